@@ -1,0 +1,16 @@
+import { defineConfig } from "vitest/config";
+
+// The tests in tests/editors need editors that a bare machine has not got; `.ci/run` installs them and asks for those tests by name.
+const withEditors = process.env.SPLITPIN_EDITORS === "1";
+
+export default defineConfig({
+  test: {
+    include: withEditors ? ["tests/editors/**/*.test.ts"] : ["tests/**/*.test.ts"],
+    exclude: withEditors ? [] : ["tests/editors/**"],
+    testTimeout: withEditors ? 120_000 : 30_000,
+    hookTimeout: withEditors ? 240_000 : 60_000,
+    reporters: ["dot"],
+    pool: "forks",
+    poolOptions: { forks: { maxForks: 2 } },
+  },
+});
