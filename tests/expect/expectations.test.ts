@@ -13,7 +13,14 @@ const root = fileURLToPath(new URL("../../", import.meta.url));
 const update = process.env["UPDATE_EXPECT"] ?? "";
 
 describe("the form of an expectation", () => {
-  const sheet = ["finding hub-nut right", "  is loose, unlocked", "#    ^^^^^ error found-loose", "#           ^^^^^^^^ error locking-absent (fix)", "decision reuse", ""].join("\n");
+  const sheet = [
+    "finding hub-nut right",
+    "  is loose, unlocked",
+    "#    ^^^^^ error found-loose",
+    "#           ^^^^^^^^ error locking-absent (fix)",
+    "decision reuse",
+    "",
+  ].join("\n");
   const loose: Said = { line: 1, from: 5, to: 10, severity: "error", rule: "found-loose" };
   const absent: Said = { line: 1, from: 12, to: 20, severity: "error", rule: "locking-absent", fixes: [{}] };
 
@@ -28,7 +35,8 @@ describe("the form of an expectation", () => {
     const [one] = readExpectations("part\n#^^^ error syntax").expected;
     expect(one).toMatchObject({ line: 0, from: 0, to: 4 });
     expect(spellExpectation({ line: 0, from: 0, to: 4, severity: "error", rule: "syntax" }, false)).toBe("#^^^ error syntax");
-    for (const to of [0, 1, 2]) expect(compareExpectations("p\n#^ error syntax", [{ line: 0, from: 0, to, severity: "error", rule: "syntax" }]).same).toBe(true);
+    for (const to of [0, 1, 2])
+      expect(compareExpectations("p\n#^ error syntax", [{ line: 0, from: 0, to, severity: "error", rule: "syntax" }]).same).toBe(true);
     expect(compareExpectations("part\n#^ error syntax", [{ line: 0, from: 0, to: 3, severity: "error", rule: "syntax" }]).same).toBe(false);
   });
 
@@ -43,7 +51,9 @@ describe("the form of an expectation", () => {
 
   it("fails on what is missing, what is unexpected, another severity, other columns and a fix that isn't offered", () => {
     expect(compareExpectations(sheet, [loose]).report).toMatch(/missing.*locking-absent/);
-    expect(compareExpectations(sheet, [loose, absent, { ...loose, line: 4, from: 0, to: 8, message: "What is wrong." }]).report).toMatch(/:5: unexpected.*found-loose.*\n.*What is wrong\./);
+    expect(compareExpectations(sheet, [loose, absent, { ...loose, line: 4, from: 0, to: 8, message: "What is wrong." }]).report).toMatch(
+      /:5: unexpected.*found-loose.*\n.*What is wrong\./,
+    );
     expect(compareExpectations(sheet, [{ ...loose, severity: "warning" }, absent]).report).toMatch(/missing.*said as warning/);
     expect(compareExpectations(sheet, [{ ...loose, to: 9 }, absent]).report).toMatch(/missing.*said at columns 5 to 9, “loos”/);
     expect(compareExpectations(sheet, [loose, { ...absent, fixes: [] }]).report).toMatch(/no fix.*locking-absent/);
@@ -70,7 +80,14 @@ describe("the form of an expectation", () => {
       const said = [absent, { ...loose, line: 4, from: 0, to: 8, severity: "warning" as const }];
       const written = rewriteExpectations(text, said);
       expect(written).toBe(
-        ["finding hub-nut right", "  is loose, unlocked", "#           ^^^^^^^^ error locking-absent (fix)", "decision reuse", "#^^^^^^^ warning found-loose", ""].join(lineBreak),
+        [
+          "finding hub-nut right",
+          "  is loose, unlocked",
+          "#           ^^^^^^^^ error locking-absent (fix)",
+          "decision reuse",
+          "#^^^^^^^ warning found-loose",
+          "",
+        ].join(lineBreak),
       );
       expect(rewriteExpectations(written, [])).toBe(["finding hub-nut right", "  is loose, unlocked", "decision reuse", ""].join(lineBreak));
     }
@@ -79,14 +96,25 @@ describe("the form of an expectation", () => {
   });
 
   it("moves carets only where rule, severity and number agree", () => {
-    const moved = realignExpectations(sheet, [{ ...loose, from: 2, to: 4 }, { ...absent, severity: "warning", from: 2, to: 4 }]);
-    expect(moved).toBe(["finding hub-nut right", "  is loose, unlocked", "# ^^ error found-loose", "#           ^^^^^^^^ error locking-absent (fix)", "decision reuse", ""].join("\n"));
+    const moved = realignExpectations(sheet, [
+      { ...loose, from: 2, to: 4 },
+      { ...absent, severity: "warning", from: 2, to: 4 },
+    ]);
+    expect(moved).toBe(
+      ["finding hub-nut right", "  is loose, unlocked", "# ^^ error found-loose", "#           ^^^^^^^^ error locking-absent (fix)", "decision reuse", ""].join(
+        "\n",
+      ),
+    );
   });
 });
 
 // The workspace of a sheet is its folder: the first one below `samples` or `tests/sheets`, as somebody would open it in an editor.
 const folders = ["samples", "tests/sheets"].flatMap((above) =>
-  !existsSync(join(root, above)) ? [] : readdirSync(join(root, above)).map((name) => `${above}/${name}`).filter((path) => statSync(join(root, path)).isDirectory()),
+  !existsSync(join(root, above))
+    ? []
+    : readdirSync(join(root, above))
+        .map((name) => `${above}/${name}`)
+        .filter((path) => statSync(join(root, path)).isDirectory()),
 );
 
 describe.each(folders)("%s", (folder) => {
@@ -102,7 +130,10 @@ describe.each(folders)("%s", (folder) => {
     if (update === "1") writeFileSync(join(root, folder, path), rewriteExpectations(text, said));
     if (update === "columns") writeFileSync(join(root, folder, path), realignExpectations(text, said));
     const now = update === "" ? text : readFileSync(join(root, folder, path), "utf8");
-    expect(said.filter((one) => one.file !== path), "what is said of a sheet stands in that sheet").toEqual([]);
+    expect(
+      said.filter((one) => one.file !== path),
+      "what is said of a sheet stands in that sheet",
+    ).toEqual([]);
     const { report } = compareExpectations(now, update === "" ? said : checkFile(files, path), `${folder}/${path}`);
     expect(report, report).toBe("");
   });

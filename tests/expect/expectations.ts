@@ -94,12 +94,19 @@ export function compareExpectations(text: string, said: readonly Said[], name = 
   for (const one of missing) {
     const near = unexpected.find((other) => other.line === one.line && other.rule === one.rule);
     const aside =
-      near === undefined ? "" : near.severity !== one.severity ? `; said as ${near.severity}` : `; said at columns ${near.from} to ${near.to}, ${shown(lines[near.line], near)}`;
+      near === undefined
+        ? ""
+        : near.severity !== one.severity
+          ? `; said as ${near.severity}`
+          : `; said at columns ${near.from} to ${near.to}, ${shown(lines[near.line], near)}`;
     parts.push({ line: one.line, text: `missing     ${one.severity} ${one.rule} at columns ${one.from} to ${one.to}, ${shown(lines[one.line], one)}${aside}` });
   }
   for (const one of unexpected) {
     const wording = one.message === undefined ? "" : `\n                ${one.message}`;
-    parts.push({ line: one.line, text: `unexpected  ${one.severity} ${one.rule} at columns ${one.from} to ${one.to}, ${shown(lines[one.line], one)}${wording}` });
+    parts.push({
+      line: one.line,
+      text: `unexpected  ${one.severity} ${one.rule} at columns ${one.from} to ${one.to}, ${shown(lines[one.line], one)}${wording}`,
+    });
   }
   for (const one of expected) {
     const found = saidByKey.get(keyOf(one));
@@ -119,7 +126,12 @@ export function rewriteExpectations(text: string, said: readonly Said[]): string
       byLine.set(one.line, [...list.filter((other) => keyOf(other) !== keyOf(one)), one]);
     }
   }
-  return respell(text, (line) => (byLine.get(line) ?? []).slice().sort(inLine).map((one) => spellExpectation(one, hasFix(one))));
+  return respell(text, (line) =>
+    (byLine.get(line) ?? [])
+      .slice()
+      .sort(inLine)
+      .map((one) => spellExpectation(one, hasFix(one))),
+  );
 }
 
 /**
