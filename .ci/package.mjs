@@ -1,0 +1,80 @@
+// Makes splitpin-VERSION.vsix: a zip with a manifest, the package.json and the files that it names.
+// Invariant: the same sources give the same bytes; nothing is packed that package.json does not name.
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { extname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { zipSync } from "fflate";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+const manifest = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
+const largest = 1.5 * 1024 * 1024;
+
+const types = { ".json": "application/json", ".vsixmanifest": "text/xml", ".md": "text/markdown", ".js": "application/javascript", ".cjs": "application/javascript", ".svg": "image/svg+xml", ".png": "image/png", ".txt": "text/plain" };
+const named = manifest.files.flatMap(filesOf).sort();
+const packed = { ...manifest };
+for (const key of ["scripts", "devDependencies", "dependencies", "files"]) delete packed[key];
+
+const entries = {
+  "[Content_Types].xml": text(contentTypes()),
+  "extension.vsixmanifest": text(vsixManifest()),
+  "extension/package.json": text(`${JSON.stringify(packed, undefined, 2)}\n`),
+};
+for (const path of named) entries[`extension/${path === "LICENSE" ? "LICENSE.txt" : path}`] = readFileSync(root + path);
+
+const bytes = zipSync(entries, { level: 9, mtime: new Date("2026-01-01T00:00:00Z") });
+const target = `splitpin-${manifest.version}.vsix`;
+writeFileSync(root + target, bytes);
+console.log(`${target}: ${named.length} files, ${(bytes.length / 1024).toFixed(0)} KiB`);
+if (bytes.length > largest) {
+  console.error(`That is more than ${largest / 1024} KiB.`);
+  process.exitCode = 1;
+}
+
+function text(value) {
+  return new TextEncoder().encode(value);
+}
+
+/** A name, or a `folder/*.ending`. */
+function filesOf(pattern) {
+  const star = pattern.match(/^(.*\/)\*(\.[a-z]+)$/);
+  if (star === null) return [pattern];
+  const [, folder, ending] = star;
+  return readdirSync(root + folder).filter((name) => name.endsWith(ending)).map((name) => folder + name);
+}
+
+function contentTypes() {
+  const endings = new Set(["package.json", "extension.vsixmanifest", "LICENSE.txt", ...named].map((path) => extname(path)).filter((it) => it !== ""));
+  const lines = [...endings].sort().map((ending) => `<Default Extension="${ending}" ContentType="${types[ending] ?? "application/octet-stream"}"/>`);
+  return `<?xml version="1.0" encoding="utf-8"?>\n<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">${lines.join("")}</Types>\n`;
+}
+
+function vsixManifest() {
+  const xml = (value) => String(value).replace(/[&<>"]/g, (it) => `&#${it.charCodeAt(0)};`);
+  return `<?xml version="1.0" encoding="utf-8"?>
+<PackageManifest Version="2.0.0" xmlns="http://schemas.microsoft.com/developer/vsx-schema/2011">
+  <Metadata>
+    <Identity Language="en-US" Id="${xml(manifest.name)}" Version="${xml(manifest.version)}" Publisher="${xml(manifest.publisher)}"/>
+    <DisplayName>${xml(manifest.displayName)}</DisplayName>
+    <Description xml:space="preserve">${xml(manifest.description)}</Description>
+    <Tags>${xml(manifest.keywords.join(","))},__ext_jobsheet</Tags>
+    <Categories>${xml(manifest.categories.join(","))}</Categories>
+    <GalleryFlags>Public</GalleryFlags>
+    <Properties>
+      <Property Id="Microsoft.VisualStudio.Code.Engine" Value="${xml(manifest.engines.vscode)}"/>
+      <Property Id="Microsoft.VisualStudio.Code.ExtensionDependencies" Value=""/>
+      <Property Id="Microsoft.VisualStudio.Code.ExtensionPack" Value=""/>
+      <Property Id="Microsoft.VisualStudio.Code.ExtensionKind" Value="workspace"/>
+      <Property Id="Microsoft.VisualStudio.Code.LocalizedLanguages" Value=""/>
+    </Properties>
+    <License>extension/LICENSE.txt</License>
+  </Metadata>
+  <Installation><InstallationTarget Id="Microsoft.VisualStudio.Code"/></Installation>
+  <Dependencies/>
+  <Assets>
+    <Asset Type="Microsoft.VisualStudio.Code.Manifest" Path="extension/package.json" Addressable="true"/>
+    <Asset Type="Microsoft.VisualStudio.Services.Content.Details" Path="extension/README.md" Addressable="true"/>
+    <Asset Type="Microsoft.VisualStudio.Services.Content.License" Path="extension/LICENSE.txt" Addressable="true"/>
+  </Assets>
+</PackageManifest>
+`;
+}
