@@ -1,0 +1,228 @@
+// Makes a thing from the entries that speak of it: its declaration and, in a job sheet, what is added for this job.
+// Invariant: a line with a fault adds nothing but its keyword to `unread`.
+import type { Detail, Entry, Name, Quantity } from "../../grammar/tree.ts";
+import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
+
+export interface Source {
+  readonly file: string;
+  readonly entry: Entry;
+}
+
+/** Entries that declare a name, and the kind of thing that each declares. */
+export function kindDeclared(entry: Entry): ThingKind | undefined {
+  switch (entry.kind) {
+    case "part":
+    case "fastener":
+    case "fluid":
+    case "limit":
+    case "check":
+    case "gauge":
+    case "hazard":
+    case "step":
+    case "question":
+    case "supplier":
+    case "shims":
+      return entry.kind;
+    default:
+      return undefined;
+  }
+}
+
+const single = new WeakMap<Entry, Map<string, Thing>>();
+
+/** `sources` begins with the declaration. What one entry says alone is remembered with that entry. */
+export function declare(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]]): Thing {
+  const [home] = sources;
+  if (sources.length > 1) return make(kind, name, sources);
+  let byFile = single.get(home.entry);
+  if (byFile === undefined) {
+    byFile = new Map();
+    single.set(home.entry, byFile);
+  }
+  let thing = byFile.get(home.file);
+  if (thing === undefined) {
+    thing = make(kind, name, sources);
+    byFile.set(home.file, thing);
+  }
+  return thing;
+}
+
+/** A thing that nothing declares, known from its mention. */
+export function imply(kind: ThingKind, name: Name, home: Source): Thing {
+  return make(kind, name, [home], true);
+}
+
+function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]], implied = false): Thing {
+  const [home] = sources;
+  const lines: ThingLine[] = [];
+  const unread = new Set<string>();
+  if (!implied) {
+    for (const { file, entry } of sources) {
+      for (const detail of entry.details) {
+        if (detail.kind === "unread") unread.add(detail.guess ?? "");
+        else if (detail.fault !== undefined) unread.add(detail.kind);
+        else lines.push({ file, entry, detail });
+      }
+      for (const detail of entry.stray) unread.add(detail.kind);
+    }
+  }
+  const titled = home.entry as { title?: { value: string } };
+  const base = {
+    name: name.text,
+    ...(titled.title === undefined || implied ? {} : { title: titled.title.value }),
+    file: home.file,
+    entry: home.entry,
+    at: name.at,
+    implied,
+    lines,
+    unread,
+    entries: sources,
+  };
+  const probe = { ...base } as unknown as Thing;
+  const last = <K extends Detail["kind"]>(k: K) => lineOf(probe, k)?.detail;
+  const all = <K extends Detail["kind"]>(k: K) => linesOf(probe, k).map((line) => line.detail);
+  const counted = () => {
+    const each = last("each");
+    const qty = last("qty");
+    const count = each?.count ?? qty?.count;
+    return defined({ placeKind: each?.placeKind, perPlace: wholeNumber(count?.text) });
+  };
+  const critical = () => {
+    const line = last("critical");
+    return defined({ critical: line !== undefined, criticalWhat: line?.what?.value });
+  };
+  switch (kind) {
+    case "part": {
+      const renews = all("renew");
+      return {
+        ...base,
+        kind,
+        ...counted(),
+        ...critical(),
+        ...defined({
+          number: last("number")?.text?.value,
+          fits: last("fits")?.text?.value,
+          material: last("material")?.material?.text,
+          mass: last("mass")?.mass,
+        }),
+        renew: renews.some((r) => !r.inPairs),
+        renewWith: renews.flatMap((r) => r.with),
+        inPairs: renews.some((r) => r.inPairs),
+        heldBy: all("held").flatMap((d) => d.by),
+        behind: all("behind").flatMap((d) => d.parts),
+        matchedWith: all("matched").flatMap((d) => d.with),
+        keepsPlace: last("keeps") !== undefined,
+      };
+    }
+    case "fastener": {
+      const torque = last("torque");
+      const locked = last("locked");
+      return {
+        ...base,
+        kind,
+        ...counted(),
+        ...critical(),
+        ...defined({
+          number: last("number")?.text?.value,
+          torque:
+            torque === undefined
+              ? undefined
+              : defined({
+                  range: torque.range,
+                  condition: torque.condition?.text,
+                  k: torque.k?.text,
+                  byFeel: torque.byFeel?.value,
+                  none: torque.none !== undefined,
+                }),
+          locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
+          source: last("source")?.text?.value,
+          recheckAfter: last("recheck-after")?.after,
+        }),
+        threads: all("thread").flatMap((d) =>
+          d.thread === undefined ? [] : [defined({ thread: d.thread, grade: d.grade?.text, class: d.class?.text, place: d.place?.text })],
+        ),
+      };
+    }
+    case "fluid":
+      return {
+        ...base,
+        kind,
+        ...counted(),
+        in: all("in").flatMap((d) => d.parts),
+        needsBleed: last("needs-bleed") !== undefined,
+        ...defined({ capacity: last("capacity")?.quantity, grade: last("grade")?.text?.value, source: last("source")?.text?.value }),
+      };
+    case "limit": {
+      const set = last("set");
+      return {
+        ...base,
+        kind,
+        ...counted(),
+        ...critical(),
+        setBy: set?.by ?? [],
+        of: all("of").flatMap((d) => d.names),
+        positions: all("read-at").flatMap((d) => d.positions.map((p) => p.text)),
+        ...defined({
+          new: last("new")?.range,
+          worn: last("worn")?.range,
+          set: set?.range,
+          spread: last("spread")?.max,
+          ovality: last("ovality")?.max,
+          taper: last("taper")?.max,
+          expression: last("equals")?.expression,
+          source: last("source")?.text?.value,
+        }),
+      };
+    }
+    case "check":
+      return {
+        ...base,
+        kind,
+        ...counted(),
+        ...critical(),
+        of: all("of").flatMap((d) => d.names),
+        setBy: all("set").flatMap((d) => d.by),
+      };
+    case "gauge": {
+      const checked = last("checked");
+      return {
+        ...base,
+        kind,
+        ...defined({
+          resolution: last("resolution")?.quantity,
+          uncertainty: last("uncertainty")?.quantity,
+          range: last("range")?.range,
+          checked: checked?.date?.text,
+          everyMonths: wholeNumber(checked?.months?.text),
+        }),
+      };
+    }
+    case "hazard":
+      return {
+        ...base,
+        kind,
+        safeBefore: all("safe-before").flatMap((d) => d.names),
+        restoreAfter: all("restore-after").flatMap((d) => d.names),
+        ...defined({ caution: last("caution")?.text?.value, from: last("from")?.step }),
+      };
+    case "question":
+      return { ...base, kind, about: all("about").flatMap((d) => d.names), ...defined({ answer: last("answer")?.text?.value }) };
+    case "shims":
+      return { ...base, kind, ...counted() };
+    case "step":
+    case "supplier":
+      return { ...base, kind };
+  }
+}
+
+/** Leaves out the fields that are undefined, so that absence is absence. */
+export function defined<T extends object>(fields: T): { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & { [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined> } {
+  const out: Record<string, unknown> = {};
+  for (const [key, value] of Object.entries(fields)) if (value !== undefined) out[key] = value;
+  return out as never;
+}
+
+/** A whole figure that is no larger than a machine could need, else undefined. */
+export function wholeNumber(text: string | undefined): number | undefined {
+  return text !== undefined && /^\d{1,6}$/.test(text) ? Number(text) : undefined;
+}

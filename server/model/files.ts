@@ -1,0 +1,29 @@
+// How the core is given its sheets. A door reads the disk, an editor's buffers or a page's fields, and answers by path.
+// Invariant: the core asks for a path and never opens one.
+import type { SheetText } from "../../grammar/sheet-text.ts";
+
+/** `outside`: the path leaves the workspace, and is refused unread. */
+export type FileAnswer = SheetText | "missing" | "outside";
+
+export interface Files {
+  /** `path` is relative to the workspace, joined by `/`, without `.` and `..`. */
+  read(path: string): FileAnswer;
+  /** Every sheet of the workspace that a door knows of. */
+  jobsheets?(): readonly string[];
+}
+
+/**
+ * Joins a path written in a sheet to the folder of that sheet.
+ * Returns undefined where it climbs out of the workspace or names a place outside of it.
+ */
+export function joinPath(fromFile: string, written: string): string | undefined {
+  if (written === "" || /^[/\\]/.test(written) || /^[A-Za-z][A-Za-z0-9+.-]*:/.test(written) || written.includes("\0")) return undefined;
+  const parts = fromFile.split("/").slice(0, -1);
+  for (const part of written.split(/[/\\]/)) {
+    if (part === "" || part === ".") continue;
+    if (part === "..") {
+      if (parts.pop() === undefined) return undefined;
+    } else parts.push(part);
+  }
+  return parts.join("/");
+}

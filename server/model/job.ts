@@ -1,0 +1,141 @@
+// One job as it stands: its sheet, the files that it uses, and every name that they declare.
+// Invariant: built from entries and nothing else; never throws on a broken sheet, never reads beyond what `files` answers.
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
+import { type Source, declare, imply, kindDeclared } from "./declare.ts";
+import { type Files, joinPath } from "./files.ts";
+import { referencesOf } from "./references.ts";
+import type { Thing, ThingKind } from "./things.ts";
+import type { Where } from "./where.ts";
+
+export interface JobFile {
+  readonly path: string;
+  readonly sheet: SheetText;
+}
+
+export interface UseFault {
+  readonly entry: UseEntry;
+  readonly file: string;
+  readonly reason: "missing" | "outside" | "circle";
+  readonly path: string;
+  /** The files of the circle, in order. */
+  readonly circle?: readonly string[];
+}
+
+export interface Job {
+  /** What the door gave: other sheets are read through it where a rule asks for them. */
+  readonly workspace: Files;
+  /** The file that is checked. */
+  readonly path: string;
+  /** Used files first, the file itself last. */
+  readonly files: readonly JobFile[];
+  readonly own: JobFile;
+  /** A file without a `sheet` entry is a data file. */
+  readonly sheet: SheetEntry | undefined;
+  readonly things: ReadonlyMap<string, Thing>;
+  /** A name declared again: the later declaration, and the first. */
+  readonly twice: readonly { readonly name: Name; readonly source: Source; readonly first: Where }[];
+  /** place kind -> its places, in order */
+  readonly placeKinds: ReadonlyMap<string, readonly string[]>;
+  /** place -> its kinds */
+  readonly kindsOfPlace: ReadonlyMap<string, readonly string[]>;
+  readonly useFaults: readonly UseFault[];
+  /** Heads that can't be read, so that names which they might have declared are not called unknown. */
+  readonly unreadNames: ReadonlySet<string>;
+}
+
+const depthLimit = 32;
+
+/** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
+export function buildJob(files: Files, path: string): Job | undefined {
+  const own = files.read(path);
+  if (own === "missing" || own === "outside") return undefined;
+  const list: JobFile[] = [];
+  const useFaults: UseFault[] = [];
+  follow({ path, sheet: own }, [path]);
+
+  function follow(file: JobFile, trail: readonly string[]): void {
+    for (const entry of file.sheet.entries) {
+      if (entry.kind !== "use" || entry.path === undefined || entry.fault !== undefined) continue;
+      const target = joinPath(file.path, entry.path.value);
+      if (target === undefined) {
+        useFaults.push({ entry, file: file.path, reason: "outside", path: entry.path.value });
+        continue;
+      }
+      if (trail.includes(target)) {
+        useFaults.push({ entry, file: file.path, reason: "circle", path: entry.path.value, circle: [...trail.slice(trail.indexOf(target)), target] });
+        continue;
+      }
+      if (list.some((it) => it.path === target)) continue;
+      const answer = trail.length >= depthLimit ? "missing" : files.read(target);
+      if (answer === "missing" || answer === "outside") useFaults.push({ entry, file: file.path, reason: answer, path: entry.path.value });
+      else follow({ path: target, sheet: answer }, [...trail, target]);
+    }
+    if (!list.some((it) => it.path === file.path)) list.push(file);
+  }
+
+  const placeKinds = new Map<string, string[]>();
+  const kindsOfPlace = new Map<string, string[]>();
+  const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
+  const twice: { name: Name; source: Source; first: Where }[] = [];
+  const unreadNames = new Set<string>();
+  for (const file of list) {
+    for (const [index, entry] of file.sheet.entries.entries()) {
+      if (entry.kind === "places") {
+        addPlaces(entry.placeKind, entry.names, placeKinds, kindsOfPlace);
+        continue;
+      }
+      if (entry.kind === "unread") for (const word of wordsOfLine(file.sheet, file.sheet.starts[index] ?? 0)) unreadNames.add(word);
+      const kind = kindDeclared(entry);
+      const name = (entry as { name?: Name }).name;
+      if (kind === undefined || name === undefined) continue;
+      const source: Source = { file: file.path, entry };
+      const home = homes.get(name.text);
+      if (home === undefined) homes.set(name.text, { kind, name, sources: [source] });
+      else if (adds(entry, kind, home)) home.sources.push(source);
+      else twice.push({ name, source, first: { file: home.sources[0].file, entry: home.sources[0].entry, row: 0, at: home.name.at } });
+    }
+  }
+  const things = new Map<string, Thing>();
+  for (const [name, home] of homes) things.set(name, declare(home.kind, home.name, home.sources));
+  for (const file of list) {
+    for (const entry of file.sheet.entries) {
+      for (const reference of referencesOf(entry).things) {
+        if (things.has(reference.name.text)) continue;
+        const kind = reference.wants.length === 1 || reference.wants.length <= 3 ? (reference.wants[0] as ThingKind) : "part";
+        things.set(reference.name.text, imply(kind, reference.name, { file: file.path, entry }));
+      }
+    }
+  }
+  let sheet: SheetEntry | undefined;
+  for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
+  return { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
+}
+
+/** A declaration without a title adds to one that stands already. */
+function adds(entry: Entry, kind: ThingKind, home: { kind: ThingKind }): boolean {
+  return kind === home.kind && (entry as { title?: unknown }).title === undefined && kind !== "step" && kind !== "question";
+}
+
+function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: Map<string, string[]>, kindsOfPlace: Map<string, string[]>): void {
+  if (kind === undefined) return;
+  const places = placeKinds.get(kind.text) ?? [];
+  placeKinds.set(kind.text, places);
+  for (const name of names) {
+    if (!places.includes(name.text)) places.push(name.text);
+    const kinds = kindsOfPlace.get(name.text) ?? [];
+    if (!kinds.includes(kind.text)) kinds.push(kind.text);
+    kindsOfPlace.set(name.text, kinds);
+  }
+}
+
+function wordsOfLine(sheet: SheetText, line: number): string[] {
+  return lineText(sheet, line).slice(0, 400).normalize("NFC").match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? [];
+}
+
+/** The places at which a thing stands: those of its kind of places, or one without a name. */
+export function placesOf(job: Job, thing: { readonly placeKind?: Name }): readonly string[] {
+  if (thing.placeKind === undefined) return noPlace;
+  return job.placeKinds.get(thing.placeKind.text) ?? noPlace;
+}
+const noPlace: readonly string[] = [""];

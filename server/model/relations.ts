@@ -1,0 +1,77 @@
+// What the declarations say of one another, turned round: which parts a fastener holds, which fluids are in a part, which hazards bar a thing.
+// Invariant: made once for a job, when first asked for.
+import type { Job } from "./job.ts";
+import type { Fluid, Hazard, Limit, Check, Part } from "./things.ts";
+
+export interface Relations {
+  /** fastener -> the parts that it holds */
+  readonly holds: ReadonlyMap<string, readonly Part[]>;
+  /** part -> the parts that are behind it */
+  readonly behind: ReadonlyMap<string, readonly Part[]>;
+  /** part -> the parts that are renewed whenever it comes off */
+  readonly renewedWith: ReadonlyMap<string, readonly Part[]>;
+  /** part -> the fluids in it */
+  readonly fluidsIn: ReadonlyMap<string, readonly Fluid[]>;
+  /** fastener or part -> the hazards that must be safe before it is undone or removed */
+  readonly barredBy: ReadonlyMap<string, readonly Hazard[]>;
+  /** fastener, part or shims -> the limits and checks that it sets */
+  readonly sets: ReadonlyMap<string, readonly (Limit | Check)[]>;
+  /** part or fastener -> the limits and checks that are of it */
+  readonly measuredBy: ReadonlyMap<string, readonly (Limit | Check)[]>;
+  /** Fasteners that set something and declare no torque: adjusting nuts. */
+  readonly adjusting: ReadonlySet<string>;
+}
+
+const remembered = new WeakMap<Job, Relations>();
+
+export function relationsOf(job: Job): Relations {
+  let relations = remembered.get(job);
+  if (relations === undefined) {
+    relations = turnRound(job);
+    remembered.set(job, relations);
+  }
+  return relations;
+}
+
+function turnRound(job: Job): Relations {
+  const holds = new Map<string, Part[]>();
+  const behind = new Map<string, Part[]>();
+  const renewedWith = new Map<string, Part[]>();
+  const fluidsIn = new Map<string, Fluid[]>();
+  const barredBy = new Map<string, Hazard[]>();
+  const sets = new Map<string, (Limit | Check)[]>();
+  const measuredBy = new Map<string, (Limit | Check)[]>();
+  const adjusting = new Set<string>();
+  for (const thing of job.things.values()) {
+    if (thing.kind === "part") {
+      for (const name of thing.heldBy) put(holds, name.text, thing);
+      for (const name of thing.behind) put(behind, name.text, thing);
+      for (const name of thing.renewWith) put(renewedWith, name.text, thing);
+    } else if (thing.kind === "fluid") for (const name of thing.in) put(fluidsIn, name.text, thing);
+    else if (thing.kind === "hazard") for (const name of thing.safeBefore) put(barredBy, name.text, thing);
+    else if (thing.kind === "limit" || thing.kind === "check") {
+      for (const name of thing.setBy) {
+        put(sets, name.text, thing);
+        const setter = job.things.get(name.text);
+        if (setter?.kind === "fastener" && setter.torque === undefined && !setter.unread.has("torque")) adjusting.add(name.text);
+      }
+      for (const name of thing.of) put(measuredBy, name.text, thing);
+    }
+  }
+  return { holds, behind, renewedWith, fluidsIn, barredBy, sets, measuredBy, adjusting };
+}
+
+function put<T>(map: Map<string, T[]>, key: string, value: T): void {
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [value]);
+  else if (!list.includes(value)) list.push(value);
+}
+
+/** A limit or check is critical by its own word, or because what it is of is. */
+export function isCritical(job: Job, thing: { readonly critical?: boolean; readonly of?: readonly { readonly text: string }[] }): boolean {
+  if (thing.critical === true) return true;
+  return (thing.of ?? []).some((name) => {
+    const of = job.things.get(name.text);
+    return of !== undefined && "critical" in of && of.critical;
+  });
+}

@@ -1,0 +1,40 @@
+// Days as sheets write them, ISO 8601, reckoned without a clock.
+// Invariant: a text that is no day gives undefined.
+
+/** The day so many calendar months later; the last of the month where that day does not exist. */
+export function addMonths(day: string, months: number): string | undefined {
+  const date = parts(day);
+  if (date === undefined) return undefined;
+  const index = date.year * 12 + (date.month - 1) + months;
+  const year = Math.floor(index / 12);
+  const month = (index % 12) + 1;
+  return text(year, month, Math.min(date.day, daysIn(year, month)));
+}
+
+/** The day so many days later. */
+export function addDays(day: string, days: number): string | undefined {
+  const date = parts(day);
+  if (date === undefined) return undefined;
+  const moved = new Date(Date.UTC(date.year, date.month - 1, date.day) + days * 86_400_000);
+  return Number.isNaN(moved.getTime()) ? undefined : moved.toISOString().slice(0, 10);
+}
+
+export function isDay(day: string): boolean {
+  return parts(day) !== undefined;
+}
+
+function parts(day: string): { year: number; month: number; day: number } | undefined {
+  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day);
+  if (match === null) return undefined;
+  const [year, month, date] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  if (month < 1 || month > 12 || date < 1 || date > daysIn(year, month)) return undefined;
+  return { year, month, day: date };
+}
+
+function daysIn(year: number, month: number): number {
+  return new Date(Date.UTC(year, month, 0)).getUTCDate();
+}
+
+function text(year: number, month: number, day: number): string {
+  return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+}

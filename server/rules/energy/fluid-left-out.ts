@@ -1,0 +1,53 @@
+// Drained or lost, and not filled to its capacity when the machine is released.
+import { measured, quantityText } from "../../model/values.ts";
+import { decimalText } from "../../quantities/exact.ts";
+import type { JobRule } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "fluid-left-out",
+  group: "Energy and support",
+  severity: "error at release",
+  safety: true,
+  title: "Drained or lost and not filled to its capacity within a tenth",
+  why: "An axle or an engine without its oil lasts minutes. A tenth more or less is what a filler plug or a dipstick tells apart (a rule of this tool).",
+  wrong: `fluid oil "Axle oil"
+  capacity 900 ml
+step strip "Oil out"
+  drain oil
+#       ^^^ error fluid-left-out
+  done
+release by "A. Moor" 2026-05-10
+`,
+  right: `fluid oil "Axle oil"
+  capacity 900 ml
+step strip "Oil out"
+  drain oil
+  done
+step refit "Oil in"
+  fill oil 900 ml
+  done
+release by "A. Moor" 2026-05-10
+`,
+  scope: "job",
+  check({ story, report }) {
+    if (story.release === undefined) return;
+    for (const cell of story.fluids) {
+      const capacity = measured(cell.thing.capacity);
+      const filled = cell.now.filled;
+      const over = capacity !== undefined && filled !== undefined && cell.now.full && filled.mul(10).compare(capacity.value.mul(11)) > 0;
+      if ((cell.now.full && !over) || cell.unsure) continue;
+      const out = cell.history.findLast((it) => it.phase === "done" && (it.verb === "drain" || it.verb === "lost"));
+      if (out === undefined) continue;
+      const unit = cell.thing.capacity;
+      const wants = unit === undefined ? "" : ` It takes ${quantityText(unit)}.`;
+      const got = filled === undefined || capacity === undefined ? "" : `; ${decimalText(filled.div(capacity.unit.factor), 2)} ${capacity.unit.spelling} went in`;
+      const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
+      report({
+        where: out.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} Fill it and write how much.`,
+      });
+    }
+  },
+};

@@ -1,0 +1,61 @@
+// Undone or removed while a hazard that bars it is live.
+import type { JobRule } from "../rule.ts";
+import { called, listed, midSentence } from "../wording.ts";
+import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+
+export const rule: JobRule = {
+  id: "hazard-live",
+  group: "Energy and support",
+  severity: "error",
+  safety: true,
+  title: "A thing that a hazard must be safe before is undone or removed while it is live",
+  why: "A loaded spring, pressure, mains or fuel lets go at the moment when the last thing that holds it is undone. Make it safe first and write how; the maker's procedure rules.",
+  wrong: `fastener pin-bolt "Spring pin bolt"
+hazard spring-load "Spring under load"
+  safe before pin-bolt
+step strip "Pin out"
+  undo pin-bolt
+#      ^^^^^^^^ error hazard-live (fix)
+  done
+`,
+  right: `fastener pin-bolt "Spring pin bolt"
+hazard spring-load "Spring under load"
+  safe before pin-bolt
+step strip "Pin out"
+  safe spring-load "axle hanging free"
+  undo pin-bolt
+  done
+`,
+  fixed: `fastener pin-bolt "Spring pin bolt"
+hazard spring-load "Spring under load"
+  safe before pin-bolt
+step strip "Pin out"
+  safe spring-load "say how"
+  undo pin-bolt
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    const said = new Map<object, Set<string>>();
+    for (const cell of [...story.fasteners, ...story.parts]) {
+      for (const it of cell.history as (FastenerMoment | PartMoment)[]) {
+        if (it.liveHazards.length === 0 || it.action === undefined) continue;
+        const names = said.get(it.action) ?? new Set();
+        said.set(it.action, names);
+        if (names.has(cell.thing.name)) continue;
+        names.add(cell.thing.name);
+        const verb = it.verb === "undo" ? "undone" : "removed";
+        const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
+        const first = it.liveHazards[0];
+        const caution = first?.thing.caution === undefined ? "" : ` ${first.thing.caution}`;
+        report({
+          where: it.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.${caution}`,
+          related: it.liveHazards.map((hazard) => ({ where: { file: hazard.thing.file, entry: hazard.thing.entry, row: 0, at: hazard.thing.at }, message: "The hazard is declared here." })),
+          fixes: [{ title: `Write \`safe ${first?.thing.name ?? ""}\` above`, edits: [{ where: { ...it.where, at: { from: it.action.at.from, to: it.action.at.from } }, text: `safe ${first?.thing.name ?? ""} "say how"\n  ` }] }],
+        });
+      }
+    }
+  },
+};

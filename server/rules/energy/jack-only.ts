@@ -1,0 +1,65 @@
+// Somebody underneath, or a wheel or an axle off, with only a jack holding.
+import type { SupportState } from "../../walk/story.ts";
+import { rollsOrCarries } from "../carries.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "jack-only",
+  group: "Energy and support",
+  severity: "error",
+  safety: true,
+  title: "`under`, or a wheel or axle off, with only a jack holding",
+  why: "A jack lifts; it does not hold. Most deaths in vehicle repair come from being trapped under a vehicle that was badly supported (UK HSE, motor vehicle repair). Set it on stands, on firm ground, before anybody goes underneath or anything that it rolls on comes off.",
+  wrong: `step up "Up and under"
+  chock
+  raise on jack
+  under
+# ^^^^^ error jack-only (fix)
+  done
+`,
+  right: `step up "Up and under"
+  chock
+  raise on jack
+  support on 2 stands under "frame, behind the springs" rated 2000 kg each load 900 kg
+  under
+  done
+`,
+  fixed: `step up "Up and under"
+  chock
+  raise on jack
+  support on stands under "say where"
+  under
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    const say = (it: { readonly where: (typeof story.support)[number]["where"]; readonly support?: SupportState }, message: string, column: number, related: Parameters<typeof report>[0]["related"]) =>
+      report({
+        where: it.where,
+        severity: "error",
+        message,
+        ...(related === undefined ? {} : { related }),
+        fixes: [{ title: "Write `support on stands` above", edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "say where"\n  ' }] }],
+      });
+    for (const it of story.support) {
+      const raisedUnder = it.verb === "raise" && it.before.under !== undefined;
+      if ((it.verb === "under" || raisedUnder) && onJackOnly(it.after)) {
+        say(it, "Somebody goes underneath while only a jack holds it. Set it on stands first.", it.action.at.from, it.after.raised === undefined ? undefined : [{ where: it.after.raised.moment.where, message: "Raised on the jack here." }]);
+      }
+    }
+    const said = new Set<object>();
+    for (const cell of story.parts) {
+      if (!rollsOrCarries(cell.thing)) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "remove" || it.action === undefined || !onJackOnly(it.support) || said.has(it.action)) continue;
+        said.add(it.action);
+        say(it, `${called(cell.thing, cell.place)} comes off while only a jack holds the machine. Set it on stands first.`, it.action.at.from, it.support.raised === undefined ? undefined : [{ where: it.support.raised.moment.where, message: "Raised on the jack here." }]);
+      }
+    }
+  },
+};
+
+function onJackOnly(support: SupportState): boolean {
+  return support.raised?.on === "jack" && support.supports.every((it) => it.part !== undefined);
+}

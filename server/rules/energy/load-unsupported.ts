@@ -1,0 +1,80 @@
+// A heavy part loses its last fastener and nothing holds it.
+import { relationsOf } from "../../model/relations.ts";
+import { measured, quantityText } from "../../model/values.ts";
+import { exact } from "../../quantities/exact.ts";
+import type { FastenerCell, FastenerMoment, PartCell } from "../../walk/story.ts";
+import type { JobRule } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "load-unsupported",
+  group: "Energy and support",
+  severity: "warning; error with somebody `under`",
+  safety: true,
+  title: "A heavy part (`mass` 20 kg and over) loses its last fastener and nothing holds it",
+  why: "Twenty kilograms on the last bolt comes down on hands or feet. Take its weight on a jack, a cradle or a crane first, and write `support PART on …`. (20 kg is a rule of this tool, not a limit for lifting: local rules may ask for less.)",
+  wrong: `part gearbox "Gearbox"
+  held by gearbox-bolt
+  mass 45 kg
+fastener gearbox-bolt "Gearbox bolt"
+step strip "Gearbox out"
+  undo gearbox-bolt
+#      ^^^^^^^^^^^^ warning load-unsupported
+  done
+`,
+  right: `part gearbox "Gearbox"
+  held by gearbox-bolt
+  mass 45 kg
+fastener gearbox-bolt "Gearbox bolt"
+step strip "Gearbox out"
+  support gearbox on cradle
+  undo gearbox-bolt
+  done
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    const { holds } = relationsOf(job);
+    for (const cell of story.fasteners) {
+      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => {
+        const mass = measured(part.mass);
+        return mass !== undefined && mass.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
+      });
+      if (parts.length === 0) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
+        for (const part of parts) {
+          const here = story.cells(part.name).filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
+          for (const held of here) {
+            if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name)) continue;
+            report({
+              where: it.where,
+              severity: it.support.under === undefined ? "warning" : "error",
+              message: `${called(part, held.place)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)} and loses its last fastener here, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
+            });
+          }
+        }
+      }
+
+      /** Every fastener that holds the part is off once this one is. */
+      function lastOff(held: PartCell, seq: number): boolean {
+        return held.thing.heldBy.every((name) => {
+          const cells = story.cells(name.text).filter((other): other is FastenerCell => other.kind === "fastener");
+          const here = cells.filter((other) => other.place === held.place);
+          const asked = here.length > 0 ? here : cells;
+          return asked.length > 0 && asked.every((other) => lastBefore(other, seq)?.after.on === 0);
+        });
+      }
+    }
+  },
+};
+
+/** 20 kg in grams. */
+const heavy = exact("20000") as NonNullable<ReturnType<typeof exact>>;
+
+function lastBefore(cell: FastenerCell, seq: number): FastenerMoment | undefined {
+  return cell.history.findLast((it) => it.seq <= seq);
+}
+
+function onAt(cell: PartCell, seq: number): number {
+  return cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
+}

@@ -1,0 +1,42 @@
+// Made live again while what must be back first is off or slack.
+import type { JobRule } from "../rule.ts";
+import { called, listed, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "restored-open",
+  group: "Energy and support",
+  severity: "error",
+  safety: true,
+  title: "Made live again while what must be back first is off or slack",
+  why: "Spring load, pressure or mains on a joint that is not closed finds the open place at once. Close it, tighten it, lock it, then make it live.",
+  wrong: `fastener cap-bolt "Cap bolt"
+hazard spring-load "Spring under load"
+  restore after cap-bolt
+step strip "Cap off"
+  safe spring-load "screwed down"
+  undo cap-bolt
+  restore spring-load
+#         ^^^^^^^^^^^ error restored-open
+  done
+`,
+  right: `fastener cap-bolt "Cap bolt"
+hazard spring-load "Spring under load"
+  restore after cap-bolt
+step strip "Cap off and on"
+  safe spring-load "screwed down"
+  undo cap-bolt
+  tighten cap-bolt
+  restore spring-load
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const cell of story.hazards) {
+      for (const it of cell.history) {
+        if (it.verb !== "restore" || it.open.length === 0) continue;
+        const open = it.open.map((other) => `${midSentence(other.thing, other.place)}`);
+        report({ where: it.where, severity: "error", message: `${called(cell.thing)} is made live while this is off, slack or not locked: ${listed(open)}. Finish it first.` });
+      }
+    }
+  },
+};

@@ -1,0 +1,52 @@
+// What the stands bear on comes off.
+import type { JobRule } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "support-removed",
+  group: "Energy and support",
+  severity: "error",
+  safety: true,
+  title: "What the stands bear on, or a part before it, comes off",
+  why: "Stands under an axle hold the machine only while the axle is on it. Move them to the frame before the axle goes.",
+  wrong: `part axle "Rear axle"
+step strip "Axle out"
+  chock
+  raise on jack
+  support on 2 stands under axle
+  remove axle
+#        ^^^^ error support-removed
+  done
+`,
+  right: `part axle "Rear axle"
+step strip "Axle out"
+  chock
+  raise on jack
+  support on 2 stands under "frame, before the springs"
+  remove axle
+  done
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    for (const cell of story.parts) {
+      for (const it of cell.history) {
+        if (it.verb !== "remove") continue;
+        const bears = it.support.supports.find((by) => {
+          if (by.underPart === undefined) return false;
+          if (by.underPart === cell.thing.name) return true;
+          const under = job.things.get(by.underPart);
+          return under?.kind === "part" && under.behind.some((name) => name.text === cell.thing.name);
+        });
+        if (bears === undefined) continue;
+        const under = job.things.get(bears.underPart ?? "");
+        const what = under === undefined || under.name === cell.thing.name ? "the stands bear on it" : `the stands bear on the ${midSentence(under)} behind it`;
+        report({
+          where: it.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} comes off while ${what}. Support the machine somewhere else first.`,
+          related: [{ where: bears.moment.where, message: "Supported here." }],
+        });
+      }
+    }
+  },
+};

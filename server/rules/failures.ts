@@ -1,0 +1,53 @@
+// What the rules of failed parts share: which conditions are a failure, which may never be reused, and what condemns a part.
+// Invariant: doubt condemns nothing.
+import type { ConditionKind } from "../../grammar/tree.ts";
+import { repairedSince, renewedSince, backFromWork } from "../walk/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../walk/story.ts";
+import type { Judged, Verdict } from "../walk/verdicts.ts";
+
+/** Found so, a thing has failed until it is renewed or repaired. */
+export const failed: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "seized", "damaged"]);
+
+/** Found so, a critical thing may not be reused, whoever says so. */
+export const neverReused: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "undrilled"]);
+
+/** Found so, a thing does not go back as it is. */
+export const condemning: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
+
+/** A concession can't excuse these on a critical thing. */
+export const neverExcused: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "undrilled", "missing", "loose", "unlocked"]);
+
+/** The reading past wear that condemns a thing at its place, the latest found; none where a later final is in. */
+export function pastWear(judged: Judged, cell: PartCell | FastenerCell): Verdict | undefined {
+  let last: Verdict | undefined;
+  for (const it of judged.verdicts) {
+    if (it.stage === "trial" || it.band === "new" || it.band === "set" || !it.limit.of.some((name) => name.text === cell.thing.name)) continue;
+    if (it.place !== "" && cell.place !== "" && it.place !== cell.place) continue;
+    if (it.outcome === "out") last = it;
+    else if (it.outcome === "in" && it.stage === "final" && last !== undefined && it.band === last.band) last = undefined;
+  }
+  return last;
+}
+
+/** Whether the finding's unsafe reuse is said by the rule that says all of it. */
+export function reusedUnsafely(found: Found, kind: ConditionKind): boolean {
+  return found.decision?.detail.decision === "reuse" && "critical" in found.thing && found.thing.critical && neverReused.has(kind);
+}
+
+/** Repaired, renewed, or back from work since. */
+export function workedOnSince(story: Story, cell: PartCell | FastenerCell, seq: number, before: number, day: string | undefined): boolean {
+  const cure = repairedSince(cell, seq) ?? renewedSince(cell, seq);
+  if (cure !== undefined && cure.moment.seq < before) return true;
+  return backFromWork(story, cell, day);
+}
+
+/** Whether a finding has condemned the part before `before`: then the rule of condemned parts speaks, and no other. */
+export function condemnedBy(story: Story, judged: Judged, cell: PartCell | FastenerCell, before: number): boolean {
+  const worn = pastWear(judged, cell);
+  if (worn !== undefined && worn.seq < before && worn.stage === "found" && !workedOnSince(story, cell, worn.seq, before, worn.day)) return true;
+  return story.findings.some((found) => {
+    if (found.thing.name !== cell.thing.name || !found.places.includes(cell.place) || found.seq > before || workedOnSince(story, cell, found.seq, before, found.day)) return false;
+    const decided = found.decision?.detail.decision;
+    return decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make" || found.conditions.some(({ condition }) => condemning.has(condition.kind));
+  });
+}

@@ -1,0 +1,31 @@
+// Seen bad, and not yet seen good.
+import { isCritical } from "../../model/relations.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "check-bad",
+  group: "Limits, readings, checks",
+  severity: "error at final on a critical check, else warning; hint when seen good since",
+  safety: true,
+  title: "Seen `bad`, not yet seen `good`",
+  why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good.",
+  wrong: `check pattern "Contact in the middle of the tooth"
+seen pattern found bad "at the toe"
+#                  ^^^ warning check-bad
+`,
+  right: `check pattern "Contact in the middle of the tooth"
+seen pattern found good
+`,
+  scope: "job",
+  check(context) {
+    for (const seen of context.story.seen) {
+      if (seen.good || seen.stage === "trial") continue;
+      const good = context.story.seen.find((it) => it.seq > seen.seq && it.good && it.stage !== "found" && it.check === seen.check && (it.place === seen.place || it.place === "" || seen.place === ""));
+      const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
+      const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;
+      context.report(curedReport(context, seen.where, severity, `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Put it right and look again: ${seen.check.title ?? "what good looks like"}.`, [good === undefined ? undefined : { moment: good, planned: false }]));
+    }
+  },
+};

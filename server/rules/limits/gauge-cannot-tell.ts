@@ -1,0 +1,60 @@
+// A gauge too coarse for the limit that it is used on.
+import type { Band } from "../../quantities/range.ts";
+import { uncertaintyOf } from "../../walk/verdicts.ts";
+import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
+import type { JobRule } from "../rule.ts";
+import { called, midSentence, valueText } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "gauge-cannot-tell",
+  group: "Limits, readings, checks",
+  severity: "information, once a limit",
+  safety: false,
+  title: "Uncertainty so wide that no reading could be in, or wider than a quarter of the band",
+  why: "A gauge that is out by as much as the band is wide can't pass anything. A quarter of the band or finer is common practice; wider, expect more readings in doubt.",
+  wrong: `gauge dial "Dial gauge"
+  uncertainty 0.0010 in
+limit end-float "Hub end float"
+  set 0.002 .. 0.005 in
+  source "Maker's handbook, page 64"
+measure end-float final by dial
+#       ^^^^^^^^^ information gauge-cannot-tell
+  0.0035 in
+`,
+  right: `gauge dial "Dial gauge"
+  uncertainty 0.0005 in
+limit end-float "Hub end float"
+  set 0.002 .. 0.005 in
+  source "Maker's handbook, page 64"
+measure end-float final by dial
+  0.0035 in
+`,
+  scope: "job",
+  check({ story, report }) {
+    const said = new Set<string>();
+    for (const reading of story.readings) {
+      const { limit, gauge } = reading;
+      const u = uncertaintyOf(gauge);
+      if (said.has(limit.name) || gauge === undefined || u === undefined || gauge.uncertainty === undefined) continue;
+      const bands = ([limit.set, limit.new, limit.worn] as const).flatMap((range) => {
+        const band = bandOf(range);
+        return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension ? [] : [{ range, band, width: band.high.sub(band.low) }];
+      });
+      const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
+      // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.
+      const coarse = hopeless ?? bands.find((it) => u.mul(4).compare(it.width) > 0);
+      if (coarse === undefined || reading.entry.limit === undefined) continue;
+      said.add(limit.name);
+      const width = valueText(coarse.width, coarse.band.unit, places(coarse.band));
+      report({
+        where: { ...reading.where, row: 0, at: reading.entry.limit.at },
+        severity: "information",
+        message: `${called(gauge)} is known to ${quantityText(gauge.uncertainty)} and the band ${rangeText(coarse.range)} is ${width} wide: ${hopeless === undefined ? "more than a quarter of it, so expect doubt" : "no reading of it could ever be in"}. Measure ${midSentence(limit)} with something finer.`,
+      });
+    }
+  },
+};
+
+function places(band: Band): number {
+  return Math.max(...(band.text.match(/\.(\d+)/g) ?? [".0"]).map((it) => it.length - 1));
+}

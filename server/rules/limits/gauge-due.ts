@@ -1,0 +1,49 @@
+// A gauge used after its check fell due.
+import { addMonths } from "../days.ts";
+import type { Gauge } from "../../model/things.ts";
+import type { Where } from "../../model/where.ts";
+import type { JobRule } from "../rule.ts";
+import { called, counted } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "gauge-due",
+  group: "Limits, readings, checks",
+  severity: "warning",
+  safety: false,
+  title: "Read or tightened with after its check fell due",
+  why: "A gauge drifts and a torque wrench more so. Have it checked, or measure again with one that was.",
+  wrong: `gauge wrench "Torque wrench"
+  checked 2025-01-10 every 12 months
+fastener cap-bolt "Cap bolt"
+day 2026-04-11
+step refit "Cap back"
+  tighten cap-bolt to 22 N.m by wrench
+#                               ^^^^^^ warning gauge-due
+  done
+`,
+  right: `gauge wrench "Torque wrench"
+  checked 2026-01-10 every 12 months
+fastener cap-bolt "Cap bolt"
+day 2026-04-11
+step refit "Cap back"
+  tighten cap-bolt to 22 N.m by wrench
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    const said = new Set<object>();
+    const say = (gauge: Gauge | undefined, day: string | undefined, at: Where | undefined, of: object) => {
+      if (gauge?.checked === undefined || gauge.everyMonths === undefined || day === undefined || at === undefined || said.has(of)) return;
+      const due = addMonths(gauge.checked, gauge.everyMonths);
+      if (due === undefined || day <= due) return;
+      said.add(of);
+      report({
+        where: at,
+        severity: "warning",
+        message: `${called(gauge)} was checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. Have it checked, or use one that was.`,
+      });
+    };
+    for (const cell of story.fasteners) for (const it of cell.history) if (it.action?.by !== undefined) say(it.gauge, it.day, { ...it.where, at: it.action.by.at }, it.action);
+    for (const it of story.readings) if (it.entry.by !== undefined) say(it.gauge, it.day, { ...it.where, row: 0, at: it.entry.by.at }, it.entry);
+  },
+};

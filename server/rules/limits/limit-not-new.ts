@@ -1,0 +1,40 @@
+// Inside wear, outside new.
+import type { JobRule } from "../rule.ts";
+import { concessionFor, limitWords, readsSo, verdictReport } from "../verdict-words.ts";
+
+export const rule: JobRule = {
+  id: "limit-not-new",
+  group: "Limits, readings, checks",
+  severity: "information; hint when it was renewed",
+  safety: false,
+  title: "Inside the limit of wear, outside `new`",
+  why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted.",
+  wrong: `limit bore "Bush bore"
+  new 0.8755 .. 0.8765 in
+  worn max 0.8790 in
+  source "Maker's handbook, page 66"
+measure bore found
+  0.8771 in
+# ^^^^^^^^^ information limit-not-new
+`,
+  right: `limit bore "Bush bore"
+  new 0.8755 .. 0.8765 in
+  worn max 0.8790 in
+  source "Maker's handbook, page 66"
+measure bore found
+  0.8765 in
+`,
+  scope: "job",
+  check(context) {
+    for (const verdict of context.judged.verdicts) {
+      if (verdict.band !== "new" || verdict.outcome !== "out") continue;
+      const inside = verdict.limit.worn === undefined ? "" : ", inside its limit of wear";
+      const message = verdict.renewed
+        ? `${readsSo(verdict)}; it was renewed, and new is ${limitWords(verdict)}. Look at what was fitted.`
+        : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
+      const report = verdictReport(context, verdict, "information", message);
+      const conceded = concessionFor(context, verdict) !== undefined;
+      context.report(verdict.renewed && verdict.stage === "final" && report.severity === "information" && !conceded ? { ...report, open: true } : report);
+    }
+  },
+};

@@ -1,0 +1,82 @@
+// Disturbed, worked on or renewed, and no final reading or check.
+import { placesOf } from "../../model/job.ts";
+import type { Check, Limit } from "../../model/things.ts";
+import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
+import type { JobRule } from "../rule.ts";
+import { midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "reading-missing",
+  group: "Limits, readings, checks",
+  severity: "error at release",
+  safety: false,
+  title: "Something disturbed, worked on or renewed, and no final reading or check",
+  why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. What was inside when found and was only off and on again needs no second reading.",
+  wrong: `fastener hub-nut "Hub nut"
+limit end-float "Hub end float"
+  set 0.05 .. 0.12 mm by hub-nut
+  source "Maker's handbook, page 64"
+step set-it "Float set"
+  tighten hub-nut
+#         ^^^^^^^ error reading-missing
+  done
+release by "A. Moor" 2026-05-10
+`,
+  right: `fastener hub-nut "Hub nut"
+limit end-float "Hub end float"
+  set 0.05 .. 0.12 mm by hub-nut
+  source "Maker's handbook, page 64"
+step set-it "Float set"
+  tighten hub-nut
+  done
+measure end-float final
+  0.08 mm
+release by "A. Moor" 2026-05-10
+`,
+  scope: "job",
+  check(context) {
+    const { job, story, judged, report } = context;
+    if (story.release === undefined) return;
+    for (const thing of job.things.values()) {
+      if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
+      // A limit that is worked out is read where its operands are.
+      if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
+      for (const place of placesHere(thing)) {
+        const asks = asked(thing, place);
+        if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
+        const what = thing.kind === "limit" ? `${midSentence(thing, place)} was not measured since. Write \`measure ${thing.name} final\`` : `\`${thing.name}\`${place === "" ? "" : ` (${place})`} was not seen good since. Write \`seen ${thing.name} final good\``;
+        report({ where: asks.moment.where, severity: "error", message: `${asks.moment.verb === "repair" ? "Repaired" : asks.moment.isNew ? "Renewed" : "Disturbed"} here, and ${what} before it is released.` });
+      }
+    }
+
+    function placesHere(thing: Limit | Check): readonly string[] {
+      const own = placesOf(job, thing);
+      if (own.length > 1 || own[0] !== "") return own;
+      return [""];
+    }
+
+    /** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
+    function asked(thing: Limit | Check, place: string): Move | undefined {
+      const moved = lastDisturbed(story, thing.setBy, place);
+      const worked = lastWorkedOn(story, thing.of, place);
+      const off = lastDisturbed(story, thing.of, place);
+      const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
+      return [moved, worked, unseen].reduce((a, b) => (a === undefined || (b !== undefined && b.moment.seq > a.moment.seq) ? b : a), undefined);
+    }
+
+    function foundGood(thing: Limit | Check, place: string): boolean {
+      const here = (at: string) => at === place || at === "" || place === "";
+      if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.good && here(it.place));
+      // One that was found out is said by the rule that says so.
+      return judged.verdicts.some((it) => it.limit === thing && here(it.place)) || story.readings.some((it) => it.limit === thing && here(it.place));
+    }
+
+    function finalSince(thing: Limit | Check, place: string, seq: number): boolean {
+      const here = (at: string) => at === place || at === "" || place === "";
+      if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.stage === "final" && here(it.place) && it.seq > seq);
+      // A reading before the last move of its setting is stale, and that is said there.
+      const setting = thing.setBy.length > 0;
+      return story.readings.some((it) => it.limit === thing && it.stage === "final" && here(it.place) && (setting || it.seq > seq));
+    }
+  },
+};

@@ -1,0 +1,52 @@
+// The same spot read again, and the readings lie wider apart than the gauge can explain.
+import { greatest, least } from "../../walk/worked-out.ts";
+import { uncertaintyOf } from "../../walk/verdicts.ts";
+import { quantityText } from "../../model/values.ts";
+import type { JobRule } from "../rule.ts";
+import { called, valueText } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "readings-scatter",
+  group: "Limits, readings, checks",
+  severity: "warning",
+  safety: false,
+  title: "`again` readings spread wider than the gauge's uncertainty can explain",
+  why: "Readings of one spot that span more than twice the gauge's uncertainty were not of one spot, or the stand moved, or there was dirt. Their mean says nothing yet: clean it and read again. (Twice U is the span that a gauge of that uncertainty would hardly ever show; a rule of this tool.)",
+  wrong: `gauge dial "Dial gauge"
+  uncertainty 0.01 mm
+limit end-float "Hub end float"
+  worn max 0.25 mm
+  source "Maker's handbook, page 64"
+measure end-float found by dial
+  again 0.10, 0.15, 0.11 mm
+#       ^^^^^^^^^^^^^^^^^^^ warning readings-scatter
+`,
+  right: `gauge dial "Dial gauge"
+  uncertainty 0.01 mm
+limit end-float "Hub end float"
+  worn max 0.25 mm
+  source "Maker's handbook, page 64"
+measure end-float found by dial
+  again 0.10, 0.12, 0.11 mm
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const reading of story.readings) {
+      const u = uncertaintyOf(reading.gauge);
+      if (u === undefined || reading.gauge?.uncertainty === undefined) continue;
+      for (const spot of reading.spots) {
+        const first = spot.figures[0];
+        if (!spot.again || first === undefined || spot.figures.length < 2) continue;
+        const values = spot.figures.map((it) => it.value);
+        const span = greatest(values).sub(least(values));
+        if (span.compare(u.mul(2)) <= 0) continue;
+        const at = [reading.place, reading.position].filter((it) => it !== undefined && it !== "").join(" ");
+        report({
+          where: { ...reading.where, at: spot.at },
+          severity: "warning",
+          message: `${called(reading.limit, at)}: readings of the same spot lie ${valueText(span, first.unit, Math.max(...spot.figures.map((it) => it.places)))} apart, and the gauge explains ${quantityText(reading.gauge.uncertainty)} either way. Clean it, set the gauge again and read once more.`,
+        });
+      }
+    }
+  },
+};

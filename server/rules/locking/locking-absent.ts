@@ -1,0 +1,55 @@
+// Found without its locking, or with no hole for it, and not yet put right.
+import { lockedSince, madeFast, renewedSince } from "../../walk/put-right.ts";
+import { curedReport } from "../found.ts";
+import { type JobRule } from "../rule.ts";
+import { called, lockingText } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "locking-absent",
+  group: "Locking",
+  severity: "error until it is locked, then hint",
+  safety: true,
+  title: "Found `unlocked` or `undrilled`, and not yet put right",
+  why: "Whoever put it together last left the locking off, or something in its place that does not hold. It stays flagged until done work has it tight and locked again.",
+  wrong: `places side left, right
+fastener hub-nut "Hub nut, castellated"
+  each side
+  locked by split pin 4 x 40 mm
+finding hub-nut right
+  is unlocked "a bent nail"
+#    ^^^^^^^^ error locking-absent
+`,
+  right: `places side left, right
+fastener hub-nut "Hub nut, castellated"
+  each side
+  locked by split pin 4 x 40 mm
+finding hub-nut right
+  is serviceable
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const found of story.findings) {
+      for (const { condition, where } of found.conditions) {
+        if (condition.kind !== "unlocked" && condition.kind !== "undrilled") continue;
+        const cells = found.places.flatMap((place) => story.cell(found.thing.name, place) ?? []).filter((cell) => cell.kind === "fastener");
+        const cures = cells.map((cell) => {
+          const fast = cell.thing.torque?.none ? lockedSince(cell, found.seq) : madeFast(cell, found.seq);
+          // A hole that is not there does not come of itself: the fastener is renewed or drilled first.
+          if (condition.kind === "undrilled" && fast !== undefined && renewedSince(cell, found.seq) === undefined && !cell.history.some((it) => it.seq > found.seq && it.verb === "repair")) return undefined;
+          return fast;
+        });
+        const thing = found.thing;
+        const declared = thing.kind === "fastener" ? thing.locking?.locking : undefined;
+        const name = called(thing, found.places.length === 1 ? found.places[0] : "");
+        const instead = condition.text === undefined ? "" : ` (${condition.text.value} in its place)`;
+        const put = declared === undefined || declared.kind === "nothing" ? "Lock it, and say with what" : `Fit a new ${lockingText(declared)}`;
+        const message =
+          condition.kind === "undrilled"
+            ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
+            : `${name} was found not locked${instead}. ${put} when it is tight.`;
+        report(curedReport(context, where, "error", message, cures));
+      }
+    }
+  },
+};

@@ -1,0 +1,80 @@
+// A locking that is used once goes back as it came off.
+import { lockingInfo } from "../../../grammar/words.ts";
+import type { Locking, LockingKind } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import type { Fastener } from "../../model/things.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { type JobRule, lineEnd, rewrite } from "../rule.ts";
+import { called, lockingText } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "locking-reused",
+  group: "Locking",
+  severity: "error",
+  safety: true,
+  title: "A locking that is used once goes back without `new`",
+  why: "A split pin, a tab washer, a lock wire or a staked collar has been bent once already and breaks where it was bent. It costs pennies: fit a new one each time (maker practice).",
+  wrong: `fastener hub-nut "Hub nut, castellated"
+  locked by split pin 4 x 40 mm
+step refit "Hub back"
+  tighten hub-nut
+  lock hub-nut
+# ^^^^ error locking-reused (fix)
+  done
+`,
+  right: `fastener hub-nut "Hub nut, castellated"
+  locked by split pin 4 x 40 mm
+step refit "Hub back"
+  tighten hub-nut
+  lock hub-nut new
+  done
+`,
+  fixed: `fastener hub-nut "Hub nut, castellated"
+  locked by split pin 4 x 40 mm
+step refit "Hub back"
+  tighten hub-nut
+  lock hub-nut new
+  done
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    const said = new Set<object>();
+    for (const cell of story.fasteners) {
+      for (const it of cell.history) {
+        if (it.verb !== "lock" || it.isNew || it.action === undefined) continue;
+        const locking = it.with ?? cell.thing.locking?.locking;
+        if (locking === undefined || !usedOnce(job, locking, cell.thing) || fittedNew(job, story.cells.bind(story), cell, it, locking)) continue;
+        // One line that locks both sides is one mistake.
+        if (said.has(it.action)) continue;
+        said.add(it.action);
+        const at = it.action.with?.at ?? it.where.at;
+        const end = { ...it.where, at: { from: lineEnd, to: lineEnd } };
+        report({
+          where: { ...it.where, at: it.action.with === undefined ? it.action.keyword : at },
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
+          fixes: [it.action.with === undefined ? { title: "Write `new`", edits: [{ where: { ...end, at: { from: it.action.at.to, to: it.action.at.to } }, text: " new" }] } : rewrite("Write `new`", { ...it.where, at: { from: it.action.with.at.from, to: it.action.with.at.from } }, "new ")],
+        });
+      }
+    }
+  },
+};
+
+/** A self-locking nut and thread lock may serve again where nothing critical hangs on them. */
+export function usedOnce(job: Job, locking: Locking, fastener: Fastener): boolean {
+  if (locking.kind === "part") {
+    const part = locking.part === undefined ? undefined : job.things.get(locking.part.text);
+    return part?.kind === "part" && part.renew;
+  }
+  const life = lockingInfo(locking.kind as LockingKind)?.life;
+  return life === "once" || (life === "once-if-critical" && fastener.critical);
+}
+
+/** A new self-locking nut is its own new locking, and a locking part may have been fitted new. */
+function fittedNew(_job: Job, cells: (name: string) => readonly { kind: string; history: readonly { verb: string; seq: number; isNew?: boolean }[] }[], cell: FastenerCell, lock: FastenerMoment, locking: Locking): boolean {
+  const opened = cell.history.filter((it) => it.seq < lock.seq && (it.verb === "undo" || it.verb === "slacken" || it.verb === "found")).at(-1)?.seq ?? -1;
+  const since = (history: readonly { verb: string; seq: number; isNew?: boolean }[]) => history.some((it) => it.verb === "fit" && it.isNew === true && it.seq > opened && it.seq < lock.seq);
+  if (locking.kind === "self-locking nut") return since(cell.history);
+  if (locking.kind === "part" && locking.part !== undefined) return cells(locking.part.text).some((it) => since(it.history));
+  return false;
+}

@@ -1,0 +1,40 @@
+// When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
+// Invariant: done work only.
+import type { Name } from "../../grammar/tree.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../walk/story.ts";
+
+export interface Move {
+  readonly cell: FastenerCell | PartCell;
+  readonly moment: FastenerMoment | PartMoment;
+}
+
+const moves = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const works = new Set(["repair"]);
+
+/** The last done move of any of these things at the place, locking included. */
+export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, (it) => moves.has(it.verb));
+}
+
+/** The last done move that disturbs: what only locks does not. */
+export function lastDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, (it) => moves.has(it.verb) && it.verb !== "lock");
+}
+
+/** The last done repair or renewal. */
+export function lastWorkedOn(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
+}
+
+function last(story: Story, names: readonly Name[], place: string, is: (moment: FastenerMoment | PartMoment) => boolean): Move | undefined {
+  let found: Move | undefined;
+  for (const name of names) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "fastener" && cell.kind !== "part") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+      for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
+        if (moment.phase === "done" && is(moment) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
+      }
+    }
+  }
+  return found;
+}

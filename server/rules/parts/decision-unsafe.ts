@@ -1,0 +1,54 @@
+// A critical thing that failed, and is to be reused.
+import { failureCured } from "../../walk/put-right.ts";
+import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { neverReused, pastWear } from "../failures.ts";
+import { curedReport } from "../found.ts";
+import { type JobRule, rewrite } from "../rule.ts";
+import { called, listed } from "../wording.ts";
+import { limitWords, verdictValue } from "../verdict-words.ts";
+
+export const rule: JobRule = {
+  id: "decision-unsafe",
+  group: "Parts",
+  severity: "error; hint when it was renewed or repaired all the same",
+  safety: true,
+  title: "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear",
+  why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again.",
+  wrong: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is cracked
+  decision reuse
+#          ^^^^^ error decision-unsafe (fix)
+`,
+  right: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is pitted
+  decision reuse
+`,
+  fixed: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is cracked
+  decision renew
+`,
+  scope: "job",
+  check(context) {
+    const { story, judged, report } = context;
+    for (const found of story.findings) {
+      if (found.decision?.detail.decision !== "reuse" || !isCriticalThing(found)) continue;
+      const bad: string[] = found.conditions.filter(({ condition }) => neverReused.has(condition.kind)).map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
+      const cells = cellsFound(story, found);
+      const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : pastWear(judged, cell))).find((it) => it !== undefined);
+      if (bad.length === 0 && worn === undefined) continue;
+      if (worn !== undefined) bad.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
+      const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` It holds ${found.thing.criticalWhat}.` : "";
+      const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
+      const at = found.decision.where;
+      report({
+        ...curedReport(context, at, "error", `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and look at it again.`, cures, [rewrite("Write `renew`", at, "renew")]),
+      });
+    }
+  },
+};

@@ -1,0 +1,60 @@
+// A critical part failed at one place, and nobody looked at its fellow.
+import { cellsFound } from "../cells-found.ts";
+import { failed } from "../failures.ts";
+import type { JobRule } from "../rule.ts";
+import { called, listed } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "fellow-unchecked",
+  group: "Parts",
+  severity: "warning",
+  safety: false,
+  title: "A critical part failed at one place, and its fellow at the other was never found, measured or seen",
+  why: "It has done the same miles under the same load. What cracked on the left is looked for on the right.",
+  wrong: `places side left, right
+part arm "Swing arm"
+  each side
+  critical "a wheel"
+finding arm left
+  is cracked
+#    ^^^^^^^ warning fellow-unchecked
+  decision renew
+`,
+  right: `places side left, right
+part arm "Swing arm"
+  each side
+  critical "a wheel"
+finding arm left
+  is cracked
+  decision renew
+finding arm right
+  is serviceable
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const found of story.findings) {
+      const thing = found.thing;
+      if ((thing.kind !== "part" && thing.kind !== "fastener") || !thing.critical || thing.placeKind === undefined) continue;
+      const bad = found.conditions.find(({ condition }) => failed.has(condition.kind));
+      if (bad === undefined) continue;
+      const places = story.job.placeKinds.get(thing.placeKind.text) ?? [];
+      const here = new Set(cellsFound(story, found).map((cell) => cell.place));
+      const others = places.filter((place) => !here.has(place) && !lookedAt(place));
+      if (others.length === 0) continue;
+      report({
+        where: bad.where,
+        severity: "warning",
+        message: `${called(thing, [...here].join(" and "))} was found ${bad.condition.kind}, and nobody has written what its fellow at ${listed(others)} is like. Look at it and write a finding.`,
+      });
+
+      function lookedAt(place: string): boolean {
+        const of = (names: readonly { readonly text: string }[]) => names.some((name) => name.text === thing.name);
+        if (story.findings.some((it) => it.thing.name === thing.name && it.places.includes(place))) return true;
+        if (story.readings.some((it) => of(it.limit.of) && (it.place === place || it.place === ""))) return true;
+        if (story.seen.some((it) => of(it.check.of) && (it.place === place || it.place === ""))) return true;
+        const cell = story.cell(thing.name, place);
+        return cell !== undefined && (cell.history as readonly { verb: string; isNew?: boolean }[]).some((it) => it.verb === "fit" && it.isNew === true);
+      }
+    }
+  },
+};

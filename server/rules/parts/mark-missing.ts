@@ -1,0 +1,61 @@
+// A part that keeps its place comes off unmarked.
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "mark-missing",
+  group: "Parts",
+  severity: "warning; hint when it was marked after all",
+  safety: true,
+  title: "A part that keeps its place comes off unmarked",
+  why: "Parts that have run together go back where they came from. On the bench left and right look alike: mark them before they come off (dots from a centre punch on a face that does no work, or a label).",
+  wrong: `places cylinder cyl-1, cyl-2
+part cap "Big end cap"
+  each cylinder
+  keeps its place
+step strip "Caps off"
+  remove cap
+#        ^^^ warning mark-missing (fix)
+  done
+`,
+  right: `places cylinder cyl-1, cyl-2
+part cap "Big end cap"
+  each cylinder
+  keeps its place
+step strip "Caps off"
+  mark cap "dots: one and two"
+  remove cap
+  done
+`,
+  fixed: `places cylinder cyl-1, cyl-2
+part cap "Big end cap"
+  each cylinder
+  keeps its place
+step strip "Caps off"
+  mark cap "say how"
+  remove cap
+  done
+`,
+  scope: "job",
+  check(context) {
+    const said = new Map<object, Set<string>>();
+    for (const cell of context.story.parts) {
+      if (!cell.thing.keepsPlace || cell.unsure) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "remove" || it.before.marked || it.before.on === 0 || it.action === undefined) continue;
+        const names = said.get(it.action) ?? new Set();
+        said.set(it.action, names);
+        if (names.has(cell.thing.name)) continue;
+        names.add(cell.thing.name);
+        const later = cell.history.find((other) => other.seq > it.seq && other.verb === "mark");
+        const column = it.action.at.from;
+        context.report(
+          curedReport(context, it.where, "warning", `${called(cell.thing, cell.place)} keeps its place and comes off unmarked. Mark it before it leaves, and write how.`, [later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" }], [
+            { title: `Write \`mark ${cell.thing.name}\` above`, edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "say how"\n  ` }] },
+          ]),
+        );
+      }
+    }
+  },
+};

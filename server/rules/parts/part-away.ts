@@ -1,0 +1,52 @@
+// Fitted while it is sent out to be worked on.
+import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import { awayAt } from "../../walk/away.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-away",
+  group: "Parts",
+  severity: "error",
+  safety: true,
+  title: "Fitted while sent out",
+  why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Put the order's status right, or the line.",
+  wrong: `supplier grinder "Grinding shop"
+part crank "Crankshaft"
+order "71" to grinder
+  status sent 2026-05-02
+  work crank "grind to first undersize"
+day 2026-05-10
+step refit "Crank in"
+  fit crank
+#     ^^^^^ error part-away
+  done
+`,
+  right: `supplier grinder "Grinding shop"
+part crank "Crankshaft"
+order "71" to grinder
+  status received 2026-05-09
+  work crank "grind to first undersize"
+day 2026-05-10
+step refit "Crank in"
+  fit crank
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const cell of [...story.parts, ...story.fasteners]) {
+      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+        // A planned fit waits for it; that is no mistake.
+        if (it.verb !== "fit" || it.isNew || it.phase === "planned") continue;
+        const away = awayAt(story.job, cell.thing.name, cell.place, it.day);
+        if (away === undefined) continue;
+        report({
+          where: it.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} is fitted while order “${away.reference}” still has it away. Write the day that it came back, or what was fitted instead.`,
+          related: [{ where: away.where, message: "Sent out here." }],
+        });
+      }
+    }
+  },
+};

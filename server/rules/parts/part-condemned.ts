@@ -1,0 +1,88 @@
+// Fitted again though it was condemned.
+import { cellsFound } from "../cells-found.ts";
+import { condemning, pastWear, workedOnSince } from "../failures.ts";
+import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
+import { type JobRule, newColumn } from "../rule.ts";
+import { called, listed } from "../wording.ts";
+import { limitWords, verdictValue } from "../verdict-words.ts";
+
+export const rule: JobRule = {
+  id: "part-condemned",
+  group: "Parts",
+  severity: "error; information under a concession that may be given",
+  safety: true,
+  title: "Fitted again after it was condemned: found cracked, broken, bent, stripped, sheared, past wear, or decided `renew`, and not repaired",
+  why: "The old part lies on the bench beside the new one, and they look alike. Fit the new one and write `new`, or write what was repaired.",
+  wrong: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is bent
+  decision renew
+step refit "Arm back"
+  fit arm
+#     ^^^ error part-condemned (fix)
+  done
+`,
+  right: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is bent
+  decision renew
+step refit "Arm back"
+  fit arm new
+  done
+`,
+  fixed: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is bent
+  decision renew
+step refit "Arm back"
+  fit arm new
+  done
+`,
+  scope: "job",
+  check({ story, judged, report }) {
+    const said = new Map<object, Set<string>>();
+    const byCell = new Map<object, Found[]>();
+    for (const found of story.findings) for (const cell of cellsFound(story, found)) byCell.set(cell, [...(byCell.get(cell) ?? []), found]);
+    for (const cell of [...story.parts, ...story.fasteners]) {
+      const findings = byCell.get(cell) ?? [];
+      const worn = judged.verdicts.length === 0 ? undefined : pastWear(judged, cell);
+      if (findings.length === 0 && worn === undefined) continue;
+      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+        const back = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
+        if (!back || it.action === undefined) continue;
+        const reasons: string[] = [];
+        let conceded = false;
+        for (const found of findings) {
+          if (found.seq > it.seq || workedOnSince(story, cell, found.seq, it.seq, found.day)) continue;
+          const decided = found.decision?.detail.decision;
+          // The rule that forbids the reuse has said all of it.
+          if (decided === "reuse" && cell.thing.critical) continue;
+          for (const { condition } of found.conditions) if (condemning.has(condition.kind)) reasons.push(`found ${condition.kind}`);
+          if (decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make") reasons.push(`decided ${decided}`);
+          conceded ||= !cell.thing.critical && story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)));
+        }
+        const reused = findings.some((found) => found.decision?.detail.decision === "reuse" && cell.thing.critical);
+        if (worn !== undefined && worn.seq < it.seq && worn.stage === "found" && !reused && !workedOnSince(story, cell, worn.seq, it.seq, worn.day) && !story.concessions.some((by) => by.thing.name === worn.limit.name)) {
+          reasons.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
+        }
+        if (reasons.length === 0) continue;
+        const names = said.get(it.action) ?? new Set();
+        said.set(it.action, names);
+        if (names.has(cell.thing.name)) continue;
+        names.add(cell.thing.name);
+        const related = findings.filter((found) => found.seq < it.seq).map((found) => ({ where: found.where, message: "Found here." }));
+        if (worn !== undefined) related.push({ where: worn.where, message: "Measured here." });
+        report({
+          where: it.where,
+          severity: conceded ? "information" : "error",
+          message: `${called(cell.thing, cell.place)} goes back as it was: ${listed([...new Set(reasons)])}. Fit a new one and write \`new\`, or write what was repaired.`,
+          related,
+          ...(it.verb === "fit" ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] } : {}),
+        });
+      }
+    }
+  },
+};

@@ -1,0 +1,71 @@
+// More or fewer than there should be.
+import { wholeNumber } from "../../model/declare.ts";
+import type { FastenerCell, PartCell } from "../../walk/story.ts";
+import { completeSince } from "../../walk/put-right.ts";
+import { cellsFound, placeFound } from "../cells-found.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-count",
+  group: "Parts",
+  severity: "error; hint when put right",
+  safety: true,
+  title: "A wrong count: more or fewer than there should be",
+  why: "A shim, a needle or a nut too few is somewhere it should not be, and one too many came from somewhere else. Count again, or put the declared number right.",
+  wrong: `part shim "Hub shim"
+  qty 2
+step strip "Shims out"
+  remove shim 3
+#        ^^^^ error part-count
+  done
+`,
+  right: `part shim "Hub shim"
+  qty 2
+step strip "Shims out"
+  remove shim 2
+  done
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const cell of [...story.fasteners, ...story.parts]) {
+      if (cell.unsure || cell.thing.implied) continue;
+      const history = cell.history as (FastenerCell | PartCell)["history"];
+      history.forEach((it, i) => {
+        const name = called(cell.thing, cell.place);
+        const should = `there should be ${cell.total}`;
+        if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0) {
+          report({ where: it.where, severity: "error", message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.` });
+        }
+        if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
+          report({ where: it.where, severity: "error", message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.` });
+        }
+        // Fewer: the step's last word on it leaves some out, and it said how many.
+        const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
+        const next = history[i + 1];
+        if (it.verb === "fit" && explicit === true && it.after.on < cell.total && (next === undefined || next.visit !== it.visit)) {
+          const cure = completeSince(cell, it.seq);
+          report(curedReport(context, it.where, "error", `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`, [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }]));
+        }
+      });
+    }
+    for (const found of story.findings) {
+      const cells = cellsFound(story, found).filter((cell): cell is FastenerCell | PartCell => cell.kind !== "fluid");
+      const total = cells.reduce((sum, cell) => sum + cell.total, 0);
+      if (found.count !== undefined && cells.length > 0 && !found.thing.implied && found.count > total) {
+        report({ where: found.where, severity: "error", message: `${called(found.thing, placeFound(found))}: the finding says ${found.count} and there should be ${total}. Count them again, or put the declared number right.` });
+      }
+      for (const { condition, where } of found.conditions) {
+        if (condition.kind !== "extra") continue;
+        const count = wholeNumber(condition.count?.text) ?? 1;
+        const cures = cells.map((cell) => {
+          const moment = (cell.history as PartCell["history"]).find((it) => it.seq > found.seq && it.verb === "remove");
+          return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };
+        });
+        report(curedReport(context, where, "error", `${called(found.thing, placeFound(found))}: ${count} more than there should be. Find out where it belongs, and take it out.`, cures));
+      }
+    }
+  },
+};

@@ -1,0 +1,42 @@
+// Found cracked, broken, bent or otherwise failed, and not yet put right.
+import { failureCured } from "../../walk/put-right.ts";
+import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { failed, reusedUnsafely } from "../failures.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-failed",
+  group: "Parts",
+  severity: "error on a critical thing, else warning; hint when put right",
+  safety: true,
+  title: "Found `cracked`, `broken`, `bent`, `stripped`, `sheared`, `seized` or `damaged`, not yet put right",
+  why: "What has failed once fails again at a lower load. It stays flagged until done work has it renewed, or repaired and, where it is critical, measured or seen good since.",
+  wrong: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is cracked
+#    ^^^^^^^ error part-failed
+  decision renew
+`,
+  right: `part arm "Steering arm"
+  critical "steering"
+finding arm
+  is serviceable
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const found of story.findings) {
+      if (found.thing.kind === "fluid") continue;
+      for (const { condition, where } of found.conditions) {
+        if (!failed.has(condition.kind) || reusedUnsafely(found, condition.kind)) continue;
+        const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
+        const decided = found.decision?.detail.decision;
+        const next = decided === "repair" ? "Repair it, then measure it or look at it again" : decided === "make" ? "Make and fit the new one" : decided === "discard" ? "It must not go back" : "Renew it, or have it repaired and look at it again";
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${called(found.thing, placeFound(found))} was found ${condition.kind}. ${next}.`, cures));
+      }
+    }
+  },
+};

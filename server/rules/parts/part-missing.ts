@@ -1,0 +1,42 @@
+// Found missing, and not yet there again.
+import { wholeNumber } from "../../model/declare.ts";
+import { completeSince, renewedSince } from "../../walk/put-right.ts";
+import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-missing",
+  group: "Parts",
+  severity: "error on a critical thing, else warning; hint when put right",
+  safety: true,
+  title: "Found `missing`, not yet put right",
+  why: "What is missing was either never fitted or has come off inside, and then it lies among gears or bearings. Find it or account for it before anything turns.",
+  wrong: `part key "Half shaft key"
+  critical "drive"
+finding key
+  is missing
+#    ^^^^^^^ error part-missing
+`,
+  right: `part key "Half shaft key"
+  critical "drive"
+finding key
+  is serviceable
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const found of story.findings) {
+      for (const { condition, where } of found.conditions) {
+        if (condition.kind !== "missing") continue;
+        const cells = cellsFound(story, found);
+        const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : (completeSince(cell, found.seq) ?? renewedSince(cell, found.seq))));
+        const count = wholeNumber(condition.count?.text) ?? found.count;
+        const many = count === undefined || count === 1 ? "" : ` (${count})`;
+        const message = `${called(found.thing, placeFound(found))} was found missing${many}. It may be loose inside until it is found or accounted for; renew it.`;
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", message, cures));
+      }
+    }
+  },
+};

@@ -1,0 +1,65 @@
+// A part that never goes back once disturbed, going back.
+import { condemnedBy } from "../failures.ts";
+import { type JobRule, newColumn } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-renewable",
+  group: "Parts",
+  severity: "error",
+  safety: false,
+  title: "A `renew` part goes back without `new`",
+  why: "A seal or a gasket has taken the shape of what it lay against and does not seal a second time. The new one is cheap; the second strip is not.",
+  wrong: `part cover-gasket "Cover gasket"
+  renew
+step strip "Cover off"
+  remove cover-gasket
+  done
+step refit "Cover back"
+  fit cover-gasket
+#     ^^^^^^^^^^^^ error part-renewable (fix)
+  done
+`,
+  right: `part cover-gasket "Cover gasket"
+  renew
+step strip "Cover off"
+  remove cover-gasket
+  done
+step refit "Cover back"
+  fit cover-gasket new
+  done
+`,
+  fixed: `part cover-gasket "Cover gasket"
+  renew
+step strip "Cover off"
+  remove cover-gasket
+  done
+step refit "Cover back"
+  fit cover-gasket new
+  done
+`,
+  scope: "job",
+  check({ story, judged, report }) {
+    const said = new Map<object, Set<string>>();
+    for (const cell of story.parts) {
+      if (!cell.thing.renew) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "fit" || it.isNew || it.action === undefined || condemnedBy(story, judged, cell, it.seq)) continue;
+        const names = said.get(it.action) ?? new Set();
+        said.set(it.action, names);
+        if (names.has(cell.thing.name)) continue;
+        names.add(cell.thing.name);
+        const withs = cell.thing.renewWith.map((name) => {
+          const part = story.job.things.get(name.text);
+          return part === undefined ? `\`${name.text}\`` : midSentence(part);
+        });
+        report({
+          where: it.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} goes back used, and it is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+          fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }],
+        });
+      }
+    }
+  },
+};

@@ -1,0 +1,60 @@
+// A finding whose decision is not obvious, without one.
+import type { ConditionKind } from "../../../grammar/tree.ts";
+import { cellsFound, placeFound } from "../cells-found.ts";
+import { type JobRule, addLine } from "../rule.ts";
+import { called, listed } from "../wording.ts";
+import { fitOrRepair, madeFast, refilledSince, completeSince } from "../../walk/put-right.ts";
+
+export const rule: JobRule = {
+  id: "part-undecided",
+  group: "Parts",
+  severity: "warning; error at release",
+  safety: false,
+  title: "A finding whose decision is not obvious, without one",
+  why: "What is worn, scored or corroded can be reused, repaired or renewed, and only you have seen it. Until it is decided the order can't be right. `serviceable` means reuse; missing and damaged mean renew.",
+  wrong: `part pin "King pin"
+finding pin
+#       ^^^ warning part-undecided (fix)
+  is scored
+`,
+  right: `part pin "King pin"
+finding pin
+  is scored
+  decision renew
+`,
+  fixed: `part pin "King pin"
+finding pin
+  is scored
+  decision reuse
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const found of story.findings) {
+      if (found.decision !== undefined || found.thing.kind === "fluid") continue;
+      if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
+      const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
+      if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
+      // Done work has answered it.
+      const cells = cellsFound(story, found);
+      const answered = cells.length > 0 && cells.every((cell) => {
+        const cure = cell.kind === "fluid" ? refilledSince(cell, found.seq) : (fitOrRepair(cell, found.seq) ?? (cell.kind === "fastener" ? madeFast(cell, found.seq) : completeSince(cell, found.seq)));
+        return cure !== undefined && !cure.planned;
+      });
+      if (answered) continue;
+      const words = listed(open.map(({ condition }) => condition.kind));
+      report({
+        where: found.where,
+        severity: story.release === undefined ? "warning" : "error",
+        message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
+        fixes: ["reuse", "renew", 'repair "say how"'].map((word) => addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`)),
+      });
+    }
+  },
+};
+
+function lastRow(entry: { readonly details: readonly { readonly row: number }[] }): number {
+  return entry.details.reduce((row, it) => Math.max(row, it.row), 0);
+}
+
+/** What these mean needs no word: reuse, or tighten, lock, take out. */
+const obvious: ReadonlySet<ConditionKind> = new Set(["serviceable", "loose", "unlocked", "clean", "extra", "reversed", "swapped", "dry", "blocked"]);

@@ -1,0 +1,54 @@
+// Found wrong, the wrong way round, or in another's place, and not yet put right.
+import type { ConditionKind } from "../../../grammar/tree.ts";
+import { backFromWork, refittedSince, renewedSince, repairedSince } from "../../walk/put-right.ts";
+import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "part-wrong",
+  group: "Parts",
+  severity: "error on a critical part, else warning; hint when put right",
+  safety: true,
+  title: "Found `wrong`, `reversed` or `swapped`, not yet put right",
+  why: "A part that is not the one that was meant, or sits the wrong way round, works until it doesn't. It stays flagged until done work has the right one in, the right way.",
+  wrong: `part thrust-race "Thrust race"
+  critical "drive"
+finding thrust-race
+  is reversed
+#    ^^^^^^^^ error part-wrong
+`,
+  right: `part thrust-race "Thrust race"
+  critical "drive"
+finding thrust-race
+  is serviceable
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const found of story.findings) {
+      if (found.thing.kind === "fluid") continue;
+      for (const { condition, where } of found.conditions) {
+        if (!wrongs.has(condition.kind)) continue;
+        const cures = cellsFound(story, found).map((cell) => {
+          if (cell.kind === "fluid") return undefined;
+          const renewed = renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+          // What is only the wrong way round, or in the wrong place, is right when it has been off and on again.
+          return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
+        });
+        const name = called(found.thing, placeFound(found));
+        const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
+        const message =
+          condition.kind === "wrong"
+            ? `${name} was found wrong${text}. Fit the right one.`
+            : condition.kind === "reversed"
+              ? `${name} was found reversed: upside down or back to front. Fit it the right way round.`
+              : `${name} was found swapped with another. Fit each where it belongs.`;
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", message, cures));
+      }
+    }
+  },
+};
+
+const wrongs: ReadonlySet<ConditionKind> = new Set(["wrong", "reversed", "swapped"]);

@@ -1,0 +1,59 @@
+// A critical part repaired after a crack or a bend, and never looked at again.
+import { cellsFound } from "../cells-found.ts";
+import { lookedAtSince, renewedSince, repairedSince } from "../../walk/put-right.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "repair-unchecked",
+  group: "Parts",
+  severity: "error at release",
+  safety: true,
+  title: "A critical part repaired after a crack or a bend, and never measured or seen good since",
+  why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
+  wrong: `part arm "Drop arm"
+  critical "steering"
+finding arm
+  is bent
+  decision repair "straightened cold"
+step mend "Arm straightened"
+  repair arm "straightened cold"
+#        ^^^ error repair-unchecked
+  done
+release by "A. Moor" 2026-05-10
+  test "Steered lock to lock"
+`,
+  right: `part arm "Drop arm"
+  critical "steering"
+check arm-sound "no crack under dye, straight on the plate"
+  of arm
+finding arm
+  is bent
+  decision repair "straightened cold"
+step mend "Arm straightened"
+  repair arm "straightened cold"
+  done
+seen arm-sound final good
+release by "A. Moor" 2026-05-10
+  test "Steered lock to lock"
+`,
+  scope: "job",
+  check({ story, report }) {
+    if (story.release === undefined) return;
+    for (const found of story.findings) {
+      if (!found.conditions.some(({ condition }) => condition.kind === "cracked" || condition.kind === "bent")) continue;
+      for (const cell of cellsFound(story, found)) {
+        if (cell.kind === "fluid" || !cell.thing.critical) continue;
+        const renewed = renewedSince(cell, found.seq);
+        const repaired = repairedSince(cell, found.seq);
+        if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned) || lookedAtSince(story, cell, repaired.moment.seq)) continue;
+        report({
+          where: repaired.moment.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} was repaired and never looked at since. Measure it or look at it (\`seen … final good\`) before it is released.`,
+          related: [{ where: found.where, message: "Found here." }],
+        });
+      }
+    }
+  },
+};

@@ -1,0 +1,94 @@
+// One of a matched set or a pair renewed without the other.
+import type { Cure } from "../../walk/put-right.ts";
+import type { PartCell, PartMoment } from "../../walk/story.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called, listed, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "set-split",
+  group: "Parts",
+  severity: "error on a critical set, else warning; hint when the others follow",
+  safety: true,
+  title: "One of a matched set renewed or moved without the others; one of a pair",
+  why: "A crown wheel and pinion are lapped together, and a bearing's cup wears to its cone. One new half beside one old half runs on the wrong places from the first turn.",
+  wrong: `part cup "Bearing cup"
+  matched with cone
+part cone "Bearing cone"
+  matched with cup
+step refit "Bearing in"
+  fit cone new
+#     ^^^^ warning set-split
+  done
+`,
+  right: `part cup "Bearing cup"
+  matched with cone
+part cone "Bearing cone"
+  matched with cup
+step refit "Bearing in"
+  fit cup new
+  fit cone new
+  done
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    const mates = matches(story.parts);
+    for (const cell of story.parts) {
+      const names = mates.get(cell.thing.name);
+      if (names === undefined && !cell.thing.inPairs) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "fit" || (!it.isNew && (it.from === undefined || it.from === cell.place))) continue;
+        const lacking: { cell: PartCell; cure: Cure | undefined }[] = [];
+        for (const name of names ?? []) for (const mate of matesAt(story.cells(name), cell.place)) add(mate);
+        if (cell.thing.inPairs && it.isNew) for (const other of pairOf(cell)) add(other);
+        function add(mate: PartCell): void {
+          const same = mate.history.find((other) => followed(it, other));
+          if (same === undefined || (same.phase === "planned" && it.phase === "done")) lacking.push({ cell: mate, cure: same === undefined ? undefined : { moment: same, planned: true } });
+        }
+        const left = lacking.filter((other) => other.cure === undefined || it.phase === "done");
+        if (left.length === 0) continue;
+        const critical = cell.thing.critical || left.some((other) => other.cell.thing.critical);
+        const others = listed(left.map((other) => midSentence(other.cell.thing, other.cell.place)));
+        const done = it.isNew ? "renewed" : "moved";
+        report(curedReport(context, it.where, critical ? "error" : "warning", `${called(cell.thing, cell.place)} is ${done} without its fellow: ${others}. They are ${it.isNew ? "renewed" : "kept"} together.`, left.map((other) => other.cure)));
+      }
+    }
+
+    function pairOf(cell: PartCell): PartCell[] {
+      const places = cell.thing.placeKind === undefined ? [] : (story.job.placeKinds.get(cell.thing.placeKind.text) ?? []);
+      return places.filter((place) => place !== cell.place).map((place) => (story.cell(cell.thing.name, place) as PartCell | undefined) ?? fresh(cell, place));
+    }
+
+    function matesAt(cells: readonly { kind: string; place: string }[], place: string): PartCell[] {
+      const parts = cells.filter((it) => it.kind === "part") as PartCell[];
+      const here = parts.filter((it) => it.place === place);
+      return here.length > 0 ? here : parts;
+    }
+  },
+};
+
+/** A part that nobody touched has a state all the same: as it was. */
+function fresh(cell: PartCell, place: string): PartCell {
+  return { ...cell, place, history: [] };
+}
+
+function followed(it: PartMoment, other: PartMoment): boolean {
+  return other.verb === "fit" && (it.isNew ? other.isNew : other.from === it.from);
+}
+
+/** Each part's matches, said on either side. */
+function matches(parts: readonly PartCell[]): Map<string, Set<string>> {
+  const mates = new Map<string, Set<string>>();
+  const put = (a: string, b: string) => {
+    const set = mates.get(a) ?? new Set();
+    mates.set(a, set.add(b));
+  };
+  for (const { thing } of parts) {
+    for (const name of thing.matchedWith) {
+      put(thing.name, name.text);
+      put(name.text, thing.name);
+    }
+  }
+  return mates;
+}

@@ -1,0 +1,42 @@
+// Another sheet of the same machine is open on something critical.
+import { othersOpen } from "../../model/others.ts";
+import type { JobRule } from "../rule.ts";
+import { listed, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "other-sheet-open",
+  group: "Release",
+  severity: "error",
+  safety: false,
+  title: "Another sheet of the same machine is open on something critical",
+  why: "One job is finished and the machine still can't go: somebody has its brakes apart on another sheet. Finish that one, or release them together.",
+  wrong: `sheet "Hubs"
+  machine "Moor van"
+fastener hub-nut "Hub nut"
+release by "A. Moor" 2026-05-10
+#^^^^^^ error other-sheet-open
+`,
+  right: `sheet "Hubs"
+  machine "Another van"
+fastener hub-nut "Hub nut"
+release by "A. Moor" 2026-05-10
+`,
+  files: {
+    "brakes.jobsheet": `sheet "Brakes"
+  machine "Moor van"
+part drum "Brake drum"
+  critical "brakes"
+step strip "Drums off"
+  remove drum
+  done
+`,
+  },
+  scope: "job",
+  check({ job, story, report }) {
+    if (story.release === undefined) return;
+    const open = othersOpen(job);
+    if (open.length === 0) return;
+    const names = open.map((it) => `${it.path} (${listed(it.critical.slice(0, 3).map((thing) => midSentence(thing)))})`);
+    report({ where: story.release.where, severity: "error", message: `Another sheet of this machine is open on something critical: ${listed(names)}. Finish it first, or release them together.` });
+  },
+};

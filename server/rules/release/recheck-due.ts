@@ -1,0 +1,43 @@
+// A recheck whose distance or hours have passed.
+import { measured, quantityText } from "../../model/values.ts";
+import { where } from "../../model/where.ts";
+import type { JobRule } from "../rule.ts";
+
+export const rule: JobRule = {
+  id: "recheck-due",
+  group: "Release",
+  severity: "warning",
+  safety: false,
+  title: "A recheck whose distance or hours have passed by the machine's `reading`",
+  why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading.",
+  wrong: `sheet "Hubs"
+  machine "Moor van"
+  reading 41800 km
+fastener hub-nut "Hub nut"
+release by "A. Moor" 2026-05-10 at 41260 km
+  recheck hub-nut after 500 km
+#         ^^^^^^^ warning recheck-due
+`,
+  right: `sheet "Hubs"
+  machine "Moor van"
+  reading 41800 km
+fastener hub-nut "Hub nut"
+release by "A. Moor" 2026-05-10 at 41260 km
+  recheck hub-nut after 500 km done 2026-05-20 at 41790 km
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    const release = story.release;
+    const counter = job.sheet?.details.findLast((it) => it.kind === "counter");
+    const now = counter?.kind === "counter" ? measured(counter.quantity) : undefined;
+    const from = measured(release?.entry.counter);
+    if (release === undefined || now === undefined || from === undefined || now.unit.dimension !== from.unit.dimension) return;
+    for (const detail of release.entry.details) {
+      if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || detail.done !== undefined || detail.doneAt !== undefined) continue;
+      const after = measured(detail.after);
+      if (after === undefined || after.unit.dimension !== now.unit.dimension || now.value.sub(from.value).compare(after.value) < 0) continue;
+      const at = counter?.kind === "counter" && counter.quantity !== undefined ? quantityText(counter.quantity) : "";
+      report({ where: where(job.path, release.entry, detail.row, detail.name.at), severity: "warning", message: `The recheck of \`${detail.name.text}\` was due after ${quantityText(detail.after)}, and the machine reads ${at}. Do it, and write \`done\` with the day and the reading.` });
+    }
+  },
+};

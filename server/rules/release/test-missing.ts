@@ -1,0 +1,45 @@
+// Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
+import { isCritical } from "../../model/relations.ts";
+import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import type { JobRule } from "../rule.ts";
+import { listed, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "test-missing",
+  group: "Release",
+  severity: "error",
+  safety: true,
+  title: "Brakes, steering, an axle or a wheel disturbed, and no `test` or critical check",
+  why: "What stops, steers or carries is tried before it goes on the road: turned by hand, lock to lock, brakes at walking pace on private ground. Write what was tried and what it showed. Local rules may ask for a licensed person.",
+  wrong: `fastener arm-nut "Steering arm nut"
+step refit "Arm back"
+  tighten arm-nut
+  done
+release by "A. Moor" 2026-05-10
+#^^^^^^ error test-missing
+`,
+  right: `fastener arm-nut "Steering arm nut"
+step refit "Arm back"
+  tighten arm-nut
+  done
+release by "A. Moor" 2026-05-10
+  test "Steered lock to lock on the stands, then 10 km: straight"
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    const release = story.release;
+    if (release === undefined || release.entry.details.some((it) => it.kind === "test" && it.text !== undefined)) return;
+    if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
+    const touched = [...story.parts, ...story.fasteners].filter((cell) => {
+      const moved = (cell.history as (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark" && it.verb !== "other");
+      return moved && matters.test(`${cell.thing.name} ${cell.thing.title ?? ""} ${cell.thing.criticalWhat ?? ""}`);
+    });
+    if (touched.length === 0) return;
+    const last = Math.max(...touched.map((cell) => cell.history.findLast((it) => it.phase === "done")?.seq ?? 0));
+    if (story.seen.some((it) => it.good && it.stage === "final" && it.seq > last && isCritical(job, it.check))) return;
+    const names = [...new Set(touched.map((cell) => midSentence(cell.thing)))].slice(0, 4);
+    report({ where: release.where, severity: "error", message: `This was disturbed and nobody wrote that it was tried: ${listed(names)}. Write a \`test "what was tried, and what it showed"\`.` });
+  },
+};
+
+const matters = /brak|steer|axle|wheel/iu;

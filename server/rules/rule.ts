@@ -1,0 +1,120 @@
+// What a rule is: one thing that can be wrong, with its page, its examples and its check in one file.
+// Invariant: a rule reads and reports; it changes nothing and knows no other rule.
+import type { Entry, Span } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import type { Where } from "../model/where.ts";
+import type { Story } from "../walk/story.ts";
+import type { Judged } from "../walk/verdicts.ts";
+
+export type Severity = "error" | "warning" | "information" | "hint";
+
+export type RuleGroup = "Writing" | "Units and figures" | "Locking" | "Tightness" | "Limits, readings, checks" | "Parts" | "Energy and support" | "Order of work" | "Getting the parts" | "Release";
+
+export interface Related {
+  readonly where: Where;
+  readonly message: string;
+}
+
+/** One change to one line. A line is added by an edit at the end of the line above, whose text begins with a line break. */
+export interface RuleEdit {
+  readonly where: Where;
+  readonly text: string;
+}
+
+export interface RuleFix {
+  readonly title: string;
+  readonly edits: readonly RuleEdit[];
+}
+
+export interface Report {
+  readonly where: Where;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly related?: readonly Related[];
+  readonly fixes?: readonly RuleFix[];
+  /** Stands in the way of release though its severity does not say so. */
+  readonly open?: true;
+}
+
+/** What a rule is given about one entry, apart from all others. */
+export interface EntryContext {
+  readonly file: string;
+  readonly entry: Entry;
+  report(report: Report): void;
+}
+
+/** What a rule is given about a whole job. */
+export interface JobContext {
+  readonly job: Job;
+  readonly story: Story;
+  readonly judged: Judged;
+  report(report: Report): void;
+  /** The number of a line, for a message. It is put in when the message is sent, so that it is right after any edit above. */
+  line(where: Where): string;
+}
+
+interface RulePage {
+  readonly id: string;
+  readonly group: RuleGroup;
+  /** In words, for the page: “error on a critical fastener, else warning”. */
+  readonly severity: string;
+  /** A safety rule: it can't be accepted away in a sheet. */
+  readonly safety: boolean;
+  /** What is flagged, in a line. */
+  readonly title: string;
+  /** Why it matters, in two or three sentences that a mechanic would accept. */
+  readonly why: string;
+  /** A sheet that is wrong, with its expectation comments for this rule. Other rules may speak in it too. */
+  readonly wrong: string;
+  /** A sheet like it in which this rule is silent. */
+  readonly right: string;
+  /** What the first fix of the first diagnostic makes of `wrong`; absent where no fix is offered. */
+  readonly fixed?: string;
+  /** Files that the examples use, by name. */
+  readonly files?: Readonly<Record<string, string>>;
+}
+
+export interface EntryRule extends RulePage {
+  readonly scope: "entry";
+  check(context: EntryContext): void;
+}
+
+export interface JobRule extends RulePage {
+  readonly scope: "job";
+  check(context: JobContext): void;
+}
+
+/** What another rule has said of the job, for the one rule that gathers what is still open. */
+export interface Said {
+  readonly rule: string;
+  readonly report: Report;
+}
+
+/** Runs behind all others and is given what they said. */
+export interface ReleaseRule extends RulePage {
+  readonly scope: "release";
+  check(context: JobContext & { readonly said: readonly Said[] }): void;
+}
+
+export type Rule = EntryRule | JobRule | ReleaseRule;
+
+/** A fix that writes one text in the place of another on one line. */
+export function rewrite(title: string, where: Where, text: string): RuleFix {
+  return { title, edits: [{ where, text }] };
+}
+
+/** A fix that adds a line below a line of the same entry, set in as details are. */
+export function addLine(title: string, below: Where, text: string): RuleFix {
+  const end: Span = { from: lineEnd, to: lineEnd };
+  return { title, edits: [{ where: { ...below, at: end }, text: `\n  ${text}` }] };
+}
+
+/** Stands for the end of a line, whatever its length; made into a column when the fix is sent. */
+export const lineEnd = Number.MAX_SAFE_INTEGER;
+
+/** Behind the things and places of a `fit`, where `new` stands. */
+export function newColumn(action: { readonly things: readonly { readonly name: { readonly at: { readonly to: number } }; readonly count?: { readonly at: { readonly to: number } } }[]; readonly places: readonly { readonly at: { readonly to: number } }[] }): { from: number; to: number } {
+  const thing = action.things.at(-1);
+  const column = action.places.at(-1)?.at.to ?? thing?.count?.at.to ?? thing?.name.at.to ?? 0;
+  return { from: column, to: column };
+}

@@ -1,0 +1,68 @@
+// What each step must wait for: what it says with `after`, and what the facts demand of the way down.
+// Invariant: a fact makes one step wait for another only where one step alone does the thing that is waited for.
+import { relationsOf } from "../model/relations.ts";
+import { type Where, where } from "../model/where.ts";
+import type { Story } from "../walk/story.ts";
+
+export interface Need {
+  readonly step: string;
+  readonly where: Where;
+  readonly why: string;
+  /** Said with `after`, not derived. */
+  readonly written: boolean;
+}
+
+/** For each step the steps that it waits for. */
+export function needsBefore(story: Story): ReadonlyMap<string, readonly Need[]> {
+  const { job } = story;
+  const graph = new Map<string, Need[]>();
+  const doers = new Map<string, Set<string>>();
+  for (const { entry } of story.visits) {
+    const name = entry.name?.text;
+    if (name === undefined) continue;
+    if (!graph.has(name)) graph.set(name, []);
+    for (const detail of entry.details) {
+      if (detail.kind !== "action" || detail.fault !== undefined) continue;
+      for (const thing of detail.things) {
+        const key = `${detail.verb} ${thing.name.text}`;
+        const set = doers.get(key) ?? new Set();
+        doers.set(key, set.add(name));
+      }
+    }
+  }
+  const only = (verb: string, thing: string): string | undefined => {
+    const set = doers.get(`${verb} ${thing}`);
+    return set?.size === 1 ? [...set][0] : undefined;
+  };
+  const { barredBy } = relationsOf(job);
+  for (const { entry, file } of story.visits) {
+    const name = entry.name?.text;
+    const needs = name === undefined ? undefined : graph.get(name);
+    if (name === undefined || needs === undefined) continue;
+    const add = (step: string | undefined, at: Where, why: string, written: boolean) => {
+      if (step === undefined || (step === name && !written) || needs.some((it) => it.step === step)) return;
+      needs.push({ step, where: at, why, written });
+    };
+    for (const detail of entry.details) {
+      if (detail.fault !== undefined) continue;
+      if (detail.kind === "after") {
+        for (const step of detail.steps) {
+          if (job.things.get(step.text)?.kind === "step" && graph.has(step.text)) add(step.text, where(file, entry, detail.row, step.at), `\`${name}\` comes after \`${step.text}\``, true);
+        }
+      }
+      if (detail.kind !== "action" || (detail.verb !== "remove" && detail.verb !== "undo")) continue;
+      for (const thing of detail.things) {
+        const known = job.things.get(thing.name.text);
+        // A thing that comes off in two steps tells nothing of which must wait.
+        if (known === undefined || only(detail.verb, thing.name.text) === undefined) continue;
+        const at = where(file, entry, detail.row, thing.name.at);
+        if (known.kind === "part") {
+          for (const by of known.heldBy) add(only("undo", by.text), at, `\`${thing.name.text}\` is held by \`${by.text}\``, false);
+          for (const before of known.behind) add(only("remove", before.text), at, `\`${thing.name.text}\` is behind \`${before.text}\``, false);
+        }
+        for (const hazard of barredBy.get(thing.name.text) ?? []) add(only("safe", hazard.name), at, `\`${hazard.name}\` must be safe before \`${thing.name.text}\``, false);
+      }
+    }
+  }
+  return graph;
+}

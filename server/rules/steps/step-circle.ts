@@ -1,0 +1,55 @@
+// Steps that wait for each other.
+import { needsBefore } from "../sequence.ts";
+import type { JobRule } from "../rule.ts";
+
+export const rule: JobRule = {
+  id: "step-circle",
+  group: "Order of work",
+  severity: "error",
+  safety: false,
+  title: "Steps that wait for each other",
+  why: "If each waits for the other, none can begin. Take one `after` away, or split a step in two.",
+  wrong: `step one "One"
+  after two
+#       ^^^ error step-circle
+step two "Two"
+  after one
+`,
+  right: `step one "One"
+step two "Two"
+  after one
+`,
+  scope: "job",
+  check({ story, report, line }) {
+    const graph = needsBefore(story);
+    const state = new Map<string, "open" | "closed">();
+    const said = new Set<string>();
+    for (const name of graph.keys()) visit(name, []);
+
+    function visit(name: string, trail: readonly string[]): void {
+      if (state.get(name) === "closed" || trail.length > 2000) return;
+      state.set(name, "open");
+      for (const need of graph.get(name) ?? []) {
+        if (state.get(need.step) === "closed") continue;
+        const at = trail.indexOf(need.step);
+        const whole = need.step === name ? [name] : at >= 0 ? [...trail.slice(at), name] : undefined;
+        if (whole === undefined) {
+          visit(need.step, [...trail, name]);
+          continue;
+        }
+        const key = [...whole].sort().join(" ");
+        if (said.has(key)) continue;
+        said.add(key);
+        const circle = whole.flatMap((step) => graph.get(step)?.filter((it) => whole.includes(it.step)).slice(0, 1) ?? []);
+        const first = circle.find((it) => it.written) ?? need;
+        report({
+          where: first.where,
+          severity: "error",
+          message: whole.length === 1 ? `The step \`${name}\` waits for itself.` : `These steps wait for each other: ${whole.map((step) => `\`${step}\``).join(", ")}. Take one \`after\` away, or split a step.`,
+          related: circle.filter((it) => it !== first).map((it) => ({ where: it.where, message: `${it.why} (line ${line(it.where)}).` })),
+        });
+      }
+      state.set(name, "closed");
+    }
+  },
+};

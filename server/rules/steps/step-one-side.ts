@@ -1,0 +1,51 @@
+// Done at one place and not at the other, while the way back has begun.
+import { where } from "../../model/where.ts";
+import type { JobRule } from "../rule.ts";
+import { listed } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "step-one-side",
+  group: "Order of work",
+  severity: "warning once the way back begins; error at release",
+  safety: false,
+  title: "Done at one place and not the other",
+  why: "The side that was done first looks like both. Do the other, or write why only one was meant (`at left`).",
+  wrong: `places side left, right
+fastener cap-bolt "Cap bolt"
+  each side
+step grease-it "Bearings greased"
+  each side
+  done left
+#      ^^^^ warning step-one-side
+step refit "Caps on"
+  fit cap-bolt left
+  done
+`,
+  right: `places side left, right
+fastener cap-bolt "Cap bolt"
+  each side
+step grease-it "Bearings greased"
+  each side
+  done left
+  done right
+step refit "Caps on"
+  fit cap-bolt left
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    const back = [...story.parts, ...story.fasteners].some((cell) => (cell.history as readonly { verb: string; phase: string }[]).some((it) => it.verb === "fit" && it.phase === "done"));
+    if (!back && story.release === undefined) return;
+    for (const visit of story.visits) {
+      if (visit.phase !== "planned" || !story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;
+      const done = visit.entry.details.find((it) => it.kind === "done" && it.places.length > 0);
+      if (done?.kind !== "done") continue;
+      const first = done.places[0];
+      report({
+        where: where(visit.file, visit.entry, done.row, first?.at ?? done.keyword),
+        severity: story.release === undefined ? "warning" : "error",
+        message: `This step is done at ${listed(done.places.map((place) => place.text))} and not at ${listed(visit.places ?? [])}. Do the other, or write \`at\` with the place that was meant.`,
+      });
+    }
+  },
+};

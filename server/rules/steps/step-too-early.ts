@@ -1,0 +1,72 @@
+// Done, or written, before what it needs; or fitted new before it came.
+import type { PartMoment, FastenerMoment, Visit } from "../../walk/story.ts";
+import { where } from "../../model/where.ts";
+import { comesOn } from "../../walk/away.ts";
+import type { JobRule } from "../rule.ts";
+import { midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "step-too-early",
+  group: "Order of work",
+  severity: "error",
+  safety: false,
+  title: "Done, or written, before what it needs; fitted new before it came",
+  why: "A step that is marked done before the one that it waits for was either done out of turn or marked on the wrong line. A part that is fitted before it arrived is another part.",
+  wrong: `step set-it "Set the float"
+  after clean-it
+#       ^^^^^^^^ error step-too-early
+  done
+step clean-it "Clean the race"
+`,
+  right: `step clean-it "Clean the race"
+  done
+step set-it "Set the float"
+  after clean-it
+  done
+`,
+  scope: "job",
+  check({ story, report, line }) {
+    const byName = new Map<string, Visit[]>();
+    for (const visit of story.visits) {
+      const name = visit.entry.name?.text;
+      if (name !== undefined) byName.set(name, [...(byName.get(name) ?? []), visit]);
+    }
+    for (const visit of story.visits) {
+      if (visit.phase === "planned" && story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;
+      for (const detail of visit.entry.details) {
+        if (detail.kind !== "after" || detail.fault !== undefined) continue;
+        for (const step of detail.steps) {
+          const before = byName.get(step.text);
+          if (before === undefined || step.text === visit.entry.name?.text) continue;
+          const at = where(visit.file, visit.entry, detail.row, step.at);
+          const first = before[0] as Visit;
+          const there = where(first.file, first.entry, 0, first.entry.keyword);
+          if (visit.phase === "done") {
+            const open = before.find((it) => it.phase === "planned");
+            const late = before.find((it) => it.phase === "done" && it.day !== undefined && visit.day !== undefined && it.day > visit.day);
+            const below = before.find((it) => it.phase === "done" && it.number > visit.number && it.day === visit.day);
+            if (open !== undefined) report({ where: at, severity: "error", message: `This step is done, and \`${step.text}\`, which it needs, is not (line ${line(there)}). Do that first, or take \`after\` away.`, related: [{ where: there, message: "Not done." }] });
+            else if (late !== undefined) report({ where: at, severity: "error", message: `This step was done on ${visit.day ?? ""}, and \`${step.text}\`, which it needs, on ${late.day ?? ""}. Put the days right, or take \`after\` away.`, related: [{ where: there, message: "Done later." }] });
+            else if (below !== undefined) report({ where: at, severity: "error", message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Write them in the order in which they were done.`, related: [{ where: there, message: "Written below." }] });
+          } else if (first.phase === "planned" && first.number > visit.number) {
+            report({ where: at, severity: "error", message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Move it below.`, related: [{ where: there, message: "Written below." }] });
+          }
+        }
+      }
+    }
+    for (const cell of [...story.parts, ...story.fasteners]) {
+      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+        if (it.verb !== "fit" || !it.isNew || it.phase !== "done") continue;
+        const order = comesOn(story.job, cell.thing.name, it.day);
+        if (order === undefined) continue;
+        const when = order.day === undefined ? "has not come yet" : `came on ${order.day}`;
+        report({
+          where: it.where,
+          severity: "error",
+          message: `A new ${midSentence(cell.thing, cell.place)} is fitted, and order “${order.reference}” for it ${when}. Put the order's status right, or write what was fitted.`,
+          related: [{ where: order.where, message: "Ordered here." }],
+        });
+      }
+    }
+  },
+};

@@ -1,0 +1,29 @@
+// The run of tightenings that leads up to a lock, for the rules that look at how a fastener was brought to its torque.
+// Invariant: a step's own lines only; what another step does is another story.
+import type { FastenerMoment } from "../walk/story.ts";
+
+/**
+ * What becomes of the tightening at `index` before its step ends: `lock` where it is locked there, `again` where it is
+ * undone, slackened or tightened once more there, `none` where the sheet goes on.
+ */
+export function adjacentLock(history: readonly FastenerMoment[], index: number): "lock" | "again" | "none" {
+  const it = history[index] as FastenerMoment;
+  for (let i = index + 1; i < history.length; i++) {
+    const next = history[i] as FastenerMoment;
+    if (next.visit !== it.visit || next.phase !== it.phase) return "none";
+    if (next.verb === "lock") return "lock";
+    if (next.verb === "tighten" || next.verb === "undo" || next.verb === "slacken") return "again";
+  }
+  return "none";
+}
+
+/** The tightenings since the fastener was last off or slack, up to and with the one at `index`, in order. */
+export function runOf(history: readonly FastenerMoment[], index: number): FastenerMoment[] {
+  const run: FastenerMoment[] = [];
+  for (let i = index; i >= 0; i--) {
+    const it = history[i] as FastenerMoment;
+    if (it.verb === "undo" || it.verb === "slacken" || it.verb === "lock" || (it.verb === "fit" && it.before.on === 0)) break;
+    if (it.verb === "tighten") run.unshift(it);
+  }
+  return run;
+}

@@ -1,0 +1,46 @@
+// A fastener found loose, and not yet tight and locked.
+import { fitOrRepair, madeFast } from "../../walk/put-right.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "found-loose",
+  group: "Tightness",
+  severity: "error on a critical fastener, else warning; hint when put right",
+  safety: true,
+  title: "Found `loose`, and not yet put right",
+  why: "A loose nut has been working: look at its thread, its seat and what it held before it is tightened again. It stays flagged until done work has it tight and locked.",
+  wrong: `fastener hub-nut "Hub nut"
+  critical "a wheel"
+  locked by split pin 4 x 40 mm
+finding hub-nut
+  is loose
+#    ^^^^^ error found-loose
+`,
+  right: `fastener hub-nut "Hub nut"
+  critical "a wheel"
+  locked by split pin 4 x 40 mm
+finding hub-nut
+  is serviceable
+`,
+  scope: "job",
+  check(context) {
+    const { story, report } = context;
+    for (const found of story.findings) {
+      for (const { condition, where } of found.conditions) {
+        if (condition.kind !== "loose") continue;
+        const cells = found.places.flatMap((place) => story.cell(found.thing.name, place) ?? []);
+        const cures = cells.map((cell) => {
+          if (cell.kind === "fastener") return madeFast(cell, found.seq);
+          // A part sits loose until it is taken off and fitted again, or renewed.
+          return cell.kind === "part" ? fitOrRepair(cell, found.seq) : undefined;
+        });
+        const critical = "critical" in found.thing && found.thing.critical;
+        const name = called(found.thing, found.places.length === 1 ? found.places[0] : "");
+        const what = found.thing.kind === "fastener" ? "Look at its thread and seat, then tighten it and lock it" : "Find out why before it goes back";
+        report(curedReport(context, where, critical ? "error" : "warning", `${name} was found loose. ${what}.`, cures));
+      }
+    }
+  },
+};

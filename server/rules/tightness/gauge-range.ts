@@ -1,0 +1,64 @@
+// A gauge or a torque wrench used where its scale does not reach.
+import { bandOf, measuredList, quantityText, rangeText } from "../../model/values.ts";
+import { inside } from "../../quantities/range.ts";
+import type { JobRule } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "gauge-range",
+  group: "Tightness",
+  severity: "error for a torque, warning for a reading",
+  safety: false,
+  title: "A gauge used outside its range",
+  why: "Below the lower end of its scale a torque wrench does not click where it says it does, and a micrometer closed past its range reads nothing true. Use the one that reaches.",
+  wrong: `gauge wrench "Torque wrench"
+  range 40 .. 200 N.m
+fastener cap-bolt "Cap bolt"
+  torque 20 .. 25 N.m
+step refit "Cap back"
+  tighten cap-bolt to 22 N.m by wrench
+#                     ^^^^^^ error gauge-range
+  done
+`,
+  right: `gauge wrench "Torque wrench"
+  range 10 .. 60 N.m
+fastener cap-bolt "Cap bolt"
+  torque 20 .. 25 N.m
+step refit "Cap back"
+  tighten cap-bolt to 22 N.m by wrench
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    const said = new Set<object>();
+    for (const cell of story.fasteners) {
+      for (const it of cell.history) {
+        const to = it.action?.to;
+        const range = it.gauge?.range;
+        const band = bandOf(range);
+        if (it.gauge === undefined || it.to === undefined || to === undefined || range === undefined || band === undefined || it.action === undefined || said.has(it.action)) continue;
+        if (band.unit.dimension !== it.to.unit.dimension || inside(band, it.to.value)) continue;
+        said.add(it.action);
+        report({
+          where: { ...it.where, at: to.at },
+          severity: "error",
+          message: `${called(it.gauge)} reads ${rangeText(range)}; ${quantityText(to)} is outside it. Tighten ${midSentence(cell.thing, cell.place)} with one that reaches.`,
+        });
+      }
+    }
+    for (const reading of story.readings) {
+      const range = reading.gauge?.range;
+      const band = bandOf(range);
+      if (reading.gauge === undefined || range === undefined || band === undefined) continue;
+      const figures = measuredList(reading.detail.figures);
+      const out = figures.findIndex((it) => it !== undefined && it.unit.dimension === band.unit.dimension && !inside(band, it.value));
+      const at = reading.detail.figures[out];
+      if (at === undefined) continue;
+      report({
+        where: { ...reading.where, at: at.at },
+        severity: "warning",
+        message: `${called(reading.gauge)} reads ${rangeText(range)}; ${quantityText(at, at.unit ?? reading.detail.figures.at(-1)?.unit)} is outside it. Read it again with one that reaches.`,
+      });
+    }
+  },
+};

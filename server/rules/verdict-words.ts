@@ -1,0 +1,119 @@
+// What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
+// Invariant: a final reading that is in puts right; doubt and trials never do.
+import { type Exact, exact } from "../quantities/exact.ts";
+import { isCritical } from "../model/relations.ts";
+import type { Name } from "../../grammar/tree.ts";
+import type { Cure } from "../walk/put-right.ts";
+import type { Concession, FastenerCell, PartCell } from "../walk/story.ts";
+import type { Verdict } from "../walk/verdicts.ts";
+import { namesIn } from "../walk/worked-out.ts";
+import { curedReport } from "./found.ts";
+import type { JobContext, Report, Severity } from "./rule.ts";
+import { bandText, called, valueText } from "./wording.ts";
+
+/** “Left hub end float is 0.0143 in”, with “worked out” where it is. */
+export function readsSo(verdict: Verdict): string {
+  const { limit, place, position } = verdict;
+  const at = [place, position].filter((it) => it !== undefined && it !== "").join(" ");
+  const mean = verdict.reading.spots.some((spot) => spot.again) && !verdict.workedOut ? " (mean)" : "";
+  const out = verdict.workedOut ? ` (worked out${verdict.approximate ? ", near enough" : ""})` : "";
+  const what = verdict.band === "taper" ? " taper" : verdict.band === "ovality" ? " ovality" : verdict.band === "spread" ? " spread" : "";
+  return `${called(limit, at)}${what} is ${verdictValue(verdict)}${mean}${out}`;
+}
+
+/** The value in the unit that it was read in, or for a worked-out one in the unit of its limit. */
+export function verdictValue(verdict: Verdict): string {
+  const figure = verdict.reading.spots[0]?.figures[0];
+  const unit = verdict.workedOut || figure === undefined ? verdict.against.unit : figure.unit;
+  const written = verdict.reading.spots.flatMap((spot) => spot.figures.map((it) => (it.places < 0 ? 4 : it.places)));
+  const limits = bandText(verdict.limit, verdict.band, verdict.against).match(/\d*\.(\d+)/g)?.map((it) => it.split(".")[1]?.length ?? 0) ?? [];
+  const sameUnit = figure !== undefined && figure.unit.name === verdict.against.unit.name;
+  return valueText(verdict.value, unit, Math.max(...written, ...(sameUnit ? limits : [0]), 0));
+}
+
+/** U as shown, in the unit of the limit: two figures that count. The comparison itself is made with U squared, exactly. */
+export function uncertaintyText(verdict: Verdict): string {
+  const { unit } = verdict.against;
+  const root = Math.sqrt((verdict.uncertaintySquared ?? zero).div(unit.factor.mul(unit.factor)).valueOf());
+  return `${Number(root.toPrecision(2))} ${unit.spelling}`;
+}
+const zero = exact("0") as Exact;
+
+export function limitWords(verdict: Verdict): string {
+  return bandText(verdict.limit, verdict.band, verdict.against);
+}
+
+/** Whether the limit is critical, or of something that is. */
+export function verdictCritical(context: JobContext, verdict: Verdict): boolean {
+  return isCritical(context.job, verdict.limit);
+}
+
+/** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
+export function verdictCure(context: JobContext, verdict: Verdict): Cure | undefined {
+  const { judged, story } = context;
+  const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
+  const later = judged.verdicts.filter((it) => it.seq > verdict.seq && it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && (kinds as readonly string[]).includes(it.band));
+  const last = later.at(-1);
+  if (last !== undefined && last.outcome === "in") return { moment: { ...last.reading, where: last.where }, planned: false };
+  const critical = verdictCritical(context, verdict);
+  const names = verdict.workedOut && verdict.limit.expression !== undefined ? [...namesIn(verdict.limit.expression)].flatMap((name) => ofLimit(context, name)) : verdict.limit.of;
+  let planned: Cure | undefined;
+  for (const name of names) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      const renewed = renewal(cell, verdict.seq);
+      if (renewed === undefined) continue;
+      if (renewed.planned) planned ??= renewed;
+      else if (!critical && !verdict.workedOut && verdict.stage === "found") return renewed;
+    }
+  }
+  if (planned !== undefined) return planned;
+  for (const name of verdict.limit.setBy) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      const moved = (cell.history as readonly { seq: number; phase: string; verb: string }[]).find((it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"));
+      if (moved !== undefined) return { moment: moved as never, planned: true };
+    }
+  }
+  return undefined;
+}
+
+const main = ["worn", "set", "new"] as const;
+
+function ofLimit(context: JobContext, name: string): readonly Name[] {
+  const limit = context.job.things.get(name);
+  return limit?.kind === "limit" ? limit.of : [];
+}
+
+function renewal(cell: PartCell | FastenerCell, seq: number): Cure | undefined {
+  const found = (cell.history as readonly { seq: number; phase: string; verb: string; isNew: boolean }[]).find((it) => it.seq > seq && it.verb === "fit" && it.isNew);
+  return found === undefined ? undefined : { moment: found as never, planned: found.phase === "planned" };
+}
+
+function sameOrNone(a: string, b: string): boolean {
+  return a === b || a === "" || b === "";
+}
+
+/** A final that was read again says no more than that. */
+export function readAgain(context: JobContext, verdict: Verdict): Verdict | undefined {
+  if (verdict.stage !== "final") return undefined;
+  return context.judged.verdicts.find((it) => it.seq > verdict.seq && it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.workedOut === verdict.workedOut && (it.band === verdict.band || (main as readonly string[]).includes(it.band)));
+}
+
+/** The concession that covers a limit at a place. */
+export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
+  return context.story.concessions.find((it) => it.thing.name === verdict.limit.name && (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined));
+}
+
+/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it. */
+export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
+  const again = readAgain(context, verdict);
+  if (again !== undefined) {
+    return { where: verdict.where, severity: "hint", message: `${readsSo(verdict)}. It was read again at line ${context.line(again.where)}.`, related: [{ where: again.where, message: "Read again here." }] };
+  }
+  const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  const concession = concessionFor(context, verdict);
+  if (report.severity === "hint" || concession === undefined || severity === "information") return report;
+  const by = concession.entry.by?.value ?? "somebody unnamed";
+  return { ...report, severity: "information", message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`, related: [{ where: concession.where, message: "Accepted here." }] };
+}

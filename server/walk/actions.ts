@@ -1,0 +1,132 @@
+// One action line of a step: which cells it is about, and the move that it makes in each.
+// Invariant: an action on a name that can't be what the verb needs moves nothing; the rules of names say why.
+import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
+import type { Mover } from "./moves.ts";
+import { fastenerMoves, fluidMoves, hazardMoves, isOpen, momentOf, partMoves } from "./moves.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, SupportMoment, SupportState } from "./story.ts";
+
+/**
+ * `places` are those of the visit, undefined where the step names none.
+ * `alone` is true of a visit to what is left of a step: what has no place was dealt with before.
+ */
+export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places: readonly string[] | undefined, alone: boolean): void {
+  switch (action.verb) {
+    case "chock":
+    case "raise":
+    case "support":
+    case "lower":
+    case "under":
+    case "clear":
+      if (!alone) support(mover, entry, action);
+      return;
+    case "safe":
+    case "restore":
+      for (const thing of action.things) {
+        if (alone) continue;
+        const cell = mover.cells.at(thing.name.text, "");
+        if (cell?.kind === "hazard") hazardMoves.act(mover, cell, action.verb, momentOf(mover, entry, action.row, thing.name.at), action);
+      }
+      return;
+    case "replace":
+      return;
+    default:
+      for (const thing of action.things) for (const cell of cellsOf(mover, action, thing, places, alone)) actOn(mover, entry, action, thing, cell);
+  }
+}
+
+function cellsOf(mover: Mover, action: ActionDetail, thing: Thing, places: readonly string[] | undefined, alone: boolean): Cell[] {
+  const named = action.places.map((place) => place.text);
+  const name = thing.name.text;
+  if (named.length > 0) {
+    // A place named in a step that is done at the other one is not done.
+    const here = places === undefined ? named : named.filter((place) => places.includes(place) || !sameKind(mover, place, places));
+    return here.length > 0 ? mover.cells.of(name, here) : [];
+  }
+  const own = mover.cells.of(name, []);
+  if (places === undefined) return own;
+  const here = own.filter((cell) => places.includes(cell.place));
+  if (here.length > 0) return here;
+  // Its places are of another kind than the step's, or it has none.
+  if (own.some((cell) => cell.place !== "" && sameKind(mover, cell.place, places))) return [];
+  return alone ? [] : own;
+}
+
+function sameKind(mover: Mover, place: string, places: readonly string[]): boolean {
+  const kinds = mover.job.kindsOfPlace.get(place) ?? [];
+  return places.some((other) => (mover.job.kindsOfPlace.get(other) ?? []).some((kind) => kinds.includes(kind)));
+}
+
+const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]>> = { undo: "undo", slacken: "slacken", fit: "fit", tighten: "tighten", lock: "lock", repair: "repair" };
+const partVerbs: Partial<Record<ActionDetail["verb"], PartMoment["verb"]>> = { remove: "remove", fit: "fit", mark: "mark", repair: "repair" };
+
+function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell): void {
+  const moment = momentOf(mover, entry, action.row, thing.name.at);
+  const count = wholeNumber(thing.count?.text);
+  switch (cell.kind) {
+    case "fastener":
+      fastenerMoves.act(mover, cell, fastenerVerbs[action.verb] ?? "other", moment, action, count);
+      return;
+    case "part":
+      partMoves.act(mover, cell, partVerbs[action.verb] ?? "other", moment, action, count);
+      return;
+    case "fluid":
+      if (action.verb === "drain" || action.verb === "fill" || action.verb === "bleed") fluidMoves.act(mover, cell, action.verb, moment, action);
+      return;
+    default:
+  }
+}
+
+function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
+  const before = mover.support;
+  const moment = momentOf(mover, entry, action.row, action.keyword);
+  let after: SupportState = before;
+  let open: (FastenerCell | PartCell)[] = [];
+  switch (action.verb) {
+    case "chock":
+      after = { ...before, chocked: true };
+      break;
+    case "raise":
+      after = { ...before, raised: { on: action.on?.text ?? "jack", moment } };
+      break;
+    case "support": {
+      const part = action.things[0]?.name.text;
+      const it = {
+        on: action.on?.text ?? "stands",
+        moment,
+        action,
+        ...(part === undefined ? {} : { part }),
+        ...(action.underPart === undefined ? {} : { underPart: action.underPart.text }),
+        ...(action.underText === undefined ? {} : { underText: action.underText.value }),
+      };
+      after = { ...before, supports: [...before.supports, it] };
+      break;
+    }
+    case "lower": {
+      open = openNow(mover);
+      const { raised: _raised, ...rest } = before;
+      after = { ...rest, supports: [] };
+      break;
+    }
+    case "under":
+      after = { ...before, under: moment };
+      break;
+    case "clear": {
+      const { under: _under, ...rest } = before;
+      after = rest;
+      break;
+    }
+    default:
+  }
+  const verb = action.verb as SupportMoment["verb"];
+  mover.support = after;
+  mover.supportMoments.push({ ...moment, verb, action, before, after, open });
+}
+
+/** Everything that is off or slack at this time, for a machine that is being let down. */
+function openNow(mover: Mover): (FastenerCell | PartCell)[] {
+  const open: (FastenerCell | PartCell)[] = [];
+  for (const cell of mover.cells.fasteners) if (!cell.unsure && cell.history.length > 0 && isOpen(cell)) open.push(cell);
+  for (const cell of mover.cells.parts) if (!cell.unsure && cell.history.length > 0 && cell.then.on < cell.total) open.push(cell);
+  return open;
+}

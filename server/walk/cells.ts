@@ -1,0 +1,109 @@
+// The cells of a walk: the state of each thing at each of its places, made when first asked for.
+// Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
+import type { Name } from "../../grammar/tree.ts";
+import { type Job, placesOf } from "../model/job.ts";
+import type { Counted, Thing } from "../model/things.ts";
+import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
+
+export interface Cells {
+  readonly fasteners: FastenerCell[];
+  readonly parts: PartCell[];
+  readonly fluids: FluidCell[];
+  readonly hazards: HazardCell[];
+  /** The cell of a thing at a place; undefined where the thing has no state (a limit, a gauge) or is not known. */
+  at(name: string, place: string): Cell | undefined;
+  /** The cells of a thing at these places, or at all of its places where none is named. */
+  of(name: string, places: readonly string[]): Cell[];
+  /** Those cells of a thing that stand where another does: the same place, or all where the places are of another kind. */
+  beside(name: Name, place: string): Cell[];
+  all(name: string): readonly Cell[];
+}
+
+export function makeCells(job: Job): Cells {
+  const fasteners: FastenerCell[] = [];
+  const parts: PartCell[] = [];
+  const fluids: FluidCell[] = [];
+  const hazards: HazardCell[] = [];
+  const byName = new Map<string, Cell[]>();
+
+  function at(name: string, place: string): Cell | undefined {
+    let list = byName.get(name);
+    if (list !== undefined) for (const cell of list) if (cell.place === place) return cell;
+    const thing = job.things.get(name);
+    const cell = thing === undefined ? undefined : create(thing, place);
+    if (cell === undefined) return undefined;
+    if (list === undefined) {
+      list = [];
+      byName.set(name, list);
+    }
+    list.push(cell);
+    return cell;
+  }
+
+  function create(thing: Thing, place: string): Cell | undefined {
+    switch (thing.kind) {
+      case "fastener": {
+        const total = totalAt(thing, place);
+        const state = { on: total, tight: true, locked: true, forNow: false };
+        const cell: FastenerCell = { kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false };
+        fasteners.push(cell);
+        return cell;
+      }
+      case "part": {
+        const total = totalAt(thing, place);
+        const state = { on: total, marked: false, forNow: false };
+        const cell: PartCell = { kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false };
+        parts.push(cell);
+        return cell;
+      }
+      case "fluid": {
+        const state = { full: true, airIn: false };
+        const cell: FluidCell = { kind: "fluid", thing, place, history: [], now: state, then: state, unsure: false };
+        fluids.push(cell);
+        return cell;
+      }
+      case "hazard": {
+        const live = thing.from === undefined;
+        const cell: HazardCell = { kind: "hazard", thing, place: "", history: [], now: live, then: live, unsure: false };
+        hazards.push(cell);
+        return cell;
+      }
+      default:
+        return undefined;
+    }
+  }
+
+  /** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
+  function totalAt(thing: Counted, _place: string): number {
+    return thing.perPlace ?? 1;
+  }
+
+  function of(name: string, places: readonly string[]): Cell[] {
+    const thing = job.things.get(name);
+    if (thing === undefined) return [];
+    if (thing.kind === "hazard") return present([at(name, "")]);
+    const own = "placeKind" in thing ? placesOf(job, thing) : noPlace;
+    if (places.length === 0) {
+      const list = byName.get(name);
+      // A thing without declared places, known at some by mention: those are meant.
+      if (own === noPlace || own[0] === "") return list !== undefined && list.length > 0 ? [...list] : present([at(name, "")]);
+      return present(own.map((place) => at(name, place)));
+    }
+    const wanted = own[0] === "" ? places : places.filter((place) => own.includes(place));
+    return present(wanted.map((place) => at(name, place)));
+  }
+
+  function beside(name: Name, place: string): Cell[] {
+    const cells = of(name.text, []);
+    const same = cells.filter((cell) => cell.place === place);
+    return same.length > 0 ? same : cells;
+  }
+
+  return { fasteners, parts, fluids, hazards, at, of, beside, all: (name) => byName.get(name) ?? [] };
+}
+
+const noPlace: readonly string[] = [""];
+
+function present<T>(list: readonly (T | undefined)[]): T[] {
+  return list.filter((it): it is T => it !== undefined);
+}

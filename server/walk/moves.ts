@@ -1,0 +1,278 @@
+// How each kind of thing moves: what an action or a finding makes of the state of a fastener, a part, a fluid, a hazard.
+// Invariant: moves states and records moments; judges nothing.
+import type { ActionDetail, Entry, Span } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
+import type { Job } from "../model/job.ts";
+import { relationsOf } from "../model/relations.ts";
+import { measured } from "../model/values.ts";
+import { where } from "../model/where.ts";
+import type { Cells } from "./cells.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, FluidMoment, FluidState, Found, HazardCell, Moment, PartCell, PartMoment, PartState, Phase, SupportMoment, SupportState, Visit } from "./story.ts";
+
+/** What moves along as a job is walked. */
+export interface Mover {
+  readonly job: Job;
+  readonly cells: Cells;
+  readonly supportMoments: SupportMoment[];
+  seq: number;
+  phase: Phase;
+  support: SupportState;
+  visit: Visit | undefined;
+  day: string | undefined;
+}
+
+export function momentOf(mover: Mover, entry: Entry, row: number, at: Span): Moment {
+  return {
+    seq: mover.seq++,
+    phase: mover.phase,
+    where: where(mover.job.own.path, entry, row, at),
+    ...(mover.day === undefined ? {} : { day: mover.day }),
+    ...(mover.visit === undefined ? {} : { visit: mover.visit }),
+  };
+}
+
+/** Friction holds where it is; a pin must come out before its nut turns. */
+const friction = new Set(["spring washer", "lock nut", "self-locking nut", "thread lock", "grub screw"]);
+
+export const fastenerMoves = {
+  act(mover: Mover, cell: FastenerCell, verb: FastenerMoment["verb"], moment: Moment, action: ActionDetail, counted: number | undefined): void {
+    const before = cell.then;
+    const locking = cell.thing.locking?.locking.kind;
+    let after: FastenerState = before;
+    let count = counted ?? cell.total;
+    let holdsOff: readonly PartCell[] = [];
+    switch (verb) {
+      case "undo":
+        count = counted ?? Math.max(before.on, 1);
+        after = { on: Math.max(0, before.on - count), tight: false, locked: false, forNow: false };
+        break;
+      case "slacken":
+        after = { ...before, tight: false, locked: false };
+        break;
+      case "fit":
+        count = counted ?? Math.max(cell.total - before.on, 0);
+        after = { on: before.on + count, tight: before.on > 0 && before.tight && count === 0, locked: false, forNow: action.forNowAt !== undefined };
+        holdsOff = partsOff(mover, cell);
+        break;
+      case "tighten":
+        count = before.on === 0 ? cell.total : before.on;
+        after = { on: count, tight: true, locked: before.locked && before.tight && locking !== undefined && friction.has(locking), forNow: action.forNowAt !== undefined };
+        // A fastener that nobody ever undid and that declares no locking has none to lose.
+        if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
+        holdsOff = partsOff(mover, cell);
+        break;
+      case "lock":
+        count = before.on === 0 ? cell.total : before.on;
+        after = { ...before, locked: true };
+        break;
+      default:
+    }
+    const to = measured(action.to);
+    const gaugeThing = action.by === undefined ? undefined : mover.job.things.get(action.by.text);
+    const record: FastenerMoment = {
+      ...moment,
+      verb,
+      action,
+      before,
+      after,
+      count,
+      isNew: action.isNew !== undefined,
+      forNow: action.forNowAt !== undefined,
+      liveHazards: verb === "undo" ? liveBefore(mover, cell.thing.name) : [],
+      holdsOff,
+      support: mover.support,
+      ...(to === undefined ? {} : { to }),
+      ...(gaugeThing?.kind === "gauge" && !gaugeThing.implied ? { gauge: gaugeThing } : {}),
+      ...(action.with === undefined ? {} : { with: action.with }),
+    };
+    cell.history.push(record);
+    cell.then = after;
+  },
+
+  found(mover: Mover, cell: FastenerCell, found: Found): void {
+    const before = cell.then;
+    let after = before;
+    for (const { condition } of found.conditions) {
+      if (condition.kind === "loose") after = { ...after, tight: false };
+      if (condition.kind === "unlocked" || condition.kind === "undrilled") after = { ...after, locked: false };
+      if (condition.kind === "missing") {
+        const gone = Math.min(wholeNumber(condition.count?.text) ?? found.count ?? cell.total, after.on);
+        after = { ...after, on: after.on - gone, tight: after.on - gone > 0 && after.tight, locked: false };
+      }
+    }
+    cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, isNew: false, forNow: false, liveHazards: [], holdsOff: [], support: mover.support });
+    cell.then = after;
+  },
+};
+
+export const partMoves = {
+  act(mover: Mover, cell: PartCell, verb: PartMoment["verb"], moment: Moment, action: ActionDetail, counted: number | undefined): void {
+    const before = cell.then;
+    let after: PartState = before;
+    let count = counted ?? cell.total;
+    let stillHeld: readonly FastenerCell[] = [];
+    let stillBehind: readonly PartCell[] = [];
+    let liveHazards: readonly HazardCell[] = [];
+    let overOff: readonly PartCell[] = [];
+    switch (verb) {
+      case "remove":
+        count = counted ?? before.on;
+        after = { ...before, on: Math.max(0, before.on - count), forNow: false };
+        if (before.on > 0) {
+          stillHeld = cell.thing.heldBy.flatMap((name) => fastenersOn(mover, name, cell.place));
+          stillBehind = cell.thing.behind.flatMap((name) => partsOn(mover, name, cell.place));
+          liveHazards = liveBefore(mover, cell.thing.name);
+        }
+        break;
+      case "fit": {
+        // New parts put in without a word of the old ones coming out take their places.
+        count = counted ?? (before.on < cell.total ? cell.total - before.on : 0);
+        const replaces = action.isNew !== undefined && before.on >= cell.total;
+        after = { ...before, on: replaces ? before.on : before.on + count, forNow: action.forNowAt !== undefined };
+        if (replaces) count = counted ?? cell.total;
+        overOff = partsBehindOff(mover, cell);
+        break;
+      }
+      case "mark":
+        after = { ...before, marked: true };
+        break;
+      default:
+    }
+    cell.history.push({
+      ...moment,
+      verb,
+      action,
+      before,
+      after,
+      count,
+      counted: counted !== undefined,
+      isNew: action.isNew !== undefined,
+      forNow: action.forNowAt !== undefined,
+      stillHeld,
+      stillBehind,
+      liveHazards,
+      overOff,
+      support: mover.support,
+      ...(action.from === undefined ? {} : { from: action.from.text }),
+    });
+    cell.then = after;
+    if (verb === "remove") loseFluids(mover, cell, moment, action);
+  },
+
+  found(mover: Mover, cell: PartCell, found: Found): void {
+    const before = cell.then;
+    let after = before;
+    for (const { condition } of found.conditions) {
+      if (condition.kind === "missing") after = { ...after, on: Math.max(0, after.on - Math.min(wholeNumber(condition.count?.text) ?? found.count ?? cell.total, cell.total)) };
+      if (condition.kind === "extra") after = { ...after, on: after.on + (wholeNumber(condition.count?.text) ?? 1) };
+    }
+    cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, counted: found.count !== undefined, isNew: false, forNow: false, stillHeld: [], stillBehind: [], liveHazards: [], overOff: [], support: mover.support });
+    cell.then = after;
+  },
+};
+
+export const fluidMoves = {
+  act(_mover: Mover, cell: FluidCell, verb: FluidMoment["verb"], moment: Moment, action: ActionDetail | undefined, lostWith?: PartCell): void {
+    const before = cell.then;
+    const amount = measured(action?.amount);
+    let after: FluidState = before;
+    if (verb === "drain" || verb === "lost") after = { full: false, airIn: true };
+    else if (verb === "fill") {
+      const capacity = measured(cell.thing.capacity);
+      if (amount === undefined || capacity === undefined) after = { full: true, airIn: before.airIn };
+      else {
+        // Topping up what was never drained counts from full.
+        const filled = before.full ? amount.value : before.filled === undefined ? amount.value : before.filled.add(amount.value);
+        const enough = before.full || filled.mul(10).compare(capacity.value.mul(9)) >= 0;
+        after = { full: enough, airIn: before.airIn, filled };
+      }
+    } else if (verb === "bleed") after = { ...before, airIn: false };
+    cell.history.push({ ...moment, verb, before, after, ...(action === undefined || verb === "lost" ? {} : { action }), ...(amount === undefined || verb === "lost" ? {} : { amount }), ...(lostWith === undefined ? {} : { with: lostWith }) });
+    cell.then = after;
+  },
+
+  found(_mover: Mover, cell: FluidCell, found: Found): void {
+    const before = cell.then;
+    cell.history.push({ ...found, verb: "found", found, before, after: before });
+  },
+};
+
+export const hazardMoves = {
+  act(mover: Mover, cell: HazardCell, verb: "safe" | "restore", moment: Moment, action: ActionDetail): void {
+    const before = cell.then;
+    const after = verb === "restore";
+    const open = verb === "restore" ? openOf(mover, cell) : [];
+    cell.history.push({ ...moment, verb, action, before, after, open });
+    cell.then = after;
+  },
+
+  /** A hazard that a step brings about is live from that step on. */
+  arises(mover: Mover, name: string, entry: Entry): void {
+    const cell = mover.cells.at(name, "");
+    if (cell?.kind !== "hazard") return;
+    cell.history.push({ ...momentOf(mover, entry, 0, entry.keyword), verb: "arises", before: cell.then, after: true, open: [] });
+    cell.then = true;
+  },
+};
+
+/** Hazards that are live and must be safe before this thing is undone or removed. */
+export function liveBefore(mover: Mover, name: string): HazardCell[] {
+  const live: HazardCell[] = [];
+  for (const hazard of relationsOf(mover.job).barredBy.get(name) ?? []) {
+    const cell = mover.cells.at(hazard.name, "");
+    if (cell?.kind === "hazard" && cell.then && !cell.unsure) live.push(cell);
+  }
+  return live;
+}
+
+/** What a hazard needs back before it is made live again, and which is off, slack or not locked. */
+function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
+  return cell.thing.restoreAfter.flatMap((name) =>
+    mover.cells.of(name.text, []).filter((it): it is FastenerCell | PartCell => {
+      if (it.unsure) return false;
+      if (it.kind === "fastener") return isOpen(it);
+      return it.kind === "part" && it.then.on < it.total;
+    }),
+  );
+}
+
+/** Off, slack, or with its declared locking left off. */
+export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
+  if (state.on < cell.total) return true;
+  if (!state.tight && !(cell.thing.torque?.none ?? false)) return true;
+  const locking = cell.thing.locking?.locking.kind;
+  return !state.locked && locking !== undefined && locking !== "nothing";
+}
+
+function fastenersOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): FastenerCell[] {
+  return mover.cells.beside(name, place).filter((it): it is FastenerCell => it.kind === "fastener" && it.then.on > 0 && !it.unsure);
+}
+
+function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): PartCell[] {
+  return mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && it.then.on > 0 && !it.unsure);
+}
+
+function partsOff(mover: Mover, cell: FastenerCell): PartCell[] {
+  return (relationsOf(mover.job).holds.get(cell.thing.name) ?? []).flatMap((part) =>
+    mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
+  );
+}
+
+function partsBehindOff(mover: Mover, cell: PartCell): PartCell[] {
+  return (relationsOf(mover.job).behind.get(cell.thing.name) ?? []).flatMap((part) =>
+    mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
+  );
+}
+
+/** A fluid is lost when the part that it is in comes off, if it was not drained. */
+function loseFluids(mover: Mover, cell: PartCell, moment: Moment, action: ActionDetail): void {
+  for (const fluid of relationsOf(mover.job).fluidsIn.get(cell.thing.name) ?? []) {
+    for (const it of mover.cells.beside({ text: fluid.name, at: fluid.at }, cell.place)) {
+      if (it.kind === "fluid" && it.then.full) fluidMoves.act(mover, it, "lost", { ...moment, seq: mover.seq++ }, action, cell);
+    }
+  }
+}
+
+function nameOf(thing: { readonly name: string; readonly at: Span }): { text: string; at: Span } {
+  return { text: thing.name, at: thing.at };
+}

@@ -1,0 +1,96 @@
+// Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
+// Invariant: only done work cures; a planned cure is named and cures nothing.
+import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
+import { isOpen } from "./moves.ts";
+import { judge } from "./verdicts.ts";
+
+export interface Cure {
+  readonly moment: Moment;
+  readonly planned: boolean;
+}
+
+/** The first moment since `seq` at which the fastener stands on, tight and locked. */
+export function madeFast(cell: FastenerCell, seq: number): Cure | undefined {
+  return first(cell.history, seq, (it) => it.verb !== "found" && !isOpen(cell, it.after) && !it.after.forNow);
+}
+
+/** The first moment since `seq` at which it is locked: tight, or of a kind that is never tight. */
+export function lockedSince(cell: FastenerCell, seq: number): Cure | undefined {
+  return first(cell.history, seq, (it) => it.verb === "lock");
+}
+
+/** The first moment since `seq` at which something new took the place of what was found. */
+export function renewedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.isNew);
+}
+
+/** The first repair since `seq`. */
+export function repairedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "repair");
+}
+
+/** The first repair, or fitting of any kind, since `seq`. */
+export function fitOrRepair(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "repair" || it.verb === "fit");
+}
+
+/** The first fitting of any kind since `seq`, after it was off. */
+export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
+}
+
+/** The first moment since `seq` at which all that should be there is on. */
+export function completeSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => (it.verb === "fit" || it.verb === "tighten") && it.after.on >= cell.total);
+}
+
+/** The first filling up since `seq`, after it was drained or lost. */
+export function refilledSince(cell: FluidCell, seq: number): Cure | undefined {
+  let drained = false;
+  return first(cell.history, seq, (it) => {
+    if (it.verb === "drain" || it.verb === "lost") drained = true;
+    return it.verb === "fill" && drained && it.after.full;
+  });
+}
+
+/** Work sent out on it that came back since. */
+export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: string | undefined): boolean {
+  for (const { sheet } of story.job.files) {
+    for (const entry of sheet.entries) {
+      if (entry.kind !== "order") continue;
+      const status = entry.details.filter((it) => it.kind === "status").at(-1);
+      if (status?.kind !== "status" || status.status !== "received") continue;
+      if (day !== undefined && status.date !== undefined && status.date.text < day) continue;
+      for (const detail of entry.details) {
+        if (detail.kind === "work" && detail.part?.text === cell.thing.name && (detail.place === undefined || cell.place === "" || detail.place.text === cell.place)) return true;
+      }
+    }
+  }
+  return false;
+}
+
+/**
+ * A part or fastener that failed is put right when it was renewed, or when it was repaired or came back from work and,
+ * where it is critical, was measured or seen good since.
+ */
+export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
+  const renewed = renewedSince(cell, found.seq);
+  if (renewed !== undefined && !renewed.planned) return renewed;
+  const repaired = repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+  if (repaired !== undefined && !repaired.planned && (!cell.thing.critical || lookedAtSince(story, cell, repaired.moment.seq))) return repaired;
+  if (renewed !== undefined) return renewed;
+  return repaired?.planned ? repaired : undefined;
+}
+
+/** Measured inside its limits or seen good at a final since `seq`, by a limit or check that is of it. */
+export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number): boolean {
+  const of = (names: readonly { readonly text: string }[]) => names.some((name) => name.text === cell.thing.name);
+  const here = (place: string) => place === "" || cell.place === "" || place === cell.place;
+  if (story.seen.some((it) => it.seq > seq && it.good && it.stage !== "found" && of(it.check.of) && here(it.place))) return true;
+  return judge(story).verdicts.some((it) => it.seq > seq && it.stage === "final" && it.outcome === "in" && of(it.limit.of) && here(it.place));
+}
+
+function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {
+  for (const moment of history) if (moment.seq > seq && is(moment)) return { moment, planned: moment.phase === "planned" };
+  return undefined;
+}

@@ -1,0 +1,37 @@
+// A figure that is far outside every limit, but inside when a point or a unit is put right: a slip of the pen, not of the machine.
+// Invariant: a doubt about the figure, never a verdict on the thing.
+import type { Limit } from "../model/things.ts";
+import { bandOf } from "../model/values.ts";
+import { type Exact, exact } from "../quantities/exact.ts";
+import { type Band, inside } from "../quantities/range.ts";
+import type { Spot } from "./story.ts";
+
+export interface Slip {
+  /** What the reading would be worth, in the base unit, for each way in which it may have slipped; the likeliest first. */
+  readonly instead: readonly { readonly value: Exact; readonly factor: number; readonly times: boolean }[];
+}
+
+/** Points slip by ten and a thousand; feet for inches by twelve; inches for millimetres by 25.4. */
+const factors: readonly { readonly factor: number; readonly exact: Exact }[] = [10, 25.4, 1000, 12].map((factor) => ({ factor, exact: exact(String(factor)) as Exact }));
+const five = exact("5") as Exact;
+
+/** At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000. */
+export function slipOf(limit: Limit, spot: Spot): Slip | undefined {
+  const bands = [bandOf(limit.worn), bandOf(limit.set), bandOf(limit.new)].filter((band): band is Band => band !== undefined);
+  if (bands.length === 0 || bands.some((band) => band.unit.dimension !== spot.figures[0]?.unit.dimension)) return undefined;
+  const { value } = spot;
+  if (!bands.every((band) => farOutside(band, value))) return undefined;
+  const instead: Slip["instead"][number][] = [];
+  for (const times of [false, true]) {
+    for (const factor of factors) {
+      const other = times ? value.mul(factor.exact) : value.div(factor.exact);
+      if (bands.some((band) => inside(band, other))) instead.push({ value: other, factor: factor.factor, times });
+    }
+  }
+  return instead.length === 0 ? undefined : { instead };
+}
+
+function farOutside(band: Band, value: Exact): boolean {
+  if (band.high !== undefined && band.high.compare(0) > 0 && value.compare(band.high.mul(five)) >= 0) return true;
+  return band.low !== undefined && value.compare(0) > 0 && value.mul(five).compare(band.low) <= 0;
+}

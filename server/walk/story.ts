@@ -1,0 +1,274 @@
+// What the walk tells: every moment in the order in which it happened, and the state of everything at each place.
+// Invariant: facts only. What is wrong with them is for the rules to say.
+import type { ActionDetail, ConcessionEntry, Condition, DecisionDetail, FindingEntry, Locking, MeasureEntry, PauseEntry, ReadingDetail, ReleaseEntry, SeenEntry, Span, Stage, StepEntry } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import type { Check, Fastener, Fluid, Gauge, Hazard, Limit, Part, Thing } from "../model/things.ts";
+import type { Where } from "../model/where.ts";
+import type { Exact } from "../quantities/exact.ts";
+import type { Measured } from "../quantities/quantity.ts";
+
+/** Done work makes the machine's state; planned work is walked behind it, as a forecast. */
+export type Phase = "done" | "planned";
+
+/** One step gone through: all of it, or that part of it (the places) which is done, or which is still planned. */
+export interface Visit {
+  readonly number: number;
+  readonly phase: Phase;
+  readonly file: string;
+  readonly entry: StepEntry;
+  readonly day?: string;
+  /** Undefined: wherever its actions say. */
+  readonly places?: readonly string[];
+}
+
+export interface Moment {
+  /** Grows with the story; planned moments come behind all done ones. */
+  readonly seq: number;
+  readonly phase: Phase;
+  readonly day?: string;
+  readonly where: Where;
+  readonly visit?: Visit;
+}
+
+// ---------------------------------------------------------------- fasteners
+
+export interface FastenerState {
+  /** How many are on. */
+  readonly on: number;
+  readonly tight: boolean;
+  readonly locked: boolean;
+  readonly forNow: boolean;
+}
+
+export interface FastenerMoment extends Moment {
+  readonly verb: "undo" | "slacken" | "fit" | "tighten" | "lock" | "found" | "repair" | "other";
+  readonly action?: ActionDetail;
+  readonly found?: Found;
+  readonly before: FastenerState;
+  readonly after: FastenerState;
+  /** How many it is about. */
+  readonly count: number;
+  readonly to?: Measured;
+  readonly gauge?: Gauge;
+  readonly isNew: boolean;
+  readonly with?: Locking;
+  readonly forNow: boolean;
+  /** Hazards that must be safe before this, and are live. */
+  readonly liveHazards: readonly HazardCell[];
+  /** Parts that it holds and that are off as it is done up. */
+  readonly holdsOff: readonly PartCell[];
+  readonly support: SupportState;
+}
+
+export interface FastenerCell {
+  readonly kind: "fastener";
+  readonly thing: Fastener;
+  readonly place: string;
+  readonly total: number;
+  readonly history: FastenerMoment[];
+  /** After all that is done. */
+  now: FastenerState;
+  /** After all that is planned too. */
+  then: FastenerState;
+  /** Named in a line that can't be read: what it says of this is not known, so rules about what is missing hold their tongue. */
+  unsure: boolean;
+}
+
+// ---------------------------------------------------------------- parts
+
+export interface PartState {
+  readonly on: number;
+  readonly marked: boolean;
+  readonly forNow: boolean;
+}
+
+export interface PartMoment extends Moment {
+  readonly verb: "remove" | "fit" | "mark" | "repair" | "found" | "support" | "other";
+  readonly action?: ActionDetail;
+  readonly found?: Found;
+  readonly before: PartState;
+  readonly after: PartState;
+  readonly count: number;
+  /** The count stood in the sheet. */
+  readonly counted: boolean;
+  readonly isNew: boolean;
+  readonly from?: string;
+  readonly forNow: boolean;
+  /** On `remove`: fasteners that hold it and are not undone, parts before it that are on. */
+  readonly stillHeld: readonly FastenerCell[];
+  readonly stillBehind: readonly PartCell[];
+  readonly liveHazards: readonly HazardCell[];
+  /** On `fit`: parts behind it that are still off. */
+  readonly overOff: readonly PartCell[];
+  readonly support: SupportState;
+}
+
+export interface PartCell {
+  readonly kind: "part";
+  readonly thing: Part;
+  readonly place: string;
+  readonly total: number;
+  readonly history: PartMoment[];
+  now: PartState;
+  then: PartState;
+  unsure: boolean;
+}
+
+// ---------------------------------------------------------------- fluids and hazards
+
+export interface FluidState {
+  readonly full: boolean;
+  /** Opened, and not bled since. */
+  readonly airIn: boolean;
+  /** Filled since it was lost, in the base unit; undefined where a fill said no amount. */
+  readonly filled?: Exact;
+}
+
+export interface FluidMoment extends Moment {
+  readonly verb: "drain" | "lost" | "fill" | "bleed" | "found" | "other";
+  readonly action?: ActionDetail;
+  readonly found?: Found;
+  readonly before: FluidState;
+  readonly after: FluidState;
+  readonly amount?: Measured;
+  /** On `lost`: the part that came off. */
+  readonly with?: PartCell;
+}
+
+export interface FluidCell {
+  readonly kind: "fluid";
+  readonly thing: Fluid;
+  readonly place: string;
+  readonly history: FluidMoment[];
+  now: FluidState;
+  then: FluidState;
+  unsure: boolean;
+}
+
+export interface HazardMoment extends Moment {
+  readonly verb: "safe" | "restore" | "arises";
+  readonly action?: ActionDetail;
+  readonly before: boolean;
+  readonly after: boolean;
+  /** On `restore`: what must be back first and is off, slack or unlocked. */
+  readonly open: readonly (FastenerCell | PartCell)[];
+}
+
+export interface HazardCell {
+  readonly kind: "hazard";
+  readonly thing: Hazard;
+  readonly place: "";
+  readonly history: HazardMoment[];
+  /** Live? */
+  now: boolean;
+  then: boolean;
+  unsure: boolean;
+}
+
+export type Cell = FastenerCell | PartCell | FluidCell | HazardCell;
+
+// ---------------------------------------------------------------- what carries it
+
+export interface Support {
+  readonly part?: string;
+  readonly on: string;
+  readonly underPart?: string;
+  readonly underText?: string;
+  readonly moment: Moment;
+  readonly action: ActionDetail;
+}
+
+/** A new object at every change, so that a moment can keep the one of its time. */
+export interface SupportState {
+  readonly chocked: boolean;
+  readonly raised?: { readonly on: string; readonly moment: Moment };
+  /** What carries the machine or a part of it, in the order in which it was put there. */
+  readonly supports: readonly Support[];
+  readonly under?: Moment;
+}
+
+export interface SupportMoment extends Moment {
+  readonly verb: "chock" | "raise" | "support" | "lower" | "under" | "clear";
+  readonly action: ActionDetail;
+  readonly before: SupportState;
+  readonly after: SupportState;
+  /** On `lower`: what is off or slack at that time. */
+  readonly open: readonly (FastenerCell | PartCell)[];
+}
+
+// ---------------------------------------------------------------- what is seen and measured
+
+export interface Found extends Moment {
+  readonly file: string;
+  readonly entry: FindingEntry;
+  readonly thing: Thing;
+  /** The places that it speaks of; `""` where there are none. */
+  readonly places: readonly string[];
+  readonly count?: number;
+  readonly conditions: readonly { readonly condition: Condition; readonly where: Where }[];
+  readonly decision?: { readonly detail: DecisionDetail; readonly where: Where };
+}
+
+/** One line of figures under a measure. */
+export interface Reading extends Moment {
+  readonly entry: MeasureEntry;
+  readonly detail: ReadingDetail;
+  readonly stage: Stage;
+  readonly limit: Limit;
+  readonly place: string;
+  readonly position?: string;
+  readonly spots: readonly Spot[];
+  readonly gauge?: Gauge;
+}
+
+/** One spot: one figure, or the mean of those taken again. */
+export interface Spot {
+  /** In the base unit. */
+  readonly value: Exact;
+  readonly figures: readonly Measured[];
+  readonly again: boolean;
+  readonly at: Span;
+}
+
+export interface Seen extends Moment {
+  readonly entry: SeenEntry;
+  readonly check: Check;
+  readonly stage: Stage;
+  readonly good: boolean;
+  readonly place: string;
+}
+
+export interface Concession extends Moment {
+  readonly entry: ConcessionEntry;
+  readonly thing: Thing;
+  readonly places: readonly string[];
+}
+
+export interface Pause extends Moment {
+  readonly entry: PauseEntry;
+}
+
+export interface Story {
+  readonly job: Job;
+  readonly visits: readonly Visit[];
+  readonly fasteners: readonly FastenerCell[];
+  readonly parts: readonly PartCell[];
+  readonly fluids: readonly FluidCell[];
+  readonly hazards: readonly HazardCell[];
+  readonly support: readonly SupportMoment[];
+  readonly supportNow: SupportState;
+  readonly findings: readonly Found[];
+  readonly readings: readonly Reading[];
+  readonly seen: readonly Seen[];
+  readonly concessions: readonly Concession[];
+  readonly pauses: readonly Pause[];
+  readonly release?: Moment & { readonly entry: ReleaseEntry };
+  /** The newest day that the sheet names. */
+  readonly newestDay?: string;
+  /** The first number of a planned moment. */
+  readonly plannedFrom: number;
+  /** Cells that exist, by thing and place. */
+  cell(name: string, place: string): Cell | undefined;
+  /** All cells of a thing. */
+  cells(name: string): readonly Cell[];
+}

@@ -1,0 +1,351 @@
+// Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
+// Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
+import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
+import { placesOf } from "../model/job.ts";
+import type { Gauge, Limit } from "../model/things.ts";
+import { bandOf, measured } from "../model/values.ts";
+import { type Where, where } from "../model/where.ts";
+import { type Exact, exact } from "../quantities/exact.ts";
+import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { type Slip, slipOf } from "./slips.ts";
+import type { Reading, Spot, Story } from "./story.ts";
+import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
+
+export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
+
+export interface Verdict {
+  readonly limit: Limit;
+  readonly place: string;
+  readonly position?: string;
+  readonly stage: Stage;
+  /** Of the last reading that it rests on. */
+  readonly seq: number;
+  readonly day?: string;
+  readonly where: Where;
+  readonly reading: Reading;
+  readonly value: Exact;
+  /** U squared: the expanded uncertainty (k = 2) as given for the gauge. Undefined without a gauge: the plain comparison is made. */
+  readonly uncertaintySquared?: Exact;
+  readonly gauge?: Gauge;
+  readonly band: BandName;
+  readonly against: Band;
+  readonly outcome: "in" | "out" | "doubt";
+  readonly workedOut: boolean;
+  readonly approximate: boolean;
+  /** Judged as a renewed thing: against `new`. */
+  readonly renewed: boolean;
+}
+
+export interface Judged {
+  readonly verdicts: readonly Verdict[];
+  readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+const remembered = new WeakMap<Story, Judged>();
+
+/** All verdicts of a story, in the order of their readings. */
+export function judge(story: Story): Judged {
+  let judged = remembered.get(story);
+  if (judged === undefined) {
+    judged = judgeAll(story);
+    remembered.set(story, judged);
+  }
+  return judged;
+}
+
+interface Group {
+  readonly limit: Limit;
+  readonly place: string;
+  readonly entry: MeasureEntry;
+  readonly stage: Stage;
+  readonly readings: Reading[];
+}
+
+function judgeAll(story: Story): Judged {
+  const verdicts: Verdict[] = [];
+  const slips: Judged["slips"][number][] = [];
+  const groups = grouped(story);
+  const sound = new Map<Reading, readonly Spot[]>();
+  for (const group of groups) {
+    for (const reading of group.readings) {
+      const accepted = reading.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
+      const good: Spot[] = [];
+      for (const spot of reading.spots) {
+        const slip = accepted ? undefined : slipOf(group.limit, spot);
+        if (slip === undefined) good.push(spot);
+        else slips.push({ reading, spot, slip });
+      }
+      sound.set(reading, impossibleTaken(group.limit, good));
+    }
+    const main = worstOf(story, group, sound);
+    if (main !== undefined) verdicts.push(main);
+    verdicts.push(...spreads(group, sound));
+  }
+  for (const limit of story.job.things.values()) if (limit.kind === "limit" && limit.expression !== undefined) verdicts.push(...workedOut(story, limit, groups, sound));
+  verdicts.sort((a, b) => a.seq - b.seq);
+  return { verdicts, slips };
+}
+
+function grouped(story: Story): Group[] {
+  const groups: Group[] = [];
+  let last: Map<string, Group> = new Map();
+  let entry: MeasureEntry | undefined;
+  for (const reading of story.readings) {
+    if (reading.entry !== entry) {
+      entry = reading.entry;
+      last = new Map();
+    }
+    const group = last.get(reading.place);
+    if (group !== undefined) group.readings.push(reading);
+    else {
+      const made = { limit: reading.limit, place: reading.place, entry: reading.entry, stage: reading.stage, readings: [reading] };
+      last.set(reading.place, made);
+      groups.push(made);
+    }
+  }
+  return groups;
+}
+
+/** A reading below zero where there can be none is left to the rule that says so. */
+function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] {
+  return canBeNegative(limit) ? spots : spots.filter((spot) => spot.value.compare(0) >= 0);
+}
+
+/** Only a limit whose own bands go below zero, or one that is worked out, may read below zero. */
+export function canBeNegative(limit: Limit): boolean {
+  if (limit.expression !== undefined) return true;
+  const bands = [bandOf(limit.new), bandOf(limit.worn), bandOf(limit.set)].filter((band) => band !== undefined);
+  return bands.length === 0 || bands.some((band) => (band.low !== undefined && band.low.compare(0) < 0) || (band.high !== undefined && band.high.compare(0) < 0) || band.unit.dimension === "temperature");
+}
+
+export function squared(value: Exact | undefined): Exact | undefined {
+  return value === undefined ? undefined : value.mul(value);
+}
+
+export function uncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
+  return measured(gauge?.uncertainty)?.value;
+}
+
+/** Which bands a stage is judged against, in order. */
+function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" | "set" | "new"; band: Band }[] {
+  const worn = bandOf(limit.worn);
+  const set = bandOf(limit.set);
+  const fresh = bandOf(limit.new);
+  const list: { name: "worn" | "set" | "new"; band: Band }[] = [];
+  if (stage === "found") {
+    if (worn !== undefined) list.push({ name: "worn", band: worn });
+    if (fresh !== undefined) list.push({ name: "new", band: fresh });
+    return list;
+  }
+  if (set !== undefined) list.push({ name: "set", band: set });
+  else {
+    if (worn !== undefined) list.push({ name: "worn", band: worn });
+    // What was renewed must be as made; where no limit of wear is given, as made is all that there is to judge by.
+    if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
+  }
+  return list;
+}
+
+function rank(name: BandName, outcome: Verdict["outcome"]): number {
+  if (outcome === "out") return name === "new" ? 2 : 5;
+  if (outcome === "doubt") return name === "new" ? 1 : 4;
+  return 0;
+}
+
+interface Judgement {
+  readonly name: "worn" | "set" | "new";
+  readonly band: Band;
+  readonly outcome: Verdict["outcome"];
+  readonly rank: number;
+  readonly excess: Exact;
+}
+
+/** The gravest of the bands' judgements on one value. */
+function judgeValue(bands: readonly { name: "worn" | "set" | "new"; band: Band }[], value: Exact, uncertainty: Exact | { squared: Exact } | undefined, stage: Stage): Judgement | undefined {
+  let gravest: Judgement | undefined;
+  for (const { name, band } of bands) {
+    const raw = compare(band, value, uncertainty);
+    let outcome: Verdict["outcome"] = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
+    // Doubt about `new` well inside wear says nothing, but at a final it speaks.
+    if (outcome === "doubt" && name === "new" && stage === "found") outcome = "in";
+    const it = { name, band, outcome, rank: rank(name, outcome) + (name === "new" && stage !== "found" && outcome === "doubt" ? 2 : 0), excess: beyond(band, value) };
+    if (gravest === undefined || it.rank > gravest.rank) gravest = it;
+  }
+  return gravest;
+}
+
+function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
+  const renewed = group.stage !== "found" && wasRenewed(story, group.limit, group.place, (group.readings[0] as Reading).seq);
+  const bands = bandsFor(group.limit, group.stage, renewed);
+  if (bands.length === 0) return undefined;
+  let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
+  for (const reading of group.readings) {
+    const uncertainty = uncertaintyOf(reading.gauge);
+    for (const spot of sound.get(reading) ?? []) {
+      if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) continue;
+      const judgement = judgeValue(bands, spot.value, uncertainty, group.stage);
+      if (judgement === undefined) continue;
+      if (worst === undefined || judgement.rank > worst.judgement.rank || (judgement.rank === worst.judgement.rank && nearer(judgement, spot.value, worst.judgement, worst.spot.value))) worst = { judgement, spot, reading };
+    }
+  }
+  if (worst === undefined) return undefined;
+  const { judgement, spot, reading } = worst;
+  return made(group.limit, group.place, group.stage, reading, spot.at, spot.value, squared(uncertaintyOf(reading.gauge)), judgement.name, judgement.band, judgement.outcome, {
+    renewed,
+    seq: (group.readings[group.readings.length - 1] as Reading).seq,
+  });
+}
+
+/** Of two alike, the one that is further out, or nearer to the edge. */
+function nearer(a: Judgement, valueA: Exact, b: Judgement, valueB: Exact): boolean {
+  const byExcess = a.excess.compare(b.excess);
+  if (byExcess !== 0) return byExcess > 0;
+  return room(a.band, valueA).compare(room(b.band, valueB)) < 0;
+}
+
+function room(band: Band, value: Exact): Exact {
+  const sides = [band.high === undefined ? undefined : band.high.sub(value), band.low === undefined ? undefined : value.sub(band.low)].filter((it): it is Exact => it !== undefined);
+  return least(sides.length > 0 ? sides : [value]);
+}
+
+/** Was what the limit is of, or what sets it, fitted new before this reading? */
+function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
+  return limit.of.some((name) =>
+    story.cells(name.text).some((cell) => {
+      if (cell.kind !== "part" && cell.kind !== "fastener") return false;
+      if (cell.place !== place && cell.place !== "" && place !== "") return false;
+      return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some((it) => it.verb === "fit" && it.isNew && it.phase === "done" && it.seq < before);
+    }),
+  );
+}
+
+interface Extra {
+  readonly renewed?: boolean;
+  readonly seq?: number;
+  readonly position?: string;
+  readonly workedOut?: boolean;
+  readonly approximate?: boolean;
+}
+
+function made(limit: Limit, place: string, stage: Stage, reading: Reading, at: Spot["at"], value: Exact, u2: Exact | undefined, band: BandName, against: Band, outcome: Verdict["outcome"], extra: Extra = {}): Verdict {
+  return {
+    limit,
+    place,
+    stage,
+    seq: extra.seq ?? reading.seq,
+    ...(reading.day === undefined ? {} : { day: reading.day }),
+    where: where(reading.where.file, reading.entry, reading.detail.row, at),
+    reading,
+    value,
+    band,
+    against,
+    outcome,
+    workedOut: extra.workedOut ?? false,
+    approximate: extra.approximate ?? false,
+    renewed: extra.renewed ?? false,
+    ...(extra.position === undefined ? {} : { position: extra.position }),
+    ...(u2 === undefined ? {} : { uncertaintySquared: u2 }),
+    ...(reading.gauge === undefined ? {} : { gauge: reading.gauge }),
+  };
+}
+
+// ---------------------------------------------------------------- spread, ovality, taper
+
+/** Both are differences of two readings of one gauge: their U is the root of two times the gauge's. */
+const two = exact("2") as Exact;
+
+function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+  const { limit } = group;
+  const out: Verdict[] = [];
+  const last = group.readings[group.readings.length - 1] as Reading;
+  const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
+    const most = measured(limit[name]);
+    if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
+    const u2 = squared(uncertaintyOf(reading.gauge))?.mul(two);
+    const band: Band = { high: most.value, unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
+    const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
+    const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
+    out.push(made(limit, group.place, group.stage, reading, spot.at, value, u2, name, band, outcome, position === undefined ? { seq: last.seq } : { position, seq: last.seq }));
+  };
+  if (limit.spread !== undefined) {
+    const all = group.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => ({ reading, spot })));
+    if (all.length > 1) {
+      const values = all.map((it) => it.spot.value);
+      const high = all.find((it) => it.spot.value.compare(greatest(values)) === 0) as (typeof all)[number];
+      difference("spread", greatest(values).sub(least(values)), high.reading, high.spot);
+    }
+  }
+  const byPosition = new Map<string, { reading: Reading; spots: Spot[] }>();
+  for (const reading of group.readings) {
+    const spots = sound.get(reading) ?? [];
+    const key = reading.position ?? "";
+    const at = byPosition.get(key);
+    if (at === undefined) byPosition.set(key, { reading, spots: [...spots] });
+    else {
+      at.spots.push(...spots);
+      at.reading = reading;
+    }
+  }
+  if (limit.ovality !== undefined) {
+    for (const [position, { reading, spots }] of byPosition) {
+      if (spots.length < 2) continue;
+      const values = spots.map((spot) => spot.value);
+      const high = spots.find((spot) => spot.value.compare(greatest(values)) === 0) as Spot;
+      const home = group.readings.find((it) => (sound.get(it) ?? []).includes(high)) ?? reading;
+      difference("ovality", greatest(values).sub(least(values)), home, high, position);
+    }
+  }
+  if (limit.taper !== undefined && byPosition.size > 1) {
+    const means = [...byPosition.values()].filter((it) => it.spots.length > 0).map((it) => mean(it.spots.map((spot) => spot.value)));
+    const spots = sound.get(last) ?? [];
+    if (means.length > 1 && spots[0] !== undefined) difference("taper", greatest(means).sub(least(means)), last, spots[0]);
+  }
+  return out;
+}
+
+// ---------------------------------------------------------------- worked out
+
+/** Judged twice at most: from what was found, and from the latest readings where any of them is a final. */
+function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+  const expression = limit.expression as NonNullable<Limit["expression"]>;
+  const names = [...namesIn(expression)];
+  if (names.length === 0 || names.includes(limit.name)) return [];
+  const out: Verdict[] = [];
+  for (const place of placesOf(story.job, limit)) {
+    for (const stage of ["found", "final"] as const) {
+      const used: Group[] = [];
+      const operand = (name: string): Operand | undefined => {
+        const own = groups.filter((it) => it.limit.name === name && (it.place === place || it.place === "" || place === "") && (stage === "found" ? it.stage === "found" : it.stage !== "trial"));
+        const latest = own[own.length - 1];
+        if (latest === undefined) return undefined;
+        // Something renewed since it was last read has no reading that counts.
+        if (stage === "final" && latest.stage === "found" && wasRenewed(story, latest.limit, latest.place, Number.POSITIVE_INFINITY)) return undefined;
+        const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
+        used.push(...list);
+        const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
+        const gauge = list.flatMap((it) => it.readings)[0]?.gauge;
+        return { spots, uncertaintySquared: squared(uncertaintyOf(gauge)) ?? (exact("0") as Exact), dimension: undefined };
+      };
+      const both = workOut(expression, operand);
+      if (both === undefined || (stage === "final" && !used.some((it) => it.stage === "final"))) continue;
+      const readings = used.flatMap((it) => it.readings).sort((a, b) => a.seq - b.seq);
+      const last = readings[readings.length - 1] as Reading;
+      const renewed = stage === "final" && used.some((it) => wasRenewed(story, it.limit, it.place, last.seq));
+      const bands = bandsFor(limit, stage, renewed);
+      const known = readings.every((reading) => reading.gauge !== undefined);
+      let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
+      for (const it of both) {
+        const judgement = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
+        if (judgement !== undefined && (worst === undefined || judgement.rank > worst.judgement.rank || (judgement.rank === worst.judgement.rank && nearer(judgement, it.value, worst.judgement, worst.value)))) {
+          worst = { judgement, value: it.value, u2: it.uncertaintySquared, approximate: it.approximate };
+        }
+      }
+      const spots = sound.get(last) ?? [];
+      if (worst === undefined || spots[0] === undefined) continue;
+      const first = spots[0];
+      const end = spots[spots.length - 1] as Spot;
+      out.push(made(limit, place, stage, last, { from: first.at.from, to: end.at.to }, worst.value, known ? worst.u2 : undefined, worst.judgement.name, worst.judgement.band, worst.judgement.outcome, { workedOut: true, approximate: worst.approximate, renewed }));
+    }
+  }
+  return out;
+}

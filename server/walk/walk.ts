@@ -1,0 +1,270 @@
+// Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
+// Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { lineText } from "../../grammar/sheet-text.ts";
+import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, StepEntry } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
+import { type Job, placesOf } from "../model/job.ts";
+import type { Gauge, Limit } from "../model/things.ts";
+import { measuredList } from "../model/values.ts";
+import { where } from "../model/where.ts";
+import { act } from "./actions.ts";
+import { makeCells } from "./cells.ts";
+import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
+import type { Concession, Found, Moment, Pause, Phase, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
+
+export const onTheGround: SupportState = { chocked: false, supports: [] };
+
+/** The story of a job. Pure; about a microsecond an action. */
+export function walk(job: Job): Story {
+  const cells = makeCells(job);
+  const visits: Visit[] = [];
+  const support: SupportMoment[] = [];
+  const findings: Found[] = [];
+  const readings: Reading[] = [];
+  const seen: Seen[] = [];
+  const concessions: Concession[] = [];
+  const pauses: Pause[] = [];
+  const planned: { entry: StepEntry; places: readonly string[] | undefined; alone: boolean }[] = [];
+  let release: Story["release"];
+  let newestDay: string | undefined;
+  let day: string | undefined;
+  let hazardsByStep: Map<string, string[]> | undefined;
+
+  const mover: Mover = { job, cells, seq: 0, phase: "done", support: onTheGround, visit: undefined, day: undefined, supportMoments: support };
+  const file = job.own.path;
+
+  function aged(date: string | undefined): string | undefined {
+    if (date !== undefined && (newestDay === undefined || date > newestDay)) newestDay = date;
+    return date;
+  }
+
+  function moment(entry: Entry, row: number, at: Moment["where"]["at"], on: string | undefined = day): Moment {
+    return { seq: mover.seq++, phase: mover.phase, where: where(file, entry, row, at), ...(on === undefined ? {} : { day: on }) };
+  }
+
+  for (const [index, entry] of job.own.sheet.entries.entries()) {
+    mover.day = day;
+    doubt(index, entry);
+    if (entry.fault !== undefined && entry.kind !== "step") continue;
+    switch (entry.kind) {
+      case "day":
+        day = aged(entry.date?.text) ?? day;
+        break;
+      case "sheet":
+        for (const detail of entry.details) if (detail.kind === "opened") day = aged(detail.date?.text) ?? day;
+        break;
+      case "step":
+        takeStep(entry);
+        break;
+      case "measure":
+        takeReadings(entry);
+        break;
+      case "seen": {
+        const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
+        if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
+        seen.push({ ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day), entry, check, stage: entry.stage, good: entry.verdict === "good", place: entry.place?.text ?? "" });
+        break;
+      }
+      case "finding":
+        takeFinding(entry);
+        break;
+      case "concession": {
+        const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
+        if (thing !== undefined && entry.of !== undefined) {
+          const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
+          concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
+        }
+        break;
+      }
+      case "pause":
+        pauses.push({ ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry });
+        break;
+      case "release":
+        release = { ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry };
+        break;
+      default:
+    }
+  }
+  for (const list of [cells.fasteners, cells.parts, cells.fluids, cells.hazards]) for (const cell of list) (cell as { now: unknown }).now = cell.then;
+  const supportNow = mover.support;
+  const plannedFrom = mover.seq;
+  mover.phase = "planned";
+  for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+
+  return {
+    job,
+    visits,
+    fasteners: cells.fasteners,
+    parts: cells.parts,
+    fluids: cells.fluids,
+    hazards: cells.hazards,
+    support,
+    supportNow,
+    findings,
+    readings,
+    seen,
+    concessions,
+    pauses,
+    ...(release === undefined ? {} : { release }),
+    ...(newestDay === undefined ? {} : { newestDay }),
+    plannedFrom,
+    cell: (name, place) => cells.all(name).find((cell) => cell.place === place),
+    cells: (name) => cells.all(name),
+  };
+
+  // ------------------------------------------------------------- steps
+
+  /** Sorts a step's places into those that are done and those that are still planned. */
+  function takeStep(entry: StepEntry): void {
+    const donePlaces: string[] = [];
+    let done = false;
+    let whole = false;
+    let on: string | undefined = day;
+    for (const detail of entry.details) {
+      if (detail.kind !== "done" || detail.fault !== undefined) continue;
+      done = true;
+      if (detail.places.length === 0) whole = true;
+      for (const place of detail.places) donePlaces.push(place.text);
+      on = aged(detail.date?.text) ?? on;
+    }
+    const places = placesOfStep(entry);
+    if (!done) planned.push({ entry, places, alone: false });
+    else if (whole || donePlaces.length === 0) visit(entry, places, on, false);
+    else {
+      visit(entry, donePlaces, on, false);
+      const rest = (places ?? placesOfKindOf(donePlaces)).filter((place) => !donePlaces.includes(place));
+      if (rest.length > 0) planned.push({ entry, places: rest, alone: true });
+    }
+  }
+
+  /** The places that a step names; undefined where it names none. */
+  function placesOfStep(entry: StepEntry): readonly string[] | undefined {
+    for (const detail of entry.details) {
+      if (detail.kind === "at" && detail.places.length > 0) return detail.places.map((place) => place.text);
+      if (detail.kind === "each" && detail.placeKind !== undefined) return job.placeKinds.get(detail.placeKind.text);
+    }
+    return undefined;
+  }
+
+  function placesOfKindOf(places: readonly string[]): readonly string[] {
+    for (const place of places) for (const kind of job.kindsOfPlace.get(place) ?? []) return job.placeKinds.get(kind) ?? [];
+    return [];
+  }
+
+  /** `alone`: the other places were done before, and what has no place was done with them. */
+  function visit(entry: StepEntry, places: readonly string[] | undefined, on: string | undefined, alone: boolean): void {
+    const it: Visit = { number: visits.length, phase: mover.phase, file, entry, ...(on === undefined ? {} : { day: on }), ...(places === undefined ? {} : { places }) };
+    visits.push(it);
+    mover.visit = it;
+    mover.day = on;
+    if (entry.name !== undefined) for (const hazard of hazardsFrom(entry.name.text)) hazardMoves.arises(mover, hazard, entry);
+    for (const detail of entry.details) if (detail.kind === "action" && detail.fault === undefined) act(mover, entry, detail as ActionDetail, places, alone);
+    mover.visit = undefined;
+  }
+
+  function hazardsFrom(step: string): string[] {
+    if (hazardsByStep === undefined) {
+      hazardsByStep = new Map();
+      for (const thing of job.things.values()) {
+        if (thing.kind !== "hazard" || thing.from === undefined) continue;
+        hazardsByStep.set(thing.from.text, [...(hazardsByStep.get(thing.from.text) ?? []), thing.name]);
+      }
+    }
+    return hazardsByStep.get(step) ?? [];
+  }
+
+  // ------------------------------------------------------------- findings
+
+  function takeFinding(entry: FindingEntry): void {
+    if (entry.of === undefined) return;
+    const thing = job.things.get(entry.of.text);
+    if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
+    const on = aged(entry.date?.text) ?? day;
+    const conditions: Found["conditions"][number][] = [];
+    let decision: Found["decision"];
+    for (const detail of entry.details) {
+      if (detail.kind === "is") for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
+      if (detail.kind === "decision" && detail.fault === undefined) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
+    }
+    const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
+    const count = wholeNumber(entry.count?.text);
+    const found: Found = {
+      ...moment(entry, 0, entry.of.at, on),
+      file,
+      entry,
+      thing,
+      places: list.length > 0 ? list.map((cell) => cell.place) : [entry.place?.text ?? ""],
+      conditions,
+      ...(count === undefined ? {} : { count }),
+      ...(decision === undefined ? {} : { decision }),
+    };
+    findings.push(found);
+    for (const cell of list) {
+      if (cell.kind === "fastener") fastenerMoves.found(mover, cell, found);
+      else if (cell.kind === "part") partMoves.found(mover, cell, found);
+      else if (cell.kind === "fluid") fluidMoves.found(mover, cell, found);
+    }
+  }
+
+  // ------------------------------------------------------------- readings
+
+  function takeReadings(entry: MeasureEntry): void {
+    const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
+    if (limit?.kind !== "limit" || entry.stage === undefined) return;
+    const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
+    const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
+    const on = aged(entry.date?.text) ?? day;
+    for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) takeReading(entry, detail, limit, gauge, on);
+  }
+
+  function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, gauge: Gauge | undefined, on: string | undefined): void {
+    const { place, position } = readingPlace(job, limit, detail);
+    const figures = measuredList(detail.figures);
+    const spots: Spot[] = [];
+    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { at: Spot["at"] }).at }]));
+    if (detail.again !== undefined && known.length > 0) {
+      const first = known[0] as (typeof known)[number];
+      const last = known[known.length - 1] as (typeof known)[number];
+      const sum = known.slice(1).reduce((total, { it }) => total.add(it.value), first.it.value);
+      spots.push({ value: sum.div(known.length), figures: known.map(({ it }) => it), again: true, at: { from: first.at.from, to: last.at.to } });
+    } else for (const { it, at } of known) spots.push({ value: it.value, figures: [it], again: false, at });
+    if (spots.length === 0) return;
+    readings.push({
+      ...moment(entry, detail.row, (spots[0] as Spot).at, on),
+      entry,
+      detail,
+      stage: entry.stage as Reading["stage"],
+      limit,
+      place,
+      spots,
+      ...(position === undefined ? {} : { position }),
+      ...(gauge === undefined ? {} : { gauge }),
+    });
+  }
+
+  // ------------------------------------------------------------- what can't be read
+
+  /** A line that can't be read may have said anything of what it names. */
+  function doubt(index: number, entry: Entry): void {
+    const broken: Pick<Detail, "row">[] = [];
+    if (entry.fault !== undefined || entry.kind === "unread") broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
+    if (entry.kind !== "part" && entry.kind !== "fastener" && entry.kind !== "limit") for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
+    for (const detail of entry.stray) broken.push(detail);
+    for (const { row } of broken) {
+      const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
+      for (const word of text.normalize("NFC").match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? []) {
+        const thing = job.things.get(word);
+        if (thing !== undefined) for (const cell of cells.of(word, [])) cell.unsure = true;
+      }
+    }
+  }
+}
+
+/** Which of a reading's words is the place, and which the position. */
+export function readingPlace(job: Job, limit: Limit, detail: ReadingDetail): { place: string; position?: string } {
+  const [first, second] = detail.words;
+  const has = limit.placeKind !== undefined && placesOf(job, limit)[0] !== "";
+  const firstIsPlace = has || (limit.implied && first !== undefined && job.kindsOfPlace.has(first.text));
+  if (firstIsPlace) return { place: first?.text ?? "", ...(second === undefined ? {} : { position: second.text }) };
+  return { place: "", ...(first === undefined ? {} : { position: first.text }) };
+}
