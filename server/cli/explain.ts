@@ -1,0 +1,45 @@
+// `splitpin explain`: a rule's page as text, or the list of all rules.
+import { rules } from "../rules/all.ts";
+import type { Rule } from "../rules/rule.ts";
+import { nearest } from "../features/nearest.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
+
+export function explainCommand(given: Given, desk: Desk): ExitCode {
+  const [id, ...more] = given.paths;
+  if (more.length > 0) return refuse(desk, "explain takes one rule at a time.");
+  if (id === undefined) {
+    desk.out(listOfRules());
+    return 0;
+  }
+  const rule = rules.find((it) => it.id === id);
+  if (rule === undefined) {
+    const near = nearest(id, rules.map((it) => it.id));
+    return refuse(desk, `There is no rule “${id}”.${near === undefined ? "" : ` Is ${near} meant?`} splitpin explain lists them all.`);
+  }
+  desk.out(pageOf(rule));
+  return 0;
+}
+
+function listOfRules(): string {
+  const out: string[] = [];
+  let group = "";
+  const widest = Math.max(...rules.map((rule) => rule.id.length));
+  for (const rule of rules) {
+    if (rule.group !== group) out.push(...(group === "" ? [] : [""]), rule.group);
+    group = rule.group;
+    out.push(`  ${rule.id.padEnd(widest)}  ${rule.title}`);
+  }
+  return `${out.join("\n")}\n\nsplitpin explain RULE says why one matters, with examples.\n`;
+}
+
+function pageOf(rule: Rule): string {
+  const safety = rule.safety ? "It is a safety rule: a sheet can't accept it away." : "A sheet may accept it where there is a reason: accept RULE \"why\".".replace("RULE", rule.id);
+  const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, rule.why, `Wrong:\n${indented(rule.wrong)}`];
+  if (rule.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(rule.fixed)}`);
+  parts.push(`Right:\n${indented(rule.right)}`);
+  return `${parts.join("\n\n")}\n`;
+}
+
+function indented(sheet: string): string {
+  return sheet.trimEnd().split("\n").map((line) => `    ${line}`.trimEnd()).join("\n");
+}

@@ -1,0 +1,93 @@
+// The command line: reads the words that were given and hands them to the command that they name.
+// Invariant: ends with 0 (nothing at error), 1 (something is) or 2 (it could not run); what went wrong goes to the error stream.
+import { parseArgs } from "node:util";
+import { checkCommand } from "./check.ts";
+import { explainCommand } from "./explain.ts";
+import { formatCommand } from "./format.ts";
+import { helpOf } from "./help.ts";
+import { orderCommand } from "./order.ts";
+
+/** What a command is given of the world. */
+export interface Desk {
+  readonly cwd: string;
+  readonly version: string;
+  readonly colour: boolean;
+  /** Of the terminal, in columns. */
+  readonly width: number;
+  out(text: string): void;
+  err(text: string): void;
+}
+
+export type ExitCode = 0 | 1 | 2;
+
+interface Options {
+  readonly [name: string]: { readonly type: "string" | "boolean"; readonly short?: string };
+}
+
+export interface Given {
+  readonly paths: readonly string[];
+  readonly values: Readonly<Record<string, string | boolean | undefined>>;
+}
+
+interface Command {
+  readonly options: Options;
+  readonly formats?: readonly string[];
+  run(given: Given, desk: Desk): ExitCode;
+}
+
+const commands: Readonly<Record<string, Command>> = {
+  check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
+  order: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["table", "md", "csv", "html", "json"], run: orderCommand },
+  format: { options: { check: { type: "boolean" } }, run: formatCommand },
+  explain: { options: {}, run: explainCommand },
+};
+
+export async function run(words: readonly string[], desk: Desk): Promise<ExitCode> {
+  const [first, ...rest] = words;
+  if (first === undefined || first === "--help" || first === "-h" || first === "help") {
+    desk.out(helpOf(first === "help" ? rest[0] : undefined));
+    return first === undefined ? 2 : 0;
+  }
+  if (first === "--version" || first === "-v") {
+    desk.out(`splitpin ${desk.version}\n`);
+    return 0;
+  }
+  if (first === "server") {
+    desk.out(helpOf(first));
+    return 0;
+  }
+  const command = Object.hasOwn(commands, first) ? commands[first] : undefined;
+  if (command === undefined) return refuse(desk, `There is no command “${first}”. splitpin --help lists the commands.`);
+  const given = read(rest, command.options);
+  if (typeof given === "string") return refuse(desk, `${given} splitpin ${first} --help says what it takes.`);
+  if (given.values.help === true) {
+    desk.out(helpOf(first));
+    return 0;
+  }
+  const format = given.values.format;
+  if (format !== undefined && !command.formats?.includes(String(format))) {
+    return refuse(desk, `--format takes ${(command.formats ?? []).join(", ")}; it was given “${String(format)}”.`);
+  }
+  try {
+    return command.run(given, desk);
+  } catch (error) {
+    // A fault of the program, not of the sheet: say so, and never as a verdict.
+    return refuse(desk, `Splitpin itself failed here, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+  }
+}
+
+/** The words sorted into options and paths, or what is wrong with them. */
+function read(words: readonly string[], options: Options): Given | string {
+  try {
+    const { values, positionals } = parseArgs({ args: [...words], options: { ...options, help: { type: "boolean", short: "h" } }, allowPositionals: true, strict: true });
+    return { paths: positionals, values: values as Given["values"] };
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    return `${message.split(/\. To specify|\.$/)[0]}.`;
+  }
+}
+
+export function refuse(desk: Desk, why: string): 2 {
+  desk.err(`splitpin: ${why}\n`);
+  return 2;
+}

@@ -1,0 +1,44 @@
+// Which job sheets lie in a folder.
+// Invariant: links to folders are not followed, so that no walk goes in a circle or leaves the folder.
+import { type Dirent, readdirSync } from "node:fs";
+import { join } from "node:path";
+import { isSheetName } from "./read-file.ts";
+
+const deepest = 64;
+
+/**
+ * Every sheet in a folder and the folders below; hidden folders and those of packages are left out.
+ * `most` bounds the names that are looked at, for a folder that nobody asked to have searched.
+ */
+export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY): string[] {
+  const out: string[] = [];
+  let seen = 0;
+  // By level, so that what lies near is found where the bound cuts the search short.
+  let level = [folder];
+  for (let depth = 0; level.length > 0 && depth <= deepest; depth++) {
+    const below: string[] = [];
+    for (const each of level) {
+      for (const it of namesIn(each)) {
+        if (++seen > most) return out;
+        const path = join(each, it.name);
+        if (it.isDirectory()) {
+          if (it.name !== "node_modules" && !it.name.startsWith(".")) below.push(path);
+        } else if (isSheetName(it.name) && (it.isFile() || it.isSymbolicLink())) out.push(path);
+      }
+    }
+    level = below;
+  }
+  return out;
+}
+
+/** Of a folder that may not be read, none. */
+function namesIn(folder: string): Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true });
+  } catch {
+    return [];
+  }
+}
+
+/** How many names are looked at to find the other sheets of a workspace. */
+export const neighbourhood = 20_000;

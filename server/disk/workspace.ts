@@ -1,0 +1,107 @@
+// The sheets that a run of the command line may read: found under the paths that were given, named as the writer knows them.
+// Invariant: no folder is read but those given; a link to a folder is not followed.
+import { realpathSync, statSync } from "node:fs";
+import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
+import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
+import type { Files } from "../model/files.ts";
+import { neighbourhood, sheetsIn } from "./list-sheets.ts";
+import { type Reading, isInside, readSheetFile } from "./read-file.ts";
+
+export interface GivenSheet {
+  /** As the core knows it: relative to `base`, joined by `/`. */
+  readonly path: string;
+  /** As it is shown: the way it was given, joined by `/`. */
+  readonly shown: string;
+  readonly absolute: string;
+}
+
+export interface Workspace {
+  /** In the order of their names, each once. */
+  readonly sheets: readonly GivenSheet[];
+  readonly files: Files;
+  /** What was asked for and can't be had: the path as given, and why. */
+  readonly refused: readonly { readonly shown: string; readonly why: string }[];
+  /** How a path of the core is shown. */
+  shown(path: string): string;
+  reading(sheet: GivenSheet): Reading;
+}
+
+/** `paths` are files and folders as they were given, relative to `cwd` or absolute. */
+export function openWorkspace(paths: readonly string[], cwd: string): Workspace {
+  const refused: { shown: string; why: string }[] = [];
+  const found = new Map<string, string>();
+  const folders = new Set<string>();
+  const wholePaths = paths.some((path) => isAbsolute(path));
+  const shownOf = (absolute: string) => slashed(isInside(absolute, cwd) || !wholePaths ? relative(cwd, absolute) : absolute);
+
+  for (const given of paths) {
+    const absolute = resolve(cwd, given);
+    const status = statSync(absolute, { throwIfNoEntry: false });
+    if (status === undefined) refused.push({ shown: slashed(given), why: "is not there" });
+    else if (status.isDirectory()) {
+      folders.add(absolute);
+      const inside = sheetsIn(absolute);
+      if (inside.length === 0) refused.push({ shown: slashed(given), why: "has no job sheets in it (files whose names end in .jobsheet)" });
+      for (const path of inside) found.set(path, shownOf(path));
+    } else {
+      folders.add(isInside(absolute, cwd) ? cwd : dirname(absolute));
+      found.set(absolute, shownOf(absolute));
+    }
+  }
+
+  const base = commonFolder([...folders]);
+  const realFolders = [...folders].map((folder) => realpathSync.native(folder));
+  const readings = new Map<string, Reading>();
+  const read = (absolute: string): Reading => {
+    let reading = readings.get(absolute);
+    if (reading === undefined) {
+      // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
+      reading = [...folders].some((folder) => isInside(absolute, folder)) ? readSheetFile(absolute, realFolders) : { kind: "outside", why: "lies outside of the workspace" };
+      readings.set(absolute, reading);
+    }
+    return reading;
+  };
+
+  const sheets: GivenSheet[] = [];
+  for (const absolute of [...found.keys()].sort(byName)) {
+    const sheet = { path: slashed(relative(base, absolute)), shown: found.get(absolute) as string, absolute };
+    const reading = read(absolute);
+    if (reading.kind === "text") sheets.push(sheet);
+    else refused.push({ shown: sheet.shown, why: reading.why });
+  }
+
+  const known = new Map<string, SheetText>();
+  let neighbours: readonly string[] | undefined;
+  const files: Files = {
+    read(path) {
+      const before = known.get(path);
+      if (before !== undefined) return before;
+      const reading = read(join(base, path));
+      if (reading.kind === "outside") return "outside";
+      if (reading.kind !== "text") return "missing";
+      const sheet = readSheet(reading.text);
+      known.set(path, sheet);
+      return sheet;
+    },
+    jobsheets() {
+      neighbours ??= [...new Set([...folders].flatMap((folder) => sheetsIn(folder, neighbourhood)))].map((it) => slashed(relative(base, it))).sort(byName);
+      return neighbours;
+    },
+  };
+  return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute) };
+}
+
+function commonFolder(folders: readonly string[]): string {
+  let common = folders[0] ?? sep;
+  for (const folder of folders) while (!isInside(folder, common) && dirname(common) !== common) common = dirname(common);
+  return common;
+}
+
+function slashed(path: string): string {
+  return sep === "/" ? path : path.split(sep).join("/");
+}
+
+/** By the bytes of the names, so that every machine has the same order. */
+function byName(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,61 @@
+// Where a name is declared and where it is used, over a sheet and the files that it uses; and what renaming it would write.
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Job } from "../model/job.ts";
+import { type NameAt, type NameSort, nameAt, namesOf } from "./at.ts";
+
+/** `line` counts from 0; columns in UTF-16 units. */
+export interface Place {
+  readonly file: string;
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The lines that declare the name under the cursor; of a `use`, the first line of the file that it names. */
+export function definitionsAt(job: Job, line: number, column: number): Place[] {
+  const found = nameAt(job.own.sheet, line, column);
+  if (found !== undefined) return occurrences(job, found.name.text, found.sort).filter((it) => it.declares);
+  return [];
+}
+
+/** Every place where the name under the cursor stands. */
+export function referencesAt(job: Job, line: number, column: number, withDeclarations: boolean): Place[] {
+  const found = nameAt(job.own.sheet, line, column);
+  if (found === undefined) return [];
+  return occurrences(job, found.name.text, found.sort).filter((it) => withDeclarations || !it.declares);
+}
+
+/** The name under the cursor if it can be renamed: something in the job must declare it. */
+export function renamableAt(job: Job, line: number, column: number): NameAt | undefined {
+  const found = nameAt(job.own.sheet, line, column);
+  if (found === undefined) return undefined;
+  return occurrences(job, found.name.text, found.sort).some((it) => it.declares) ? found : undefined;
+}
+
+/** Why a name can't be given to something, or undefined where it can. */
+export function whyNotName(job: Job, name: string, sort: NameSort): string | undefined {
+  const text = name.normalize("NFC");
+  if (!/^\p{L}[\p{L}\p{M}\p{N}]*(-[\p{L}\p{M}\p{N}]+)*$/u.test(text)) return `“${name}” can't be a name: a name is a letter, then letters, digits and single hyphens.`;
+  const taken = sort === "thing" ? job.things.has(text) : sort === "place" ? job.kindsOfPlace.has(text) : job.placeKinds.has(text);
+  return taken ? `There is already something called “${text}”.` : undefined;
+}
+
+export interface Occurrence extends Place {
+  readonly declares: boolean;
+}
+
+/** In the order of files and lines. */
+export function occurrences(job: Job, text: string, sort: NameSort): Occurrence[] {
+  return job.files.flatMap(({ path, sheet }) => inSheet(path, sheet, text, sort));
+}
+
+function inSheet(file: string, sheet: SheetText, text: string, sort: NameSort): Occurrence[] {
+  const out: Occurrence[] = [];
+  sheet.entries.forEach((entry, i) => {
+    for (const it of namesOf(entry)) {
+      if (it.sort !== sort || it.name.text !== text) continue;
+      out.push({ file, line: (sheet.starts[i] ?? 0) + it.row, from: it.name.at.from, to: it.name.at.to, declares: it.declares });
+    }
+  });
+  return out.sort((a, b) => a.line - b.line || a.from - b.from);
+}

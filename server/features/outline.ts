@@ -1,0 +1,56 @@
+// The outline of a sheet: its entries in order, and under a step what is done in it.
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import type { Entry, Name, Text } from "../../grammar/tree.ts";
+
+export interface OutlineItem {
+  readonly label: string;
+  readonly detail: string;
+  readonly kind: Entry["kind"];
+  readonly firstLine: number;
+  /** The last line that says something: blank lines behind an entry belong to nobody. */
+  readonly lastLine: number;
+  readonly at: { readonly from: number; readonly to: number };
+}
+
+export function outlineOf(sheet: SheetText): OutlineItem[] {
+  const out: OutlineItem[] = [];
+  sheet.entries.forEach((entry, i) => {
+    if (entry.kind === "headless" || entry.kind === "unread") return;
+    const firstLine = sheet.starts[i] ?? 0;
+    let last = entry.row as number;
+    for (const detail of entry.details) last = Math.max(last, detail.row);
+    for (const detail of entry.stray) last = Math.max(last, detail.row);
+    const { label, detail } = wordsOf(entry, () => lineText(sheet, firstLine));
+    out.push({ label, detail, kind: entry.kind, firstLine, lastLine: firstLine + last, at: entry.at });
+  });
+  return out;
+}
+
+function wordsOf(entry: Entry, line: () => string): { label: string; detail: string } {
+  const name = (it: Name | undefined) => it?.text;
+  const text = (it: Text | undefined) => it?.value;
+  const words = (...parts: (string | undefined)[]) => parts.filter((it) => it !== undefined && it !== "").join(" ");
+  switch (entry.kind) {
+    case "measure":
+      return { label: words("measure", name(entry.limit), entry.stage), detail: "" };
+    case "seen":
+      return { label: words("seen", name(entry.check), entry.stage, name(entry.place)), detail: entry.verdict ?? "" };
+    case "finding":
+      return { label: words("finding", name(entry.of), name(entry.place)), detail: conditions(entry) };
+    case "concession":
+      return { label: words("concession", name(entry.of), name(entry.place)), detail: text(entry.why) ?? "" };
+    case "sheet":
+      return { label: text(entry.title) ?? "sheet", detail: "" };
+    case "order":
+      return { label: words("order", text(entry.reference)), detail: words(name(entry.to) === undefined ? undefined : `to ${name(entry.to)}`) };
+    default: {
+      const named = entry as { readonly name?: Name; readonly title?: Text };
+      if (named.name !== undefined) return { label: words(entry.kind, named.name.text), detail: named.title?.value ?? "" };
+      return { label: line().slice(entry.at.from, Math.min(entry.at.to, entry.at.from + 80)) || entry.kind, detail: "" };
+    }
+  }
+}
+
+function conditions(entry: Entry): string {
+  return entry.details.flatMap((it) => (it.kind === "is" ? it.conditions.map((condition) => condition.kind) : [])).join(", ");
+}

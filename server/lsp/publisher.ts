@@ -1,0 +1,99 @@
+// Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
+// Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing waits for a fixed time.
+import type { Connection } from "vscode-languageserver";
+import type { Diagnostic } from "../rules/check.ts";
+import { diagnosticsToSend } from "./to-protocol.ts";
+import type { Workspaces } from "./workspaces.ts";
+
+export interface Publisher {
+  changed(uri: string): void;
+  closed(uri: string): void;
+  /** Something outside of the editor changed: every open sheet is checked again. */
+  allChanged(): void;
+  /** What stands in the sheet as it is now. */
+  current(uri: string): readonly Diagnostic[];
+}
+
+interface Sent {
+  readonly list: string;
+}
+
+/** Further edits that wait in the pipe are taken in first, but never so long that the eye would see it. */
+const longestWait = 30;
+
+export function createPublisher(connection: Connection, workspaces: Workspaces, openUris: () => readonly string[]): Publisher {
+  const sent = new Map<string, Sent>();
+  const latest = new Map<string, readonly Diagnostic[]>();
+  const waiting = new Set<string>();
+  let scheduled = false;
+  let edits = 0;
+
+  function schedule(): void {
+    if (scheduled) return;
+    scheduled = true;
+    turn(edits, Date.now());
+  }
+
+  function turn(editsSeen: number, since: number): void {
+    setImmediate(() => {
+      if (edits !== editsSeen && Date.now() - since < longestWait) return turn(edits, since);
+      scheduled = false;
+      const [uri] = waiting;
+      if (uri === undefined) return;
+      waiting.delete(uri);
+      publish(uri);
+      // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others.
+      if (waiting.size > 0) schedule();
+    });
+  }
+
+  function check(uri: string): readonly Diagnostic[] {
+    const { root, path } = workspaces.locate(uri);
+    let list: readonly Diagnostic[];
+    try {
+      list = root.checker.check(root.files, path);
+    } catch (error) {
+      // A fault of the program must not end the server; what stood there before would be a lie, so it goes.
+      connection.console.error(`Splitpin itself failed on ${uri}, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+      list = [{ file: path, line: 0, from: 0, to: 0, severity: "error", rule: "splitpin-failed", message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.", related: [], fixes: [] }];
+    }
+    latest.set(uri, list);
+    return list;
+  }
+
+  function publish(uri: string): void {
+    if (!openUris().includes(uri)) return;
+    const { root } = workspaces.locate(uri);
+    const diagnostics = diagnosticsToSend(check(uri), root, workspaces);
+    const list = JSON.stringify(diagnostics);
+    if (sent.get(uri)?.list === list) return;
+    sent.set(uri, { list });
+    void connection.sendDiagnostics({ uri, diagnostics });
+  }
+
+  return {
+    changed(uri) {
+      edits += 1;
+      // The sheet that was typed in goes to the front.
+      const others = [...waiting, ...openUris()].filter((it) => it !== uri && workspaces.locate(it).root === workspaces.locate(uri).root);
+      waiting.clear();
+      for (const it of [uri, ...others]) waiting.add(it);
+      schedule();
+    },
+    closed(uri) {
+      waiting.delete(uri);
+      latest.delete(uri);
+      sent.delete(uri);
+      void connection.sendDiagnostics({ uri, diagnostics: [] });
+    },
+    allChanged() {
+      edits += 1;
+      for (const uri of openUris()) waiting.add(uri);
+      schedule();
+    },
+    current(uri) {
+      // A request may come before the check of the edit that was sent ahead of it.
+      return waiting.has(uri) ? check(uri) : (latest.get(uri) ?? check(uri));
+    },
+  };
+}

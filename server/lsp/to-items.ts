@@ -1,0 +1,47 @@
+// Completions and outline items in the shapes of the Language Server Protocol.
+import { type CompletionItem, CompletionItemKind, type DocumentSymbol, InsertTextFormat, SymbolKind } from "vscode-languageserver";
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import type { Completion } from "../features/completion.ts";
+import type { OutlineItem } from "../features/outline.ts";
+import { rangeOf } from "./to-protocol.ts";
+
+const completionKinds = { keyword: CompletionItemKind.Keyword, thing: CompletionItemKind.Variable, place: CompletionItemKind.EnumMember, word: CompletionItemKind.Value, unit: CompletionItemKind.Unit } as const;
+
+export function toCompletionItem(it: Completion, line: number): CompletionItem {
+  return {
+    label: it.label,
+    kind: completionKinds[it.sort],
+    ...(it.detail === undefined ? {} : { detail: it.detail }),
+    ...(it.documentation === undefined ? {} : { documentation: it.documentation }),
+    sortText: String(it.rank).padStart(3, "0"),
+    filterText: it.label,
+    insertTextFormat: InsertTextFormat.PlainText,
+    textEdit: { range: rangeOf(line, it.from, it.to), newText: it.label },
+  };
+}
+
+const symbolKinds: Partial<Record<OutlineItem["kind"], SymbolKind>> = {
+  sheet: SymbolKind.File,
+  part: SymbolKind.Object,
+  fastener: SymbolKind.Object,
+  fluid: SymbolKind.Object,
+  limit: SymbolKind.Number,
+  measure: SymbolKind.Number,
+  step: SymbolKind.Function,
+  finding: SymbolKind.Event,
+  hazard: SymbolKind.Event,
+  order: SymbolKind.Package,
+  supplier: SymbolKind.Package,
+  release: SymbolKind.Constructor,
+};
+
+/** Ranges end where the last line that says something ends. */
+export function toSymbol(sheet: SheetText): (it: OutlineItem) => DocumentSymbol {
+  return (it) => ({
+    name: it.label,
+    ...(it.detail === "" ? {} : { detail: it.detail }),
+    kind: symbolKinds[it.kind] ?? SymbolKind.Property,
+    range: { start: { line: it.firstLine, character: 0 }, end: { line: it.lastLine, character: lineText(sheet, it.lastLine).length } },
+    selectionRange: rangeOf(it.firstLine, it.at.from, Math.min(it.at.to, lineText(sheet, it.firstLine).length)),
+  });
+}

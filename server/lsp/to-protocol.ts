@@ -1,0 +1,70 @@
+// Diagnostics, fixes and places in the shapes of the Language Server Protocol.
+// Invariant: positions count UTF-16 units, as the protocol does where nothing else was agreed.
+import { type CodeAction, CodeActionKind, type Diagnostic as ProtocolDiagnostic, DiagnosticSeverity, DiagnosticTag, type Location, type Range, type TextEdit, type WorkspaceEdit } from "vscode-languageserver";
+import type { Place } from "../features/names.ts";
+import type { Diagnostic } from "../rules/check.ts";
+import { hrefOfRule } from "./rule-link.ts";
+import type { Root, Workspaces } from "./workspaces.ts";
+
+/** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
+export const mostDiagnostics = 300;
+
+const severities = { error: DiagnosticSeverity.Error, warning: DiagnosticSeverity.Warning, information: DiagnosticSeverity.Information, hint: DiagnosticSeverity.Hint } as const;
+const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
+
+/** The list to send: the gravest are kept where there are too many, and a line says how many more there are. */
+export function diagnosticsToSend(list: readonly Diagnostic[], root: Root, workspaces: Workspaces): ProtocolDiagnostic[] {
+  if (list.length <= mostDiagnostics) return list.map((it) => toDiagnostic(it, root, workspaces));
+  const kept = new Set([...list].sort((a, b) => ranks[a.severity] - ranks[b.severity]).slice(0, mostDiagnostics));
+  const sent = list.filter((it) => kept.has(it)).map((it) => toDiagnostic(it, root, workspaces));
+  const left = list.length - mostDiagnostics;
+  sent.push({ range: rangeOf(0, 0, 0), severity: DiagnosticSeverity.Information, source: "splitpin", message: `${left} more on this sheet ${left === 1 ? "is" : "are"} not shown here, none graver than these. The command line shows all: splitpin check.` });
+  return sent;
+}
+
+export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces): ProtocolDiagnostic {
+  const href = hrefOfRule(it.rule);
+  return {
+    range: rangeOf(it.line, it.from, it.to),
+    severity: severities[it.severity],
+    code: it.rule,
+    ...(href === undefined ? {} : { codeDescription: { href } }),
+    source: "splitpin",
+    message: it.message,
+    ...(it.rule === "unused" ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    ...(it.related.length === 0 ? {} : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, root, workspaces), message: related.message })) }),
+  };
+}
+
+/** The fixes of the diagnostics that stand in a range of lines. */
+export function toCodeActions(list: readonly Diagnostic[], range: Range, root: Root, workspaces: Workspaces): CodeAction[] {
+  const out: CodeAction[] = [];
+  for (const it of list) {
+    if (it.fixes.length === 0 || !touches(it, range)) continue;
+    it.fixes.forEach((fix, i) => {
+      const changes: Record<string, TextEdit[]> = {};
+      for (const edit of fix.edits) {
+        const uri = workspaces.uriOf(root, edit.file);
+        changes[uri] ??= [];
+        changes[uri].push({ range: rangeOf(edit.line, edit.from, edit.to), newText: edit.text });
+      }
+      const edit: WorkspaceEdit = { changes };
+      out.push({ title: fix.title, kind: CodeActionKind.QuickFix, diagnostics: [toDiagnostic(it, root, workspaces)], edit, ...(i === 0 && it.fixes.length === 1 ? { isPreferred: true } : {}) });
+    });
+  }
+  return out;
+}
+
+export function toLocation(place: Place, root: Root, workspaces: Workspaces): Location {
+  return { uri: workspaces.uriOf(root, place.file), range: rangeOf(place.line, place.from, place.to) };
+}
+
+export function rangeOf(line: number, from: number, to: number): Range {
+  return { start: { line, character: from }, end: { line, character: Math.max(from, to) } };
+}
+
+function touches(it: Diagnostic, range: Range): boolean {
+  if (it.line < range.start.line || it.line > range.end.line) return false;
+  if (it.line === range.start.line && it.to < range.start.character) return false;
+  return !(it.line === range.end.line && it.from > range.end.character);
+}

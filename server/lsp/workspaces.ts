@@ -1,0 +1,151 @@
+// Which folder a sheet belongs to, and the sheets that it may use: what is open in the editor comes before what is on the disk.
+// Invariant: nothing outside of a sheet's folder is read, and nothing that is not a job sheet.
+import { realpathSync, statSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
+import { neighbourhood, sheetsIn } from "../disk/list-sheets.ts";
+import { isInside, readSheetFile } from "../disk/read-file.ts";
+import type { Files } from "../model/files.ts";
+import { type Checker, createChecker } from "../rules/check.ts";
+import type { OpenSheet } from "./open-sheets.ts";
+
+export interface Root {
+  /** A folder of the disk, or the part of a URI up to the last `/`. */
+  readonly folder: string;
+  readonly onDisk: boolean;
+  readonly files: Files;
+  readonly checker: Checker;
+  /** By path in this root. */
+  readonly open: Map<string, OpenSheet>;
+}
+
+export interface Located {
+  readonly root: Root;
+  readonly path: string;
+}
+
+export interface Workspaces {
+  /** The folders that the editor has open, as URIs. */
+  setFolders(uris: readonly string[]): void;
+  locate(uri: string): Located;
+  put(sheet: OpenSheet): void;
+  forget(uri: string): void;
+  uriOf(root: Root, path: string): string;
+}
+
+export function createWorkspaces(): Workspaces {
+  let folders: string[] = [];
+  const roots = new Map<string, Root>();
+
+  function rootAt(folder: string, onDisk: boolean): Root {
+    let root = roots.get(folder);
+    if (root === undefined) {
+      const open = new Map<string, OpenSheet>();
+      root = { folder, onDisk, files: filesOf(folder, onDisk, open), checker: createChecker(), open };
+      roots.set(folder, root);
+    }
+    return root;
+  }
+
+  function locate(uri: string): Located {
+    const path = diskPath(uri);
+    if (path !== undefined) {
+      const folder = folders.filter((it) => isInside(path, it)).sort((a, b) => b.length - a.length)[0] ?? dirname(path);
+      return { root: rootAt(folder, true), path: relative(folder, path).split(sep).join("/") };
+    }
+    const folder = folders.filter((it) => uri.startsWith(`${it}/`)).sort((a, b) => b.length - a.length)[0] ?? uri.replace(/[^/:]*$/, "").replace(/\/$/, "");
+    return { root: rootAt(folder, false), path: decoded(uri.slice(folder.length).replace(/^\//, "")) };
+  }
+
+  return {
+    setFolders(uris) {
+      const open = [...roots.values()].flatMap((root) => [...root.open.values()]);
+      folders = uris.map((uri) => diskPath(uri) ?? uri.replace(/\/$/, ""));
+      roots.clear();
+      for (const sheet of open) this.put(sheet);
+    },
+    locate,
+    put(sheet) {
+      const { root, path } = locate(sheet.uri);
+      root.open.set(path, sheet);
+    },
+    forget(uri) {
+      const { root, path } = locate(uri);
+      root.open.delete(path);
+      if (root.open.size === 0) roots.delete(root.folder);
+    },
+    uriOf(root, path) {
+      const open = root.open.get(path);
+      if (open !== undefined) return open.uri;
+      return root.onDisk ? pathToFileURL(join(root.folder, path)).href : `${root.folder}/${path.split("/").map(encodeURIComponent).join("/")}`;
+    },
+  };
+}
+
+interface OnDisk {
+  readonly mark: string;
+  readonly answer: ReturnType<Files["read"]>;
+}
+
+function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, OpenSheet>): Files {
+  const known = new Map<string, OnDisk>();
+  let listed: readonly string[] = [];
+  let listedAt = Number.NEGATIVE_INFINITY;
+  return {
+    read(path): SheetText | "missing" | "outside" {
+      const inEditor = open.get(path);
+      if (inEditor !== undefined) return inEditor.sheet;
+      if (!onDisk) return "missing";
+      const absolute = join(folder, path);
+      const status = statSync(absolute, { throwIfNoEntry: false });
+      const mark = status === undefined ? "none" : `${status.mtimeMs} ${status.size} ${status.ino}`;
+      const before = known.get(path);
+      if (before !== undefined && before.mark === mark) return before.answer;
+      const answer = readAnswer(absolute, folder);
+      known.set(path, { mark, answer });
+      return answer;
+    },
+    jobsheets() {
+      // A folder is not walked at every keystroke; a sheet that is new there may wait this long to be seen.
+      const now = Date.now();
+      if (onDisk && now - listedAt > listedFor) {
+        listed = sheetsIn(folder, neighbourhood).map((it) => relative(folder, it).split(sep).join("/"));
+        listedAt = now;
+      }
+      return [...new Set([...open.keys(), ...listed])].sort();
+    },
+  };
+}
+
+const listedFor = 10_000;
+
+/** The path of a `file:` URI; undefined for what is on no disk. */
+function diskPath(uri: string): string | undefined {
+  if (!uri.startsWith("file:")) return undefined;
+  try {
+    return fileURLToPath(uri);
+  } catch {
+    return undefined;
+  }
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
+
+function readAnswer(absolute: string, folder: string): OnDisk["answer"] {
+  let real = folder;
+  try {
+    real = realpathSync.native(folder);
+  } catch {
+    return "missing";
+  }
+  const reading = readSheetFile(absolute, [real]);
+  if (reading.kind === "text") return readSheet(reading.text);
+  return reading.kind === "outside" ? "outside" : "missing";
+}

@@ -1,0 +1,27 @@
+#!/usr/bin/env node
+// The program `splitpin`: opens the door that was asked for, the language server or the command line.
+// Invariant: loads only the door that it opens, so that a check does not wait for a protocol.
+import { version } from "./version.ts";
+
+const words = process.argv.slice(2);
+
+// A reader that stops listening (`splitpin check | head`) is no fault of anybody's.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code === "EPIPE") process.exit(0);
+  throw error;
+});
+
+if (words[0] === "server" && !words.includes("--help") && !words.includes("-h")) {
+  const { serve } = await import("./lsp/serve.ts");
+  serve(version);
+} else {
+  const { run } = await import("./cli/run.ts");
+  process.exitCode = await run(words, {
+    cwd: process.cwd(),
+    version,
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    colour: process.stdout.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== "dumb",
+    width: process.stdout.columns ?? 100,
+  });
+}

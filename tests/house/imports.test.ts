@@ -1,0 +1,124 @@
+// Holds the direction of imports: from the doors down to the grammar, never up, never sideways between rooms of one floor but for types.
+import { readFileSync, readdirSync } from "node:fs";
+import { dirname, join, normalize } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+
+/** Floors from the ground up; rooms of one floor don't know each other. */
+const floors: readonly (readonly string[])[] = [
+  ["grammar"],
+  ["server/quantities"],
+  ["server/trade"],
+  ["server/model"],
+  ["server/walk"],
+  ["server/rules"],
+  ["server/features", "server/reports"],
+  ["server/disk"],
+  ["server/lsp", "server/cli", "server/browser"],
+  ["server"],
+  ["client"],
+];
+
+/** What a room may take from outside of the project; where nothing is said, nothing. */
+const outside: Readonly<Record<string, RegExp>> = {
+  grammar: /^chevrotain$/,
+  "server/quantities": /^fraction\.js$/,
+  "server/trade": /^fraction\.js$/,
+  "server/reports": /^(?!node:|vscode)/,
+  "server/disk": /^node:/,
+  "server/cli": /^node:/,
+  "server/lsp": /^(node:|vscode-languageserver)/,
+  server: /^node:/,
+  client: /^(node:|vscode|vscode-languageclient\/)/,
+};
+
+interface Import {
+  readonly file: string;
+  readonly line: number;
+  readonly target: string;
+  readonly typesOnly: boolean;
+}
+
+const rooms = floors.flat();
+const files = ["grammar", "server", "client"].flatMap((folder) => readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => `${folder}/${name}`));
+const imports = files.flatMap((file) => importsOf(file, readFileSync(join(root, file), "utf8")));
+
+test("reads import lines of every form", () => {
+  const text = 'import { a } from "./a.ts";\nimport type { B } from "../b.ts";\nexport { c } from "./c.ts";\nimport {\n  type D,\n  type E,\n} from "./d.ts";\nconst f = await import("./f.ts");\nimport "./g.ts";\n';
+  expect(importsOf("x/y.ts", text).map(({ line, target, typesOnly }) => [line, target, typesOnly])).toEqual([
+    [1, "./a.ts", false],
+    [2, "../b.ts", true],
+    [3, "./c.ts", false],
+    [4, "./d.ts", true],
+    [8, "./f.ts", false],
+    [9, "./g.ts", false],
+  ]);
+});
+
+test("finds the project's files and their imports", () => {
+  expect(files.length).toBeGreaterThan(20);
+  expect(imports.length).toBeGreaterThan(files.length);
+});
+
+test("every file stands in a room", () => {
+  expect(files.filter((file) => roomOf(file) === undefined)).toEqual([]);
+});
+
+test("imports point down", () => {
+  expect(imports.flatMap(faultOf)).toEqual([]);
+});
+
+test("an import that points up, sideways or out of the house is caught", () => {
+  const fault = (file: string, target: string, typesOnly = false) => faultOf({ file, line: 1, target, typesOnly }).length > 0;
+  expect(fault("grammar/a.ts", "../server/model/job.ts")).toBe(true);
+  expect(fault("server/rules/a.ts", "../reports/b.ts")).toBe(true);
+  expect(fault("server/reports/a.ts", "../features/b.ts")).toBe(true);
+  expect(fault("server/reports/a.ts", "../features/b.ts", true)).toBe(false);
+  expect(fault("server/quantities/a.ts", "../../grammar/tree.ts")).toBe(true);
+  expect(fault("server/quantities/a.ts", "../../grammar/tree.ts", true)).toBe(false);
+  expect(fault("server/rules/a.ts", "node:fs")).toBe(true);
+  expect(fault("client/a.ts", "../server/rules/check.ts")).toBe(true);
+  expect(fault("server/cli/a.ts", "../rules/check.ts")).toBe(false);
+});
+
+function faultOf({ file, line, target, typesOnly }: Import): string[] {
+  const from = roomOf(file) as string;
+  if (!target.startsWith(".")) {
+    return outside[from]?.test(target) === true ? [] : [`${file}:${line} takes ${target}, which ${from} may not: what needs it belongs behind a door.`];
+  }
+  const path = normalize(join(dirname(file), target));
+  const to = roomOf(path);
+  if (to === undefined || to === from || path === "package.json") return [];
+  // The client starts the server as a program, and knows no more of it.
+  if (from === "client") return [`${file}:${line} takes ${path}: the client asks the server by the protocol, and imports nothing of it.`];
+  // Figures and tables know nothing of sheets; the shape of one they may name.
+  if (to === "grammar" && (from === "server/quantities" || from === "server/trade") && !typesOnly) return [`${file}:${line} takes ${path} at run time: ${from} may take types of the grammar only.`];
+  const [low, high] = [floorOf(to), floorOf(from)];
+  if (low < high) return [];
+  if (low === high) return typesOnly ? [] : [`${file}:${line} takes ${path}: ${from} and ${to} stand on one floor, and only types may pass between them.`];
+  return [`${file}:${line} takes ${path}: the arrow should go from ${to} down to ${from}.`];
+}
+
+function roomOf(file: string): string | undefined {
+  return rooms.filter((room) => file.startsWith(`${room}/`)).sort((a, b) => b.length - a.length)[0];
+}
+
+function floorOf(room: string): number {
+  return floors.findIndex((floor) => floor.includes(room));
+}
+
+function importsOf(file: string, text: string): Import[] {
+  const out: Import[] = [];
+  const lineAt = (index: number) => text.slice(0, index).split("\n").length;
+  for (const match of text.matchAll(/^(?:import|export)\s+(type\s+)?([^;"']*?)\s*from\s+"([^"]+)"/gm)) {
+    const names = match[2]?.match(/^\{([^}]*)\}$/)?.[1]?.split(",").map((it) => it.trim()).filter((it) => it !== "");
+    const typesOnly = match[1] !== undefined || (names !== undefined && names.length > 0 && names.every((it) => it.startsWith("type ")));
+    out.push({ file, line: lineAt(match.index), target: match[3] as string, typesOnly });
+  }
+  for (const match of text.matchAll(/\bimport\(\s*"([^"]+)"\s*\)|^import\s+"([^"]+)"/gm)) {
+    out.push({ file, line: lineAt(match.index), target: (match[1] ?? match[2]) as string, typesOnly: false });
+  }
+  return out.sort((a, b) => a.line - b.line);
+}
