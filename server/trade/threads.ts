@@ -1,0 +1,348 @@
+// Screw threads as the trade writes them, and what each is: diameter, pitch, flank angle, hand.
+// Invariant: a thread that is not in the tables is undefined, and nothing is judged by it. No nearest size is ever taken for the one that was written.
+import { type Exact, exact, figure, plainText, ratio } from "../quantities/exact.ts";
+import { editDistance } from "../quantities/units.ts";
+import type { Sourced } from "./source.ts";
+import { baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows } from "./thread-tables.ts";
+
+export type ThreadFamily = "UNC" | "UNF" | "UNEF" | "UNS" | "BSW" | "BSF" | "BSC" | "BA" | "M" | "G" | "NPT";
+
+export interface Thread extends Sourced {
+  readonly family: ThreadFamily;
+  /** In full, whatever was left out: `1/2-16 BSF`, `M10x1.5`, `No.10-32 UNF`, `2 BA`. */
+  readonly designation: string;
+  /** The size alone: `1/2`, `No.10`, `M10`, `2 BA`. */
+  readonly size: string;
+  readonly majorMm: Exact;
+  readonly pitchMm: Exact;
+  /** Threads per inch of an inch thread. */
+  readonly tpi?: number;
+  /** Included angle of the flanks in degrees. */
+  readonly flankAngle: number;
+  readonly leftHand: boolean;
+  /** Tensile stress area where the family's standard gives a formula (UN and ISO metric). */
+  readonly stressAreaMm2?: Exact;
+}
+
+/** The thread of a designation; undefined where it is not in the tables, or its count is not that of the series. */
+export function threadOf(designation: string, leftHand = false): Thread | undefined {
+  const key = tidy(designation);
+  if (key === undefined) return undefined;
+  const hand = leftHand ? "L" : "R";
+  const known = remembered.get(hand + key);
+  if (known !== undefined) return known;
+  const thread = read(key, leftHand);
+  // Only spellings that are threads are kept, and not without end.
+  if (thread !== undefined && remembered.size < 2000) remembered.set(hand + key, thread);
+  return thread;
+}
+
+const remembered = new Map<string, Thread>();
+
+/** Single spaces, `x` for ×, capitals, `No.` for `#` and `No`. Undefined for what is far too long. */
+function tidy(designation: string): string | undefined {
+  if (designation.length > 60) return undefined;
+  return designation
+    .trim()
+    .toUpperCase()
+    .replace(/[\u00d7\u2715]/g, "X")
+    .replace(/\s+/g, " ")
+    .replace(/^(?:NO\.?|#) ?(?=\d)/, "NO.")
+    .replace(/ ?X ?/g, "X")
+    .replace(/(\d) ?- ?(?=\d)/g, "$1-");
+}
+
+/** `WHITWORTH` and the like are the names that the trade has for the same series. */
+const series: Readonly<Record<string, ThreadFamily>> = {
+  UNC: "UNC",
+  UNF: "UNF",
+  UNEF: "UNEF",
+  UNS: "UNS",
+  BSW: "BSW",
+  WHIT: "BSW",
+  WHITWORTH: "BSW",
+  BSF: "BSF",
+  BSC: "BSC",
+  CYCLE: "BSC",
+  G: "G",
+  BSP: "G",
+  BSPP: "G",
+  NPT: "NPT",
+};
+
+function read(key: string, leftHand: boolean): Thread | undefined {
+  const metric = /^M(\d+(?:\.\d+)?)(?:X(\d*\.?\d+))?$/.exec(key);
+  if (metric !== null) return metricThread(metric[1] as string, metric[2], leftHand);
+  const ba = /^(?:NO\.)?(\d{1,2}) ?BA$/.exec(key);
+  if (ba !== null) return baThread(Number(ba[1]), leftHand);
+  const inch = /^(NO\.\d{1,2}|\d+-\d+\/\d+|\d+\/\d+|\d+)(?:-(\d+))? ?([A-Z]+)$/.exec(key);
+  if (inch !== null) return inchThread(inch[1] as string, inch[2], series[inch[3] as string], leftHand);
+  const pipe = /^(G|BSP|BSPP|NPT) ?(\d+\/\d+|\d+)(?:-(\d+))?$/.exec(key);
+  if (pipe !== null) return inchThread(pipe[2] as string, pipe[3], series[pipe[1] as string], leftHand);
+  return undefined;
+}
+
+const inch = figure("25.4");
+
+function inchThread(size: string, count: string | undefined, family: ThreadFamily | undefined, leftHand: boolean): Thread | undefined {
+  if (family === undefined) return undefined;
+  const other = otherRows.find((row) => row.family === family && row.size === size && (count === undefined || row.tpi === Number(count)));
+  if (other !== undefined)
+    return {
+      family,
+      designation: family === "G" ? `G ${size}` : family === "NPT" ? `${size} NPT` : `${size}-${other.tpi} ${family}`,
+      size,
+      majorMm: figure(other.majorMm),
+      pitchMm: inch.div(other.tpi),
+      tpi: other.tpi,
+      flankAngle: other.flankAngle,
+      leftHand,
+      source: other.source,
+      mark: other.mark,
+    };
+  if (family !== "UNC" && family !== "UNF" && family !== "UNEF" && family !== "BSW" && family !== "BSF") return undefined;
+  const written = size.replace("NO.", "No.");
+  const row = inchRows.find((it) => it.size === written);
+  const tpi = row?.[family];
+  if (row === undefined || tpi === undefined || (count !== undefined && Number(count) !== tpi)) return undefined;
+  const inches = majorInches(written);
+  if (inches === undefined) return undefined;
+  const unified = family.startsWith("UN");
+  return {
+    family,
+    designation: `${written}-${tpi} ${family}`,
+    size: written,
+    majorMm: inches.mul(inch),
+    pitchMm: inch.div(tpi),
+    tpi,
+    flankAngle: unified ? 60 : 55,
+    leftHand,
+    ...(unified ? { stressAreaMm2: unifiedStressArea(inches, tpi).mul(inch).mul(inch) } : {}),
+    source: inchSource[family],
+    mark: row.mark,
+  };
+}
+
+function majorInches(size: string): Exact | undefined {
+  if (!size.startsWith("No.")) return exact(size);
+  return figure("0.060").add(figure("0.013").mul(Number(size.slice(3))));
+}
+
+function metricThread(major: string, pitch: string | undefined, leftHand: boolean): Thread | undefined {
+  const written = plainOf(major);
+  const row = metricRows.find((it) => it.major === written);
+  if (row === undefined) return undefined;
+  const wanted = pitch === undefined ? row.coarse : plainOf(pitch);
+  if (wanted === undefined) return undefined;
+  const fromMemory = row.fineFromMemory.includes(wanted);
+  if (wanted !== row.coarse && !fromMemory && !row.fine.includes(wanted)) return undefined;
+  const majorMm = figure(row.major);
+  const pitchMm = figure(wanted);
+  return {
+    family: "M",
+    designation: `M${row.major}x${wanted}`,
+    size: `M${row.major}`,
+    majorMm,
+    pitchMm,
+    flankAngle: 60,
+    leftHand,
+    stressAreaMm2: metricStressArea(majorMm, pitchMm),
+    source: metricSource,
+    mark: fromMemory ? "memory" : row.mark,
+  };
+}
+
+/** `1.0` and `.75` as the table has them. */
+function plainOf(text: string): string | undefined {
+  const value = exact(text);
+  return value === undefined ? undefined : plainText(value);
+}
+
+function baThread(number: number, leftHand: boolean): Thread | undefined {
+  const row = baRows.find(([it]) => it === number);
+  if (row === undefined) return undefined;
+  return {
+    family: "BA",
+    designation: `${number} BA`,
+    size: `${number} BA`,
+    majorMm: figure(row[2]),
+    pitchMm: figure(row[1]),
+    flankAngle: 47.5,
+    leftHand,
+    source: baSource,
+    mark: "table",
+  };
+}
+
+/** Tensile stress area in in² of a unified thread, ASME B1.1: 0.7854·(D − 0.9743/n)², D in inches, n threads per inch. */
+export function unifiedStressArea(inches: Exact, tpi: number): Exact {
+  const mean = inches.sub(figure("0.9743").div(tpi));
+  return mean.mul(mean).mul(figure("0.7854"));
+}
+
+/** π to 40 digits. */
+const pi = figure("3.141592653589793238462643383279502884197");
+
+/** Nominal stress area in mm² of a metric thread, ISO 898-1: π/4·(d − 0.9382·P)², the mean of d2 and d3. */
+export function metricStressArea(majorMm: Exact, pitchMm: Exact): Exact {
+  const mean = majorMm.sub(figure("0.9382").mul(pitchMm));
+  return mean.mul(mean).mul(pi).div(4);
+}
+
+/** Every thread that a designation without its series, or with a count that its series has not got, may mean: `5/8-18` → 5/8-18 UNF. */
+export function threadReadings(designation: string): string[] {
+  const key = tidy(designation);
+  if (key === undefined) return [];
+  const found = /^(NO\.\d{1,2}|\d+-\d+\/\d+|\d+\/\d+|\d+)(?:-(\d+))?(?: ?([A-Z]+))?$/.exec(key);
+  if (found === null) return [];
+  const size = (found[1] as string).replace("NO.", "No.");
+  const count = found[2] === undefined ? undefined : Number(found[2]);
+  return allThreads().filter(
+    (it) => it.startsWith(`${size}-`) && !it.slice(size.length + 1).includes("/") && (count === undefined || it.startsWith(`${size}-${count} `)),
+  );
+}
+
+/** The designation that was most likely meant, for a fix. Undefined where none is near, or where two are as near. */
+export function nearestThread(designation: string): string | undefined {
+  const dangerous = dangerousThread(designation);
+  if (dangerous !== undefined) return dangerous.meant;
+  const key = tidy(designation);
+  if (key === undefined || key === "") return undefined;
+  const readings = threadReadings(designation);
+  // The count is what was read off the bolt: where it belongs to one series alone, the series was mistaken.
+  if (readings.length === 1) return readings[0];
+  // A count that no series has at this size: the series as it is.
+  const counted = /^(NO\.\d{1,2}|\d+-\d+\/\d+|\d+\/\d+|\d+)-\d+ ?([A-Z]+)$/.exec(key);
+  const own = counted === null || readings.length > 0 ? undefined : threadOf(`${counted[1]} ${counted[2]}`);
+  if (own !== undefined) return own.designation;
+  // A metric thread with a hyphen before its pitch.
+  const hyphened = /^(M\d+(?:\.\d+)?)-(\d*\.?\d+)$/.exec(key);
+  if (hyphened !== null) return threadOf(`${hyphened[1]}x${hyphened[2]}`)?.designation;
+  let best: string | undefined;
+  let least = 3;
+  let tied = false;
+  for (const other of allThreads()) {
+    const distance = editDistance(key.replace(/ /g, ""), other.toUpperCase().replace(/ /g, ""), 2);
+    if (distance < least) {
+      best = other;
+      least = distance;
+      tied = false;
+    } else if (distance === least) tied = true;
+  }
+  return tied ? undefined : best;
+}
+
+let every: readonly string[] | undefined;
+
+/** Every designation in the tables, in full. */
+export function allThreads(): readonly string[] {
+  every ??= [
+    ...inchRows.flatMap((row) =>
+      (["UNC", "UNF", "UNEF", "BSW", "BSF"] as const).flatMap((family) => (row[family] === undefined ? [] : [`${row.size}-${row[family]} ${family}`])),
+    ),
+    ...metricRows.flatMap((row) => [row.coarse, ...row.fine, ...row.fineFromMemory].map((pitch) => `M${row.major}x${pitch}`)),
+    ...baRows.map(([number]) => `${number} BA`),
+    ...otherRows.map((row) => (row.family === "G" ? `G ${row.size}` : row.family === "NPT" ? `${row.size} NPT` : `${row.size}-${row.tpi} ${row.family}`)),
+  ];
+  return every;
+}
+
+/**
+ * A designation that reads as something quite different from what was meant: `10-32` is ten inches with 32 threads, where No.10-32 is 4.8 mm.
+ * Undefined where the designation reads as one thing.
+ */
+export function dangerousThread(designation: string): { readonly meant: string; readonly why: string } | undefined {
+  const found = /^(\d{1,2})-(\d+)(?: ?(UNC|UNF|UNEF))?$/.exec(tidy(designation) ?? "");
+  if (found === null || threadOf(designation) !== undefined) return undefined;
+  const row = inchRows.find((it) => it.size === `No.${Number(found[1])}`);
+  if (row === undefined) return undefined;
+  const family = (["UNC", "UNF", "UNEF"] as const).find((it) => row[it] === Number(found[2]) && (found[3] === undefined || found[3] === it));
+  if (family === undefined) return undefined;
+  const major = majorInches(row.size) as Exact;
+  const inches = Number(found[1]) === 1 ? "1 inch" : `${Number(found[1])} inches`;
+  return {
+    meant: `${row.size}-${found[2]} ${family}`,
+    why: `${designation} reads as ${inches} across. The numbered size, ${plainText(major)} in, is written ${row.size}-${found[2]} ${family}.`,
+  };
+}
+
+/** Whether two threads go together and bear: flank angle, diameter, pitch, hand, and both or neither tapered. */
+export function sameThread(a: Thread, b: Thread): boolean {
+  return a.leftHand === b.leftHand && sameForm(a, b);
+}
+
+function sameForm(a: Thread, b: Thread): boolean {
+  return a.flankAngle === b.flankAngle && a.majorMm.equals(b.majorMm) && a.pitchMm.equals(b.pitchMm) && (a.family === "NPT") === (b.family === "NPT");
+}
+
+export interface LookAlike {
+  /** One sentence: what differs, and what comes of it. */
+  readonly why: string;
+  /** Diameter within 6 % and pitch within 10 %: one starts in the other, and may seem to fit. */
+  readonly dangerous: boolean;
+  readonly diameterApartMm: Exact;
+  /** Of the larger pitch, in per cent. */
+  readonly pitchApart: Exact;
+  readonly anglesApart: number;
+}
+
+const hundred = ratio(100);
+
+/**
+ * Whether two threads that don't go together may be taken for one another: under 8 % in diameter and 18 % in pitch, or the same but for the hand.
+ * Undefined where they are the same thread, or so unlike that nobody would. The bounds are engineering judgement.
+ */
+export function lookAlike(a: Thread, b: Thread): LookAlike | undefined {
+  if (sameThread(a, b)) return undefined;
+  const apart = {
+    diameterApartMm: a.majorMm.sub(b.majorMm).abs(),
+    pitchApart: percentApart(a.pitchMm, b.pitchMm),
+    anglesApart: Math.abs(a.flankAngle - b.flankAngle),
+  };
+  const diameterApart = percentApart(a.majorMm, b.majorMm);
+  if (diameterApart.compare(8) >= 0 || apart.pitchApart.compare(18) >= 0) return undefined;
+  if (sameForm(a, b))
+    return { ...apart, dangerous: true, why: `${named(a)} and ${named(b)} are alike but for the hand: one is done up by turning the other way.` };
+  const dangerous = diameterApart.compare(6) < 0 && apart.pitchApart.compare(10) < 0;
+  const hand = a.leftHand === b.leftHand ? "" : " They are of opposite hand as well.";
+  return { ...apart, dangerous, why: `${named(a)} and ${named(b)}: ${whatComes(a, b, apart.pitchApart, apart.diameterApartMm)}${hand}` };
+}
+
+function named(it: Thread): string {
+  return it.leftHand ? `${it.designation} LH` : it.designation;
+}
+
+function percentApart(a: Exact, b: Exact): Exact {
+  const larger = a.compare(b) > 0 ? a : b;
+  return a.sub(b).abs().div(larger).mul(hundred);
+}
+
+function whatComes(a: Thread, b: Thread, pitchApart: Exact, diameterApartMm: Exact): string {
+  const sameDiameter = diameterApartMm.n === 0n;
+  const samePitch = pitchApart.n === 0n;
+  const flanks = a.flankAngle === b.flankAngle ? "" : ` The flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0, and bear on a part only.`;
+  if ((a.family === "NPT") !== (b.family === "NPT"))
+    return `one is tapered and the other is not.${samePitch ? "" : ` The pitch differs by ${percent(pitchApart)} %.`}${flanks}`;
+  if (sameDiameter && samePitch)
+    return `same diameter and pitch, so they go together and look right, but the flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0 and bear on a part only. Not for a loaded joint.`;
+  if (sameDiameter) return `same diameter, but the pitch differs by ${percent(pitchApart)} %. It binds after a few turns, then strips.${flanks}`;
+  const smaller = a.majorMm.compare(b.majorMm) < 0 ? a : b;
+  const larger = smaller === a ? b : a;
+  const near = pitchApart.compare(6) < 0 && diameterApartMm.compare(0.1) > 0;
+  const comes = near
+    ? `the ${smaller.designation} screw goes loosely into the ${larger.designation} nut, on a part of the thread's depth.`
+    : "one starts in the other, then jams or strips.";
+  return `the diameters differ by ${plainText(roundedMm(diameterApartMm))} mm and the pitch by ${percent(pitchApart)} %. ${capital(comes)}${flanks}`;
+}
+
+function percent(x: Exact): string {
+  return (Math.round(x.valueOf() * 10) / 10).toString();
+}
+
+function roundedMm(x: Exact): Exact {
+  return x.round(3);
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
