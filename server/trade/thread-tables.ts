@@ -8,13 +8,20 @@ export interface InchRow {
   readonly size: string;
   readonly UNC?: number;
   readonly UNF?: number;
-  readonly UNEF?: number;
   readonly BSW?: number;
   readonly BSF?: number;
   readonly mark: Mark;
+  /** Of UNC and UNF, where it is another than that of the row. */
+  readonly unifiedMark?: Mark;
 }
 
-export const inchSource = { UNC: "ASME B1.1", UNF: "ASME B1.1", UNEF: "ASME B1.1", UNS: "ASME B1.1", BSW: "BS 84", BSF: "BS 84" } as const;
+/** Numbered sizes, 1-1/4 and 1-1/2 in: Shigley's table 8-2, compiled from ANSI B1.1. Whitworth sizes outside 1/4 to 1 in: makers' tables after BS 84. */
+export const inchSource = {
+  UNC: "ASME B1.1",
+  UNF: "ASME B1.1",
+  BSW: "BS 84",
+  BSF: "BS 84",
+} as const;
 
 export const inchRows: readonly InchRow[] = [
   { size: "1/4", UNC: 20, UNF: 28, BSW: 20, BSF: 26, mark: "table" },
@@ -27,25 +34,24 @@ export const inchRows: readonly InchRow[] = [
   { size: "3/4", UNC: 10, UNF: 16, BSW: 10, BSF: 12, mark: "table" },
   { size: "7/8", UNC: 9, UNF: 14, BSW: 9, BSF: 11, mark: "table" },
   { size: "1", UNC: 8, UNF: 12, BSW: 8, BSF: 10, mark: "table" },
-  { size: "1-1/8", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "memory" },
-  { size: "1-1/4", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "memory" },
-  { size: "1-3/8", UNC: 6, UNF: 12, BSF: 8, mark: "memory" },
-  { size: "1-1/2", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "memory" },
-  { size: "1/8", BSW: 40, mark: "memory" },
-  { size: "3/16", BSW: 24, BSF: 32, mark: "memory" },
-  { size: "7/32", BSF: 28, mark: "memory" },
+  { size: "1-1/8", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "table", unifiedMark: "memory" },
+  { size: "1-1/4", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "table" },
+  { size: "1-3/8", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "table", unifiedMark: "memory" },
+  { size: "1-1/2", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "table" },
+  { size: "1/8", BSW: 40, mark: "table" },
+  { size: "3/16", BSW: 24, BSF: 32, mark: "table" },
+  { size: "7/32", BSW: 24, BSF: 28, mark: "table" },
   // Numbered sizes: the major diameter is 0.060 in + 0.013 in × the number.
-  { size: "No.0", UNF: 80, mark: "memory" },
-  { size: "No.1", UNC: 64, UNF: 72, mark: "memory" },
-  { size: "No.2", UNC: 56, UNF: 64, mark: "memory" },
-  { size: "No.3", UNC: 48, UNF: 56, mark: "memory" },
-  { size: "No.4", UNC: 40, UNF: 48, mark: "memory" },
-  { size: "No.5", UNC: 40, UNF: 44, mark: "memory" },
-  { size: "No.6", UNC: 32, UNF: 40, mark: "memory" },
-  { size: "No.8", UNC: 32, UNF: 36, mark: "memory" },
-  // No.10-32 is among the look-alike pairs that were compared with a table; its fellow is not.
-  { size: "No.10", UNC: 24, UNF: 32, mark: "memory" },
-  { size: "No.12", UNC: 24, UNF: 28, UNEF: 32, mark: "memory" },
+  { size: "No.0", UNF: 80, mark: "table" },
+  { size: "No.1", UNC: 64, UNF: 72, mark: "table" },
+  { size: "No.2", UNC: 56, UNF: 64, mark: "table" },
+  { size: "No.3", UNC: 48, UNF: 56, mark: "table" },
+  { size: "No.4", UNC: 40, UNF: 48, mark: "table" },
+  { size: "No.5", UNC: 40, UNF: 44, mark: "table" },
+  { size: "No.6", UNC: 32, UNF: 40, mark: "table" },
+  { size: "No.8", UNC: 32, UNF: 36, mark: "table" },
+  { size: "No.10", UNC: 24, UNF: 32, mark: "table" },
+  { size: "No.12", UNC: 24, UNF: 28, mark: "table" },
 ];
 
 /** ISO metric: coarse pitch, then fine pitches, mm (ISO 261 and 262). `memory` lists the fine pitches that no table was seen for. */

@@ -1,11 +1,12 @@
 // Screw threads as the trade writes them, and what each is: diameter, pitch, flank angle, hand.
 // Invariant: a thread that is not in the tables is undefined, and nothing is judged by it. No nearest size is ever taken for the one that was written.
-import { type Exact, exact, figure, plainText, ratio } from "../quantities/exact.ts";
-import { editDistance } from "../quantities/units.ts";
+import { type Exact, exact, figure, plainText } from "../quantities/exact.ts";
+import { editDistance } from "../quantities/spelling.ts";
 import type { Sourced } from "./source.ts";
+export { type LookAlike, lookAlike, sameThread } from "./look-alikes.ts";
 import { baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows } from "./thread-tables.ts";
 
-export type ThreadFamily = "UNC" | "UNF" | "UNEF" | "UNS" | "BSW" | "BSF" | "BSC" | "BA" | "M" | "G" | "NPT";
+export type ThreadFamily = "UNC" | "UNF" | "UNS" | "BSW" | "BSF" | "BSC" | "BA" | "M" | "G" | "NPT";
 
 export interface Thread extends Sourced {
   readonly family: ThreadFamily;
@@ -56,7 +57,6 @@ function tidy(designation: string): string | undefined {
 const series: Readonly<Record<string, ThreadFamily>> = {
   UNC: "UNC",
   UNF: "UNF",
-  UNEF: "UNEF",
   UNS: "UNS",
   BSW: "BSW",
   WHIT: "BSW",
@@ -100,7 +100,7 @@ function inchThread(size: string, count: string | undefined, family: ThreadFamil
       source: other.source,
       mark: other.mark,
     };
-  if (family !== "UNC" && family !== "UNF" && family !== "UNEF" && family !== "BSW" && family !== "BSF") return undefined;
+  if (family !== "UNC" && family !== "UNF" && family !== "BSW" && family !== "BSF") return undefined;
   const written = size.replace("NO.", "No.");
   const row = inchRows.find((it) => it.size === written);
   const tpi = row?.[family];
@@ -119,7 +119,7 @@ function inchThread(size: string, count: string | undefined, family: ThreadFamil
     leftHand,
     ...(unified ? { stressAreaMm2: unifiedStressArea(inches, tpi).mul(inch).mul(inch) } : {}),
     source: inchSource[family],
-    mark: row.mark,
+    mark: (unified ? row.unifiedMark : undefined) ?? row.mark,
   };
 }
 
@@ -238,7 +238,7 @@ let every: readonly string[] | undefined;
 export function allThreads(): readonly string[] {
   every ??= [
     ...inchRows.flatMap((row) =>
-      (["UNC", "UNF", "UNEF", "BSW", "BSF"] as const).flatMap((family) => (row[family] === undefined ? [] : [`${row.size}-${row[family]} ${family}`])),
+      (["UNC", "UNF", "BSW", "BSF"] as const).flatMap((family) => (row[family] === undefined ? [] : [`${row.size}-${row[family]} ${family}`])),
     ),
     ...metricRows.flatMap((row) => [row.coarse, ...row.fine, ...row.fineFromMemory].map((pitch) => `M${row.major}x${pitch}`)),
     ...baRows.map(([number]) => `${number} BA`),
@@ -252,11 +252,11 @@ export function allThreads(): readonly string[] {
  * Undefined where the designation reads as one thing.
  */
 export function dangerousThread(designation: string): { readonly meant: string; readonly why: string } | undefined {
-  const found = /^(\d{1,2})-(\d+)(?: ?(UNC|UNF|UNEF))?$/.exec(tidy(designation) ?? "");
+  const found = /^(\d{1,2})-(\d+)(?: ?(UNC|UNF))?$/.exec(tidy(designation) ?? "");
   if (found === null || threadOf(designation) !== undefined) return undefined;
   const row = inchRows.find((it) => it.size === `No.${Number(found[1])}`);
   if (row === undefined) return undefined;
-  const family = (["UNC", "UNF", "UNEF"] as const).find((it) => row[it] === Number(found[2]) && (found[3] === undefined || found[3] === it));
+  const family = (["UNC", "UNF"] as const).find((it) => row[it] === Number(found[2]) && (found[3] === undefined || found[3] === it));
   if (family === undefined) return undefined;
   const major = majorInches(row.size) as Exact;
   const inches = Number(found[1]) === 1 ? "1 inch" : `${Number(found[1])} inches`;
@@ -264,85 +264,4 @@ export function dangerousThread(designation: string): { readonly meant: string; 
     meant: `${row.size}-${found[2]} ${family}`,
     why: `${designation} reads as ${inches} across. The numbered size, ${plainText(major)} in, is written ${row.size}-${found[2]} ${family}.`,
   };
-}
-
-/** Whether two threads go together and bear: flank angle, diameter, pitch, hand, and both or neither tapered. */
-export function sameThread(a: Thread, b: Thread): boolean {
-  return a.leftHand === b.leftHand && sameForm(a, b);
-}
-
-function sameForm(a: Thread, b: Thread): boolean {
-  return a.flankAngle === b.flankAngle && a.majorMm.equals(b.majorMm) && a.pitchMm.equals(b.pitchMm) && (a.family === "NPT") === (b.family === "NPT");
-}
-
-export interface LookAlike {
-  /** One sentence: what differs, and what comes of it. */
-  readonly why: string;
-  /** Diameter within 6 % and pitch within 10 %: one starts in the other, and may seem to fit. */
-  readonly dangerous: boolean;
-  readonly diameterApartMm: Exact;
-  /** Of the larger pitch, in per cent. */
-  readonly pitchApart: Exact;
-  readonly anglesApart: number;
-}
-
-const hundred = ratio(100);
-
-/**
- * Whether two threads that don't go together may be taken for one another: under 8 % in diameter and 18 % in pitch, or the same but for the hand.
- * Undefined where they are the same thread, or so unlike that nobody would. The bounds are engineering judgement.
- */
-export function lookAlike(a: Thread, b: Thread): LookAlike | undefined {
-  if (sameThread(a, b)) return undefined;
-  const apart = {
-    diameterApartMm: a.majorMm.sub(b.majorMm).abs(),
-    pitchApart: percentApart(a.pitchMm, b.pitchMm),
-    anglesApart: Math.abs(a.flankAngle - b.flankAngle),
-  };
-  const diameterApart = percentApart(a.majorMm, b.majorMm);
-  if (diameterApart.compare(8) >= 0 || apart.pitchApart.compare(18) >= 0) return undefined;
-  if (sameForm(a, b))
-    return { ...apart, dangerous: true, why: `${named(a)} and ${named(b)} are alike but for the hand: one is done up by turning the other way.` };
-  const dangerous = diameterApart.compare(6) < 0 && apart.pitchApart.compare(10) < 0;
-  const hand = a.leftHand === b.leftHand ? "" : " They are of opposite hand as well.";
-  return { ...apart, dangerous, why: `${named(a)} and ${named(b)}: ${whatComes(a, b, apart.pitchApart, apart.diameterApartMm)}${hand}` };
-}
-
-function named(it: Thread): string {
-  return it.leftHand ? `${it.designation} LH` : it.designation;
-}
-
-function percentApart(a: Exact, b: Exact): Exact {
-  const larger = a.compare(b) > 0 ? a : b;
-  return a.sub(b).abs().div(larger).mul(hundred);
-}
-
-function whatComes(a: Thread, b: Thread, pitchApart: Exact, diameterApartMm: Exact): string {
-  const sameDiameter = diameterApartMm.n === 0n;
-  const samePitch = pitchApart.n === 0n;
-  const flanks = a.flankAngle === b.flankAngle ? "" : ` The flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0, and bear on a part only.`;
-  if ((a.family === "NPT") !== (b.family === "NPT"))
-    return `one is tapered and the other is not.${samePitch ? "" : ` The pitch differs by ${percent(pitchApart)} %.`}${flanks}`;
-  if (sameDiameter && samePitch)
-    return `same diameter and pitch, so they go together and look right, but the flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0 and bear on a part only. Not for a loaded joint.`;
-  if (sameDiameter) return `same diameter, but the pitch differs by ${percent(pitchApart)} %. It binds after a few turns, then strips.${flanks}`;
-  const smaller = a.majorMm.compare(b.majorMm) < 0 ? a : b;
-  const larger = smaller === a ? b : a;
-  const near = pitchApart.compare(6) < 0 && diameterApartMm.compare(0.1) > 0;
-  const comes = near
-    ? `the ${smaller.designation} screw goes loosely into the ${larger.designation} nut, on a part of the thread's depth.`
-    : "one starts in the other, then jams or strips.";
-  return `the diameters differ by ${plainText(roundedMm(diameterApartMm))} mm and the pitch by ${percent(pitchApart)} %. ${capital(comes)}${flanks}`;
-}
-
-function percent(x: Exact): string {
-  return (Math.round(x.valueOf() * 10) / 10).toString();
-}
-
-function roundedMm(x: Exact): Exact {
-  return x.round(3);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
