@@ -92,8 +92,9 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       schedule();
     },
     current(uri) {
-      // A request may come before the check of the edit that was sent ahead of it.
-      return waiting.has(uri) ? check(uri) : (latest.get(uri) ?? check(uri));
+      // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
+      if (waiting.delete(uri)) publish(uri);
+      return latest.get(uri) ?? check(uri);
     },
   };
 }

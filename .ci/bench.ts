@@ -1,0 +1,156 @@
+// Measures what a person waits for: keystroke to diagnostics through the real server, the start, the parts of the packages.
+// It prints; it asserts nothing, for a time depends on the machine.
+import { existsSync, readdirSync, statSync } from "node:fs";
+import { cpus } from "node:os";
+import { fileURLToPath } from "node:url";
+import { longSheet } from "../tests/server/long-sheet.ts";
+import { type Wire, startServer } from "../tests/server/wire.ts";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+const uri = "file:///bench/long.jobsheet";
+const lines = 10_000;
+
+interface Edit {
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
+/** When the first list came since the last edit. */
+let arrived: number | undefined;
+
+console.log(`Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "?"}\n`);
+await coldStart();
+await keystrokes();
+sizes();
+
+/** From starting the process to the first diagnostics, of a sheet of some size. */
+async function coldStart(): Promise<void> {
+  for (const size of [150, lines]) {
+    const text = longSheet(size);
+    const times: number[] = [];
+    for (let i = 0; i < 7; i++) {
+      const from = performance.now();
+      const wire = startServer();
+      await wire.initialize(["file:///bench"]);
+      wire.open(uri, text);
+      await wire.diagnostics(uri);
+      times.push(performance.now() - from);
+      await wire.stop();
+    }
+    print(`start to first diagnostics, ${size} lines`, times);
+  }
+}
+
+async function keystrokes(): Promise<void> {
+  const text = longSheet(lines).split("\n");
+  const wire = startServer();
+  await wire.initialize(["file:///bench"]);
+  wire.open(uri, text.join("\n"));
+  await wire.diagnostics(uri);
+  wire.onList((_uri, _list, at) => {
+    arrived ??= at;
+  });
+  const draft = [...text];
+  let version = 1;
+
+  console.log(`\nkeystroke to diagnostics, ${text.length} lines, over stdio (ms)`);
+  const kinds: readonly { readonly name: string; readonly at: (i: number) => Edit[] }[] = [
+    { name: "digit of a reading", at: (i) => pair(lineWith(draft, /^ {2}left 0\.0/, i), 8, 9, "9", draft) },
+    { name: "letter of a name", at: (i) => added(lineWith(draft, /^ {2}undo /, i), draft, "x") },
+    { name: "letter of a note", at: (i) => inside(lineWith(draft, /^ {2}note /, i), draft, "x") },
+    { name: "letter of a comment", at: (i) => added(lineWith(draft, /^# station/, i), draft, "x") },
+    { name: "quote, which breaks the line", at: (i) => added(lineWith(draft, /^ {2}because /, i), draft, '"') },
+    { name: "new line, and a note typed on it", at: (i) => newLine(lineWith(draft, /^ {2}remove /, i), draft) },
+    { name: "entry keyword broken", at: (i) => pair(lineWith(draft, /^finding /, i), 0, 1, "z", draft) },
+  ];
+  const all: number[] = [];
+  for (const kind of kinds) {
+    const times: number[] = [];
+    for (let i = 0; i < 40; i++) {
+      for (const edit of kind.at(i)) {
+        times.push(await timed(wire, ++version, edit));
+        apply(draft, edit);
+      }
+    }
+    print(kind.name, times);
+    all.push(...times);
+  }
+  print("all", all);
+  await wire.stop();
+}
+
+/**
+ * Milliseconds from sending an edit until its diagnostics are there. An unchanged list is not sent again, so what could be put right is asked for
+ * behind the edit: the answer is made from the diagnostics of the newest text, and is the time where no list came before it.
+ */
+async function timed(wire: Wire, version: number, edit: Edit): Promise<number> {
+  arrived = undefined;
+  const from = performance.now();
+  wire.change(uri, version, [{ range: { start: { line: edit.line, character: edit.from }, end: { line: edit.line, character: edit.to } }, text: edit.text }]);
+  await wire.request("textDocument/codeAction", { textDocument: { uri }, range: { start: { line: edit.line, character: 0 }, end: { line: edit.line, character: 0 } }, context: { diagnostics: [] } });
+  const until = arrived ?? performance.now();
+  // The server comes to rest, as it does between the strokes of a fast typist.
+  await new Promise((resolve) => setTimeout(resolve, 10));
+  return until - from;
+}
+
+function lineWith(draft: readonly string[], pattern: RegExp, i: number): number {
+  const found = draft.flatMap((line, at) => (pattern.test(line) ? [at] : []));
+  return found[(i * 37) % found.length] as number;
+}
+
+/** Writes over some letters, and writes back what stood there. */
+function pair(line: number, from: number, to: number, text: string, draft: readonly string[]): Edit[] {
+  const before = (draft[line] as string).slice(from, to);
+  return [
+    { line, from, to, text },
+    { line, from, to: from + text.length, text: before },
+  ];
+}
+
+function added(line: number, draft: readonly string[], text: string): Edit[] {
+  const end = (draft[line] as string).length;
+  return [
+    { line, from: end, to: end, text },
+    { line, from: end, to: end + text.length, text: "" },
+  ];
+}
+
+/** Within the text of a line, before its closing quote. */
+function inside(line: number, draft: readonly string[], text: string): Edit[] {
+  const at = (draft[line] as string).length - 1;
+  return [
+    { line, from: at, to: at, text },
+    { line, from: at, to: at + text.length, text: "" },
+  ];
+}
+
+function newLine(line: number, draft: readonly string[]): Edit[] {
+  const end = (draft[line] as string).length;
+  const out: Edit[] = [{ line, from: end, to: end, text: "\n" }];
+  const typed = '  note "held"';
+  for (let i = 0; i < typed.length; i++) out.push({ line: line + 1, from: i, to: i, text: typed[i] as string });
+  for (let i = typed.length; i > 0; i--) out.push({ line: line + 1, from: i - 1, to: i, text: "" });
+  return out;
+}
+
+function apply(draft: string[], edit: Edit): void {
+  const line = draft[edit.line] as string;
+  draft.splice(edit.line, 1, ...(line.slice(0, edit.from) + edit.text + line.slice(edit.to)).split("\n"));
+}
+
+function print(name: string, times: readonly number[]): void {
+  const sorted = [...times].sort((a, b) => a - b);
+  const at = (share: number) => (sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] as number).toFixed(1).padStart(7);
+  console.log(`  ${name.padEnd(44)} p50 ${at(0.5)}  p95 ${at(0.95)}  p99 ${at(0.99)}  worst ${at(1)}  (${times.length})`);
+}
+
+function sizes(): void {
+  console.log("\nsizes (KiB)");
+  const kib = (path: string) => (statSync(path).size / 1024).toFixed(0).padStart(7);
+  for (const name of readdirSync(`${root}dist`).filter((it) => /\.c?js$/.test(it)).sort()) console.log(`  ${`dist/${name}`.padEnd(44)} ${kib(`${root}dist/${name}`)}`);
+  const vsix = readdirSync(root).find((it) => it.endsWith(".vsix"));
+  console.log(vsix === undefined || !existsSync(root + vsix) ? "  no .vsix: npm run package makes it" : `  ${vsix.padEnd(44)} ${kib(root + vsix)}`);
+}

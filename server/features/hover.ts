@@ -1,0 +1,115 @@
+// What is shown when the pointer rests on a word: for a name the lines that declare it, for a keyword what it is for, for a rule what it flags.
+// Invariant: text of a sheet is shown as text; none of it becomes markup.
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import { wordAbout } from "./word-about.ts";
+import type { Entry } from "../../grammar/tree.ts";
+import { type Job, placesOf } from "../model/job.ts";
+import type { Thing } from "../model/things.ts";
+import { rules } from "../rules/all.ts";
+import { lineAt, nameAt } from "./at.ts";
+
+export interface Hover {
+  readonly plain: string;
+  readonly markdown: string;
+  /** Columns of the word that is spoken of. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** `line` and `column` count from 0. Undefined where there is nothing to say. */
+export function hoverAt(job: Job, line: number, column: number): Hover | undefined {
+  const at = lineAt(job.own.sheet, line);
+  if (at?.line === undefined) return undefined;
+  const named = nameAt(job.own.sheet, line, column);
+  if (named !== undefined) {
+    const { from, to } = named.name.at;
+    const about = named.sort === "thing" ? ofThing(job, named.name.text) : named.sort === "place" ? ofPlace(job, named.name.text) : ofKind(job, named.name.text);
+    return about === undefined ? undefined : { ...about, from, to };
+  }
+  const detail = at.line;
+  if (detail.kind === "accept" && detail.rule !== undefined && detail.rule.at.from <= column && column <= detail.rule.at.to) {
+    const rule = rules.find((it) => it.id === detail.rule?.text);
+    if (rule !== undefined) return { ...said([rule.title, rule.why]), ...detail.rule.at };
+  }
+  const { from, to } = detail.keyword;
+  if (from <= column && column <= to) {
+    const about = wordAbout(lineText(job.own.sheet, line).slice(from, to), at.entry.kind, at.row === 0);
+    if (about !== undefined) return { ...said([about.line], about.syntax), from, to };
+  }
+  return undefined;
+}
+
+interface Said {
+  readonly plain: string;
+  readonly markdown: string;
+}
+
+function ofThing(job: Job, name: string): Said | undefined {
+  const thing = job.things.get(name);
+  if (thing === undefined) return undefined;
+  if (thing.implied) return said([`${name}: known from this sheet only; nothing declares it.`]);
+  const counted = "perPlace" in thing || "placeKind" in thing ? countOf(job, thing) : undefined;
+  const title = `${thing.kind}${thing.title === undefined ? "" : ` “${thing.title}”`}${counted === undefined ? "" : `, ${counted}`}`;
+  const lines = thing.entries.flatMap(({ file, entry }) => linesOfEntry(job, file, entry));
+  const where = thing.entries.map(({ file, entry }) => `line ${startOf(job, file, entry) + 1}${file === job.path ? "" : ` of ${file}`}`).join(", ");
+  return said([title], lines.join("\n"), `Declared on ${where}.`);
+}
+
+function ofPlace(job: Job, name: string): Said | undefined {
+  const kinds = job.kindsOfPlace.get(name);
+  return kinds === undefined ? undefined : said([`${name}: a ${kinds.join(", and a ")}`]);
+}
+
+function ofKind(job: Job, name: string): Said | undefined {
+  const places = job.placeKinds.get(name);
+  return places === undefined ? undefined : said([`${name}: ${places.join(", ")}`]);
+}
+
+function countOf(job: Job, thing: Thing & { readonly perPlace?: number; readonly placeKind?: { readonly text: string } }): string | undefined {
+  const each = thing.perPlace;
+  if (thing.placeKind === undefined) return each === undefined ? undefined : `${each} in all`;
+  return `${each ?? 1} at each ${thing.placeKind.text} (${placesOf(job, thing as never).join(", ")})`;
+}
+
+const mostLines = 24;
+
+/** The lines of a declaration as written, without blank ones at its end. */
+function linesOfEntry(job: Job, file: string, entry: Entry): string[] {
+  const sheet = job.files.find((it) => it.path === file)?.sheet;
+  if (sheet === undefined) return [];
+  const start = startIn(sheet, entry);
+  const out: string[] = [];
+  for (let row = 0; row < Math.min(entry.rows, mostLines); row++) out.push(lineText(sheet, start + row).slice(0, 300).trimEnd());
+  while (out.at(-1)?.trim() === "" || out.at(-1)?.trimStart().startsWith("#")) out.pop();
+  if (entry.rows > mostLines) out.push("…");
+  return out;
+}
+
+function startOf(job: Job, file: string, entry: Entry): number {
+  const sheet = job.files.find((it) => it.path === file)?.sheet;
+  return sheet === undefined ? 0 : startIn(sheet, entry);
+}
+
+function startIn(sheet: SheetText, entry: Entry): number {
+  return sheet.starts[sheet.entries.indexOf(entry)] ?? 0;
+}
+
+function said(paragraphs: readonly string[], sheet?: string, below?: string): Said {
+  const plain = [...paragraphs, ...(sheet === undefined || sheet === "" ? [] : [sheet]), ...(below === undefined ? [] : [below])].join("\n\n");
+  const parts = paragraphs.map(asMarkdownText);
+  if (sheet !== undefined && sheet !== "") parts.push(fenced(sheet));
+  if (below !== undefined) parts.push(asMarkdownText(below));
+  return { plain, markdown: parts.join("\n\n") };
+}
+
+/** Every sign that could be markup is kept from being it. */
+function asMarkdownText(text: string): string {
+  return text.replace(/[\\`*_{}[\]()#+.!|<>&~:-]/g, (sign) => (sign === "<" ? "&lt;" : sign === "&" ? "&amp;" : `\\${sign}`));
+}
+
+/** A fence longer than any run of its own sign in the text, so that the text can't end it. */
+function fenced(text: string): string {
+  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map((it) => it[0].length));
+  const fence = "`".repeat(longest + 1);
+  return `${fence}jobsheet\n${text}\n${fence}`;
+}

@@ -1,0 +1,140 @@
+// The real VS Code workbench in a browser, with a real extension host and the built extension installed from its .vsix.
+// Ports on the loopback only; everything that was downloaded lies in .cache, which git ignores.
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { type Browser, type Page, chromium } from "playwright-core";
+
+export const root = fileURLToPath(new URL("../../", import.meta.url));
+const cache = join(root, ".cache/workbench");
+const node = join(cache, "node24/node_modules/node/bin/node");
+const server = join(cache, "node_modules/code-server/lib/vscode/out/server-main.js");
+
+export interface Workbench {
+  readonly page: Page;
+  /** The folder that is open. */
+  readonly folder: string;
+  /** A screenshot for the project's own pages. */
+  picture(name: string): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** Opens a copy of `workspace` in the workbench; `settings` are the user's. */
+export async function startWorkbench(workspace: string, settings: Record<string, unknown> = {}): Promise<Workbench> {
+  if (!existsSync(node) || !existsSync(server)) throw new Error("The workbench is not set up: .ci/workbench.sh does it.");
+  const home = mkdtempSync(join(tmpdir(), "splitpin-workbench-"));
+  const folder = join(home, "jobs");
+  cpSync(workspace, folder, { recursive: true });
+  const userData = join(home, "user");
+  mkdirSync(join(userData, "User"), { recursive: true });
+  // In the browser the user's settings live with the server.
+  writeFileSync(join(userData, "User/settings.json"), JSON.stringify({ "workbench.startupEditor": "none", "workbench.tips.enabled": false, "telemetry.telemetryLevel": "off", "editor.minimap.enabled": false, "security.workspace.trust.startupPrompt": "never", "chat.disableAIFeatures": true, ...settings }));
+  const folders = ["--extensions-dir", join(home, "extensions"), "--user-data-dir", userData, "--server-data-dir", join(home, "server")];
+
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], { encoding: "utf8", timeout: 60_000 });
+  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout)) throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
+
+  const port = await freePort();
+  const child = spawn(node, [server, "--host", "127.0.0.1", "--port", String(port), "--without-connection-token", "--accept-server-license-terms", "--telemetry-level", "off", ...folders], { stdio: ["ignore", "pipe", "pipe"], detached: true });
+  let log = "";
+  for (const stream of [child.stdout, child.stderr]) stream.on("data", (bytes: Buffer) => {
+    log += bytes.toString();
+  });
+  let browser: Browser | undefined;
+  const stop = async () => {
+    await browser?.close();
+    await stopped(child);
+    rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+  };
+  try {
+    await listening(port, child, () => log);
+    browser = await chromium.launch({
+      executablePath: "/usr/bin/chromium",
+      args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+    });
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
+    await page.waitForSelector(".monaco-workbench", { timeout: 60_000 });
+    return {
+      page,
+      folder,
+      async picture(name) {
+        const pictures = join(root, "samples/pictures");
+        mkdirSync(pictures, { recursive: true });
+        await page.screenshot({ path: join(pictures, `${name}.png`) });
+      },
+      stop,
+    };
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+}
+
+/** Runs a command from the palette by its whole title. */
+export async function runCommand(page: Page, title: string): Promise<void> {
+  await page.keyboard.press("F1");
+  const input = page.locator(".quick-input-widget input[type=text]").first();
+  await input.waitFor({ state: "visible" });
+  await input.fill(`>${title}`);
+  await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
+  await page.keyboard.press("Enter");
+  await input.waitFor({ state: "hidden" });
+}
+
+/** Opens a file of the workspace by name. */
+export async function openFile(page: Page, name: string): Promise<void> {
+  await page.keyboard.press("Control+P");
+  const input = page.locator(".quick-input-widget input[type=text]").first();
+  await input.waitFor({ state: "visible" });
+  await input.fill(name);
+  await page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first().waitFor();
+  await page.keyboard.press("Enter");
+  await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+  await page.locator(".monaco-editor .view-lines .view-line").first().waitFor();
+}
+
+/** Puts the cursor on a line and column, both from 1. */
+export async function goTo(page: Page, line: number, column: number): Promise<void> {
+  await page.keyboard.press("Control+G");
+  const input = page.locator(".quick-input-widget input[type=text]").first();
+  await input.waitFor({ state: "visible" });
+  await input.fill(`:${line}:${column}`);
+  await page.keyboard.press("Enter");
+  await input.waitFor({ state: "hidden" });
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.once("error", reject);
+    probe.listen(0, "127.0.0.1", () => {
+      const { port } = probe.address() as { port: number };
+      probe.close(() => resolve(port));
+    });
+  });
+}
+
+async function listening(port: number, child: ChildProcess, log: () => string): Promise<void> {
+  const until = Date.now() + 60_000;
+  while (Date.now() < until) {
+    if (child.exitCode !== null) throw new Error(`The workbench's server ended:\n${log()}`);
+    if (await fetch(`http://127.0.0.1:${port}/version`).then(() => true, () => false)) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`The workbench's server did not listen:\n${log()}`);
+}
+
+/** The server and the extension hosts that it started: they are one process group. */
+async function stopped(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null || child.pid === undefined) return;
+  const ended = new Promise((resolve) => child.once("exit", resolve));
+  process.kill(-child.pid, "SIGTERM");
+  const kill = setTimeout(() => process.kill(-(child.pid as number), "SIGKILL"), 5_000);
+  await ended;
+  clearTimeout(kill);
+}
