@@ -10,6 +10,7 @@ import { rule as lockingUndeclared } from "./locking/locking-undeclared.ts";
 import { rule as slackenedToLock } from "./locking/slackened-to-lock.ts";
 import { rule as foundLoose } from "./tightness/found-loose.ts";
 import { rule as gaugeRange } from "./tightness/gauge-range.ts";
+import { rule as leftSlack } from "./tightness/left-slack.ts";
 import { rule as threadUnlike } from "./tightness/thread-unlike.ts";
 import { rule as torqueOutside } from "./tightness/torque-outside.ts";
 import { rule as torqueOverProof } from "./tightness/torque-over-proof.ts";
@@ -52,6 +53,7 @@ import { rule as setSplit } from "./parts/set-split.ts";
 import { rule as stillForNow } from "./parts/still-for-now.ts";
 import { rule as chocksMissing } from "./energy/chocks-missing.ts";
 import { rule as fluidLeftOut } from "./energy/fluid-left-out.ts";
+import { rule as hazardLeftSafe } from "./energy/hazard-left-safe.ts";
 import { rule as hazardLive } from "./energy/hazard-live.ts";
 import { rule as jackOnly } from "./energy/jack-only.ts";
 import { rule as leftHanging } from "./energy/left-hanging.ts";
@@ -85,6 +87,7 @@ export const rules: readonly Rule[] = [
   slackenedToLock,
   foundLoose,
   gaugeRange,
+  leftSlack,
   threadUnlike,
   torqueOutside,
   torqueOverProof,
@@ -127,6 +130,7 @@ export const rules: readonly Rule[] = [
   stillForNow,
   chocksMissing,
   fluidLeftOut,
+  hazardLeftSafe,
   hazardLive,
   jackOnly,
   leftHanging,

@@ -9,6 +9,7 @@ import type { Where } from "../model/where.ts";
 import { walk } from "../walk/walk.ts";
 import { judge } from "../walk/verdicts.ts";
 import { rules } from "./all.ts";
+import { blocks, plannedSteps } from "./open.ts";
 import { type EntryRule, type JobContext, type JobRule, type ReleaseRule, type Said, type Severity, lineEnd } from "./rule.ts";
 
 export interface Diagnostic {
@@ -54,23 +55,13 @@ interface Kept {
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
 const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
 const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
+const safety = new Set(rules.filter((rule) => rule.safety).map((rule) => rule.id));
 const acceptable = new Set(rules.filter((rule) => !rule.safety).map((rule) => rule.id));
 
 /** A checker that keeps what an edit did not change: entries by identity, and a whole job where no fact of it changed. */
 export function createChecker(): Checker {
   const kept = new Map<string, Kept>();
-  const byEntry = new WeakMap<Entry, { file: string; said: Said[] }>();
-
-  function ofEntry(file: string, entry: Entry): Said[] {
-    const known = byEntry.get(entry);
-    if (known !== undefined && known.file === file) return known.said;
-    const said: Said[] = [];
-    for (const rule of entryRules) {
-      rule.check({ file, entry, report: (report) => said.push({ rule: rule.id, report }) });
-    }
-    byEntry.set(entry, { file, said });
-    return said;
-  }
+  const ofEntry = entryAsker();
 
   return {
     check(files, path) {
@@ -83,13 +74,36 @@ export function createChecker(): Checker {
         last = { ...ofJob(job, ofEntry), faults, files: job.files.map((file) => ({ path: file.path, entries: file.sheet.entries, keys: file.sheet.entries.map(factsKey) })) };
         kept.set(path, last);
       }
-      const place = placer(job, positions, last);
+      const place = placer(job, positions);
       const out: Diagnostic[] = [];
       for (const entry of job.own.sheet.entries) for (const it of ofEntry(path, entry)) out.push(diagnostic(it, place, noLines));
       for (const it of last.said) if (it.report.where.file === path) out.push(diagnostic(it, place, last.lines));
       return inOrder(withoutAccepted(out, job));
     },
   };
+}
+
+export interface Open extends Diagnostic {
+  readonly safety: boolean;
+}
+
+/**
+ * Everything that stands in the way of release, in the order of lines. A sheet without a release is asked as if it were to be
+ * released now. Things open in used files are named there.
+ */
+export function openItems(files: Files, path: string): Open[] {
+  const job = buildJob(files, path);
+  if (job === undefined) return [];
+  const ofEntry = entryAsker();
+  const { said, lines } = ofJob(job, ofEntry, true);
+  const place = placer(job, undefined);
+  const entries = job.files.flatMap((file) => file.sheet.entries.flatMap((entry) => ofEntry(file.path, entry)));
+  const gathered = [...said, ...entries].filter(blocks);
+  const list = gathered.map((it) => ({ ...diagnostic(it, place, lines), safety: safety.has(it.rule) }));
+  const story = walk(job);
+  const planned = plannedSteps(story).map(({ where, message }) => ({ ...diagnostic({ rule: "release-blocked", report: { where, severity: "error", message } }, place, noLines), safety: true }));
+  const accepted = withoutAccepted(list, job) as Open[];
+  return inOrder([...accepted, ...planned]) as Open[];
 }
 
 const noLines: readonly Where[] = [];
@@ -100,8 +114,23 @@ function elsewhere(job: Job): readonly string[] {
   return othersOpen(job).map((it) => `${it.path} ${it.critical.map((thing) => thing.name).join(" ")}`);
 }
 
-function ofJob(job: Job, ofEntry: (file: string, entry: Entry) => readonly Said[]): { said: Said[]; lines: Where[] } {
-  const story = walk(job);
+type EntryAsker = (file: string, entry: Entry) => readonly Said[];
+
+/** Asks the rules that look at one entry, and keeps their answers with it. */
+function entryAsker(): EntryAsker {
+  const byEntry = new WeakMap<Entry, { file: string; said: Said[] }>();
+  return (file, entry) => {
+    const known = byEntry.get(entry);
+    if (known !== undefined && known.file === file) return known.said;
+    const said: Said[] = [];
+    for (const rule of entryRules) rule.check({ file, entry, report: (report) => said.push({ rule: rule.id, report }) });
+    byEntry.set(entry, { file, said });
+    return said;
+  };
+}
+
+function ofJob(job: Job, ofEntry: EntryAsker, asReleased = false): { said: Said[]; lines: Where[] } {
+  const story = walk(job, asReleased);
   const judged = judge(story);
   const said: Said[] = [];
   const lines: Where[] = [];
@@ -141,7 +170,7 @@ interface Placer {
   end(where: Where): number;
 }
 
-function placer(job: Job, positions: Map<Entry, number> | undefined, _kept: Kept): Placer {
+function placer(job: Job, positions: Map<Entry, number> | undefined): Placer {
   const sheets = new Map<string, SheetText>(job.files.map((file) => [file.path, file.sheet]));
   const starts = new Map<Entry, number>(positions ?? []);
   for (const { sheet } of job.files) sheet.entries.forEach((entry, i) => starts.set(entry, sheet.starts[i] ?? 0));
@@ -180,7 +209,7 @@ function withoutAccepted(list: Diagnostic[], job: Job): Diagnostic[] {
     }
   });
   if (accepted.length === 0) return list;
-  return list.filter((it) => !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
+  return list.filter((it) => it.file !== job.path || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
 }
 
 function inOrder(list: Diagnostic[]): Diagnostic[] {

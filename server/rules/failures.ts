@@ -1,6 +1,7 @@
 // What the rules of failed parts share: which conditions are a failure, which may never be reused, and what condemns a part.
 // Invariant: doubt condemns nothing.
 import type { ConditionKind } from "../../grammar/tree.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
 import { repairedSince, renewedSince, backFromWork } from "../walk/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../walk/story.ts";
 import type { Judged, Verdict } from "../walk/verdicts.ts";
@@ -39,6 +40,12 @@ export function workedOnSince(story: Story, cell: PartCell | FastenerCell, seq: 
   const cure = repairedSince(cell, seq) ?? renewedSince(cell, seq);
   if (cure !== undefined && cure.moment.seq < before) return true;
   return backFromWork(story, cell, day);
+}
+
+/** Sent out or to be sent: a planned fit waits for that work, and is no mistake. */
+export function workOrdered(story: Story, cell: PartCell | FastenerCell): boolean {
+  const work = ordersOf(story.job).work.get(cell.thing.name) ?? [];
+  return work.some(({ detail, status }) => isAt(detail, cell.place) && status?.status !== "cancelled" && status?.status !== "returned");
 }
 
 /** Whether a finding has condemned the part before `before`: then the rule of condemned parts speaks, and no other. */

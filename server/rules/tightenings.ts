@@ -12,7 +12,7 @@ export function adjacentLock(history: readonly FastenerMoment[], index: number):
     const next = history[i] as FastenerMoment;
     if (next.visit !== it.visit || next.phase !== it.phase) return "none";
     if (next.verb === "lock") return "lock";
-    if (next.verb === "tighten" || next.verb === "undo" || next.verb === "slacken") return "again";
+    if (next.verb === "tighten" || next.verb === "undo" || next.verb === "slacken" || (next.verb === "fit" && it.verb === "fit")) return "again";
   }
   return "none";
 }

@@ -44,14 +44,14 @@ export function makeCells(job: Job): Cells {
     switch (thing.kind) {
       case "fastener": {
         const total = totalAt(thing, place);
-        const state = { on: total, tight: true, locked: true, forNow: false };
+        const state = { on: total, off: 0, tight: true, locked: true, forNow: false };
         const cell: FastenerCell = { kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false };
         fasteners.push(cell);
         return cell;
       }
       case "part": {
         const total = totalAt(thing, place);
-        const state = { on: total, marked: false, forNow: false };
+        const state = { on: total, off: 0, marked: false, forNow: false };
         const cell: PartCell = { kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false };
         parts.push(cell);
         return cell;

@@ -44,19 +44,22 @@ export const fastenerMoves = {
     switch (verb) {
       case "undo":
         count = counted ?? Math.max(before.on, 1);
-        after = { on: Math.max(0, before.on - count), tight: false, locked: false, forNow: false };
+        after = { on: Math.max(0, before.on - count), off: before.off + Math.min(count, before.on), tight: false, locked: false, forNow: false };
         break;
       case "slacken":
         after = { ...before, tight: false, locked: false };
         break;
       case "fit":
-        count = counted ?? Math.max(cell.total - before.on, 0);
-        after = { on: before.on + count, tight: before.on > 0 && before.tight && count === 0, locked: false, forNow: action.forNowAt !== undefined };
+        count = counted ?? comesOn(cell.total, before, action.isNew !== undefined);
+        after = { on: before.on + count, off: left(cell.total, before, count, action.isNew !== undefined), // A pin or a key is never tight: on is all that it can be.
+          tight: (cell.thing.torque?.none ?? false) || (before.on > 0 && before.tight && count === 0),
+          locked: false,
+          forNow: action.forNowAt !== undefined };
         holdsOff = partsOff(mover, cell);
         break;
       case "tighten":
-        count = before.on === 0 ? cell.total : before.on;
-        after = { on: count, tight: true, locked: before.locked && before.tight && locking !== undefined && friction.has(locking), forNow: action.forNowAt !== undefined };
+        count = before.on + before.off;
+        after = { on: count, off: 0, tight: count > 0, locked: before.locked && before.tight && locking !== undefined && friction.has(locking), forNow: action.forNowAt !== undefined };
         // A fastener that nobody ever undid and that declares no locking has none to lose.
         if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
         holdsOff = partsOff(mover, cell);
@@ -96,8 +99,10 @@ export const fastenerMoves = {
       if (condition.kind === "loose") after = { ...after, tight: false };
       if (condition.kind === "unlocked" || condition.kind === "undrilled") after = { ...after, locked: false };
       if (condition.kind === "missing") {
-        const gone = Math.min(wholeNumber(condition.count?.text) ?? found.count ?? cell.total, after.on);
-        after = { ...after, on: after.on - gone, tight: after.on - gone > 0 && after.tight, locked: false };
+        const gone = wholeNumber(condition.count?.text) ?? found.count ?? cell.total;
+        const ofThoseOff = Math.min(gone, after.off);
+        const on = Math.max(0, after.on - (gone - ofThoseOff));
+        after = { ...after, on, off: after.off - ofThoseOff, tight: on > 0 && after.tight, locked: false };
       }
     }
     cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, isNew: false, forNow: false, liveHazards: [], holdsOff: [], support: mover.support });
@@ -117,7 +122,7 @@ export const partMoves = {
     switch (verb) {
       case "remove":
         count = counted ?? before.on;
-        after = { ...before, on: Math.max(0, before.on - count), forNow: false };
+        after = { ...before, on: Math.max(0, before.on - count), off: before.off + Math.min(count, before.on), forNow: false };
         if (before.on > 0) {
           stillHeld = cell.thing.heldBy.flatMap((name) => fastenersOn(mover, name, cell.place));
           stillBehind = cell.thing.behind.flatMap((name) => partsOn(mover, name, cell.place));
@@ -126,9 +131,10 @@ export const partMoves = {
         break;
       case "fit": {
         // New parts put in without a word of the old ones coming out take their places.
-        count = counted ?? (before.on < cell.total ? cell.total - before.on : 0);
-        const replaces = action.isNew !== undefined && before.on >= cell.total;
-        after = { ...before, on: replaces ? before.on : before.on + count, forNow: action.forNowAt !== undefined };
+        const isNew = action.isNew !== undefined;
+        count = counted ?? comesOn(cell.total, before, isNew);
+        const replaces = isNew && before.on >= cell.total;
+        after = { ...before, on: replaces ? before.on : before.on + count, off: left(cell.total, before, count, isNew), forNow: action.forNowAt !== undefined };
         if (replaces) count = counted ?? cell.total;
         overOff = partsBehindOff(mover, cell);
         break;
@@ -163,7 +169,11 @@ export const partMoves = {
     const before = cell.then;
     let after = before;
     for (const { condition } of found.conditions) {
-      if (condition.kind === "missing") after = { ...after, on: Math.max(0, after.on - Math.min(wholeNumber(condition.count?.text) ?? found.count ?? cell.total, cell.total)) };
+      if (condition.kind === "missing") {
+        const gone = wholeNumber(condition.count?.text) ?? found.count ?? cell.total;
+        const ofThoseOff = Math.min(gone, after.off);
+        after = { ...after, on: Math.max(0, after.on - (gone - ofThoseOff)), off: after.off - ofThoseOff };
+      }
       if (condition.kind === "extra") after = { ...after, on: after.on + (wholeNumber(condition.count?.text) ?? 1) };
     }
     cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, counted: found.count !== undefined, isNew: false, forNow: false, stillHeld: [], stillBehind: [], liveHazards: [], overOff: [], support: mover.support });
@@ -234,6 +244,18 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
       return it.kind === "part" && it.then.on < it.total;
     }),
   );
+}
+
+/** How many go on where the sheet does not say: new ones make up the number, old ones are those at hand, or found again. */
+function comesOn(total: number, before: { readonly on: number; readonly off: number }, isNew: boolean): number {
+  const lacking = Math.max(total - before.on, 0);
+  return isNew || before.off === 0 ? lacking : Math.min(before.off, lacking);
+}
+
+/** How many old ones are still at hand: new ones leave them lying, but what makes up the number has taken their place. */
+function left(total: number, before: { readonly on: number; readonly off: number }, count: number, isNew: boolean): number {
+  if (!isNew) return Math.max(0, before.off - count);
+  return Math.min(before.off, Math.max(0, total - before.on - count));
 }
 
 /** Off, slack, or with its declared locking left off. */

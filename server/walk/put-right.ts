@@ -1,6 +1,7 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
 import { isOpen } from "./moves.ts";
 import { judge } from "./verdicts.ts";
 
@@ -55,16 +56,9 @@ export function refilledSince(cell: FluidCell, seq: number): Cure | undefined {
 
 /** Work sent out on it that came back since. */
 export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: string | undefined): boolean {
-  for (const { sheet } of story.job.files) {
-    for (const entry of sheet.entries) {
-      if (entry.kind !== "order") continue;
-      const status = entry.details.filter((it) => it.kind === "status").at(-1);
-      if (status?.kind !== "status" || status.status !== "received") continue;
-      if (day !== undefined && status.date !== undefined && status.date.text < day) continue;
-      for (const detail of entry.details) {
-        if (detail.kind === "work" && detail.part?.text === cell.thing.name && (detail.place === undefined || cell.place === "" || detail.place.text === cell.place)) return true;
-      }
-    }
+  for (const { detail, status } of ordersOf(story.job).work.get(cell.thing.name) ?? []) {
+    if (status?.status !== "received" || !isAt(detail, cell.place)) continue;
+    if (day === undefined || status.date === undefined || status.date.text >= day) return true;
   }
   return false;
 }

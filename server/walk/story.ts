@@ -35,6 +35,8 @@ export interface Moment {
 export interface FastenerState {
   /** How many are on. */
   readonly on: number;
+  /** How many are off and at hand; what is neither on nor off is missing. */
+  readonly off: number;
   readonly tight: boolean;
   readonly locked: boolean;
   readonly forNow: boolean;
@@ -78,6 +80,8 @@ export interface FastenerCell {
 
 export interface PartState {
   readonly on: number;
+  /** Off and at hand. */
+  readonly off: number;
   readonly marked: boolean;
   readonly forNow: boolean;
 }
@@ -269,6 +273,6 @@ export interface Story {
   readonly plannedFrom: number;
   /** Cells that exist, by thing and place. */
   cell(name: string, place: string): Cell | undefined;
-  /** All cells of a thing. */
+  /** All cells of a thing; of one that nobody touched, as it was. */
   cells(name: string): readonly Cell[];
 }

@@ -290,7 +290,9 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Ve
     for (const [position, { reading, spots }] of byPosition) {
       if (spots.length < 2) continue;
       const values = spots.map((spot) => spot.value);
-      const high = spots.find((spot) => spot.value.compare(greatest(values)) === 0) as Spot;
+      // The one that stands nearest to the limit of wear is the worst of the two.
+      const worst = bandOf(limit.worn)?.low !== undefined && bandOf(limit.worn)?.high === undefined ? least(values) : greatest(values);
+      const high = spots.find((spot) => spot.value.compare(worst) === 0) as Spot;
       const home = group.readings.find((it) => (sound.get(it) ?? []).includes(high)) ?? reading;
       difference("ovality", greatest(values).sub(least(values)), home, high, position);
     }

@@ -1,7 +1,7 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
 import { lineText } from "../../grammar/sheet-text.ts";
-import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, StepEntry } from "../../grammar/tree.ts";
+import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
@@ -14,8 +14,11 @@ import type { Concession, Found, Moment, Pause, Phase, Reading, Seen, Spot, Stor
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
-/** The story of a job. Pure; about a microsecond an action. */
-export function walk(job: Job): Story {
+/**
+ * The story of a job. Pure; about a microsecond an action.
+ * `asReleased`: a job without a release is walked as if it were to be released at its end.
+ */
+export function walk(job: Job, asReleased = false): Story {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
@@ -86,6 +89,7 @@ export function walk(job: Job): Story {
     }
   }
   for (const list of [cells.fasteners, cells.parts, cells.fluids, cells.hazards]) for (const cell of list) (cell as { now: unknown }).now = cell.then;
+  if (asReleased && release === undefined) release = { ...moment(virtualRelease, 0, nowhere), where: where(file, job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease, 0, (job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease).keyword), entry: virtualRelease };
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
@@ -109,7 +113,10 @@ export function walk(job: Job): Story {
     ...(newestDay === undefined ? {} : { newestDay }),
     plannedFrom,
     cell: (name, place) => cells.all(name).find((cell) => cell.place === place),
-    cells: (name) => cells.all(name),
+    cells: (name) => {
+      const known = cells.all(name);
+      return known.length > 0 ? known : cells.of(name, []);
+    },
   };
 
   // ------------------------------------------------------------- steps
@@ -221,7 +228,7 @@ export function walk(job: Job): Story {
     const { place, position } = readingPlace(job, limit, detail);
     const figures = measuredList(detail.figures);
     const spots: Spot[] = [];
-    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { at: Spot["at"] }).at }]));
+    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { figure: { at: Spot["at"] } }).figure.at }]));
     if (detail.again !== undefined && known.length > 0) {
       const first = known[0] as (typeof known)[number];
       const last = known[known.length - 1] as (typeof known)[number];
@@ -259,6 +266,10 @@ export function walk(job: Job): Story {
     }
   }
 }
+
+const nowhere = { from: 0, to: 0 };
+/** Stands for the release that has not been written yet. */
+const virtualRelease: ReleaseEntry = { kind: "release", row: 0, at: nowhere, keyword: nowhere, details: [], stray: [], rows: 0 };
 
 /** Which of a reading's words is the place, and which the position. */
 export function readingPlace(job: Job, limit: Limit, detail: ReadingDetail): { place: string; position?: string } {

@@ -21,7 +21,7 @@ seen pattern found good
   scope: "job",
   check(context) {
     for (const seen of context.story.seen) {
-      if (seen.good || seen.stage === "trial") continue;
+      if (seen.good) continue;
       const good = context.story.seen.find((it) => it.seq > seen.seq && it.good && it.stage !== "found" && it.check === seen.check && (it.place === seen.place || it.place === "" || seen.place === ""));
       const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
       const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;

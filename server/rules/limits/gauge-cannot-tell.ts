@@ -18,7 +18,7 @@ limit end-float "Hub end float"
   set 0.002 .. 0.005 in
   source "Maker's handbook, page 64"
 measure end-float final by dial
-#       ^^^^^^^^^ information gauge-cannot-tell
+#                          ^^^^ information gauge-cannot-tell
   0.0035 in
 `,
   right: `gauge dial "Dial gauge"
@@ -43,11 +43,11 @@ measure end-float final by dial
       const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
       // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.
       const coarse = hopeless ?? bands.find((it) => u.mul(4).compare(it.width) > 0);
-      if (coarse === undefined || reading.entry.limit === undefined) continue;
+      if (coarse === undefined || reading.entry.by === undefined) continue;
       said.add(limit.name);
       const width = valueText(coarse.width, coarse.band.unit, places(coarse.band));
       report({
-        where: { ...reading.where, row: 0, at: reading.entry.limit.at },
+        where: { ...reading.where, row: 0, at: reading.entry.by.at },
         severity: "information",
         message: `${called(gauge)} is known to ${quantityText(gauge.uncertainty)} and the band ${rangeText(coarse.range)} is ${width} wide: ${hopeless === undefined ? "more than a quarter of it, so expect doubt" : "no reading of it could ever be in"}. Measure ${midSentence(limit)} with something finer.`,
       });

@@ -36,7 +36,8 @@ export const rule: JobRule = {
         related: [{ where: where(verdict.limit.file, verdict.limit.entry, 0, verdict.limit.at), message: "The limit is declared here, without a source." }],
       });
     }
-    const own = bare.filter((thing) => thing.file === job.path);
+    // A limit that condemned has been spoken of.
+    const own = bare.filter((thing) => thing.file === job.path && !condemned.has(thing.name));
     const first = own[0];
     if (first === undefined) return;
     const others = own.length === 1 ? "" : ` So have ${own.length - 1} more in this file (${listed(own.slice(1, 4).map((it) => `\`${it.name}\``))}${own.length > 4 ? " and others" : ""}).`;

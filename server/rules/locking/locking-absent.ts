@@ -1,7 +1,9 @@
 // Found without its locking, or with no hole for it, and not yet put right.
 import { lockedSince, madeFast, renewedSince } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
-import { type JobRule } from "../rule.ts";
+import type { Job } from "../../model/job.ts";
+import type { Found } from "../../walk/story.ts";
+import { type JobRule, type RuleFix, lineEnd } from "../rule.ts";
 import { called, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -17,7 +19,7 @@ fastener hub-nut "Hub nut, castellated"
   locked by split pin 4 x 40 mm
 finding hub-nut right
   is unlocked "a bent nail"
-#    ^^^^^^^^ error locking-absent
+#    ^^^^^^^^ error locking-absent (fix)
 `,
   right: `places side left, right
 fastener hub-nut "Hub nut, castellated"
@@ -48,8 +50,19 @@ finding hub-nut right
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
             : `${name} was found not locked${instead}. ${put} when it is tight.`;
-        report(curedReport(context, where, "error", message, cures));
+        report(curedReport(context, where, "error", message, cures, planFix(context.job, found)));
       }
     }
   },
 };
+
+/** A planned step that would make it fast, put at the end of the sheet: a plan cures nothing until it is done. */
+function planFix(job: Job, found: Found): RuleFix[] {
+  const last = job.own.sheet.entries.at(-1);
+  if (last === undefined || found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
+  const place = found.entry.place === undefined ? "" : ` ${found.entry.place.text}`;
+  const name = found.thing.name;
+  const tight = found.thing.torque?.none ? "" : `  tighten ${name}${place}\n`;
+  const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Make fast what was found open"\n${tight}  lock ${name}${place} new`;
+  return [{ title: "Plan a step with its `lock` line at the end of the sheet", edits: [{ where: { file: job.path, entry: last, row: last.rows - 1, at: { from: lineEnd, to: lineEnd } }, text }] }];
+}

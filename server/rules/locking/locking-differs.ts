@@ -1,5 +1,5 @@
 // Locked with another kind than it declares.
-import type { JobRule } from "../rule.ts";
+import { type JobRule, rewrite } from "../rule.ts";
 import { called, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -14,7 +14,7 @@ export const rule: JobRule = {
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut with new tab washer
-#                       ^^^^^^^^^^ error locking-differs
+#                       ^^^^^^^^^^ error locking-differs (fix)
   done
 `,
   right: `fastener hub-nut "Hub nut, castellated"
@@ -22,6 +22,13 @@ step refit "Hub back"
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut with new split pin 4 x 45 mm
+  done
+`,
+  fixed: `fastener hub-nut "Hub nut, castellated"
+  locked by split pin 4 x 40 mm
+step refit "Hub back"
+  tighten hub-nut
+  lock hub-nut with new split pin 4 x 40 mm
   done
 `,
   scope: "job",
@@ -40,6 +47,7 @@ step refit "Hub back"
           where: { ...it.where, at: it.with.at },
           severity: "error",
           message: `${called(cell.thing, cell.place)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
+          ...(declared.kind === "nothing" ? {} : { fixes: [rewrite(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
         });
       }
     }

@@ -41,9 +41,9 @@ step refit "Hub back"
       if (cell.unsure || locking === undefined || locking.kind === "nothing" || locking.kind === "ambiguous") continue;
       for (let i = 0; i < cell.history.length; i++) {
         const it = cell.history[i] as (typeof cell.history)[number];
-        if (it.verb !== "tighten" || it.forNow || it.after.locked || adjacentLock(cell.history, i) !== "none") continue;
+        if ((it.verb !== "tighten" && !(it.verb === "fit" && cell.thing.torque?.none)) || it.forNow || it.after.locked || adjacentLock(cell.history, i) !== "none") continue;
         const lock = addLine(`Add \`lock ${cell.thing.name} new\``, it.where, `lock ${cell.thing.name}${cell.place === "" ? "" : ` ${cell.place}`} new`);
-        const message = `${called(cell.thing, cell.place)} is tight but not locked. Fit ${locking.kind === "staking" ? "new staking" : `a new ${lockingText(locking)}`}.`;
+        const message = `${called(cell.thing, cell.place)} is ${it.verb === "fit" ? "in" : "tight"} but not locked. Fit ${locking.kind === "staking" ? "new staking" : `a new ${lockingText(locking)}`}.`;
         const cure = lockedSince(cell, it.seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.
         const seen = it.phase === "planned" && cure !== undefined ? { ...cure, planned: false } : cure;

@@ -1,10 +1,9 @@
 // A locking that is used once goes back as it came off.
-import { lockingInfo } from "../../../grammar/words.ts";
-import type { Locking, LockingKind } from "../../../grammar/tree.ts";
+import type { Locking } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
-import type { Fastener } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
-import { type JobRule, lineEnd, rewrite } from "../rule.ts";
+import { usedOnce } from "../../walk/used-once.ts";
+import { type JobRule, rewrite } from "../rule.ts";
 import { called, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -19,7 +18,7 @@ export const rule: JobRule = {
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut
-# ^^^^ error locking-reused (fix)
+#      ^^^^^^^ error locking-reused (fix)
   done
 `,
   right: `fastener hub-nut "Hub nut, castellated"
@@ -47,28 +46,16 @@ step refit "Hub back"
         // One line that locks both sides is one mistake.
         if (said.has(it.action)) continue;
         said.add(it.action);
-        const at = it.action.with?.at ?? it.where.at;
-        const end = { ...it.where, at: { from: lineEnd, to: lineEnd } };
         report({
-          where: { ...it.where, at: it.action.with === undefined ? it.action.keyword : at },
+          where: { ...it.where, at: it.action.with?.at ?? it.where.at },
           severity: "error",
           message: `${called(cell.thing, cell.place)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
-          fixes: [it.action.with === undefined ? { title: "Write `new`", edits: [{ where: { ...end, at: { from: it.action.at.to, to: it.action.at.to } }, text: " new" }] } : rewrite("Write `new`", { ...it.where, at: { from: it.action.with.at.from, to: it.action.with.at.from } }, "new ")],
+          fixes: [it.action.with === undefined ? { title: "Write `new`", edits: [{ where: { ...it.where, at: { from: it.action.at.to, to: it.action.at.to } }, text: " new" }] } : rewrite("Write `new`", { ...it.where, at: { from: it.action.with.at.from, to: it.action.with.at.from } }, "new ")],
         });
       }
     }
   },
 };
-
-/** A self-locking nut and thread lock may serve again where nothing critical hangs on them. */
-export function usedOnce(job: Job, locking: Locking, fastener: Fastener): boolean {
-  if (locking.kind === "part") {
-    const part = locking.part === undefined ? undefined : job.things.get(locking.part.text);
-    return part?.kind === "part" && part.renew;
-  }
-  const life = lockingInfo(locking.kind as LockingKind)?.life;
-  return life === "once" || (life === "once-if-critical" && fastener.critical);
-}
 
 /** A new self-locking nut is its own new locking, and a locking part may have been fitted new. */
 function fittedNew(_job: Job, cells: (name: string) => readonly { kind: string; history: readonly { verb: string; seq: number; isNew?: boolean }[] }[], cell: FastenerCell, lock: FastenerMoment, locking: Locking): boolean {

@@ -18,7 +18,7 @@ export const rule: JobRule = {
   wrong: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF
   locked by split pin 1/16 x 1-1/2 in
-#                     ^^^^ information locking-size (fix)
+#           ^^^^^^^^^^^^^^^^^^^^^^^^^^ information locking-size (fix)
 `,
   right: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF
@@ -60,7 +60,7 @@ function say(fastener: Fastener, locking: Locking, at: Where, report: (report: R
   const known = first === undefined ? undefined : threadOf(first.thread.designation, first.thread.leftHand !== undefined);
   const answer = known === undefined ? undefined : pinSuits(pin.value, known);
   if (answer === undefined || answer.suits) return;
-  const place = { ...at, at: size.at };
+  const place = { ...at, at: locking.at };
   const better = answer.usual === undefined || size.unit !== undefined ? undefined : answer.usual;
   report({
     where: place,

@@ -1,6 +1,6 @@
 // Fitted again though it was condemned.
 import { cellsFound } from "../cells-found.ts";
-import { condemning, pastWear, workedOnSince } from "../failures.ts";
+import { condemning, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import { called, listed } from "../wording.ts";
@@ -52,7 +52,7 @@ step refit "Arm back"
       if (findings.length === 0 && worn === undefined) continue;
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
         const back = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
-        if (!back || it.action === undefined) continue;
+        if (!back || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
         const reasons: string[] = [];
         let conceded = false;
         for (const found of findings) {

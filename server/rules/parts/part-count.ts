@@ -1,4 +1,6 @@
 // More or fewer than there should be.
+import type { ActionDetail } from "../../../grammar/tree.ts";
+import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
 import type { FastenerCell, PartCell } from "../../walk/story.ts";
 import { completeSince } from "../../walk/put-right.ts";
@@ -18,7 +20,7 @@ export const rule: JobRule = {
   qty 2
 step strip "Shims out"
   remove shim 3
-#        ^^^^ error part-count
+#        ^^^^^^ error part-count
   done
 `,
   right: `part shim "Hub shim"
@@ -35,19 +37,20 @@ step strip "Shims out"
       const history = cell.history as (FastenerCell | PartCell)["history"];
       history.forEach((it, i) => {
         const name = called(cell.thing, cell.place);
+        const at = withCount(it, cell.thing.name);
         const should = `there should be ${cell.total}`;
         if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0) {
-          report({ where: it.where, severity: "error", message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.` });
+          report({ where: at, severity: "error", message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.` });
         }
         if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
-          report({ where: it.where, severity: "error", message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.` });
+          report({ where: at, severity: "error", message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.` });
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         const next = history[i + 1];
         if (it.verb === "fit" && explicit === true && it.after.on < cell.total && (next === undefined || next.visit !== it.visit)) {
           const cure = completeSince(cell, it.seq);
-          report(curedReport(context, it.where, "error", `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`, [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }]));
+          report(curedReport(context, at, "error", `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`, [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }]));
         }
       });
     }
@@ -69,3 +72,9 @@ step strip "Shims out"
     }
   },
 };
+
+/** The name and the count behind it. */
+function withCount(it: { readonly where: Where; readonly action?: ActionDetail }, name: string): Where {
+  const thing = it.action?.things.find((one) => one.name.text === name);
+  return thing?.count === undefined ? it.where : { ...it.where, at: { from: thing.name.at.from, to: thing.count.at.to } };
+}

@@ -3,7 +3,7 @@ import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { called, listed } from "../wording.ts";
-import { fitOrRepair, madeFast, refilledSince, completeSince } from "../../walk/put-right.ts";
+import { renewedSince, repairedSince } from "../../walk/put-right.ts";
 
 export const rule: JobRule = {
   id: "part-undecided",
@@ -34,10 +34,10 @@ finding pin
       if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
-      // Done work has answered it.
+      // Done work has answered it: renewed, or repaired. Only putting it back is no answer.
       const cells = cellsFound(story, found);
       const answered = cells.length > 0 && cells.every((cell) => {
-        const cure = cell.kind === "fluid" ? refilledSince(cell, found.seq) : (fitOrRepair(cell, found.seq) ?? (cell.kind === "fastener" ? madeFast(cell, found.seq) : completeSince(cell, found.seq)));
+        const cure = cell.kind === "fluid" ? undefined : (renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq));
         return cure !== undefined && !cure.planned;
       });
       if (answered) continue;

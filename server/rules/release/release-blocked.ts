@@ -1,6 +1,6 @@
 // Anything still open when the machine is released.
-import { where } from "../../model/where.ts";
-import type { Related, ReleaseRule, Said, Severity } from "../rule.ts";
+import { blocks, plannedSteps } from "../open.ts";
+import type { Related, ReleaseRule } from "../rule.ts";
 import { counted } from "../wording.ts";
 
 export const rule: ReleaseRule = {
@@ -30,10 +30,7 @@ release by "A. Moor" 2026-05-10
     if (release === undefined) return;
     const open: Related[] = [];
     for (const it of said) if (blocks(it)) open.push({ where: it.report.where, message: it.report.message });
-    for (const visit of story.visits) {
-      if (visit.phase !== "planned" || story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;
-      open.push({ where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword), message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.` });
-    }
+    open.push(...plannedSteps(story));
     if (open.length === 0) return;
     report({
       where: release.where,
@@ -43,36 +40,3 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
-
-/** Warnings that leave something open, though on a sheet under way they only warn. */
-const openWarnings: ReadonlySet<string> = new Set([
-  "figure-slip",
-  "found-loose",
-  "limit-worn",
-  "limit-doubt",
-  "spread-over",
-  "out-of-round",
-  "tapered",
-  "check-bad",
-  "reading-stale",
-  "part-undecided",
-  "part-failed",
-  "part-leaking",
-  "fluid-wrong",
-  "part-wrong",
-  "part-missing",
-  "set-split",
-  "debris-unexplained",
-  "run-dry",
-  "question-open",
-  "step-one-side",
-]);
-
-/** What is outside `new` after a renewal is out, though its rule only informs. */
-export function blocks(it: Said): boolean {
-  const severity: Severity = it.report.severity;
-  if (it.rule === "release-blocked") return false;
-  if (severity === "error") return true;
-  if (severity === "warning") return openWarnings.has(it.rule);
-  return it.report.open === true;
-}

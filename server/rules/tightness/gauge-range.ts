@@ -17,7 +17,7 @@ fastener cap-bolt "Cap bolt"
   torque 20 .. 25 N.m
 step refit "Cap back"
   tighten cap-bolt to 22 N.m by wrench
-#                     ^^^^^^ error gauge-range
+#                               ^^^^^^ error gauge-range
   done
 `,
   right: `gauge wrench "Torque wrench"
@@ -40,7 +40,7 @@ step refit "Cap back"
         if (band.unit.dimension !== it.to.unit.dimension || inside(band, it.to.value)) continue;
         said.add(it.action);
         report({
-          where: { ...it.where, at: to.at },
+          where: { ...it.where, at: it.action.by?.at ?? to.at },
           severity: "error",
           message: `${called(it.gauge)} reads ${rangeText(range)}; ${quantityText(to)} is outside it. Tighten ${midSentence(cell.thing, cell.place)} with one that reaches.`,
         });
@@ -55,7 +55,7 @@ step refit "Cap back"
       const at = reading.detail.figures[out];
       if (at === undefined) continue;
       report({
-        where: { ...reading.where, at: at.at },
+        where: { ...reading.where, at: at.figure.at },
         severity: "warning",
         message: `${called(reading.gauge)} reads ${rangeText(range)}; ${quantityText(at, at.unit ?? reading.detail.figures.at(-1)?.unit)} is outside it. Read it again with one that reaches.`,
       });

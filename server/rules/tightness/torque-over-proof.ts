@@ -17,7 +17,7 @@ export const rule: JobRule = {
   wrong: `fastener cap-bolt "Cap bolt"
   thread 3/8-16 UNC grade 2
   torque 40 .. 45 lbf.ft dry K 0.20
-# ^^^^^^ information torque-over-proof
+#        ^^^^^^^^^^^^^^^ information torque-over-proof
 `,
   right: `fastener cap-bolt "Cap bolt"
   thread 3/8-16 UNC grade 8
@@ -35,7 +35,7 @@ export const rule: JobRule = {
         if (known === undefined) continue;
         const answer = overProof(known, { ...(grade === undefined ? {} : { grade }), ...(boltClass === undefined ? {} : { class: boltClass }) }, thing.torque.k, band.high);
         if (answer === undefined || !answer.over) continue;
-        report({ where: where(line.file, line.entry, line.detail.row, line.detail.keyword), severity: "information", message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.` });
+        report({ where: where(line.file, line.entry, line.detail.row, thing.torque.range?.at ?? line.detail.keyword), severity: "information", message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.` });
         break;
       }
     }

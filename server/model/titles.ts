@@ -1,0 +1,30 @@
+// How things are named in a sentence: by the titles that the sheet gives them, and lockings as a sheet would write them.
+// Invariant: words only; made from declarations, never from what was done or found.
+import type { Locking, Quantity } from "../../grammar/tree.ts";
+import type { Thing } from "./things.ts";
+import { unitsOf } from "./values.ts";
+
+/** “left hub nut”, for the inside of a sentence: the place, then the title up to its first comma, or the name where there is no title. */
+export function midSentence(thing: Pick<Thing, "name" | "title">, place = ""): string {
+  const title = thing.title === undefined ? `\`${thing.name}\`` : small((thing.title.split(/[,;(]/)[0] as string).trim());
+  return place === "" ? title : `${place} ${title}`;
+}
+
+function small(text: string): string {
+  // A title that opens with a capital word (`BSF nut`, `M10 bolt`) keeps it.
+  return /^\p{Lu}(?:\p{Ll}|\s|$)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+}
+
+/** A locking as a sheet would say it: `split pin 1/8 x 1-1/4 in`. */
+export function lockingText(locking: Locking): string {
+  if (locking.kind === "part") return `part ${locking.part?.text ?? ""}`.trim();
+  return [locking.kind, sizeText(locking.size), locking.grade === undefined ? "" : `"${locking.grade.value}"`].filter((it) => it !== "").join(" ");
+}
+
+/** `1/8 x 1-1/4 in`: the unit once where it stands at the last only. */
+export function sizeText(size: readonly Quantity[]): string {
+  const units = unitsOf(size);
+  const shared = size.every((it, i) => i === size.length - 1 || it.unit === undefined);
+  if (shared) return `${size.map((it) => it.figure.text).join(" x ")}${units.at(-1) === undefined ? "" : ` ${units.at(-1)?.text}`}`;
+  return size.map((it, i) => `${it.figure.text} ${units[i]?.text ?? ""}`.trim()).join(" x ");
+}

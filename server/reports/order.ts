@@ -1,0 +1,233 @@
+// The parts order of one job or of several: what to get, how many, from whom, at what price, and which lines ask for it.
+// Invariant: a plain value, worked out here and drawn elsewhere. Money and quantities are exact, and leave as decimal strings; nothing is invented.
+import type { Entry } from "../../grammar/tree.ts";
+import type { Files } from "../model/files.ts";
+import { type Job, buildJob } from "../model/job.ts";
+import type { Where } from "../model/where.ts";
+import { plainText } from "../quantities/exact.ts";
+import { type Amount, figureOf } from "../walk/items.ts";
+import { type Choose, cheapestGoods, supplierNamed } from "../walk/offers.ts";
+import type { Story } from "../walk/story.ts";
+import { type SupplyRow, type SurplusLine, type WaitingRow, supplyOf } from "../walk/supply.ts";
+import { walk } from "../walk/walk.ts";
+import { moneyFigure } from "./money-figure.ts";
+import { type OrderSums, sumsOf } from "./order-sums.ts";
+
+/** One line of a sheet that asks for something. `line` counts from 1. */
+export interface OrderReason {
+  readonly file: string;
+  readonly line: number;
+  readonly text: string;
+}
+
+/** One thing to get. Figures are decimal strings, null where there is none to give. */
+export interface OrderRow {
+  /** The declared name, or the locking or text as written. */
+  readonly item: string;
+  readonly name: string;
+  readonly makersNumber: string | null;
+  readonly places: readonly { readonly place: string; readonly amount: string | null }[];
+  /** Null where it is needed and nobody has said how much. */
+  readonly need: string | null;
+  readonly stock: string;
+  readonly onOrder: string;
+  /** The unit of the three above; null for pieces. */
+  readonly unit: string | null;
+  /** Rounded up to packs: in pieces, or in the unit of the pack. */
+  readonly toOrder: string | null;
+  readonly orderUnit: string | null;
+  readonly packs: string | null;
+  /** `25`, `400 ml`: what a pack holds, where the offer says so. */
+  readonly pack: string | null;
+  /** Null: nobody offers it. */
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  /** The supplier's number for it. */
+  readonly number: string | null;
+  readonly unitPrice: string | null;
+  /** What the price is for; null where the offer leaves it open. */
+  readonly per: "each" | "pack" | null;
+  readonly total: string | null;
+  readonly currency: string | null;
+  /** As written: `9 d`. */
+  readonly lead: string | null;
+  /** How it stands, in words. */
+  readonly standing: "to order" | "in stock" | "on order" | "in stock and on order" | "no source" | "amount not known";
+  readonly notes: readonly string[];
+  readonly why: readonly OrderReason[];
+}
+
+/** So many of an order line that nothing asks for. */
+export interface OrderSurplus {
+  readonly item: string;
+  readonly name: string;
+  /** The order's reference. */
+  readonly order: string;
+  readonly status: string;
+  readonly quantity: string;
+  readonly unit: string | null;
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  /** What cancelling it saves; null where no price is known. */
+  readonly saves: string | null;
+  readonly currency: string | null;
+  readonly file: string;
+  readonly line: number;
+}
+
+/** What an open question may yet add or change. */
+export interface OrderWaiting {
+  readonly item: string;
+  readonly name: string;
+  readonly question: string;
+  readonly asks: string;
+  readonly quantity: string | null;
+  readonly unit: string | null;
+  /** The quantity is what is on order of it. */
+  readonly onOrder: boolean;
+  readonly places: readonly string[];
+  readonly file: string;
+  readonly line: number;
+}
+
+export interface OrderReport extends OrderSums {
+  readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly machine: string | null }[];
+  readonly lines: readonly OrderRow[];
+  readonly surplus: readonly OrderSurplus[];
+  readonly waiting: readonly OrderWaiting[];
+}
+
+/**
+ * The order of the sheets at `paths`, taken together: the needs of each job, then one shelf. A path that can't be read is left out.
+ * `choose` picks among the offers for one item.
+ */
+export function partsOrder(files: Files, paths: readonly string[], choose: Choose = cheapestGoods): OrderReport {
+  const stories = [...new Set(paths)].flatMap((path) => {
+    const job = buildJob(files, path);
+    return job === undefined ? [] : [walk(job)];
+  });
+  const lineOf = lineFinder(stories.map((story) => story.job));
+  const supply = supplyOf(stories, choose);
+  return {
+    jobs: stories.filter((story) => story.job.sheet !== undefined || stories.length === 1).map(headOf),
+    lines: supply.rows.map((row) => lineOfOrder(row, lineOf)),
+    surplus: supply.surplus.map((it) => surplusOf(it, stories, lineOf)),
+    waiting: supply.waiting.map((it) => waitingOf(it, stories, lineOf)),
+    ...sumsOf(stories, supply.rows),
+  };
+}
+
+type LineOf = (where: Where) => { file: string; line: number };
+
+function lineFinder(jobs: readonly Job[]): LineOf {
+  const starts = new Map<Entry, number>();
+  for (const job of jobs) for (const { sheet } of job.files) for (const [i, entry] of sheet.entries.entries()) starts.set(entry, sheet.starts[i] ?? 0);
+  return (where) => ({ file: where.file, line: (starts.get(where.entry) ?? 0) + where.row + 1 });
+}
+
+function headOf(story: Story): OrderReport["jobs"][number] {
+  const { sheet, path } = story.job;
+  const machine = sheet?.details.find((it) => it.kind === "machine");
+  return { file: path, title: sheet?.title?.value ?? null, machine: machine?.kind === "machine" ? (machine.text?.value ?? null) : null };
+}
+
+function lineOfOrder(row: SupplyRow, lineOf: LineOf): OrderRow {
+  const { offer, purchase: bought, shortfall } = row;
+  const short = shortfall !== undefined && shortfall.value.compare(0) > 0;
+  const amount = bought?.amount ?? shortfall;
+  const packs = !short ? (shortfall === undefined ? null : "0") : bought?.packs === undefined ? null : plainText(bought.packs);
+  return {
+    item: row.item.written,
+    name: row.item.title,
+    makersNumber: row.item.makersNumber ?? null,
+    places: row.places.filter((it) => it.place !== "").map(({ place, amount: at }) => ({ place, amount: at === undefined ? null : figureText(at) })),
+    need: row.need === undefined ? null : figureText(row.need),
+    stock: figureText(row.stock),
+    onOrder: figureText(row.onOrder),
+    unit: unitText(row.stock),
+    toOrder: amount === undefined ? null : short ? figureText(amount) : "0",
+    orderUnit: amount === undefined ? unitText(row.stock) : unitText(amount),
+    packs,
+    pack: offer?.pack === undefined ? null : amountText(offer.pack),
+    supplier: offer?.supplier?.name ?? null,
+    supplierName: offer?.supplier?.title ?? null,
+    number: offer?.number ?? null,
+    unitPrice: offer?.price === undefined ? null : moneyFigure(offer.price),
+    per: offer?.price === undefined ? null : (offer.per ?? null),
+    total: bought?.total === undefined ? null : moneyFigure(bought.total),
+    currency: offer?.price?.code ?? null,
+    lead: offer?.lead ?? null,
+    standing: standingOf(row, short),
+    notes: notesOf(row, short),
+    why: row.reasons.map((reason) => ({ ...lineOf(reason.where), text: reason.text })),
+  };
+}
+
+function standingOf(row: SupplyRow, short: boolean): OrderRow["standing"] {
+  if (row.shortfall === undefined) return "amount not known";
+  if (short) return row.offer === undefined ? "no source" : "to order";
+  const held = row.stock.value.compare(0) > 0;
+  const coming = row.onOrder.value.compare(0) > 0;
+  // What stock covers alone is not said to hang on a parcel.
+  if (held && row.need !== undefined && row.stock.value.compare(row.need.value) >= 0) return "in stock";
+  return held && coming ? "in stock and on order" : coming ? "on order" : "in stock";
+}
+
+function notesOf(row: SupplyRow, short: boolean): string[] {
+  const notes: string[] = [];
+  if (row.need === undefined) notes.push("How much is needed is not known: give it a capacity.");
+  else if (row.partly) notes.push("More may be needed: the amount of some of it is not known, or is given in another way.");
+  if (row.unlike) notes.push("Some stock or orders of it are counted in another way (pieces, a length, a volume), and are not taken off.");
+  if (short && row.offer !== undefined && row.purchase !== undefined) {
+    if (row.purchase.packs === undefined) notes.push("The offer does not say how much a pack holds, so the number of packs and the price are left open.");
+    else if (row.offer.price === undefined) notes.push("The offer has no price that can be read.");
+    else if (row.offer.per === undefined) notes.push("The offer does not say whether the price is each or a pack, so no total is given.");
+  }
+  return notes;
+}
+
+function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): OrderSurplus {
+  const { line, amount, saves } = it;
+  const job = stories.find((story) => story.job.files.some((file) => file.path === line.where.file))?.job;
+  const supplier = line.supplier === undefined || job === undefined ? undefined : supplierNamed(job, line.supplier);
+  return {
+    item: line.item.written,
+    name: line.item.title,
+    order: line.reference ?? "",
+    status: line.status,
+    quantity: figureText(amount),
+    unit: unitText(amount),
+    supplier: line.supplier ?? null,
+    supplierName: supplier?.title ?? null,
+    saves: saves === undefined ? null : moneyFigure(saves),
+    currency: saves?.code ?? null,
+    ...lineOf(line.where),
+  };
+}
+
+function waitingOf(it: WaitingRow, stories: readonly Story[], lineOf: LineOf): OrderWaiting {
+  const question = stories.flatMap((story) => story.job.things.get(it.question) ?? []).find((thing) => thing.kind === "question");
+  return {
+    item: it.item.written,
+    name: it.item.title,
+    question: it.question,
+    asks: question?.title ?? it.question,
+    quantity: it.amount === undefined ? null : figureText(it.amount),
+    unit: it.amount === undefined ? null : unitText(it.amount),
+    onOrder: it.onOrder,
+    places: it.places,
+    ...lineOf(it.where),
+  };
+}
+
+function figureText(amount: Amount): string {
+  return plainText(figureOf(amount));
+}
+
+function unitText(amount: Amount): string | null {
+  return amount.unit?.spelling ?? null;
+}
+
+function amountText(amount: Amount): string {
+  return amount.unit === undefined ? figureText(amount) : `${figureText(amount)} ${amount.unit.spelling}`;
+}

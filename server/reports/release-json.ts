@@ -1,0 +1,13 @@
+// What stands in the way of release, as JSON. Lines count from 1.
+import type { ReleaseReport } from "./release.ts";
+
+/** Several sheets are released together or not at all. */
+export function releaseJson(reports: readonly ReleaseReport[]): string {
+  const value = {
+    released: reports.length > 0 && reports.every((it) => it.released),
+    open: reports.flatMap((it) => it.open),
+    rechecks: reports.flatMap((it) => it.rechecks),
+    concessions: reports.flatMap((it) => it.concessions),
+  };
+  return `${JSON.stringify(value, undefined, 2)}\n`;
+}

@@ -1,0 +1,163 @@
+// What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
+// Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Entry } from "../../grammar/tree.ts";
+import type { Files } from "../model/files.ts";
+import { type Job, buildJob } from "../model/job.ts";
+import { measured, quantityText } from "../model/values.ts";
+import type { Where } from "../model/where.ts";
+import { decimalText } from "../quantities/exact.ts";
+import { type Open, openItems } from "../rules/check.ts";
+import { called, valueText } from "../rules/wording.ts";
+import { judge } from "../walk/verdicts.ts";
+import { walk } from "../walk/walk.ts";
+
+/** A line of a file, from 1. */
+export interface Line {
+  readonly file: string;
+  readonly line: number;
+}
+
+export interface OpenItem extends Line {
+  readonly rule: string;
+  readonly severity: "error" | "warning" | "information" | "hint";
+  readonly message: string;
+}
+
+export interface Recheck extends Line {
+  readonly of: string;
+  readonly after: string;
+  /** The counter at which it falls due, where the release says what it counts from. */
+  readonly due?: string;
+  readonly done?: string;
+}
+
+export interface ConcessionItem extends Line {
+  readonly of: string;
+  readonly place?: string;
+  readonly why: string;
+  readonly by: string;
+  readonly day?: string;
+}
+
+export interface Record extends Line {
+  readonly text: string;
+  readonly day?: string;
+  readonly by?: string;
+}
+
+export interface ReleaseReport {
+  readonly title: string;
+  readonly machine?: string;
+  readonly serial?: string;
+  readonly released: boolean;
+  readonly releasedBy?: string;
+  readonly releasedOn?: string;
+  readonly open: readonly OpenItem[];
+  readonly rechecks: readonly Recheck[];
+  readonly concessions: readonly ConcessionItem[];
+  readonly tests: readonly Record[];
+  readonly found: readonly Record[];
+  readonly done: readonly Record[];
+  readonly readings: readonly Record[];
+  readonly fitted: readonly Record[];
+}
+
+/** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
+export function releaseReport(files: Files, path: string): ReleaseReport | undefined {
+  const job = buildJob(files, path);
+  if (job === undefined) return undefined;
+  const story = walk(job);
+  const lines = lineFinder(job);
+  const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
+  const open = openItems(files, path).sort((a, b) => rank(a) - rank(b)).map((it) => ({ rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }));
+  const head = headOf(job);
+  const release = story.release;
+  const done = release !== undefined && open.length === 0;
+
+  const rechecks: Recheck[] = [];
+  const from = measured(release?.entry.counter);
+  for (const detail of release?.entry.details ?? []) {
+    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || release === undefined) continue;
+    const after = measured(detail.after);
+    const due = from !== undefined && after !== undefined && from.unit.dimension === after.unit.dimension ? `${decimalText(from.value.add(after.value).div(from.unit.factor), 0)} ${from.unit.spelling}` : undefined;
+    const finished = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
+    rechecks.push({ of: detail.name.text, after: quantityText(detail.after), ...(due === undefined ? {} : { due }), ...(finished === "" ? {} : { done: finished }), ...at({ ...release.where, row: detail.row }) });
+  }
+  // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
+  for (const cell of story.fasteners) {
+    const wants = cell.thing.recheckAfter;
+    if (wants === undefined || rechecks.some((it) => it.of === cell.thing.name) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
+    const last = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten");
+    if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
+  }
+
+  return {
+    title: job.sheet?.title?.value ?? path,
+    ...head,
+    released: done,
+    ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
+    ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
+    open,
+    rechecks,
+    concessions: story.concessions.map((it) => ({
+      of: it.thing.name,
+      ...(it.entry.place === undefined ? {} : { place: it.entry.place.text }),
+      why: it.entry.why?.value ?? "",
+      by: it.entry.by?.value ?? "",
+      ...(it.day === undefined ? {} : { day: it.day }),
+      ...at(it.where),
+    })),
+    tests: (release?.entry.details ?? []).flatMap((detail) => (detail.kind === "test" && detail.text !== undefined && release !== undefined ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }] : [])),
+    found: story.findings.map((it) => ({
+      text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`).join(", ")}${it.decision?.detail.decision === undefined ? "" : `; ${it.decision.detail.decision}`}`,
+      ...(it.day === undefined ? {} : { day: it.day }),
+      ...at(it.where),
+    })),
+    done: story.visits
+      .filter((visit) => visit.phase === "done")
+      .map((visit) => {
+        const by = visit.entry.details.find((detail) => detail.kind === "done" && detail.by !== undefined);
+        return {
+          text: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`}`,
+          ...(visit.day === undefined ? {} : { day: visit.day }),
+          ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
+          ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
+        };
+      }),
+    readings: judge(story).verdicts.map((it) => ({
+      text: `${called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "))}, ${it.stage}: ${valueText(it.value, it.workedOut ? it.against.unit : (it.reading.spots[0]?.figures[0]?.unit ?? it.against.unit), Math.max(0, ...it.reading.spots.flatMap((spot) => spot.figures.map((figure) => (figure.places < 0 ? 4 : figure.places)))))} against ${it.band} ${it.against.text}: ${it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt"}${it.gauge === undefined ? ", plain comparison" : ""}`,
+      ...(it.day === undefined ? {} : { day: it.day }),
+      ...at(it.where),
+    })),
+    fitted: [...story.parts, ...story.fasteners].flatMap((cell) =>
+      (cell.history as readonly { verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
+        .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
+        .map((it) => ({ text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}, new`, ...(it.day === undefined ? {} : { day: it.day }), ...at(it.where) })),
+    ),
+  };
+}
+
+function rank(it: Open): number {
+  return (it.safety ? 0 : 10) + { error: 0, warning: 1, information: 2, hint: 3 }[it.severity];
+}
+
+function headOf(job: Job): { machine?: string; serial?: string } {
+  const out: { machine?: string; serial?: string } = {};
+  for (const detail of job.sheet?.details ?? []) {
+    if (detail.kind === "machine" && detail.text !== undefined) out.machine = detail.text.value;
+    if (detail.kind === "serial" && detail.text !== undefined) out.serial = detail.text.value;
+  }
+  return out;
+}
+
+/** Lines from 1, for places in the files of a job. */
+export function lineFinder(job: Job): (where: Where) => number {
+  const starts = new Map<Entry, number>();
+  for (const { sheet } of job.files as readonly { sheet: SheetText }[]) sheet.entries.forEach((entry, i) => starts.set(entry, sheet.starts[i] ?? 0));
+  return (where) => (starts.get(where.entry) ?? 0) + where.row + 1;
+}
+
+/** Said on every drawing of it. */
+export const notAnInspection =
+  "This is a record and a reminder, not an inspection. Brakes, steering and wheels are to be passed by somebody licensed where the law asks it; the maker's data and your local rules come first.";

@@ -1,0 +1,45 @@
+// What stands in the way of release: which of the things that rules say leave something open, and the steps that are only planned.
+// Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind.
+import { where } from "../model/where.ts";
+import type { Story } from "../walk/story.ts";
+import type { Related, Said } from "./rule.ts";
+
+/** Warnings that leave something open, though on a sheet under way they only warn. */
+const openWarnings: ReadonlySet<string> = new Set([
+  "figure-slip",
+  "found-loose",
+  "limit-worn",
+  "limit-doubt",
+  "spread-over",
+  "out-of-round",
+  "tapered",
+  "check-bad",
+  "reading-stale",
+  "part-undecided",
+  "part-failed",
+  "part-leaking",
+  "fluid-wrong",
+  "part-wrong",
+  "part-missing",
+  "set-split",
+  "debris-unexplained",
+  "run-dry",
+  "question-open",
+  "step-one-side",
+]);
+
+/** What is outside `new` after a renewal is out, though its rule only informs. */
+export function blocks(it: Said): boolean {
+  const { severity } = it.report;
+  if (it.rule === "release-blocked") return false;
+  if (severity === "error") return true;
+  if (severity === "warning") return openWarnings.has(it.rule);
+  return it.report.open === true;
+}
+
+/** Each step, or side of a step, that is planned and not done. A side left of a step that was begun is said by its own rule. */
+export function plannedSteps(story: Story): Related[] {
+  return story.visits
+    .filter((visit) => visit.phase === "planned" && !story.visits.some((it) => it.entry === visit.entry && it.phase === "done"))
+    .map((visit) => ({ where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword), message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.` }));
+}

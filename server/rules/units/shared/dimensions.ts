@@ -1,0 +1,114 @@
+// What a figure measures, in words, and the units that it is usually given in.
+// Invariant: words only; what is right is decided by the units themselves.
+import type { Entry } from "../../../../grammar/tree.ts";
+import type { Job } from "../../../model/job.ts";
+import { type Limit, type ThingBase, lineOf } from "../../../model/things.ts";
+import { dimensionOf, dimensionOfRange } from "../../../model/values.ts";
+import type { Dimension } from "../../../quantities/units.ts";
+
+const words: Readonly<Record<Dimension, string>> = {
+  length: "a length",
+  angle: "an angle",
+  force: "a force",
+  torque: "a torque",
+  mass: "a mass",
+  volume: "a volume",
+  pressure: "a pressure",
+  temperature: "a temperature",
+  time: "a time",
+  speed: "a speed",
+  rotation: "a speed of rotation",
+  power: "a power",
+  ratio: "a share of something",
+  count: "a plain number",
+};
+
+/** “a length”, “a volume or a mass” */
+export function dimensionWords(dimensions: readonly Dimension[]): string {
+  return dimensions.map((it) => words[it]).join(" or ");
+}
+
+/** The units to offer first, metric and inch. */
+export const usualUnits: Readonly<Record<Dimension, readonly string[]>> = {
+  length: ["mm", "in"],
+  angle: ["deg"],
+  force: ["N", "lbf"],
+  torque: ["N.m", "lbf.ft"],
+  mass: ["kg", "lb"],
+  volume: ["ml", "l"],
+  pressure: ["bar", "psi"],
+  temperature: ["degC", "degF"],
+  time: ["min", "h"],
+  speed: ["km/h", "mph"],
+  rotation: ["rpm"],
+  power: [],
+  ratio: ["%"],
+  count: [],
+};
+
+const limits = new WeakMap<Limit, Dimension | null>();
+
+/** The dimension that a limit is measured in: that of the first of its lines whose unit says so. */
+export function dimensionOfLimit(limit: Limit): Dimension | undefined {
+  let dimension = limits.get(limit);
+  if (dimension === undefined) {
+    dimension = ofLines(limit) ?? null;
+    limits.set(limit, dimension);
+  }
+  return dimension ?? undefined;
+}
+
+function ofLines(limit: Limit): Dimension | undefined {
+  for (const { detail } of limit.lines) {
+    if (detail.kind !== "new" && detail.kind !== "worn" && detail.kind !== "set") continue;
+    const dimension = detail.range?.kind === "fit" ? (detail.range.nominal.unit === undefined ? undefined : "length") : dimensionOfRange(detail.range);
+    if (dimension !== undefined) return dimension;
+  }
+  for (const kind of ["spread", "ovality", "taper"] as const) {
+    const dimension = dimensionOf(lineOf(limit, kind)?.detail.max?.unit);
+    if (dimension !== undefined) return dimension;
+  }
+  return undefined;
+}
+
+/** The unit that a limit is written in, as its writer spelt it. */
+export function unitOfLimit(limit: Limit): string | undefined {
+  for (const { detail } of limit.lines) {
+    if (detail.kind === "new" || detail.kind === "worn" || detail.kind === "set") {
+      const range = detail.range;
+      const last = range === undefined ? undefined : range.kind === "between" ? (range.high.unit ?? range.low.unit) : range.kind === "max" || range.kind === "min" ? range.end.unit : range.kind === "deviations" ? (range.second.unit ?? range.nominal.unit) : range.kind === "plus-minus" ? (range.tolerance.unit ?? range.nominal.unit) : range.kind === "fit" ? range.nominal.unit : range.only.unit;
+      if (dimensionOf(last) !== undefined) return last?.text;
+    }
+    if ((detail.kind === "spread" || detail.kind === "ovality" || detail.kind === "taper") && dimensionOf(detail.max?.unit) !== undefined) return detail.max?.unit?.text;
+  }
+  return undefined;
+}
+
+const gauges = new WeakMap<object, Dimension | null>();
+
+/** The dimension that a gauge reads in. A share (`4 %`) says nothing of it. */
+export function dimensionOfGauge(gauge: ThingBase): Dimension | undefined {
+  let dimension = gauges.get(gauge);
+  if (dimension === undefined) {
+    dimension = null;
+    for (const { detail } of gauge.lines) {
+      const of = detail.kind === "range" ? dimensionOfRange(detail.range) : detail.kind === "resolution" || detail.kind === "uncertainty" ? dimensionOf(detail.quantity?.unit) : undefined;
+      if (of !== undefined && of !== "ratio") {
+        dimension = of;
+        break;
+      }
+    }
+    gauges.set(gauge, dimension);
+  }
+  return dimension ?? undefined;
+}
+
+/** The limit that an entry declares or measures, or the gauge that it declares: where its figures get their dimension from. */
+export function measureOf(job: Job, entry: Entry): Dimension | undefined {
+  if (entry.kind !== "limit" && entry.kind !== "measure" && entry.kind !== "gauge") return undefined;
+  const name = entry.kind === "measure" ? entry.limit : entry.name;
+  const thing = name === undefined ? undefined : job.things.get(name.text);
+  if (thing === undefined || thing.implied) return undefined;
+  if (thing.kind === "limit") return dimensionOfLimit(thing);
+  return thing.kind === "gauge" ? dimensionOfGauge(thing) : undefined;
+}

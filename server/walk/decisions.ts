@@ -1,0 +1,82 @@
+// What findings decide for a thing at a place: so many to be renewed, so many kept or mended, so many waiting for an answer.
+// Invariant: the last word counts. A later finding of the same pieces takes the place of an earlier one.
+import { wholeNumber } from "../model/declare.ts";
+import type { Found, Story } from "./story.ts";
+
+export interface Decided {
+  readonly found: Found;
+  readonly count: number;
+  readonly says: "new" | "otherwise" | "waiting";
+  /** Said in so many words, and not by the condition alone. */
+  readonly inWords: boolean;
+  /** The question that it waits for. */
+  readonly question?: string;
+}
+
+/** What stands decided for a thing at a place, of which there are `total` there. Findings that decide nothing are left out. */
+export function decidedAt(story: Story, name: string, place: string, total: number): Decided[] {
+  let list: Decided[] = [];
+  for (const found of findingsOf(story).get(name) ?? []) {
+    const said = saysOf(story, found);
+    if (said === undefined) continue;
+    const { count, counted } = countAt(found, place, total);
+    if (count === 0) continue;
+    const room = total - list.reduce((sum, it) => sum + it.count, 0);
+    const it: Decided = { found, count, ...said };
+    // Counted pieces that fit beside the others are other pieces; else the same are spoken of again.
+    if (counted && count <= room) list.push(it);
+    else if (said.says === "new" && list.length > 0 && list.every((other) => other.says === "new")) list.push({ ...it, count: Math.max(room, 0) });
+    else list = [it];
+  }
+  return list;
+}
+
+/** How many at a place a finding is about: its own count, that of `missing N`, else all. A count without a place is one for all places together. */
+export function countAt(found: Found, place: string, total: number): { count: number; counted: boolean } {
+  const index = found.places.indexOf(place);
+  if (index < 0) return { count: 0, counted: false };
+  const missing = found.conditions.find(({ condition }) => condition.kind === "missing")?.condition.count;
+  const count = found.count ?? wholeNumber(missing?.text);
+  if (count === undefined) return { count: total, counted: false };
+  return { count: Math.max(0, Math.min(total, count - index * total)), counted: true };
+}
+
+/** Is a question, as far as the sheet says, without an answer? */
+export function isOpenQuestion(story: Story, name: string): boolean {
+  const question = story.job.things.get(name);
+  return question?.kind !== "question" || (question.answer === undefined && !question.unread.has("answer"));
+}
+
+function saysOf(story: Story, found: Found): Pick<Decided, "says" | "inWords" | "question"> | undefined {
+  const decision = found.decision?.detail;
+  switch (decision?.decision) {
+    case "renew":
+    case "exchange":
+      return { says: "new", inWords: true };
+    case "reuse":
+    case "repair":
+    case "make":
+    case "discard":
+      return { says: "otherwise", inWords: true };
+    case "ask":
+      if (decision.question !== undefined && isOpenQuestion(story, decision.question.text)) return { says: "waiting", inWords: true, question: decision.question.text };
+      break;
+    default:
+  }
+  return found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged") ? { says: "new", inWords: false } : undefined;
+}
+
+const remembered = new WeakMap<Story, Map<string, Found[]>>();
+
+function findingsOf(story: Story): Map<string, Found[]> {
+  let byName = remembered.get(story);
+  if (byName !== undefined) return byName;
+  byName = new Map();
+  for (const found of story.findings) {
+    const list = byName.get(found.thing.name);
+    if (list === undefined) byName.set(found.thing.name, [found]);
+    else list.push(found);
+  }
+  remembered.set(story, byName);
+  return byName;
+}

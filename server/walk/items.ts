@@ -1,0 +1,161 @@
+// What can be needed, stocked, offered and ordered, under one key however it is written; and amounts of it.
+// Invariant: two items have one key only where one can serve for the other: the same declared thing, the same locking of the same exact sizes, the same text.
+import type { Item as WrittenItem, Locking, Quantity } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import type { Thing } from "../model/things.ts";
+import { sizeText } from "../model/titles.ts";
+import { figureValue, measured, unitsOf } from "../model/values.ts";
+import { type Exact, isNegative, zero } from "../quantities/exact.ts";
+import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
+
+export type ItemKind = "part" | "fastener" | "locking" | "fluid" | "shims" | "text";
+
+export interface Item {
+  /** Equal for what is one and the same to buy. */
+  readonly key: string;
+  readonly kind: ItemKind;
+  /** The declared name, or the locking or text as written. */
+  readonly written: string;
+  /** What a person calls it: the title, else as written. */
+  readonly title: string;
+  /** The maker's number, where one is declared. */
+  readonly makersNumber?: string;
+  /** Rank in the order of declarations; what is not declared comes behind. */
+  readonly rank: number;
+}
+
+/** So many pieces, or a quantity in the base unit of its dimension with the unit to show it in. */
+export interface Amount {
+  readonly value: Exact;
+  readonly unit?: Unit;
+}
+
+/** The item that a line names. Undefined where it names none: no locking at all, or one that is never bought. */
+export function itemOf(job: Job, written: WrittenItem | undefined): Item | undefined {
+  switch (written?.kind) {
+    case "name":
+      return itemNamed(job, written.name.text);
+    case "locking":
+      return lockingItem(job, written.locking);
+    case "text": {
+      const text = written.text.value.normalize("NFC");
+      return { key: `text ${text}`, kind: "text", written: text, title: text, rank: last };
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** A declared thing is the same in every job that uses its file; what is only mentioned is known by its name. */
+export function itemNamed(job: Job, name: string): Item {
+  const thing = job.things.get(name);
+  const known = thing !== undefined && !thing.implied;
+  const number = thing !== undefined && "number" in thing ? thing.number : undefined;
+  return {
+    key: known ? `name ${name} of ${thing.file}` : `name ${name}`,
+    kind: kindOf(thing),
+    written: name,
+    title: thing?.title ?? name,
+    rank: ranksOf(job).get(`name ${name}`) ?? last,
+    ...(number === undefined ? {} : { makersNumber: number }),
+  };
+}
+
+/** Staking is worked from the metal that is there, and is never bought. */
+export function lockingItem(job: Job, locking: Locking): Item | undefined {
+  if (locking.kind === "nothing" || locking.kind === "ambiguous" || locking.kind === "staking") return undefined;
+  if (locking.kind === "part") return locking.part === undefined ? undefined : itemNamed(job, locking.part.text);
+  const size = sizeOfItem(locking);
+  const words = [locking.words === "" ? locking.kind : locking.words, sizeText(size), locking.grade === undefined ? "" : `"${locking.grade.value}"`];
+  const written = words.filter((it) => it !== "").join(" ");
+  const key = lockingKey(locking);
+  return { key, kind: "locking", written, title: written, rank: ranksOf(job).get(key) ?? last };
+}
+
+/** Wire is bought by its diameter; how much of it an opening takes is the second figure. */
+function sizeOfItem(locking: Locking): readonly Quantity[] {
+  if (locking.kind !== "lock wire" || locking.size.length < 2) return locking.size;
+  const [diameter] = locking.size as [Quantity];
+  const unit = diameter.unit ?? unitsOf(locking.size)[0];
+  return [unit === undefined ? diameter : { ...diameter, unit }];
+}
+
+function lockingKey(locking: Locking): string {
+  const size = sizeOfItem(locking);
+  const units = unitsOf(size);
+  const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
+  return ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
+}
+
+/** The length of wire that one opening takes, where the locking says so. */
+export function wireLength(locking: Locking): Amount | undefined {
+  if (locking.kind !== "lock wire" || locking.size.length < 2) return undefined;
+  const length = measured(locking.size[1], unitsOf(locking.size)[1]);
+  return length === undefined ? undefined : { value: length.value, unit: length.unit };
+}
+
+/** The amount at the end of a line: a bare figure is a count of pieces. Undefined where it can't be read, or is less than nothing. */
+export function amountOf(written: Quantity | undefined): Amount | undefined {
+  if (written === undefined) return undefined;
+  if (written.unit === undefined) {
+    const value = figureValue(written.figure);
+    return value === undefined || isNegative(value) ? undefined : { value };
+  }
+  const it = measured(written);
+  return it === undefined || isNegative(it.value) ? undefined : { value: it.value, unit: it.unit };
+}
+
+export function dimensionOfAmount(amount: Amount): Dimension {
+  return amount.unit?.dimension ?? "count";
+}
+
+/** Pieces with pieces, lengths with lengths: only these can be added up. */
+export function alike(a: Amount, b: Amount): boolean {
+  return dimensionOfAmount(a) === dimensionOfAmount(b);
+}
+
+/** An amount in the unit of another. */
+export function inUnitOf(amount: Amount, other: Amount): Amount {
+  return other.unit === undefined ? { value: amount.value } : { value: amount.value, unit: other.unit };
+}
+
+/** The figure as it is shown: in its own unit, or in pieces. */
+export function figureOf(amount: Amount): Exact {
+  return amount.unit === undefined ? amount.value : fromBase(amount.value, amount.unit);
+}
+
+export function nothing(like: Amount): Amount {
+  return inUnitOf({ value: zero }, like);
+}
+
+const last = Number.MAX_SAFE_INTEGER;
+const remembered = new WeakMap<Job, ReadonlyMap<string, number>>();
+
+/** The order in which a job declares things, and each locking by the first fastener that declares it. */
+function ranksOf(job: Job): ReadonlyMap<string, number> {
+  let ranks = remembered.get(job);
+  if (ranks !== undefined) return ranks;
+  const made = new Map<string, number>();
+  for (const thing of job.things.values()) {
+    if (thing.implied) continue;
+    made.set(`name ${thing.name}`, made.size);
+    if (thing.kind !== "fastener" || thing.locking === undefined || thing.locking.locking.kind === "part") continue;
+    const key = lockingKey(thing.locking.locking);
+    if (!made.has(key)) made.set(key, made.size);
+  }
+  ranks = made;
+  remembered.set(job, ranks);
+  return ranks;
+}
+
+function kindOf(thing: Thing | undefined): ItemKind {
+  switch (thing?.kind) {
+    case "fastener":
+    case "fluid":
+    case "shims":
+      return thing.kind;
+    default:
+      return "part";
+  }
+}
+

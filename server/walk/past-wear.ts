@@ -1,0 +1,46 @@
+// The readings that condemn a thing at a place: out past the limit of wear, or past what it may spread, be oval or taper.
+// Invariant: doubt condemns nothing, and a trial neither condemns nor clears.
+import type { Judged, Verdict } from "./verdicts.ts";
+
+/** The latest of each limit and band that stands against it; none where a later final reading of the same is in. */
+export function condemning(judged: Judged, name: string, place: string): Verdict[] {
+  const standing = new Map<string, Verdict>();
+  for (const it of verdictsOf(judged).get(name) ?? []) {
+    if (it.place !== "" && place !== "" && it.place !== place) continue;
+    const key = `${it.limit.name} ${it.band}`;
+    if (it.outcome === "out") standing.set(key, it);
+    else if (it.outcome === "in" && it.stage === "final") standing.delete(key);
+  }
+  return [...standing.values()];
+}
+
+/** The names of all that a reading condemns somewhere, each with the places of those readings. */
+export function condemned(judged: Judged): Map<string, Set<string>> {
+  const names = new Map<string, Set<string>>();
+  for (const [name, verdicts] of verdictsOf(judged)) {
+    for (const it of verdicts) {
+      if (it.outcome !== "out") continue;
+      const places = names.get(name) ?? new Set();
+      names.set(name, places.add(it.place));
+    }
+  }
+  return names;
+}
+
+const remembered = new WeakMap<Judged, Map<string, Verdict[]>>();
+
+function verdictsOf(judged: Judged): Map<string, Verdict[]> {
+  let byName = remembered.get(judged);
+  if (byName !== undefined) return byName;
+  byName = new Map();
+  for (const it of judged.verdicts) {
+    if (it.stage === "trial" || it.band === "new" || it.band === "set") continue;
+    for (const { text } of it.limit.of) {
+      const list = byName.get(text);
+      if (list === undefined) byName.set(text, [it]);
+      else list.push(it);
+    }
+  }
+  remembered.set(judged, byName);
+  return byName;
+}

@@ -1,0 +1,230 @@
+// Needs against the shelf: for each item what is short and where it would be bought, what is on order beyond the need, and what waits for an answer.
+// Invariant: the needs of all jobs first, then one shelf; an item that waits for an answer is neither short nor surplus.
+import { type Exact, compare, one, zero } from "../quantities/exact.ts";
+import { type Money, roundedMoney } from "../quantities/money.ts";
+import { type Unit, unitOf } from "../quantities/units.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf } from "./items.ts";
+import type { PlacedNeed, Reason, Waiting } from "./need.ts";
+import { needsOf } from "./needs.ts";
+import { type Choose, type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
+import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
+import type { Story } from "./story.ts";
+
+export interface SupplyRow {
+  readonly item: Item;
+  /** Undefined where it is needed and nobody has said how much. */
+  readonly need: Amount | undefined;
+  /** Some of what asks for it can't be added up: its amount is not known, or is in what can't be compared. */
+  readonly partly: boolean;
+  readonly places: readonly { readonly place: string; readonly amount: Amount | undefined }[];
+  readonly reasons: readonly Reason[];
+  readonly stock: Amount;
+  readonly onOrder: Amount;
+  /** Undefined where the need is. */
+  readonly shortfall: Amount | undefined;
+  /** Stock or orders of it are in what can't be compared with the need. */
+  readonly unlike: boolean;
+  /** What to buy, where something is short and somebody offers it. */
+  readonly purchase?: Purchase;
+  /** The offer that is or would be used; undefined where nobody offers it. */
+  readonly offer?: Offer;
+}
+
+/** So much of an order line could be cancelled. */
+export interface SurplusLine {
+  readonly line: OrderLine;
+  readonly amount: Amount;
+  readonly saves?: Money;
+  /** All that is needed of the item, and on order. */
+  readonly need: Amount;
+  readonly onOrder: Amount;
+  readonly stock: Amount;
+}
+
+/** What is on order of an item is too little. The line is the last of that item. */
+export interface ShortLine {
+  readonly line: OrderLine;
+  readonly row: SupplyRow;
+}
+
+export interface WaitingRow {
+  readonly item: Item;
+  readonly question: string;
+  readonly amount: Amount | undefined;
+  /** The amount is what is on order, not what was found. */
+  readonly onOrder: boolean;
+  readonly places: readonly string[];
+  readonly where: Waiting["where"];
+}
+
+export interface Supply {
+  readonly rows: readonly SupplyRow[];
+  readonly surplus: readonly SurplusLine[];
+  readonly short: readonly ShortLine[];
+  readonly waiting: readonly WaitingRow[];
+}
+
+export function supplyOf(stories: readonly Story[], choose: Choose = cheapestGoods): Supply {
+  const shelf = shelfOf(stories);
+  const offers = offersOf(stories);
+  const waiting = waitingRows(stories, shelf);
+  const rows = [...needsByItem(stories).values()].map((needs) => rowOf(needs, shelf, offers, choose)).sort(inOrder);
+  const byKey = new Map(rows.map((row) => [row.item.key, row]));
+  const held = new Set(waiting.map((it) => it.item.key));
+  const short = rows.flatMap((row) => {
+    const line = shelf.onOrder(row.item.key).at(-1);
+    return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
+  });
+  const keys = [...new Set(shelf.lines.map((line) => line.item.key))].filter((key) => !held.has(key));
+  return { rows, surplus: keys.flatMap((key) => surplusOf(shelf, key, byKey.get(key), offers.get(key) ?? [])), short, waiting };
+}
+
+const remembered = new WeakMap<Story, Supply>();
+
+/** The supply of one job, for what is said in its own sheet. */
+export function supplyOfOne(story: Story): Supply {
+  let supply = remembered.get(story);
+  if (supply === undefined) {
+    supply = supplyOf([story]);
+    remembered.set(story, supply);
+  }
+  return supply;
+}
+
+// ---------------------------------------------------------------- rows
+
+/** Parts, fasteners, locking, fluids, the rest; each in the order of its declarations, then as first needed. */
+function inOrder(a: SupplyRow, b: SupplyRow): number {
+  return kinds.indexOf(a.item.kind) - kinds.indexOf(b.item.kind) || a.item.rank - b.item.rank;
+}
+const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
+
+function needsByItem(stories: readonly Story[]): Map<string, PlacedNeed[]> {
+  const byItem = new Map<string, PlacedNeed[]>();
+  // A `need` line in a file that several jobs use asks once, for the first of them.
+  const homes = new Map(filesOf(stories.map((story) => story.job)).map(({ job, file }) => [file.path, job]));
+  for (const story of stories) {
+    for (const need of needsOf(story).needed) {
+      const line = need.reasons[0]?.where;
+      if (line?.entry.kind === "need" && homes.get(line.file) !== story.job) continue;
+      const list = byItem.get(need.item.key);
+      if (list === undefined) byItem.set(need.item.key, [need]);
+      else list.push(need);
+    }
+  }
+  return byItem;
+}
+
+function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>, choose: Choose): SupplyRow {
+  const { item } = needs[0] as PlacedNeed;
+  const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
+  const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
+  const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
+  const need = first === undefined ? undefined : inUnitOf({ value: total(counted.map((it) => it.amount as Amount)) }, like);
+  const dimension = dimensionOfAmount(like);
+  const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
+  const onOrder = inUnitOf({ value: total(shelf.onOrder(item.key).flatMap((line) => (alike(line.amount, like) ? [line.amount] : []))) }, like);
+  const shortfall = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
+  const list = offers.get(item.key) ?? [];
+  const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;
+  const bought = choose(list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })));
+  return {
+    item: { ...item, written: firstWritten(needs) },
+    need,
+    partly: counted.length < needs.length,
+    places: placesOf(needs),
+    reasons: distinct(needs.flatMap((it) => it.reasons)),
+    stock,
+    onOrder,
+    shortfall,
+    unlike: shelf.otherwise(item.key, dimension),
+    ...(bought === undefined ? {} : { offer: bought.offer }),
+    ...(bought === undefined || wanted === undefined ? {} : { purchase: bought }),
+  };
+}
+
+/** Written `1/8` here and `0.125` there, it is shown as the first that needs it writes it. */
+function firstWritten(needs: readonly PlacedNeed[]): string {
+  return (needs[0] as PlacedNeed).item.written;
+}
+
+function placesOf(needs: readonly PlacedNeed[]): SupplyRow["places"] {
+  const places = new Map<string, Amount | undefined>();
+  for (const { place, amount } of needs) {
+    const other = places.get(place);
+    const both = other !== undefined && amount !== undefined && alike(other, amount) ? { ...other, value: other.value.add(amount.value) } : (other ?? amount);
+    places.set(place, both);
+  }
+  return [...places].map(([place, amount]) => ({ place, amount }));
+}
+
+/** A line is named once for each thing that it says. */
+function distinct(reasons: readonly Reason[]): Reason[] {
+  const seen: Reason[] = [];
+  for (const it of reasons) if (!seen.some((other) => other.text === it.text && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
+  return seen;
+}
+
+// ---------------------------------------------------------------- not needed after all
+
+/** The lines that can still be cancelled first, and of these the ones written last. */
+function surplusOf(shelf: Shelf, key: string, row: SupplyRow | undefined, offers: readonly Offer[]): SurplusLine[] {
+  const open = shelf.onOrder(key);
+  const [first] = open;
+  if (first === undefined || row?.partly === true || (row !== undefined && row.need === undefined)) return [];
+  const like = row?.need ?? first.amount;
+  const lines = open.filter((line) => alike(line.amount, like));
+  const onOrder = inUnitOf({ value: total(lines.map((line) => line.amount)) }, like);
+  const stock = row?.stock ?? inUnitOf({ value: shelf.stock(key, dimensionOfAmount(like)) }, like);
+  const need = row?.need ?? inUnitOf({ value: zero }, like);
+  // What stock covers of the need is not wanted from orders; stock beyond the need makes no order more needless than it is.
+  let excess = onOrder.value.sub(positive(need.value.sub(stock.value)));
+  const out: SurplusLine[] = [];
+  for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
+    if (compare(excess, zero) <= 0) break;
+    const offer = offers.find((it) => it.supplier?.name === line.supplier);
+    const size = offer?.pack !== undefined && alike(offer.pack, line.amount) && compare(offer.pack.value, zero) > 0 ? offer.pack.value : line.amount.unit === undefined ? one : undefined;
+    const most = compare(excess, line.amount.value) < 0 ? excess : line.amount.value;
+    const value = size === undefined ? most : most.div(size).floor().mul(size);
+    if (compare(value, zero) <= 0) continue;
+    excess = excess.sub(value);
+    const amount = inUnitOf({ value }, line.amount);
+    const saves = savedBy(line, amount, offer);
+    out.push({ line, amount, need, onOrder, stock, ...(saves === undefined ? {} : { saves }) });
+  }
+  return out.sort((a, b) => lines.indexOf(a.line) - lines.indexOf(b.line));
+}
+const ease: readonly string[] = ["held", "placed", "sent"];
+
+/** The line's own price is for each piece. */
+function savedBy(line: OrderLine, amount: Amount, offer: Offer | undefined): Money | undefined {
+  const own = readMoney(line.price);
+  if (own !== undefined) return amount.unit === undefined ? roundedMoney({ amount: own.amount.mul(amount.value), code: own.code }) : undefined;
+  return offer === undefined ? undefined : worth(offer, amount);
+}
+
+// ---------------------------------------------------------------- waiting
+
+function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
+  const rows = new Map<string, WaitingRow>();
+  for (const it of stories.flatMap((story) => needsOf(story).waiting)) {
+    const key = `${it.item.key} ${it.question}`;
+    const before = rows.get(key);
+    const ordered = shelf.onOrder(it.item.key);
+    const [first] = ordered;
+    const amount = it.amount ?? (first === undefined ? undefined : { ...first.amount, value: total(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
+    if (before === undefined) rows.set(key, { item: it.item, question: it.question, amount, onOrder: it.amount === undefined && first !== undefined, places: it.places, where: it.where });
+    else if (before.amount !== undefined && it.amount !== undefined && !before.onOrder && alike(before.amount, it.amount)) {
+      rows.set(key, { ...before, amount: { ...before.amount, value: before.amount.value.add(it.amount.value) }, places: [...before.places, ...it.places] });
+    }
+  }
+  return [...rows.values()];
+}
+
+function total(amounts: readonly Amount[]): Exact {
+  return amounts.reduce((sum, it) => sum.add(it.value), zero);
+}
+
+function positive(value: Exact): Exact {
+  return compare(value, zero) > 0 ? value : zero;
+}
