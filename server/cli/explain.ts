@@ -1,7 +1,7 @@
 // `splitpin explain`: a rule's page as text, or the list of all rules.
+import { nearestWord } from "../../grammar/words.ts";
 import { rules } from "../rules/all.ts";
 import type { Rule } from "../rules/rule.ts";
-import { nearest } from "../features/nearest.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 
 export function explainCommand(given: Given, desk: Desk): ExitCode {
@@ -13,7 +13,7 @@ export function explainCommand(given: Given, desk: Desk): ExitCode {
   }
   const rule = rules.find((it) => it.id === id);
   if (rule === undefined) {
-    const near = nearest(id, rules.map((it) => it.id));
+    const near = nearestWord(id, rules.map((it) => it.id))?.word;
     return refuse(desk, `There is no rule “${id}”.${near === undefined ? "" : ` Is ${near} meant?`} splitpin explain lists them all.`);
   }
   desk.out(pageOf(rule));
@@ -33,7 +33,7 @@ function listOfRules(): string {
 }
 
 function pageOf(rule: Rule): string {
-  const safety = rule.safety ? "It is a safety rule: a sheet can't accept it away." : "A sheet may accept it where there is a reason: accept RULE \"why\".".replace("RULE", rule.id);
+  const safety = rule.safety ? "It is a safety rule: a sheet can't accept it away." : `Where there is a reason, a sheet may accept it: accept ${rule.id} "why".`;
   const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, rule.why, `Wrong:\n${indented(rule.wrong)}`];
   if (rule.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(rule.fixed)}`);
   parts.push(`Right:\n${indented(rule.right)}`);

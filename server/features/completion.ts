@@ -1,11 +1,11 @@
 // What could be written at the cursor: keywords, names of the right kind, places, words that the line takes.
 // Which names fit is asked of the reader itself: the line is read with a stand-in name at the cursor, and what the reader makes of it decides.
 import { lineText, readSheet } from "../../grammar/sheet-text.ts";
-import { entryWords, detailWords, wordsOfSyntax, wordAbout } from "./word-about.ts";
 import type { Job } from "../model/job.ts";
 import { linesOf } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
 import { type LineAt, lineAt, namesOf } from "./at.ts";
+import { type WordAbout, heads, linesUnder, wordAbout, wordsBehind } from "./word-about.ts";
 
 export interface Completion {
   readonly label: string;
@@ -36,9 +36,9 @@ export function completionsAt(job: Job, line: number, column: number): Completio
 
 /** Entries first at the start of a line, details first where it is set in. */
 function atLineStart(job: Job, at: LineAt | undefined, setIn: boolean): Offer[] {
-  const inside = at === undefined || at.row === 0 ? [] : detailWords(at.entry.kind);
-  const details = inside.map((it): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.line, rank: setIn ? 1 : 4 }));
-  const entries = setIn && details.length > 0 ? [] : entryWords().map((it): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.line, rank: 2 }));
+  const offer = (rank: number) => (it: WordAbout): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.says, rank });
+  const details = at === undefined || at.row === 0 ? [] : linesUnder(at.entry.kind).map(offer(setIn ? 1 : 4));
+  const entries = setIn && details.length > 0 ? [] : heads.map(offer(2));
   return [...(at?.entry.kind === "measure" && at.row > 0 ? readingWords(job, at) : []), ...details, ...entries];
 }
 
@@ -69,7 +69,7 @@ function behind(job: Job, at: LineAt | undefined, before: string): Offer[] {
     if (it.sort === "kind") out.push(...[...job.placeKinds].map(([label, places]): Offer => ({ label, sort: "place", detail: places.join(", "), rank: 0 })));
   }
   const about = keyword === undefined ? undefined : wordAbout(keyword, at?.entry.kind, head === undefined);
-  for (const word of wordsOfSyntax(about)) out.push({ label: word.word, sort: "word", ...(word.line === undefined ? {} : { detail: word.line }), rank: 3 });
+  for (const { word, says } of wordsBehind(about)) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
   return out;
 }
 

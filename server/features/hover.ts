@@ -1,12 +1,12 @@
 // What is shown when the pointer rests on a word: for a name the lines that declare it, for a keyword what it is for, for a rule what it flags.
 // Invariant: text of a sheet is shown as text; none of it becomes markup.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
-import { wordAbout } from "./word-about.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
 import { lineAt, nameAt } from "./at.ts";
+import { wordAbout, wordWithin } from "./word-about.ts";
 
 export interface Hover {
   readonly plain: string;
@@ -34,9 +34,12 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
   const { from, to } = detail.keyword;
   if (from <= column && column <= to) {
     const about = wordAbout(lineText(job.own.sheet, line).slice(from, to), at.entry.kind, at.row === 0);
-    if (about !== undefined) return { ...said([about.line], about.syntax), from, to };
+    if (about !== undefined) return { ...said([about.says], about.syntax), from, to };
   }
-  return undefined;
+  if (detail.kind !== "is") return undefined;
+  const condition = detail.conditions.find((it) => it.word.from <= column && column <= it.word.to);
+  const says = condition === undefined ? undefined : wordWithin(condition.kind);
+  return condition === undefined || says === undefined ? undefined : { ...said([says]), ...condition.word };
 }
 
 interface Said {

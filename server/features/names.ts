@@ -1,7 +1,8 @@
 // Where a name is declared and where it is used, over a sheet and the files that it uses; and what renaming it would write.
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Job } from "../model/job.ts";
-import { type NameAt, type NameSort, nameAt, namesOf } from "./at.ts";
+import { joinPath } from "../model/files.ts";
+import { type NameAt, type NameSort, lineAt, nameAt, namesOf } from "./at.ts";
 
 /** `line` counts from 0; columns in UTF-16 units. */
 export interface Place {
@@ -15,7 +16,10 @@ export interface Place {
 export function definitionsAt(job: Job, line: number, column: number): Place[] {
   const found = nameAt(job.own.sheet, line, column);
   if (found !== undefined) return occurrences(job, found.name.text, found.sort).filter((it) => it.declares);
-  return [];
+  const entry = lineAt(job.own.sheet, line)?.line;
+  if (entry?.kind !== "use" || entry.path === undefined || column < entry.path.at.from || column > entry.path.at.to) return [];
+  const used = joinPath(job.path, entry.path.value);
+  return job.files.some((it) => it.path === used) && used !== undefined ? [{ file: used, line: 0, from: 0, to: 0 }] : [];
 }
 
 /** Every place where the name under the cursor stands. */

@@ -1,0 +1,201 @@
+// The command line in a folder of its own: what it prints, what it ends with, what it writes and what it leaves alone.
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, realpathSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { run } from "../../server/cli/run.ts";
+
+let cwd = "";
+beforeEach(() => {
+  cwd = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-cli-")));
+});
+afterEach(() => rmSync(cwd, { recursive: true, force: true }));
+
+interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+async function splitpin(words: string, { at = cwd, colour = false } = {}): Promise<Ran> {
+  let out = "";
+  let err = "";
+  const code = await run(words === "" ? [] : words.split(" "), { cwd: at, version: "1.2.3", colour, width: 100, out: (text) => void (out += text), err: (text) => void (err += text) });
+  return { code, out, err };
+}
+
+function write(path: string, text: string): void {
+  mkdirSync(join(cwd, path, ".."), { recursive: true });
+  writeFileSync(join(cwd, path), text);
+}
+
+interface CheckJson {
+  readonly diagnostics: readonly { readonly file: string; readonly line: number; readonly column: number; readonly endLine: number; readonly endColumn: number; readonly severity: string; readonly rule: string; readonly message: string; readonly related: readonly unknown[] }[];
+}
+const json = ({ out }: Ran) => JSON.parse(out) as CheckJson;
+
+const clean = 'part hub "Hub"\nfinding hub\n  is serviceable\n';
+const broken = 'part hub "Hub"\nfinding hub\n  is crackd\n';
+
+describe("check", () => {
+  test("JSON has the shape that programs rely on, and counts from 1", async () => {
+    write("a.jobsheet", broken);
+    const ran = await splitpin("check a.jobsheet --format json");
+    expect(ran.code).toBe(1);
+    const fault = json(ran).diagnostics.find((it) => it.line === 3);
+    expect(fault).toMatchObject({ file: "a.jobsheet", line: 3, column: 6, endLine: 3, endColumn: 12, severity: "error", rule: "syntax", related: [] });
+    expect(Object.keys(fault ?? {})).toEqual(["file", "line", "column", "endLine", "endColumn", "severity", "rule", "message", "related"]);
+  });
+  test("a sheet with nothing at error ends with 0", async () => {
+    write("a.jobsheet", clean);
+    expect((await splitpin("check a.jobsheet")).code).toBe(0);
+  });
+  test("text shows the line with carets under the words", async () => {
+    write("a.jobsheet", broken);
+    const { out } = await splitpin("check a.jobsheet");
+    expect(out).toContain("a.jobsheet:3:6  error  syntax");
+    expect(out).toContain("    3 |   is crackd\n      |      ^^^^^^");
+    expect(out).toMatch(/1 error.* in 1 sheet\.\n$/);
+    expect(out).not.toContain("\u001b");
+  });
+  test("carets stand under the words behind wide letters and tabs", async () => {
+    write("a.jobsheet", 'part hub "Hub"\nfinding hub\n\tbecause "轴承" oops\n');
+    const { out } = await splitpin("check a.jobsheet");
+    const [line, carets] = out.split("\n").filter((it) => / \| /.test(it)) as [string, string];
+    // A tab is drawn as two blanks; each of the two wide letters takes two columns.
+    expect(carets.indexOf("^")).toBe(line.indexOf("oops") + 2);
+  });
+  test("colours only where they are asked for", async () => {
+    write("a.jobsheet", broken);
+    expect((await splitpin("check a.jobsheet", { colour: true })).out).toContain("\u001b[1;31merror");
+  });
+  test("a folder means its sheets, in the order of their names; hidden folders and packages are left out", async () => {
+    for (const path of ["b/two.jobsheet", "b/deep/one.jobsheet", "a.jobsheet", ".git/x.jobsheet", "node_modules/m/x.jobsheet"]) write(path, broken);
+    write("b/readme.txt", "nothing");
+    const files = json(await splitpin("check --format json")).diagnostics.map((it) => it.file);
+    expect([...new Set(files)]).toEqual(["a.jobsheet", "b/deep/one.jobsheet", "b/two.jobsheet"]);
+    expect(new Set(json(await splitpin("check b --format json")).diagnostics.map((it) => it.file))).toEqual(new Set(["b/deep/one.jobsheet", "b/two.jobsheet"]));
+  });
+  test("a sheet that is given twice is checked once", async () => {
+    write("a.jobsheet", broken);
+    const once = json(await splitpin("check a.jobsheet --format json"));
+    expect(json(await splitpin("check . a.jobsheet ./a.jobsheet --format json"))).toEqual(once);
+  });
+  test("what can't be read is said and ends with 2, and the others are checked all the same", async () => {
+    write("a.jobsheet", broken);
+    const ran = await splitpin("check nowhere.jobsheet a.jobsheet --format json");
+    expect(ran.code).toBe(2);
+    expect(ran.err).toBe("splitpin: nowhere.jobsheet is not there.\n");
+    expect(json(ran).diagnostics.length).toBeGreaterThan(0);
+  });
+  test("a folder without sheets ends with 2", async () => {
+    const { code, err } = await splitpin("check");
+    expect(code).toBe(2);
+    expect(err).toContain("has no job sheets in it");
+  });
+  test("a sheet uses files of the folder that the command was run in, and none outside of it", async () => {
+    write("data/hub.jobsheet", 'part hub "Hub"\n');
+    write("jobs/a.jobsheet", 'use "../data/hub.jobsheet"\nfinding hub\n  is serviceable\n');
+    expect(json(await splitpin("check jobs/a.jobsheet --format json")).diagnostics.filter((it) => it.severity === "error")).toEqual([]);
+    // From within jobs/ the same path climbs out of what was given.
+    const outside = json(await splitpin("check a.jobsheet --format json", { at: join(cwd, "jobs") }));
+    expect(outside.diagnostics.map((it) => [it.rule, it.line])).toContainEqual(["use-missing", 1]);
+    const folder = json(await splitpin("check jobs --format json"));
+    expect(folder.diagnostics.map((it) => [it.file, it.rule, it.line])).toContainEqual(["jobs/a.jobsheet", "use-missing", 1]);
+  });
+  test("a sheet given by its whole path from elsewhere uses the files beside it", async () => {
+    write("jobs/hub.jobsheet", 'part hub "Hub"\n');
+    write("jobs/a.jobsheet", 'use "hub.jobsheet"\nfinding hub\n  is serviceable\n');
+    write("elsewhere/b.jobsheet", clean);
+    const ran = await splitpin(`check ${cwd}/jobs/a.jobsheet --format json`, { at: join(cwd, "elsewhere") });
+    expect(ran.code).toBe(0);
+  });
+  test("a link that leads out of the workspace is not followed", async () => {
+    write("outside/secret.jobsheet", 'part secret-part "Secret"\n');
+    write("jobs/a.jobsheet", 'use "link.jobsheet"\nfinding secret-part\n  is serviceable\n');
+    symlinkSync("../outside/secret.jobsheet", join(cwd, "jobs/link.jobsheet"));
+    const ran = await splitpin("check a.jobsheet --format json", { at: join(cwd, "jobs") });
+    expect(json(ran).diagnostics.map((it) => it.rule)).toContain("use-missing");
+  });
+});
+
+describe("format", () => {
+  const untidy = 'part   hub    "Hub"\n      qty 2\n';
+  test("writes the sheet in its layout, keeps its rights, and leaves nothing beside it", async () => {
+    write("a.jobsheet", untidy);
+    chmodSync(join(cwd, "a.jobsheet"), 0o640);
+    const ran = await splitpin("format a.jobsheet");
+    expect([ran.code, ran.out]).toEqual([0, "a.jobsheet\n"]);
+    expect(readFileSync(join(cwd, "a.jobsheet"), "utf8")).toBe('part hub "Hub"\n  qty 2\n');
+    expect(statSync(join(cwd, "a.jobsheet")).mode & 0o777).toBe(0o640);
+    expect(readdirSync(cwd)).toEqual(["a.jobsheet"]);
+  });
+  test("--check writes nothing and ends with 1 where it would", async () => {
+    write("a.jobsheet", untidy);
+    const ran = await splitpin("format --check a.jobsheet");
+    expect([ran.code, ran.out]).toEqual([1, "a.jobsheet would change\n"]);
+    expect(readFileSync(join(cwd, "a.jobsheet"), "utf8")).toBe(untidy);
+    await splitpin("format a.jobsheet");
+    expect((await splitpin("format --check a.jobsheet")).code).toBe(0);
+  });
+  test("line ends and a byte order mark stay", async () => {
+    write("a.jobsheet", `\ufeff${untidy.replaceAll("\n", "\r\n")}`);
+    await splitpin("format a.jobsheet");
+    expect(readFileSync(join(cwd, "a.jobsheet"), "utf8")).toBe('\ufeffpart hub "Hub"\r\n  qty 2\r\n');
+  });
+  test("a file that is no text is left as it is", async () => {
+    writeFileSync(join(cwd, "a.jobsheet"), Uint8Array.from([112, 0, 255]));
+    expect((await splitpin("format a.jobsheet")).code).toBe(2);
+    expect([...readFileSync(join(cwd, "a.jobsheet"))]).toEqual([112, 0, 255]);
+  });
+});
+
+describe("order", () => {
+  test("--out writes the file whole, and prints nothing", async () => {
+    write("a.jobsheet", 'sheet "A"\npart hub "Hub"\nfinding hub\n  is cracked\n  decision renew\n');
+    const ran = await splitpin("order a.jobsheet --format json --out order.json");
+    expect([ran.code, ran.out]).toEqual([0, ""]);
+    expect((JSON.parse(readFileSync(join(cwd, "order.json"), "utf8")) as { lines: unknown[] }).lines).toHaveLength(1);
+  });
+  test("--out into a folder that isn't there writes nothing and ends with 2", async () => {
+    write("a.jobsheet", 'sheet "A"\n');
+    const ran = await splitpin("order a.jobsheet --out no/such/order.txt");
+    expect(ran.code).toBe(2);
+    expect(existsSync(join(cwd, "no"))).toBe(false);
+  });
+});
+
+describe("explain", () => {
+  test("lists every rule, and tells one", async () => {
+    const list = await splitpin("explain");
+    expect(list.out).toContain("locking-absent");
+    const page = await splitpin("explain locking-absent");
+    expect(page.code).toBe(0);
+    expect(page.out).toMatch(/^locking-absent\n/);
+  });
+  test("names the nearest rule for one that there is not", async () => {
+    const { code, err } = await splitpin("explain locking-absnt");
+    expect(code).toBe(2);
+    expect(err).toContain("Is locking-absent meant?");
+  });
+});
+
+describe("the program", () => {
+  test("--version, --help, and help of a command", async () => {
+    expect(await splitpin("--version")).toMatchObject({ code: 0, out: "splitpin 1.2.3\n" });
+    expect((await splitpin("--help")).out).toContain("splitpin check [PATH…]");
+    expect((await splitpin("check --help")).out).toContain("--format json");
+  });
+  test.each([
+    ["", 2],
+    ["chekc", 2],
+    ["check --formt json", 2],
+    ["check --format xml", 2],
+    ["check --format", 2],
+  ])("“%s” ends with %i and says why", async (words, code) => {
+    const ran = await splitpin(words);
+    expect(ran.code).toBe(code);
+    expect((ran.out + ran.err).length).toBeGreaterThan(20);
+    expect(ran.err).not.toContain("at ");
+  });
+});

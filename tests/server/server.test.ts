@@ -1,0 +1,219 @@
+// The real server as a process: what arrives, when it arrives and when nothing does; each request by the protocol alone.
+import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, utimesSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { run } from "../../server/cli/run.ts";
+import { type Range, type Wire, startServer } from "./wire.ts";
+
+const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-server-")));
+let wire: Wire;
+beforeEach(async () => {
+  mkdirSync(folder, { recursive: true });
+  wire = startServer();
+  await wire.initialize([pathToFileURL(folder).href]);
+});
+afterEach(async () => {
+  const code = await wire.stop();
+  rmSync(folder, { recursive: true, force: true });
+  expect([code, wire.errors()]).toEqual([0, ""]);
+});
+
+const uriOf = (name: string) => pathToFileURL(join(folder, name)).href;
+const range = (line: number, from: number, to: number, endLine = line): Range => ({ start: { line, character: from }, end: { line: endLine, character: to } });
+
+function open(name: string, text: string): string {
+  wire.open(uriOf(name), text);
+  return uriOf(name);
+}
+
+const hub = 'part hub "Hub"\n  held by hub-nut\nfastener hub-nut "Hub nut"\n  torque none\n';
+
+describe("diagnostics", () => {
+  test("stand under the words, with the rule and the way to its page", async () => {
+    const uri = open("a.jobsheet", `${hub}finding hub\n  is crackd\n`);
+    const [fault] = (await wire.diagnostics(uri)).filter((it) => it.code === "syntax");
+    expect(fault).toMatchObject({ range: range(5, 5, 11), severity: 1, code: "syntax" });
+    expect(fault?.codeDescription?.href).toMatch(/^file:.*RULES\.md#L\d+$/);
+    const [file, line] = (fault?.codeDescription?.href ?? "").split("#L") as [string, string];
+    expect(readFileSync(new URL(file), "utf8").split("\n")[Number(line) - 1]).toMatch(/syntax/);
+  });
+  test("count UTF-16 units behind letters that take two", async () => {
+    const uri = open("a.jobsheet", `${hub}finding hub\n  because "🔧🔧" oops\n`);
+    const [fault] = (await wire.diagnostics(uri)).filter((it) => it.code === "syntax");
+    expect(fault?.range).toEqual(range(5, 17, 21));
+  });
+  test("follow edits in ranges as they follow the whole text", async () => {
+    const uri = open("a.jobsheet", `${hub}finding hub\n  is crackd\n`);
+    await wire.diagnostics(uri);
+    wire.change(uri, 2, [{ range: range(5, 10, 11), text: "ed" }]);
+    expect((await wire.diagnostics(uri, 1)).filter((it) => it.code === "syntax")).toEqual([]);
+    wire.change(uri, 3, [{ text: "part\n" }]);
+    expect((await wire.diagnostics(uri, 2)).length).toBeGreaterThan(0);
+  });
+  test("an unchanged list is not sent again, and many edits at once are answered with the newest", async () => {
+    const uri = open("a.jobsheet", `${hub}finding hub\n  is crackd\n`);
+    const before = await wire.diagnostics(uri);
+    for (let i = 0; i < 50; i++) wire.change(uri, 2 + i, [{ range: range(0, 0, 0), text: i % 2 === 0 ? "#" : "" }, ...(i % 2 === 0 ? [{ range: range(0, 0, 1), text: "" }] : [])]);
+    await wire.request("textDocument/documentSymbol", { textDocument: { uri } });
+    wire.change(uri, 60, [{ range: range(5, 0, 0), text: " " }]);
+    const after = await wire.diagnostics(uri, 1);
+    expect(wire.listsOf(uri)).toBe(2);
+    expect(after.map((it) => it.code)).toEqual(before.map((it) => it.code));
+  });
+  test("at most 300 are sent, and a line says how many more there are", async () => {
+    const uri = open("a.jobsheet", Array.from({ length: 400 }, () => "undoo nut\n").join(""));
+    const list = await wire.diagnostics(uri);
+    expect(list).toHaveLength(301);
+    expect(list.at(-1)?.message).toMatch(/^100 more/);
+  });
+  test("go when the sheet is closed", async () => {
+    const uri = open("a.jobsheet", "part\n");
+    expect((await wire.diagnostics(uri)).length).toBeGreaterThan(0);
+    wire.notify("textDocument/didClose", { textDocument: { uri } });
+    expect(await wire.diagnostics(uri, 1)).toEqual([]);
+  });
+  test("are those that the command line prints", async () => {
+    for (const path of ["samples/bevel-drive/bevel-drive.jobsheet", "samples/steering-box/steering-box.jobsheet"]) {
+      const root = new URL("../../", import.meta.url);
+      const uri = new URL(path, root).href;
+      wire.open(uri, readFileSync(new URL(path, root), "utf8"));
+      const arrived = await wire.diagnostics(uri);
+      let out = "";
+      const cwd = new URL("../../samples", import.meta.url).pathname;
+      await run(["check", new URL(path, root).pathname, "--format", "json"], { cwd, version: "test", colour: false, width: 100, out: (text) => void (out += text), err: () => undefined });
+      const printed = (JSON.parse(out) as { diagnostics: { line: number; column: number; endColumn: number; rule: string; message: string }[] }).diagnostics;
+      expect(arrived.map((it) => [it.range.start.line + 1, it.range.start.character + 1, it.range.end.character + 1, it.code, it.message])).toEqual(
+        printed.map((it) => [it.line, it.column, it.endColumn, it.rule, it.message]),
+      );
+    }
+  });
+});
+
+describe("used files", () => {
+  const job = 'use "data.jobsheet"\nfinding hub\n  is serviceable\n';
+  const unknown = (list: readonly { readonly code: string }[]) => list.filter((it) => it.code === "use-missing" || it.code === "name-unknown").length;
+
+  test("are read from the disk, and what is open in the editor comes before it", async () => {
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    const uri = open("job.jobsheet", job);
+    expect(unknown(await wire.diagnostics(uri))).toBe(0);
+    open("data.jobsheet", hub.replaceAll("hub", "wheel"));
+    expect(unknown(await wire.diagnostics(uri, 1))).toBeGreaterThan(0);
+    wire.notify("textDocument/didClose", { textDocument: { uri: uriOf("data.jobsheet") } });
+    expect(unknown(await wire.diagnostics(uri, 2))).toBe(0);
+  });
+  test("are read again when the editor says that they changed", async () => {
+    const uri = open("job.jobsheet", job);
+    expect(unknown(await wire.diagnostics(uri))).toBeGreaterThan(0);
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    wire.notify("workspace/didChangeWatchedFiles", { changes: [{ uri: uriOf("data.jobsheet"), type: 1 }] });
+    expect(unknown(await wire.diagnostics(uri, 1))).toBe(0);
+  });
+  test("are read again by their time when the sheet is typed in, where an editor watches nothing", async () => {
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    const uri = open("job.jobsheet", job);
+    await wire.diagnostics(uri);
+    writeFileSync(join(folder, "data.jobsheet"), hub.replaceAll("hub", "wheel"));
+    utimesSync(join(folder, "data.jobsheet"), new Date(), new Date(Date.now() + 5000));
+    wire.change(uri, 2, [{ range: range(2, 0, 0), text: " " }]);
+    expect(unknown(await wire.diagnostics(uri, 1))).toBeGreaterThan(0);
+  });
+  test("outside of the workspace are refused", async () => {
+    const uri = open("job.jobsheet", 'use "../../../../../../../etc/hostname.jobsheet"\n');
+    expect((await wire.diagnostics(uri)).map((it) => it.code)).toContain("use-missing");
+  });
+});
+
+describe("requests", () => {
+  const sheet = `${hub}places side left, right\nfinding hub\n  is crackd\nstep strip "Strip"\n  undo hub-nut\n  remove hub\n`;
+  const at = (uri: string, line: number, character: number) => ({ textDocument: { uri }, position: { line, character } });
+
+  test("a fix carries edits, and applied its diagnostic goes", async () => {
+    const uri = open("a.jobsheet", sheet);
+    await wire.diagnostics(uri);
+    const [action] = await wire.request<{ title: string; kind: string; edit: { changes: Record<string, { range: Range; newText: string }[]> } }[]>("textDocument/codeAction", {
+      textDocument: { uri },
+      range: range(6, 6, 6),
+      context: { diagnostics: [] },
+    });
+    expect(action).toMatchObject({ kind: "quickfix", edit: { changes: { [uri]: [{ range: range(6, 5, 11), newText: "cracked" }] } } });
+    const [edit] = action?.edit.changes[uri] ?? [];
+    wire.change(uri, 2, [{ range: edit?.range as Range, text: edit?.newText as string }]);
+    expect((await wire.diagnostics(uri, 1)).filter((it) => it.code === "syntax")).toEqual([]);
+  });
+  test("formatting gives small edits", async () => {
+    const uri = open("a.jobsheet", sheet.replace("  undo hub-nut", "     undo   hub-nut"));
+    const edits = await wire.request("textDocument/formatting", { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } });
+    expect(edits).toEqual([{ range: range(8, 0, 19), newText: "  undo hub-nut" }]);
+  });
+  test("hover tells what a name is, and what a keyword is for", async () => {
+    const uri = open("a.jobsheet", sheet);
+    const hover = await wire.request<{ contents: { kind: string; value: string }; range: Range }>("textDocument/hover", at(uri, 8, 9));
+    expect(hover.contents.kind).toBe("plaintext");
+    expect(hover.contents.value).toContain("Hub nut");
+    expect(hover.contents.value).toContain("torque none");
+    expect(hover.range).toEqual(range(8, 7, 14));
+    expect((await wire.request<typeof hover>("textDocument/hover", at(uri, 8, 3))).contents.value).toMatch(/undo/);
+    expect(await wire.request("textDocument/hover", at(uri, 40, 3))).toBeNull();
+  });
+  test("completion offers names of the right kind, places, and keywords", async () => {
+    const uri = open("a.jobsheet", `${sheet}  undo \n  \nmeas`);
+    const labels = async (line: number, character: number) => (await wire.request<{ label: string }[]>("textDocument/completion", at(uri, line, character))).map((it) => it.label);
+    const names = await labels(10, 7);
+    expect(names).toContain("hub-nut");
+    expect(names).not.toContain("hub");
+    expect(await labels(11, 2)).toEqual(expect.arrayContaining(["remove", "tighten", "done"]));
+    expect(await labels(12, 4)).toContain("measure");
+  });
+  test("the outline has the entries", async () => {
+    const uri = open("a.jobsheet", sheet);
+    const outline = await wire.request<{ name: string; range: Range }[]>("textDocument/documentSymbol", { textDocument: { uri } });
+    expect(outline.map((it) => it.name)).toEqual(["part hub", "fastener hub-nut", "places side left, right", "finding hub", "step strip"]);
+    expect(outline[4]?.range).toEqual(range(7, 0, 12, 9));
+  });
+  test("definition and references lead across files", async () => {
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    const uri = open("job.jobsheet", 'use "data.jobsheet"\nfinding hub\n  is serviceable\n');
+    expect(await wire.request("textDocument/definition", at(uri, 1, 9))).toEqual([{ uri: uriOf("data.jobsheet"), range: range(0, 5, 8) }]);
+    expect(await wire.request("textDocument/references", { ...at(uri, 1, 9), context: { includeDeclaration: true } })).toEqual([
+      { uri: uriOf("data.jobsheet"), range: range(0, 5, 8) },
+      { uri, range: range(1, 8, 11) },
+    ]);
+    expect(await wire.request("textDocument/definition", at(uri, 0, 7))).toEqual([{ uri: uriOf("data.jobsheet"), range: range(0, 0, 0) }]);
+  });
+  test("renaming writes in every sheet that knows the name, and refuses what can't be a name", async () => {
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    writeFileSync(join(folder, "other.jobsheet"), 'use "data.jobsheet"\nfinding hub\n  is worn\n');
+    writeFileSync(join(folder, "stranger.jobsheet"), 'part hub "Another"\n');
+    const uri = open("job.jobsheet", 'use "data.jobsheet"\nfinding hub\n  is serviceable\n');
+    const edit = await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...at(uri, 1, 9), newName: "front-hub" });
+    expect(Object.keys(edit.changes).sort()).toEqual([uriOf("data.jobsheet"), uri, uriOf("other.jobsheet")].sort());
+    await expect(wire.request("textDocument/rename", { ...at(uri, 1, 9), newName: "front hub" })).rejects.toThrow("can't be a name");
+    await expect(wire.request("textDocument/rename", { ...at(uri, 1, 9), newName: "hub-nut" })).rejects.toThrow("already");
+  });
+  test("the order comes by workspace/executeCommand", async () => {
+    const uri = open("a.jobsheet", `${sheet.replace("crackd", "cracked")}finding hub\n  decision renew\n`);
+    const order = await wire.request<{ html: string; markdown: string; json: { lines: { item: string }[] }; files: Record<string, string> }>("workspace/executeCommand", { command: "splitpin.order", arguments: [uri] });
+    expect(order.json.lines.map((it) => it.item)).toEqual(["hub"]);
+    expect(order.html).toContain("<html");
+    expect(order.markdown).toContain("hub");
+    expect(order.files["a.jobsheet"]).toBe(uri);
+    await expect(wire.request("workspace/executeCommand", { command: "splitpin.order" })).rejects.toThrow("URI");
+  });
+});
+
+describe("workspaces", () => {
+  test("a sheet of no folder is served with the files beside it, and one that is on no disk is served too", async () => {
+    const single = startServer();
+    await single.initialize();
+    writeFileSync(join(folder, "data.jobsheet"), hub);
+    const uri = uriOf("job.jobsheet");
+    single.open(uri, 'use "data.jobsheet"\nfinding hub\n  is serviceable\n');
+    expect((await single.diagnostics(uri)).map((it) => it.code)).not.toContain("use-missing");
+    single.open("untitled:Untitled-1", "part\n");
+    expect((await single.diagnostics("untitled:Untitled-1")).length).toBeGreaterThan(0);
+    expect(await single.stop()).toBe(0);
+  });
+});
