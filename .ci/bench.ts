@@ -89,7 +89,11 @@ async function timed(wire: Wire, version: number, edit: Edit): Promise<number> {
   arrived = undefined;
   const from = performance.now();
   wire.change(uri, version, [{ range: { start: { line: edit.line, character: edit.from }, end: { line: edit.line, character: edit.to } }, text: edit.text }]);
-  await wire.request("textDocument/codeAction", { textDocument: { uri }, range: { start: { line: edit.line, character: 0 }, end: { line: edit.line, character: 0 } }, context: { diagnostics: [] } });
+  await wire.request("textDocument/codeAction", {
+    textDocument: { uri },
+    range: { start: { line: edit.line, character: 0 }, end: { line: edit.line, character: 0 } },
+    context: { diagnostics: [] },
+  });
   const until = arrived ?? performance.now();
   // The server comes to rest, as it does between the strokes of a fast typist.
   await new Promise((resolve) => setTimeout(resolve, 10));
@@ -150,7 +154,10 @@ function print(name: string, times: readonly number[]): void {
 function sizes(): void {
   console.log("\nsizes (KiB)");
   const kib = (path: string) => (statSync(path).size / 1024).toFixed(0).padStart(7);
-  for (const name of readdirSync(`${root}dist`).filter((it) => /\.c?js$/.test(it)).sort()) console.log(`  ${`dist/${name}`.padEnd(44)} ${kib(`${root}dist/${name}`)}`);
+  for (const name of readdirSync(`${root}dist`)
+    .filter((it) => /\.c?js$/.test(it))
+    .sort())
+    console.log(`  ${`dist/${name}`.padEnd(44)} ${kib(`${root}dist/${name}`)}`);
   const vsix = readdirSync(root).find((it) => it.endsWith(".vsix"));
   console.log(vsix === undefined || !existsSync(root + vsix) ? "  no .vsix: npm run package makes it" : `  ${vsix.padEnd(44)} ${kib(root + vsix)}`);
 }

@@ -5,7 +5,8 @@ import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 const root = new URL("../server/rules/", import.meta.url);
 const rooms = ["writing", "units", "locking", "tightness", "limits", "parts", "energy", "steps", "supply", "release"];
 const names = [];
-for (const room of rooms) for (const file of readdirSync(new URL(`${room}/`, root)).sort()) if (file.endsWith(".ts")) names.push({ room, id: file.slice(0, -3) });
+for (const room of rooms)
+  for (const file of readdirSync(new URL(`${room}/`, root)).sort()) if (file.endsWith(".ts")) names.push({ room, id: file.slice(0, -3) });
 const word = (id) => id.replace(/-([a-z])/g, (_, letter) => letter.toUpperCase());
 const text = `// Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
 ${names.map(({ room, id }) => `import { rule as ${word(id)} } from "./${room}/${id}.ts";`).join("\n")}

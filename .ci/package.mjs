@@ -9,7 +9,16 @@ const root = fileURLToPath(new URL("../", import.meta.url));
 const manifest = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
 const largest = 1.5 * 1024 * 1024;
 
-const types = { ".json": "application/json", ".vsixmanifest": "text/xml", ".md": "text/markdown", ".js": "application/javascript", ".cjs": "application/javascript", ".svg": "image/svg+xml", ".png": "image/png", ".txt": "text/plain" };
+const types = {
+  ".json": "application/json",
+  ".vsixmanifest": "text/xml",
+  ".md": "text/markdown",
+  ".js": "application/javascript",
+  ".cjs": "application/javascript",
+  ".svg": "image/svg+xml",
+  ".png": "image/png",
+  ".txt": "text/plain",
+};
 const named = manifest.files.flatMap(filesOf).sort();
 const packed = { ...manifest };
 for (const key of ["scripts", "devDependencies", "dependencies", "files"]) delete packed[key];
@@ -39,7 +48,9 @@ function filesOf(pattern) {
   const star = pattern.match(/^(.*\/)\*(\.[a-z]+)$/);
   if (star === null) return [pattern];
   const [, folder, ending] = star;
-  return readdirSync(root + folder).filter((name) => name.endsWith(ending)).map((name) => folder + name);
+  return readdirSync(root + folder)
+    .filter((name) => name.endsWith(ending))
+    .map((name) => folder + name);
 }
 
 function contentTypes() {

@@ -29,7 +29,10 @@ function once(stamp, mark, saying, work) {
 }
 
 function lockMark() {
-  return createHash("sha256").update(readFileSync(`${root}package-lock.json`)).update(`${process.platform} ${process.arch} ${major}`).digest("hex");
+  return createHash("sha256")
+    .update(readFileSync(`${root}package-lock.json`))
+    .update(`${process.platform} ${process.arch} ${major}`)
+    .digest("hex");
 }
 
 function sourcesMark() {

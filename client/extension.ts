@@ -20,7 +20,11 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     await started;
     return client?.sendRequest("workspace/executeCommand", { command: "splitpin.order", arguments: [uri.toString()] });
   });
-  context.subscriptions.push(watcher, page, vscode.commands.registerCommand("splitpin.showOrder", () => page.show()));
+  context.subscriptions.push(
+    watcher,
+    page,
+    vscode.commands.registerCommand("splitpin.showOrder", () => page.show()),
+  );
   await started;
 }
 

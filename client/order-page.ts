@@ -52,8 +52,16 @@ export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vsc
       return;
     }
     if (panel === undefined) {
-      panel = vscode.window.createWebviewPanel("splitpin.order", "Parts Order", { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true }, { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true });
-      panel.iconPath = { light: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-light.svg"), dark: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-dark.svg") };
+      panel = vscode.window.createWebviewPanel(
+        "splitpin.order",
+        "Parts Order",
+        { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+        { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true },
+      );
+      panel.iconPath = {
+        light: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-light.svg"),
+        dark: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-dark.svg"),
+      };
       panel.onDidDispose(() => {
         panel = undefined;
       });

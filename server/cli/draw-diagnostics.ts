@@ -7,10 +7,19 @@ import type { Severity } from "../rules/rule.ts";
 import { cells, visible } from "./visible.ts";
 
 const severities: readonly Severity[] = ["error", "warning", "information", "hint"];
-const plural: Readonly<Record<Severity, readonly [string, string]>> = { error: ["error", "errors"], warning: ["warning", "warnings"], information: ["information", "information"], hint: ["hint", "hints"] };
+const plural: Readonly<Record<Severity, readonly [string, string]>> = {
+  error: ["error", "errors"],
+  warning: ["warning", "warnings"],
+  information: ["information", "information"],
+  hint: ["hint", "hints"],
+};
 const colours: Readonly<Record<Severity, string>> = { error: "1;31", warning: "1;33", information: "1;36", hint: "2" };
 
-export function drawDiagnostics(diagnostics: readonly Diagnostic[], workspace: Workspace, screen: { readonly colour: boolean; readonly width: number }): string {
+export function drawDiagnostics(
+  diagnostics: readonly Diagnostic[],
+  workspace: Workspace,
+  screen: { readonly colour: boolean; readonly width: number },
+): string {
   const paint = (code: string, text: string) => (screen.colour ? `\u001b[${code}m${text}\u001b[0m` : text);
   const out: string[] = [];
   for (const it of diagnostics) {
@@ -27,7 +36,12 @@ export function drawDiagnostics(diagnostics: readonly Diagnostic[], workspace: W
 }
 
 /** The line and its carets, cut to the screen around the words that are meant. */
-function drawLine(text: string, at: { readonly line: number; readonly from: number; readonly to: number }, width: number, paint: (text: string) => string): string[] {
+function drawLine(
+  text: string,
+  at: { readonly line: number; readonly from: number; readonly to: number },
+  width: number,
+  paint: (text: string) => string,
+): string[] {
   const number = String(at.line + 1).padStart(5);
   const room = Math.max(40, width - 10);
   // A long line is shown from a little before the words that are meant.

@@ -13,7 +13,10 @@ export function explainCommand(given: Given, desk: Desk): ExitCode {
   }
   const rule = rules.find((it) => it.id === id);
   if (rule === undefined) {
-    const near = nearestWord(id, rules.map((it) => it.id))?.word;
+    const near = nearestWord(
+      id,
+      rules.map((it) => it.id),
+    )?.word;
     return refuse(desk, `There is no rule “${id}”.${near === undefined ? "" : ` Is ${near} meant?`} splitpin explain lists them all.`);
   }
   desk.out(pageOf(rule));
@@ -33,7 +36,9 @@ function listOfRules(): string {
 }
 
 function pageOf(rule: Rule): string {
-  const safety = rule.safety ? "It is a safety rule: a sheet can't accept it away." : `Where there is a reason, a sheet may accept it: accept ${rule.id} "why".`;
+  const safety = rule.safety
+    ? "It is a safety rule: a sheet can't accept it away."
+    : `Where there is a reason, a sheet may accept it: accept ${rule.id} "why".`;
   const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, rule.why, `Wrong:\n${indented(rule.wrong)}`];
   if (rule.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(rule.fixed)}`);
   parts.push(`Right:\n${indented(rule.right)}`);
@@ -41,5 +46,9 @@ function pageOf(rule: Rule): string {
 }
 
 function indented(sheet: string): string {
-  return sheet.trimEnd().split("\n").map((line) => `    ${line}`.trimEnd()).join("\n");
+  return sheet
+    .trimEnd()
+    .split("\n")
+    .map((line) => `    ${line}`.trimEnd())
+    .join("\n");
 }

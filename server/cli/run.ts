@@ -79,7 +79,12 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
 /** The words sorted into options and paths, or what is wrong with them. */
 function read(words: readonly string[], options: Options): Given | string {
   try {
-    const { values, positionals } = parseArgs({ args: [...words], options: { ...options, help: { type: "boolean", short: "h" } }, allowPositionals: true, strict: true });
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      options: { ...options, help: { type: "boolean", short: "h" } },
+      allowPositionals: true,
+      strict: true,
+    });
     return { paths: positionals, values: values as Given["values"] };
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);

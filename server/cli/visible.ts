@@ -5,16 +5,16 @@ export function visible(text: string): string {
   return text.replace(/\t/g, "  ").replace(hidden, "·");
 }
 
-// C0 and C1 controls, line and paragraph ends, the marks that turn the direction of writing, lone halves of a letter.
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the very characters that must not reach a terminal.
-const hidden = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069\ufeff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+// Controls, format characters (which turn the direction of writing) but for the joiners within an emoji, line and paragraph ends, lone halves of a letter.
+const hidden = /\p{Cc}|(?![\u200c\u200d])\p{Cf}|\p{Zl}|\p{Zp}|\p{Cs}/gu;
 
 /** How many columns a terminal gives to a text: none to a mark that sits on a letter, two to a wide letter. */
 export function cells(text: string): number {
   let count = 0;
-  for (const letter of text) count += /[\p{M}\u200b-\u200d\ufe00-\ufe0f]/u.test(letter) ? 0 : wide.test(letter) ? 2 : 1;
+  for (const letter of text) count += /\p{M}|\p{Cf}/u.test(letter) ? 0 : wide.test(letter) ? 2 : 1;
   return count;
 }
 
 // The blocks that Unicode Standard Annex 11 calls wide, in the main.
-const wide = /[\u1100-\u115f\u2e80-\u303e\u3041-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Emoji_Presentation}|[\u{20000}-\u{3fffd}]/u;
+const wide =
+  /[\u1100-\u115f\u2e80-\u303e\u3041-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Emoji_Presentation}|[\u{20000}-\u{3fffd}]/u;

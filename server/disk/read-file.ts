@@ -3,7 +3,9 @@
 import { closeSync, constants, fstatSync, openSync, readFileSync, realpathSync } from "node:fs";
 import { sep } from "node:path";
 
-export type Reading = { readonly kind: "text"; readonly text: string; readonly real: string } | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
+export type Reading =
+  | { readonly kind: "text"; readonly text: string; readonly real: string }
+  | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
 
 /** A sheet is typed by hand; what is larger is something else. */
 export const largestSheet = 20 * 1024 * 1024;
@@ -39,7 +41,8 @@ function readText(real: string): Reading {
     descriptor = openSync(real, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const status = fstatSync(descriptor);
     if (!status.isFile()) return { kind: "refused", why: "is not a file" };
-    if (status.size > largestSheet) return { kind: "refused", why: `has ${Math.ceil(status.size / 1024 / 1024)} MB; more than ${largestSheet / 1024 / 1024} MB is not read` };
+    if (status.size > largestSheet)
+      return { kind: "refused", why: `has ${Math.ceil(status.size / 1024 / 1024)} MB; more than ${largestSheet / 1024 / 1024} MB is not read` };
     const bytes = readFileSync(descriptor);
     const why = notText(bytes);
     if (why !== undefined) return { kind: "refused", why };

@@ -56,7 +56,9 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     let reading = readings.get(absolute);
     if (reading === undefined) {
       // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
-      reading = [...folders].some((folder) => isInside(absolute, folder)) ? readSheetFile(absolute, realFolders) : { kind: "outside", why: "lies outside of the workspace" };
+      reading = [...folders].some((folder) => isInside(absolute, folder))
+        ? readSheetFile(absolute, realFolders)
+        : { kind: "outside", why: "lies outside of the workspace" };
       readings.set(absolute, reading);
     }
     return reading;

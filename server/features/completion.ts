@@ -36,7 +36,9 @@ export function completionsAt(job: Job, line: number, column: number): Completio
 
 /** Entries first at the start of a line, details first where it is set in. */
 function atLineStart(job: Job, at: LineAt | undefined, setIn: boolean): Offer[] {
-  const offer = (rank: number) => (it: WordAbout): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.says, rank });
+  const offer =
+    (rank: number) =>
+    (it: WordAbout): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.says, rank });
   const details = at === undefined || at.row === 0 ? [] : linesUnder(at.entry.kind).map(offer(setIn ? 1 : 4));
   const entries = setIn && details.length > 0 ? [] : heads.map(offer(2));
   return [...(at?.entry.kind === "measure" && at.row > 0 ? readingWords(job, at) : []), ...details, ...entries];

@@ -23,7 +23,8 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
   const named = nameAt(job.own.sheet, line, column);
   if (named !== undefined) {
     const { from, to } = named.name.at;
-    const about = named.sort === "thing" ? ofThing(job, named.name.text) : named.sort === "place" ? ofPlace(job, named.name.text) : ofKind(job, named.name.text);
+    const about =
+      named.sort === "thing" ? ofThing(job, named.name.text) : named.sort === "place" ? ofPlace(job, named.name.text) : ofKind(job, named.name.text);
     return about === undefined ? undefined : { ...about, from, to };
   }
   const detail = at.line;
@@ -82,7 +83,12 @@ function linesOfEntry(job: Job, file: string, entry: Entry): string[] {
   if (sheet === undefined) return [];
   const start = startIn(sheet, entry);
   const out: string[] = [];
-  for (let row = 0; row < Math.min(entry.rows, mostLines); row++) out.push(lineText(sheet, start + row).slice(0, 300).trimEnd());
+  for (let row = 0; row < Math.min(entry.rows, mostLines); row++)
+    out.push(
+      lineText(sheet, start + row)
+        .slice(0, 300)
+        .trimEnd(),
+    );
   while (out.at(-1)?.trim() === "" || out.at(-1)?.trimStart().startsWith("#")) out.pop();
   if (entry.rows > mostLines) out.push("…");
   return out;

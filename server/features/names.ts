@@ -39,7 +39,8 @@ export function renamableAt(job: Job, line: number, column: number): NameAt | un
 /** Why a name can't be given to something, or undefined where it can. */
 export function whyNotName(job: Job, name: string, sort: NameSort): string | undefined {
   const text = name.normalize("NFC");
-  if (!/^\p{L}[\p{L}\p{M}\p{N}]*(-[\p{L}\p{M}\p{N}]+)*$/u.test(text)) return `“${name}” can't be a name: a name is a letter, then letters, digits and single hyphens.`;
+  if (!/^\p{L}[\p{L}\p{M}\p{N}]*(-[\p{L}\p{M}\p{N}]+)*$/u.test(text))
+    return `“${name}” can't be a name: a name is a letter, then letters, digits and single hyphens.`;
   const taken = sort === "thing" ? job.things.has(text) : sort === "place" ? job.kindsOfPlace.has(text) : job.placeKinds.has(text);
   return taken ? `There is already something called “${text}”.` : undefined;
 }

@@ -27,10 +27,13 @@ export const heads: readonly WordAbout[] = entryWords;
 export function wordsBehind(about: WordAbout | undefined): { readonly word: string; readonly says?: string }[] {
   if (about === undefined) return [];
   const plain = about.syntax.replace(/"[^"]*"/g, " ");
-  const out: { word: string; says?: string }[] = [...plain.matchAll(/(?<![\p{L}-])\p{Ll}[\p{L}-]*(?![\p{L}-])/gu)].map(([word]) => ({ word })).filter(({ word }) => word !== about.word && word !== "x");
+  const out: { word: string; says?: string }[] = [...plain.matchAll(/(?<![\p{L}-])\p{Ll}[\p{L}-]*(?![\p{L}-])/gu)]
+    .map(([word]) => ({ word }))
+    .filter(({ word }) => word !== about.word && word !== "x");
   if (/\bLH\b/.test(plain)) out.push({ word: "LH", says: "left-hand thread" });
   if (/CONDITION/.test(plain) || about.word === "is") out.push(...conditions);
-  if (/LOCKING|\bITEM\b/.test(plain)) out.push(...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says }))), { word: "part", says: "a declared part that locks" });
+  if (/LOCKING|\bITEM\b/.test(plain))
+    out.push(...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says }))), { word: "part", says: "a declared part that locks" });
   if (/EXPRESSION/.test(plain)) out.push(...functions.map((word) => ({ word })));
   return out;
 }

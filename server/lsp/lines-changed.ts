@@ -24,7 +24,8 @@ export function linesChanged(before: string, after: string): TextEdit[] {
       out.push({ range: { start: { line: i, character: 0 }, end: { line: iNext, character: 0 } }, newText: blanks.map((it) => `${it}\n`).join("") });
     }
     const line = to[jNext] as string;
-    if (from[iNext] !== line) out.push({ range: { start: { line: iNext, character: 0 }, end: { line: iNext, character: (from[iNext] as string).length } }, newText: line });
+    if (from[iNext] !== line)
+      out.push({ range: { start: { line: iNext, character: 0 }, end: { line: iNext, character: (from[iNext] as string).length } }, newText: line });
     i = iNext + 1;
     j = jNext + 1;
   }

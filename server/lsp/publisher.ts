@@ -54,8 +54,22 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       list = root.checker.check(root.files, path);
     } catch (error) {
       // A fault of the program must not end the server; what stood there before would be a lie, so it goes.
-      connection.console.error(`Splitpin itself failed on ${uri}, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-      list = [{ file: path, line: 0, from: 0, to: 0, severity: "error", rule: "splitpin-failed", message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.", related: [], fixes: [] }];
+      connection.console.error(
+        `Splitpin itself failed on ${uri}, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
+      );
+      list = [
+        {
+          file: path,
+          line: 0,
+          from: 0,
+          to: 0,
+          severity: "error",
+          rule: "splitpin-failed",
+          message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.",
+          related: [],
+          fixes: [],
+        },
+      ];
     }
     latest.set(uri, list);
     return list;

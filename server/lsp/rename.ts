@@ -7,7 +7,11 @@ import { rangeOf } from "./to-protocol.ts";
 import type { Root, Workspaces } from "./workspaces.ts";
 
 export function renameEdit(root: Root, workspaces: Workspaces, job: Job, found: NameAt, newName: string): WorkspaceEdit {
-  const declaredIn = new Set(occurrences(job, found.name.text, found.sort).filter((it) => it.declares).map((it) => it.file));
+  const declaredIn = new Set(
+    occurrences(job, found.name.text, found.sort)
+      .filter((it) => it.declares)
+      .map((it) => it.file),
+  );
   const all = new Map<string, Occurrence>();
   // A sheet that uses the declaring file knows the name too, though this sheet doesn't know of it.
   const jobs = [job, ...(root.files.jobsheets?.() ?? []).map((path) => buildJob(root.files, path))];

@@ -19,9 +19,11 @@ function headings(): ReadonlyMap<string, number> {
   const out = new Map<string, number>();
   const path = fileURLToPath(page);
   if (!existsSync(path)) return out;
-  readFileSync(path, "utf8").split(/\r?\n/).forEach((line, i) => {
-    const id = line.match(/^#+ `?([a-z][a-z0-9-]*)`?\s*$/)?.[1];
-    if (id !== undefined && !out.has(id)) out.set(id, i + 1);
-  });
+  readFileSync(path, "utf8")
+    .split(/\r?\n/)
+    .forEach((line, i) => {
+      const id = line.match(/^#+ `?([a-z][a-z0-9-]*)`?\s*$/)?.[1];
+      if (id !== undefined && !out.has(id)) out.set(id, i + 1);
+    });
   return out;
 }

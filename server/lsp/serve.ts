@@ -117,7 +117,9 @@ export function serve(version: string, connection: Connection = connect()): void
   });
   connection.onReferences(({ textDocument: { uri }, position, context }) => {
     const job = jobOf(uri);
-    return job === undefined ? [] : referencesAt(job, position.line, position.character, context.includeDeclaration).map((it) => toLocation(it, rootOf(uri), workspaces));
+    return job === undefined
+      ? []
+      : referencesAt(job, position.line, position.character, context.includeDeclaration).map((it) => toLocation(it, rootOf(uri), workspaces));
   });
   connection.onPrepareRename(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
@@ -127,7 +129,8 @@ export function serve(version: string, connection: Connection = connect()): void
   connection.onRenameRequest(({ textDocument: { uri }, position, newName }) => {
     const job = jobOf(uri);
     const found = job === undefined ? undefined : renamableAt(job, position.line, position.character);
-    if (job === undefined || found === undefined) return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
+    if (job === undefined || found === undefined)
+      return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
     const why = whyNotName(job, newName, found.sort);
     if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
     return renameEdit(rootOf(uri), workspaces, job, found, newName);

@@ -5,7 +5,13 @@ import type { Completion } from "../features/completion.ts";
 import type { OutlineItem } from "../features/outline.ts";
 import { rangeOf } from "./to-protocol.ts";
 
-const completionKinds = { keyword: CompletionItemKind.Keyword, thing: CompletionItemKind.Variable, place: CompletionItemKind.EnumMember, word: CompletionItemKind.Value, unit: CompletionItemKind.Unit } as const;
+const completionKinds = {
+  keyword: CompletionItemKind.Keyword,
+  thing: CompletionItemKind.Variable,
+  place: CompletionItemKind.EnumMember,
+  word: CompletionItemKind.Value,
+  unit: CompletionItemKind.Unit,
+} as const;
 
 export function toCompletionItem(it: Completion, line: number): CompletionItem {
   return {

@@ -1,6 +1,16 @@
 // Diagnostics, fixes and places in the shapes of the Language Server Protocol.
 // Invariant: positions count UTF-16 units, as the protocol does where nothing else was agreed.
-import { type CodeAction, CodeActionKind, type Diagnostic as ProtocolDiagnostic, DiagnosticSeverity, DiagnosticTag, type Location, type Range, type TextEdit, type WorkspaceEdit } from "vscode-languageserver";
+import {
+  type CodeAction,
+  CodeActionKind,
+  type Diagnostic as ProtocolDiagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type Location,
+  type Range,
+  type TextEdit,
+  type WorkspaceEdit,
+} from "vscode-languageserver";
 import type { Place } from "../features/names.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { hrefOfRule } from "./rule-link.ts";
@@ -9,7 +19,12 @@ import type { Root, Workspaces } from "./workspaces.ts";
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
 export const mostDiagnostics = 300;
 
-const severities = { error: DiagnosticSeverity.Error, warning: DiagnosticSeverity.Warning, information: DiagnosticSeverity.Information, hint: DiagnosticSeverity.Hint } as const;
+const severities = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+} as const;
 const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
 
 /** The list to send: the gravest are kept where there are too many, and a line says how many more there are. */
@@ -18,7 +33,12 @@ export function diagnosticsToSend(list: readonly Diagnostic[], root: Root, works
   const kept = new Set([...list].sort((a, b) => ranks[a.severity] - ranks[b.severity]).slice(0, mostDiagnostics));
   const sent = list.filter((it) => kept.has(it)).map((it) => toDiagnostic(it, root, workspaces));
   const left = list.length - mostDiagnostics;
-  sent.push({ range: rangeOf(0, 0, 0), severity: DiagnosticSeverity.Information, source: "splitpin", message: `${left} more on this sheet ${left === 1 ? "is" : "are"} not shown here, none graver than these. The command line shows all: splitpin check.` });
+  sent.push({
+    range: rangeOf(0, 0, 0),
+    severity: DiagnosticSeverity.Information,
+    source: "splitpin",
+    message: `${left} more on this sheet ${left === 1 ? "is" : "are"} not shown here, none graver than these. The command line shows all: splitpin check.`,
+  });
   return sent;
 }
 
@@ -32,7 +52,9 @@ export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces)
     source: "splitpin",
     message: it.message,
     ...(it.rule === "unused" ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-    ...(it.related.length === 0 ? {} : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, root, workspaces), message: related.message })) }),
+    ...(it.related.length === 0
+      ? {}
+      : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, root, workspaces), message: related.message })) }),
   };
 }
 
@@ -49,7 +71,13 @@ export function toCodeActions(list: readonly Diagnostic[], range: Range, root: R
         changes[uri].push({ range: rangeOf(edit.line, edit.from, edit.to), newText: edit.text });
       }
       const edit: WorkspaceEdit = { changes };
-      out.push({ title: fix.title, kind: CodeActionKind.QuickFix, diagnostics: [toDiagnostic(it, root, workspaces)], edit, ...(i === 0 && it.fixes.length === 1 ? { isPreferred: true } : {}) });
+      out.push({
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: [toDiagnostic(it, root, workspaces)],
+        edit,
+        ...(i === 0 && it.fixes.length === 1 ? { isPreferred: true } : {}),
+      });
     });
   }
   return out;

@@ -3,7 +3,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { run } from "../../server/cli/run.ts";
+import { type Ran, splitpin as ran } from "./desk.ts";
 
 let cwd = "";
 beforeEach(() => {
@@ -11,18 +11,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(cwd, { recursive: true, force: true }));
 
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function splitpin(words: string, { at = cwd, colour = false } = {}): Promise<Ran> {
-  let out = "";
-  let err = "";
-  const code = await run(words === "" ? [] : words.split(" "), { cwd: at, version: "1.2.3", colour, width: 100, out: (text) => void (out += text), err: (text) => void (err += text) });
-  return { code, out, err };
-}
+const splitpin = (words: string, { at = cwd, colour = false } = {}) => ran(words === "" ? [] : words.split(" "), at, colour);
 
 function write(path: string, text: string): void {
   mkdirSync(join(cwd, path, ".."), { recursive: true });
@@ -30,7 +19,17 @@ function write(path: string, text: string): void {
 }
 
 interface CheckJson {
-  readonly diagnostics: readonly { readonly file: string; readonly line: number; readonly column: number; readonly endLine: number; readonly endColumn: number; readonly severity: string; readonly rule: string; readonly message: string; readonly related: readonly unknown[] }[];
+  readonly diagnostics: readonly {
+    readonly file: string;
+    readonly line: number;
+    readonly column: number;
+    readonly endLine: number;
+    readonly endColumn: number;
+    readonly severity: string;
+    readonly rule: string;
+    readonly message: string;
+    readonly related: readonly unknown[];
+  }[];
 }
 const json = ({ out }: Ran) => JSON.parse(out) as CheckJson;
 
@@ -40,9 +39,9 @@ const broken = 'part hub "Hub"\nfinding hub\n  is crackd\n';
 describe("check", () => {
   test("JSON has the shape that programs rely on, and counts from 1", async () => {
     write("a.jobsheet", broken);
-    const ran = await splitpin("check a.jobsheet --format json");
-    expect(ran.code).toBe(1);
-    const fault = json(ran).diagnostics.find((it) => it.line === 3);
+    const it = await splitpin("check a.jobsheet --format json");
+    expect(it.code).toBe(1);
+    const fault = json(it).diagnostics.find((it) => it.line === 3);
     expect(fault).toMatchObject({ file: "a.jobsheet", line: 3, column: 6, endLine: 3, endColumn: 12, severity: "error", rule: "syntax", related: [] });
     expect(Object.keys(fault ?? {})).toEqual(["file", "line", "column", "endLine", "endColumn", "severity", "rule", "message", "related"]);
   });
@@ -83,10 +82,10 @@ describe("check", () => {
   });
   test("what can't be read is said and ends with 2, and the others are checked all the same", async () => {
     write("a.jobsheet", broken);
-    const ran = await splitpin("check nowhere.jobsheet a.jobsheet --format json");
-    expect(ran.code).toBe(2);
-    expect(ran.err).toBe("splitpin: nowhere.jobsheet is not there.\n");
-    expect(json(ran).diagnostics.length).toBeGreaterThan(0);
+    const it = await splitpin("check nowhere.jobsheet a.jobsheet --format json");
+    expect(it.code).toBe(2);
+    expect(it.err).toBe("splitpin: nowhere.jobsheet is not there.\n");
+    expect(json(it).diagnostics.length).toBeGreaterThan(0);
   });
   test("a folder without sheets ends with 2", async () => {
     const { code, err } = await splitpin("check");
@@ -107,15 +106,15 @@ describe("check", () => {
     write("jobs/hub.jobsheet", 'part hub "Hub"\n');
     write("jobs/a.jobsheet", 'use "hub.jobsheet"\nfinding hub\n  is serviceable\n');
     write("elsewhere/b.jobsheet", clean);
-    const ran = await splitpin(`check ${cwd}/jobs/a.jobsheet --format json`, { at: join(cwd, "elsewhere") });
-    expect(ran.code).toBe(0);
+    const it = await splitpin(`check ${cwd}/jobs/a.jobsheet --format json`, { at: join(cwd, "elsewhere") });
+    expect(it.code).toBe(0);
   });
   test("a link that leads out of the workspace is not followed", async () => {
     write("outside/secret.jobsheet", 'part secret-part "Secret"\n');
     write("jobs/a.jobsheet", 'use "link.jobsheet"\nfinding secret-part\n  is serviceable\n');
     symlinkSync("../outside/secret.jobsheet", join(cwd, "jobs/link.jobsheet"));
-    const ran = await splitpin("check a.jobsheet --format json", { at: join(cwd, "jobs") });
-    expect(json(ran).diagnostics.map((it) => it.rule)).toContain("use-missing");
+    const it = await splitpin("check a.jobsheet --format json", { at: join(cwd, "jobs") });
+    expect(json(it).diagnostics.map((it) => it.rule)).toContain("use-missing");
   });
 });
 
@@ -124,16 +123,16 @@ describe("format", () => {
   test("writes the sheet in its layout, keeps its rights, and leaves nothing beside it", async () => {
     write("a.jobsheet", untidy);
     chmodSync(join(cwd, "a.jobsheet"), 0o640);
-    const ran = await splitpin("format a.jobsheet");
-    expect([ran.code, ran.out]).toEqual([0, "a.jobsheet\n"]);
+    const it = await splitpin("format a.jobsheet");
+    expect([it.code, it.out]).toEqual([0, "a.jobsheet\n"]);
     expect(readFileSync(join(cwd, "a.jobsheet"), "utf8")).toBe('part hub "Hub"\n  qty 2\n');
     expect(statSync(join(cwd, "a.jobsheet")).mode & 0o777).toBe(0o640);
     expect(readdirSync(cwd)).toEqual(["a.jobsheet"]);
   });
   test("--check writes nothing and ends with 1 where it would", async () => {
     write("a.jobsheet", untidy);
-    const ran = await splitpin("format --check a.jobsheet");
-    expect([ran.code, ran.out]).toEqual([1, "a.jobsheet would change\n"]);
+    const it = await splitpin("format --check a.jobsheet");
+    expect([it.code, it.out]).toEqual([1, "a.jobsheet would change\n"]);
     expect(readFileSync(join(cwd, "a.jobsheet"), "utf8")).toBe(untidy);
     await splitpin("format a.jobsheet");
     expect((await splitpin("format --check a.jobsheet")).code).toBe(0);
@@ -153,14 +152,14 @@ describe("format", () => {
 describe("order", () => {
   test("--out writes the file whole, and prints nothing", async () => {
     write("a.jobsheet", 'sheet "A"\npart hub "Hub"\nfinding hub\n  is cracked\n  decision renew\n');
-    const ran = await splitpin("order a.jobsheet --format json --out order.json");
-    expect([ran.code, ran.out]).toEqual([0, ""]);
+    const it = await splitpin("order a.jobsheet --format json --out order.json");
+    expect([it.code, it.out]).toEqual([0, ""]);
     expect((JSON.parse(readFileSync(join(cwd, "order.json"), "utf8")) as { lines: unknown[] }).lines).toHaveLength(1);
   });
   test("--out into a folder that isn't there writes nothing and ends with 2", async () => {
     write("a.jobsheet", 'sheet "A"\n');
-    const ran = await splitpin("order a.jobsheet --out no/such/order.txt");
-    expect(ran.code).toBe(2);
+    const it = await splitpin("order a.jobsheet --out no/such/order.txt");
+    expect(it.code).toBe(2);
     expect(existsSync(join(cwd, "no"))).toBe(false);
   });
 });
@@ -193,9 +192,9 @@ describe("the program", () => {
     ["check --format xml", 2],
     ["check --format", 2],
   ])("“%s” ends with %i and says why", async (words, code) => {
-    const ran = await splitpin(words);
-    expect(ran.code).toBe(code);
-    expect((ran.out + ran.err).length).toBeGreaterThan(20);
-    expect(ran.err).not.toContain("at ");
+    const it = await splitpin(words);
+    expect(it.code).toBe(code);
+    expect((it.out + it.err).length).toBeGreaterThan(20);
+    expect(it.err).not.toContain("at ");
   });
 });

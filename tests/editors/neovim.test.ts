@@ -14,7 +14,14 @@ afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 interface Seen {
   readonly failure?: string;
-  readonly diagnostics: readonly { readonly line: number; readonly byte: number; readonly endByte: number; readonly severity: number; readonly rule: string; readonly message: string }[];
+  readonly diagnostics: readonly {
+    readonly line: number;
+    readonly byte: number;
+    readonly endByte: number;
+    readonly severity: number;
+    readonly rule: string;
+    readonly message: string;
+  }[];
   readonly afterFix: Seen["diagnostics"];
   readonly fixed: { readonly rule: string; readonly line: number; readonly title: string };
   readonly hover: { readonly contents: { readonly value: string } };
@@ -38,7 +45,9 @@ test("Neovim shows what the command line prints, and applies a fix", () => {
   expect(seen.failure, nvim.stderr).toBeUndefined();
 
   const command = spawnSync(process.execPath, [program, "check", "pillar-drill.jobsheet", "--format", "json"], { cwd: home, encoding: "utf8" });
-  const printed = (JSON.parse(command.stdout) as { diagnostics: { line: number; column: number; endColumn: number; severity: string; rule: string; message: string }[] }).diagnostics;
+  const printed = (
+    JSON.parse(command.stdout) as { diagnostics: { line: number; column: number; endColumn: number; severity: string; rule: string; message: string }[] }
+  ).diagnostics;
   // The sheet is plain ASCII, so that a byte is a column.
   const rows = (list: Seen["diagnostics"]) => list.map((it) => [it.line, it.byte + 1, it.endByte + 1, severities[it.severity], it.rule, it.message]).sort();
   expect(printed.length).toBeGreaterThan(1);

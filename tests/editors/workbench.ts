@@ -31,19 +31,50 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   const userData = join(home, "user");
   mkdirSync(join(userData, "User"), { recursive: true });
   // In the browser the user's settings live with the server.
-  writeFileSync(join(userData, "User/settings.json"), JSON.stringify({ "workbench.startupEditor": "none", "workbench.tips.enabled": false, "telemetry.telemetryLevel": "off", "editor.minimap.enabled": false, "security.workspace.trust.startupPrompt": "never", "chat.disableAIFeatures": true, ...settings }));
+  writeFileSync(
+    join(userData, "User/settings.json"),
+    JSON.stringify({
+      "workbench.startupEditor": "none",
+      "workbench.tips.enabled": false,
+      "telemetry.telemetryLevel": "off",
+      "editor.minimap.enabled": false,
+      "security.workspace.trust.startupPrompt": "never",
+      "chat.disableAIFeatures": true,
+      ...settings,
+    }),
+  );
   const folders = ["--extensions-dir", join(home, "extensions"), "--user-data-dir", userData, "--server-data-dir", join(home, "server")];
 
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], { encoding: "utf8", timeout: 60_000 });
-  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout)) throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
+  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], {
+    encoding: "utf8",
+    timeout: 60_000,
+  });
+  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
+    throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
 
   const port = await freePort();
-  const child = spawn(node, [server, "--host", "127.0.0.1", "--port", String(port), "--without-connection-token", "--accept-server-license-terms", "--telemetry-level", "off", ...folders], { stdio: ["ignore", "pipe", "pipe"], detached: true });
+  const child = spawn(
+    node,
+    [
+      server,
+      "--host",
+      "127.0.0.1",
+      "--port",
+      String(port),
+      "--without-connection-token",
+      "--accept-server-license-terms",
+      "--telemetry-level",
+      "off",
+      ...folders,
+    ],
+    { stdio: ["ignore", "pipe", "pipe"], detached: true },
+  );
   let log = "";
-  for (const stream of [child.stdout, child.stderr]) stream.on("data", (bytes: Buffer) => {
-    log += bytes.toString();
-  });
+  for (const stream of [child.stdout, child.stderr])
+    stream.on("data", (bytes: Buffer) => {
+      log += bytes.toString();
+    });
   let browser: Browser | undefined;
   const stop = async () => {
     await browser?.close();
@@ -54,7 +85,15 @@ export async function startWorkbench(workspace: string, settings: Record<string,
     await listening(port, child, () => log);
     browser = await chromium.launch({
       executablePath: "/usr/bin/chromium",
-      args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+      args: [
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+      ],
     });
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
@@ -123,7 +162,13 @@ async function listening(port: number, child: ChildProcess, log: () => string): 
   const until = Date.now() + 60_000;
   while (Date.now() < until) {
     if (child.exitCode !== null) throw new Error(`The workbench's server ended:\n${log()}`);
-    if (await fetch(`http://127.0.0.1:${port}/version`).then(() => true, () => false)) return;
+    if (
+      await fetch(`http://127.0.0.1:${port}/version`).then(
+        () => true,
+        () => false,
+      )
+    )
+      return;
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
   throw new Error(`The workbench's server did not listen:\n${log()}`);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { run } from "../../server/cli/run.ts";
+import { splitpin } from "../cli/desk.ts";
 import { type Wire, startServer } from "../server/wire.ts";
 import { badInputs } from "./bad-input.ts";
 
@@ -22,13 +22,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function command(words: readonly string[], cwd: string): Promise<{ code: number; out: string; err: string }> {
-  let out = "";
-  let err = "";
-  const code = await run(words, { cwd, version: "test", colour: false, width: 100, out: (text) => void (out += text), err: (text) => void (err += text) });
-  return { code, out, err };
-}
-
 test("there are more than fifty kinds", () => {
   expect(badInputs.length).toBeGreaterThan(50);
   expect(new Set(badInputs.map((it) => it.name)).size).toBe(badInputs.length);
@@ -37,7 +30,7 @@ test("there are more than fifty kinds", () => {
 describe("the command line", () => {
   test.each(badInputs)("$name", async ({ name, speaks }) => {
     const cwd = homes.get(name) as string;
-    const { code, out, err } = await command(["check", "this.jobsheet", "--format", "json"], cwd);
+    const { code, out, err } = await splitpin(["check", "this.jobsheet", "--format", "json"], cwd);
     expect(err).not.toContain("itself failed");
     const { diagnostics } = JSON.parse(out) as { diagnostics: { message: string; line: number; column: number }[] };
     if (speaks) expect(diagnostics.length + err.length, "nothing was said").toBeGreaterThan(0);
@@ -48,14 +41,14 @@ describe("the command line", () => {
     }
     expect([0, 1, 2]).toContain(code);
 
-    const text = await command(["check", "this.jobsheet"], cwd);
+    const text = await splitpin(["check", "this.jobsheet"], cwd);
     expect(text.code).toBe(code);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: that none of them comes out is what is tested.
     expect(text.out.replace(/\n/g, "")).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
 
-    const order = await command(["order", "this.jobsheet", "--format", "json"], cwd);
+    const order = await splitpin(["order", "this.jobsheet", "--format", "json"], cwd);
     expect(order.err).not.toContain("itself failed");
-    const format = await command(["format", "--check", "this.jobsheet"], cwd);
+    const format = await splitpin(["format", "--check", "this.jobsheet"], cwd);
     expect(format.err).not.toContain("itself failed");
   });
 
@@ -75,7 +68,7 @@ describe("the command line", () => {
       ["circle.jobsheet", /is not there|leads back to itself/],
       ["zero.jobsheet", /out of the workspace|not a file/],
     ] as const) {
-      const { code, err } = await command(["check", path], cwd);
+      const { code, err } = await splitpin(["check", path], cwd);
       expect([path, code]).toEqual([path, 2]);
       expect(err).toMatch(why);
     }
@@ -104,10 +97,14 @@ describe("the language server", () => {
     for (const method of ["hover", "completion", "definition"]) await wire.request(`textDocument/${method}`, { textDocument, position });
     await wire.request("textDocument/documentSymbol", { textDocument });
     await wire.request("textDocument/formatting", { textDocument, options: { tabSize: 2, insertSpaces: true } });
-    await wire.request("textDocument/codeAction", { textDocument, range: { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } }, context: { diagnostics: [] } });
+    await wire.request("textDocument/codeAction", {
+      textDocument,
+      range: { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } },
+      context: { diagnostics: [] },
+    });
     await wire.request("workspace/executeCommand", { command: "splitpin.order", arguments: [uri] });
     // Ranges as odd as an editor's worst: behind the end, back to front.
-    wire.change(uri, 2, [{ range: { start: { line: 1e6, character: 1e6 }, end: { line: 1e7, character: 0 } }, text: "\npart zz \"Z\"\n" }]);
+    wire.change(uri, 2, [{ range: { start: { line: 1e6, character: 1e6 }, end: { line: 1e7, character: 0 } }, text: '\npart zz "Z"\n' }]);
     wire.change(uri, 3, [{ range: { start: { line: 0, character: 5 }, end: { line: 0, character: 0 } }, text: "x" }]);
     await wire.request("textDocument/documentSymbol", { textDocument });
     wire.notify("textDocument/didClose", { textDocument });

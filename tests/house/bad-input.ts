@@ -9,7 +9,8 @@ export interface BadInput {
   readonly beside?: Readonly<Record<string, string>>;
 }
 
-const good = 'sheet "Lathe"\n  machine "Old lathe"\npart chuck "Chuck"\n  held by key\nfastener key "Chuck key"\n  torque none\nstep strip "Strip"\n  undo key\n  remove chuck\n';
+const good =
+  'sheet "Lathe"\n  machine "Old lathe"\npart chuck "Chuck"\n  held by key\nfastener key "Chuck key"\n  torque none\nstep strip "Strip"\n  undo key\n  remove chuck\n';
 const many = (count: number, line: (i: number) => string) => Array.from({ length: count }, (_, i) => line(i)).join("\n");
 
 export const badInputs: readonly BadInput[] = [
@@ -21,7 +22,11 @@ export const badInputs: readonly BadInput[] = [
   { name: "binary", content: Uint8Array.from({ length: 4096 }, (_, i) => (i * 7919) % 256), speaks: true },
   { name: "NUL in the middle", content: "part a\u0000b\n", speaks: true },
   { name: "UTF-16", content: Uint8Array.from([0xff, 0xfe, 0x70, 0, 0x61, 0, 0x72, 0, 0x74, 0]), speaks: true },
-  { name: "Latin-1", content: Uint8Array.from([...new TextEncoder().encode('part bride "Bride arri'), 0xe8, ...new TextEncoder().encode('re"\n')]), speaks: true },
+  {
+    name: "Latin-1",
+    content: Uint8Array.from([...new TextEncoder().encode('part bride "Bride arri'), 0xe8, ...new TextEncoder().encode('re"\n')]),
+    speaks: true,
+  },
   { name: "half a letter at the end", content: Uint8Array.from([...new TextEncoder().encode('part a "x"\n# '), 0xe2, 0x82]), speaks: true },
   { name: "line of 1 MB", content: `part a "${"x".repeat(1024 * 1024)}"\n`, speaks: true },
   { name: "line of 1 MB of words", content: `remove ${"wheel, ".repeat(150_000)}\n`, speaks: true },
@@ -43,12 +48,12 @@ export const badInputs: readonly BadInput[] = [
   { name: "emoji", content: 'part 🔧 "Spanner 🔧"\n', speaks: true },
   { name: "emoji in a text", content: 'part spanner "Spanner 🔧👩‍🔧"\n  note "🇬🇧"\n', speaks: false },
   { name: "marks on letters", content: `part a${"\u0301".repeat(500)} "x"\n`, speaks: false },
-  { name: "half of a pair", content: "part a \"\ud83d\"\npart \udc00\n", speaks: true },
+  { name: "half of a pair", content: 'part a "\ud83d"\npart \udc00\n', speaks: true },
   { name: "control characters", content: 'part a "\u001b[31mred\u0007"\nfoo \u001b]0;title\u0007\n', speaks: true },
   { name: "unknown keyword", content: "wheel front\n  qty 2\n", speaks: true },
-  { name: "misspelt entry", content: "fastner nut \"Nut\"\n  torque none\n", speaks: true },
+  { name: "misspelt entry", content: 'fastner nut "Nut"\n  torque none\n', speaks: true },
   { name: "misspelt detail", content: 'fastener nut "Nut"\n  torqe 20 .. 30 N.m\n', speaks: true },
-  { name: "detail above every entry", content: "  qty 2\npart a \"A\"\n", speaks: true },
+  { name: "detail above every entry", content: '  qty 2\npart a "A"\n', speaks: true },
   { name: "detail of another entry", content: 'part a "A"\n  torque none\n', speaks: true },
   { name: "half-typed entry", content: "part", speaks: true },
   { name: "half-typed text", content: 'part a "Hub', speaks: true },
@@ -70,13 +75,22 @@ export const badInputs: readonly BadInput[] = [
   { name: "count of a milliard", content: 'part a "A"\n  qty 1000000000\nstep s "S"\n  remove a 1000000000\n', speaks: false },
   { name: "count below nothing", content: 'part a "A"\n  qty -3\n', speaks: true },
   { name: "ten thousand places", content: `places side ${many(10_000, (i) => `p${i}`).replaceAll("\n", ", ")}\n`, speaks: true },
-  { name: "object's own words as names", content: 'part constructor "C"\npart __proto__ "P"\npart toString "T"\nfinding constructor\n  is cracked\n  decision renew\n', speaks: true },
-  { name: "sheet of somebody else", content: "{\n  \"a\": [1, 2, 3]\n}\n", speaks: true },
+  {
+    name: "object's own words as names",
+    content: 'part constructor "C"\npart __proto__ "P"\npart toString "T"\nfinding constructor\n  is cracked\n  decision renew\n',
+    speaks: true,
+  },
+  { name: "sheet of somebody else", content: '{\n  "a": [1, 2, 3]\n}\n', speaks: true },
   { name: "prose", content: "Dear Sir,\n\nthe hub nut was loose, and I have ordered two.\n", speaks: true },
   { name: "a page's markup", content: '<script>alert(1)</script>\npart a "<img src=x onerror=alert(1)>"\n', speaks: true },
   { name: "use of a missing file", content: 'use "nowhere.jobsheet"\n', speaks: true },
   { name: "use of itself", content: 'use "this.jobsheet"\n', speaks: true },
-  { name: "use in a circle", content: 'use "one.jobsheet"\n', speaks: true, beside: { "one.jobsheet": 'use "two.jobsheet"\n', "two.jobsheet": 'use "this.jobsheet"\n' } },
+  {
+    name: "use in a circle",
+    content: 'use "one.jobsheet"\n',
+    speaks: true,
+    beside: { "one.jobsheet": 'use "two.jobsheet"\n', "two.jobsheet": 'use "this.jobsheet"\n' },
+  },
   { name: "use that climbs out", content: 'use "../../../../etc/passwd"\n', speaks: true },
   { name: "use of a whole path", content: 'use "/etc/passwd"\n', speaks: true },
   { name: "use of an address", content: 'use "https://example.com/x.jobsheet"\n', speaks: true },

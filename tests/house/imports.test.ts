@@ -42,11 +42,16 @@ interface Import {
 }
 
 const rooms = floors.flat();
-const files = ["grammar", "server", "client"].flatMap((folder) => readdirSync(join(root, folder), { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => `${folder}/${name}`));
+const files = ["grammar", "server", "client"].flatMap((folder) =>
+  readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => `${folder}/${name}`),
+);
 const imports = files.flatMap((file) => importsOf(file, readFileSync(join(root, file), "utf8")));
 
 test("reads import lines of every form", () => {
-  const text = 'import { a } from "./a.ts";\nimport type { B } from "../b.ts";\nexport { c } from "./c.ts";\nimport {\n  type D,\n  type E,\n} from "./d.ts";\nconst f = await import("./f.ts");\nimport "./g.ts";\n';
+  const text =
+    'import { a } from "./a.ts";\nimport type { B } from "../b.ts";\nexport { c } from "./c.ts";\nimport {\n  type D,\n  type E,\n} from "./d.ts";\nconst f = await import("./f.ts");\nimport "./g.ts";\n';
   expect(importsOf("x/y.ts", text).map(({ line, target, typesOnly }) => [line, target, typesOnly])).toEqual([
     [1, "./a.ts", false],
     [2, "../b.ts", true],
@@ -94,7 +99,8 @@ function faultOf({ file, line, target, typesOnly }: Import): string[] {
   // The client starts the server as a program, and knows no more of it.
   if (from === "client") return [`${file}:${line} takes ${path}: the client asks the server by the protocol, and imports nothing of it.`];
   // Figures and tables know nothing of sheets; the shape of one they may name.
-  if (to === "grammar" && (from === "server/quantities" || from === "server/trade") && !typesOnly) return [`${file}:${line} takes ${path} at run time: ${from} may take types of the grammar only.`];
+  if (to === "grammar" && (from === "server/quantities" || from === "server/trade") && !typesOnly)
+    return [`${file}:${line} takes ${path} at run time: ${from} may take types of the grammar only.`];
   const [low, high] = [floorOf(to), floorOf(from)];
   if (low < high) return [];
   if (low === high) return typesOnly ? [] : [`${file}:${line} takes ${path}: ${from} and ${to} stand on one floor, and only types may pass between them.`];
@@ -113,7 +119,11 @@ function importsOf(file: string, text: string): Import[] {
   const out: Import[] = [];
   const lineAt = (index: number) => text.slice(0, index).split("\n").length;
   for (const match of text.matchAll(/^(?:import|export)\s+(type\s+)?([^;"']*?)\s*from\s+"([^"]+)"/gm)) {
-    const names = match[2]?.match(/^\{([^}]*)\}$/)?.[1]?.split(",").map((it) => it.trim()).filter((it) => it !== "");
+    const names = match[2]
+      ?.match(/^\{([^}]*)\}$/)?.[1]
+      ?.split(",")
+      .map((it) => it.trim())
+      .filter((it) => it !== "");
     const typesOnly = match[1] !== undefined || (names !== undefined && names.length > 0 && names.every((it) => it.startsWith("type ")));
     out.push({ file, line: lineAt(match.index), target: match[3] as string, typesOnly });
   }

@@ -2,7 +2,17 @@
 
 /** About `lines` lines; the same for the same number. */
 export function longSheet(lines: number): string {
-  const out = ['sheet "Carding engine: all stations"', '  machine "Hollin Bank 60 in carding engine"', "  currency GBP", "places side left, right", "", 'gauge dial "Dial gauge"', "  resolution 0.0005 in", "  uncertainty 0.0004 in", ""];
+  const out = [
+    'sheet "Carding engine: all stations"',
+    '  machine "Hollin Bank 60 in carding engine"',
+    "  currency GBP",
+    "places side left, right",
+    "",
+    'gauge dial "Dial gauge"',
+    "  resolution 0.0005 in",
+    "  uncertainty 0.0004 in",
+    "",
+  ];
   for (let i = 1; out.length < lines - 30; i++) out.push(...station(i));
   out.push('supplier bolt-store "Bolt store"', "  currency GBP", "  freight 4.50 GBP", "");
   return `${out.join("\n")}\n`;

@@ -2,9 +2,9 @@
 import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, utimesSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { run } from "../../server/cli/run.ts";
+import { splitpin } from "../cli/desk.ts";
 import { type Range, type Wire, startServer } from "./wire.ts";
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-server-")));
@@ -55,7 +55,8 @@ describe("diagnostics", () => {
   test("an unchanged list is not sent again, and many edits at once are answered with the newest", async () => {
     const uri = open("a.jobsheet", `${hub}finding hub\n  is crackd\n`);
     const before = await wire.diagnostics(uri);
-    for (let i = 0; i < 50; i++) wire.change(uri, 2 + i, [{ range: range(0, 0, 0), text: i % 2 === 0 ? "#" : "" }, ...(i % 2 === 0 ? [{ range: range(0, 0, 1), text: "" }] : [])]);
+    for (let i = 0; i < 50; i++)
+      wire.change(uri, 2 + i, [{ range: range(0, 0, 0), text: i % 2 === 0 ? "#" : "" }, ...(i % 2 === 0 ? [{ range: range(0, 0, 1), text: "" }] : [])]);
     await wire.request("textDocument/documentSymbol", { textDocument: { uri } });
     wire.change(uri, 60, [{ range: range(5, 0, 0), text: " " }]);
     const after = await wire.diagnostics(uri, 1);
@@ -80,9 +81,8 @@ describe("diagnostics", () => {
       const uri = new URL(path, root).href;
       wire.open(uri, readFileSync(new URL(path, root), "utf8"));
       const arrived = await wire.diagnostics(uri);
-      let out = "";
-      const cwd = new URL("../../samples", import.meta.url).pathname;
-      await run(["check", new URL(path, root).pathname, "--format", "json"], { cwd, version: "test", colour: false, width: 100, out: (text) => void (out += text), err: () => undefined });
+      const samples = fileURLToPath(new URL("samples", root));
+      const { out } = await splitpin(["check", fileURLToPath(new URL(path, root)), "--format", "json"], samples);
       const printed = (JSON.parse(out) as { diagnostics: { line: number; column: number; endColumn: number; rule: string; message: string }[] }).diagnostics;
       expect(arrived.map((it) => [it.range.start.line + 1, it.range.start.character + 1, it.range.end.character + 1, it.code, it.message])).toEqual(
         printed.map((it) => [it.line, it.column, it.endColumn, it.rule, it.message]),
@@ -133,11 +133,14 @@ describe("requests", () => {
   test("a fix carries edits, and applied its diagnostic goes", async () => {
     const uri = open("a.jobsheet", sheet);
     await wire.diagnostics(uri);
-    const [action] = await wire.request<{ title: string; kind: string; edit: { changes: Record<string, { range: Range; newText: string }[]> } }[]>("textDocument/codeAction", {
-      textDocument: { uri },
-      range: range(6, 6, 6),
-      context: { diagnostics: [] },
-    });
+    const [action] = await wire.request<{ title: string; kind: string; edit: { changes: Record<string, { range: Range; newText: string }[]> } }[]>(
+      "textDocument/codeAction",
+      {
+        textDocument: { uri },
+        range: range(6, 6, 6),
+        context: { diagnostics: [] },
+      },
+    );
     expect(action).toMatchObject({ kind: "quickfix", edit: { changes: { [uri]: [{ range: range(6, 5, 11), newText: "cracked" }] } } });
     const [edit] = action?.edit.changes[uri] ?? [];
     wire.change(uri, 2, [{ range: edit?.range as Range, text: edit?.newText as string }]);
@@ -160,7 +163,8 @@ describe("requests", () => {
   });
   test("completion offers names of the right kind, places, and keywords", async () => {
     const uri = open("a.jobsheet", `${sheet}  undo \n  \nmeas`);
-    const labels = async (line: number, character: number) => (await wire.request<{ label: string }[]>("textDocument/completion", at(uri, line, character))).map((it) => it.label);
+    const labels = async (line: number, character: number) =>
+      (await wire.request<{ label: string }[]>("textDocument/completion", at(uri, line, character))).map((it) => it.label);
     const names = await labels(10, 7);
     expect(names).toContain("hub-nut");
     expect(names).not.toContain("hub");
@@ -195,7 +199,10 @@ describe("requests", () => {
   });
   test("the order comes by workspace/executeCommand", async () => {
     const uri = open("a.jobsheet", `${sheet.replace("crackd", "cracked")}finding hub\n  decision renew\n`);
-    const order = await wire.request<{ html: string; markdown: string; json: { lines: { item: string }[] }; files: Record<string, string> }>("workspace/executeCommand", { command: "splitpin.order", arguments: [uri] });
+    const order = await wire.request<{ html: string; markdown: string; json: { lines: { item: string }[] }; files: Record<string, string> }>(
+      "workspace/executeCommand",
+      { command: "splitpin.order", arguments: [uri] },
+    );
     expect(order.json.lines.map((it) => it.item)).toEqual(["hub"]);
     expect(order.html).toContain("<html");
     expect(order.markdown).toContain("hub");
