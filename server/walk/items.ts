@@ -1,5 +1,6 @@
 // What can be needed, stocked, offered and ordered, under one key however it is written; and amounts of it.
 // Invariant: two items have one key only where one can serve for the other: the same declared thing, the same locking of the same exact sizes, the same text.
+import { lockingInfo } from "../../grammar/words.ts";
 import type { Item as WrittenItem, Locking, Quantity } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
@@ -63,8 +64,8 @@ export function itemNamed(job: Job, name: string): Item {
 
 /** Staking is worked from the metal that is there, and is never bought. */
 export function lockingItem(job: Job, locking: Locking): Item | undefined {
-  if (locking.kind === "nothing" || locking.kind === "ambiguous" || locking.kind === "staking") return undefined;
   if (locking.kind === "part") return locking.part === undefined ? undefined : itemNamed(job, locking.part.text);
+  if (locking.kind === "nothing" || locking.kind === "ambiguous" || lockingInfo(locking.kind)?.bought === false) return undefined;
   const size = sizeOfItem(locking);
   const words = [locking.words === "" ? locking.kind : locking.words, sizeText(size), locking.grade === undefined ? "" : `"${locking.grade.value}"`];
   const written = words.filter((it) => it !== "").join(" ");

@@ -9,6 +9,9 @@ import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, FluidMoment, FluidState, Found, HazardCell, Moment, PartCell, PartMoment, PartState, Phase, SupportMoment, SupportState, Visit } from "./story.ts";
 
+/** Most moments meet nothing; they share one empty list. */
+const none: readonly never[] = [];
+
 /** What moves along as a job is walked. */
 export interface Mover {
   readonly job: Job;
@@ -26,8 +29,8 @@ export function momentOf(mover: Mover, entry: Entry, row: number, at: Span): Mom
     seq: mover.seq++,
     phase: mover.phase,
     where: where(mover.job.own.path, entry, row, at),
-    ...(mover.day === undefined ? {} : { day: mover.day }),
-    ...(mover.visit === undefined ? {} : { visit: mover.visit }),
+    day: mover.day,
+    visit: mover.visit,
   };
 }
 
@@ -40,7 +43,7 @@ export const fastenerMoves = {
     const locking = cell.thing.locking?.locking.kind;
     let after: FastenerState = before;
     let count = counted ?? cell.total;
-    let holdsOff: readonly PartCell[] = [];
+    let holdsOff: readonly PartCell[] = none;
     switch (verb) {
       case "undo":
         count = counted ?? Math.max(before.on, 1);
@@ -73,7 +76,12 @@ export const fastenerMoves = {
     const to = measured(action.to);
     const gaugeThing = action.by === undefined ? undefined : mover.job.things.get(action.by.text);
     const record: FastenerMoment = {
-      ...moment,
+      seq: moment.seq,
+      phase: moment.phase,
+      day: moment.day,
+      where: moment.where,
+      visit: moment.visit,
+      found: undefined,
       verb,
       action,
       before,
@@ -81,12 +89,12 @@ export const fastenerMoves = {
       count,
       isNew: action.isNew !== undefined,
       forNow: action.forNowAt !== undefined,
-      liveHazards: verb === "undo" ? liveBefore(mover, cell.thing.name) : [],
+      liveHazards: verb === "undo" ? liveBefore(mover, cell.thing.name) : none,
       holdsOff,
       support: mover.support,
-      ...(to === undefined ? {} : { to }),
-      ...(gaugeThing?.kind === "gauge" && !gaugeThing.implied ? { gauge: gaugeThing } : {}),
-      ...(action.with === undefined ? {} : { with: action.with }),
+      to,
+      gauge: gaugeThing?.kind === "gauge" && !gaugeThing.implied ? gaugeThing : undefined,
+      with: action.with,
     };
     cell.history.push(record);
     cell.then = after;
@@ -105,7 +113,8 @@ export const fastenerMoves = {
         after = { ...after, on, off: after.off - ofThoseOff, tight: on > 0 && after.tight, locked: false };
       }
     }
-    cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, isNew: false, forNow: false, liveHazards: [], holdsOff: [], support: mover.support });
+    const { seq, phase, day, visit } = found;
+    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", action: undefined, before, after, count: found.count ?? cell.total, isNew: false, forNow: false, liveHazards: none, holdsOff: none, support: mover.support, to: undefined, gauge: undefined, with: undefined });
     cell.then = after;
   },
 };
@@ -115,10 +124,10 @@ export const partMoves = {
     const before = cell.then;
     let after: PartState = before;
     let count = counted ?? cell.total;
-    let stillHeld: readonly FastenerCell[] = [];
-    let stillBehind: readonly PartCell[] = [];
-    let liveHazards: readonly HazardCell[] = [];
-    let overOff: readonly PartCell[] = [];
+    let stillHeld: readonly FastenerCell[] = none;
+    let stillBehind: readonly PartCell[] = none;
+    let liveHazards: readonly HazardCell[] = none;
+    let overOff: readonly PartCell[] = none;
     switch (verb) {
       case "remove":
         count = counted ?? before.on;
@@ -145,7 +154,12 @@ export const partMoves = {
       default:
     }
     cell.history.push({
-      ...moment,
+      seq: moment.seq,
+      phase: moment.phase,
+      day: moment.day,
+      where: moment.where,
+      visit: moment.visit,
+      found: undefined,
       verb,
       action,
       before,
@@ -159,7 +173,7 @@ export const partMoves = {
       liveHazards,
       overOff,
       support: mover.support,
-      ...(action.from === undefined ? {} : { from: action.from.text }),
+      from: action.from?.text,
     });
     cell.then = after;
     if (verb === "remove") loseFluids(mover, cell, moment, action);
@@ -176,7 +190,8 @@ export const partMoves = {
       }
       if (condition.kind === "extra") after = { ...after, on: after.on + (wholeNumber(condition.count?.text) ?? 1) };
     }
-    cell.history.push({ ...found, verb: "found", found, before, after, count: found.count ?? cell.total, counted: found.count !== undefined, isNew: false, forNow: false, stillHeld: [], stillBehind: [], liveHazards: [], overOff: [], support: mover.support });
+    const { seq, phase, day, visit } = found;
+    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", action: undefined, before, after, count: found.count ?? cell.total, counted: found.count !== undefined, isNew: false, forNow: false, stillHeld: none, stillBehind: none, liveHazards: none, overOff: none, support: mover.support, from: undefined });
     cell.then = after;
   },
 };
@@ -197,13 +212,16 @@ export const fluidMoves = {
         after = { full: enough, airIn: before.airIn, filled };
       }
     } else if (verb === "bleed") after = { ...before, airIn: false };
-    cell.history.push({ ...moment, verb, before, after, ...(action === undefined || verb === "lost" ? {} : { action }), ...(amount === undefined || verb === "lost" ? {} : { amount }), ...(lostWith === undefined ? {} : { with: lostWith }) });
+    const { seq, phase, day, visit } = moment;
+    const own = verb !== "lost";
+    cell.history.push({ seq, phase, day, where: moment.where, visit, found: undefined, verb, before, after, action: own ? action : undefined, amount: own ? amount : undefined, with: lostWith });
     cell.then = after;
   },
 
   found(_mover: Mover, cell: FluidCell, found: Found): void {
     const before = cell.then;
-    cell.history.push({ ...found, verb: "found", found, before, after: before });
+    const { seq, phase, day, visit } = found;
+    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", before, after: before, action: undefined, amount: undefined, with: undefined });
   },
 };
 
@@ -220,15 +238,17 @@ export const hazardMoves = {
   arises(mover: Mover, name: string, entry: Entry): void {
     const cell = mover.cells.at(name, "");
     if (cell?.kind !== "hazard") return;
-    cell.history.push({ ...momentOf(mover, entry, 0, entry.keyword), verb: "arises", before: cell.then, after: true, open: [] });
+    cell.history.push({ ...momentOf(mover, entry, 0, entry.keyword), verb: "arises", action: undefined, before: cell.then, after: true, open: none });
     cell.then = true;
   },
 };
 
 /** Hazards that are live and must be safe before this thing is undone or removed. */
-export function liveBefore(mover: Mover, name: string): HazardCell[] {
+export function liveBefore(mover: Mover, name: string): readonly HazardCell[] {
+  const barred = relationsOf(mover.job).barredBy.get(name);
+  if (barred === undefined) return none;
   const live: HazardCell[] = [];
-  for (const hazard of relationsOf(mover.job).barredBy.get(name) ?? []) {
+  for (const hazard of barred) {
     const cell = mover.cells.at(hazard.name, "");
     if (cell?.kind === "hazard" && cell.then && !cell.unsure) live.push(cell);
   }
@@ -274,14 +294,18 @@ function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span 
   return mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && it.then.on > 0 && !it.unsure);
 }
 
-function partsOff(mover: Mover, cell: FastenerCell): PartCell[] {
-  return (relationsOf(mover.job).holds.get(cell.thing.name) ?? []).flatMap((part) =>
+function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
+  const held = relationsOf(mover.job).holds.get(cell.thing.name);
+  if (held === undefined) return none;
+  return held.flatMap((part) =>
     mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
   );
 }
 
-function partsBehindOff(mover: Mover, cell: PartCell): PartCell[] {
-  return (relationsOf(mover.job).behind.get(cell.thing.name) ?? []).flatMap((part) =>
+function partsBehindOff(mover: Mover, cell: PartCell): readonly PartCell[] {
+  const behind = relationsOf(mover.job).behind.get(cell.thing.name);
+  if (behind === undefined) return none;
+  return behind.flatMap((part) =>
     mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
   );
 }

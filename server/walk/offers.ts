@@ -1,7 +1,7 @@
 // What suppliers offer, what a purchase from an offer comes to, and which offer is taken.
 // Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
 import type { OfferEntry, Money as WrittenMoney } from "../../grammar/tree.ts";
-import { type Job } from "../model/job.ts";
+import type { Job } from "../model/job.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
 import { quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";

@@ -1,7 +1,7 @@
 // What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
 import type { Detail, Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
-import { type Job, type JobFile } from "../model/job.ts";
+import type { Job, JobFile } from "../model/job.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
@@ -165,9 +165,10 @@ function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string |
   });
 }
 
-/** The item as a whole: its name, or all that a locking or a text says. */
+/** The item and how many: what a person would strike out. */
 function spanOf(detail: ItemDetail): Where["at"] {
-  return detail.item?.at ?? detail.keyword;
+  const from = (detail.item?.at ?? detail.keyword).from;
+  return { from, to: detail.amount?.at.to ?? detail.item?.at.to ?? detail.keyword.to };
 }
 
 function lastOf<K extends Detail["kind"]>(details: readonly Detail[], kind: K): Extract<Detail, { kind: K }> | undefined {

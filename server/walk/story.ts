@@ -16,18 +16,18 @@ export interface Visit {
   readonly phase: Phase;
   readonly file: string;
   readonly entry: StepEntry;
-  readonly day?: string;
+  readonly day: string | undefined;
   /** Undefined: wherever its actions say. */
-  readonly places?: readonly string[];
+  readonly places: readonly string[] | undefined;
 }
 
 export interface Moment {
   /** Grows with the story; planned moments come behind all done ones. */
   readonly seq: number;
   readonly phase: Phase;
-  readonly day?: string;
+  readonly day: string | undefined;
   readonly where: Where;
-  readonly visit?: Visit;
+  readonly visit: Visit | undefined;
 }
 
 // ---------------------------------------------------------------- fasteners
@@ -44,16 +44,16 @@ export interface FastenerState {
 
 export interface FastenerMoment extends Moment {
   readonly verb: "undo" | "slacken" | "fit" | "tighten" | "lock" | "found" | "repair" | "other";
-  readonly action?: ActionDetail;
-  readonly found?: Found;
+  readonly action: ActionDetail | undefined;
+  readonly found: Found | undefined;
   readonly before: FastenerState;
   readonly after: FastenerState;
   /** How many it is about. */
   readonly count: number;
-  readonly to?: Measured;
-  readonly gauge?: Gauge;
+  readonly to: Measured | undefined;
+  readonly gauge: Gauge | undefined;
   readonly isNew: boolean;
-  readonly with?: Locking;
+  readonly with: Locking | undefined;
   readonly forNow: boolean;
   /** Hazards that must be safe before this, and are live. */
   readonly liveHazards: readonly HazardCell[];
@@ -88,15 +88,15 @@ export interface PartState {
 
 export interface PartMoment extends Moment {
   readonly verb: "remove" | "fit" | "mark" | "repair" | "found" | "support" | "other";
-  readonly action?: ActionDetail;
-  readonly found?: Found;
+  readonly action: ActionDetail | undefined;
+  readonly found: Found | undefined;
   readonly before: PartState;
   readonly after: PartState;
   readonly count: number;
   /** The count stood in the sheet. */
   readonly counted: boolean;
   readonly isNew: boolean;
-  readonly from?: string;
+  readonly from: string | undefined;
   readonly forNow: boolean;
   /** On `remove`: fasteners that hold it and are not undone, parts before it that are on. */
   readonly stillHeld: readonly FastenerCell[];
@@ -130,13 +130,13 @@ export interface FluidState {
 
 export interface FluidMoment extends Moment {
   readonly verb: "drain" | "lost" | "fill" | "bleed" | "found" | "other";
-  readonly action?: ActionDetail;
-  readonly found?: Found;
+  readonly action: ActionDetail | undefined;
+  readonly found: Found | undefined;
   readonly before: FluidState;
   readonly after: FluidState;
-  readonly amount?: Measured;
+  readonly amount: Measured | undefined;
   /** On `lost`: the part that came off. */
-  readonly with?: PartCell;
+  readonly with: PartCell | undefined;
 }
 
 export interface FluidCell {
@@ -151,7 +151,7 @@ export interface FluidCell {
 
 export interface HazardMoment extends Moment {
   readonly verb: "safe" | "restore" | "arises";
-  readonly action?: ActionDetail;
+  readonly action: ActionDetail | undefined;
   readonly before: boolean;
   readonly after: boolean;
   /** On `restore`: what must be back first and is off, slack or unlocked. */
@@ -208,9 +208,9 @@ export interface Found extends Moment {
   readonly thing: Thing;
   /** The places that it speaks of; `""` where there are none. */
   readonly places: readonly string[];
-  readonly count?: number;
+  readonly count: number | undefined;
   readonly conditions: readonly { readonly condition: Condition; readonly where: Where }[];
-  readonly decision?: { readonly detail: DecisionDetail; readonly where: Where };
+  readonly decision: { readonly detail: DecisionDetail; readonly where: Where } | undefined;
 }
 
 /** One line of figures under a measure. */
@@ -220,9 +220,9 @@ export interface Reading extends Moment {
   readonly stage: Stage;
   readonly limit: Limit;
   readonly place: string;
-  readonly position?: string;
+  readonly position: string | undefined;
   readonly spots: readonly Spot[];
-  readonly gauge?: Gauge;
+  readonly gauge: Gauge | undefined;
 }
 
 /** One spot: one figure, or the mean of those taken again. */

@@ -42,7 +42,7 @@ export function walk(job: Job, asReleased = false): Story {
   }
 
   function moment(entry: Entry, row: number, at: Moment["where"]["at"], on: string | undefined = day): Moment {
-    return { seq: mover.seq++, phase: mover.phase, where: where(file, entry, row, at), ...(on === undefined ? {} : { day: on }) };
+    return { seq: mover.seq++, phase: mover.phase, where: where(file, entry, row, at), day: on, visit: undefined };
   }
 
   for (const [index, entry] of job.own.sheet.entries.entries()) {
@@ -160,7 +160,7 @@ export function walk(job: Job, asReleased = false): Story {
 
   /** `alone`: the other places were done before, and what has no place was done with them. */
   function visit(entry: StepEntry, places: readonly string[] | undefined, on: string | undefined, alone: boolean): void {
-    const it: Visit = { number: visits.length, phase: mover.phase, file, entry, ...(on === undefined ? {} : { day: on }), ...(places === undefined ? {} : { places }) };
+    const it: Visit = { number: visits.length, phase: mover.phase, file, entry, day: on, places };
     visits.push(it);
     mover.visit = it;
     mover.day = on;
@@ -202,8 +202,8 @@ export function walk(job: Job, asReleased = false): Story {
       thing,
       places: list.length > 0 ? list.map((cell) => cell.place) : [entry.place?.text ?? ""],
       conditions,
-      ...(count === undefined ? {} : { count }),
-      ...(decision === undefined ? {} : { decision }),
+      count,
+      decision,
     };
     findings.push(found);
     for (const cell of list) {
@@ -244,8 +244,8 @@ export function walk(job: Job, asReleased = false): Story {
       limit,
       place,
       spots,
-      ...(position === undefined ? {} : { position }),
-      ...(gauge === undefined ? {} : { gauge }),
+      position,
+      gauge,
     });
   }
 

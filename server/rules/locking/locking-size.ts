@@ -18,7 +18,7 @@ export const rule: JobRule = {
   wrong: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF
   locked by split pin 1/16 x 1-1/2 in
-#           ^^^^^^^^^^^^^^^^^^^^^^^^^^ information locking-size (fix)
+#           ^^^^^^^^^^^^^^^^^^^^^^^^^ information locking-size (fix)
 `,
   right: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF

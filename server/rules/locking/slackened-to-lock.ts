@@ -1,6 +1,7 @@
 // A clamping nut let back from its torque to reach a slot.
 import { relationsOf } from "../../model/relations.ts";
 import { quantityText } from "../../model/values.ts";
+import type { FastenerMoment } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
 import { called } from "../wording.ts";
@@ -57,6 +58,6 @@ step refit "Arm back"
   },
 };
 
-function text(it: { readonly action?: { readonly to?: Parameters<typeof quantityText>[0] } }): string {
+function text(it: FastenerMoment): string {
   return it.action?.to === undefined ? "" : quantityText(it.action.to);
 }

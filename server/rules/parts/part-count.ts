@@ -74,7 +74,7 @@ step strip "Shims out"
 };
 
 /** The name and the count behind it. */
-function withCount(it: { readonly where: Where; readonly action?: ActionDetail }, name: string): Where {
+function withCount(it: { readonly where: Where; readonly action: ActionDetail | undefined }, name: string): Where {
   const thing = it.action?.things.find((one) => one.name.text === name);
   return thing?.count === undefined ? it.where : { ...it.where, at: { from: thing.name.at.from, to: thing.count.at.to } };
 }

@@ -23,10 +23,7 @@ finding bush
   right: `part bush "Trunnion bush"
   critical "steering"
 finding bush
-  is dry
-step oil-it "Bush oiled"
-  oil bush
-  done
+  is serviceable
 `,
   scope: "job",
   check(context) {
