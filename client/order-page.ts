@@ -128,6 +128,15 @@ function shell(): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'nonce-${nonce}'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Parts Order</title>
+<style>
+body.in-editor {
+  --card: var(--vscode-editor-background); --ink: var(--vscode-editor-foreground); --faint: var(--vscode-descriptionForeground); --edge: var(--vscode-editor-foreground);
+  --rule: var(--vscode-widget-border, var(--vscode-contrastBorder, currentColor)); --note: var(--vscode-editorWarning-foreground); --link: var(--vscode-textLink-foreground);
+}
+body.in-editor tr[data-line] { cursor: pointer; }
+body.vscode-dark, body.vscode-high-contrast:not(.vscode-high-contrast-light) { color-scheme: dark; }
+body.vscode-light, body.vscode-high-contrast-light { color-scheme: light; }
+</style>
 </head>
 <body>
 <div id="page"></div>

@@ -40,6 +40,8 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       "editor.minimap.enabled": false,
       "security.workspace.trust.startupPrompt": "never",
       "chat.disableAIFeatures": true,
+      "workbench.secondarySideBar.defaultVisibility": "hidden",
+      "security.workspace.trust.banner": "never",
       ...settings,
     }),
   );
