@@ -107,7 +107,20 @@ function sumOf(basket: Basket, baskets: readonly Basket[]): { sum: SupplierSum; 
   const duty = share === undefined ? zero : roundedMoney({ amount: goods.mul(share).div(100), code: currency }).amount;
   const whole: Money = { amount: goods.add(due).add(duty), code: currency };
   const text = (amount: Exact) => moneyFigure({ amount, code: currency });
-  return { whole, sum: { supplier: supplier.name, name: supplier.title, currency, goods: text(goods), freight: text(due), duty: text(duty), total: text(whole.amount), unpriced, notes } };
+  return {
+    whole,
+    sum: {
+      supplier: supplier.name,
+      name: supplier.title,
+      currency,
+      goods: text(goods),
+      freight: text(due),
+      duty: text(duty),
+      total: text(whole.amount),
+      unpriced,
+      notes,
+    },
+  };
 }
 
 function supplierCurrency(supplier: OfferSupplier): string | undefined {

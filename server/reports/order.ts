@@ -5,7 +5,7 @@ import type { Files } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
 import { plainText } from "../quantities/exact.ts";
-import { type Amount, figureOf } from "../walk/items.ts";
+import { type Amount, amountText, figureOf } from "../walk/items.ts";
 import { type Choose, cheapestGoods, supplierNamed } from "../walk/offers.ts";
 import type { Story } from "../walk/story.ts";
 import { type SupplyRow, type SurplusLine, type WaitingRow, supplyOf } from "../walk/supply.ts";
@@ -226,8 +226,4 @@ function figureText(amount: Amount): string {
 
 function unitText(amount: Amount): string | null {
   return amount.unit?.spelling ?? null;
-}
-
-function amountText(amount: Amount): string {
-  return amount.unit === undefined ? figureText(amount) : `${figureText(amount)} ${amount.unit.spelling}`;
 }

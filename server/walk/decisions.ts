@@ -59,7 +59,8 @@ function saysOf(story: Story, found: Found): Pick<Decided, "says" | "inWords" | 
     case "discard":
       return { says: "otherwise", inWords: true };
     case "ask":
-      if (decision.question !== undefined && isOpenQuestion(story, decision.question.text)) return { says: "waiting", inWords: true, question: decision.question.text };
+      if (decision.question !== undefined && isOpenQuestion(story, decision.question.text))
+        return { says: "waiting", inWords: true, question: decision.question.text };
       break;
     default:
   }

@@ -20,8 +20,15 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
     for (const moment of cell.history) {
       if (moment.verb !== "remove" || moment.before.on <= moment.after.on) continue;
       // Pieces taken off one after another are told together, less those that came new between.
-      if (cell.thing.renew) say(slots.at(cell.thing, cell.place), moment, Math.min(cell.total, Math.max(moment.count, cell.total - moment.after.on)), "taken off, and never goes back");
-      for (const part of companions) for (const slot of slots.beside(part, cell.place)) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`);
+      if (cell.thing.renew)
+        say(
+          slots.at(cell.thing, cell.place),
+          moment,
+          Math.min(cell.total, Math.max(moment.count, cell.total - moment.after.on)),
+          "taken off, and never goes back",
+        );
+      for (const part of companions)
+        for (const slot of slots.beside(part, cell.place)) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`);
     }
   }
   for (const cell of story.fasteners) {
@@ -29,7 +36,9 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
     if (held.length === 0) continue;
     for (const moment of cell.history) {
       if ((moment.verb !== "undo" && moment.verb !== "slacken") || !moment.before.tight) continue;
-      for (const part of held) for (const slot of slots.beside(part, cell.place)) if (allLoose(story, part, slot.place, moment.seq)) say(slot, moment, slot.total, `loosened with the ${midSentence(cell.thing)}`);
+      for (const part of held)
+        for (const slot of slots.beside(part, cell.place))
+          if (allLoose(story, part, slot.place, moment.seq)) say(slot, moment, slot.total, `loosened with the ${midSentence(cell.thing)}`);
     }
   }
   return out;

@@ -6,7 +6,7 @@ import type { Job } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
-import { type Exact, isNegative, zero } from "../quantities/exact.ts";
+import { type Exact, isNegative, plainText } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
 
 export type ItemKind = "part" | "fastener" | "locking" | "fluid" | "shims" | "text";
@@ -125,8 +125,10 @@ export function figureOf(amount: Amount): Exact {
   return amount.unit === undefined ? amount.value : fromBase(amount.value, amount.unit);
 }
 
-export function nothing(like: Amount): Amount {
-  return inUnitOf({ value: zero }, like);
+/** `12`, `240 ml` */
+export function amountText(amount: Amount): string {
+  const figure = plainText(figureOf(amount));
+  return amount.unit === undefined ? figure : `${figure} ${amount.unit.spelling}`;
 }
 
 const last = Number.MAX_SAFE_INTEGER;
@@ -159,4 +161,3 @@ function kindOf(thing: Thing | undefined): ItemKind {
       return "part";
   }
 }
-

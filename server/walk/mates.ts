@@ -15,12 +15,14 @@ export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => bool
     const mates = matesOf(origin);
     const asks = direct.get(origin) ?? [];
     for (const mate of mates) {
-      for (const ask of asks) mate.asks.push({ seq: ask.seq, count: mate.total, adds: false, reasons: ask.reasons.map((reason) => withMate(origin, mate, reason.where)) });
+      for (const ask of asks)
+        mate.asks.push({ seq: ask.seq, count: mate.total, adds: false, reasons: ask.reasons.map((reason) => withMate(origin, mate, reason.where)) });
     }
     // Fitted new without a word of why: the mates may have been fitted new before it or after it.
     const first = origin.fitted[0];
     const told = first === undefined || [origin, ...mates].some((slot) => (direct.get(slot) ?? slot.asks).some((ask) => ask.seq < first.moment.seq));
-    if (first !== undefined && !told) for (const mate of mates) mate.asks.push({ seq: -1, count: mate.total, adds: false, reasons: [withMate(origin, mate, first.moment.where)] });
+    if (first !== undefined && !told)
+      for (const mate of mates) mate.asks.push({ seq: -1, count: mate.total, adds: false, reasons: [withMate(origin, mate, first.moment.where)] });
   }
 
   function hasMates(slot: Slot): boolean {
@@ -43,7 +45,14 @@ export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => bool
 
 function withMate(origin: Slot, mate: Slot, where: Reason["where"]): Reason {
   const pair = origin.thing.name === mate.thing.name;
-  return { where, place: mate.place, text: placed(mate.place, pair ? "renewed in pairs" : `renewed with its match, the ${midSentence(origin.thing, origin.place === mate.place ? "" : origin.place)}`) };
+  return {
+    where,
+    place: mate.place,
+    text: placed(
+      mate.place,
+      pair ? "renewed in pairs" : `renewed with its match, the ${midSentence(origin.thing, origin.place === mate.place ? "" : origin.place)}`,
+    ),
+  };
 }
 
 /** Said of one, it holds for both. */

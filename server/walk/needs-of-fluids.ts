@@ -16,7 +16,14 @@ export function needsOfFluids(story: Story, askedAbout: ReadonlySet<string>): Ne
     const item = itemNamed(story.job, cell.thing.name);
     const it = goneThrough(story, cell);
     for (const { amount, moment } of it.used) used.push({ item, amount, moment });
-    if (it.waiting !== undefined) waiting.push({ item, question: it.waiting.question, places: cell.place === "" ? [] : [cell.place], where: it.waiting.where, ...(it.capacity === undefined ? {} : { amount: it.capacity }) });
+    if (it.waiting !== undefined)
+      waiting.push({
+        item,
+        question: it.waiting.question,
+        places: cell.place === "" ? [] : [cell.place],
+        where: it.waiting.where,
+        ...(it.capacity === undefined ? {} : { amount: it.capacity }),
+      });
     else if (it.reasons.length > 0 && !askedAbout.has(cell.thing.name)) needed.push({ item, place: cell.place, amount: it.amount, reasons: it.reasons });
   }
   return { needed, used, waiting };
@@ -59,7 +66,8 @@ function goneThrough(story: Story, cell: FluidCell): Gone {
         const said = decision?.decision;
         waiting = undefined;
         if (said === "renew" || said === "exchange") lose(moment, "to be renewed");
-        else if (said === "ask" && decision?.question !== undefined && moment.found?.decision !== undefined && isOpenQuestion(story, decision.question.text)) waiting = { question: decision.question.text, where: moment.found.decision.where };
+        else if (said === "ask" && decision?.question !== undefined && moment.found?.decision !== undefined && isOpenQuestion(story, decision.question.text))
+          waiting = { question: decision.question.text, where: moment.found.decision.where };
         break;
       }
       case "fill": {

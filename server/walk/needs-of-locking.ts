@@ -75,7 +75,11 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
     if (count <= 0) return;
     if (pending === 0) openedAt = moment.seq;
     pending = Math.min(cell.total, count);
-    reasons.push({ where: moment.where, place: cell.place, text: `${midSentence(cell.thing, cell.place)} ${text}${moment.phase === "planned" ? " (planned)" : ""}` });
+    reasons.push({
+      where: moment.where,
+      place: cell.place,
+      text: `${midSentence(cell.thing, cell.place)} ${text}${moment.phase === "planned" ? " (planned)" : ""}`,
+    });
   };
   const closed = () => {
     pending = 0;
@@ -108,7 +112,14 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
         if (moment.isNew) {
           const planned = moment.phase === "planned";
           const last: Reason = { where: moment.where, place: cell.place, text: `${midSentence(cell.thing, cell.place)} to be locked with new (planned)` };
-          out.push({ kind: planned ? "planned" : "used", locking, count: pending > 0 ? pending : cell.total, reasons: planned ? [...reasons, last] : reasons, moment, openedAt });
+          out.push({
+            kind: planned ? "planned" : "used",
+            locking,
+            count: pending > 0 ? pending : cell.total,
+            reasons: planned ? [...reasons, last] : reasons,
+            moment,
+            openedAt,
+          });
           closed();
         } else if (!usedOnce(story.job, locking, cell.thing)) closed();
         break;

@@ -24,7 +24,9 @@ export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked:
       const slot = slots.at(thing, place);
       const list = decidedAt(story, name, place, slot.total);
       decided.set(slot, list);
-      for (const it of list) if (it.says === "new" && !foundAgain(story, slot, it)) slot.asks.push({ seq: it.found.seq, count: it.count, adds: countAt(it.found, place, slot.total).counted, reasons: [reasonOf(it, place)] });
+      for (const it of list)
+        if (it.says === "new" && !foundAgain(story, slot, it))
+          slot.asks.push({ seq: it.found.seq, count: it.count, adds: countAt(it.found, place, slot.total).counted, reasons: [reasonOf(it, place)] });
     }
   }
   askForWorn(story, judged, slots, decided);
@@ -45,7 +47,8 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
   for (const slot of slots.all()) {
     const { name } = slot.thing;
     const item = itemNamed(story.job, name);
-    for (const fit of slot.fitted) if (fit.moment.phase === "done" && fit.count > 0) used.push({ item, amount: { value: ratio(fit.count) }, moment: fit.moment });
+    for (const fit of slot.fitted)
+      if (fit.moment.phase === "done" && fit.count > 0) used.push({ item, amount: { value: ratio(fit.count) }, moment: fit.moment });
     for (const it of decided.get(slot) ?? []) {
       if (it.says !== "waiting" || it.question === undefined) continue;
       const key = `${name} ${it.question}`;
@@ -59,7 +62,13 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
     if (asked.has(name) && count > 0) held.set(name, (held.get(name) ?? 0) + count);
     if (free > 0) needed.push({ item, place: slot.place, amount: { value: ratio(free) }, reasons });
   }
-  const list: Waiting[] = [...waiting.values()].map(({ name, question, count, places, where }) => ({ item: itemNamed(story.job, name), question, amount: { value: ratio(count) }, places, where }));
+  const list: Waiting[] = [...waiting.values()].map(({ name, question, count, places, where }) => ({
+    item: itemNamed(story.job, name),
+    question,
+    amount: { value: ratio(count) },
+    places,
+    where,
+  }));
   for (const [name, it] of asked) {
     if (waiting.has(`${name} ${it.question}`)) continue;
     const count = held.get(name);
@@ -81,7 +90,12 @@ export function askedAbout(story: Story): Map<string, Waiting> {
       for (const name of detail.names) {
         const thing = story.job.things.get(name.text);
         if (thing !== undefined && (isPiece(thing) || thing.kind === "fluid" || thing.kind === "shims") && !asked.has(name.text)) {
-          asked.set(name.text, { item: itemNamed(story.job, name.text), question: question.name, places: [], where: { file, entry, row: detail.row, at: name.at } });
+          asked.set(name.text, {
+            item: itemNamed(story.job, name.text),
+            question: question.name,
+            places: [],
+            where: { file, entry, row: detail.row, at: name.at },
+          });
         }
       }
     }
@@ -109,7 +123,10 @@ function renewedAt(cell: PartCell | FastenerCell, seq: number): boolean {
 function reasonOf({ found }: Decided, place: string): Reason {
   const words = found.conditions.map(({ condition }) => condition.kind);
   const decision = found.decision?.detail.decision;
-  const said = [words.length === 0 ? "" : `found ${words.join(" and ")}`, decision === "renew" ? "to be renewed" : decision === "exchange" ? "to be exchanged" : ""];
+  const said = [
+    words.length === 0 ? "" : `found ${words.join(" and ")}`,
+    decision === "renew" ? "to be renewed" : decision === "exchange" ? "to be exchanged" : "",
+  ];
   return { where: found.where, place, text: placed(place, said.filter((it) => it !== "").join(", ")) };
 }
 
@@ -125,7 +142,12 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
       if (count <= 0) continue;
       for (const verdict of condemning(judged, name, slot.place)) {
         if (conceded(story, verdict, slot) || mendedSince(story, slot, verdict)) continue;
-        slot.asks.push({ seq: verdict.seq, count, adds: false, reasons: [{ where: verdict.where, place: slot.place, text: placed(slot.place, wornText(verdict)) }] });
+        slot.asks.push({
+          seq: verdict.seq,
+          count,
+          adds: false,
+          reasons: [{ where: verdict.where, place: slot.place, text: placed(slot.place, wornText(verdict)) }],
+        });
       }
     }
   }
@@ -133,7 +155,11 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
 
 /** Accepted outside its limit, by somebody with a name. */
 function conceded(story: Story, verdict: Verdict, slot: Slot): boolean {
-  return story.concessions.some((it) => (it.thing.name === verdict.limit.name || it.thing.name === slot.thing.name) && (it.places.includes(slot.place) || it.places.includes("") || slot.place === ""));
+  return story.concessions.some(
+    (it) =>
+      (it.thing.name === verdict.limit.name || it.thing.name === slot.thing.name) &&
+      (it.places.includes(slot.place) || it.places.includes("") || slot.place === ""),
+  );
 }
 
 function mendedSince(story: Story, slot: Slot, verdict: Verdict): boolean {

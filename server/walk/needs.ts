@@ -47,7 +47,14 @@ export function askedFor(story: Story): PlacedNeed[] {
       const item = itemOf(story.job, entry.item);
       const amount = amountOf(entry.amount);
       if (item === undefined || amount === undefined) return [];
-      return [{ item, place: "", amount, reasons: [{ where: where(path, entry, 0, entry.item?.at ?? entry.keyword), place: "", text: entry.why?.value ?? "asked for" }] }];
+      return [
+        {
+          item,
+          place: "",
+          amount,
+          reasons: [{ where: where(path, entry, 0, entry.item?.at ?? entry.keyword), place: "", text: entry.why?.value ?? "asked for" }],
+        },
+      ];
     }),
   );
 }

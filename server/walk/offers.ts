@@ -75,7 +75,8 @@ export function purchase(offer: Offer, shortfall: Amount): Purchase {
 /** The cheapest for its goods alone; of like ones the first written. Only what is priced in the currency of the first that has a price is compared. */
 export const cheapestGoods: Choose = (purchases) => {
   let best = purchases.find((it) => it.total !== undefined) ?? purchases[0];
-  for (const it of purchases) if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
+  for (const it of purchases)
+    if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
   return best;
 };
 

@@ -73,7 +73,8 @@ export function shelfOf(stories: readonly Story[]): Shelf {
     lines,
     stock: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)),
     onOrder: (key) => open.get(key) ?? [],
-    otherwise: (key, dimension) => [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),
+    otherwise: (key, dimension) =>
+      [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),
   };
 }
 
@@ -86,7 +87,9 @@ export function filesOf(jobs: readonly Job[]): { job: Job; file: JobFile }[] {
 
 function balance(changes: Change[]): Exact {
   const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
-  const sorted = changes.map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it)).sort(byTime);
+  const sorted = changes
+    .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
+    .sort(byTime);
   let held = zero;
   let counted: string | undefined;
   for (const { kind, amount, at } of sorted) {
@@ -121,7 +124,12 @@ function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item,
       const item = itemOf(job, entry.item);
       const amount = amountOf(entry.amount);
       if (item === undefined || amount === undefined) continue;
-      const at: Change["at"] = entry.date !== undefined ? [entry.date.text, evening, position] : day !== undefined ? [day, inOrder, position] : ["", file.path === job.path ? inOrder : morning, position];
+      const at: Change["at"] =
+        entry.date !== undefined
+          ? [entry.date.text, evening, position]
+          : day !== undefined
+            ? [day, inOrder, position]
+            : ["", file.path === job.path ? inOrder : morning, position];
       put(item, { kind: "count", amount, at });
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
@@ -133,7 +141,8 @@ function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item,
     }
   }
   // Received on a day that nobody has written: it came, and no count is known to hold it already.
-  for (const line of received) put(line.item, { kind: "in", amount: line.amount, at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0] });
+  for (const line of received)
+    put(line.item, { kind: "in", amount: line.amount, at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0] });
 }
 
 function opened(entry: SheetEntry): string | undefined {

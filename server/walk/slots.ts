@@ -77,7 +77,10 @@ export function outstanding(slot: Slot): { count: number; reasons: Reason[] } {
   let planned = 0;
   let open: Reason[] = [];
   const kept: Reason[] = [];
-  const events = [...slot.asks.map((ask) => ({ seq: ask.seq, ask, fit: undefined })), ...slot.fitted.map((fit) => ({ seq: fit.moment.seq, ask: undefined, fit }))];
+  const events = [
+    ...slot.asks.map((ask) => ({ seq: ask.seq, ask, fit: undefined })),
+    ...slot.fitted.map((fit) => ({ seq: fit.moment.seq, ask: undefined, fit })),
+  ];
   events.sort((a, b) => a.seq - b.seq);
   for (const { ask, fit } of events) {
     if (ask !== undefined) {

@@ -161,7 +161,8 @@ function placesOf(needs: readonly PlacedNeed[]): SupplyRow["places"] {
 /** A line is named once for each thing that it says. */
 function distinct(reasons: readonly Reason[]): Reason[] {
   const seen: Reason[] = [];
-  for (const it of reasons) if (!seen.some((other) => other.text === it.text && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
+  for (const it of reasons)
+    if (!seen.some((other) => other.text === it.text && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
   return seen;
 }
 
@@ -183,7 +184,12 @@ function surplusOf(shelf: Shelf, key: string, row: SupplyRow | undefined, offers
   for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
     if (compare(excess, zero) <= 0) break;
     const offer = offers.find((it) => it.supplier?.name === line.supplier);
-    const size = offer?.pack !== undefined && alike(offer.pack, line.amount) && compare(offer.pack.value, zero) > 0 ? offer.pack.value : line.amount.unit === undefined ? one : undefined;
+    const size =
+      offer?.pack !== undefined && alike(offer.pack, line.amount) && compare(offer.pack.value, zero) > 0
+        ? offer.pack.value
+        : line.amount.unit === undefined
+          ? one
+          : undefined;
     const most = compare(excess, line.amount.value) < 0 ? excess : line.amount.value;
     const value = size === undefined ? most : most.div(size).floor().mul(size);
     if (compare(value, zero) <= 0) continue;
@@ -212,8 +218,18 @@ function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
     const before = rows.get(key);
     const ordered = shelf.onOrder(it.item.key);
     const [first] = ordered;
-    const amount = it.amount ?? (first === undefined ? undefined : { ...first.amount, value: total(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
-    if (before === undefined) rows.set(key, { item: it.item, question: it.question, amount, onOrder: it.amount === undefined && first !== undefined, places: it.places, where: it.where });
+    const amount =
+      it.amount ??
+      (first === undefined ? undefined : { ...first.amount, value: total(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
+    if (before === undefined)
+      rows.set(key, {
+        item: it.item,
+        question: it.question,
+        amount,
+        onOrder: it.amount === undefined && first !== undefined,
+        places: it.places,
+        where: it.where,
+      });
     else if (before.amount !== undefined && it.amount !== undefined && !before.onOrder && alike(before.amount, it.amount)) {
       rows.set(key, { ...before, amount: { ...before.amount, value: before.amount.value.add(it.amount.value) }, places: [...before.places, ...it.places] });
     }

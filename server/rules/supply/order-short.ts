@@ -1,0 +1,47 @@
+// Needed and on order, but too few.
+import { amountText } from "../../walk/items.ts";
+import { supplyOfOne } from "../../walk/supply.ts";
+import type { JobRule } from "../rule.ts";
+
+export const rule: JobRule = {
+  id: "order-short",
+  group: "Getting the parts",
+  severity: "information",
+  safety: false,
+  title: "Needed, on order, too few",
+  why: "The parcel will come and the job will stand for one pin. While the order can still be added to, the rest travels with it for nothing.",
+  wrong: `fastener flange-nut "Flange nut, slotted"
+  qty 6
+  locked by split pin 3.2 x 25 mm
+step strip "Flange off"
+  undo flange-nut
+  done
+order "H-7" to holm
+  status placed
+  item split pin 3.2 x 25 mm 4
+#      ^^^^^^^^^^^^^^^^^^^^^^^ information order-short
+`,
+  right: `fastener flange-nut "Flange nut, slotted"
+  qty 6
+  locked by split pin 3.2 x 25 mm
+stock split pin 3.2 x 25 mm 2 "Tin"
+order "H-7" to holm
+  status placed
+  item split pin 3.2 x 25 mm 4
+step strip "Flange off"
+  undo flange-nut
+  done
+`,
+  scope: "job",
+  check({ story, report }) {
+    for (const { line, row } of supplyOfOne(story).short) {
+      if (row.need === undefined || row.shortfall === undefined) continue;
+      const stock = row.stock.value.compare(0) > 0 ? `, ${amountText(row.stock)} in stock` : "";
+      report({
+        where: line.where,
+        severity: "information",
+        message: `${amountText(row.need)} needed${stock}, ${amountText(row.onOrder)} on order: ${amountText(row.shortfall)} too few. Add to this order, or order the rest.`,
+      });
+    }
+  },
+};

@@ -1,0 +1,74 @@
+// On order beyond the need and the rest of a pack.
+import { moneyText } from "../../quantities/money.ts";
+import { amountText } from "../../walk/items.ts";
+import type { Story } from "../../walk/story.ts";
+import { type SurplusLine, supplyOfOne } from "../../walk/supply.ts";
+import type { JobRule } from "../rule.ts";
+
+export const rule: JobRule = {
+  id: "order-surplus",
+  group: "Getting the parts",
+  severity: "warning while held, else information",
+  safety: false,
+  title: "On order beyond the need and the rest of a pack",
+  why: "What was guessed before the strip is not always what the strip asks for. While an order is held, striking out a line costs nothing; once it is on its way it costs the carriage back. What only fills up a pack is not counted, and nothing is while a question about it is open.",
+  wrong: `places side left, right
+part cover "Axle cover"
+  each side
+part cover-gasket "Cover gasket"
+  each side
+  renew with cover
+supplier ridley "Ridley Gaskets"
+offer cover-gasket from ridley
+  price 1.15 GBP each
+step strip "Covers off"
+  remove cover, cover-gasket
+  done
+order "R-12" to ridley
+  status held
+  item cover-gasket 5
+#      ^^^^^^^^^^^^^^ warning order-surplus
+`,
+  right: `places side left, right
+part cover "Axle cover"
+  each side
+part cover-gasket "Cover gasket"
+  each side
+  renew with cover
+supplier ridley "Ridley Gaskets"
+offer cover-gasket from ridley
+  price 11.50 GBP a pack
+  pack 5
+step strip "Covers off"
+  remove cover, cover-gasket
+  done
+order "R-12" to ridley
+  status held
+  item cover-gasket 5
+`,
+  scope: "job",
+  check({ story, report }) {
+    if (isOnlyData(story)) return;
+    for (const it of supplyOfOne(story).surplus)
+      report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
+  },
+};
+
+function messageOf({ line, amount, need, onOrder, stock, saves }: SurplusLine): string {
+  const inStock = stock.value.compare(0) > 0 ? `, ${amountText(stock)} in stock` : "";
+  const more = `${amountText(amount)} more than the need (${amountText(need)} needed${inStock}, ${amountText(onOrder)} on order)`;
+  if (line.status === "held") return saves === undefined ? `${more}. Strike it out before the order goes.` : `${more}: cancelling saves ${moneyText(saves)}.`;
+  return `${more}. The order is ${line.status}: ask whether it can still be cancelled${saves === undefined ? "" : `, which saves ${moneyText(saves)}`}.`;
+}
+
+/** Orders in a file for others to use are for the jobs that use it: by itself it needs nothing, and everything would be too much. */
+export function isOnlyData(story: Story): boolean {
+  const { job } = story;
+  return (
+    job.sheet === undefined &&
+    story.visits.length === 0 &&
+    story.findings.length === 0 &&
+    story.readings.length === 0 &&
+    !job.own.sheet.entries.some((entry) => entry.kind === "need")
+  );
+}
