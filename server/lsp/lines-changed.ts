@@ -17,10 +17,10 @@ export function linesChanged(before: string, after: string): TextEdit[] {
     const ended = iNext >= from.length;
     const blanks = ended ? to.slice(j) : to.slice(j, jNext);
     if (ended) {
-      if (from.slice(i).join("\n") !== blanks.join("\n")) out.push(replaceToEnd(from, i, blanks));
+      if (!same(from.slice(i), blanks)) out.push(replaceToEnd(from, i, blanks));
       break;
     }
-    if (from.slice(i, iNext).join("\n") !== blanks.join("\n")) {
+    if (!same(from.slice(i, iNext), blanks)) {
       out.push({ range: { start: { line: i, character: 0 }, end: { line: iNext, character: 0 } }, newText: blanks.map((it) => `${it}\n`).join("") });
     }
     const line = to[jNext] as string;
@@ -30,6 +30,10 @@ export function linesChanged(before: string, after: string): TextEdit[] {
     j = jNext + 1;
   }
   return out;
+}
+
+function same(a: readonly string[], b: readonly string[]): boolean {
+  return a.length === b.length && a.every((it, i) => it === b[i]);
 }
 
 function nextSaying(lines: readonly string[], from: number): number {
