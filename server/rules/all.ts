@@ -1,4 +1,15 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
+import { rule as decimalComma } from "./units/decimal-comma.ts";
+import { rule as figureSlip } from "./units/figure-slip.ts";
+import { rule as figureTooFine } from "./units/figure-too-fine.ts";
+import { rule as packAmbiguous } from "./units/pack-ambiguous.ts";
+import { rule as rangeBare } from "./units/range-bare.ts";
+import { rule as rangeReversed } from "./units/range-reversed.ts";
+import { rule as threadUnknown } from "./units/thread-unknown.ts";
+import { rule as unitAmbiguous } from "./units/unit-ambiguous.ts";
+import { rule as unitKind } from "./units/unit-kind.ts";
+import { rule as unitMissing } from "./units/unit-missing.ts";
+import { rule as unitUnknown } from "./units/unit-unknown.ts";
 import { rule as lockingAbsent } from "./locking/locking-absent.ts";
 import { rule as lockingBeforeTorque } from "./locking/locking-before-torque.ts";
 import { rule as lockingByFriction } from "./locking/locking-by-friction.ts";
@@ -63,11 +74,13 @@ import { rule as notBled } from "./energy/not-bled.ts";
 import { rule as restoredOpen } from "./energy/restored-open.ts";
 import { rule as supportOverloaded } from "./energy/support-overloaded.ts";
 import { rule as supportRemoved } from "./energy/support-removed.ts";
+import { rule as underWhileMoved } from "./energy/under-while-moved.ts";
 import { rule as fitOrder } from "./steps/fit-order.ts";
 import { rule as questionOpen } from "./steps/question-open.ts";
 import { rule as stepCircle } from "./steps/step-circle.ts";
 import { rule as stepOneSide } from "./steps/step-one-side.ts";
 import { rule as stepTooEarly } from "./steps/step-too-early.ts";
+import { rule as currencyUnknown } from "./supply/currency-unknown.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
@@ -76,6 +89,17 @@ import { rule as testMissing } from "./release/test-missing.ts";
 import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
+  decimalComma,
+  figureSlip,
+  figureTooFine,
+  packAmbiguous,
+  rangeBare,
+  rangeReversed,
+  threadUnknown,
+  unitAmbiguous,
+  unitKind,
+  unitMissing,
+  unitUnknown,
   lockingAbsent,
   lockingBeforeTorque,
   lockingByFriction,
@@ -140,11 +164,13 @@ export const rules: readonly Rule[] = [
   restoredOpen,
   supportOverloaded,
   supportRemoved,
+  underWhileMoved,
   fitOrder,
   questionOpen,
   stepCircle,
   stepOneSide,
   stepTooEarly,
+  currencyUnknown,
   concessionUnsafe,
   otherSheetOpen,
   recheckDue,

@@ -12,8 +12,19 @@ export interface Need {
   readonly written: boolean;
 }
 
+const remembered = new WeakMap<Story, ReadonlyMap<string, readonly Need[]>>();
+
 /** For each step the steps that it waits for. */
 export function needsBefore(story: Story): ReadonlyMap<string, readonly Need[]> {
+  let graph = remembered.get(story);
+  if (graph === undefined) {
+    graph = collect(story);
+    remembered.set(story, graph);
+  }
+  return graph;
+}
+
+function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   const { job } = story;
   const graph = new Map<string, Need[]>();
   const doers = new Map<string, Set<string>>();
@@ -65,4 +76,22 @@ export function needsBefore(story: Story): ReadonlyMap<string, readonly Need[]> 
     }
   }
   return graph;
+}
+
+/** Whether a step waits for another, at first or at any remove. */
+export function waitsFor(graph: ReadonlyMap<string, readonly Need[]>, step: string, other: string | undefined): boolean {
+  if (other === undefined) return false;
+  const seen = new Set<string>();
+  const open = [step];
+  while (open.length > 0) {
+    const name = open.pop() as string;
+    for (const need of graph.get(name) ?? []) {
+      if (need.step === other) return true;
+      if (!seen.has(need.step)) {
+        seen.add(need.step);
+        open.push(need.step);
+      }
+    }
+  }
+  return false;
 }

@@ -10,9 +10,19 @@ export interface Cure {
   readonly planned: boolean;
 }
 
-/** The first moment since `seq` at which the fastener stands on, tight and locked. */
+/**
+ * The moment since `seq` from which the fastener stands on, tight and locked to the end of what is done; else the first planned one.
+ * Made fast and undone again is open again.
+ */
 export function madeFast(cell: FastenerCell, seq: number): Cure | undefined {
-  return first(cell.history, seq, (it) => it.verb !== "found" && !isOpen(cell, it.after) && !it.after.forNow);
+  let since: FastenerMoment | undefined;
+  for (const it of cell.history) {
+    if (it.seq <= seq || it.verb === "found") continue;
+    const fast = !isOpen(cell, it.after) && !it.after.forNow;
+    if (it.phase === "done") since = fast ? (since ?? it) : undefined;
+    else if (fast && since === undefined) return { moment: it, planned: true };
+  }
+  return since === undefined ? undefined : { moment: since, planned: false };
 }
 
 /** The first moment since `seq` at which it is locked: tight, or of a kind that is never tight. */

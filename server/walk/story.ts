@@ -182,6 +182,13 @@ export interface Support {
   readonly action: ActionDetail;
 }
 
+/** What holds the machine up at this time, a part's own support left out: stands set since it was last raised, or what raised it. */
+export function hangsOn(state: SupportState): string | undefined {
+  const { raised } = state;
+  if (raised === undefined) return undefined;
+  return state.supports.some((it) => it.part === undefined && it.on !== "crane" && it.moment.seq > raised.moment.seq) ? undefined : raised.on;
+}
+
 /** A new object at every change, so that a moment can keep the one of its time. */
 export interface SupportState {
   readonly chocked: boolean;

@@ -344,9 +344,8 @@ function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: 
       }
       const spots = sound.get(last) ?? [];
       if (worst === undefined || spots[0] === undefined) continue;
-      const first = spots[0];
       const end = spots[spots.length - 1] as Spot;
-      out.push(made(limit, place, stage, last, { from: first.at.from, to: end.at.to }, worst.value, known ? worst.u2 : undefined, worst.judgement.name, worst.judgement.band, worst.judgement.outcome, { workedOut: true, approximate: worst.approximate, renewed }));
+      out.push(made(limit, place, stage, last, end.at, worst.value, known ? worst.u2 : undefined, worst.judgement.name, worst.judgement.band, worst.judgement.outcome, { workedOut: true, approximate: worst.approximate, renewed }));
     }
   }
   return out;

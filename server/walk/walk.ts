@@ -228,7 +228,7 @@ export function walk(job: Job, asReleased = false): Story {
     const { place, position } = readingPlace(job, limit, detail);
     const figures = measuredList(detail.figures);
     const spots: Spot[] = [];
-    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { figure: { at: Spot["at"] } }).figure.at }]));
+    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { at: Spot["at"] }).at }]));
     if (detail.again !== undefined && known.length > 0) {
       const first = known[0] as (typeof known)[number];
       const last = known[known.length - 1] as (typeof known)[number];

@@ -1,5 +1,5 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
-import type { SupportState } from "../../walk/story.ts";
+import { type SupportState, hangsOn } from "../../walk/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -43,23 +43,20 @@ export const rule: JobRule = {
         fixes: [{ title: "Write `support on stands` above", edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "say where"\n  ' }] }],
       });
     for (const it of story.support) {
-      const raisedUnder = it.verb === "raise" && it.before.under !== undefined;
-      if ((it.verb === "under" || raisedUnder) && onJackOnly(it.after)) {
-        say(it, "Somebody goes underneath while only a jack holds it. Set it on stands first.", it.action.at.from, it.after.raised === undefined ? undefined : [{ where: it.after.raised.moment.where, message: "Raised on the jack here." }]);
+      // A crane is never stood under, no more than a jack.
+      const hung = hangsOn(it.after);
+      if (it.verb === "under" && (hung === "jack" || hung === "crane")) {
+        say(it, `Somebody goes underneath while only a ${hung} holds it. Set it on stands first.`, it.action.at.from, it.after.raised === undefined ? undefined : [{ where: it.after.raised.moment.where, message: "Raised on the jack here." }]);
       }
     }
     const said = new Set<object>();
     for (const cell of story.parts) {
       if (!rollsOrCarries(cell.thing)) continue;
       for (const it of cell.history) {
-        if (it.verb !== "remove" || it.action === undefined || !onJackOnly(it.support) || said.has(it.action)) continue;
+        if (it.verb !== "remove" || it.action === undefined || hangsOn(it.support) !== "jack" || said.has(it.action)) continue;
         said.add(it.action);
         say(it, `${called(cell.thing, cell.place)} comes off while only a jack holds the machine. Set it on stands first.`, it.action.at.from, it.support.raised === undefined ? undefined : [{ where: it.support.raised.moment.where, message: "Raised on the jack here." }]);
       }
     }
   },
 };
-
-function onJackOnly(support: SupportState): boolean {
-  return support.raised?.on === "jack" && support.supports.every((it) => it.part !== undefined);
-}

@@ -1,7 +1,7 @@
 // A day ends or a pause begins on a jack or a crane.
 import type { Where } from "../../model/where.ts";
 import { where } from "../../model/where.ts";
-import type { SupportMoment, SupportState } from "../../walk/story.ts";
+import { type SupportMoment, type SupportState, hangsOn } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -58,11 +58,10 @@ function stateAt(moments: readonly SupportMoment[], seq: number): SupportState {
   return state;
 }
 
-/** What it hangs on: a jack or a crane and no stands, or a part on a crane. */
+/** What it hangs on: a jack or a crane and no stands since, or a part on a crane. */
 function hangingOn(state: SupportState): { on: string; moment: { readonly where: Where } } | undefined {
   const crane = state.supports.find((it) => it.on === "crane");
   if (crane !== undefined) return { on: "crane", moment: crane.moment };
-  if (state.raised === undefined || (state.raised.on !== "jack" && state.raised.on !== "crane")) return undefined;
-  if (state.supports.some((it) => it.part === undefined && it.on !== "crane")) return undefined;
-  return { on: state.raised.on, moment: state.raised.moment };
+  const on = hangsOn(state);
+  return state.raised === undefined || (on !== "jack" && on !== "crane") ? undefined : { on, moment: state.raised.moment };
 }

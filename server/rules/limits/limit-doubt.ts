@@ -16,7 +16,7 @@ limit bore "Bush bore"
   source "Maker's handbook, page 66"
 measure bore found by bore-gauge
   0.8788 in
-# ^^^^^^ warning limit-doubt
+# ^^^^^^^^^ warning limit-doubt
 `,
   right: `gauge bore-gauge "Bore gauge"
   uncertainty 0.0003 in

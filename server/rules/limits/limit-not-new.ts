@@ -15,7 +15,7 @@ export const rule: JobRule = {
   source "Maker's handbook, page 66"
 measure bore found
   0.8771 in
-# ^^^^^^ information limit-not-new
+# ^^^^^^^^^ information limit-not-new
 `,
   right: `limit bore "Bush bore"
   new 0.8755 .. 0.8765 in

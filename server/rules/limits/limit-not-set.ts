@@ -16,7 +16,7 @@ limit end-float "Hub end float"
   source "Maker's handbook, page 64"
 measure end-float final
   0.16 mm
-# ^^^^ error limit-not-set
+# ^^^^^^^ error limit-not-set
 `,
   right: `fastener hub-nut "Hub nut"
 limit end-float "Hub end float"

@@ -1,7 +1,8 @@
 // A limit without a source.
-import { where } from "../../model/where.ts";
-import { type JobRule, addLine } from "../rule.ts";
-import { called, listed } from "../wording.ts";
+import type { Thing } from "../../model/things.ts";
+import { type Where, where } from "../../model/where.ts";
+import { type JobRule, type RuleFix, addLine } from "../rule.ts";
+import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "limit-unsourced",
@@ -29,11 +30,16 @@ export const rule: JobRule = {
     for (const verdict of judged.verdicts) {
       if (verdict.outcome !== "out" || verdict.band === "new" || verdict.stage === "trial" || condemned.has(verdict.limit.name) || !bare.includes(verdict.limit)) continue;
       condemned.add(verdict.limit.name);
+      const declared = where(verdict.limit.file, verdict.limit.entry, 0, verdict.limit.at);
+      const own = verdict.limit.file === job.path;
+      const message = `A reading condemns on ${midSentence(verdict.limit)}, and nobody says where its limit is from. Add \`source "…"\` before a part is thrown away on it.`;
+      // The limit is the cause; where a used file holds it, the reading is the nearest that this file has.
       report({
-        where: verdict.where,
+        where: own ? declared : verdict.where,
         severity: "error",
-        message: `${called(verdict.limit)} condemns here, and nobody says where its limit is from. Add \`source "…"\` to the limit before a part is thrown away on it.`,
-        related: [{ where: where(verdict.limit.file, verdict.limit.entry, 0, verdict.limit.at), message: "The limit is declared here, without a source." }],
+        message,
+        related: [own ? { where: verdict.where, message: "It condemns here." } : { where: declared, message: "The limit is declared here, without a source." }],
+        ...(own ? { fixes: [sourceFix(verdict.limit, declared)] } : {}),
       });
     }
     // A limit that condemned has been spoken of.
@@ -42,7 +48,11 @@ export const rule: JobRule = {
     if (first === undefined) return;
     const others = own.length === 1 ? "" : ` So have ${own.length - 1} more in this file (${listed(own.slice(1, 4).map((it) => `\`${it.name}\``))}${own.length > 4 ? " and others" : ""}).`;
     const at = where(first.file, first.entry, 0, first.at);
-    const end = first.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
-    report({ where: at, severity: "information", message: `${called(first)} has no source.${others} Name the handbook and the page.`, fixes: [addLine('Add `source "…"`', { ...at, row: end }, 'source "say from where"')] });
+    report({ where: at, severity: "information", message: `${called(first)} has no source.${others} Name the handbook and the page.`, fixes: [sourceFix(first, at)] });
   },
 };
+
+function sourceFix(limit: Thing, at: Where): RuleFix {
+  const end = limit.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
+  return addLine('Add `source "…"`', { ...at, row: end }, 'source "say from where"');
+}

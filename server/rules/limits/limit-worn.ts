@@ -14,7 +14,7 @@ export const rule: JobRule = {
   source "Maker's handbook, page 66"
 measure bore found
   0.8781, 0.8796 in
-#         ^^^^^^ warning limit-worn
+#         ^^^^^^^^^ warning limit-worn
 `,
   right: `limit bore "Bush bore"
   worn max 0.8790 in

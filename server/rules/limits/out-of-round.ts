@@ -15,7 +15,7 @@ export const rule: JobRule = {
   source "Maker's handbook, page 12"
 measure journal found
   49.98, 49.93 mm
-#        ^^^^^ warning out-of-round
+#        ^^^^^^^^ warning out-of-round
 `,
   right: `limit journal "Crank pin"
   worn min 49.90 mm

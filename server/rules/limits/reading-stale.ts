@@ -19,7 +19,7 @@ step set-it "Float set"
   done
 measure end-float final
   0.08 mm
-# ^^^^ warning reading-stale
+# ^^^^^^^ warning reading-stale
 step set-again "Float set again"
   tighten hub-nut
   done

@@ -19,7 +19,7 @@ limit end-float "Hub end float"
   source "Maker's handbook, page 64"
 measure end-float found by dial
   again 0.10, 0.15, 0.11 mm
-#       ^^^^^^^^^^^^^^^^ warning readings-scatter
+#       ^^^^^^^^^^^^^^^^^^^ warning readings-scatter
 `,
   right: `gauge dial "Dial gauge"
   uncertainty 0.01 mm

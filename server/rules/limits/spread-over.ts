@@ -15,7 +15,7 @@ export const rule: JobRule = {
   source "Maker's handbook, page 12"
 measure run-out found
   0.02, 0.09 mm
-#       ^^^^ warning spread-over
+#       ^^^^^^^ warning spread-over
 `,
   right: `limit run-out "Flange run-out"
   new 0 .. 1 mm

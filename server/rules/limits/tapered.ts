@@ -17,7 +17,7 @@ export const rule: JobRule = {
 measure pin found
   top 21.95 mm
   bottom 21.98 mm
-#        ^^^^^ warning tapered
+#        ^^^^^^^^ warning tapered
 `,
   right: `limit pin "Pin diameter"
   worn min 21.90 mm

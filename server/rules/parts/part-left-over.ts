@@ -32,7 +32,8 @@ release by "A. Moor" 2026-05-10
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
       const discarded = story.findings.some((found) => found.thing.name === cell.thing.name && found.places.includes(cell.place) && found.decision?.detail.decision === "discard");
-      if (discarded) continue;
+      // What holds a wheel or steers is not left off on a word.
+      if (discarded && !cell.thing.critical) continue;
       const off = (cell.history as (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.after.on < it.before.on);
       // What was found missing is said by its own rule until it is there.
       if (off === undefined || off.verb === "found") continue;

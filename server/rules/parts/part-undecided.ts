@@ -2,7 +2,8 @@
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called, listed } from "../wording.ts";
+import type { Found } from "../../walk/story.ts";
+import { called, listed, midSentence } from "../wording.ts";
 import { renewedSince, repairedSince } from "../../walk/put-right.ts";
 
 export const rule: JobRule = {
@@ -30,17 +31,21 @@ finding pin
   scope: "job",
   check({ story, report }) {
     for (const found of story.findings) {
-      if (found.decision !== undefined || found.thing.kind === "fluid") continue;
+      if (found.thing.kind === "fluid") continue;
+      if (found.decision !== undefined) {
+        // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
+        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
+        const question = found.decision.detail.question === undefined ? undefined : story.job.things.get(found.decision.detail.question.text);
+        if (asked && question?.kind === "question" && question.answer !== undefined) {
+          report({ where: found.decision.where, severity: "error", message: `\`${question.name}\` is answered, and nothing is decided on ${midSentence(found.thing, placeFound(found))} yet. Write reuse, renew or repair.` });
+        }
+        continue;
+      }
       if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
       // Done work has answered it: renewed, or repaired. Only putting it back is no answer.
-      const cells = cellsFound(story, found);
-      const answered = cells.length > 0 && cells.every((cell) => {
-        const cure = cell.kind === "fluid" ? undefined : (renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq));
-        return cure !== undefined && !cure.planned;
-      });
-      if (answered) continue;
+      if (workedOn(found)) continue;
       const words = listed(open.map(({ condition }) => condition.kind));
       report({
         where: found.where,
@@ -48,6 +53,17 @@ finding pin
         message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
         fixes: ["reuse", "renew", 'repair "say how"'].map((word) => addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`)),
       });
+    }
+
+    function workedOn(found: Found): boolean {
+      const cells = cellsFound(story, found);
+      return (
+        cells.length > 0 &&
+        cells.every((cell) => {
+          const cure = cell.kind === "fluid" ? undefined : (renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq));
+          return cure !== undefined && !cure.planned;
+        })
+      );
     }
   },
 };

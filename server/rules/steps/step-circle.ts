@@ -1,5 +1,6 @@
 // Steps that wait for each other.
 import { needsBefore } from "../sequence.ts";
+import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -10,8 +11,8 @@ export const rule: JobRule = {
   title: "Steps that wait for each other",
   why: "If each waits for the other, none can begin. Take one `after` away, or split a step in two.",
   wrong: `step one "One"
+#    ^^^ error step-circle
   after two
-#       ^^^ error step-circle
 step two "Two"
   after one
 `,
@@ -41,12 +42,13 @@ step two "Two"
         if (said.has(key)) continue;
         said.add(key);
         const circle = whole.flatMap((step) => graph.get(step)?.filter((it) => whole.includes(it.step)).slice(0, 1) ?? []);
+        const head = story.visits.find((visit) => visit.entry.name !== undefined && whole.includes(visit.entry.name.text));
         const first = circle.find((it) => it.written) ?? need;
         report({
-          where: first.where,
+          where: head?.entry.name === undefined ? first.where : where(head.file, head.entry, 0, head.entry.name.at),
           severity: "error",
           message: whole.length === 1 ? `The step \`${name}\` waits for itself.` : `These steps wait for each other: ${whole.map((step) => `\`${step}\``).join(", ")}. Take one \`after\` away, or split a step.`,
-          related: circle.filter((it) => it !== first).map((it) => ({ where: it.where, message: `${it.why} (line ${line(it.where)}).` })),
+          related: circle.map((it) => ({ where: it.where, message: `${it.why} (line ${line(it.where)}).` })),
         });
       }
       state.set(name, "closed");

@@ -2,6 +2,7 @@
 import type { PartMoment, FastenerMoment, Visit } from "../../walk/story.ts";
 import { where } from "../../model/where.ts";
 import { comesOn } from "../../walk/away.ts";
+import { needsBefore, waitsFor } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -26,6 +27,7 @@ step set-it "Set the float"
 `,
   scope: "job",
   check({ story, report, line }) {
+    const graph = needsBefore(story);
     const byName = new Map<string, Visit[]>();
     for (const visit of story.visits) {
       const name = visit.entry.name?.text;
@@ -37,7 +39,8 @@ step set-it "Set the float"
         if (detail.kind !== "after" || detail.fault !== undefined) continue;
         for (const step of detail.steps) {
           const before = byName.get(step.text);
-          if (before === undefined || step.text === visit.entry.name?.text) continue;
+          // Steps that wait for each other are said once, as a circle.
+          if (before === undefined || waitsFor(graph, step.text, visit.entry.name?.text) || step.text === visit.entry.name?.text) continue;
           const at = where(visit.file, visit.entry, detail.row, step.at);
           const first = before[0] as Visit;
           const there = where(first.file, first.entry, 0, first.entry.keyword);

@@ -55,7 +55,7 @@ step refit "Cap back"
       const at = reading.detail.figures[out];
       if (at === undefined) continue;
       report({
-        where: { ...reading.where, at: at.figure.at },
+        where: { ...reading.where, at: at.at },
         severity: "warning",
         message: `${called(reading.gauge)} reads ${rangeText(range)}; ${quantityText(at, at.unit ?? reading.detail.figures.at(-1)?.unit)} is outside it. Read it again with one that reaches.`,
       });

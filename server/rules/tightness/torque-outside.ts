@@ -37,6 +37,10 @@ step refit "Arm back"
       if (band === undefined || range === undefined) continue;
       cell.history.forEach((it, i) => {
         const to = it.action?.to;
+        if (it.verb === "tighten" && to === undefined && unwritten(cell, i)) {
+          context.report(curedReport(context, it.where, "error", `${called(cell.thing, cell.place)} is critical and no torque was written. Tighten it to ${rangeText(range)}, and write the figure.`, [cureOf(cell, it)]));
+          return;
+        }
         if (it.verb !== "tighten" || it.to === undefined || to === undefined || it.forNow || it.to.unit.dimension !== band.unit.dimension || inside(band, it.to.value)) return;
         // A nut found to have been let back is said so once, by the rule that knows why.
         if (adjacentLock(cell.history, i) === "again") return;
@@ -46,6 +50,13 @@ step refit "Arm back"
           curedReport(context, { ...it.where, at: to.at }, "error", `${called(cell.thing, cell.place)} is left at ${quantityText(to)}, ${low ? "below" : "above"} its ${rangeText(range)}. ${what}.`, [cureOf(cell, it)]),
         );
       });
+    }
+
+    /** Without a figure a critical fastener is below its torque. Where it is to be locked, the lock's own rule says so. */
+    function unwritten(cell: FastenerCell, index: number): boolean {
+      const it = cell.history[index] as FastenerMoment;
+      const locking = cell.thing.locking?.locking.kind;
+      return cell.thing.critical && !it.forNow && !cell.unsure && (locking === undefined || locking === "nothing") && adjacentLock(cell.history, index) === "none";
     }
 
     function cureOf(cell: FastenerCell, it: FastenerMoment): Cure | undefined {

@@ -3,7 +3,7 @@
 import type { Entry } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
 import { type Limit, type ThingBase, lineOf } from "../../../model/things.ts";
-import { dimensionOf, dimensionOfRange } from "../../../model/values.ts";
+import { dimensionOf, dimensionOfRange, quantitiesOf } from "../../../model/values.ts";
 import type { Dimension } from "../../../quantities/units.ts";
 
 const words: Readonly<Record<Dimension, string>> = {
@@ -75,11 +75,11 @@ function ofLines(limit: Limit): Dimension | undefined {
 export function unitOfLimit(limit: Limit): string | undefined {
   for (const { detail } of limit.lines) {
     if (detail.kind === "new" || detail.kind === "worn" || detail.kind === "set") {
-      const range = detail.range;
-      const last = range === undefined ? undefined : range.kind === "between" ? (range.high.unit ?? range.low.unit) : range.kind === "max" || range.kind === "min" ? range.end.unit : range.kind === "deviations" ? (range.second.unit ?? range.nominal.unit) : range.kind === "plus-minus" ? (range.tolerance.unit ?? range.nominal.unit) : range.kind === "fit" ? range.nominal.unit : range.only.unit;
-      if (dimensionOf(last) !== undefined) return last?.text;
+      const unit = detail.range === undefined ? undefined : quantitiesOf(detail.range).findLast((it) => dimensionOf(it.unit) !== undefined)?.unit;
+      if (unit !== undefined) return unit.text;
+    } else if (detail.kind === "spread" || detail.kind === "ovality" || detail.kind === "taper") {
+      if (dimensionOf(detail.max?.unit) !== undefined) return detail.max?.unit?.text;
     }
-    if ((detail.kind === "spread" || detail.kind === "ovality" || detail.kind === "taper") && dimensionOf(detail.max?.unit) !== undefined) return detail.max?.unit?.text;
   }
   return undefined;
 }

@@ -68,6 +68,7 @@ export function figuresOf(entry: Entry): Figures {
 const length: readonly Dimension[] = ["length"];
 const torque: readonly Dimension[] = ["torque"];
 const time: readonly Dimension[] = ["time"];
+const mass: readonly Dimension[] = ["mass"];
 /** What hangs or stands is weighed, or pulls. */
 const load: readonly Dimension[] = ["mass", "force"];
 /** Grease is as often weighed as measured. */
@@ -163,7 +164,7 @@ function collect(entry: Entry): Figures {
       case "qty":
         return plain(detail.count, row);
       case "mass":
-        return one(detail.mass, row, load.slice(0, 1));
+        return one(detail.mass, row, mass);
       case "thread":
         threads.push(detail);
         plain(detail.grade, row);

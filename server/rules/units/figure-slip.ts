@@ -1,0 +1,101 @@
+// A reading so far outside every limit that a point or a unit has slipped.
+import type { Quantity, ReadingDetail } from "../../../grammar/tree.ts";
+import { quantityText, unitsOf } from "../../model/values.ts";
+import { type Where, where } from "../../model/where.ts";
+import { figure, plainText, significantText } from "../../quantities/exact.ts";
+import { exact } from "../../quantities/exact.ts";
+import { unitOf } from "../../quantities/units.ts";
+import type { Slip } from "../../walk/slips.ts";
+import type { Spot } from "../../walk/story.ts";
+import { type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "figure-slip",
+  group: "Units and figures",
+  severity: "warning",
+  safety: false,
+  title: "A point or a unit that slipped",
+  why: "A reading five times outside every limit, and right when its point moves or its unit changes, is more likely a slip of the pen than a ruined part. No verdict is given on it until it is answered: write what was read, or accept the figure with the reason.",
+  wrong: `limit valve-lift "Valve lift"
+  new 8.5 .. 9.0 mm
+  worn min 8.0 mm
+  source "Maker's handbook, page 22"
+
+measure valve-lift found
+  87 mm
+# ^^^^^ warning figure-slip (fix)
+`,
+  right: `limit valve-lift "Valve lift"
+  new 8.5 .. 9.0 mm
+  worn min 8.0 mm
+  source "Maker's handbook, page 22"
+
+measure valve-lift found
+  8.7 mm
+`,
+  fixed: `limit valve-lift "Valve lift"
+  new 8.5 .. 9.0 mm
+  worn min 8.0 mm
+  source "Maker's handbook, page 22"
+
+measure valve-lift found
+  8.7 mm
+`,
+  scope: "job",
+  check({ judged, report }) {
+    for (const { reading, spot, slip } of judged.slips) {
+      const { where: line, detail, limit } = reading;
+      const fixes = slip.instead.flatMap((it) => fixFor(line, detail, spot, it) ?? []);
+      const written = spot.figures.map((it) => `${it.figure} ${it.unit.spelling}`);
+      const end = reading.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
+      report({
+        where: where(line.file, line.entry, detail.row, spot.at),
+        severity: "warning",
+        message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${called(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}`,
+        fixes: [...fixes.map((it) => it.fix), addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "say why"')],
+      });
+    }
+  },
+};
+
+/** Units that lie a factor apart: the slip was in the unit, and the figure stays as it was read. */
+const unitsApart: readonly { readonly factor: number; readonly large: string; readonly small: string }[] = [
+  { factor: 25.4, large: "in", small: "mm" },
+  { factor: 12, large: "ft", small: "in" },
+  { factor: 12, large: "lbf.ft", small: "lbf.in" },
+  { factor: 10, large: "cm", small: "mm" },
+  { factor: 1000, large: "in", small: "thou" },
+  { factor: 1000, large: "mm", small: "um" },
+  { factor: 1000, large: "m", small: "mm" },
+];
+
+function fixFor(line: Where, detail: ReadingDetail, spot: Spot, { factor, times }: Slip["instead"][number]): { meant: string; fix: RuleFix } | undefined {
+  const units = unitsOf(detail.figures);
+  const slipped = detail.figures.flatMap((it, i) => (it.at.from >= spot.at.from && it.at.to <= spot.at.to ? [{ it, unit: units[i] }] : []));
+  const [first] = slipped;
+  if (first === undefined || first.unit === undefined) return undefined;
+  const name = unitOf(first.unit.text)?.name;
+  const other = unitsApart.find((it) => it.factor === factor && (times ? it.small : it.large) === name);
+  // Where one unit serves several figures it can't be changed for one of them.
+  const alone = slipped.every(({ it }) => it.unit !== undefined) || slipped.length === detail.figures.length;
+  if (other !== undefined && factor !== 10 && alone) {
+    const unit = times ? other.large : other.small;
+    const edits = slipped.flatMap(({ it }): RuleEdit[] => (it.unit === undefined ? [] : [{ where: { ...line, at: it.unit.at }, text: unit }]));
+    const meant = slipped.map(({ it }) => `${it.figure.text} ${unit}`).join(", ");
+    return { meant, fix: { title: `Write ${meant}`, edits } };
+  }
+  const texts = slipped.map(({ it }) => scaled(it, factor, times));
+  if (texts.some((text) => text === undefined)) return undefined;
+  const meant = slipped.map(({ it, unit }, i) => quantityText({ ...it, figure: { ...it.figure, text: texts[i] as string } }, unit)).join(", ");
+  return { meant, fix: { title: `Write ${meant}`, edits: slipped.map(({ it }, i) => ({ where: { ...line, at: it.figure.at }, text: texts[i] as string })) } };
+}
+
+function scaled(it: Quantity, factor: number, times: boolean): string | undefined {
+  const value = exact(it.figure.text);
+  if (value === undefined) return undefined;
+  const by = figure(String(factor));
+  const out = times ? value.mul(by) : value.div(by);
+  // A point that moves leaves the figures as they were; another factor can leave no end of them.
+  return factor === 10 || factor === 1000 ? plainText(out) : significantText(out, 4);
+}

@@ -1,0 +1,104 @@
+// A figure without the unit that it needs.
+import type { Job } from "../../model/job.ts";
+import { dimensionOf } from "../../model/values.ts";
+import { where } from "../../model/where.ts";
+import { type JobRule, rewrite } from "../rule.ts";
+import { unitOfLimit, usualUnits } from "./shared/dimensions.ts";
+import { expressionIssue } from "./shared/expression.ts";
+import { figuresOf } from "./shared/figures.ts";
+import { type UnitIssue, unitIssues } from "./shared/issues.ts";
+
+export const rule: JobRule = {
+  id: "unit-missing",
+  group: "Units and figures",
+  severity: "error",
+  safety: false,
+  title: "A figure without its unit",
+  why: "0.4 may be millimetres or thousandths of something else, and a handbook in one system is read with a gauge in the other. A figure without its unit is judged against nothing. One unit at the end of a list serves all of it; where some figures have one of their own, each needs one.",
+  wrong: `limit end-float "Spindle end float"
+  worn max 0.15 mm
+  source "Maker's handbook, page 31"
+
+measure end-float found
+  0.12
+# ^^^^ error unit-missing (fix)
+`,
+  right: `limit end-float "Spindle end float"
+  worn max 0.15 mm
+  source "Maker's handbook, page 31"
+
+measure end-float found
+  0.11, 0.12 mm
+`,
+  fixed: `limit end-float "Spindle end float"
+  worn max 0.15 mm
+  source "Maker's handbook, page 31"
+
+measure end-float found
+  0.12 mm
+`,
+  scope: "job",
+  check({ job, report }) {
+    for (const issue of unitIssues(job)) {
+      if (issue.kind !== "missing") continue;
+      const { figure } = issue.quantity;
+      const units = unitsToOffer(job, issue);
+      const others = issue.mixed ? " of its own, and other figures on this line have one" : "";
+      const end = { from: figure.at.to, to: figure.at.to };
+      report({
+        where: where(issue.file, issue.entry, issue.row, figure.at),
+        severity: "error",
+        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it behind the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.`,
+        fixes: units.map((unit) => rewrite(`Write ${figure.text} ${unit}`, where(issue.file, issue.entry, issue.row, end), ` ${unit}`)),
+      });
+    }
+    for (const thing of job.things.values()) {
+      if (thing.kind !== "limit" || thing.expression === undefined) continue;
+      const issue = expressionIssue(job, thing);
+      const line = thing.lines.findLast((it) => it.detail.kind === "equals");
+      if (issue?.kind !== "missing" || line === undefined) continue;
+      const [unit] = usualUnits[issue.wants[0] ?? "length"];
+      const own = issue.wants[0] === "angle" ? unit : (unitOfLimit(thing) ?? unit);
+      const at = where(line.file, line.entry, line.detail.row, issue.at);
+      report({
+        where: at,
+        severity: "error",
+        message: `${issue.figure} has no unit, and what stands beside it has one. Write ${issue.figure} ${own ?? "and its unit"}.`,
+        fixes: own === undefined ? [] : [rewrite(`Write ${issue.figure} ${own}`, { ...at, at: { from: issue.at.to, to: issue.at.to } }, ` ${own}`)],
+      });
+    }
+  },
+};
+
+/** The unit that is most likely meant: that of its neighbours, of its limit, of its entry; else those in general use. */
+function unitsToOffer(job: Job, issue: UnitIssue): readonly string[] {
+  const fits = (unit: string | undefined, dimension = dimensionOf(unit === undefined ? undefined : { text: unit, at: issue.quantity.at })) =>
+    dimension !== undefined && (issue.wants.length === 0 || issue.wants.includes(dimension));
+  const neighbour = issue.list.find((it) => fits(it.unit?.text))?.unit?.text;
+  if (neighbour !== undefined) return [neighbour];
+  const { entry } = issue;
+  const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" ? entry.name : undefined;
+  const limit = name === undefined ? undefined : job.things.get(name.text);
+  const unit = limit?.kind === "limit" ? unitOfLimit(limit) : undefined;
+  if (unit !== undefined && fits(unit)) return [unit];
+  const fluid = fluidUnit(job, issue);
+  if (fluid !== undefined) return [fluid];
+  for (const group of figuresOf(entry).groups) {
+    // Only what belongs to the same sort of figure: a thread's size says nothing of a torque.
+    if (group.wants.length !== issue.wants.length || group.by === "item") continue;
+    for (const it of group.list) if (it.unit !== undefined && fits(it.unit.text)) return [it.unit.text];
+  }
+  const [first, ...more] = (issue.wants.length === 0 ? (["length"] as const) : issue.wants).map((it) => usualUnits[it]);
+  const usual = issue.wants.length > 1 ? [first?.[0], more[0]?.[0]].filter((it) => it !== undefined) : (first ?? []);
+  // Fractions are inches.
+  return issue.quantity.figure.text.includes("/") && usual.includes("in") ? ["in"] : usual;
+}
+
+/** The unit of a fluid's capacity, for what is drained, filled, stocked or ordered of it. */
+function fluidUnit(job: Job, { entry, row }: UnitIssue): string | undefined {
+  const detail = entry.details.find((it) => it.row === row);
+  const item = row === 0 && (entry.kind === "stock" || entry.kind === "need" || entry.kind === "offer") ? entry.item : detail?.kind === "item" ? detail.item : undefined;
+  const name = detail?.kind === "action" ? detail.things[0]?.name.text : item?.kind === "name" ? item.name.text : entry.kind === "finding" ? entry.of?.text : undefined;
+  const thing = name === undefined ? undefined : job.things.get(name);
+  return thing?.kind === "fluid" ? thing.capacity?.unit?.text : undefined;
+}

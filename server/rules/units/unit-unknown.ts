@@ -1,0 +1,62 @@
+// A word behind a figure that is no unit.
+import type { Dimension, Unit } from "../../quantities/units.ts";
+import { nearestUnit, unitOf } from "../../quantities/units.ts";
+import { where } from "../../model/where.ts";
+import { type JobRule, rewrite } from "../rule.ts";
+import { dimensionWords, usualUnits } from "./shared/dimensions.ts";
+import { unitIssues } from "./shared/issues.ts";
+
+export const rule: JobRule = {
+  id: "unit-unknown",
+  group: "Units and figures",
+  severity: "error",
+  safety: false,
+  title: "A word behind a figure that is no unit",
+  why: "A figure whose unit can't be read is judged against nothing, and nobody notices that it was passed over. Capitals count: `N.m` is a torque, `n.m` is not a unit.",
+  wrong: `limit runout "Flywheel run-out"
+  worn max 0.008 inn
+#                ^^^ error unit-unknown (fix)
+  source "Maker's handbook, page 12"
+`,
+  right: `limit runout "Flywheel run-out"
+  worn max 0.008 in
+  source "Maker's handbook, page 12"
+`,
+  fixed: `limit runout "Flywheel run-out"
+  worn max 0.008 in
+  source "Maker's handbook, page 12"
+`,
+  scope: "job",
+  check({ job, report }) {
+    for (const { kind, file, entry, row, unit, wants, quantity } of unitIssues(job)) {
+      if (kind !== "unknown" || unit === undefined) continue;
+      const at = where(file, entry, row, unit.at);
+      const fit = /^([A-HJ-NP-Z]{1,2}\d{1,2}|[a-hj-np-z]{1,2}\d{1,2})(\p{L}+)$/u.exec(unit.text);
+      if (fit !== null && unitOf(fit[2] as string)?.dimension === "length") {
+        const text = `${quantity.figure.text} ${fit[1]} ${fit[2]}`;
+        report({ where: at, severity: "error", message: `\`${unit.text}\` is no unit. A fit stands apart from its unit: ${text}.`, fixes: [rewrite(`Write ${text}`, { ...at, at: quantity.at }, text)] });
+        continue;
+      }
+      const near = nearest(unit.text, wants);
+      report({
+        where: at,
+        severity: "error",
+        message: near === undefined ? `\`${unit.text}\` is no unit that is known here. ${hint(wants)}` : `\`${unit.text}\` is no unit that is known here. Is \`${near.name}\` meant?`,
+        fixes: near === undefined ? [] : [rewrite(`Write ${near.name}`, at, near.name)],
+      });
+    }
+  },
+};
+
+function nearest(spelling: string, wants: readonly Dimension[]): Unit | undefined {
+  for (const dimension of wants) {
+    const near = nearestUnit(spelling, dimension);
+    if (near !== undefined) return near;
+  }
+  return wants.length === 0 ? nearestUnit(spelling) : undefined;
+}
+
+function hint(wants: readonly Dimension[]): string {
+  const units = wants.flatMap((it) => usualUnits[it]);
+  return units.length === 0 ? "Write one that is, such as mm or in." : `Here stands ${dimensionWords(wants)}: ${units.slice(0, 4).join(", ")} and the like.`;
+}
