@@ -38,11 +38,14 @@ measure journal found by micrometer
   49.97 mm
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ story, judged, report }) {
+    // A slipped figure is asked about first; until it is answered nothing else is said of it.
+    const slipped = new Set(judged.slips.map((it) => it.spot));
     for (const reading of story.readings) {
       const resolution = measured(reading.gauge?.resolution);
       if (resolution === undefined || reading.gauge === undefined) continue;
       for (const spot of reading.spots) {
+        if (slipped.has(spot)) continue;
         for (const it of spot.figures) {
           if (!tooFine(it, resolution)) continue;
           const { detail, where: line } = reading;
