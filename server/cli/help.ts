@@ -23,6 +23,13 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
 
 Ends with 0 where the order was made, 2 where it could not be.
 `,
+  release: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
+
+Says what stands between a machine and the road: everything open on its sheet, worst first. Released, it is the record: what was found, done, fitted, read and tried,
+what was accepted by whom, and what to look at again.
+
+Ends with 0 where it is released and nothing is open, 1 where it is not, 2 where a sheet could not be read.
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -49,6 +56,7 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
 
   splitpin check [PATH…] [--format text|json]
   splitpin order [PATH…] [--format table|md|csv|html|json] [--out FILE]
+  splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
   splitpin server --stdio

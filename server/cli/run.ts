@@ -6,6 +6,7 @@ import { explainCommand } from "./explain.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { orderCommand } from "./order.ts";
+import { releaseCommand } from "./release.ts";
 
 /** What a command is given of the world. */
 export interface Desk {
@@ -38,6 +39,7 @@ interface Command {
 const commands: Readonly<Record<string, Command>> = {
   check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
   order: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["table", "md", "csv", "html", "json"], run: orderCommand },
+  release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
 };
