@@ -1,4 +1,12 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
+import { rule as nameKind } from "./writing/name-kind.ts";
+import { rule as nameTwice } from "./writing/name-twice.ts";
+import { rule as nameUnknown } from "./writing/name-unknown.ts";
+import { rule as placeUnknown } from "./writing/place-unknown.ts";
+import { rule as syntax } from "./writing/syntax.ts";
+import { rule as unused } from "./writing/unused.ts";
+import { rule as useMissing } from "./writing/use-missing.ts";
+import { rule as wordAmbiguous } from "./writing/word-ambiguous.ts";
 import { rule as decimalComma } from "./units/decimal-comma.ts";
 import { rule as figureSlip } from "./units/figure-slip.ts";
 import { rule as figureTooFine } from "./units/figure-too-fine.ts";
@@ -81,6 +89,9 @@ import { rule as stepCircle } from "./steps/step-circle.ts";
 import { rule as stepOneSide } from "./steps/step-one-side.ts";
 import { rule as stepTooEarly } from "./steps/step-too-early.ts";
 import { rule as currencyUnknown } from "./supply/currency-unknown.ts";
+import { rule as orderShort } from "./supply/order-short.ts";
+import { rule as orderSurplus } from "./supply/order-surplus.ts";
+import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
@@ -89,6 +100,14 @@ import { rule as testMissing } from "./release/test-missing.ts";
 import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
+  nameKind,
+  nameTwice,
+  nameUnknown,
+  placeUnknown,
+  syntax,
+  unused,
+  useMissing,
+  wordAmbiguous,
   decimalComma,
   figureSlip,
   figureTooFine,
@@ -171,6 +190,9 @@ export const rules: readonly Rule[] = [
   stepOneSide,
   stepTooEarly,
   currencyUnknown,
+  orderShort,
+  orderSurplus,
+  priceStale,
   concessionUnsafe,
   otherSheetOpen,
   recheckDue,

@@ -2,13 +2,12 @@
 import type { Quantity, ReadingDetail } from "../../../grammar/tree.ts";
 import { quantityText, unitsOf } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
-import { figure, plainText, significantText } from "../../quantities/exact.ts";
-import { exact } from "../../quantities/exact.ts";
+import { exact, figure, plainText, significantText } from "../../quantities/exact.ts";
 import { unitOf } from "../../quantities/units.ts";
 import type { Slip } from "../../walk/slips.ts";
 import type { Spot } from "../../walk/story.ts";
 import { type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
-import { called } from "../wording.ts";
+import { midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "figure-slip",
@@ -17,30 +16,30 @@ export const rule: JobRule = {
   safety: false,
   title: "A point or a unit that slipped",
   why: "A reading five times outside every limit, and right when its point moves or its unit changes, is more likely a slip of the pen than a ruined part. No verdict is given on it until it is answered: write what was read, or accept the figure with the reason.",
-  wrong: `limit valve-lift "Valve lift"
-  new 8.5 .. 9.0 mm
-  worn min 8.0 mm
+  wrong: `limit tappet-gap "Tappet gap, cold"
+  new 0.25 .. 0.30 mm
+  worn max 0.45 mm
   source "Maker's handbook, page 22"
 
-measure valve-lift found
-  87 mm
-# ^^^^^ warning figure-slip (fix)
+measure tappet-gap found
+  2.8 mm
+# ^^^^^^ warning figure-slip (fix)
 `,
-  right: `limit valve-lift "Valve lift"
-  new 8.5 .. 9.0 mm
-  worn min 8.0 mm
+  right: `limit tappet-gap "Tappet gap, cold"
+  new 0.25 .. 0.30 mm
+  worn max 0.45 mm
   source "Maker's handbook, page 22"
 
-measure valve-lift found
-  8.7 mm
+measure tappet-gap found
+  0.28 mm
 `,
-  fixed: `limit valve-lift "Valve lift"
-  new 8.5 .. 9.0 mm
-  worn min 8.0 mm
+  fixed: `limit tappet-gap "Tappet gap, cold"
+  new 0.25 .. 0.30 mm
+  worn max 0.45 mm
   source "Maker's handbook, page 22"
 
-measure valve-lift found
-  8.7 mm
+measure tappet-gap found
+  0.28 mm
 `,
   scope: "job",
   check({ judged, report }) {
@@ -52,8 +51,11 @@ measure valve-lift found
       report({
         where: where(line.file, line.entry, detail.row, spot.at),
         severity: "warning",
-        message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${called(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}`,
-        fixes: [...fixes.map((it) => it.fix), addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "say why"')],
+        message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}`,
+        fixes: [
+          ...fixes.map((it) => it.fix),
+          addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "say why"'),
+        ],
       });
     }
   },

@@ -33,10 +33,13 @@ offer split pin 1/8 x 1-1/4 in from holt
   check({ file, entry, report }) {
     if (entry.kind !== "offer") return;
     let count: string | undefined;
-    for (const detail of entry.details) if (detail.kind === "pack" && detail.fault === undefined && detail.amount?.unit === undefined && !detail.amount?.figure.comma) count = detail.amount?.figure.text;
+    for (const detail of entry.details)
+      if (detail.kind === "pack" && detail.fault === undefined && detail.amount?.unit === undefined && !detail.amount?.figure.comma)
+        count = detail.amount?.figure.text;
     if (count === undefined || (exact(count)?.compare(1) ?? 0) <= 0) return;
     for (const detail of entry.details) {
-      if (detail.kind !== "price" || detail.fault !== undefined || detail.money === undefined || detail.each !== undefined || detail.aPack !== undefined) continue;
+      if (detail.kind !== "price" || detail.fault !== undefined || detail.money === undefined || detail.each !== undefined || detail.aPack !== undefined)
+        continue;
       const { money } = detail;
       const written = `${money.figure.text}${money.currency === undefined ? "" : ` ${money.currency.text}`}`;
       const end = where(file, entry, detail.row, { from: money.at.to, to: money.at.to });

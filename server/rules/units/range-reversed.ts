@@ -58,7 +58,12 @@ function turnedRound(range: Extract<Range, { kind: "between" | "deviations" }>, 
   if (range.kind === "deviations") {
     const { nominal, first, second } = range;
     const upper = /^[+-]/.test(second.figure.text) ? second.figure.text : `+${second.figure.text}`;
-    const text = rangeText({ ...range, first: { ...first, figure: { ...first.figure, text: upper } }, second: { ...second, figure: { ...second.figure, text: first.figure.text } }, nominal });
+    const text = rangeText({
+      ...range,
+      first: { ...first, figure: { ...first.figure, text: upper } },
+      second: { ...second, figure: { ...second.figure, text: first.figure.text } },
+      nominal,
+    });
     return {
       text,
       edits: [

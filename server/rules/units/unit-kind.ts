@@ -5,7 +5,7 @@ import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { ambiguousUnit } from "../../quantities/units.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called } from "../wording.ts";
+import { called, midSentence } from "../wording.ts";
 import { dimensionOfGauge, dimensionOfLimit, dimensionWords } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
@@ -46,7 +46,7 @@ function whatBelongs(job: Job, issue: UnitIssue): string {
   const belongs = dimensionWords(issue.wants);
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" || entry.kind === "gauge" ? entry.name : undefined;
   const thing = name === undefined ? undefined : job.things.get(name.text);
-  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${called(thing)} is given as ${belongs}`;
+  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}`;
   return `here stands ${belongs}`;
 }
 
@@ -54,7 +54,12 @@ function whatBelongs(job: Job, issue: UnitIssue): string {
 function fixesFor(issue: UnitIssue, at: ReturnType<typeof where>): RuleFix[] {
   const written = issue.unit?.text ?? "";
   if (issue.wants.includes("torque")) return (ambiguousUnit(written, "torque")?.meanings ?? []).map((unit) => rewrite(`Write ${unit}`, at, unit));
-  const swaps = issue.wants.includes("force") && issue.found === "mass" ? { lb: "lbf", lbs: "lbf", kg: "kgf" } : issue.wants.includes("mass") && issue.found === "force" ? { lbf: "lb", kgf: "kg" } : {};
+  const swaps =
+    issue.wants.includes("force") && issue.found === "mass"
+      ? { lb: "lbf", lbs: "lbf", kg: "kgf" }
+      : issue.wants.includes("mass") && issue.found === "force"
+        ? { lbf: "lb", kgf: "kg" }
+        : {};
   const unit = (swaps as Record<string, string | undefined>)[written];
   return unit === undefined ? [] : [rewrite(`Write ${unit}`, at, unit)];
 }
@@ -71,7 +76,7 @@ function ofExpressions({ job, report }: JobContext): void {
         ? `${issue.left} and ${issue.right}: they can't ${issue.verb}.`
         : issue.kind === "angle"
           ? `\`${issue.function}\` takes an angle, and this is ${issue.found}. Write an angle, in deg.`
-          : `This comes out as ${issue.found}, and ${called(thing)} is given as ${dimensionWords([issue.wants])}.`;
+          : `This comes out as ${issue.found}, and ${midSentence(thing)} is given as ${dimensionWords([issue.wants])}.`;
     report({ where: at, severity: "error", message });
   }
 }
@@ -95,7 +100,11 @@ function ofGauges({ job, report }: JobContext): void {
           const gauge = job.things.get(detail.by.text);
           const reads = gauge?.kind === "gauge" ? dimensionOfGauge(gauge) : undefined;
           if (gauge === undefined || reads === undefined || reads === "torque") continue;
-          report({ where: where(path, entry, detail.row, detail.by.at), severity: "error", message: `${called(gauge)} reads ${dimensionWords([reads])}, and a nut is tightened by a torque. Name the wrench that was used.` });
+          report({
+            where: where(path, entry, detail.row, detail.by.at),
+            severity: "error",
+            message: `${called(gauge)} reads ${dimensionWords([reads])}, and a nut is tightened by a torque. Name the wrench that was used.`,
+          });
         }
       }
     }
@@ -105,5 +114,5 @@ function ofGauges({ job, report }: JobContext): void {
 function unlikeGauge(gauge: Gauge, limit: Limit): string {
   const reads = dimensionOfGauge(gauge) ?? "count";
   const wants = dimensionOfLimit(limit) ?? "count";
-  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${called(limit)} is ${dimensionWords([wants])}. Name the gauge that was used.`;
+  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${midSentence(limit)} is ${dimensionWords([wants])}. Name the gauge that was used.`;
 }

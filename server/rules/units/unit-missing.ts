@@ -97,8 +97,10 @@ function unitsToOffer(job: Job, issue: UnitIssue): readonly string[] {
 /** The unit of a fluid's capacity, for what is drained, filled, stocked or ordered of it. */
 function fluidUnit(job: Job, { entry, row }: UnitIssue): string | undefined {
   const detail = entry.details.find((it) => it.row === row);
-  const item = row === 0 && (entry.kind === "stock" || entry.kind === "need" || entry.kind === "offer") ? entry.item : detail?.kind === "item" ? detail.item : undefined;
-  const name = detail?.kind === "action" ? detail.things[0]?.name.text : item?.kind === "name" ? item.name.text : entry.kind === "finding" ? entry.of?.text : undefined;
+  const item =
+    row === 0 && (entry.kind === "stock" || entry.kind === "need" || entry.kind === "offer") ? entry.item : detail?.kind === "item" ? detail.item : undefined;
+  const name =
+    detail?.kind === "action" ? detail.things[0]?.name.text : item?.kind === "name" ? item.name.text : entry.kind === "finding" ? entry.of?.text : undefined;
   const thing = name === undefined ? undefined : job.things.get(name);
   return thing?.kind === "fluid" ? thing.capacity?.unit?.text : undefined;
 }

@@ -34,14 +34,22 @@ export const rule: JobRule = {
       const fit = /^([A-HJ-NP-Z]{1,2}\d{1,2}|[a-hj-np-z]{1,2}\d{1,2})(\p{L}+)$/u.exec(unit.text);
       if (fit !== null && unitOf(fit[2] as string)?.dimension === "length") {
         const text = `${quantity.figure.text} ${fit[1]} ${fit[2]}`;
-        report({ where: at, severity: "error", message: `\`${unit.text}\` is no unit. A fit stands apart from its unit: ${text}.`, fixes: [rewrite(`Write ${text}`, { ...at, at: quantity.at }, text)] });
+        report({
+          where: at,
+          severity: "error",
+          message: `\`${unit.text}\` is no unit. A fit stands apart from its unit: ${text}.`,
+          fixes: [rewrite(`Write ${text}`, { ...at, at: quantity.at }, text)],
+        });
         continue;
       }
       const near = nearest(unit.text, wants);
       report({
         where: at,
         severity: "error",
-        message: near === undefined ? `\`${unit.text}\` is no unit that is known here. ${hint(wants)}` : `\`${unit.text}\` is no unit that is known here. Is \`${near.name}\` meant?`,
+        message:
+          near === undefined
+            ? `\`${unit.text}\` is no unit that is known here. ${hint(wants)}`
+            : `\`${unit.text}\` is no unit that is known here. Is \`${near.name}\` meant?`,
         fixes: near === undefined ? [] : [rewrite(`Write ${near.name}`, at, near.name)],
       });
     }

@@ -92,7 +92,12 @@ export function dimensionOfGauge(gauge: ThingBase): Dimension | undefined {
   if (dimension === undefined) {
     dimension = null;
     for (const { detail } of gauge.lines) {
-      const of = detail.kind === "range" ? dimensionOfRange(detail.range) : detail.kind === "resolution" || detail.kind === "uncertainty" ? dimensionOf(detail.quantity?.unit) : undefined;
+      const of =
+        detail.kind === "range"
+          ? dimensionOfRange(detail.range)
+          : detail.kind === "resolution" || detail.kind === "uncertainty"
+            ? dimensionOf(detail.quantity?.unit)
+            : undefined;
       if (of !== undefined && of !== "ratio") {
         dimension = of;
         break;

@@ -49,7 +49,8 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
       case "binary": {
         const left = powersOf(it.left, depth + 1);
         const right = powersOf(it.right, depth + 1);
-        if (it.operator === "*" || it.operator === "/") return left === undefined || right === undefined ? undefined : times(left, right, it.operator === "*" ? 1 : -1);
+        if (it.operator === "*" || it.operator === "/")
+          return left === undefined || right === undefined ? undefined : times(left, right, it.operator === "*" ? 1 : -1);
         return joined([it.left, it.right], [left, right], it.operator === "+" ? "be added" : "be taken from one another");
       }
       case "call":
@@ -68,7 +69,10 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
       case "cos":
       case "tan":
         if (first === undefined || only === undefined || same(first, ofDimension("angle"))) return plain;
-        issue ??= only.kind === "quantity" && first.size === 0 ? { kind: "missing", at: only.at, figure: only.quantity.figure.text, wants: ["angle"] } : { kind: "angle", at: only.at, found: wordsOf(first), function: name };
+        issue ??=
+          only.kind === "quantity" && first.size === 0
+            ? { kind: "missing", at: only.at, figure: only.quantity.figure.text, wants: ["angle"] }
+            : { kind: "angle", at: only.at, found: wordsOf(first), function: name };
         return undefined;
       default:
         return joined(list, powers, "be compared");
@@ -89,7 +93,8 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
         const bare = [it, firstOf as Expression].find((one) => one.kind === "quantity" && one.quantity.unit === undefined);
         const other = bare === it ? first : own;
         const [only] = other.size === 1 ? [...other] : [];
-        if (bare?.kind === "quantity" && only !== undefined && only[1] === 1) issue = { kind: "missing", at: bare.at, figure: bare.quantity.figure.text, wants: [only[0]] };
+        if (bare?.kind === "quantity" && only !== undefined && only[1] === 1)
+          issue = { kind: "missing", at: bare.at, figure: bare.quantity.figure.text, wants: [only[0]] };
         else issue = { kind: "unlike", at: it.at, left: said(firstOf as Expression, first), right: said(it, own), verb };
       }
     });
@@ -135,7 +140,11 @@ function same(a: Powers, b: Powers): boolean {
 }
 
 function said(it: Expression, powers: Powers): string {
-  return it.kind === "name" ? `\`${it.name.text}\` is ${wordsOf(powers)}` : it.kind === "quantity" ? `${it.quantity.figure.text}${it.quantity.unit === undefined ? "" : ` ${it.quantity.unit.text}`} is ${wordsOf(powers)}` : `the rest is ${wordsOf(powers)}`;
+  return it.kind === "name"
+    ? `\`${it.name.text}\` is ${wordsOf(powers)}`
+    : it.kind === "quantity"
+      ? `${it.quantity.figure.text}${it.quantity.unit === undefined ? "" : ` ${it.quantity.unit.text}`} is ${wordsOf(powers)}`
+      : `the rest is ${wordsOf(powers)}`;
 }
 
 /** “a length”, “a length times a length”, “a force for each length” */

@@ -94,13 +94,23 @@ function collect(entry: Entry): Figures {
   function plain(figure: Figure | undefined, row: number, reading = false): void {
     if (figure !== undefined) all.push({ row, figure, reading });
   }
-  function list(quantities: readonly Quantity[], row: number, wants: readonly Dimension[], more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean; reading?: boolean } = {}): void {
+  function list(
+    quantities: readonly Quantity[],
+    row: number,
+    wants: readonly Dimension[],
+    more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean; reading?: boolean } = {},
+  ): void {
     if (quantities.length === 0) return;
     const { bare = false, reading = false, ...rest } = more;
     groups.push({ row, list: quantities, wants, bare, ...rest });
     for (const it of quantities) plain(it.figure, row, reading);
   }
-  function one(quantity: Quantity | undefined, row: number, wants: readonly Dimension[], more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean } = {}): void {
+  function one(
+    quantity: Quantity | undefined,
+    row: number,
+    wants: readonly Dimension[],
+    more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean } = {},
+  ): void {
     if (quantity !== undefined) list([quantity], row, wants, more);
   }
   function range(it: Range | undefined, row: number, keyword: string, wants: readonly Dimension[], by?: FigureGroup["by"]): void {
@@ -225,7 +235,12 @@ function collect(entry: Entry): Figures {
       case "exchange":
         return cash(detail.money, row);
       case "pack":
-        return one(detail.amount, row, anything, entry.kind === "offer" && entry.item !== undefined ? { by: "item", item: entry.item, bare: true } : { bare: true });
+        return one(
+          detail.amount,
+          row,
+          anything,
+          entry.kind === "offer" && entry.item !== undefined ? { by: "item", item: entry.item, bare: true } : { bare: true },
+        );
       case "item":
         amount(detail.amount, detail.item, row);
         return cash(detail.price, row);
@@ -233,7 +248,11 @@ function collect(entry: Entry): Figures {
         return cash(detail.price, row);
       case "have":
       case "fitted":
-        list(detail.stacks.map((it) => it.thickness), row, length);
+        list(
+          detail.stacks.map((it) => it.thickness),
+          row,
+          length,
+        );
         for (const stack of detail.stacks) plain(stack.count, row);
         return;
       case "effect":

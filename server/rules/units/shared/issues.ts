@@ -41,14 +41,14 @@ const none: readonly UnitIssue[] = [];
 const byEntry = new WeakMap<Entry, { readonly file: string; readonly measures: Dimension | undefined; readonly issues: readonly UnitIssue[] }>();
 
 function collect(job: Job): readonly UnitIssue[] {
-  let all: UnitIssue[] | undefined;
+  const all: UnitIssue[] = [];
   for (const { path, sheet } of job.files) {
     for (const entry of sheet.entries) {
       const issues = ofEntry(job, path, entry);
-      if (issues.length > 0) (all ??= []).push(...issues);
+      if (issues.length > 0) all.push(...issues);
     }
   }
-  return all ?? none;
+  return all;
 }
 
 function ofEntry(job: Job, file: string, entry: Entry): readonly UnitIssue[] {
@@ -108,13 +108,15 @@ function judge(file: string, entry: Entry, measures: Dimension | undefined, job:
   function judgeAmount(group: FigureGroup, wants: Wanted): void {
     const quantity = group.list[0] as Quantity;
     if (quantity.unit !== undefined) judgeUnit(group.list, quantity, quantity.unit, group.row, wants.dimensions, wants.pieces && wants.dimensions.length === 0);
-    else if (!wants.pieces && !quantity.figure.comma) add({ kind: "missing", file, entry, row: group.row, quantity, wants: wants.dimensions, list: group.list });
+    else if (!wants.pieces && !quantity.figure.comma)
+      add({ kind: "missing", file, entry, row: group.row, quantity, wants: wants.dimensions, list: group.list });
   }
 
   function judgeUnit(list: readonly Quantity[], quantity: Quantity, unit: Name, row: number, wants: readonly Dimension[], pieces: boolean): void {
     const found = unitOf(unit.text);
     // As good as always: a unit that is one, and measures what belongs here.
-    if (found !== undefined && !pieces && (wants.length === 0 || wants.includes(found.dimension)) && !(found.dimension === "mass" && wants.includes("volume"))) return;
+    if (found !== undefined && !pieces && (wants.length === 0 || wants.includes(found.dimension)) && !(found.dimension === "mass" && wants.includes("volume")))
+      return;
     if (quantity.figure.comma) return;
     const base = { file, entry, row, quantity, unit, wants, list };
     if (meaningsOf(unit.text, wants) !== undefined) add({ kind: "ambiguous", ...base });

@@ -1,0 +1,80 @@
+// A name declared twice, a place named twice in its kind, a second `sheet`.
+import { where } from "../../model/where.ts";
+import type { JobContext, JobRule } from "../rule.ts";
+import { kindWord } from "./shared/kinds.ts";
+
+export const rule: JobRule = {
+  id: "name-twice",
+  group: "Writing",
+  severity: "error",
+  safety: false,
+  title: "A name declared twice",
+  why: "The second declaration is not read, and what it says of the nut or the limit is lost. Two things need two names. To add to a thing that a used file declares, leave its title out.",
+  wrong: `part gasket "Cylinder head gasket"
+
+part gasket "Sump gasket"
+#    ^^^^^^ error name-twice
+`,
+  right: `part head-gasket "Cylinder head gasket"
+
+part sump-gasket "Sump gasket"
+`,
+  scope: "job",
+  check(context) {
+    const { job, report, line } = context;
+    for (const { name, source, first } of job.twice) {
+      const thing = job.things.get(name.text);
+      const elsewhere = first.file === source.file ? `at line ${line(first)}` : `in ${first.file}`;
+      const same = thing?.kind === source.entry.kind && thing.kind !== "step" && thing.kind !== "question";
+      report({
+        where: where(source.file, source.entry, 0, name.at),
+        severity: "error",
+        message: `\`${name.text}\` is ${kindWord(thing?.kind ?? "part")} already, ${elsewhere}. Give this one another name${same ? ", or leave its title out to add to the first" : ""}.`,
+        related: [{ where: first, message: "First declared here." }],
+      });
+    }
+    ofPlaces(context);
+    ofSheets(context);
+  },
+};
+
+function ofPlaces({ job, report, line }: JobContext): void {
+  const seen = new Map<string, ReturnType<typeof where>>();
+  for (const { path, sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      if (entry.kind !== "places" || entry.placeKind === undefined || entry.fault !== undefined) continue;
+      for (const name of entry.names) {
+        const key = `${entry.placeKind.text} ${name.text}`;
+        const at = where(path, entry, 0, name.at);
+        const first = seen.get(key);
+        if (first === undefined) seen.set(key, at);
+        else
+          report({
+            where: at,
+            severity: "error",
+            message: `\`${name.text}\` is ${aKind(entry.placeKind.text)} already, ${first.file === path ? `at line ${line(first)}` : `in ${first.file}`}. Take it out here.`,
+            related: [{ where: first, message: "First named here." }],
+          });
+      }
+    }
+  }
+}
+
+function aKind(kind: string): string {
+  return `one of the places \`${kind}\``;
+}
+
+/** A file is one job. */
+function ofSheets({ job, report, line }: JobContext): void {
+  if (job.sheet === undefined) return;
+  const first = where(job.path, job.sheet, 0, job.sheet.keyword);
+  for (const entry of job.own.sheet.entries) {
+    if (entry.kind !== "sheet" || entry === job.sheet) continue;
+    report({
+      where: where(job.path, entry, 0, entry.keyword),
+      severity: "error",
+      message: `This file is the sheet of a job already, at line ${line(first)}. Put the other job in a file of its own.`,
+      related: [{ where: first, message: "The first `sheet` is here." }],
+    });
+  }
+}

@@ -1,0 +1,132 @@
+// A name that nothing declares: a slip where a near one is declared, else worth knowing.
+import type { Entry } from "../../../grammar/tree.ts";
+import { kindDeclared } from "../../model/declare.ts";
+import { where } from "../../model/where.ts";
+import { ruleIds } from "../ids.ts";
+import { type JobContext, type JobRule, rewrite } from "../rule.ts";
+import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
+import { declaredNames, mentionsOf } from "./shared/mentions.ts";
+import { nearestNames } from "./shared/near.ts";
+
+export const rule: JobRule = {
+  id: "name-unknown",
+  group: "Writing",
+  severity: "error where a near name is declared; else information, once a name",
+  safety: false,
+  title: "A name that nothing declares",
+  why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that is declared nowhere is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked.",
+  wrong: `part flywheel "Flywheel"
+  held by flywheel-nut
+
+fastener flywheel-nut "Flywheel nut"
+
+step strip "Take the flywheel off"
+  undo flywheel-nut
+  remove flywheeel
+#        ^^^^^^^^^ error name-unknown (fix)
+`,
+  right: `part flywheel "Flywheel"
+  held by flywheel-nut
+
+fastener flywheel-nut "Flywheel nut"
+
+step strip "Take the flywheel off"
+  undo flywheel-nut
+  remove flywheel
+`,
+  fixed: `part flywheel "Flywheel"
+  held by flywheel-nut
+
+fastener flywheel-nut "Flywheel nut"
+
+step strip "Take the flywheel off"
+  undo flywheel-nut
+  remove flywheel
+`,
+  scope: "job",
+  check(context) {
+    ofMentions(context);
+    ofAdditions(context);
+    ofRules(context);
+  },
+};
+
+function ofMentions({ job, report }: JobContext): void {
+  const { unknown } = mentionsOf(job);
+  if (unknown.length === 0) return;
+  const near = new Map<string, readonly string[]>();
+  const told = new Set<string>();
+  for (const { file, entry, reference } of unknown) {
+    const { name, row, wants } = reference;
+    if (job.unreadNames.has(name.text)) continue;
+    const key = `${name.text} ${wants.join()}`;
+    let names = near.get(key);
+    if (names === undefined) {
+      names = nearestNames(name.text, declaredNames(job, wants));
+      near.set(key, names);
+    }
+    const at = where(file, entry, row, name.at);
+    if (names.length > 0) {
+      report({
+        where: at,
+        severity: "error",
+        message: `\`${name.text}\` is not declared. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`,
+        fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
+      });
+      continue;
+    }
+    // Said once, where this file first speaks of it.
+    if (file !== job.path || told.has(name.text)) continue;
+    told.add(name.text);
+    const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
+    report({
+      where: at,
+      severity: "information",
+      message: `\`${name.text}\` is declared nowhere, so little of it can be checked. Declare it: ${declaration(kinds[0] ?? "part", name.text)}.`,
+      fixes: kinds.flatMap((kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text)) ?? []),
+    });
+  }
+}
+
+/** An entry without a title, meant to add to a used declaration, whose name is a slip: it would declare a thing of its own. */
+function ofAdditions({ job, report }: JobContext): void {
+  if (job.files.length < 2) return;
+  for (const entry of job.own.sheet.entries) {
+    const kind = kindDeclared(entry);
+    if (kind === undefined || kind === "step" || kind === "question" || entry.fault !== undefined) continue;
+    const { name, title } = entry as Entry & { readonly name?: { readonly text: string; readonly at: { from: number; to: number } }; readonly title?: unknown };
+    if (name === undefined || title !== undefined) continue;
+    const thing = job.things.get(name.text);
+    if (thing === undefined || thing.entry !== entry || mentionsOf(job).names.has(name.text)) continue;
+    const used: string[] = [];
+    for (const it of job.things.values()) if (!it.implied && it.kind === kind && it.file !== job.path) used.push(it.name);
+    const names = nearestNames(name.text, used);
+    if (names.length === 0) continue;
+    const at = where(job.path, entry, 0, name.at);
+    report({
+      where: at,
+      severity: "error",
+      message: `No used file declares \`${name.text}\`, so this adds to nothing. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`,
+      fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
+    });
+  }
+}
+
+/** `accept RULE` where there is no such rule. */
+function ofRules({ job, report }: JobContext): void {
+  for (const { path, sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      for (const detail of entry.details) {
+        if (detail.kind !== "accept" || detail.fault !== undefined || detail.rule === undefined || ruleIds.has(detail.rule.text)) continue;
+        const names = nearestNames(detail.rule.text, ruleIds);
+        const at = where(path, entry, detail.row, detail.rule.at);
+        report({
+          where: at,
+          severity: "error",
+          message: `There is no rule \`${detail.rule.text}\`. ${names.length === 0 ? "Its name stands behind the message that it gives." : `Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`}`,
+          fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
+        });
+      }
+    }
+  }
+}

@@ -1,0 +1,200 @@
+// A place that is not declared, or that the thing has not got.
+import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
+import { type Job, placesOf } from "../../model/job.ts";
+import { referencesOf } from "../../model/references.ts";
+import type { Limit, Thing } from "../../model/things.ts";
+import { where } from "../../model/where.ts";
+import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
+import { addEntry } from "./shared/kinds.ts";
+import { faulty } from "./shared/mentions.ts";
+import { nearestNames } from "./shared/near.ts";
+
+export const rule: JobRule = {
+  id: "place-unknown",
+  group: "Writing",
+  severity: "error",
+  safety: false,
+  title: "No such place",
+  why: "What was done at a place that doesn't exist was done nowhere: the nut at the place that was meant stays undone or unlocked in the account. Where a limit has places, each reading says which it is of.",
+  wrong: `places end front, rear
+
+part bearing "Main bearing shell"
+  each end
+
+finding bearing rera
+#               ^^^^ error place-unknown (fix)
+  is scored
+  decision renew
+`,
+  right: `places end front, rear
+
+part bearing "Main bearing shell"
+  each end
+
+finding bearing rear
+  is scored
+  decision renew
+`,
+  fixed: `places end front, rear
+
+part bearing "Main bearing shell"
+  each end
+
+finding bearing rear
+  is scored
+  decision renew
+`,
+  scope: "job",
+  check(context) {
+    for (const { path, sheet } of context.job.files) {
+      for (const entry of sheet.entries) {
+        const { places, kinds } = referencesOf(entry);
+        for (const { name, row } of kinds) ofKind(context, path, entry, row, name);
+        for (const { name, row, of } of places) ofPlace(context, path, entry, row, name, of);
+        if (entry.kind === "measure" && entry.fault === undefined && entry.limit !== undefined) {
+          const limit = context.job.things.get(entry.limit.text);
+          if (limit?.kind === "limit" && !limit.implied)
+            for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) ofReading(context, path, entry, detail, limit);
+        }
+      }
+    }
+  },
+};
+
+function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: number, kind: Name): void {
+  if (job.placeKinds.has(kind.text) || job.unreadNames.has(kind.text) || faulty(entry, row)) return;
+  const at = where(file, entry, row, kind.at);
+  const near = nearestNames(kind.text, job.placeKinds.keys());
+  const declare =
+    near.length > 0
+      ? undefined
+      : addEntry(
+          job,
+          `Declare places of the kind ${kind.text}`,
+          `places ${kind.text} ${kind.text === "side" ? "left, right" : `${kind.text}-1, ${kind.text}-2`}`,
+        );
+  report({
+    where: at,
+    severity: "error",
+    message:
+      near.length > 0
+        ? `There are no places of the kind \`${kind.text}\`. Is ${quoted(near)} meant?`
+        : `There are no places of the kind \`${kind.text}\`. Name them: places ${kind.text} …, ….`,
+    fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(declare === undefined ? [] : [declare])],
+  });
+}
+
+function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: number, place: Name, of: readonly string[]): void {
+  const declared = job.kindsOfPlace.has(place.text);
+  let thing: Thing | undefined;
+  for (const name of of) {
+    const it = job.things.get(name);
+    const places = it === undefined ? undefined : ownPlaces(job, it);
+    if (places !== undefined && !places.includes(place.text)) {
+      thing = it;
+      break;
+    }
+  }
+  if ((declared && thing === undefined) || job.unreadNames.has(place.text) || faulty(entry, row)) return;
+  const at = where(file, entry, row, place.at);
+  const own = thing === undefined ? undefined : ownPlaces(job, thing);
+  const choice = own ?? [...job.kindsOfPlace.keys()];
+  const near = nearestNames(place.text, choice);
+  report({
+    where: at,
+    severity: "error",
+    message: `${thing !== undefined && own !== undefined ? `${called(thing)} has no place \`${place.text}\`` : `No place \`${place.text}\` is declared`}. ${near.length > 0 ? `Is ${quoted(near)} meant?` : choice.length > 0 ? `Its place is ${few(choice)}.` : "Name the places of the machine: places side left, right."}`,
+    fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
+  });
+}
+
+/** The places of the thing's kind; undefined where it declares none, so that any will do. */
+function ownPlaces(job: Job, thing: Thing): readonly string[] | undefined {
+  if (!("placeKind" in thing) || thing.placeKind === undefined) return undefined;
+  return job.placeKinds.get(thing.placeKind.text);
+}
+
+function declarePlace(job: Job, place: string, thing: Thing | undefined): RuleFix[] {
+  const kind =
+    thing !== undefined && "placeKind" in thing && thing.placeKind !== undefined
+      ? thing.placeKind.text
+      : job.placeKinds.size === 1
+        ? ([...job.placeKinds.keys()][0] as string)
+        : "side";
+  const fix = addEntry(job, `Declare it as a place of the kind ${kind}`, `places ${kind} ${place}`);
+  return fix === undefined ? [] : [fix];
+}
+
+function ofReading({ job, report }: JobContext, file: string, entry: Entry, detail: ReadingDetail, limit: Limit): void {
+  const [first, second, third] = detail.words;
+  const places = limit.placeKind === undefined ? undefined : placesOf(job, limit);
+  const hasPlaces = places !== undefined && places.length > 0 && places[0] !== "";
+  // A kind without places is said at its own line.
+  if (limit.placeKind !== undefined && !hasPlaces) return;
+  let position = first;
+  let extra = second;
+  if (hasPlaces) {
+    if (first === undefined || (!places.includes(first.text) && limit.positions.includes(first.text))) {
+      const figure = detail.figures[0];
+      const front = first ?? figure?.figure;
+      if (front === undefined) return;
+      const start = { from: front.at.from, to: front.at.from };
+      report({
+        where: where(file, entry, detail.row, front.at),
+        severity: "error",
+        message: `${called(limit)} is read at ${few(places, "and")}. Write which one before the ${first === undefined ? "figure" : "position"}.`,
+        fixes: places.slice(0, 6).map((place) => rewrite(`Write ${place} before it`, where(file, entry, detail.row, start), `${place} `)),
+      });
+      return;
+    }
+    if (!places.includes(first.text)) {
+      if (job.unreadNames.has(first.text)) return;
+      const at = where(file, entry, detail.row, first.at);
+      const near = nearestNames(first.text, places);
+      report({
+        where: at,
+        severity: "error",
+        message: `${called(limit)} has no place \`${first.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its place is ${few(places)}.`}`,
+        fixes: near.map((it) => rewrite(`Write ${it}`, at, it)),
+      });
+      return;
+    }
+    position = second;
+    extra = third;
+  }
+  if (position === undefined) return;
+  const at = where(file, entry, detail.row, position.at);
+  if (limit.positions.length > 0 && !limit.positions.includes(position.text)) {
+    const near = nearestNames(position.text, limit.positions);
+    const place = !hasPlaces && job.kindsOfPlace.has(position.text);
+    if (place && extra === undefined) return;
+    report({
+      where: at,
+      severity: "error",
+      message: place
+        ? `${called(limit)} has no places, so \`${position.text}\` is taken for a position. Write \`each ${job.kindsOfPlace.get(position.text)?.[0] ?? "side"}\` in its limit.`
+        : `${called(limit)} is not read at \`${position.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its position is ${few(limit.positions)}.`}`,
+      fixes: place ? [] : near.map((it) => rewrite(`Write ${it}`, at, it)),
+    });
+  } else if (extra !== undefined) {
+    report({
+      where: where(file, entry, detail.row, extra.at),
+      severity: "error",
+      message: hasPlaces
+        ? `\`${extra.text}\` is one word too many before the figure: a place and a position may stand there.`
+        : `${called(limit)} has no places, so \`${extra.text}\` is one word too many. Write \`each …\` in the limit, if ${midSentence(limit)} is read at several.`,
+    });
+  }
+}
+
+function quoted(names: readonly string[]): string {
+  return names.map((it) => `\`${it}\``).join(" or ");
+}
+
+/** “left or right”; of many, the first few. */
+function few(names: readonly string[], word = "or"): string {
+  const shown = names.slice(0, 6).map((it) => `\`${it}\``);
+  if (names.length > 6) return `${shown.join(", ")} …`;
+  return shown.length <= 1 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} ${word} ${shown.at(-1)}`;
+}

@@ -1,0 +1,90 @@
+// Goes through the names of a job once: which are mentioned, which nothing declares, which are of the wrong kind, which places are unknown.
+// Invariant: names on a line with a fault count as mentioned, and nothing is said of them.
+import { lineText } from "../../../../grammar/sheet-text.ts";
+import type { Entry } from "../../../../grammar/tree.ts";
+import type { Job } from "../../../model/job.ts";
+import { type ThingReference, referencesOf } from "../../../model/references.ts";
+import type { Thing } from "../../../model/things.ts";
+
+export interface Mention {
+  readonly file: string;
+  readonly entry: Entry;
+  readonly reference: ThingReference;
+}
+
+export interface Mentions {
+  /** Names mentioned by an entry that does not declare them. */
+  readonly names: ReadonlySet<string>;
+  /** Mentions of what nothing declares, in the order of files and lines. */
+  readonly unknown: readonly Mention[];
+  /** Mentions of a declared thing that is of another kind than belongs there. */
+  readonly wrongKind: readonly (Mention & { readonly thing: Thing })[];
+}
+
+const remembered = new WeakMap<Job, Mentions>();
+
+export function mentionsOf(job: Job): Mentions {
+  let mentions = remembered.get(job);
+  if (mentions === undefined) {
+    mentions = collect(job);
+    remembered.set(job, mentions);
+  }
+  return mentions;
+}
+
+function collect(job: Job): Mentions {
+  const names = new Set<string>();
+  const unknown: Mention[] = [];
+  const wrongKind: (Mention & { thing: Thing })[] = [];
+  for (const { path, sheet } of job.files) {
+    sheet.entries.forEach((entry, index) => {
+      for (const reference of referencesOf(entry).things) {
+        const name = reference.name.text;
+        const thing = job.things.get(name);
+        if (thing?.entry !== entry) names.add(name);
+        if (thing === undefined || thing.implied) {
+          if (!faulty(entry, reference.row)) unknown.push({ file: path, entry, reference });
+        } else if (!reference.wants.includes(thing.kind) && !faulty(entry, reference.row)) wrongKind.push({ file: path, entry, reference, thing });
+      }
+      for (const row of faultyRows(entry)) for (const word of wordsOf(lineText(sheet, (sheet.starts[index] ?? 0) + row))) names.add(word);
+    });
+  }
+  return { names, unknown, wrongKind };
+}
+
+/** Whether the line of a row can't be read. */
+export function faulty(entry: Entry, row: number): boolean {
+  if (row === 0 && entry.kind !== "headless") return entry.fault !== undefined;
+  return entry.details.some((detail) => detail.row === row && detail.fault !== undefined);
+}
+
+const noRows: readonly number[] = [];
+const rowsByEntry = new WeakMap<Entry, readonly number[]>();
+
+function faultyRows(entry: Entry): readonly number[] {
+  let rows = rowsByEntry.get(entry);
+  if (rows === undefined) {
+    rows = noRows;
+    if (entry.fault !== undefined) rows = [0];
+    for (const detail of entry.details) if (detail.fault !== undefined) rows = [...rows, detail.row];
+    for (const detail of entry.stray) rows = [...rows, detail.row];
+    rowsByEntry.set(entry, rows);
+  }
+  return rows;
+}
+
+function wordsOf(line: string): string[] {
+  return (
+    line
+      .slice(0, 400)
+      .normalize("NFC")
+      .match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? []
+  );
+}
+
+/** Names declared in the job, by what they may be: for a look-up of near ones. */
+export function declaredNames(job: Job, wants: readonly string[], except?: string): string[] {
+  const out: string[] = [];
+  for (const thing of job.things.values()) if (!thing.implied && wants.includes(thing.kind) && thing.name !== except) out.push(thing.name);
+  return out;
+}

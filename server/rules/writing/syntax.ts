@@ -1,0 +1,51 @@
+// A line that can't be read, and a safety rule that a sheet tries to accept away.
+import type { Line } from "../../../grammar/tree.ts";
+import { where } from "../../model/where.ts";
+import { safetyRules } from "../ids.ts";
+import type { EntryContext, EntryRule } from "../rule.ts";
+
+export const rule: EntryRule = {
+  id: "syntax",
+  group: "Writing",
+  severity: "error",
+  safety: false,
+  title: "A line that can't be read",
+  why: "A line that can't be read says nothing: what it would have told of a nut or a reading is missing from every check. All other lines are read as they stand.",
+  wrong: `fastener axle-nut "Axle nut"
+  locked by split-pin 1/8 x 1-1/4 in
+#           ^^^^^^^^^ error syntax (fix)
+`,
+  right: `fastener axle-nut "Axle nut"
+  locked by split pin 1/8 x 1-1/4 in
+`,
+  fixed: `fastener axle-nut "Axle nut"
+  locked by split pin 1/8 x 1-1/4 in
+`,
+  scope: "entry",
+  check(context) {
+    const { entry } = context;
+    if (entry.kind !== "headless") say(context, entry);
+    for (const detail of entry.details) {
+      if (detail.fault !== undefined) say(context, detail);
+      else if (detail.kind === "accept" && detail.rule !== undefined && safetyRules.has(detail.rule.text)) {
+        const at = where(context.file, entry, detail.row, detail.rule.at);
+        context.report({
+          where: at,
+          severity: "error",
+          message: `\`${detail.rule.text}\` is a safety rule and can't be accepted. Put right what it says, and take this line out.`,
+        });
+      }
+    }
+    for (const detail of entry.stray) if (detail.fault !== undefined) say(context, detail);
+  },
+};
+
+function say({ file, entry, report }: EntryContext, { fault, row }: Line): void {
+  if (fault === undefined) return;
+  report({
+    where: where(file, entry, row, fault.at),
+    severity: "error",
+    message: fault.message,
+    fixes: fault.fixes.map(({ title, edits }) => ({ title, edits: edits.map(({ at, text }) => ({ where: where(file, entry, row, at), text })) })),
+  });
+}

@@ -1,0 +1,64 @@
+// A used file that is not there, is out of bounds, or leads back to where it is used.
+import type { UseEntry } from "../../../grammar/tree.ts";
+import { joinPath } from "../../model/files.ts";
+import type { Job, UseFault } from "../../model/job.ts";
+import { where } from "../../model/where.ts";
+import type { JobRule } from "../rule.ts";
+
+export const rule: JobRule = {
+  id: "use-missing",
+  group: "Writing",
+  severity: "error",
+  safety: false,
+  title: "A used file that can't be used",
+  why: "Without the file that declares the machine, its nuts have no locking and its readings no limits to be judged by: the sheet looks clean because nothing is known. A sheet reads no file outside its own folder tree.",
+  wrong: `sheet "Rebuild of the magneto"
+
+use "magneto-data.jobsheet"
+#   ^^^^^^^^^^^^^^^^^^^^^^^ error use-missing
+`,
+  right: `sheet "Rebuild of the magneto"
+
+use "magneto.jobsheet"
+`,
+  files: { "magneto.jobsheet": 'part magneto "Magneto"\n' },
+  scope: "job",
+  check({ job, report }) {
+    for (const fault of job.useFaults) {
+      const own = fault.file === job.path ? fault.entry : leadingTo(job, fault.file);
+      if (own === undefined) continue;
+      report({ where: where(job.path, own, 0, own.path?.at ?? own.keyword), severity: "error", message: messageFor(job, fault) });
+    }
+  },
+};
+
+function messageFor(job: Job, fault: UseFault): string {
+  const here = fault.file === job.path;
+  if (fault.reason === "circle") {
+    const [only] = fault.circle ?? [];
+    if (fault.circle?.length === 2 && only !== undefined) return `${here ? "This file" : only} uses itself. Take the \`use\` line out.`;
+    return `These files use one another in a circle: ${(fault.circle ?? []).join(" → ")}. Take one of the \`use\` lines out.`;
+  }
+  if (fault.reason === "outside")
+    return `${here ? `${fault.path} lies` : `${fault.file} uses ${fault.path}, which lies`} outside of the workspace and is not read. Put a copy beside the sheet.`;
+  return here
+    ? `There is no file ${fault.path} beside this one, so nothing that it declares is known. Check the path, from this sheet's own folder.`
+    : `${fault.file} uses ${fault.path}, and there is no such file. Check the path there.`;
+}
+
+/** The file's own `use` that leads to another file, at first hand or through others. */
+function leadingTo(job: Job, file: string): UseEntry | undefined {
+  for (const entry of job.own.sheet.entries) {
+    if (entry.kind === "use" && leads(job, job.path, entry, file, new Set())) return entry;
+  }
+  return undefined;
+}
+
+function leads(job: Job, from: string, entry: UseEntry, file: string, seen: Set<string>): boolean {
+  const target = entry.path === undefined || entry.fault !== undefined ? undefined : joinPath(from, entry.path.value);
+  if (target === undefined || seen.has(target)) return false;
+  if (target === file) return true;
+  seen.add(target);
+  const next = job.files.find((it) => it.path === target);
+  return next?.sheet.entries.some((it) => it.kind === "use" && leads(job, target, it, file, seen)) ?? false;
+}
