@@ -1,8 +1,10 @@
 // A reading so far outside every limit that a point or a unit has slipped.
 import type { Quantity, ReadingDetail } from "../../../grammar/tree.ts";
-import { quantityText, unitsOf } from "../../model/values.ts";
+import type { Limit } from "../../model/things.ts";
+import { bandOf, quantityText, unitsOf } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
-import { exact, figure, plainText, significantText } from "../../quantities/exact.ts";
+import { exact, figure, plainText } from "../../quantities/exact.ts";
+import { inside } from "../../quantities/range.ts";
 import { unitOf } from "../../quantities/units.ts";
 import type { Slip } from "../../walk/slips.ts";
 import type { Spot } from "../../walk/story.ts";
@@ -45,7 +47,9 @@ measure tappet-gap found
   check({ judged, report }) {
     for (const { reading, spot, slip } of judged.slips) {
       const { where: line, detail, limit } = reading;
-      const fixes = slip.instead.flatMap((it) => fixFor(line, detail, spot, it) ?? []);
+      const fixes = likely(slip, limit)
+        .flatMap((it) => fixFor(line, detail, spot, it) ?? [])
+        .slice(0, 2);
       const written = spot.figures.map((it) => `${it.figure} ${it.unit.spelling}`);
       const end = reading.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
       report({
@@ -87,6 +91,8 @@ function fixFor(line: Where, detail: ReadingDetail, spot: Spot, { factor, times 
     const meant = slipped.map(({ it }) => `${it.figure.text} ${unit}`).join(", ");
     return { meant, fix: { title: `Write ${meant}`, edits } };
   }
+  // Feet for inches and inches for millimetres are slips of the unit alone: no figure is worked out by them.
+  if (factor !== 10 && factor !== 1000) return undefined;
   const texts = slipped.map(({ it }) => scaled(it, factor, times));
   if (texts.some((text) => text === undefined)) return undefined;
   const meant = slipped.map(({ it, unit }, i) => quantityText({ ...it, figure: { ...it.figure, text: texts[i] as string } }, unit)).join(", ");
@@ -97,7 +103,12 @@ function scaled(it: Quantity, factor: number, times: boolean): string | undefine
   const value = exact(it.figure.text);
   if (value === undefined) return undefined;
   const by = figure(String(factor));
-  const out = times ? value.mul(by) : value.div(by);
-  // A point that moves leaves the figures as they were; another factor can leave no end of them.
-  return factor === 10 || factor === 1000 ? plainText(out) : significantText(out, 4);
+  return plainText(times ? value.mul(by) : value.div(by));
+}
+
+/** Those that are inside every range of the limit, where any are: what is only not too large is not much of a likeness. */
+function likely(slip: Slip, limit: Limit): Slip["instead"] {
+  const bands = [limit.new, limit.worn, limit.set].flatMap((range) => bandOf(range) ?? []);
+  const best = slip.instead.filter((it) => bands.every((band) => inside(band, it.value)));
+  return best.length > 0 ? best : slip.instead;
 }

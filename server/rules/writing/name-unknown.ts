@@ -97,7 +97,7 @@ function ofAdditions({ job, report }: JobContext): void {
     const { name, title } = entry as Entry & { readonly name?: { readonly text: string; readonly at: { from: number; to: number } }; readonly title?: unknown };
     if (name === undefined || title !== undefined) continue;
     const thing = job.things.get(name.text);
-    if (thing === undefined || thing.entry !== entry || mentionsOf(job).names.has(name.text)) continue;
+    if (thing === undefined || thing.entry !== entry || mentionsOf(job).mentioned.has(thing)) continue;
     const used: string[] = [];
     for (const it of job.things.values()) if (!it.implied && it.kind === kind && it.file !== job.path) used.push(it.name);
     const names = nearestNames(name.text, used);

@@ -32,9 +32,9 @@ measure end-float found by feeler
   scope: "job",
   check({ job, report }) {
     if (job.sheet === undefined) return;
-    const { names } = mentionsOf(job);
+    const { mentioned } = mentionsOf(job);
     for (const thing of job.things.values()) {
-      if (thing.implied || thing.file !== job.path || names.has(thing.name) || speaksForItself(thing) || job.unreadNames.has(thing.name)) continue;
+      if (mentioned.has(thing) || thing.implied || thing.file !== job.path || speaksForItself(thing) || job.unreadNames.has(thing.name)) continue;
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "hint",

@@ -1,4 +1,4 @@
-// Goes through the names of a job once: which are mentioned, which nothing declares, which are of the wrong kind, which places are unknown.
+// Goes through the names that a job mentions: which nothing declares, which are of the wrong kind, which things nobody mentions.
 // Invariant: names on a line with a fault count as mentioned, and nothing is said of them.
 import { lineText } from "../../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../../grammar/tree.ts";
@@ -13,8 +13,8 @@ export interface Mention {
 }
 
 export interface Mentions {
-  /** Names mentioned by an entry that does not declare them. */
-  readonly names: ReadonlySet<string>;
+  /** Declared things that an entry beside their own mentions; a line that can't be read mentions every word that is in it. */
+  readonly mentioned: ReadonlySet<Thing>;
   /** Mentions of what nothing declares, in the order of files and lines. */
   readonly unknown: readonly Mention[];
   /** Mentions of a declared thing that is of another kind than belongs there. */
@@ -33,23 +33,28 @@ export function mentionsOf(job: Job): Mentions {
 }
 
 function collect(job: Job): Mentions {
-  const names = new Set<string>();
+  const mentioned = new Set<Thing>();
   const unknown: Mention[] = [];
   const wrongKind: (Mention & { thing: Thing })[] = [];
   for (const { path, sheet } of job.files) {
-    sheet.entries.forEach((entry, index) => {
+    for (let index = 0; index < sheet.entries.length; index++) {
+      const entry = sheet.entries[index] as Entry;
       for (const reference of referencesOf(entry).things) {
-        const name = reference.name.text;
-        const thing = job.things.get(name);
-        if (thing?.entry !== entry) names.add(name);
-        if (thing === undefined || thing.implied) {
-          if (!faulty(entry, reference.row)) unknown.push({ file: path, entry, reference });
-        } else if (!reference.wants.includes(thing.kind) && !faulty(entry, reference.row)) wrongKind.push({ file: path, entry, reference, thing });
+        const thing = job.things.get(reference.name.text);
+        if (thing !== undefined && !thing.implied) {
+          if (thing.entry !== entry) mentioned.add(thing);
+          if (!reference.wants.includes(thing.kind) && !faulty(entry, reference.row)) wrongKind.push({ file: path, entry, reference, thing });
+        } else if (!faulty(entry, reference.row)) unknown.push({ file: path, entry, reference });
       }
-      for (const row of faultyRows(entry)) for (const word of wordsOf(lineText(sheet, (sheet.starts[index] ?? 0) + row))) names.add(word);
-    });
+      for (const row of faultyRows(entry)) {
+        for (const word of wordsOf(lineText(sheet, (sheet.starts[index] ?? 0) + row))) {
+          const thing = job.things.get(word);
+          if (thing !== undefined) mentioned.add(thing);
+        }
+      }
+    }
   }
-  return { names, unknown, wrongKind };
+  return { mentioned, unknown, wrongKind };
 }
 
 /** Whether the line of a row can't be read. */
