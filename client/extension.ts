@@ -1,8 +1,14 @@
-// The VS Code extension: starts the language server, and opens the page of the parts order beside the sheet.
+// The VS Code extension: starts the language server, and opens the pages of its reports beside the sheet.
 // Invariant: knows nothing of the language; whatever it shows was worked out by the server. Runs nothing from the workspace.
 import * as vscode from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
-import { createOrderPage } from "./order-page.ts";
+import { type Report, createReportPage } from "./report-page.ts";
+
+/** The reports by the command that opens each. */
+const reports: Readonly<Record<string, Report>> = {
+  "splitpin.showOrder": { command: "splitpin.order", title: "Parts Order" },
+  "splitpin.showRelease": { command: "splitpin.release", title: "What Stands in the Way" },
+};
 
 let client: LanguageClient | undefined;
 
@@ -16,15 +22,18 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     { documentSelector: [{ language: "jobsheet" }], synchronize: { fileEvents: watcher } },
   );
   const started = client.start();
-  const page = createOrderPage(context, async (uri) => {
+  const ask = async (command: string, uri: vscode.Uri) => {
     await started;
-    return client?.sendRequest("workspace/executeCommand", { command: "splitpin.order", arguments: [uri.toString()] });
-  });
-  context.subscriptions.push(
-    watcher,
-    page,
-    vscode.commands.registerCommand("splitpin.showOrder", () => page.show()),
-  );
+    return client?.sendRequest("workspace/executeCommand", { command, arguments: [uri.toString()] });
+  };
+  context.subscriptions.push(watcher);
+  for (const [command, report] of Object.entries(reports)) {
+    const page = createReportPage(context, report, ask);
+    context.subscriptions.push(
+      page,
+      vscode.commands.registerCommand(command, () => page.show()),
+    );
+  }
   await started;
 }
 

@@ -19,16 +19,13 @@ import { definitionsAt, referencesAt, renamableAt, whyNotName } from "../feature
 import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { type OpenSheet, openSheets } from "./open-sheets.ts";
-import { orderFor } from "./order-command.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
+import { reportCommands } from "./report-commands.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
-
-/** The command that gives the parts order of a sheet: its argument is the sheet's URI. */
-export const orderCommand = "splitpin.order";
 
 export function serve(version: string, connection: Connection = connect()): void {
   const workspaces = createWorkspaces();
@@ -54,7 +51,7 @@ export function serve(version: string, connection: Connection = connect()): void
         definitionProvider: true,
         referencesProvider: true,
         renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
-        executeCommandProvider: { commands: [orderCommand] },
+        executeCommandProvider: { commands: Object.keys(reportCommands) },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
     };
@@ -137,9 +134,10 @@ export function serve(version: string, connection: Connection = connect()): void
   });
   connection.onExecuteCommand(({ command, arguments: words }) => {
     const uri: unknown = words?.[0];
-    if (command !== orderCommand) return new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command}.`);
-    if (typeof uri !== "string") return new ResponseError(ErrorCodes.InvalidParams, `${orderCommand} takes the URI of a job sheet.`);
-    return orderFor(uri, workspaces);
+    const report = Object.hasOwn(reportCommands, command) ? reportCommands[command] : undefined;
+    if (report === undefined) return new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command}.`);
+    if (typeof uri !== "string") return new ResponseError(ErrorCodes.InvalidParams, `${command} takes the URI of a job sheet.`);
+    return report(uri, workspaces);
   });
 
   documents.listen(connection);

@@ -1,37 +1,43 @@
-// The page of the parts order beside a sheet: drawn by the server, kept fresh as the sheet is typed, each row leading to its line.
+// The page of a report beside a sheet: drawn by the server, kept fresh as the sheet is typed, each row leading to its line.
 // Invariant: the only script that runs there is our own, by its nonce; nothing is fetched; what a sheet says arrives as escaped text.
 import { randomBytes } from "node:crypto";
 import * as vscode from "vscode";
 
-export interface OrderPage extends vscode.Disposable {
+export interface ReportPage extends vscode.Disposable {
   show(): void;
 }
 
-/** What the server gives for a sheet: see `splitpin.order`. */
-interface OrderAnswer {
+export interface Report {
+  /** The server's command, whose argument is the sheet's URI. */
+  readonly command: string;
+  readonly title: string;
+}
+
+/** What the server gives for a sheet. */
+interface ReportAnswer {
   readonly html: string;
   /** The URI of each file that rows lead to, by the name that they give it. */
   readonly files: Readonly<Record<string, string>>;
 }
 
-/** Typing is let come to rest, so that the order isn't worked out for every letter. */
+/** Typing is let come to rest, so that nothing is worked out for every letter. */
 const quiet = 150;
 
-export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vscode.Uri) => Promise<unknown>): OrderPage {
+export function createReportPage(context: vscode.ExtensionContext, report: Report, ask: (command: string, uri: vscode.Uri) => Promise<unknown>): ReportPage {
   let panel: vscode.WebviewPanel | undefined;
   let sheet: vscode.Uri | undefined;
   let timer: NodeJS.Timeout | undefined;
   let asked = 0;
-  let files: OrderAnswer["files"] = {};
+  let files: ReportAnswer["files"] = {};
 
   async function refresh(): Promise<void> {
     if (panel === undefined || sheet === undefined) return;
     const mine = ++asked;
-    let answer: OrderAnswer;
+    let answer: ReportAnswer;
     try {
-      answer = ((await ask(sheet)) as OrderAnswer | undefined) ?? message("There is no parts order for this sheet.");
+      answer = ((await ask(report.command, sheet)) as ReportAnswer | undefined) ?? message("There is nothing to show of this sheet.");
     } catch (error) {
-      answer = message(`The parts order could not be made: ${error instanceof Error ? error.message : String(error)}`);
+      answer = message(`The page could not be made: ${error instanceof Error ? error.message : String(error)}`);
     }
     // An older answer must not take the place of a newer one.
     if (mine !== asked) return;
@@ -48,13 +54,13 @@ export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vsc
     const editor = vscode.window.activeTextEditor;
     if (editor?.document.languageId === "jobsheet") sheet = editor.document.uri;
     if (sheet === undefined) {
-      void vscode.window.showInformationMessage("Open a job sheet first: the parts order is worked out from it.");
+      void vscode.window.showInformationMessage("Open a job sheet first: the page is worked out from it.");
       return;
     }
     if (panel === undefined) {
       panel = vscode.window.createWebviewPanel(
-        "splitpin.order",
-        "Parts Order",
+        report.command,
+        report.title,
         { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
         { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true },
       );
@@ -69,12 +75,12 @@ export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vsc
         if (said === "ready") void refresh();
         else void reveal(said, files);
       });
-      panel.webview.html = shell();
+      panel.webview.html = shell(report.title);
     } else {
       panel.reveal(undefined, true);
       void refresh();
     }
-    panel.title = `Parts Order: ${sheet.path.split("/").at(-1) ?? ""}`;
+    panel.title = `${report.title}: ${sheet.path.split("/").at(-1) ?? ""}`;
   }
 
   const listening = vscode.Disposable.from(
@@ -84,7 +90,7 @@ export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vsc
     vscode.window.onDidChangeActiveTextEditor((editor) => {
       if (panel === undefined || editor?.document.languageId !== "jobsheet" || editor.document.uri.toString() === sheet?.toString()) return;
       sheet = editor.document.uri;
-      panel.title = `Parts Order: ${sheet.path.split("/").at(-1) ?? ""}`;
+      panel.title = `${report.title}: ${sheet.path.split("/").at(-1) ?? ""}`;
       soon();
     }),
   );
@@ -99,7 +105,7 @@ export function createOrderPage(context: vscode.ExtensionContext, ask: (uri: vsc
 }
 
 /** Shows the line that a row of the page names. What a page says is taken as a stranger's word: only files that the server named are opened. */
-async function reveal(said: unknown, files: OrderAnswer["files"]): Promise<void> {
+async function reveal(said: unknown, files: ReportAnswer["files"]): Promise<void> {
   const { file, line } = (said ?? {}) as { file?: unknown; line?: unknown };
   if (typeof file !== "string" || typeof line !== "number" || !Number.isInteger(line) || !Object.hasOwn(files, file)) return;
   const target = vscode.Uri.parse(files[file] as string, true);
@@ -114,12 +120,12 @@ function columnOf(target: vscode.Uri): vscode.ViewColumn {
   return shown?.viewColumn ?? vscode.ViewColumn.One;
 }
 
-function message(text: string): OrderAnswer {
+function message(text: string): ReportAnswer {
   return { html: `<p>${text.replace(/[&<>"]/g, (it) => `&#${it.charCodeAt(0)};`)}</p>`, files: {} };
 }
 
 /** The frame: it takes the page as a message, puts its parts in by a parser that runs nothing, and keeps the scroll. */
-function shell(): string {
+function shell(title: string): string {
   const nonce = randomBytes(16).toString("hex");
   return `<!DOCTYPE html>
 <html lang="en">
@@ -127,7 +133,7 @@ function shell(): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'nonce-${nonce}'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Parts Order</title>
+<title>${title}</title>
 <style>
 body.in-editor {
   --card: var(--vscode-editor-background); --ink: var(--vscode-editor-foreground); --faint: var(--vscode-descriptionForeground); --edge: var(--vscode-editor-foreground);
