@@ -140,6 +140,8 @@ export interface Line {
   /** The keyword, or for a reading its first word or figure. */
   readonly keyword: Span;
   readonly fault?: Fault;
+  /** A line with a fault, as written (its first 400 characters), so that a change in it is a change in the entry. */
+  readonly written?: string;
 }
 
 // ---------------------------------------------------------------- details
@@ -207,7 +209,9 @@ export interface WornDetail extends Line { readonly kind: "worn"; readonly range
 /** `set RANGE by …` of a limit; `set by …` of a check has no range. */
 export interface SetDetail extends Line { readonly kind: "set"; readonly range?: Range; readonly by: readonly Name[] }
 export interface OfDetail extends Line { readonly kind: "of"; readonly names: readonly Name[] }
-export interface SpreadDetail extends Line { readonly kind: "spread" | "ovality" | "taper"; readonly max?: Quantity }
+export interface SpreadDetail extends Line { readonly kind: "spread"; readonly max?: Quantity }
+export interface OvalityDetail extends Line { readonly kind: "ovality"; readonly max?: Quantity }
+export interface TaperDetail extends Line { readonly kind: "taper"; readonly max?: Quantity }
 export interface ReadAtDetail extends Line { readonly kind: "read-at"; readonly positions: readonly Name[] }
 export interface EqualsDetail extends Line { readonly kind: "equals"; readonly expression?: Expression }
 
@@ -346,8 +350,11 @@ export interface StatusDetail extends Line {
 }
 export interface ItemDetail extends Line { readonly kind: "item"; readonly item?: Item; readonly amount?: Quantity; readonly price?: Money }
 export interface WorkDetail extends Line { readonly kind: "work"; readonly part?: Name; readonly place?: Name; readonly text?: Text; readonly price?: Money }
+/** `4 thou x 3`: so many of one thickness. */
+export interface ShimCount { readonly thickness: Quantity; readonly count?: Figure }
 /** `have Q x N, …` and `fitted Q x N …` of shims. */
-export interface HaveDetail extends Line { readonly kind: "have" | "fitted"; readonly stacks: readonly { readonly thickness: Quantity; readonly count?: Figure }[] }
+export interface HaveDetail extends Line { readonly kind: "have"; readonly stacks: readonly ShimCount[] }
+export interface FittedDetail extends Line { readonly kind: "fitted"; readonly stacks: readonly ShimCount[] }
 export interface EffectDetail extends Line { readonly kind: "effect"; readonly figure?: Figure }
 
 // release
@@ -367,10 +374,10 @@ export type Detail =
   | NoteDetail | PhotoDetail | AcceptDetail | MachineDetail | SerialDetail | ByDetail | OpenedDetail | CurrencyDetail | CounterDetail | EachDetail | QtyDetail
   | NumberDetail | CriticalDetail | RenewDetail | HeldDetail | BehindDetail | MatchedDetail | KeepsDetail | FitsDetail | MaterialDetail | MassDetail
   | ThreadDetail | TorqueDetail | LockedDetail | SourceDetail | RecheckAfterDetail | InDetail | CapacityDetail | GradeDetail | NeedsBleedDetail | NewDetail
-  | WornDetail | SetDetail | OfDetail | SpreadDetail | ReadAtDetail | EqualsDetail | ResolutionDetail | UncertaintyDetail | GaugeRangeDetail | CheckedDetail
+  | WornDetail | SetDetail | OfDetail | SpreadDetail | OvalityDetail | TaperDetail | ReadAtDetail | EqualsDetail | ResolutionDetail | UncertaintyDetail | GaugeRangeDetail | CheckedDetail
   | SafeBeforeDetail | RestoreAfterDetail | CautionDetail | FromDetail | AtDetail | AfterDetail | ToolDetail | TakesDetail | DoneDetail | ActionDetail
   | ReadingDetail | IsDetail | BecauseDetail | DecisionDetail | SeeDetail | AboutDetail | AnswerDetail | FreightDetail | DutyDetail | LeadDetail | PricesDetail
-  | PriceDetail | PackDetail | QuotedDetail | ExchangeDetail | EqualDetail | StatusDetail | ItemDetail | WorkDetail | HaveDetail | EffectDetail | TestDetail
+  | PriceDetail | PackDetail | QuotedDetail | ExchangeDetail | EqualDetail | StatusDetail | ItemDetail | WorkDetail | HaveDetail | FittedDetail | EffectDetail | TestDetail
   | RecheckDetail | UnreadDetail;
 
 // ---------------------------------------------------------------- entries

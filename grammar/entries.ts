@@ -1,0 +1,186 @@
+// Files lines under their heads: the only place where one line knows of another.
+// A misspelt head must not hang its details on the entry above, so what follows it up to the next entry is the broken one's.
+// Invariant: every line that says something lands in exactly one entry, and has at most one fault.
+import { belongs, fitShape } from "./detail-places.ts";
+import { goesOnAbove, noEntryAbove, notAHead, rubbishBefore, strayLine, unknownWord } from "./filing-messages.ts";
+import { type Draft, spanOf } from "./line-nodes.ts";
+import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
+import { nameToken } from "./tokens.ts";
+import type { Detail, Entry, Span } from "./tree.ts";
+import { type EntryKind, detailsOf, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, nearestWord } from "./words.ts";
+
+export interface Filed {
+  readonly entries: readonly Entry[];
+  /** The line of each entry's head, counted from the first line of the segment. */
+  readonly starts: readonly number[];
+}
+
+/** An entry on its way to being filed. */
+interface Open {
+  readonly node: Draft;
+  /** The kind whose details it takes; undefined for an unread head of which nothing can be guessed, and for lines above every entry. */
+  readonly takes: EntryKind | undefined;
+  readonly start: number;
+  readonly indent: number;
+  readonly details: Draft[];
+  readonly stray: Draft[];
+}
+
+/** The entries of one segment: lines from `from` up to `to`, of which only the first may be a head at column 0. */
+export function fileLines(lines: readonly string[], from: number, to: number): Filed {
+  const opened: Open[] = [];
+  let current: Open | undefined;
+  /** The entry that an entry keyword set in among its details has cut short. */
+  let above: Open | undefined;
+
+  const open = (node: Draft, takes: EntryKind | undefined, start: number, indent: number): Open => {
+    const entry = { node, takes, start, indent, details: [], stray: [] };
+    opened.push(entry);
+    return entry;
+  };
+
+  for (let i = from; i < to; i++) {
+    const text = lines[i] as string;
+    const read = readLine(text, current?.takes === "measure");
+    if (read.form === "blank") continue;
+    const row = i - from;
+    if (read.form === "head") {
+      const setIn = current !== undefined && read.indent > current.indent && current.node.kind !== "headless";
+      if (setIn && read.node.fault !== undefined) {
+        file(current as Open, asUnread(read.node, text, notAHead(read.word, read.node, current?.takes)), row);
+        continue;
+      }
+      above = setIn ? current : undefined;
+      current = open(read.node, read.word as EntryKind, row, read.indent);
+      continue;
+    }
+    if (read.form === "detail") {
+      current ??= open(headless(read.node), undefined, row, -1);
+      fileDetail(current, above, read.node, text, row);
+      continue;
+    }
+    const placed = place(read, text, current, () => detailsSetIn(lines, from, to, current?.indent ?? 0));
+    if (placed.entry) {
+      above = undefined;
+      current = open(placed.node, placed.guess, row, read.indent);
+    } else {
+      current ??= open(headless(placed.node), undefined, row, -1);
+      file(above?.takes === "measure" && placed.node.kind === "reading" ? above : current, placed.node, row);
+    }
+  }
+
+  return { entries: opened.map((it, i) => close(it, (opened[i + 1]?.start ?? to - from) - it.start)), starts: opened.map((it) => it.start) };
+}
+
+function close(it: Open, rows: number): Entry {
+  const { node } = it;
+  node.details = it.details;
+  node.stray = it.stray;
+  node.rows = rows;
+  if (node.kind === "headless" && it.details[0]?.fault === undefined) node.fault = noEntryAbove(node.keyword as Span);
+  return node as unknown as Entry;
+}
+
+function file(entry: Open, node: Draft, row: number): void {
+  node.row = row - entry.start;
+  entry.details.push(node);
+}
+
+/** A line with a detail's keyword: under its entry, with the entry above that an intruder cut short, or astray. */
+function fileDetail(current: Open, above: Open | undefined, node: Draft, text: string, row: number): void {
+  if (current.takes === undefined) {
+    // Nothing is known of the head: any detail is taken, and a line that reads only as figures is figures.
+    const reading = node.fault !== undefined && current.node.kind === "unread" ? readReading(text) : undefined;
+    file(current, reading !== undefined && reading.fault === undefined ? reading : node, row);
+    return;
+  }
+  fitShape(node, current.takes);
+  // Details behind an unread head are filed with it, of whatever kind they are: only the head is to be put right.
+  if (belongs(node.kind as string, current.takes) || current.node.kind === "unread") {
+    file(current, node, row);
+    return;
+  }
+  if (above?.takes !== undefined && belongs(node.kind as string, above.takes)) {
+    fitShape(node, above.takes);
+    current.node.fault ??= goesOnAbove(current.node.keyword as Span, current.takes, above.takes);
+    file(above, node, row);
+    return;
+  }
+  node.fault = strayLine(node, current.takes, text);
+  node.written = text.slice(0, 400);
+  node.row = row - current.start;
+  current.stray.push(node);
+}
+
+interface Placed {
+  readonly entry: boolean;
+  readonly node: Draft;
+  readonly guess: EntryKind | undefined;
+}
+
+/** Whose is a line whose first word starts none? Decided by its second word, by what is near, and at last by how it is set in. */
+function place(read: Extract<LineRead, { form: "other" }>, text: string, current: Open | undefined, setInHere: () => boolean): Placed {
+  const { tokens } = read.tokens;
+  const [first, second] = tokens;
+  const word = first !== undefined && nameToken(first) ? first.image : undefined;
+  const shallow = current === undefined || read.indent <= current.indent;
+  const takes = current?.takes;
+  const mine = takes === undefined ? allDetails : firstWordsUnder(takes);
+
+  if (second !== undefined && nameToken(second)) {
+    if (shallow && entryWord(second.image) !== undefined) return unreadHead(read, text, rubbishBefore(read.tokens, second, text), second.image as EntryKind);
+    if (current !== undefined && mine.has(second.image) && !(shallow && setInHere())) return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
+  }
+  if (word === undefined && isReading(read.tokens) && current?.node.kind === "unread" && takes === undefined) return { entry: false, node: readReading(text), guess: undefined };
+
+  const entry = word === undefined ? undefined : nearestWord(word, entryKeywords);
+  const detail = word === undefined ? undefined : nearestWord(word, mine);
+  if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(entry !== undefined && (shallow || entry.distance === 0)) && (!shallow || !setInHere()) && detail === undefined) return { entry: false, node: readReading(text), guess: undefined };
+  if (entry !== undefined && (detail === undefined || entry.distance < detail.distance)) return unreadHead(read, text, unknownWord(read.tokens, takes, entry.word), entry.word as EntryKind);
+  if (detail !== undefined && (entry === undefined || detail.distance < entry.distance)) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
+
+  // As near to both, or to neither: indentation means nothing to a good sheet; to a broken one it is the best witness.
+  const titled = second !== undefined && nameToken(second) && tokens[2]?.image.startsWith('"') === true;
+  const head = current === undefined || (shallow && word !== undefined && (setInHere() || titled));
+  if (head) return unreadHead(read, text, unknownWord(read.tokens, undefined, entry?.word), entry?.word as EntryKind | undefined);
+  return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
+}
+
+const entryKeywords = entryWords.map((it) => it.word);
+const allDetails: ReadonlySet<string> = new Set([...detailWords.map((it) => it.word), ...actionWords.map((it) => it.word)]);
+
+function unreadHead(read: Extract<LineRead, { form: "other" }>, text: string, fault: Detail["fault"], guess: EntryKind | undefined): Placed {
+  return { entry: true, node: unread(read, text, fault, guess), guess };
+}
+
+function unreadDetail(read: Extract<LineRead, { form: "other" }>, text: string, fault: Detail["fault"], guess: string | undefined): Placed {
+  return { entry: false, node: unread(read, text, fault, guess), guess: undefined };
+}
+
+function unread(read: Extract<LineRead, { form: "other" }>, text: string, fault: Detail["fault"], guess: string | undefined): Draft {
+  const first = read.tokens.tokens[0];
+  const node: Draft = { kind: "unread", row: 0, at: read.at, keyword: first === undefined ? read.at : spanOf(first), fault, written: text.slice(0, 400) };
+  if (guess !== undefined) node.guess = guess;
+  return node;
+}
+
+/** A line that begins with an entry's keyword where a detail should stand. */
+function asUnread(node: Draft, text: string, said: ReturnType<typeof notAHead>): Draft {
+  const made: Draft = { kind: "unread", row: 0, at: node.at, keyword: node.keyword, fault: said.fault, written: text.slice(0, 400) };
+  if (said.guess !== undefined) made.guess = said.guess;
+  return made;
+}
+
+function headless(first: Draft): Draft {
+  return { kind: "headless", row: 0, at: first.at, keyword: first.keyword };
+}
+
+/** Whether lines hereabouts that are sure to be details stand deeper than the head. */
+function detailsSetIn(lines: readonly string[], from: number, to: number, indent: number): boolean {
+  for (let i = from; i < to; i++) {
+    const found = /^\ufeff?(\s*)([\p{L}=][\p{L}-]*)/u.exec((lines[i] as string).slice(0, 200));
+    if (found !== null && (found[1] as string).length > indent && detailsOf(found[2] as string).length + (allDetails.has(found[2] as string) ? 1 : 0) > 0) return true;
+  }
+  return false;
+}
+

@@ -1,0 +1,76 @@
+// What is said of a line that can't be filed: a first word that starts none, a detail of another entry, a head among details.
+import type { IToken } from "chevrotain";
+import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
+import { strangeFault } from "./strange-messages.ts";
+import { type LineTokens, TextToken, figureToken, nameToken } from "./tokens.ts";
+import type { Fault, Span } from "./tree.ts";
+import { type EntryKind, actionWord, detailWords, entryWord, firstWordsUnder, nearestWord } from "./words.ts";
+
+/** `prat hub`, `tourque 30 lbf.ft` */
+export function unknownWord(line: LineTokens, under: EntryKind | undefined, near: string | undefined): Fault {
+  const first = line.tokens[0] as IToken;
+  const at = spanOf(first);
+  if (line.strangeAt === 0) return strangeFault({ text: "", tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
+  if (near !== undefined) return fault(at, `\`${cut(first.image)}\` starts no line here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
+  if (first.tokenType === TextToken) return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
+  if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone stand under `measure` only.");
+  if (!nameToken(first)) return fault(at, `No line starts with \`${cut(first.image)}\`.`);
+  if (under === undefined) return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
+  const some = examples(under);
+  return fault(at, `\`${cut(first.image)}\` is nothing that stands under \`${under}\`.${some === "" ? "" : ` There stand ${some}.`}`);
+}
+
+/** `the part hub "Hub"` */
+export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fault {
+  const first = line.tokens[0] as IToken;
+  const at = { from: first.startOffset, to: spanOf(first).to };
+  if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
+  return fault(at, `Nothing stands before \`${word.image}\`: the line starts with it.`, [fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, "")]);
+}
+
+/** An entry's keyword among the details of another, in a line that can't be a head: `check 2026-02-01` in a gauge. */
+export function notAHead(word: string, node: Draft, under: EntryKind | undefined): { fault: Fault; guess: string | undefined } {
+  const at = node.keyword as Span;
+  const near = under === undefined ? undefined : (nearestWord(word, firstWordsUnder(under))?.word ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
+  const starts = `\`${word}\` starts an entry of its own: ${entryWord(word)?.syntax}.`;
+  if (near === undefined) return { fault: fault(at, starts), guess: undefined };
+  return { fault: fault(at, `${starts} Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]), guess: near };
+}
+
+/** A good head among the details of another entry, which go on behind it. */
+export function goesOnAbove(at: Span, word: EntryKind, above: EntryKind): Fault {
+  return fault(at, `\`${word}\` starts an entry, and lines of the ${above} above it follow. Write it behind them.`);
+}
+
+export function noEntryAbove(at: Span): Fault {
+  return fault(at, "This line stands under no entry. Write its part, fastener, step or other entry above it.");
+}
+
+/** A detail of another entry. */
+export function strayLine(node: Draft, under: EntryKind, text: string): Fault {
+  const at = node.keyword as Span;
+  const word = text.slice(at.from, at.to);
+  if (node.kind === "action") return fault(at, `\`${word}\` is work, and stands in a step.`);
+  if (node.kind === "reading") return fault(at, "Readings stand under `measure`.");
+  const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
+  if (actionWord(word) !== undefined) owners.push("step");
+  return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);
+}
+
+function withArticle(kind: EntryKind): string {
+  if (kind === "shims" || kind === "places" || kind === "stock") return kind;
+  return `${/^[aeiou]/.test(kind) && kind !== "use" ? "an" : "a"} ${kind}`;
+}
+
+function orList(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? "another entry") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`;
+}
+
+function examples(under: EntryKind): string {
+  const words = [...firstWordsUnder(under)].filter((it) => it !== "photo" && it !== "accept").slice(1, 7);
+  return words.length === 0 ? "" : `${words.join(", ")}${words.length === 6 ? " and others" : ""}`;
+}
+
+function cut(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 40)}…` : text;
+}

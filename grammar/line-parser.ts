@@ -1,0 +1,93 @@
+// One line in, one node out. How a line is read hangs on its text and on one flag: whether it stands under `measure`.
+// Invariant: never throws, on any text; a broken line gets one fault and keeps what was read before the break.
+import type { IToken } from "chevrotain";
+import { parse } from "./line-grammar.ts";
+import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
+import { type Shape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
+import { faultOf, strangeFault } from "./messages.ts";
+import { EqualsSign, type LineTokens, figureToken, longestLine, nameToken, tokensOf } from "./tokens.ts";
+import type { Span } from "./tree.ts";
+
+export type LineRead =
+  /** Nothing, or a comment. */
+  | { readonly form: "blank" }
+  | { readonly form: "head"; readonly word: string; readonly indent: number; readonly node: Draft }
+  | { readonly form: "detail"; readonly word: string; readonly indent: number; readonly node: Draft }
+  /** The first word is none that starts a line. `words` are its first words, for guessing. */
+  | { readonly form: "other"; readonly indent: number; readonly at: Span; readonly tokens: LineTokens };
+
+const blank: LineRead = { form: "blank" };
+
+export function readLine(text: string, underMeasure: boolean): LineRead {
+  if (text.length > longestLine) return readHuge(text);
+  const line = tokensOf(text);
+  const first = line.tokens[0];
+  if (first === undefined) return blank;
+  if (nameToken(first)) {
+    const head = headShapes.get(first.image);
+    if (head !== undefined) return { form: "head", word: first.image, indent: indentOf(text), node: read(text, line, head) };
+  }
+  if (underMeasure && isReading(line)) return { form: "detail", word: "", indent: indentOf(text), node: read(text, line, readingShape) };
+  const detail = nameToken(first) ? detailShapes.get(first.image) : first.tokenType === EqualsSign ? detailShapes.get("=") : undefined;
+  if (detail !== undefined) return { form: "detail", word: first.image, indent: indentOf(text), node: read(text, line, detail) };
+  return { form: "other", indent: indentOf(text), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
+}
+
+/** The reading of a line whose first word says nothing: a figure, or a word that might be a place. */
+export function readReading(text: string): Draft {
+  return read(text, tokensOf(text.slice(0, longestLine)), readingShape);
+}
+
+const readingShape: Shape<string> = { kind: "reading", read: (it) => it.readingLine() };
+
+/** Under `measure` a line is a reading where a figure stands within its first four words. */
+export function isReading({ tokens }: LineTokens): boolean {
+  const first = tokens[0];
+  if (first === undefined || first.image === "note" || first.image === "photo" || first.image === "accept") return false;
+  for (let i = 0; i < tokens.length && i < 4; i++) if (figureToken(tokens[i])) return true;
+  return false;
+}
+
+function read(text: string, line: LineTokens, shape: Shape<string>): Draft {
+  const { tokens, strangeAt } = line;
+  const first = tokens[0] as IToken;
+  const node: Draft = { kind: shape.kind, row: 0, at: spanOver(first, tokens[tokens.length - 1] as IToken), keyword: spanOf(first) };
+  const good = strangeAt === undefined ? tokens : tokens.slice(0, strangeAt);
+  const parsed = parse(good, node, shape.read);
+  for (const list of listsOf[node.kind as string] ?? []) node[list] ??= [];
+  const strange = strangeAt === undefined ? undefined : tokens[strangeAt];
+  // Where a token that no line holds cut the line short, what the grammar misses behind it is no second mistake.
+  if (parsed.failure !== undefined && (strange === undefined || parsed.stoppedAt !== undefined)) {
+    node.fault = faultOf({ text, tokens, node, shape: shape.kind, comment: line.comment }, parsed);
+  } else if (strange !== undefined) node.fault = strangeFault({ text, tokens, node, shape: shape.kind, comment: line.comment }, strangeAt as number);
+  else if (parsed.complaint !== undefined) node.fault = parsed.complaint;
+  if (node.fault !== undefined) node.written = text.slice(0, 400);
+  return node;
+}
+
+/** Columns of white before the first word. */
+function indentOf(text: string): number {
+  const at = text.search(/[^\s\ufeff]/);
+  return at === -1 ? 0 : text.charCodeAt(0) === 0xfeff ? at - 1 : at;
+}
+
+/** A line too long to be read is still known by its first word, so that what follows is filed where it belongs. */
+function readHuge(text: string): LineRead {
+  const start = tokensOf(text.slice(0, 200));
+  const first = start.tokens[0];
+  if (first === undefined && (start.comment !== undefined || text.trim() === "" || text.trimStart().startsWith("#"))) return blank;
+  const at = first === undefined ? { from: 0, to: 0 } : { from: first.startOffset, to: text.trimEnd().length };
+  const keyword = first === undefined ? at : spanOf(first);
+  const shape = first !== undefined && nameToken(first) ? (headShapes.get(first.image) ?? detailShapes.get(first.image)) : undefined;
+  const node: Draft = { kind: shape?.kind ?? "unread", row: 0, at, keyword, fault: { at: keyword, message: "This line is too long to be read. Write it as several lines.", fixes: [] }, written: text.slice(0, 400) };
+  for (const list of listsOf[node.kind as string] ?? []) node[list] = [];
+  if (node.kind === "action") node.verb = first?.image;
+  if (node.kind === "renew") node.inPairs = false;
+  return { form: shape !== undefined && headShapes.has(first?.image ?? "") ? "head" : "detail", word: first?.image ?? "", indent: indentOf(text), node };
+}
+
+/** Where the comment of a line begins; undefined where it has none. */
+export function commentAt(text: string): number | undefined {
+  return tokensOf(text.slice(0, longestLine)).comment?.startOffset;
+}
+

@@ -1,0 +1,326 @@
+// What is said of a line that can't be read: one fault, on the token to change, in the words of somebody at the bench.
+// Each kind of slip is a small function that knows it when it sees it; the first that does speaks.
+// Invariant: never a class name, never a list of the grammar's own tokens.
+import type { IToken } from "chevrotain";
+import type { Parsed } from "./line-grammar.ts";
+import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
+import { DateToken, Figure, Minus, Name, OtherDate, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
+import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
+import { actionWord, bearers, conditions, decisions, detailsOf, entryWord, lifters, lockingPhrases, lockings, materials, nearestWord, stages, statuses, verdicts } from "./words.ts";
+
+export { strangeFault } from "./strange-messages.ts";
+
+export interface Broken {
+  readonly text: string;
+  readonly tokens: readonly IToken[];
+  readonly node: Draft;
+  /** The kind that the line's first word asked for. */
+  readonly shape: string;
+  readonly comment: IToken | undefined;
+}
+
+interface Stop extends Broken, Parsed {
+  /** The index of the token that reading stopped at; the number of tokens at the line's end. */
+  readonly index: number;
+  readonly here: IToken | undefined;
+  readonly before: IToken;
+  readonly behind: IToken | undefined;
+}
+
+export function faultOf(broken: Broken, parsed: Parsed): Fault {
+  const index = parsed.stoppedAt === undefined ? broken.tokens.length : broken.tokens.indexOf(parsed.stoppedAt);
+  const stop: Stop = { ...broken, ...parsed, index, here: parsed.stoppedAt, before: broken.tokens[Math.max(0, index - 1)] as IToken, behind: broken.tokens[index + 1] };
+  for (const slip of slips) {
+    const known = slip(stop);
+    if (known !== undefined) return known;
+  }
+  return plain(stop);
+}
+
+type Slip = (stop: Stop) => Fault | undefined;
+
+const slips: readonly Slip[] = [
+  numberedSize, rangeByDash, mixedFraction, gluedTimes, joinedLocking, wordTakenForName, missingTo, twoFacts, quantityOfTwo, unitOfTwoWords, wordsForText, missingName, moneyTurned, choiceOfWords, missingWord, missingComma, countTooMuch, textInside,
+];
+
+const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);
+const listShapes = new Set(["held", "behind", "matched", "renew", "in", "of", "set", "read-at", "safe-before", "restore-after", "at", "after", "about", "places"]);
+const itemShapes = new Set(["offer", "stock", "item", "need"]);
+const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims"]);
+
+// ---------------------------------------------------------------- slips of hand
+
+/** `thread #10-32 UNF` */
+function numberedSize({ failure, here, comment }: Stop): Fault | undefined {
+  if (failure?.choice !== "thread" || here !== undefined || comment === undefined || !/^#\d/.test(comment.image)) return undefined;
+  const written = comment.image.slice(1).trim();
+  return fault(spanOf(comment), `# starts a comment. A numbered size is written No.${written}.`, [fixOf(`Write No.${written}`, { from: comment.startOffset, to: comment.startOffset + 1 }, "No.")]);
+}
+
+/** `torque 45-55 lbf.ft` */
+function rangeByDash({ shape, tokens, index, failure }: Stop): Fault | undefined {
+  if (!rangeShapes.has(shape)) return undefined;
+  const at = tokens.findIndex((it, i) => it.tokenType === Minus && figureToken(tokens[i + 1]) && (figureToken(tokens[i - 1]) || (i > 1 && figureToken(tokens[i - 2]))));
+  if (at === -1 || index < at || (index > at && failure?.expected !== Figure && failure?.how !== "choice")) return undefined;
+  const [low, dash, high] = [tokens[at - 1], tokens[at], tokens[at + 1]] as [IToken, IToken, IToken];
+  const first = figureToken(low) ? low.image : `${tokens[at - 2]?.image} ${low.image}`;
+  return fault(spanOf(dash), `A range is written with two dots: ${first} .. ${high.image}.`, [fixOf(`Write ${first} .. ${high.image}`, between(low, high), " .. ")]);
+}
+
+/** `1 1/4 in` */
+function mixedFraction({ here, before }: Stop): Fault | undefined {
+  if (!figureToken(here) || here === undefined || !/^\d+\/\d+$/.test(here.image) || !figureToken(before) || !/^\d+$/.test(before.image)) return undefined;
+  const written = `${before.image}-${here.image}`;
+  return fault({ from: before.startOffset, to: spanOf(here).to }, `A mixed fraction has a hyphen: ${written}.`, [fixOf(`Write ${written}`, between(before, here), "-")]);
+}
+
+/** `0.1 mm x4` */
+function gluedTimes({ here, tokens }: Stop): Fault | undefined {
+  const at = here !== undefined && /^[xX]\d/.test(here.image) ? here : undefined;
+  if (at === undefined || tokens.length < 2) return undefined;
+  return fault(spanOf(at), `A space stands behind x: x ${at.image.slice(1)}.`, [fixOf("Put the space in", { from: at.startOffset + 1, to: at.startOffset + 1 }, " ")]);
+}
+
+/** `locked by split-pin`, `offer split-pin …` */
+function joinedLocking({ failure, here, tokens, shape }: Stop): Fault | undefined {
+  const at = failure?.choice === "locking" ? here : itemShapes.has(shape) ? tokens[1] : undefined;
+  if (at === undefined || !nameToken(at)) return undefined;
+  const phrase = phrasesTogether.get(together(at.image));
+  if (phrase === undefined || phrase === at.image) return undefined;
+  return fault(spanOf(at), `\`${at.image}\` is two words: ${phrase}.`, [fixOf(`Write ${phrase}`, spanOf(at), phrase)]);
+}
+
+/** `tighten to 95 lbf.ft`: the word that should follow was taken for the name. */
+function wordTakenForName({ failure, node, here }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action" || here === undefined) return undefined;
+  const things = node.things as Thing[] | undefined;
+  const taken = things?.find((it) => goingOn.has(it.name.text));
+  if (taken === undefined) return undefined;
+  const what = detailThing(node.verb as string);
+  return fault(taken.name.at, `Before \`${taken.name.text}\` the line needs ${what}.`);
+}
+
+/** `tighten hub-nut 95 lbf.ft` */
+function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "tighten" || here === undefined || !figureToken(here)) return undefined;
+  const before = text.slice((node.at as Span).from, here.startOffset).trim();
+  const rest = text.slice(here.startOffset, (node.at as Span).to);
+  return fault(spanOf(here), `Before a torque stands \`to\`: ${before} to ${rest}.`, [fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to ")]);
+}
+
+/** `undo hub-nut left remove hub` */
+function twoFacts({ failure, here, before, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || here.image === "in") return undefined;
+  if (actionWord(here.image) === undefined && entryWord(here.image) === undefined && detailsOf(here.image).length === 0) return undefined;
+  if (here.startOffset === before.startOffset) return undefined;
+  const indent = entryWord(here.image) === undefined ? (/^[^\S\n]*/.exec(text)?.[0] ?? "") : "";
+  return fault(spanOf(here), `One line, one fact: \`${here.image}\` starts another. Put it on a line of its own.`, [fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`)]);
+}
+
+/** `takes 1 h 30 min` */
+function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
+  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || figureToken(before)) return undefined;
+  const [first, second] = [Number(tokens[index - 2]?.image), Number(here.image)];
+  const units = `${before.image} ${tokens[index + 1]?.image ?? ""}`;
+  const small = units === "h min" ? 60 : units === "ft in" ? 12 : units === "min s" ? 60 : undefined;
+  const example = small === undefined || !Number.isInteger(first) || !Number.isInteger(second) ? "" : `: ${first * small + second} ${tokens[index + 1]?.image}`;
+  const more = example !== "" && units === "h min" && second === 30 ? `, or ${first}-1/2 h` : "";
+  const at = { from: (tokens[index - 2] as IToken).startOffset, to: spanOf(tokens[index + 1] ?? here).to };
+  const fixes = example === "" ? [] : [fixOf(`Write ${example.slice(2)}`, at, example.slice(2))];
+  return fault({ from: here.startOffset, to: at.to }, `A quantity has one figure and one unit${example}${more}.`, fixes);
+}
+
+const twoWordUnits: Readonly<Record<string, string>> = {
+  "ft lb": "lbf.ft", "lb ft": "lbf.ft", "ft lbf": "lbf.ft", "lbf ft": "lbf.ft", "ft lbs": "lbf.ft", "lbs ft": "lbf.ft", "in lb": "lbf.in", "lb in": "lbf.in", "in lbf": "lbf.in", "lbf in": "lbf.in", "in lbs": "lbf.in",
+  "N m": "N.m", "kgf m": "kgf.m", "kgf cm": "kgf.cm", "kg m": "kgf.m", "kg cm": "kgf.cm", "us gal": "us.gal", "US gal": "us.gal", "imp gal": "imp.gal", "us pt": "us.pt", "imp pt": "imp.pt", "us qt": "us.qt", "imp qt": "imp.qt",
+  "deg C": "degC", "deg F": "degF", "ozf in": "ozf.in", "oz in": "ozf.in",
+};
+
+/** `45 .. 55 ft lb` */
+function unitOfTwoWords({ here, before, tokens, index }: Stop): Fault | undefined {
+  if (here === undefined || !nameToken(here) || !figureToken(tokens[index - 2])) return undefined;
+  const unit = twoWordUnits[`${before.image} ${here.image}`];
+  if (unit === undefined) return undefined;
+  const at = { from: before.startOffset, to: spanOf(here).to };
+  return fault(at, `A unit is one word: ${unit}.`, [fixOf(`Write ${unit}`, at, unit)]);
+}
+
+/** `note the left thread was chased`, `critical steering`, `part hub Front hub` */
+function wordsForText({ failure, here, node, shape, text, behind }: Stop): Fault | undefined {
+  if (here === undefined || here.tokenType === TextToken || here.tokenType === DateToken) return undefined;
+  const wanted = failure?.expected === TextToken || failure?.choice === "behind text-needed";
+  const rest = failure?.how === "rest" && textShapes.has(shape) && (nameToken(here) || figureToken(here));
+  if (!wanted && !rest) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (words.includes('"') || words.length > 200) return undefined;
+  const shown = behind === undefined || words.length < 40 ? words : `${words.slice(0, 30)}…`;
+  return fault(at, `A text stands in quotes: "${shown}".`, [fixOf("Put quotes around it", at, `"${words.replaceAll("\\", "\\\\")}"`)]);
+}
+
+/** `part "Front hub"`, `places cylinder 1, 2` */
+function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault | undefined {
+  if (failure?.expected !== Name || here === undefined) return undefined;
+  if (here.tokenType === TextToken && (textShapes.has(shape) || shape === "question")) {
+    const name = nameFrom(here.image);
+    const written = `${tokens[0]?.image} ${name}`;
+    return fault(spanOf(here), `A short name stands before the text: ${written} ${here.image}.`, [fixOf(`Write ${written}`, { from: here.startOffset, to: here.startOffset }, `${name} `)]);
+  }
+  if (!figureToken(here)) return undefined;
+  const kind = (node.placeKind as NameNode | undefined)?.text;
+  const stem = kind ?? "place";
+  if (shape !== "places") return fault(spanOf(here), `A name starts with a letter, and here a name should stand, not \`${here.image}\`.`);
+  const edits = tokens.filter((it) => it.startOffset >= here.startOffset && figureToken(it) && /^\d+$/.test(it.image)).map((it) => ({ at: spanOf(it), text: `${stem}-${it.image}` }));
+  // `1,2,3` is one figure with decimal commas to the reader; here it can only be a list.
+  const glued = /^\d+(?:,\d+)+$/.test(here.image) ? here.image.split(",").map((it) => `${stem}-${it}`) : undefined;
+  const title = `Write ${(glued ?? edits.map((it) => it.text)).slice(0, 2).join(", ")}`;
+  const fixes: LineFix[] = glued !== undefined ? [fixOf(title, spanOf(here), glued.join(", "))] : edits.length === 0 ? [] : [{ title, edits }];
+  return fault(spanOf(here), `A name starts with a letter: ${stem}-1, ${stem}-2.`, text === "" ? [] : fixes);
+}
+
+/** `price GBP 3.20`, `price 3.20` */
+function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | undefined {
+  const turned = failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
+  if (turned !== undefined && here !== undefined && behind !== undefined) {
+    const at = { from: here.startOffset, to: spanOf(behind).to };
+    return fault(at, `Money is a figure and its code: ${turned}.`, [fixOf(`Write ${turned}`, at, turned)]);
+  }
+  if (failure?.choice === "currency" && figureToken(before)) return fault(spanOf(before), `Money is a figure and its code: ${before.image} GBP.`);
+  return shape === "price" && failure?.expected === Figure ? fault(spanOf(here ?? before), "Money is a figure and its code: 3.20 GBP.") : undefined;
+}
+
+interface Choice {
+  readonly words: readonly string[];
+  readonly said: (typed: string) => string;
+}
+
+const may = (words: readonly string[]) => (typed: string) => `Here ${orList(words)} may stand, not \`${typed}\`.`;
+const choices: Readonly<Record<string, Choice>> = {
+  stage: { words: stages, said: may(stages) },
+  verdict: { words: verdicts, said: may(verdicts) },
+  status: { words: statuses, said: may(statuses) },
+  material: { words: materials, said: may(materials) },
+  decision: { words: decisions, said: may(decisions) },
+  lifter: { words: lifters, said: may(lifters) },
+  bearer: { words: bearers, said: may(bearers) },
+  condition: { words: conditions.map((it) => it.word), said: (typed) => `\`${typed}\` is no condition. There are worn, cracked, bent, loose, missing and others; \`damaged\` serves where none of them does.` },
+  locking: {
+    words: lockings.flatMap((it) => it.words),
+    said: (typed) => `\`${typed}\` is no locking. There are ${lockings.map((it) => it.words[0]).slice(0, 5).join(", ")} and others; a part that locks is written part NAME.`,
+  },
+};
+
+/** `raise on ramps`, `is broke`, `locked by nylock` */
+function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+  const choice = failure?.choice === undefined ? undefined : choices[failure.choice];
+  if (choice === undefined || failure?.choice === undefined) return undefined;
+  const line = syntaxOf(tokens);
+  if (here === undefined || !nameToken(here)) {
+    const some = choice.words.length > 7 ? `a ${failure.choice}` : orList(choice.words);
+    return fault(spanOf(here ?? before), here === undefined ? `The line goes on with ${some}: ${line}.` : `Here ${some} should stand: ${line}.`);
+  }
+  // A locking of two words may be misspelt in either.
+  const pair = failure.choice === "locking" && behind !== undefined && nameToken(behind) ? `${here.image} ${behind.image}` : undefined;
+  const nearPair = pair === undefined ? undefined : nearestWord(pair, choice.words);
+  const near = nearPair ?? nearestWord(here.image, choice.words);
+  if (near === undefined) return fault(spanOf(here), choice.said(here.image));
+  const at = nearPair !== undefined && behind !== undefined ? { from: here.startOffset, to: spanOf(behind).to } : spanOf(here);
+  const typed = nearPair === undefined ? here.image : (pair as string);
+  const said = failure.choice === "condition" || failure.choice === "locking" ? `\`${typed}\` is no ${failure.choice}.` : choice.said(here.image);
+  return fault(at, `${said} Is \`${near.word}\` meant?`, [fixOf(`Write \`${near.word}\``, at, near.word)]);
+}
+
+/** `locked split pin`, `measure float found bye dial` */
+function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+  const word = failure?.expected === undefined ? undefined : /^"(.+)"$/.exec(failure.expected.name)?.[1];
+  if (word === undefined) return undefined;
+  const line = syntaxOf(tokens);
+  if (here === undefined) return fault(spanOf(before), `The line goes on with \`${word}\`: ${line}.`);
+  if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined) return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
+  return fault(spanOf(here), `Before this \`${word}\` is missing: ${line}.`, [fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `)]);
+}
+
+/** `held by a b`, `is worn scored`, `remove hub left right` */
+function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || !nameToken(before) || touching(before, here)) return undefined;
+  const places = (node.places as NameNode[] | undefined) ?? [];
+  const what = listShapes.has(shape) || listShapes.has(node.kind as string) ? "Names" : node.kind === "is" ? "Conditions" : (node.kind === "action" || node.kind === "done") && places.length > 0 ? "Places" : undefined;
+  if (what === undefined) return undefined;
+  if (node.kind === "is" && nearestWord(here.image, conditions.map((it) => it.word)) === undefined) return undefined;
+  return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ",")]);
+}
+
+/** `undo cap-nut 2 left` */
+function countTooMuch({ failure, here, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
+  return fault(spanOf(here), `\`${node.verb as string}\` takes no figure here. How many stands in \`remove\` and \`fit\` only, right behind its own name.`);
+}
+
+/** `note "a "worn" pin"` */
+function textInside({ failure, here, before }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || before.tokenType !== TextToken || !touching(before, here)) return undefined;
+  return fault(spanOf(here), 'The text ends before this. A quote inside a text is written \\".');
+}
+
+/** What is left: what should stand here, and how the line is written. */
+function plain({ failure, here, before, tokens }: Stop): Fault {
+  const line = syntaxOf(tokens);
+  const what = failure?.expected === Name ? "a name" : failure?.expected === Figure ? "a figure" : failure?.expected === TextToken ? 'a text in quotes' : failure?.expected === DateToken ? "a date, such as 2026-04-11" : choiceNames[failure?.choice ?? ""];
+  if (here === undefined) return fault(spanOf(before), what === undefined ? `Something is missing behind this: ${line}.` : `Behind this ${what} is missing: ${line}.`);
+  if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `Here ${what} should stand, not ${shown(here)}: ${line}.`);
+  return fault(spanOf(here), `${capital(shown(here))} can't stand here. The line is written: ${line}.`);
+}
+
+const choiceNames: Readonly<Record<string, string>> = {
+  range: "a range", expression: "a figure, a limit's name or a parenthesis", item: "what it is about", thread: "a thread, such as 5/8-18 UNF or M10x1.25", under: "a part or a text in quotes", "behind count-needed": "a figure", "behind text-needed": "a text in quotes",
+};
+
+// ---------------------------------------------------------------- words about words
+
+/** How the line that starts with this word is written. */
+function syntaxOf(tokens: readonly IToken[]): string {
+  const word = tokens[0]?.image ?? "";
+  const details = detailsOf(word);
+  const syntax = entryWord(word)?.syntax ?? [...details.map((it) => it.syntax), ...(actionWord(word) === undefined ? [] : [actionWord(word)?.syntax])].join(" | ");
+  return syntax === "" ? "left 0.014, 0.015 in" : syntax;
+}
+
+function detailThing(verb: string): string {
+  const syntax = actionWord(verb)?.syntax ?? "";
+  return syntax.includes("FASTENER") ? "a fastener" : syntax.includes("FLUID") ? "a fluid" : syntax.includes("PART") ? "a part" : "a name";
+}
+
+const goingOn = new Set(["to", "by", "new", "with", "from", "for", "on", "under"]);
+
+function between(a: IToken, b: IToken): Span {
+  return { from: endOf(a), to: b.startOffset };
+}
+
+function shown(it: IToken): string {
+  if (it.tokenType === TextToken) return "a text";
+  if (it.tokenType === OtherDate || it.tokenType === DateToken) return "a date";
+  return `\`${it.image.length > 40 ? `${it.image.slice(0, 40)}…` : it.image}\``;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function orList(words: readonly string[]): string {
+  const quoted = words.map((it) => `\`${it}\``);
+  return quoted.length < 2 ? (quoted[0] ?? "") : `${quoted.slice(0, -1).join(", ")} or ${quoted[quoted.length - 1]}`;
+}
+
+/** A short name from a title: "Front hub, left" → front-hub. */
+function nameFrom(text: string): string {
+  const words = (text.slice(1, -1).split(/[,;(]/)[0] ?? "").normalize("NFC").toLowerCase().match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
+  const name = words.slice(0, 4).join("-");
+  return /^\p{L}/u.test(name) ? name : "short-name";
+}
+
+function together(words: string): string {
+  return words.replace(/[- ]/g, "").toLowerCase();
+}
+
+const phrasesTogether: ReadonlyMap<string, string> = new Map([...lockingPhrases.keys()].filter((it) => it.includes(" ")).map((it) => [together(it), it]));
+

@@ -1,0 +1,178 @@
+// A sheet as text and as entries, kept in step: an edit reads again the entry that it touches and leaves every other entry object as it was.
+// The text falls into segments at entry keywords in column 0; a segment's entries hang on its own lines and on nothing else.
+// Invariant: after any edit, entries and starts equal those of a fresh read; `textOf` gives back every byte.
+import { fileLines } from "./entries.ts";
+import type { Entry } from "./tree.ts";
+import { entryWords } from "./words.ts";
+
+export interface SheetText {
+  readonly entries: readonly Entry[];
+  /** Absolute line (0-based) of each entry's head. */
+  readonly starts: readonly number[];
+  readonly lineCount: number;
+  /** The line end that the sheet uses most at its beginning: what a line that is put in should end with. */
+  readonly newline: "\n" | "\r\n" | "\r";
+  /** The lines without their ends. A byte order mark is the first character of the first. */
+  readonly lines: readonly string[];
+  /** What ends each line; the last ends with nothing. */
+  readonly breaks: readonly string[];
+}
+
+export interface SheetChange {
+  readonly startLine: number;
+  readonly startColumn: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+  readonly text: string;
+}
+
+export function readSheet(text: string): SheetText {
+  const { lines, breaks } = split(text);
+  const entries: Entry[] = [];
+  const starts: number[] = [];
+  fileRegion(lines, 0, lines.length, entries, starts);
+  return sheet(entries, starts, lines, breaks);
+}
+
+/** Positions outside the text are taken as the nearest inside. */
+export function editSheet(before: SheetText, change: SheetChange): SheetText {
+  const start = inside(before, change.startLine, change.startColumn);
+  const end = later(start, inside(before, change.endLine, change.endColumn));
+  // A lone CR before the edit may become half of a CRLF, so its line is split again with the rest.
+  const first = start.line > 0 && before.breaks[start.line - 1] === "\r" && start.column === 0 ? start.line - 1 : start.line;
+  const last = end.line;
+  const head = text(before, first, start.line) + (before.lines[start.line] as string).slice(0, start.column);
+  const tail = (before.lines[last] as string).slice(end.column) + (before.breaks[last] as string);
+  const fresh = split(head + change.text + tail);
+  // Where the last line touched has an end, what is behind that end is a line of its own already.
+  if (last < before.lines.length - 1) {
+    fresh.lines.pop();
+    fresh.breaks.pop();
+  }
+  const lines = before.lines.slice(0, first).concat(fresh.lines, before.lines.slice(last + 1));
+  const breaks = before.breaks.slice(0, first).concat(fresh.breaks, before.breaks.slice(last + 1));
+
+  // Read again from the head of the segment that the edit is in (of the one before, where the edit has touched that head) up to the next.
+  let from = first;
+  if (!isBoundary(lines[first] as string) || !isBoundary(before.lines[first] as string)) {
+    from = Math.max(0, first - 1);
+    while (from > 0 && !isBoundary(lines[from] as string)) from--;
+  }
+  let oldTo = last + 1;
+  while (oldTo < before.lines.length && !isBoundary(before.lines[oldTo] as string)) oldTo++;
+  const to = oldTo + lines.length - before.lines.length;
+  const keepTo = firstAtOrBehind(before.starts, from);
+  const keepFrom = firstAtOrBehind(before.starts, oldTo);
+  const entries: Entry[] = [];
+  const starts: number[] = [];
+  fileRegion(lines, from, to, entries, starts);
+  const moved = before.starts.slice(keepFrom);
+  const shift = to - oldTo;
+  if (shift !== 0) for (let i = 0; i < moved.length; i++) moved[i] = (moved[i] as number) + shift;
+  return sheet(before.entries.slice(0, keepTo).concat(entries, before.entries.slice(keepFrom)), before.starts.slice(0, keepTo).concat(starts, moved), lines, breaks);
+}
+
+/** Byte for byte what was read. */
+export function textOf(sheet: SheetText): string {
+  return text(sheet, 0, sheet.lines.length);
+}
+
+/** A line without its end; empty where there is no such line. */
+export function lineText(sheet: SheetText, line: number): string {
+  return sheet.lines[line] ?? "";
+}
+
+/**
+ * What a check looks at: equal keys mean that nothing has changed for it. Columns and rows count;
+ * the words of notes, photos and reasons, and comments, don't.
+ */
+export function factsKey(entry: Entry): string {
+  let key = keys.get(entry);
+  if (key === undefined) {
+    const quiet = entry.details.some((it) => silent.has(it.kind) && it.fault === undefined);
+    const seen = quiet ? { ...entry, details: entry.details.map((it) => (silent.has(it.kind) && it.fault === undefined ? [it.kind, it.row] : it)) } : entry;
+    key = JSON.stringify(seen);
+    keys.set(entry, key);
+  }
+  return key;
+}
+
+const keys = new WeakMap<Entry, string>();
+const silent = new Set(["note", "photo", "because"]);
+
+// ---------------------------------------------------------------- lines
+
+const keyword = entryWords.map((it) => it.word).join("|");
+const boundary = new RegExp(`^\\ufeff?(?:${keyword})(?![\\p{L}\\p{M}\\p{N}])(?!-[\\p{L}\\p{N}])`, "u");
+
+function isBoundary(line: string): boolean {
+  const code = line.charCodeAt(0);
+  // No keyword begins with anything but a small letter, perhaps behind a byte order mark.
+  return ((code >= 97 && code <= 122) || code === 0xfeff) && boundary.test(line.length > 100 ? line.slice(0, 100) : line);
+}
+
+/** Lines end as the Language Server Protocol counts them: at CRLF, LF or CR. */
+function split(text: string): { lines: string[]; breaks: string[] } {
+  const lines: string[] = [];
+  const breaks: string[] = [];
+  const ends = /\r\n|\n|\r/g;
+  let from = 0;
+  for (let found = ends.exec(text); found !== null; found = ends.exec(text)) {
+    lines.push(text.slice(from, found.index));
+    breaks.push(found[0]);
+    from = ends.lastIndex;
+  }
+  lines.push(text.slice(from));
+  breaks.push("");
+  return { lines, breaks };
+}
+
+function text(sheet: SheetText, from: number, to: number): string {
+  let out = "";
+  for (let i = from; i < to; i++) out += (sheet.lines[i] as string) + (sheet.breaks[i] as string);
+  return out;
+}
+
+/** Files lines that begin at a segment's head, or at the text's beginning, and end before one. */
+function fileRegion(lines: readonly string[], from: number, to: number, entries: Entry[], starts: number[]): void {
+  let begin = from;
+  for (let i = from + 1; i <= to; i++) {
+    if (i < to && !isBoundary(lines[i] as string)) continue;
+    const filed = fileLines(lines, begin, i);
+    for (const it of filed.entries) entries.push(it);
+    for (const it of filed.starts) starts.push(begin + it);
+    begin = i;
+  }
+}
+
+function sheet(entries: readonly Entry[], starts: readonly number[], lines: readonly string[], breaks: readonly string[]): SheetText {
+  const first = breaks[0];
+  return { entries, starts, lines, breaks, lineCount: lines.length, newline: first === "\r\n" || first === "\r" ? first : "\n" };
+}
+
+interface Position {
+  readonly line: number;
+  readonly column: number;
+}
+
+function inside(sheet: SheetText, line: number, column: number): Position {
+  if (!(line >= 0)) return { line: 0, column: 0 };
+  if (line >= sheet.lines.length) return { line: sheet.lines.length - 1, column: (sheet.lines[sheet.lines.length - 1] as string).length };
+  return { line: Math.floor(line), column: Math.max(0, Math.min(Math.floor(column) || 0, (sheet.lines[Math.floor(line)] as string).length)) };
+}
+
+function later(a: Position, b: Position): Position {
+  return b.line < a.line || (b.line === a.line && b.column < a.column) ? a : b;
+}
+
+/** Index of the first number that is at least `least`, in a rising list. */
+function firstAtOrBehind(list: readonly number[], least: number): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] as number) < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}

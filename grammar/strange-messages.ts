@@ -1,0 +1,139 @@
+// What is said of characters and runs of characters that no good line holds.
+// Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
+import type { IToken } from "chevrotain";
+import { fault, fixOf, spanOf } from "./line-nodes.ts";
+import type { Broken } from "./messages.ts";
+import { CurlyText, Dash, Dots, InchMark, Invisible, MoneySign, Open, OpenText, OtherDate, deepestNesting, figureToken, nameToken, touching } from "./tokens.ts";
+import type { Fault, Span } from "./tree.ts";
+
+export function strangeFault(broken: Broken, index: number): Fault {
+  const it = broken.tokens[index] as IToken;
+  const at = spanOf(it);
+  const before = broken.tokens[index - 1];
+  const behind = broken.tokens[index + 1];
+  switch (it.tokenType) {
+    case OpenText:
+      return openText(it);
+    case CurlyText:
+      return curly(it);
+    case InchMark:
+      return inches(broken, it, before);
+    case OtherDate:
+      return otherDate(it);
+    case Dots:
+      return dots(it, before, behind);
+    case Dash:
+      return figureToken(before) && figureToken(behind) && before !== undefined && behind !== undefined
+        ? fault(at, `A range is written with two dots: ${before.image} .. ${behind.image}.`, [fixOf(`Write ${before.image} .. ${behind.image}`, { from: spanOf(before).to, to: behind.startOffset }, " .. ")])
+        : fault(at, "This dash is not a hyphen. Write -.", [fixOf("Write -", at, "-")]);
+    case MoneySign:
+      return money(it, behind);
+    case Invisible:
+      return fault(at, "An invisible character stands here. Delete it.", [fixOf("Delete it", at, "")]);
+    case Open:
+      return fault(at, `Parentheses more than ${deepestNesting} deep are not read. Write the expression in parts, a limit each.`);
+    default:
+      return figureToken(it) ? gluedFigure(broken, it, before as IToken) : strange(broken, it, before, behind);
+  }
+}
+
+function openText(it: IToken): Fault {
+  const end = it.startOffset + it.image.trimEnd().length;
+  // A backslash at the end would take the quote that is put behind it.
+  const fixes = /(?:^|[^\\])(?:\\\\)*\\$/.test(it.image.trimEnd()) ? [] : [fixOf("Close the text", { from: end, to: end }, '"')];
+  return fault({ from: it.startOffset, to: end }, "This text has no closing quote.", fixes);
+}
+
+function curly(it: IToken): Fault {
+  const closed = /^[“”„«»]([^“”„«»"]*)[“”„«»]/.exec(it.image);
+  const at = closed === null ? { from: it.startOffset, to: it.startOffset + it.image.trimEnd().length } : { from: it.startOffset, to: it.startOffset + closed[0].length };
+  const inside = closed === null ? it.image.slice(1).trimEnd().replace(/["“”„«»]/g, "") : (closed[1] as string);
+  return fault(at, 'Quotes are written straight: "…".', [fixOf("Write straight quotes", at, `"${inside.replaceAll("\\", "\\\\")}"`)]);
+}
+
+function inches({ shape }: Broken, it: IToken, before: IToken | undefined): Fault {
+  const figure = before?.image ?? "";
+  const at = { from: before?.startOffset ?? it.startOffset, to: spanOf(it).to };
+  if (shape === "thread") return fault(at, `Inches are written in: ${figure} in. A thread has no mark behind its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
+  return fault(at, `Inches are written in: ${figure} in.`, [fixOf(`Write ${figure} in`, spanOf(it), " in")]);
+}
+
+function otherDate(it: IToken): Fault {
+  const parts = it.image.split(/[-./]/);
+  const pad = (text: string | undefined) => (text ?? "").padStart(2, "0");
+  const dates = new Set<string>();
+  if (parts[0]?.length === 4) dates.add(`${parts[0]}-${pad(parts[1])}-${pad(parts[2])}`);
+  else {
+    const year = parts[2]?.length === 2 ? `20${parts[2]}` : parts[2];
+    if (Number(parts[1]) <= 12) dates.add(`${year}-${pad(parts[1])}-${pad(parts[0])}`);
+    if (Number(parts[0]) <= 12) dates.add(`${year}-${pad(parts[0])}-${pad(parts[1])}`);
+  }
+  const written = [...dates];
+  const example = written.length === 0 ? "2026-04-11" : written.join(" or ");
+  return fault(spanOf(it), `A date is written year, month, day: ${example}.`, written.map((date) => fixOf(`Write ${date}`, spanOf(it), date)));
+}
+
+function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+  const at = spanOf(it);
+  if (!figureToken(before) || !figureToken(behind) || before === undefined || behind === undefined) return fault(at, "Between two figures stand two dots: 1 .. 2.");
+  const gap: Span = { from: spanOf(before).to, to: behind.startOffset };
+  const fixes = [fixOf(`Write ${before.image} .. ${behind.image}`, gap, " .. ")];
+  // 1...2 is 1 .. 2 or 1 .. .2, which differ tenfold.
+  if (it.image !== "…" && touching(it, behind) && /^\d+$/.test(behind.image)) fixes.push(fixOf(`Write ${before.image} .. .${behind.image}`, gap, " .. ."));
+  return fault(at, `Between two figures stand two dots: ${before.image} .. ${behind.image}.`, fixes);
+}
+
+const codes: Readonly<Record<string, string>> = { "£": "GBP", "€": "EUR" };
+
+function money(it: IToken, behind: IToken | undefined): Fault {
+  const code = codes[it.image];
+  if (behind === undefined || !figureToken(behind)) return fault(spanOf(it), `Money is a figure and its code: 3.20 ${code ?? "USD"}.`);
+  const at = { from: it.startOffset, to: spanOf(behind).to };
+  const written = `${behind.image} ${code ?? "USD"}`;
+  // A dollar or a yen sign stands for several currencies, so nothing is written for it.
+  return fault(at, `Money is a figure and its code: ${written}.`, code === undefined ? [] : [fixOf(`Write ${written}`, at, written)]);
+}
+
+/** `left-0.002` loses its sign if the figure may touch the word. */
+function gluedFigure({ shape }: Broken, it: IToken, before: IToken): Fault {
+  const at = { from: before.startOffset, to: spanOf(it).to };
+  const signed = /^(.+)-(\d*)$/.exec(before.image);
+  if (signed !== null && nameToken(before) && it.image.startsWith(".")) {
+    const written = shape === "equals" ? `${signed[1]} - ${signed[2]}${it.image}` : `${signed[1]} -${signed[2]}${it.image}`;
+    return fault(at, `A figure stands apart from the word before it: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+  }
+  if (figureToken(before)) return fault(at, `\`${before.image}${it.image}\` is no figure.`);
+  return fault(at, `A figure stands apart from what is before it: ${before.image} ${it.image}.`, [fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " ")]);
+}
+
+const fractions: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
+
+function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+  const at = spanOf(it);
+  if (it.image === "_" && before !== undefined && nameToken(before) && touching(before, it)) {
+    let first = tokens.indexOf(it);
+    let last = first;
+    while (first > 0 && touching(tokens[first - 1], tokens[first]) && namePart(tokens[first - 1])) first--;
+    while (touching(tokens[last], tokens[last + 1]) && namePart(tokens[last + 1])) last++;
+    const run = { from: (tokens[first] as IToken).startOffset, to: spanOf(tokens[last] as IToken).to };
+    const name = tokens.slice(first, last + 1).map((part) => part.image).join("").replace(/_+/g, "-").replace(/^-+|-+$/g, "");
+    return fault(run, `A name's words are joined by hyphens: ${name}.`, [fixOf(`Write ${name}`, run, name)]);
+  }
+  const fraction = fractions[it.image];
+  if (fraction !== undefined) {
+    const mixed = before !== undefined && figureToken(before) && touching(before, it) ? `-${fraction}` : fraction;
+    const written = mixed === fraction ? fraction : `${before?.image}${mixed}`;
+    return fault(at, `A fraction is written with a stroke: ${written}.`, [fixOf(`Write ${written}`, at, mixed)]);
+  }
+  if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
+  if (it.image === ":" ) return fault(at, "No colon stands in a line.", [fixOf("Take it away", at, "")]);
+  if (it.image === "." && behind === undefined) return fault(at, "No full stop stands at a line's end.", [fixOf("Take it away", at, "")]);
+  if (it.image === "'") return fault(at, "A text stands in double quotes.");
+  if (it.image === "#") return fault(at, "A comment needs a space before its #.", [fixOf("Put a space in", { from: at.from, to: at.from }, " ")]);
+  if (/^[\p{C}]$/u.test(it.image)) return fault(at, "A character that can't be shown stands here. Delete it.", [fixOf("Delete it", at, "")]);
+  return fault(at, `\`${it.image}\` can't stand here.`);
+}
+
+function namePart(it: IToken | undefined): boolean {
+  return it !== undefined && (nameToken(it) || it.image === "_" || /^\d+$/.test(it.image));
+}

@@ -1,0 +1,243 @@
+// The tokens of a line. Words are told from one another by a look-up behind the lexer, not by a pattern each.
+// Invariant: every character of any line falls into some token, so the lexer itself never fails; no token spans lines.
+import { type CustomPatternMatcherReturn, type IToken, Lexer, type TokenType, createToken } from "chevrotain";
+
+/** A line longer than this is not read. */
+export const longestLine = 4000;
+/** Parentheses deeper than this are not read. */
+export const deepestNesting = 64;
+
+// ---------------------------------------------------------------- kinds of token
+
+/** A word behind a figure, or a spelling that can be nothing but a unit (`lbf.ft`, `°C`, `%`). */
+export const UnitLike = createToken({ name: "UnitLike", pattern: Lexer.NA });
+export const Name = createToken({ name: "Name", pattern: Lexer.NA, categories: [UnitLike] });
+export const Figure = createToken({ name: "Figure", pattern: Lexer.NA });
+
+/** A letter of any script, or a byte of Latin-1 that may begin one; above that Chevrotain looks at buckets of 255 code units. */
+const buckets = Array.from({ length: 257 }, (_, i) => 256 + i * 255).filter((it) => it <= 0xffff);
+const everyCharacter: number[] = [...Array.from({ length: 256 }, (_, i) => i), ...buckets];
+const anyLetter = everyCharacter.filter((it) => it > 255 || /\p{L}/u.test(String.fromCharCode(it)));
+
+// A RegExp with the flag `u` loses it inside Chevrotain, so those run as patterns of our own.
+const wordPattern = /\p{L}[\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{N}][\p{L}\p{M}\p{N}]*)*/uy;
+const unitTail = /(?:[.·⋅/]\p{L}[\p{L}\p{M}\p{N}]*)+/uy;
+
+function sticky(pattern: RegExp): (text: string, offset: number) => CustomPatternMatcherReturn | null {
+  return (text, offset) => {
+    pattern.lastIndex = offset;
+    return pattern.exec(text) as CustomPatternMatcherReturn | null;
+  };
+}
+
+const matchWord = sticky(wordPattern);
+
+/** `lbf.ft`, `N·m`, `km/h`: words joined by a point or a stroke. */
+function matchJoinedUnit(text: string, offset: number): CustomPatternMatcherReturn | null {
+  wordPattern.lastIndex = offset;
+  const head = wordPattern.exec(text);
+  if (head === null) return null;
+  unitTail.lastIndex = wordPattern.lastIndex;
+  const tail = unitTail.exec(text);
+  return tail === null ? null : ([head[0] + tail[0]] as CustomPatternMatcherReturn);
+}
+
+function isDigit(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
+/** `x` glued between two figures: `1/8x1-1/4`. Elsewhere it is a letter. */
+function matchTimes(text: string, offset: number): CustomPatternMatcherReturn | null {
+  const letter = text.charAt(offset);
+  if (letter === "×") return ["×"];
+  if (offset === 0 || !isDigit(text.charCodeAt(offset - 1))) return null;
+  const next = text.charCodeAt(offset + 1);
+  return isDigit(next) || (next === 46 && isDigit(text.charCodeAt(offset + 2))) ? [letter] : null;
+}
+
+/** A comment begins at a line's start or behind a space, so that `hub#2` is no name with its text cut off. */
+function matchComment(text: string, offset: number): CustomPatternMatcherReturn | null {
+  if (text.charCodeAt(offset) !== 35) return null;
+  return offset === 0 || /\s/.test(text.charAt(offset - 1)) ? [text.slice(offset)] : null;
+}
+
+function matchInch(text: string, offset: number): CustomPatternMatcherReturn | null {
+  return offset > 0 && isDigit(text.charCodeAt(offset - 1)) ? ['"'] : null;
+}
+
+function matchAnything(text: string, offset: number): CustomPatternMatcherReturn | null {
+  const code = text.codePointAt(offset);
+  return code === undefined ? null : [String.fromCodePoint(code)];
+}
+
+function custom(name: string, pattern: (text: string, offset: number) => CustomPatternMatcherReturn | null, hint: readonly (string | number)[], more: { categories?: TokenType[]; group?: string } = {}): TokenType {
+  return createToken({ name, pattern, start_chars_hint: [...hint], line_breaks: false, ...more });
+}
+
+const Blank = createToken({ name: "Blank", pattern: /[ \t\v\f\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+/, group: Lexer.SKIPPED, line_breaks: false });
+const ByteOrderMark = custom("ByteOrderMark", (text, offset) => (offset === 0 && text.charCodeAt(0) === 0xfeff ? ["\ufeff"] : null), [0xfeff], { group: Lexer.SKIPPED });
+export const Comment = custom("Comment", matchComment, ["#"], { group: "comments" });
+
+/** `M10x1.25`, `M2.5`: where there is no point or × in it, it is a plain word and may be a name. */
+export const MetricSize = createToken({ name: "MetricSize", pattern: /M\d+(?:\.\d+(?:[xX×]\d+(?:\.\d+)?)?|[xX]\d+\.\d+|×\d+(?:\.\d+)?)/ });
+export const NumberedSize = createToken({ name: "NumberedSize", pattern: /[Nn]o\.\d+(?:-\d+)?/ });
+export const Times = custom("Times", matchTimes, ["x", "X", "×"]);
+const JoinedUnit = custom("JoinedUnit", matchJoinedUnit, anyLetter, { categories: [UnitLike] });
+const UnitSign = createToken({ name: "UnitSign", pattern: /°[A-Za-z]*|%/, categories: [UnitLike] });
+export const Word = custom("Word", matchWord, anyLetter, { categories: [Name] });
+
+export const DateToken = createToken({ name: "Date", pattern: /\d{4}-\d{2}-\d{2}(?![\d/])/ });
+/** `0,38`: read as one figure whose value is not to be used. Not where either neighbour has a point or a stroke. */
+export const CommaFigure = createToken({ name: "CommaFigure", pattern: /\d+(?:,\d+)+(?!,?\d|\.\d|\/\d)/, categories: [Figure] });
+const PlainFigure = createToken({ name: "PlainFigure", pattern: /\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?|\.\d+/, categories: [Figure] });
+export const TextToken = createToken({ name: "Text", pattern: /"(?:[^"\\\n]|\\[^\n])*"/ });
+
+export const DotDot = createToken({ name: "DotDot", pattern: /\.\.(?!\.)/ });
+export const PlusMinus = createToken({ name: "PlusMinus", pattern: /\+\/-|±/ });
+export const Plus = createToken({ name: "Plus", pattern: /\+/ });
+export const Minus = createToken({ name: "Minus", pattern: /[-\u2212]/ });
+export const Star = createToken({ name: "Star", pattern: /\*/ });
+export const Stroke = createToken({ name: "Stroke", pattern: /\// });
+export const Open = createToken({ name: "Open", pattern: /\(/ });
+export const Close = createToken({ name: "Close", pattern: /\)/ });
+export const Comma = createToken({ name: "Comma", pattern: /,/ });
+export const EqualsSign = createToken({ name: "EqualsSign", pattern: /=/ });
+
+// What no good line holds. Each has a message of its own.
+export const InchMark = custom("InchMark", matchInch, ['"']);
+export const OpenText = createToken({ name: "OpenText", pattern: /"[^\n]*/ });
+export const CurlyText = createToken({ name: "CurlyText", pattern: /[“”„«»][^\n]*/ });
+export const OtherDate = createToken({ name: "OtherDate", pattern: /\d{4}([-./])\d{1,2}\1\d{1,2}(?!\d)|\d{1,2}([./])\d{1,2}\2(?:\d{4}|\d{2})(?!\d)|\d{1,2}-\d{1,2}-\d{4}(?!\d)/ });
+export const Dots = createToken({ name: "Dots", pattern: /\.{3,}|…/ });
+export const Dash = createToken({ name: "Dash", pattern: /[\u2010-\u2015]/ });
+export const MoneySign = createToken({ name: "MoneySign", pattern: /[£$€¥]/ });
+export const Invisible = custom("Invisible", (text, offset) => (/[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]/.test(text.charAt(offset)) ? [text.charAt(offset)] : null), [0xad, ...buckets]);
+export const Strange = custom("Strange", matchAnything, everyCharacter);
+
+const strange = [InchMark, OpenText, CurlyText, OtherDate, Dots, Dash, MoneySign, Invisible, Strange];
+
+// ---------------------------------------------------------------- words that the grammar asks for inside a line
+
+const inner = new Map<string, TokenType>();
+
+function word(text: string): TokenType {
+  const type = createToken({ name: `"${text}"`, pattern: Lexer.NA, categories: [Name] });
+  inner.set(text, type);
+  return type;
+}
+
+export const A = word("a");
+export const After = word("after");
+export const Again = word("again");
+export const At = word("at");
+export const Before = word("before");
+export const By = word("by");
+export const Class = word("class");
+export const Done = word("done");
+export const Dry = word("dry");
+export const Each = word("each");
+export const Every = word("every");
+export const Feel = word("feel");
+export const For = word("for");
+export const Free = word("free");
+export const From = word("from");
+export const Grade = word("grade");
+export const In = word("in");
+export const Its = word("its");
+export const K = word("K");
+export const LH = word("LH");
+export const Load = word("load");
+export const Max = word("max");
+export const Min = word("min");
+export const Months = word("months");
+export const New = word("new");
+export const None = word("none");
+export const Nothing = word("nothing");
+export const Now = word("now");
+export const Oiled = word("oiled");
+export const On = word("on");
+export const Over = word("over");
+export const Pack = word("pack");
+export const Pairs = word("pairs");
+export const PartWord = word("part");
+export const Place = word("place");
+export const Price = word("price");
+export const Rated = word("rated");
+export const To = word("to");
+export const Together = word("together");
+export const Under = word("under");
+export const With = word("with");
+export const X = word("x");
+inner.set("X", X);
+
+/** Words that go on with the line, and so are never the unit of the figure before them, nor a place. `K`, `in` and `min` are units too. */
+const goesOn = new Set([After, At, By, Class, Done, Dry, Each, Every, For, Free, From, Grade, LH, Load, Max, New, None, Oiled, On, Over, Place, Price, Rated, To, Together, Under, With, X]);
+
+const allTypes: TokenType[] = [
+  Blank, ByteOrderMark, Comment, DateToken, OtherDate, CommaFigure, PlainFigure, InchMark, TextToken, OpenText, Comma, Times, MetricSize, NumberedSize, JoinedUnit, Word,
+  DotDot, Dots, PlusMinus, Plus, Minus, Star, Stroke, Open, Close, EqualsSign, UnitSign, CurlyText, Dash, MoneySign, Invisible, Strange,
+];
+
+/** All that the parser has to know: what the lexer makes, the kinds over it, the inner words. */
+export const vocabulary: TokenType[] = [...allTypes, UnitLike, Name, Figure, ...new Set(inner.values())];
+
+const lexer = new Lexer(allTypes, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
+declare const SPLITPIN_BUNDLED: boolean | undefined;
+
+// Asked for each token, so kept by number.
+const isStrange: boolean[] = [];
+for (const it of strange) isStrange[it.tokenTypeIdx as number] = true;
+const isGoingOn: boolean[] = [];
+for (const it of goesOn) isGoingOn[it.tokenTypeIdx as number] = true;
+const isFigure: boolean[] = [];
+for (const it of [CommaFigure, PlainFigure]) isFigure[it.tokenTypeIdx as number] = true;
+const isName: boolean[] = [];
+for (const it of [Word, ...inner.values()]) isName[it.tokenTypeIdx as number] = true;
+const isUnitOnly: boolean[] = [];
+for (const it of [JoinedUnit, UnitSign]) isUnitOnly[it.tokenTypeIdx as number] = true;
+
+export const figureToken = (it: IToken | undefined): boolean => it !== undefined && isFigure[it.tokenTypeIdx] === true;
+export const nameToken = (it: IToken | undefined): boolean => it !== undefined && isName[it.tokenTypeIdx] === true;
+export const unitOnlyToken = (it: IToken | undefined): boolean => it !== undefined && isUnitOnly[it.tokenTypeIdx] === true;
+/** A word that goes on with the line: see `goesOn`. */
+export const goingOnToken = (it: IToken | undefined): boolean => it !== undefined && isGoingOn[it.tokenTypeIdx] === true;
+/** Behind its last character: with offsets only, Chevrotain gives a token where it starts and no more. */
+export const endOf = (it: IToken): number => it.startOffset + it.image.length;
+/** No blank stands between the two. */
+export const touching = (a: IToken | undefined, b: IToken | undefined): boolean => a !== undefined && b !== undefined && endOf(a) === b.startOffset;
+
+export interface LineTokens {
+  readonly tokens: IToken[];
+  readonly comment: IToken | undefined;
+  /** The first token that no good line holds, by its index. */
+  readonly strangeAt: number | undefined;
+}
+
+/** The tokens of one line, its words given their types. */
+export function tokensOf(line: string): LineTokens {
+  const { tokens, groups } = lexer.tokenize(line);
+  let strangeAt: number | undefined;
+  let depth = 0;
+  for (let i = 0; i < tokens.length; i++) {
+    const it = tokens[i] as IToken;
+    const type = it.tokenTypeIdx;
+    if (type === Word.tokenTypeIdx) {
+      const known = inner.get(it.image);
+      if (known !== undefined) {
+        it.tokenType = known;
+        it.tokenTypeIdx = known.tokenTypeIdx as number;
+      }
+    } else if (strangeAt === undefined) {
+      if (isStrange[type] === true) strangeAt = i;
+      else if (isFigure[type] === true && i > 0 && touching(tokens[i - 1], it) && !mayTouch(tokens[i - 1] as IToken)) strangeAt = i;
+      else if (type === Open.tokenTypeIdx && ++depth > deepestNesting) strangeAt = i;
+      else if (type === Close.tokenTypeIdx) depth--;
+    }
+  }
+  return { tokens, comment: groups.comments?.[0] as IToken | undefined, strangeAt };
+}
+
+/** What may stand right before a figure: signs, points and commas; never a word, a text or another figure. */
+function mayTouch(before: IToken): boolean {
+  return !isName[before.tokenTypeIdx] && !isFigure[before.tokenTypeIdx] && !isUnitOnly[before.tokenTypeIdx] && before.tokenType !== TextToken && before.tokenType !== DateToken && before.tokenType !== MetricSize && before.tokenType !== NumberedSize;
+}

@@ -1,0 +1,42 @@
+// The words that start an entry: how each is written, what it says, an example.
+import type { Entry } from "../tree.ts";
+
+export type EntryKind = Exclude<Entry["kind"], "unread" | "headless">;
+
+export interface EntryWord {
+  readonly word: EntryKind;
+  /** The head as it is written: capitals stand for what is filled in, `[ ]` is optional, `|` a choice. */
+  readonly syntax: string;
+  readonly says: string;
+  /** An entry as it may stand in a sheet. */
+  readonly example: string;
+}
+
+export const entryWords: readonly EntryWord[] = [
+  { word: "sheet", syntax: 'sheet "TITLE"', says: "The job that this file is about. One a file; a file without one is a data file, for others to use.", example: 'sheet "Tailstock: play in the quill"\n  by "M. Orr"\n  opened 2026-03-02' },
+  { word: "places", syntax: "places KIND NAME, NAME…", says: "Where things stand that there are several of: two sides, four corners, six cylinders.", example: "places side left, right" },
+  { word: "use", syntax: 'use "relative/path.jobsheet"', says: "What that file declares is known here.", example: 'use "lathe-data.jobsheet"' },
+  { word: "day", syntax: "day DATE", says: "The day of what follows, so that `done` and readings need no date.", example: "day 2026-03-02" },
+  { word: "rate", syntax: "rate 1 CODE = FIGURE CODE [DATE]", says: "What one currency was worth in another, for sums over suppliers.", example: "rate 1 USD = 0.79 GBP 2026-03-02" },
+  { word: "part", syntax: 'part NAME ["Name"]', says: "A part of the machine. Without the text it adds details to a part that a used file declares, for this job.", example: 'part flywheel "Flywheel"\n  held by gib-key\n  critical "it breaks loose"' },
+  { word: "fastener", syntax: 'fastener NAME ["Name"]', says: "What is done up and undone: nut, bolt, screw, clevis pin, key.", example: 'fastener cap-nut "Bearing cap nut"\n  qty 4\n  thread 1/2 BSF\n  torque 30 .. 35 lbf.ft dry\n  locked by tab washer 30 mm' },
+  { word: "fluid", syntax: 'fluid NAME ["Name"]', says: "Oil, grease, coolant, brake fluid: what runs out when its part comes off.", example: 'fluid sump-oil "Sump oil"\n  in sump\n  capacity 4 l' },
+  { word: "limit", syntax: 'limit NAME ["Name"]', says: "A dimension, clearance, float or torque that is measured, and what it may be.", example: 'limit crank-float "Crankshaft end float"\n  new 0.004 .. 0.008 in\n  worn max 0.012 in' },
+  { word: "check", syntax: 'check NAME ["what good looks like"]', says: "What is seen, not measured: a contact pattern, blue on a taper, no leak.", example: 'check cone-seat "Blue all round the cone"\n  of drive-cone' },
+  { word: "gauge", syntax: 'gauge NAME ["Name"]', says: "What readings are taken with, and how far it can be trusted.", example: 'gauge mic "Micrometer, 0-25 mm"\n  resolution 0.01 mm\n  uncertainty 0.004 mm' },
+  { word: "hazard", syntax: 'hazard NAME ["Name"]', says: "Energy that can hurt: a loaded spring, pressure, mains, fuel. Live until it is made safe.", example: 'hazard mains "Mains supply to the motor"\n  safe before belt-guard\n  caution "Lock the isolator off and keep the key."' },
+  { word: "step", syntax: 'step NAME ["Title"]', says: "Work, planned or done, its actions in order, one a line. It counts once it says `done`.", example: 'step strip-cap "Big end cap off"\n  undo cap-nut\n  remove big-end-cap\n  done' },
+  { word: "measure", syntax: "measure LIMIT found|trial|final [by GAUGE] [DATE]", says: "Readings of a limit, one place a line below.", example: "measure crank-float found by dial\n  0.007, 0.008 in" },
+  { word: "seen", syntax: 'seen CHECK found|trial|final good|bad ["…"] [PLACE] [by "…"] [DATE]', says: "What a check showed.", example: 'seen cone-seat final good "Blue over three quarters, evenly"' },
+  { word: "finding", syntax: "finding PART|FASTENER|FLUID [N] [PLACE] [DATE]", says: "What was found, and what is decided about it.", example: "finding cap-nut 2\n  is loose\n  decision renew" },
+  { word: "question", syntax: 'question NAME "…?"', says: "What has to be found out before something can be decided.", example: 'question liner-size "Is the bore standard, or has it been sleeved?"\n  about liner' },
+  { word: "concession", syntax: 'concession NAME [PLACE] "why" by "…" [DATE]', says: "A thing accepted outside its limit, by somebody with a name.", example: 'concession crank-float "Runs an hour a year, unloaded" by "M. Orr"' },
+  { word: "pause", syntax: 'pause [DATE] "why"', says: "The job is laid up from here on.", example: 'pause 2026-03-09 "Waiting for the liner"' },
+  { word: "supplier", syntax: 'supplier NAME ["Name"]', says: "Who sells, with freight, duty and how long it takes.", example: 'supplier tarn "Tarn Bearings"\n  currency GBP\n  lead 5 d' },
+  { word: "offer", syntax: "offer ITEM from SUPPLIER", says: "What somebody sells it for.", example: "offer liner from tarn\n  price 64.00 GBP\n  quoted 2026-03-04" },
+  { word: "stock", syntax: 'stock ITEM N|Q ["where"] [DATE]', says: "What lay on the shelf that day; done work uses it up.", example: 'stock split pin 3.2 x 40 mm 12 "Tin on the sill" 2026-03-01' },
+  { word: "order", syntax: 'order "REFERENCE" to SUPPLIER', says: "What was asked for, and how it stands.", example: 'order "T-118" to tarn\n  status placed 2026-03-05\n  item liner 1' },
+  { word: "need", syntax: 'need ITEM N|Q "why"', says: "What no finding asks for: sealant, rags, a spare.", example: 'need "Jointing compound, tube" 1 "Sump joint"' },
+  { word: "shims", syntax: 'shims NAME ["Name"]', says: "Shims that set a limit: which there are and which are fitted.", example: 'shims cap-shims "Bearing cap shims"\n  have 0.05 mm x 6, 0.1 mm x 4\n  fitted 0.1 mm x 2' },
+  { word: "release", syntax: 'release by "…" [DATE] [at Q]', says: "The machine goes back to work, signed. All that is still open is an error here.", example: 'release by "M. Orr" 2026-04-18 at 1240 h\n  test "Run light for an hour, no knock"' },
+];
