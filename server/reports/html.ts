@@ -33,7 +33,9 @@ function textOf(value: Content): string {
 
 /** A link to a file beside the page: no scheme, no host, nothing that a browser would run. */
 export function hrefOf(file: string, line: number): string {
+  // Two slashes in front would name a host.
   const path = file
+    .replace(/^\/+/, "/")
     .split("/")
     .map((part) => encodeURIComponent(wellFormed(part)))
     .join("/");

@@ -178,6 +178,7 @@ function notesOf(row: SupplyRow, short: boolean): string[] {
   if (row.need === undefined) notes.push("How much is needed is not known: give it a capacity.");
   else if (row.partly) notes.push("More may be needed: the amount of some of it is not known, or is given in another way.");
   if (row.unlike) notes.push("Some stock or orders of it are counted in another way (pieces, a length, a volume), and are not taken off.");
+  for (const { supplier } of row.refused) notes.push(`The offer of ${supplier?.title ?? "a supplier"} is left out: its thread is not the fastener's own.`);
   if (short && row.offer !== undefined && row.purchase !== undefined) {
     if (row.purchase.packs === undefined) notes.push("The offer does not say how much a pack holds, so the number of packs and the price are left open.");
     else if (row.offer.price === undefined) notes.push("The offer has no price that can be read.");

@@ -6,7 +6,7 @@ import { ratio } from "../quantities/exact.ts";
 import { countAt } from "./decisions.ts";
 import { type Amount, lockingItem, wireLength } from "./items.ts";
 import type { PlacedNeed, Reason, Use } from "./need.ts";
-import { type Slot, type Slots, outstanding } from "./slots.ts";
+import type { Slot, Slots } from "./slots.ts";
 import type { FastenerCell, FastenerMoment, Story } from "./story.ts";
 import { usedOnce } from "./used-once.ts";
 
@@ -32,12 +32,11 @@ export function askForLockingParts(story: Story, slots: Slots): void {
   }
 }
 
-/** All other locking. Called when the pieces have been asked for: a fastener that is bought new and locks itself needs no second one. */
-export function needsOfLocking(story: Story, slots: Slots): { needed: PlacedNeed[]; used: Use[] } {
+/** All other locking. */
+export function needsOfLocking(story: Story): { needed: PlacedNeed[]; used: Use[] } {
   const needed: PlacedNeed[] = [];
   const used: Use[] = [];
   for (const cell of story.fasteners) {
-    let own = cell.thing.locking?.locking.kind === "self-locking nut" ? outstanding(slots.at(cell.thing, cell.place)).count : 0;
     for (const it of openings(story, cell)) {
       const item = it.locking.kind === "part" ? undefined : lockingItem(story.job, it.locking);
       if (item === undefined) continue;
@@ -45,9 +44,7 @@ export function needsOfLocking(story: Story, slots: Slots): { needed: PlacedNeed
         if (it.moment !== undefined) used.push({ item, amount: amountFor(cell, it), moment: it.moment });
         continue;
       }
-      const count = Math.max(0, it.count - own);
-      own = Math.max(0, own - it.count);
-      if (count > 0) needed.push({ item, place: cell.place, amount: amountFor(cell, { ...it, count }), reasons: it.reasons });
+      needed.push({ item, place: cell.place, amount: amountFor(cell, it), reasons: it.reasons });
     }
   }
   return { needed, used };
@@ -94,14 +91,15 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
         break;
       }
       case "undo":
-        if (once) open(moment, Math.max(pending, moment.count), "undone");
+        // Undone again without a word of its coming back: it was all back.
+        if (once) open(moment, Math.max(pending, moment.before.on === 0 && pending === 0 ? cell.total : moment.count), "undone");
         break;
       case "slacken":
         if (once) open(moment, Math.max(pending, moment.before.on), "slackened");
         break;
       case "fit":
-        // A new self-locking nut is its own new locking.
-        if (declared?.kind === "self-locking nut" && moment.isNew) {
+        // A new self-locking nut is its own new locking. A planned one is not: it may be the bolt that is meant, and the nut is bought beside it.
+        if (declared?.kind === "self-locking nut" && moment.isNew && moment.phase === "done") {
           pending = Math.max(0, pending - moment.count);
           if (pending === 0) reasons = [];
         }

@@ -30,7 +30,7 @@ function workOut(story: Story): Needs {
   const asked = askedAbout(story);
   askForLockingParts(story, slots);
   const pieces = needsOfPieces(story, judge(story), slots, asked);
-  const lockings = needsOfLocking(story, slots);
+  const lockings = needsOfLocking(story);
   const fluids = needsOfFluids(story, new Set(asked.keys()));
   return {
     needed: [...pieces.needed, ...lockings.needed, ...fluids.needed, ...askedFor(story)],

@@ -8,6 +8,7 @@ import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
 import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
+import { unlikeThread } from "./offered-thread.ts";
 import { filesOf } from "./shelf.ts";
 import type { Story } from "./story.ts";
 
@@ -21,6 +22,8 @@ export interface Offer {
   readonly pack?: Amount;
   /** As written: `9 d`; the supplier's, where the offer has none of its own. */
   readonly lead?: string;
+  /** Its thread is not the fastener's own: it is not bought. */
+  readonly unlike: boolean;
   readonly quoted?: { readonly day: string; readonly where: Where };
   readonly where: Where;
 }
@@ -102,7 +105,8 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
   const item = itemOf(job, entry.item);
   if (item === undefined) return undefined;
   const supplier = entry.from === undefined ? undefined : supplierNamed(job, entry.from.text);
-  const offer: { -readonly [K in keyof Offer]: Offer[K] } = { item, supplier, where: where(file, entry, 0, entry.item?.at ?? entry.keyword) };
+  const thing = entry.item?.kind === "name" ? job.things.get(entry.item.name.text) : undefined;
+  const offer: { -readonly [K in keyof Offer]: Offer[K] } = { item, supplier, unlike: false, where: where(file, entry, 0, entry.item?.at ?? entry.keyword) };
   let each = false;
   let aPack = false;
   for (const detail of entry.details) {
@@ -123,6 +127,9 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         if (pack !== undefined) offer.pack = pack;
         break;
       }
+      case "thread":
+        if (detail.thread !== undefined && thing?.kind === "fastener" && unlikeThread(thing, detail.thread) !== undefined) offer.unlike = true;
+        break;
       case "lead":
         if (detail.time !== undefined) offer.lead = quantityText(detail.time);
         break;

@@ -24,6 +24,8 @@ export interface SupplyRow {
   readonly shortfall: Amount | undefined;
   /** Stock or orders of it are in what can't be compared with the need. */
   readonly unlike: boolean;
+  /** Offers that are not taken, for their thread is not the fastener's own. */
+  readonly refused: readonly Offer[];
   /** What to buy, where something is short and somebody offers it. */
   readonly purchase?: Purchase;
   /** The offer that is or would be used; undefined where nobody offers it. */
@@ -125,7 +127,9 @@ function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<s
   const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
   const onOrder = inUnitOf({ value: total(shelf.onOrder(item.key).flatMap((line) => (alike(line.amount, like) ? [line.amount] : []))) }, like);
   const shortfall = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
-  const list = offers.get(item.key) ?? [];
+  const offered = offers.get(item.key) ?? [];
+  // What would not go on its thread is no source, however cheap.
+  const list = offered.filter((offer) => !offer.unlike);
   const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;
   const bought = choose(list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })));
   return {
@@ -138,6 +142,7 @@ function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<s
     onOrder,
     shortfall,
     unlike: shelf.otherwise(item.key, dimension),
+    refused: offered.filter((offer) => offer.unlike),
     ...(bought === undefined ? {} : { offer: bought.offer }),
     ...(bought === undefined || wanted === undefined ? {} : { purchase: bought }),
   };
@@ -158,11 +163,11 @@ function placesOf(needs: readonly PlacedNeed[]): SupplyRow["places"] {
   return [...places].map(([place, amount]) => ({ place, amount }));
 }
 
-/** A line is named once for each thing that it says. */
+/** A line is named once for a place, by the first thing that it does there. */
 function distinct(reasons: readonly Reason[]): Reason[] {
   const seen: Reason[] = [];
   for (const it of reasons)
-    if (!seen.some((other) => other.text === it.text && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
+    if (!seen.some((other) => other.place === it.place && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
   return seen;
 }
 

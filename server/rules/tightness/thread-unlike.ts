@@ -1,8 +1,9 @@
 // What is offered has a thread that is not the fastener's own.
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
+import { lookAlike } from "../../trade/threads.ts";
 import type { OfferEntry } from "../../../grammar/tree.ts";
+import { threadText, unlikeThread } from "../../walk/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -42,21 +43,16 @@ offer stud-nut from alder
       for (const detail of entry.details) {
         if (detail.kind !== "thread" || detail.thread === undefined || detail.fault !== undefined) continue;
         const offered = detail.thread;
-        const plain = (it: { designation: string; leftHand?: unknown }) => `${it.designation}${it.leftHand === undefined ? "" : " LH"}`;
-        const theirs = offered.free ? undefined : threadOf(offered.designation, offered.leftHand !== undefined);
-        const own = fastener.threads.map(({ thread }) => ({ thread, known: thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined) }));
-        const fits = own.some(({ thread, known }) => plain(thread) === plain(offered) || (known !== undefined && theirs !== undefined && sameThread(known, theirs)));
-        // A thread that is not in the tables can't be compared, unless it is written alike.
-        if (fits || theirs === undefined || own.some(({ known }) => known === undefined)) continue;
-        const first = own[0];
-        if (first?.known === undefined) continue;
-        const alike = lookAlike(first.known, theirs);
+        const unlike = unlikeThread(fastener, offered);
+        if (unlike === undefined) continue;
+        const { own, theirs } = unlike;
+        const alike = lookAlike(own.known, theirs);
         const line = linesOf(fastener, "thread")[0];
-        const hand = first.known.leftHand !== theirs.leftHand ? ` One is left hand, the other right.` : "";
+        const hand = own.known.leftHand !== theirs.leftHand ? ` One is left hand, the other right.` : "";
         report({
           where: where(file, entry, detail.row, offered.at),
           severity: "error",
-          message: `${called(fastener)} has the thread ${plain(first.thread)}; this one is ${plain(offered)}.${hand}${alike === undefined ? "" : ` ${alike.why.charAt(0).toUpperCase()}${alike.why.slice(1).replace(/\.?$/, ".")}`} Order its own.`,
+          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand}${alike === undefined ? "" : ` ${alike.why.charAt(0).toUpperCase()}${alike.why.slice(1).replace(/\.?$/, ".")}`} Order its own.`,
           ...(line === undefined ? {} : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: "Its own thread." }] }),
         });
       }

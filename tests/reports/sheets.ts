@@ -1,0 +1,44 @@
+// Sheets by name, for tests of what is worked out from them.
+import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
+import type { Files } from "../../server/model/files.ts";
+import { type OrderReport, partsOrder } from "../../server/reports/order.ts";
+
+/** Files that stand in a test. */
+export function filesFrom(texts: Readonly<Record<string, string>>): Files {
+  const read = new Map<string, SheetText>();
+  return {
+    read(path) {
+      const text = texts[path];
+      if (text === undefined) return "missing";
+      const sheet = read.get(path) ?? readSheet(text);
+      read.set(path, sheet);
+      return sheet;
+    },
+  };
+}
+
+export function orderOf(text: string, others: Readonly<Record<string, string>> = {}): OrderReport {
+  return partsOrder(filesFrom({ ...others, "job.jobsheet": text }), ["job.jobsheet"]);
+}
+
+/** What is compared of each row: the item, how many needed, in stock, on order, to order, how many packs, and what they cost. */
+export function rowsOf(report: OrderReport): string[] {
+  const figure = (it: string | null, unit: string | null) => (it === null ? "-" : unit === null ? it : `${it} ${unit}`);
+  return report.lines.map((row) =>
+    [
+      row.item,
+      figure(row.need, row.unit),
+      figure(row.stock, row.unit),
+      figure(row.onOrder, row.unit),
+      figure(row.toOrder, row.orderUnit),
+      row.packs ?? "-",
+      row.total === null ? "-" : `${row.total} ${row.currency}`,
+    ].join(" | "),
+  );
+}
+
+/** The text of the line that a reason names. */
+export function linesNamed(report: OrderReport, item: string, text: string): string[] {
+  const lines = text.split("\n");
+  return report.lines.filter((row) => row.item === item).flatMap((row) => row.why.map((why) => `${(lines[why.line - 1] ?? "").trim()} <- ${why.text}`));
+}
