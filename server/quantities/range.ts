@@ -35,11 +35,10 @@ export function beyond(band: Band, x: Exact): Exact {
  */
 export function verdict(band: Band, x: Exact, uncertainty?: Uncertainty): Verdict {
   if (uncertainty === undefined) return inside(band, x) ? "in-plain" : "out-plain";
-  const squared = "squared" in uncertainty ? uncertainty.squared : uncertainty.mul(uncertainty);
   let within = true;
   for (const room of roomIn(band, x)) {
-    // `room` is how far x is inside this end; U fits in it where U² is no more than room².
-    const far = compare(room.mul(room), squared);
+    // `room` is how far x is inside this end; less than none is how far it is beyond.
+    const far = "squared" in uncertainty ? compare(room.mul(room), uncertainty.squared) : compare(room.abs(), uncertainty.abs());
     if (isNegative(room)) {
       if (far > 0) return "out";
       within = false;

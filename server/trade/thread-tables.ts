@@ -11,11 +11,9 @@ export interface InchRow {
   readonly BSW?: number;
   readonly BSF?: number;
   readonly mark: Mark;
-  /** Of UNC and UNF, where it is another than that of the row. */
-  readonly unifiedMark?: Mark;
 }
 
-/** Numbered sizes, 1-1/4 and 1-1/2 in: Shigley's table 8-2, compiled from ANSI B1.1. Whitworth sizes outside 1/4 to 1 in: makers' tables after BS 84. */
+/** Numbered sizes and 1-1/8 to 1-1/2 in: tables after ASME B1.1 (Shigley's table 8-2, fastener makers). Whitworth outside 1/4 to 1 in: makers' tables after BS 84. */
 export const inchSource = {
   UNC: "ASME B1.1",
   UNF: "ASME B1.1",
@@ -34,9 +32,9 @@ export const inchRows: readonly InchRow[] = [
   { size: "3/4", UNC: 10, UNF: 16, BSW: 10, BSF: 12, mark: "table" },
   { size: "7/8", UNC: 9, UNF: 14, BSW: 9, BSF: 11, mark: "table" },
   { size: "1", UNC: 8, UNF: 12, BSW: 8, BSF: 10, mark: "table" },
-  { size: "1-1/8", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "table", unifiedMark: "memory" },
+  { size: "1-1/8", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "table" },
   { size: "1-1/4", UNC: 7, UNF: 12, BSW: 7, BSF: 9, mark: "table" },
-  { size: "1-3/8", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "table", unifiedMark: "memory" },
+  { size: "1-3/8", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "table" },
   { size: "1-1/2", UNC: 6, UNF: 12, BSW: 6, BSF: 8, mark: "table" },
   { size: "1/8", BSW: 40, mark: "table" },
   { size: "3/16", BSW: 24, BSF: 32, mark: "table" },
@@ -66,26 +64,26 @@ export interface MetricRow {
 export const metricSource = "ISO 261 and ISO 262";
 
 export const metricRows: readonly MetricRow[] = [
-  { major: "2", coarse: "0.4", fine: [], fineFromMemory: [], mark: "memory" },
-  { major: "2.5", coarse: "0.45", fine: [], fineFromMemory: [], mark: "memory" },
-  { major: "3", coarse: "0.5", fine: [], fineFromMemory: [], mark: "table" },
-  { major: "4", coarse: "0.7", fine: [], fineFromMemory: ["0.5"], mark: "table" },
-  { major: "5", coarse: "0.8", fine: [], fineFromMemory: ["0.5"], mark: "table" },
-  { major: "6", coarse: "1", fine: [], fineFromMemory: ["0.75"], mark: "table" },
-  { major: "7", coarse: "1", fine: [], fineFromMemory: [], mark: "memory" },
-  { major: "8", coarse: "1.25", fine: ["1"], fineFromMemory: ["0.75"], mark: "table" },
-  { major: "10", coarse: "1.5", fine: ["1.25"], fineFromMemory: ["1", "0.75"], mark: "table" },
+  { major: "2", coarse: "0.4", fine: ["0.25"], fineFromMemory: [], mark: "table" },
+  { major: "2.5", coarse: "0.45", fine: ["0.35"], fineFromMemory: [], mark: "table" },
+  { major: "3", coarse: "0.5", fine: ["0.35"], fineFromMemory: [], mark: "table" },
+  { major: "4", coarse: "0.7", fine: ["0.5"], fineFromMemory: [], mark: "table" },
+  { major: "5", coarse: "0.8", fine: ["0.5"], fineFromMemory: [], mark: "table" },
+  { major: "6", coarse: "1", fine: ["0.75"], fineFromMemory: [], mark: "table" },
+  { major: "7", coarse: "1", fine: ["0.75"], fineFromMemory: [], mark: "table" },
+  { major: "8", coarse: "1.25", fine: ["1", "0.75"], fineFromMemory: [], mark: "table" },
+  { major: "10", coarse: "1.5", fine: ["1.25", "1"], fineFromMemory: ["0.75"], mark: "table" },
   { major: "12", coarse: "1.75", fine: ["1.5", "1.25"], fineFromMemory: ["1"], mark: "table" },
   { major: "14", coarse: "2", fine: ["1.5"], fineFromMemory: ["1.25", "1"], mark: "table" },
   { major: "16", coarse: "2", fine: ["1.5"], fineFromMemory: ["1"], mark: "table" },
-  { major: "18", coarse: "2.5", fine: ["2"], fineFromMemory: ["1.5", "1"], mark: "table" },
+  { major: "18", coarse: "2.5", fine: ["2", "1.5"], fineFromMemory: ["1"], mark: "table" },
   { major: "20", coarse: "2.5", fine: ["2", "1.5"], fineFromMemory: ["1"], mark: "table" },
-  { major: "22", coarse: "2.5", fine: ["2"], fineFromMemory: ["1.5", "1"], mark: "table" },
+  { major: "22", coarse: "2.5", fine: ["2", "1.5"], fineFromMemory: ["1"], mark: "table" },
   { major: "24", coarse: "3", fine: ["2"], fineFromMemory: ["1.5", "1"], mark: "table" },
-  { major: "27", coarse: "3", fine: [], fineFromMemory: ["2", "1.5"], mark: "memory" },
-  { major: "30", coarse: "3.5", fine: [], fineFromMemory: ["2", "1.5"], mark: "memory" },
-  { major: "33", coarse: "3.5", fine: [], fineFromMemory: ["2", "1.5"], mark: "memory" },
-  { major: "36", coarse: "4", fine: [], fineFromMemory: ["3", "2", "1.5"], mark: "memory" },
+  { major: "27", coarse: "3", fine: ["2"], fineFromMemory: ["1.5"], mark: "table" },
+  { major: "30", coarse: "3.5", fine: ["2"], fineFromMemory: ["1.5"], mark: "table" },
+  { major: "33", coarse: "3.5", fine: ["2"], fineFromMemory: ["1.5"], mark: "table" },
+  { major: "36", coarse: "4", fine: ["3"], fineFromMemory: ["2", "1.5"], mark: "table" },
 ];
 
 /** BS 93: pitch 0.9ⁿ and major diameter 6·p^1.2, each to two significant figures. */

@@ -119,7 +119,7 @@ function inchThread(size: string, count: string | undefined, family: ThreadFamil
     leftHand,
     ...(unified ? { stressAreaMm2: unifiedStressArea(inches, tpi).mul(inch).mul(inch) } : {}),
     source: inchSource[family],
-    mark: (unified ? row.unifiedMark : undefined) ?? row.mark,
+    mark: row.mark,
   };
 }
 

@@ -14,7 +14,7 @@ import {
   uncertaintyTo,
 } from "../../server/quantities/uncertainty.ts";
 import { unitOf } from "../../server/quantities/units.ts";
-import { near, within } from "./near.ts";
+import { within } from "./near.ts";
 import { lew, mavro } from "./nist-strd.ts";
 
 const read = (text: string): Exact[] =>
@@ -102,7 +102,7 @@ test("standard uncertainties by shape (JCGM 100, 4.3.7 and 4.3.9)", () => {
   within(uncertaintyTo({ squared: standardSquared(figure("15"), "rectangular") }, 6), 8.7, 0.05);
   within(uncertaintyTo({ squared: resolutionSquared(figure("0.001")) }, 9), 0.00028868, 1e-7);
   within(uncertaintyTo({ squared: standardSquared(ratio(1), "triangular") }, 9), 0.40824829, 1e-7);
-  within(uncertaintyTo({ squared: standardSquared(ratio(1), "arcsine") }, 9), 0.70710678, 1e-7);
+  within(uncertaintyTo({ squared: standardSquared(ratio(1), "arcsine") }, 9), Math.SQRT1_2, 1e-7);
   // H.1.3.4: Δ = 0.5 K, U-shaped: 0.35 K.
   within(uncertaintyTo({ squared: standardSquared(figure("0.5"), "arcsine") }, 6), 0.35, 0.005);
 });

@@ -42,8 +42,8 @@ test.each([
   ["No.2", 0.086, 56, 0.0037, 64, 0.00394],
   ["No.3", 0.099, 48, 0.00487, 56, 0.00523],
   ["No.4", 0.112, 40, 0.00604, 48, 0.00661],
-  // The area of No.5-44 is left out: the stored page reads 0.0088, which its own formula (0.00831) contradicts; a 3 was taken for an 8.
-  ["No.5", 0.125, 40, 0.00796, 44, undefined],
+  // No.5-44 is 0.0083 in two makers' tables after ASME B1.1; the stored page of Shigley reads 0.0088, a 3 taken for an 8.
+  ["No.5", 0.125, 40, 0.00796, 44, 0.0083],
   ["No.6", 0.138, 32, 0.00909, 40, 0.01015],
   ["No.8", 0.164, 32, 0.014, 36, 0.01474],
   ["No.10", 0.19, 24, 0.0175, 32, 0.02],
@@ -58,7 +58,10 @@ test.each([
   ["3/4", 0.75, 10, 0.334, 16, 0.373],
   ["7/8", 0.875, 9, 0.462, 14, 0.509],
   ["1", 1, 8, 0.606, 12, 0.663],
+  // 1-1/8 and 1-3/8: two makers' tables after ASME B1.1.
+  ["1-1/8", 1.125, 7, 0.763, 12, 0.856],
   ["1-1/4", 1.25, 7, 0.969, 12, 1.073],
+  ["1-3/8", 1.375, 6, 1.155, 12, 1.315],
   ["1-1/2", 1.5, 6, 1.405, 12, 1.581],
 ])("%s: diameter, counts and stress areas of Shigley table 8-2", (size, major, unc, areaUnc, unf, areaUnf) => {
   if (unc !== undefined && areaUnc !== undefined) {
@@ -67,8 +70,33 @@ test.each([
     near((t(`${size} UNC`).stressAreaMm2?.valueOf() ?? 0) / squareInch, areaUnc, 0.004, `${size} UNC`);
   }
   expect(t(`${size} UNF`).tpi).toBe(unf);
-  if (areaUnf !== undefined) near((t(`${size} UNF`).stressAreaMm2?.valueOf() ?? 0) / squareInch, areaUnf, 0.004, `${size} UNF`);
+  near((t(`${size} UNF`).stressAreaMm2?.valueOf() ?? 0) / squareInch, areaUnf, 0.004, `${size} UNF`);
   near(t(`${size} UNF`).majorMm, major * 25.4, 1e-12);
+});
+
+// Thread pitch chart after ISO 261: coarse pitch, and fine pitches, beyond those below.
+test.each([
+  ["M2", "0.4", ["0.25"]],
+  ["M2.5", "0.45", ["0.35"]],
+  ["M4", "0.7", ["0.5"]],
+  ["M6", "1", ["0.75"]],
+  ["M7", "1", []],
+  ["M8", "1.25", ["0.75"]],
+  ["M10", "1.5", ["1"]],
+  ["M18", "2.5", ["1.5"]],
+  ["M20", "2.5", ["1.5"]],
+  ["M22", "2.5", ["1.5"]],
+  ["M27", "3", ["2"]],
+  ["M30", "3.5", ["2"]],
+  ["M33", "3.5", ["2"]],
+  ["M36", "4", ["3"]],
+])("%s has the coarse pitch %s and among the fine ones %j", (size, coarse, fine) => {
+  expect(t(size).pitchMm.equals(figure(coarse))).toBe(true);
+  for (const pitch of fine) expect(t(`${size}x${pitch}`).mark).toBe("table");
+});
+
+test("a fine pitch that no table was seen for says that it is from memory", () => {
+  expect(["M14x1.25", "M24x1.5", "M16x1"].map((it) => t(it).mark)).toEqual(["memory", "memory", "memory"]);
 });
 
 // ISO 262: coarse pitch and first fine pitch.

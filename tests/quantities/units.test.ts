@@ -1,6 +1,7 @@
 // Units: spellings, what is ambiguous, what is nearest. Their worth is checked against outside programs in tests/published.
 import { expect, test } from "vitest";
 import { figure, ratio } from "../../server/quantities/exact.ts";
+import { editDistance } from "../../server/quantities/spelling.ts";
 import { allUnits, ambiguousUnit, isUnitSpelling, nearestUnit, toBase, unitOf, unitSpellings } from "../../server/quantities/units.ts";
 
 test("the usual spellings are one unit", () => {
@@ -79,3 +80,13 @@ test("angles in degrees and minutes stay exact; the radian says that it is not",
 function neverUnit(): never {
   throw new Error("a unit of the language is missing");
 }
+
+test("spellings are so many letters apart; two neighbours exchanged count one (Damerau)", () => {
+  // kitten and sitting are the usual worked example of Levenshtein's distance: 3.
+  expect(editDistance("kitten", "sitting")).toBe(3);
+  expect(editDistance("ca", "ac")).toBe(1);
+  expect(editDistance("tohu", "thou")).toBe(1);
+  expect(editDistance("", "abc")).toBe(3);
+  expect(editDistance("abc", "abc")).toBe(0);
+  expect(editDistance("a", "abcdef", 2)).toBeGreaterThan(2);
+});

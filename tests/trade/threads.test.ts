@@ -74,6 +74,7 @@ test("the nearest thread is offered where one is", () => {
 test("a numbered size without its No. reads as inches, and is dangerous", () => {
   expect(dangerousThread("10-32")?.meant).toBe("No.10-32 UNF");
   expect(dangerousThread("10-32 UNF")?.why).toContain("10 inches");
+  expect(dangerousThread("1-72")?.why).toContain("1 inch across");
   expect(dangerousThread("4-40 UNC")?.meant).toBe("No.4-40 UNC");
   expect(dangerousThread("6-32")?.meant).toBe("No.6-32 UNC");
   for (const text of ["1-8 UNC", "1-12 UNF", "1-14 UNS", "No.10-32 UNF", "5/8-18 UNF", "M10", "11-32"]) expect(dangerousThread(text), text).toBeUndefined();
