@@ -12,19 +12,21 @@ export const rule: JobRule = {
   safety: false,
   title: "Uncertainty so wide that no reading could be in, or wider than a quarter of the band",
   why: "A gauge that is out by as much as the band is wide can't pass anything. A quarter of the band or finer is common practice; wider, expect more readings in doubt.",
-  wrong: `gauge dial "Dial gauge"
+  wrong: `fastener hub-nut "Hub nut"
+gauge dial "Dial gauge"
   uncertainty 0.0010 in
 limit end-float "Hub end float"
-  set 0.002 .. 0.005 in
+  set 0.002 .. 0.005 in by hub-nut
   source "Maker's handbook, page 64"
 measure end-float final by dial
 #                          ^^^^ information gauge-cannot-tell
   0.0035 in
 `,
-  right: `gauge dial "Dial gauge"
+  right: `fastener hub-nut "Hub nut"
+gauge dial "Dial gauge"
   uncertainty 0.0005 in
 limit end-float "Hub end float"
-  set 0.002 .. 0.005 in
+  set 0.002 .. 0.005 in by hub-nut
   source "Maker's handbook, page 64"
 measure end-float final by dial
   0.0035 in

@@ -2,8 +2,8 @@
 import { lockedSince, madeFast, renewedSince } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
-import type { Found } from "../../walk/story.ts";
-import { type JobRule, type RuleFix, lineEnd } from "../rule.ts";
+import type { FastenerCell, Found } from "../../walk/story.ts";
+import { type JobRule, type RuleFix, addLine, lineEnd } from "../rule.ts";
 import { called, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -20,6 +20,20 @@ fastener hub-nut "Hub nut, castellated"
 finding hub-nut right
   is unlocked "a bent nail"
 #    ^^^^^^^^ error locking-absent (fix)
+step refit "Hub nut tightened"
+  tighten hub-nut right
+  done
+`,
+  fixed: `places side left, right
+fastener hub-nut "Hub nut, castellated"
+  each side
+  locked by split pin 4 x 40 mm
+finding hub-nut right
+  is unlocked "a bent nail"
+step refit "Hub nut tightened"
+  tighten hub-nut right
+  lock hub-nut right new
+  done
 `,
   right: `places side left, right
 fastener hub-nut "Hub nut, castellated"
@@ -50,18 +64,23 @@ finding hub-nut right
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
             : `${name} was found not locked${instead}. ${put} when it is tight.`;
-        report(curedReport(context, where, "error", message, cures, planFix(context.job, found)));
+        report(curedReport(context, where, "error", message, cures, lockFix(context.job, found, cells)));
       }
     }
   },
 };
 
-/** A planned step that would make it fast, put at the end of the sheet: a plan cures nothing until it is done. */
-function planFix(job: Job, found: Found): RuleFix[] {
+/**
+ * A `lock` line behind the step's own line that tightens it since; where nothing does, a planned step at the end of the sheet,
+ * which cures nothing until it is done.
+ */
+function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFix[] {
   const last = job.own.sheet.entries.at(-1);
   if (last === undefined || found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
   const place = found.entry.place === undefined ? "" : ` ${found.entry.place.text}`;
   const name = found.thing.name;
+  const tightened = cells.flatMap((cell) => cell.history.filter((it) => it.seq > found.seq && it.verb === "tighten")).at(-1);
+  if (tightened !== undefined) return [addLine(`Add \`lock ${name}${place} new\``, tightened.where, `lock ${name}${place} new`)];
   const tight = found.thing.torque?.none ? "" : `  tighten ${name}${place}\n`;
   const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Make fast what was found open"\n${tight}  lock ${name}${place} new`;
   return [{ title: "Plan a step with its `lock` line at the end of the sheet", edits: [{ where: { file: job.path, entry: last, row: last.rows - 1, at: { from: lineEnd, to: lineEnd } }, text }] }];
