@@ -1,7 +1,7 @@
 // The grammar of lines, one rule a shape: Chevrotain, embedded actions, one token of look-ahead.
 // The node is on the parser and is filled as tokens are consumed; recovery is off, so that no fact appears that nobody wrote.
 // Invariant: no rule knows of another line, nor of the entry that this line stands under.
-import { EmbeddedActionsParser, type IToken, type IParserErrorMessageProvider, type TokenType } from "chevrotain";
+import { EOF, EmbeddedActionsParser, type IToken, type IParserErrorMessageProvider, type TokenType } from "chevrotain";
 import { type Draft, dateOf, fault, figureOf, fixOf, nameOf, spanOf, spanOver, textOf } from "./line-nodes.ts";
 import {
   A, After, Again, At, Before, By, Class, Close, Comma, DateToken, Done, DotDot, Dry, Each, EqualsSign, Every, Feel, Figure, For, Free, From, Grade, In, Its, K, LH, Load, Max, MetricSize, Min, Minus, Months,
@@ -708,11 +708,13 @@ class LineGrammar extends EmbeddedActionsParser {
   /** All verbs that take a list of things, their places, and what belongs to the verb. */
   readonly thingsLine = this.RULE("thingsLine", () => {
     this.beginAction(this.CONSUME(Name));
-    const takes = (tail: string) => (tails[this.verb] ?? "").includes(tail);
+    const tail = tails[this.verb];
+    const takes = (part: string) => tail !== undefined && tail.includes(part);
     this.SUBRULE(this.things);
     this.MANY({
       GATE: () => {
         const type = this.LA(1).tokenType;
+        if (tail === undefined || type === EOF) return false;
         if (type === TextToken) return takes("text") && this.node.text === undefined;
         if (type === New) return takes("new") && this.node.isNew === undefined && this.node.with === undefined;
         if (type === With) return takes("with") && this.node.with === undefined && this.node.isNew === undefined;

@@ -25,12 +25,12 @@ export function readLine(text: string, underMeasure: boolean): LineRead {
   if (first === undefined) return blank;
   if (nameToken(first)) {
     const head = headShapes.get(first.image);
-    if (head !== undefined) return { form: "head", word: first.image, indent: indentOf(text), node: read(text, line, head) };
+    if (head !== undefined) return { form: "head", word: first.image, indent: indentOf(text, first), node: read(text, line, head) };
   }
-  if (underMeasure && isReading(line)) return { form: "detail", word: "", indent: indentOf(text), node: read(text, line, readingShape) };
+  if (underMeasure && isReading(line)) return { form: "detail", word: "", indent: indentOf(text, first), node: read(text, line, readingShape) };
   const detail = nameToken(first) ? detailShapes.get(first.image) : first.tokenType === EqualsSign ? detailShapes.get("=") : undefined;
-  if (detail !== undefined) return { form: "detail", word: first.image, indent: indentOf(text), node: read(text, line, detail) };
-  return { form: "other", indent: indentOf(text), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
+  if (detail !== undefined) return { form: "detail", word: first.image, indent: indentOf(text, first), node: read(text, line, detail) };
+  return { form: "other", indent: indentOf(text, first), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
 }
 
 /** The reading of a line whose first word says nothing: a figure, or a word that might be a place. */
@@ -66,9 +66,8 @@ function read(text: string, line: LineTokens, shape: Shape<string>): Draft {
 }
 
 /** Columns of white before the first word. */
-function indentOf(text: string): number {
-  const at = text.search(/[^\s\ufeff]/);
-  return at === -1 ? 0 : text.charCodeAt(0) === 0xfeff ? at - 1 : at;
+function indentOf(text: string, first: IToken | undefined): number {
+  return first === undefined ? 0 : text.charCodeAt(0) === 0xfeff ? first.startOffset - 1 : first.startOffset;
 }
 
 /** A line too long to be read is still known by its first word, so that what follows is filed where it belongs. */
@@ -83,7 +82,7 @@ function readHuge(text: string): LineRead {
   for (const list of listsOf[node.kind as string] ?? []) node[list] = [];
   if (node.kind === "action") node.verb = first?.image;
   if (node.kind === "renew") node.inPairs = false;
-  return { form: shape !== undefined && headShapes.has(first?.image ?? "") ? "head" : "detail", word: first?.image ?? "", indent: indentOf(text), node };
+  return { form: shape !== undefined && headShapes.has(first?.image ?? "") ? "head" : "detail", word: first?.image ?? "", indent: indentOf(text, first), node };
 }
 
 /** Where the comment of a line begins; undefined where it has none. */

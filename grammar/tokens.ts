@@ -23,14 +23,18 @@ const anyLetter = everyCharacter.filter((it) => it > 255 || /\p{L}/u.test(String
 const wordPattern = /\p{L}[\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{N}][\p{L}\p{M}\p{N}]*)*/uy;
 const unitTail = /(?:[.·⋅/]\p{L}[\p{L}\p{M}\p{N}]*)+/uy;
 
-function sticky(pattern: RegExp): (text: string, offset: number) => CustomPatternMatcherReturn | null {
-  return (text, offset) => {
-    pattern.lastIndex = offset;
-    return pattern.exec(text) as CustomPatternMatcherReturn | null;
-  };
+/** A word, unless a point or a stroke and another word stand right behind it. */
+function matchWord(text: string, offset: number): CustomPatternMatcherReturn | null {
+  wordPattern.lastIndex = offset;
+  const found = wordPattern.exec(text);
+  if (found === null) return null;
+  const next = text.charCodeAt(wordPattern.lastIndex);
+  if (next === 46 || next === 47 || next === 0xb7 || next === 0x22c5) {
+    unitTail.lastIndex = wordPattern.lastIndex;
+    if (unitTail.test(text)) return null;
+  }
+  return found as unknown as CustomPatternMatcherReturn;
 }
-
-const matchWord = sticky(wordPattern);
 
 /** `lbf.ft`, `N·m`, `km/h`: words joined by a point or a stroke. */
 function matchJoinedUnit(text: string, offset: number): CustomPatternMatcherReturn | null {
@@ -174,7 +178,7 @@ inner.set("X", X);
 const goesOn = new Set([After, At, By, Class, Done, Dry, Each, Every, For, Free, From, Grade, LH, Load, Max, New, None, Oiled, On, Over, Place, Price, Rated, To, Together, Under, With, X]);
 
 const allTypes: TokenType[] = [
-  Blank, ByteOrderMark, Comment, DateToken, OtherDate, CommaFigure, PlainFigure, InchMark, TextToken, OpenText, Comma, Times, MetricSize, NumberedSize, JoinedUnit, Word,
+  Blank, ByteOrderMark, Comment, DateToken, OtherDate, CommaFigure, PlainFigure, InchMark, TextToken, OpenText, Comma, Times, MetricSize, NumberedSize, Word, JoinedUnit,
   DotDot, Dots, PlusMinus, Plus, Minus, Star, Stroke, Open, Close, EqualsSign, UnitSign, CurlyText, Dash, MoneySign, Invisible, Strange,
 ];
 
