@@ -123,8 +123,8 @@ interface Node {
   readonly count: number;
 }
 
-/** So many steps are some hundred milliseconds on a slow machine. */
-const mostSteps = 1_000_000;
+/** So many steps are about half a second to a second on a slow machine. */
+const mostSteps = 500_000;
 
 /**
  * The cheapest stack for every total that can be made, up to the first beyond the wanted one: a total that lies further above it by a whole shim is worse

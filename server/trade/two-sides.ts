@@ -39,7 +39,7 @@ interface Node {
   readonly countB: number;
 }
 
-/** So many steps are some hundred milliseconds on a slow machine. */
+/** So many steps are about half a second to a second on a slow machine. */
 const mostSteps = 1_000_000;
 
 /** Nearest to the target, then the fewest shims over both sides, then the fewest thicknesses a side, then the fewest changes. */
