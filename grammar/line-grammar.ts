@@ -39,8 +39,9 @@ const notes: IParserErrorMessageProvider = {
     failure = customUserDescription === undefined ? { how: "choice" } : { how: "choice", choice: customUserDescription };
     return "";
   },
-  buildEarlyExitMessage() {
-    failure = { how: "choice" };
+  buildEarlyExitMessage({ expectedIterationPaths, customUserDescription }) {
+    const first = expectedIterationPaths.map((it) => it[0]);
+    failure = customUserDescription !== undefined ? { how: "choice", choice: customUserDescription } : { how: "missing", expected: first.includes(Figure) ? Figure : (first[0] as TokenType) };
     return "";
   },
 };
@@ -820,7 +821,7 @@ class LineGrammar extends EmbeddedActionsParser {
   readonly isLine = this.RULE("isLine", () => {
     this.CONSUME(Name);
     const list = this.list<Draft>("conditions");
-    this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => this.SUBRULE(this.condition, { ARGS: [list] }) });
+    this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => this.SUBRULE(this.condition, { ARGS: [list] }), ERR_MSG: "condition" });
   });
 
   private readonly condition = this.RULE("condition", (list: Draft[] | undefined) => {

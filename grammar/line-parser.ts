@@ -4,7 +4,8 @@ import type { IToken } from "chevrotain";
 import { parse } from "./line-grammar.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type Shape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
-import { faultOf, strangeFault } from "./messages.ts";
+import { faultOf } from "./messages.ts";
+import { fractions, strangeFault } from "./strange-messages.ts";
 import { EqualsSign, type LineTokens, figureToken, longestLine, nameToken, tokensOf } from "./tokens.ts";
 import type { Span } from "./tree.ts";
 
@@ -44,7 +45,7 @@ const readingShape: Shape<string> = { kind: "reading", read: (it) => it.readingL
 export function isReading({ tokens }: LineTokens): boolean {
   const first = tokens[0];
   if (first === undefined || first.image === "note" || first.image === "photo" || first.image === "accept") return false;
-  for (let i = 0; i < tokens.length && i < 4; i++) if (figureToken(tokens[i])) return true;
+  for (let i = 0; i < tokens.length && i < 4; i++) if (figureToken(tokens[i]) || fractions[tokens[i]?.image ?? ""] !== undefined) return true;
   return false;
 }
 

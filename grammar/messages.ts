@@ -8,8 +8,6 @@ import { DateToken, Figure, Minus, Name, OtherDate, TextToken, endOf, figureToke
 import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
 import { actionWord, bearers, conditions, decisions, detailsOf, entryWord, lifters, lockingPhrases, lockings, materials, nearestWord, stages, statuses, verdicts } from "./words.ts";
 
-export { strangeFault } from "./strange-messages.ts";
-
 export interface Broken {
   readonly text: string;
   readonly tokens: readonly IToken[];
@@ -40,7 +38,7 @@ export function faultOf(broken: Broken, parsed: Parsed): Fault {
 type Slip = (stop: Stop) => Fault | undefined;
 
 const slips: readonly Slip[] = [
-  numberedSize, rangeByDash, mixedFraction, gluedTimes, joinedLocking, wordTakenForName, missingTo, twoFacts, quantityOfTwo, unitOfTwoWords, wordsForText, missingName, moneyTurned, choiceOfWords, missingWord, missingComma, countTooMuch, textInside,
+  textInside, numberedSize, rangeByDash, mixedFraction, gluedTimes, joinedLocking, wordTakenForName, missingTo, twoFacts, quantityOfTwo, unitOfTwoWords, wordsForText, missingName, moneyTurned, choiceOfWords, missingWord, missingComma, countTooMuch,
 ];
 
 const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);

@@ -21,7 +21,7 @@ export function strangeFault(broken: Broken, index: number): Fault {
     case OtherDate:
       return otherDate(it);
     case Dots:
-      return dots(it, before, behind);
+      return dots(it, before, behind, broken.tokens[index - 2]);
     case Dash:
       return figureToken(before) && figureToken(behind) && before !== undefined && behind !== undefined
         ? fault(at, `A range is written with two dots: ${before.image} .. ${behind.image}.`, [fixOf(`Write ${before.image} .. ${behind.image}`, { from: spanOf(before).to, to: behind.startOffset }, " .. ")])
@@ -73,14 +73,17 @@ function otherDate(it: IToken): Fault {
   return fault(spanOf(it), `A date is written year, month, day: ${example}.`, written.map((date) => fixOf(`Write ${date}`, spanOf(it), date)));
 }
 
-function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined, first: IToken | undefined): Fault {
   const at = spanOf(it);
   if (!figureToken(before) || !figureToken(behind) || before === undefined || behind === undefined) return fault(at, "Between two figures stand two dots: 1 .. 2.");
+  const said = `Between two figures stand two dots: ${before.image} .. ${behind.image}.`;
+  // Behind max or min one figure stands: the dots can't be put right by dots.
+  if (first?.image === "max" || first?.image === "min") return fault(at, said);
   const gap: Span = { from: spanOf(before).to, to: behind.startOffset };
   const fixes = [fixOf(`Write ${before.image} .. ${behind.image}`, gap, " .. ")];
   // 1...2 is 1 .. 2 or 1 .. .2, which differ tenfold.
   if (it.image !== "…" && touching(it, behind) && /^\d+$/.test(behind.image)) fixes.push(fixOf(`Write ${before.image} .. .${behind.image}`, gap, " .. ."));
-  return fault(at, `Between two figures stand two dots: ${before.image} .. ${behind.image}.`, fixes);
+  return fault(at, said, fixes);
 }
 
 const codes: Readonly<Record<string, string>> = { "£": "GBP", "€": "EUR" };
@@ -106,7 +109,7 @@ function gluedFigure({ shape }: Broken, it: IToken, before: IToken): Fault {
   return fault(at, `A figure stands apart from what is before it: ${before.image} ${it.image}.`, [fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " ")]);
 }
 
-const fractions: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
+export const fractions: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
 
 function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
   const at = spanOf(it);
