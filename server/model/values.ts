@@ -2,7 +2,7 @@
 // Invariant: exact. What can't be read (no unit, an unknown one, a decimal comma) is undefined, and the rules of units say why.
 import type { Name, Quantity, Range } from "../../grammar/tree.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
-import { type Measured, quantity } from "../quantities/quantity.ts";
+import { type Measured, asDifference, quantity } from "../quantities/quantity.ts";
 import type { Band } from "../quantities/range.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../quantities/units.ts";
 import { fitBand } from "../trade/fits.ts";
@@ -83,13 +83,13 @@ function makeBand(range: Range): Band | undefined {
       return { low: a.value, unit, text };
     case "deviations": {
       if (b === undefined || c === undefined || b.unit.dimension !== unit.dimension || c.unit.dimension !== unit.dimension) return undefined;
-      const first = a.value.add(b.value);
-      const second = a.value.add(c.value);
+      const first = a.value.add(asDifference(b));
+      const second = a.value.add(asDifference(c));
       return first.compare(second) < 0 ? undefined : { low: second, high: first, unit, text };
     }
     case "plus-minus": {
-      if (b === undefined || b.unit.dimension !== unit.dimension || b.value.compare(0) < 0) return undefined;
-      return { low: a.value.sub(b.value), high: a.value.add(b.value), unit, text };
+      if (b === undefined || b.unit.dimension !== unit.dimension || asDifference(b).compare(0) < 0) return undefined;
+      return { low: a.value.sub(asDifference(b)), high: a.value.add(asDifference(b)), unit, text };
     }
     case "fit":
       return unit.dimension === "length" ? fitBand(a, range.fit.text) : undefined;

@@ -69,10 +69,11 @@ function saysOf(story: Story, found: Found): Pick<Decided, "says" | "inWords" | 
 
 const remembered = new WeakMap<Story, Map<string, Found[]>>();
 
-function findingsOf(story: Story): Map<string, Found[]> {
-  let byName = remembered.get(story);
-  if (byName !== undefined) return byName;
-  byName = new Map();
+/** The findings of each thing, by its name, in the order of the sheet. */
+export function findingsOf(story: Story): ReadonlyMap<string, readonly Found[]> {
+  const known = remembered.get(story);
+  if (known !== undefined) return known;
+  const byName = new Map<string, Found[]>();
   for (const found of story.findings) {
     const list = byName.get(found.thing.name);
     if (list === undefined) byName.set(found.thing.name, [found]);

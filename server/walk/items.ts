@@ -21,8 +21,6 @@ export interface Item {
   readonly title: string;
   /** The maker's number, where one is declared. */
   readonly makersNumber?: string;
-  /** Rank in the order of declarations; what is not declared comes behind. */
-  readonly rank: number;
 }
 
 /** So many pieces, or a quantity in the base unit of its dimension with the unit to show it in. */
@@ -40,26 +38,34 @@ export function itemOf(job: Job, written: WrittenItem | undefined): Item | undef
       return lockingItem(job, written.locking);
     case "text": {
       const text = written.text.value.normalize("NFC");
-      return { key: `text ${text}`, kind: "text", written: text, title: text, rank: last };
+      return { key: `text ${text}`, kind: "text", written: text, title: text };
     }
     default:
       return undefined;
   }
 }
 
+const named = new WeakMap<Job, Map<string, Item>>();
+
 /** A declared thing is the same in every job that uses its file; what is only mentioned is known by its name. */
 export function itemNamed(job: Job, name: string): Item {
-  const thing = job.things.get(name);
-  const known = thing !== undefined && !thing.implied;
-  const number = thing !== undefined && "number" in thing ? thing.number : undefined;
-  return {
-    key: known ? `name ${name} of ${thing.file}` : `name ${name}`,
-    kind: kindOf(thing),
-    written: name,
-    title: thing?.title ?? name,
-    rank: ranksOf(job).get(`name ${name}`) ?? last,
-    ...(number === undefined ? {} : { makersNumber: number }),
-  };
+  let items = named.get(job);
+  if (items === undefined) {
+    items = new Map();
+    named.set(job, items);
+  }
+  let item = items.get(name);
+  if (item === undefined) {
+    const thing = job.things.get(name);
+    const number = thing !== undefined && "number" in thing ? thing.number : undefined;
+    item = { key: keyOfThing(name, thing), kind: kindOf(thing), written: name, title: thing?.title ?? name, ...(number === undefined ? {} : { makersNumber: number }) };
+    items.set(name, item);
+  }
+  return item;
+}
+
+export function keyOfThing(name: string, thing: Pick<Thing, "implied" | "file"> | undefined): string {
+  return thing === undefined || thing.implied ? `name ${name}` : `name ${name} of ${thing.file}`;
 }
 
 /** Staking is worked from the metal that is there, and is never bought. */
@@ -70,7 +76,7 @@ export function lockingItem(job: Job, locking: Locking): Item | undefined {
   const words = [locking.words === "" ? locking.kind : locking.words, sizeText(size), locking.grade === undefined ? "" : `"${locking.grade.value}"`];
   const written = words.filter((it) => it !== "").join(" ");
   const key = lockingKey(locking);
-  return { key, kind: "locking", written, title: written, rank: ranksOf(job).get(key) ?? last };
+  return { key, kind: "locking", written, title: written };
 }
 
 /** Wire is bought by its diameter; how much of it an opening takes is the second figure. */
@@ -81,11 +87,19 @@ function sizeOfItem(locking: Locking): readonly Quantity[] {
   return [unit === undefined ? diameter : { ...diameter, unit }];
 }
 
-function lockingKey(locking: Locking): string {
-  const size = sizeOfItem(locking);
-  const units = unitsOf(size);
-  const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
-  return ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
+const keys = new WeakMap<Locking, string>();
+
+/** The same for the same kind in the same exact sizes, however they are written. */
+export function lockingKey(locking: Locking): string {
+  let key = keys.get(locking);
+  if (key === undefined) {
+    const size = sizeOfItem(locking);
+    const units = unitsOf(size);
+    const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
+    key = ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
+    keys.set(locking, key);
+  }
+  return key;
 }
 
 /** The length of wire that one opening takes, where the locking says so. */
@@ -129,26 +143,6 @@ export function figureOf(amount: Amount): Exact {
 export function amountText(amount: Amount): string {
   const figure = plainText(figureOf(amount));
   return amount.unit === undefined ? figure : `${figure} ${amount.unit.spelling}`;
-}
-
-const last = Number.MAX_SAFE_INTEGER;
-const remembered = new WeakMap<Job, ReadonlyMap<string, number>>();
-
-/** The order in which a job declares things, and each locking by the first fastener that declares it. */
-function ranksOf(job: Job): ReadonlyMap<string, number> {
-  let ranks = remembered.get(job);
-  if (ranks !== undefined) return ranks;
-  const made = new Map<string, number>();
-  for (const thing of job.things.values()) {
-    if (thing.implied) continue;
-    made.set(`name ${thing.name}`, made.size);
-    if (thing.kind !== "fastener" || thing.locking === undefined || thing.locking.locking.kind === "part") continue;
-    const key = lockingKey(thing.locking.locking);
-    if (!made.has(key)) made.set(key, made.size);
-  }
-  ranks = made;
-  remembered.set(job, ranks);
-  return ranks;
 }
 
 function kindOf(thing: Thing | undefined): ItemKind {

@@ -6,7 +6,7 @@ import { type Exact, compare, zero } from "../quantities/exact.ts";
 import { type Amount, itemNamed } from "./items.ts";
 import { type Needs, type Reason, type Waiting, placed } from "./need.ts";
 import { isOpenQuestion } from "./decisions.ts";
-import type { FluidCell, FluidMoment, Story } from "./story.ts";
+import type { FluidCell, FluidMoment, PartCell, PartMoment, Story } from "./story.ts";
 
 export function needsOfFluids(story: Story, askedAbout: ReadonlySet<string>): Needs {
   const needed: Needs["needed"][number][] = [];
@@ -53,7 +53,10 @@ function goneThrough(story: Story, cell: FluidCell): Gone {
     missing = capacity?.value;
     reasons.push({ where: moment.where, place: cell.place, text: placed(cell.place, moment.phase === "planned" ? `${text} (planned)` : text) });
   };
+  const bared = removals(story, cell);
+  let next = 0;
   for (const moment of cell.history) {
+    alsoBared(moment.seq);
     switch (moment.verb) {
       case "drain":
         lose(moment, "drained");
@@ -92,9 +95,37 @@ function goneThrough(story: Story, cell: FluidCell): Gone {
       default:
     }
   }
+  alsoBared(Number.POSITIVE_INFINITY);
   if (reasons.length > 0 && missing === undefined) known = false;
   const all: Reason[] = [...kept, ...reasons];
   const value = planned.add(missing ?? zero);
   const amount = known && all.length > 0 ? ({ ...(capacity ?? {}), value } as Amount) : undefined;
   return { capacity, amount, reasons: all, used, waiting };
+
+  /** Drained first or not, it would have been lost as the part came off: that line asks for it too. */
+  function alsoBared(before: number): void {
+    for (; next < bared.length && (bared[next] as Bared).moment.seq < before; next++) {
+      const { moment, part } = bared[next] as Bared;
+      if (reasons.length === 0) continue;
+      const text = `lost as the ${midSentence(part.thing)} came off`;
+      reasons.push({ where: moment.where, place: cell.place, text: placed(cell.place, moment.phase === "planned" ? `${text} (planned)` : text) });
+    }
+  }
+}
+
+interface Bared {
+  readonly moment: PartMoment;
+  readonly part: PartCell;
+}
+
+/** Each time that a part which the fluid is in came off here. */
+function removals(story: Story, cell: FluidCell): Bared[] {
+  const out: Bared[] = [];
+  for (const name of cell.thing.in) {
+    for (const part of story.cells(name.text)) {
+      if (part.kind !== "part" || (part.place !== cell.place && part.place !== "" && cell.place !== "")) continue;
+      for (const moment of part.history) if (moment.verb === "remove" && moment.before.on > moment.after.on) out.push({ moment, part });
+    }
+  }
+  return out.sort((a, b) => a.moment.seq - b.moment.seq);
 }

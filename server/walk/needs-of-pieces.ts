@@ -3,7 +3,7 @@
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";
-import { type Decided, countAt, decidedAt, isOpenQuestion } from "./decisions.ts";
+import { type Decided, countAt, decidedAt, findingsOf, isOpenQuestion } from "./decisions.ts";
 import { itemNamed } from "./items.ts";
 import { type Needs, type PlacedNeed, type Reason, type Use, type Waiting, placed } from "./need.ts";
 import { condemned, condemning } from "./past-wear.ts";
@@ -17,10 +17,10 @@ import type { Judged, Verdict } from "./verdicts.ts";
 /** `slots` may hold what lockings ask of the parts that lock. */
 export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked: ReadonlyMap<string, Waiting>): Needs {
   const decided = new Map<Slot, Decided[]>();
-  for (const name of new Set(story.findings.map((found) => found.thing.name))) {
+  for (const [name, findings] of findingsOf(story)) {
     const thing = story.job.things.get(name);
     if (!isPiece(thing)) continue;
-    for (const place of new Set([...placesOfThing(story, thing), ...story.findings.flatMap((found) => (found.thing.name === name ? found.places : []))])) {
+    for (const place of new Set([...placesOfThing(story, thing), ...findings.flatMap((found) => found.places)])) {
       const slot = slots.at(thing, place);
       const list = decidedAt(story, name, place, slot.total);
       decided.set(slot, list);
@@ -46,6 +46,7 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
   const waiting = new Map<string, { question: string; count: number; places: string[]; where: Waiting["where"]; name: string }>();
   for (const slot of slots.all()) {
     const { name } = slot.thing;
+    if (slot.asks.length === 0 && slot.fitted.length === 0 && !decided.has(slot)) continue;
     const item = itemNamed(story.job, name);
     for (const fit of slot.fitted)
       if (fit.moment.phase === "done" && fit.count > 0) used.push({ item, amount: { value: ratio(fit.count) }, moment: fit.moment });

@@ -55,7 +55,10 @@ export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonl
     for (const entry of file.sheet.entries) {
       if (entry.kind !== "offer" || entry.fault !== undefined) continue;
       const offer = readOffer(job, file.path, entry);
-      if (offer !== undefined) offers.set(offer.item.key, [...(offers.get(offer.item.key) ?? []), offer]);
+      if (offer === undefined) continue;
+      const list = offers.get(offer.item.key);
+      if (list === undefined) offers.set(offer.item.key, [offer]);
+      else list.push(offer);
     }
   }
   return offers;

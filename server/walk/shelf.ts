@@ -67,7 +67,10 @@ export function shelfOf(stories: readonly Story[]): Shelf {
   for (const story of stories) for (const use of needsOf(story).used) put(use.item, usedUp(use, positions));
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
-    if (line.status === "held" || line.status === "placed" || line.status === "sent") open.set(line.item.key, [...(open.get(line.item.key) ?? []), line]);
+    if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
+    const list = open.get(line.item.key);
+    if (list === undefined) open.set(line.item.key, [line]);
+    else list.push(line);
   }
   return {
     lines,

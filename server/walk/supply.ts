@@ -1,9 +1,11 @@
 // Needs against the shelf: for each item what is short and where it would be bought, what is on order beyond the need, and what waits for an answer.
 // Invariant: the needs of all jobs first, then one shelf; an item that waits for an answer is neither short nor surplus.
+import type { Entry } from "../../grammar/tree.ts";
+import { kindDeclared } from "../model/declare.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Money, roundedMoney } from "../quantities/money.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf } from "./items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { type Choose, type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
@@ -70,7 +72,10 @@ export function supplyOf(stories: readonly Story[], choose: Choose = cheapestGoo
   const shelf = shelfOf(stories);
   const offers = offersOf(stories);
   const waiting = waitingRows(stories, shelf);
-  const rows = [...needsByItem(stories).values()].map((needs) => rowOf(needs, shelf, offers, choose)).sort(inOrder);
+  const rows = inOrder(
+    [...needsByItem(stories).values()].map((needs) => rowOf(needs, shelf, offers, choose)),
+    stories,
+  );
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
   const short = rows.flatMap((row) => {
@@ -96,8 +101,23 @@ export function supplyOfOne(story: Story): Supply {
 // ---------------------------------------------------------------- rows
 
 /** Parts, fasteners, locking, fluids, the rest; each in the order of its declarations, then as first needed. */
-function inOrder(a: SupplyRow, b: SupplyRow): number {
-  return kinds.indexOf(a.item.kind) - kinds.indexOf(b.item.kind) || a.item.rank - b.item.rank;
+function inOrder(rows: readonly SupplyRow[], stories: readonly Story[]): SupplyRow[] {
+  const ranks = new Map<string, number>();
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) {
+    for (const entry of file.sheet.entries) {
+      if (kindDeclared(entry) === undefined) continue;
+      const name = (entry as { name?: { text: string } }).name?.text;
+      const thing = name === undefined ? undefined : job.things.get(name);
+      if (thing === undefined || thing.entry !== entry) continue;
+      ranks.set(keyOfThing(thing.name, thing), ranks.size);
+      // Locking stands in the order of the fasteners that declare it.
+      if (thing.kind !== "fastener" || thing.locking === undefined || thing.locking.locking.kind === "part") continue;
+      const key = lockingKey(thing.locking.locking);
+      if (!ranks.has(key)) ranks.set(key, ranks.size);
+    }
+  }
+  const rank = (row: SupplyRow) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
+  return [...rows].sort((a, b) => kinds.indexOf(a.item.kind) - kinds.indexOf(b.item.kind) || rank(a) - rank(b));
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
 
@@ -165,10 +185,13 @@ function placesOf(needs: readonly PlacedNeed[]): SupplyRow["places"] {
 
 /** A line is named once for a place, by the first thing that it does there. */
 function distinct(reasons: readonly Reason[]): Reason[] {
-  const seen: Reason[] = [];
-  for (const it of reasons)
-    if (!seen.some((other) => other.place === it.place && other.where.entry === it.where.entry && other.where.row === it.where.row)) seen.push(it);
-  return seen;
+  const seen = new Map<Entry, Set<string>>();
+  return reasons.filter(({ where, place }) => {
+    const here = seen.get(where.entry) ?? new Set();
+    seen.set(where.entry, here);
+    const key = `${where.row} ${place}`;
+    return !here.has(key) && here.add(key);
+  });
 }
 
 // ---------------------------------------------------------------- not needed after all

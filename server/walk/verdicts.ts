@@ -6,6 +6,7 @@ import type { Gauge, Limit } from "../model/things.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
+import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { Reading, Spot, Story } from "./story.ts";
@@ -123,7 +124,8 @@ export function squared(value: Exact | undefined): Exact | undefined {
 }
 
 export function uncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
-  return measured(gauge?.uncertainty)?.value;
+  const uncertainty = measured(gauge?.uncertainty);
+  return uncertainty === undefined ? undefined : asDifference(uncertainty);
 }
 
 /** Which bands a stage is judged against, in order. */
@@ -262,7 +264,7 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Ve
     const most = measured(limit[name]);
     if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
     const u2 = squared(uncertaintyOf(reading.gauge))?.mul(two);
-    const band: Band = { high: most.value, unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
+    const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
     const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
     const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
     out.push(made(limit, group.place, group.stage, reading, spot.at, value, u2, name, band, outcome, position === undefined ? { seq: last.seq } : { position, seq: last.seq }));
