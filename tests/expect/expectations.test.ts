@@ -10,7 +10,7 @@ import { checkFile } from "../../server/rules/check.ts";
 import { type Said, compareExpectations, readExpectations, realignExpectations, rewriteExpectations, spellExpectation } from "./expectations.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const update = process.env["UPDATE_EXPECT"] ?? "";
+const update = process.env.UPDATE_EXPECT ?? "";
 
 describe("the form of an expectation", () => {
   const sheet = [
