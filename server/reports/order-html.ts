@@ -84,7 +84,7 @@ function column(cells: readonly (readonly [figure: string | null, unit: string |
   return cells.map(([figure, unit], i) => {
     if (figure === null) return "–";
     const [whole, decimals] = split[i] as [string, string?];
-    return html`${whole}${behind > 0 && html`<span class="f" style="width:${behind}ch">${decimals === undefined ? "" : `.${decimals}`}</span>`}${units > 0 && html`<span class="u" style="width:${units}ch">${unit ?? ""}</span>`}`;
+    return html`${whole}${behind > 0 && html`<span class="f" style="width:${behind}ch">${decimals === undefined ? "" : `.${decimals}`}</span>`}${units > 0 && html`<span class="u" style="width:${units + 0.6}ch">${unit ?? ""}</span>`}`;
   });
 }
 

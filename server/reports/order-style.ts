@@ -9,7 +9,7 @@ export const orderStyle = `
   :root { --card: #1d2124; --ink: #e4e2da; --faint: #a4a9ad; --rule: #4a5056; --edge: #c9c6bb; --note: #f0b36b; --link: #8cc4f5; }
 }
 * { box-sizing: border-box; }
-body { margin: 0; padding: 1rem; background: var(--card); color: var(--ink); font: 15px/1.4 system-ui, sans-serif; }
+body { margin: 0; padding: 1rem; background: var(--card); color: var(--ink); font: .95rem/1.4 system-ui, sans-serif; }
 body.in-editor { background: var(--vscode-editor-background, var(--card)); color: var(--vscode-editor-foreground, var(--ink)); }
 main { max-width: 78rem; margin: 0 auto; }
 header { border-top: 4px double var(--edge); border-bottom: 1px solid var(--edge); padding: .6rem 0; margin-bottom: 1rem; }
@@ -19,7 +19,8 @@ header p, .small { margin: .2rem 0 0; color: var(--faint); }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 th { text-align: left; font-weight: 600; font-size: .82rem; color: var(--faint); border-bottom: 2px solid var(--edge); vertical-align: bottom; }
-th, td { padding: .3rem .6rem .3rem 0; }
+th, td { padding: .3rem .8rem .3rem 0; }
+.order td:first-child { min-width: 10rem; }
 td { vertical-align: top; }
 tbody { border-bottom: 1px solid var(--rule); break-inside: avoid; }
 .n { text-align: right; white-space: nowrap; }
@@ -37,11 +38,13 @@ a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; }
 @page { margin: 12mm; }
 @media print {
-  :root { color-scheme: light; --card: #fff; --ink: #000; --faint: #333; --rule: #999; --edge: #000; --note: #000; --link: #000; }
-  body { padding: 0; font-size: 8.5pt; }
+  :root { font-size: 8pt; color-scheme: light; --card: #fff; --ink: #000; --faint: #333; --rule: #999; --edge: #000; --note: #000; --link: #000; }
+  body { padding: 0; }
   .wide { overflow: visible; }
   thead { display: table-header-group; }
   th, td { padding-right: .35rem; }
+  .order td:first-child { min-width: 0; }
+  .n .code { white-space: normal; }
   h2 { break-after: avoid; }
   a { text-decoration: none; }
 }

@@ -58,7 +58,13 @@ export function itemNamed(job: Job, name: string): Item {
   if (item === undefined) {
     const thing = job.things.get(name);
     const number = thing !== undefined && "number" in thing ? thing.number : undefined;
-    item = { key: keyOfThing(name, thing), kind: kindOf(thing), written: name, title: thing?.title ?? name, ...(number === undefined ? {} : { makersNumber: number }) };
+    item = {
+      key: keyOfThing(name, thing),
+      kind: kindOf(thing),
+      written: name,
+      title: thing?.title ?? name,
+      ...(number === undefined ? {} : { makersNumber: number }),
+    };
     items.set(name, item);
   }
   return item;

@@ -173,7 +173,7 @@ test("HTML: what a sheet says is text", () => {
     // The same tags in the same order as for a harmless text, and no attribute but ours.
     expect(tags(page)).toBe(good);
     const attributes = new Set(
-      [...page.replace(/<style>[^]*<\/style>/, "").matchAll(/<[a-z0-9]+((?:\s+[a-z-]+(?:="[^"]*")?)*)\s*>/gi)].flatMap((it) =>
+      [...page.replace(/<style>[\s\S]*<\/style>/, "").matchAll(/<[a-z0-9]+((?:\s+[a-z-]+(?:="[^"]*")?)*)\s*>/gi)].flatMap((it) =>
         [...(it[1] ?? "").matchAll(/([a-z-]+)="/gi)].map((one) => one[1]),
       ),
     );
