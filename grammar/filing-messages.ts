@@ -16,6 +16,7 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone stand under `measure` only.");
   if (!nameToken(first)) return fault(at, `No line starts with \`${cut(first.image)}\`.`);
   if (under === undefined) return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
+  if (under === "measure") return fault(at, `\`${cut(first.image)}\` starts no line here. A reading is written: left 0.014, 0.015 in.`);
   const some = examples(under);
   return fault(at, `\`${cut(first.image)}\` is nothing that stands under \`${under}\`.${some === "" ? "" : ` There stand ${some}.`}`);
 }

@@ -45,7 +45,12 @@ const readingShape: Shape<string> = { kind: "reading", read: (it) => it.readingL
 export function isReading({ tokens }: LineTokens): boolean {
   const first = tokens[0];
   if (first === undefined || first.image === "note" || first.image === "photo" || first.image === "accept") return false;
-  for (let i = 0; i < tokens.length && i < 4; i++) if (figureToken(tokens[i]) || fractions[tokens[i]?.image ?? ""] !== undefined) return true;
+  let words = 0;
+  for (const it of tokens) {
+    if (figureToken(it) || fractions[it.image] !== undefined) return true;
+    // A sign belongs to its figure.
+    if (it.image !== "-" && it.image !== "+" && ++words === 4) return false;
+  }
   return false;
 }
 
