@@ -97,7 +97,7 @@ function link(file: string, line: number): string {
 export function text(from: string): string {
   return plain(from)
     .replace(/[\\`*_{}[\]<>#|~&!]/g, (it) => `\\${it}`)
-    .replace(/^(\s*)([-+=]|\d+[.)])/, (_, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`)
+    .replace(/^(\s*)([-+=]|\d+[.)](?=\s|$))/, (_, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`)
     .replace(/:(?=\/\/)/g, "\\:")
     .replace(/@/g, "\\@")
     .replace(/\b(www)\./gi, "$1\\.");

@@ -219,6 +219,7 @@ test("Markdown: tables of one width, and text that stays text", () => {
     ).toBe(true);
   }
   expect(markdownText("1. x")).toBe("1\\. x");
+  expect(markdownText("3.20 GBP each")).toBe("3.20 GBP each");
   expect(markdownText("- x")).toBe("\\- x");
 });
 
