@@ -4,6 +4,7 @@ import { type Where, where } from "../../model/where.ts";
 import { trimmed } from "../../quantities/exact.ts";
 import { currencyDigits, money as readMoney } from "../../quantities/money.ts";
 import { type EntryContext, type EntryRule, rewrite } from "../rule.ts";
+import { counted } from "../wording.ts";
 import { figuresOf } from "../units/shared/figures.ts";
 
 export const rule: EntryRule = {
@@ -61,7 +62,7 @@ function ofFigure({ report }: EntryContext, { figure }: Money, code: Name, at: W
     report({
       where: at,
       severity: "error",
-      message: `${figure.text} has ${read.written} decimals, and ${code.text} has ${read.digits === 0 ? "none" : read.digits}. Write what is paid${same ? `: ${text} ${code.text}` : ""}.`,
+      message: `${figure.text} has ${counted(read.written, "decimal")}, and ${code.text} has ${read.digits === 0 ? "none" : read.digits}. Write what is paid${same ? `: ${text} ${code.text}` : ""}.`,
       fixes: same ? [rewrite(`Write ${text} ${code.text}`, { ...at, at: figure.at }, text)] : [],
     });
   } else if (read.kind === "unreadable") {

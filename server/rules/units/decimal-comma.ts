@@ -32,7 +32,7 @@ export const rule: EntryRule = {
       const ways = [point];
       // Three figures behind the comma may be thousands, unless nothing but a nought stands before it.
       if (/^[+-]?[1-9]\d{0,2}(,\d{3})+$/.test(figure.text)) ways.push(figure.text.replaceAll(",", ""));
-      if (reading) ways.push(figure.text.replaceAll(",", ", "));
+      if (reading && !/^[+-]?0+,|,0/.test(figure.text)) ways.push(figure.text.replaceAll(",", ", "));
       report({
         where: at,
         severity: "error",

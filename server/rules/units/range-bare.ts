@@ -38,7 +38,7 @@ export const rule: EntryRule = {
       report({
         where: where(file, entry, row, range.at),
         severity: "error",
-        message: `${written} is one figure, and \`${keyword}\` needs a range. Write max ${written}, min ${written}, or how far it may be off: ${only.figure.text} +/- ….`,
+        message: `${written} is one figure, and \`${keyword}\` needs a range. Write max ${written}, min ${written}, or ${only.figure.text} +/- what it may be off.`,
         fixes: fixesFor(file, entry, row, only),
       });
     }

@@ -5,7 +5,7 @@ import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { ambiguousUnit } from "../../quantities/units.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called, capital, midSentence } from "../wording.ts";
 import { dimensionOfGauge, dimensionOfLimit, dimensionWords } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
@@ -32,6 +32,14 @@ export const rule: JobRule = {
     for (const issue of unitIssues(job)) {
       if (issue.kind !== "kind" || issue.unit === undefined || issue.found === undefined) continue;
       const at = where(issue.file, issue.entry, issue.row, issue.unit.at);
+      if (issue.found === "ratio" && issue.entry.kind === "gauge") {
+        report({
+          where: at,
+          severity: "error",
+          message: `${quantityText(issue.quantity)} is a share of the reading. Write how much it comes to where the gauge is used, in the unit that it reads.`,
+        });
+        continue;
+      }
       const found = `${quantityText(issue.quantity)} is ${dimensionWords([issue.found])}`;
       report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}.`, fixes: fixesFor(issue, at) });
     }
@@ -73,7 +81,7 @@ function ofExpressions({ job, report }: JobContext): void {
     const at = where(line.file, line.entry, line.detail.row, issue.at);
     const message =
       issue.kind === "unlike"
-        ? `${issue.left} and ${issue.right}: they can't ${issue.verb}.`
+        ? `${capital(issue.left)} and ${issue.right}: they can't ${issue.verb}.`
         : issue.kind === "angle"
           ? `\`${issue.function}\` takes an angle, and this is ${issue.found}. Write an angle, in deg.`
           : `This comes out as ${issue.found}, and ${midSentence(thing)} is given as ${dimensionWords([issue.wants])}.`;

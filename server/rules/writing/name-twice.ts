@@ -52,16 +52,12 @@ function ofPlaces({ job, report, line }: JobContext): void {
           report({
             where: at,
             severity: "error",
-            message: `\`${name.text}\` is ${aKind(entry.placeKind.text)} already, ${first.file === path ? `at line ${line(first)}` : `in ${first.file}`}. Take it out here.`,
+            message: `\`${name.text}\` is a place of the kind \`${entry.placeKind.text}\` already, ${first.file === path ? `at line ${line(first)}` : `in ${first.file}`}. Take it out here.`,
             related: [{ where: first, message: "First named here." }],
           });
       }
     }
   }
-}
-
-function aKind(kind: string): string {
-  return `one of the places \`${kind}\``;
 }
 
 /** A file is one job. */

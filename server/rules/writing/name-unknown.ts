@@ -1,11 +1,10 @@
 // A name that nothing declares: a slip where a near one is declared, else worth knowing.
-import type { Entry } from "../../../grammar/tree.ts";
-import { kindDeclared } from "../../model/declare.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
+import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
-import { declaredNames, mentionsOf } from "./shared/mentions.ts";
+import { declaredNames, hasUnreadFile, mentionsOf } from "./shared/mentions.ts";
 import { nearestNames } from "./shared/near.ts";
 
 export const rule: JobRule = {
@@ -56,6 +55,7 @@ function ofMentions({ job, report }: JobContext): void {
   if (unknown.length === 0) return;
   const near = new Map<string, readonly string[]>();
   const told = new Set<string>();
+  const unreadFile = hasUnreadFile(job);
   for (const { file, entry, reference } of unknown) {
     const { name, row, wants } = reference;
     if (job.unreadNames.has(name.text)) continue;
@@ -75,8 +75,8 @@ function ofMentions({ job, report }: JobContext): void {
       });
       continue;
     }
-    // Said once, where this file first speaks of it.
-    if (file !== job.path || told.has(name.text)) continue;
+    // Said once, where this file first speaks of it; and a file that could not be read may declare it.
+    if (unreadFile || file !== job.path || told.has(name.text)) continue;
     told.add(name.text);
     const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
     report({
@@ -88,26 +88,15 @@ function ofMentions({ job, report }: JobContext): void {
   }
 }
 
-/** An entry without a title, meant to add to a used declaration, whose name is a slip: it would declare a thing of its own. */
+/** An entry without a title whose name is a slip for one that a used file declares. */
 function ofAdditions({ job, report }: JobContext): void {
-  if (job.files.length < 2) return;
-  for (const entry of job.own.sheet.entries) {
-    const kind = kindDeclared(entry);
-    if (kind === undefined || kind === "step" || kind === "question" || entry.fault !== undefined) continue;
-    const { name, title } = entry as Entry & { readonly name?: { readonly text: string; readonly at: { from: number; to: number } }; readonly title?: unknown };
-    if (name === undefined || title !== undefined) continue;
-    const thing = job.things.get(name.text);
-    if (thing === undefined || thing.entry !== entry || mentionsOf(job).mentioned.has(thing)) continue;
-    const used: string[] = [];
-    for (const it of job.things.values()) if (!it.implied && it.kind === kind && it.file !== job.path) used.push(it.name);
-    const names = nearestNames(name.text, used);
-    if (names.length === 0) continue;
+  for (const { entry, name, near } of slippedAdditions(job).values()) {
     const at = where(job.path, entry, 0, name.at);
     report({
       where: at,
       severity: "error",
-      message: `No used file declares \`${name.text}\`, so this adds to nothing. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`,
-      fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
+      message: `No used file declares \`${name.text}\`, so this adds to nothing. Is ${near.map((it) => `\`${it}\``).join(" or ")} meant?`,
+      fixes: near.map((it) => rewrite(`Write ${it}`, at, it)),
     });
   }
 }

@@ -7,7 +7,7 @@ import { where } from "../../model/where.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 import { addEntry } from "./shared/kinds.ts";
-import { faulty } from "./shared/mentions.ts";
+import { faulty, hasUnreadFile } from "./shared/mentions.ts";
 import { nearestNames } from "./shared/near.ts";
 
 export const rule: JobRule = {
@@ -66,6 +66,7 @@ function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: nu
   if (job.placeKinds.has(kind.text) || job.unreadNames.has(kind.text) || faulty(entry, row)) return;
   const at = where(file, entry, row, kind.at);
   const near = nearestNames(kind.text, job.placeKinds.keys());
+  if (near.length === 0 && hasUnreadFile(job)) return;
   const declare =
     near.length > 0
       ? undefined
@@ -101,6 +102,7 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
   const own = thing === undefined ? undefined : ownPlaces(job, thing);
   const choice = own ?? [...job.kindsOfPlace.keys()];
   const near = nearestNames(place.text, choice);
+  if (near.length === 0 && thing === undefined && hasUnreadFile(job)) return;
   report({
     where: at,
     severity: "error",

@@ -24,7 +24,7 @@ export const rule: EntryRule = {
   scope: "entry",
   check(context) {
     const { entry } = context;
-    if (entry.kind !== "headless") say(context, entry);
+    say(context, entry);
     for (const detail of entry.details) {
       if (detail.fault !== undefined) say(context, detail);
       else if (detail.kind === "accept" && detail.rule !== undefined && safetyRules.has(detail.rule.text)) {

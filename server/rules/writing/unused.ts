@@ -2,6 +2,7 @@
 import type { Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
+import { slippedAdditions } from "./shared/additions.ts";
 import { mentionsOf } from "./shared/mentions.ts";
 
 export const rule: JobRule = {
@@ -34,7 +35,15 @@ measure end-float found by feeler
     if (job.sheet === undefined) return;
     const { mentioned } = mentionsOf(job);
     for (const thing of job.things.values()) {
-      if (mentioned.has(thing) || thing.implied || thing.file !== job.path || speaksForItself(thing) || job.unreadNames.has(thing.name)) continue;
+      if (
+        mentioned.has(thing) ||
+        thing.implied ||
+        thing.file !== job.path ||
+        speaksForItself(thing) ||
+        job.unreadNames.has(thing.name) ||
+        slippedAdditions(job).has(thing)
+      )
+        continue;
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "hint",

@@ -29,7 +29,7 @@ export const rule: EntryRule = {
       if (detail.fault !== undefined) continue;
       if (detail.kind === "action") {
         if (detail.verb === "replace") ofReplace(context, detail);
-        if (detail.on?.text === "hoist") ofHoist(context, detail, detail.on.at);
+        if (detail.on?.text === "hoist") ofHoist(context, detail.row, detail.on.at);
       } else if (detail.kind === "decision" && detail.decision === "replace") {
         const at = where(file, entry, detail.row, detail.word ?? detail.at);
         context.report({
@@ -73,13 +73,12 @@ function ofReplace({ file, entry, report }: EntryContext, detail: ActionDetail):
   });
 }
 
-function ofHoist({ file, entry, report }: EntryContext, detail: ActionDetail, span: Span): void {
-  const at = where(file, entry, detail.row, span);
-  const words = detail.verb === "support" ? ["crane", "stands"] : ["lift", "crane"];
+function ofHoist({ file, entry, report }: EntryContext, row: number, span: Span): void {
+  const at = where(file, entry, row, span);
   report({
     where: at,
     severity: "error",
-    message: `A \`hoist\` is a lift that one may stand under, or a crane that one never stands under. Write ${words.map((it) => `\`${it}\``).join(" or ")}.`,
-    fixes: words.map((it) => rewrite(`Write ${it}`, at, it)),
+    message: "A `hoist` is a lift that one may stand under, or a crane that one never stands under. Write `lift` or `crane`.",
+    fixes: [rewrite("Write lift", at, "lift"), rewrite("Write crane", at, "crane")],
   });
 }

@@ -2,7 +2,7 @@
 // Invariant: words only; what is right is decided by the units themselves.
 import type { Entry } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
-import { type Limit, type ThingBase, lineOf } from "../../../model/things.ts";
+import { type Gauge, type Limit, lineOf } from "../../../model/things.ts";
 import { dimensionOf, dimensionOfRange, quantitiesOf } from "../../../model/values.ts";
 import type { Dimension } from "../../../quantities/units.ts";
 
@@ -25,6 +25,8 @@ const words: Readonly<Record<Dimension, string>> = {
 
 /** “a length”, “a volume or a mass” */
 export function dimensionWords(dimensions: readonly Dimension[]): string {
+  // What a machine's counter counts.
+  if (dimensions.length === 2 && dimensions[0] === "length" && dimensions[1] === "time") return "a distance or a time";
   return dimensions.map((it) => words[it]).join(" or ");
 }
 
@@ -84,25 +86,13 @@ export function unitOfLimit(limit: Limit): string | undefined {
   return undefined;
 }
 
-const gauges = new WeakMap<object, Dimension | null>();
+const gauges = new WeakMap<Gauge, Dimension | null>();
 
-/** The dimension that a gauge reads in. A share (`4 %`) says nothing of it. */
-export function dimensionOfGauge(gauge: ThingBase): Dimension | undefined {
+/** The dimension that a gauge reads in: that of its range, its resolution, or for want of those its uncertainty. */
+export function dimensionOfGauge(gauge: Gauge): Dimension | undefined {
   let dimension = gauges.get(gauge);
   if (dimension === undefined) {
-    dimension = null;
-    for (const { detail } of gauge.lines) {
-      const of =
-        detail.kind === "range"
-          ? dimensionOfRange(detail.range)
-          : detail.kind === "resolution" || detail.kind === "uncertainty"
-            ? dimensionOf(detail.quantity?.unit)
-            : undefined;
-      if (of !== undefined && of !== "ratio") {
-        dimension = of;
-        break;
-      }
-    }
+    dimension = dimensionOfRange(gauge.range) ?? dimensionOf(gauge.resolution?.unit) ?? dimensionOf(gauge.uncertainty?.unit) ?? null;
     gauges.set(gauge, dimension);
   }
   return dimension ?? undefined;

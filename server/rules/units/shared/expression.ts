@@ -95,7 +95,7 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
         const [only] = other.size === 1 ? [...other] : [];
         if (bare?.kind === "quantity" && only !== undefined && only[1] === 1)
           issue = { kind: "missing", at: bare.at, figure: bare.quantity.figure.text, wants: [only[0]] };
-        else issue = { kind: "unlike", at: it.at, left: said(firstOf as Expression, first), right: said(it, own), verb };
+        else issue = { kind: "unlike", at: it.at, left: said(firstOf as Expression, first, true), right: said(it, own, false), verb };
       }
     });
     return issue === undefined ? first : undefined;
@@ -139,12 +139,12 @@ function same(a: Powers, b: Powers): boolean {
   return true;
 }
 
-function said(it: Expression, powers: Powers): string {
+function said(it: Expression, powers: Powers, first: boolean): string {
   return it.kind === "name"
     ? `\`${it.name.text}\` is ${wordsOf(powers)}`
     : it.kind === "quantity"
       ? `${it.quantity.figure.text}${it.quantity.unit === undefined ? "" : ` ${it.quantity.unit.text}`} is ${wordsOf(powers)}`
-      : `the rest is ${wordsOf(powers)}`;
+      : `${first ? "what stands before it" : "this"} is ${wordsOf(powers)}`;
 }
 
 /** “a length”, “a length times a length”, “a force for each length” */

@@ -107,7 +107,7 @@ function judge(file: string, entry: Entry, measures: Dimension | undefined, job:
   /** Pieces are counted; a fluid is measured; for what nobody declared either may be right. */
   function judgeAmount(group: FigureGroup, wants: Wanted): void {
     const quantity = group.list[0] as Quantity;
-    if (quantity.unit !== undefined) judgeUnit(group.list, quantity, quantity.unit, group.row, wants.dimensions, wants.pieces && wants.dimensions.length === 0);
+    if (quantity.unit !== undefined) judgeUnit(group.list, quantity, quantity.unit, group.row, wants.dimensions, wants.only);
     else if (!wants.pieces && !quantity.figure.comma)
       add({ kind: "missing", file, entry, row: group.row, quantity, wants: wants.dimensions, list: group.list });
   }
@@ -142,16 +142,19 @@ export function meaningsOf(spelling: string, wants: readonly Dimension[]): reado
 }
 
 interface Wanted {
+  /** Without a unit it is a number of pieces. */
   readonly pieces: boolean;
+  /** Pieces, and nothing else. */
+  readonly only: boolean;
   readonly dimensions: readonly Dimension[];
 }
 
 const anything: readonly Dimension[] = [];
-const pieces: Wanted = { pieces: true, dimensions: anything };
-const measuredFluid: Wanted = { pieces: false, dimensions: fluidAmount };
-const wire: Wanted = { pieces: true, dimensions: ["length"] };
-/** Sealant, rags: by the tube, the litre or the metre. */
-const either: Wanted = { pieces: true, dimensions: ["length", "mass", "volume", "count"] };
+const pieces: Wanted = { pieces: true, only: true, dimensions: anything };
+const measuredFluid: Wanted = { pieces: false, only: false, dimensions: fluidAmount };
+const wire: Wanted = { pieces: true, only: false, dimensions: ["length"] };
+/** Sealant, rags: by the tube, the weight or the metre. */
+const either: Wanted = { pieces: true, only: false, dimensions: anything };
 
 function wantedOf(job: Job, item: Item): Wanted {
   if (item.kind === "text") return either;

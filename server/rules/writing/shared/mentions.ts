@@ -87,6 +87,11 @@ function wordsOf(line: string): string[] {
   );
 }
 
+/** A used file is not there: it may declare what nothing else declares, and one cause is said once. */
+export function hasUnreadFile(job: Job): boolean {
+  return job.useFaults.some((fault) => fault.reason !== "circle");
+}
+
 /** Names declared in the job, by what they may be: for a look-up of near ones. */
 export function declaredNames(job: Job, wants: readonly string[], except?: string): string[] {
   const out: string[] = [];
