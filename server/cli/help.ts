@@ -30,6 +30,12 @@ what was accepted by whom, and what to look at again.
 
 Ends with 0 where it is released and nothing is open, 1 where it is not, 2 where a sheet could not be read.
 `,
+  readings: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
+
+Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.
+
+Ends with 0 where it was drawn, 2 where a sheet could not be read.
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -57,6 +63,7 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
   splitpin check [PATH…] [--format text|json]
   splitpin order [PATH…] [--format table|md|csv|html|json] [--out FILE]
   splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
+  splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
   splitpin server --stdio

@@ -6,6 +6,7 @@ import { explainCommand } from "./explain.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { orderCommand } from "./order.ts";
+import { readingsCommand } from "./readings.ts";
 import { releaseCommand } from "./release.ts";
 
 /** What a command is given of the world. */
@@ -40,6 +41,7 @@ const commands: Readonly<Record<string, Command>> = {
   check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
   order: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["table", "md", "csv", "html", "json"], run: orderCommand },
   release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
+  readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
 };
@@ -89,8 +91,9 @@ function read(words: readonly string[], options: Options): Given | string {
     });
     return { paths: positionals, values: values as Given["values"] };
   } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    return `${message.split(/\. To specify|\.$/)[0]}.`;
+    const option = /'(--?[^\s'=]+)/.exec(error instanceof Error ? error.message : "")?.[1] ?? "an option";
+    const code = (error as { readonly code?: string }).code;
+    return code === "ERR_PARSE_ARGS_INVALID_OPTION_VALUE" ? `${option} is not given as it should be.` : `There is no option ${option}.`;
   }
 }
 

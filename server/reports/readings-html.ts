@@ -1,0 +1,60 @@
+// The readings as a whole page: a card for each limit, with a picture and a table for each place.
+// Invariant: what is written in a sheet is text there; each row leads to its line.
+import { type Content, Markup, html } from "./html.ts";
+import { recordOnly } from "./heading.ts";
+import { lineLink, pageOf } from "./page.ts";
+import { readingsPicture } from "./readings-picture.ts";
+import { limitFacts, readingsHeadline, signs, spotWords, stageVerdict } from "./readings-words.ts";
+import type { LimitRead, PlaceRead, ReadingsReport } from "./readings.ts";
+
+export function readingsHtml(report: ReadingsReport): string {
+  return pageOf({
+    name: "Readings",
+    heading: report,
+    headline: readingsHeadline(report),
+    body: [
+      report.limits.length > 0 && html`<p class="small">In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.</p>\n`,
+      report.limits.map(card),
+      report.unread.length > 0 &&
+        html`<h2>Not measured</h2>
+<ul>
+${report.unread.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.title}${it.places.length > 0 && ` (${it.places.join(", ")})`} ${lineLink(it)}</li>\n`)}</ul>
+`,
+    ],
+    foot: html`Verdicts follow ISO 14253-1: in or out by more than the uncertainty of the gauge, in doubt between. ${recordOnly}`,
+  });
+}
+
+function card(limit: LimitRead): Markup {
+  return html`<section class="card">
+<h2>${limit.title}</h2>
+<p class="facts"><span class="code">${limit.limit}</span> ${limitFacts(limit)} ${lineLink(limit)}</p>
+${limit.places.map((place) => [picture(limit, place), table(limit, place)])}</section>
+`;
+}
+
+function picture(limit: LimitRead, place: PlaceRead): Content {
+  const drawn = readingsPicture(limit, place);
+  return [place.place !== "" && html`<h3>${place.place}</h3>\n`, drawn !== undefined && html`<div class="picture">${drawn}</div>\n`];
+}
+
+function table(limit: LimitRead, place: PlaceRead): Markup {
+  const columns: readonly (readonly [string, (it: PlaceRead["stages"][number]) => string])[] = [
+    ["Mean", (it) => it.mean ?? ""],
+    ["Span", (it) => it.span ?? ""],
+    ["Ovality", (it) => it.ovality.join(", ")],
+    ["Taper", (it) => it.taper ?? ""],
+    ["Uncertainty", (it) => (it.uncertainty === undefined ? "not given" : `\u00b1 ${it.uncertainty}`)],
+  ];
+  const shown = columns.filter(([, of]) => place.stages.some((it) => of(it) !== "" && of(it) !== "not given"));
+  return html`<div class="wide"><table>
+<caption class="code">${limit.title}${place.place !== "" && `, ${place.place}`}</caption>
+<thead><tr><th scope="col">When</th><th scope="col">Read</th>${shown.map(([name]) => html`<th scope="col" class="n">${name}</th>`)}<th scope="col">Verdict</th><th scope="col">Line</th></tr></thead>
+<tbody>
+${place.stages.map(
+  (it) => html`<tr data-file="${it.file}" data-line="${it.line}"><td>${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${it.spots.length === 0 ? (it.value ?? "") : it.spots.map((spot, i) => [i > 0 && html`<br>`, spotWords(spot)])}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td>${shown.map(([, of]) => html`<td class="n">${of(it)}</td>`)}<td><span class="sign">${signs[it.outcome]}</span> ${stageVerdict(it)}</td><td>${lineLink(it, String(it.line))}</td></tr>
+`,
+)}</tbody>
+</table></div>
+`;
+}

@@ -1,0 +1,37 @@
+// The words that every drawing of the readings shares.
+import type { LimitRead, Outcome, PlaceRead, ReadingsReport, SpotRead, StageRead } from "./readings.ts";
+
+/** A sign that is told by its shape, for each outcome. */
+export const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past new": "~", out: "\u2717", doubt: "?", "not judged": "\u2013" };
+
+export function readingsHeadline(report: ReadingsReport): string {
+  const last = report.limits.flatMap((limit) => limit.places.map(({ stages }) => stages.at(-1) as StageRead));
+  if (last.length === 0) return "Nothing is measured yet.";
+  // A taper or a spread that is out is out, whatever the size says.
+  const worst = last.map((it) => (it.more.some((form) => form.outcome === "out") ? "out" : it.outcome));
+  const count = (outcome: Outcome) => worst.filter((it) => it === outcome).length;
+  const parts = [`${count("in")} in`, `${count("past new")} worn but inside`, `${count("out")} out`, `${count("doubt")} in doubt`];
+  const rest = count("not judged");
+  return `By the latest reading at each place: ${parts.join(", ")}${rest === 0 ? "" : `, ${rest} not judged`}.`;
+}
+
+export function limitFacts(limit: LimitRead): string {
+  const bands = limit.bands.map((it) => `${it.name} ${it.text}`);
+  const set = limit.setBy.length === 0 ? [] : [`set by ${limit.setBy.join(", ")}`];
+  return [...bands, ...limit.forms, ...set, ...(limit.workedOut ? ["worked out from other readings"] : []), ...(limit.critical ? ["critical"] : []), limit.source === undefined ? "no source given" : `source: ${limit.source}`].join("; ");
+}
+
+export function spotWords(it: SpotRead): string {
+  return `${it.position === undefined ? "" : `${it.position} `}${it.text}${it.times > 1 ? ` (mean of ${it.times})` : ""}`;
+}
+
+export function stageVerdict(stage: StageRead): string {
+  return [stage.verdict, ...stage.more.map((it) => it.verdict), ...stage.notes].join("; ");
+}
+
+/** For who can't see the picture: the same in sentences. */
+export function pictureWords(limit: LimitRead, place: PlaceRead): string {
+  const bands = limit.bands.map((it) => `${it.name} ${it.text}`).join(", ");
+  const read = place.stages.map((it) => `${it.stage}: ${it.value ?? it.mean ?? "no figure"}${it.uncertainty === undefined ? "" : `, give or take ${it.uncertainty}`}, ${stageVerdict(it)}`);
+  return `${limit.title}${place.place === "" ? "" : `, ${place.place}`}. ${bands === "" ? "No band." : `Allowed: ${bands}.`} ${read.join(". ")}.`;
+}
