@@ -2,12 +2,12 @@
 // A misspelt head must not hang its details on the entry above, so what follows it up to the next entry is the broken one's.
 // Invariant: every line that says something lands in exactly one entry, and has at most one fault.
 import { belongs, fitShape } from "./detail-places.ts";
-import { goesOnAbove, noEntryAbove, notAHead, rubbishBefore, strayLine, unknownWord } from "./filing-messages.ts";
+import { goesOnAbove, noEntryAbove, notAHead, rubbishBefore, slippedWord, strayHead, strayLine, unknownWord } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
 import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
 import { nameToken } from "./tokens.ts";
 import type { Detail, Entry, Span } from "./tree.ts";
-import { type EntryKind, detailsOf, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, nearestWord } from "./words.ts";
+import { type EntryKind, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, nearestWord } from "./words.ts";
 
 export interface Filed {
   readonly entries: readonly Entry[];
@@ -39,6 +39,16 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
     return entry;
   };
 
+  let depths: ReadonlySet<number> | undefined;
+  /** How a line stands: no deeper than the head above, or less deep than the details hereabouts; and whether those are set in at all. */
+  const shallow = (indent: number): Stand => {
+    depths ??= depthsOf(lines, from, to);
+    const head = current?.indent ?? -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (const it of depths) if (it > head && it < least) least = it;
+    return { shallow: current === undefined || indent <= head || (least !== Number.POSITIVE_INFINITY && indent < least), setIn: least !== Number.POSITIVE_INFINITY };
+  };
+
   for (let i = from; i < to; i++) {
     const text = lines[i] as string;
     const read = readLine(text, current?.takes === "measure");
@@ -56,10 +66,19 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
     }
     if (read.form === "detail") {
       current ??= open(headless(read.node), undefined, row, -1);
+      // `see cone-seat final good` was `seen`: a detail of another entry that can't be read as one, and stands as a head does.
+      if (read.node.fault !== undefined && current.takes !== undefined && current.node.kind !== "unread" && !belongs(read.node.kind as string, current.takes) && above === undefined) {
+        const stand = shallow(read.indent);
+        if (stand.shallow && stand.setIn) {
+          const near = nearestWord(read.word, entryKeywords)?.word as EntryKind | undefined;
+          current = open(asUnread(read.node, text, { fault: strayHead(read.node, near), guess: near }), near, row, read.indent);
+          continue;
+        }
+      }
       fileDetail(current, above, read.node, text, row);
       continue;
     }
-    const placed = place(read, text, current, () => detailsSetIn(lines, from, to, current?.indent ?? 0));
+    const placed = place(read, text, current, shallow(read.indent));
     if (placed.entry) {
       above = undefined;
       current = open(placed.node, placed.guess, row, read.indent);
@@ -118,31 +137,46 @@ interface Placed {
   readonly guess: EntryKind | undefined;
 }
 
+/** Indentation means nothing to a good sheet; to a broken one it is the best witness. */
+interface Stand {
+  readonly shallow: boolean;
+  readonly setIn: boolean;
+}
+
 /** Whose is a line whose first word starts none? Decided by its second word, by what is near, and at last by how it is set in. */
-function place(read: Extract<LineRead, { form: "other" }>, text: string, current: Open | undefined, setInHere: () => boolean): Placed {
+function place(read: Extract<LineRead, { form: "other" }>, text: string, current: Open | undefined, { shallow, setIn }: Stand): Placed {
   const { tokens } = read.tokens;
-  const [first, second] = tokens;
+  const [first, second, third] = tokens;
   const word = first !== undefined && nameToken(first) ? first.image : undefined;
-  const shallow = current === undefined || read.indent <= current.indent;
   const takes = current?.takes;
   const mine = takes === undefined ? allDetails : firstWordsUnder(takes);
+  const entry = word === undefined ? undefined : nearestWord(word, entryKeywords);
+  const detail = word === undefined ? undefined : nearestWord(word, mine);
+  const titled = second !== undefined && nameToken(second) && third?.image.startsWith('"') === true;
+
+  const open = current?.node.kind === "unread" && takes === undefined;
+  if (isReading(read.tokens) && open && !(shallow && setIn)) return { entry: false, node: readReading(text), guess: undefined };
+  // A quote or a space that slipped into a keyword: what it makes is as sure as the keyword itself.
+  const slipped = /^["“”„«]\s*([\p{L}-]+)/u.exec(first?.image ?? "")?.[1] ?? (word !== undefined && second !== undefined && nameToken(second) ? word + second.image : "");
+  if (mine.has(slipped)) return unreadDetail(read, text, slippedWord(read.tokens, slipped), slipped);
+  if (shallow && entryWord(slipped) !== undefined) return unreadHead(read, text, slippedWord(read.tokens, slipped), slipped as EntryKind);
 
   if (second !== undefined && nameToken(second)) {
     if (shallow && entryWord(second.image) !== undefined) return unreadHead(read, text, rubbishBefore(read.tokens, second, text), second.image as EntryKind);
-    if (current !== undefined && mine.has(second.image) && !(shallow && setInHere())) return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
+    if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined)) return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
   }
-  if (word === undefined && isReading(read.tokens) && current?.node.kind === "unread" && takes === undefined) return { entry: false, node: readReading(text), guess: undefined };
+  // Under `measure` a word or two without a figure are a reading not yet finished.
+  if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(shallow && (setIn || entry !== undefined)) && detail === undefined) return { entry: false, node: readReading(text), guess: undefined };
 
-  const entry = word === undefined ? undefined : nearestWord(word, entryKeywords);
-  const detail = word === undefined ? undefined : nearestWord(word, mine);
-  if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(entry !== undefined && (shallow || entry.distance === 0)) && (!shallow || !setInHere()) && detail === undefined) return { entry: false, node: readReading(text), guess: undefined };
+  // Where details hereabouts are set in, a line as deep as they are is one of them, whatever its first word is near to.
+  if (setIn && !shallow) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
   if (entry !== undefined && (detail === undefined || entry.distance < detail.distance)) return unreadHead(read, text, unknownWord(read.tokens, takes, entry.word), entry.word as EntryKind);
   if (detail !== undefined && (entry === undefined || detail.distance < entry.distance)) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
-
-  // As near to both, or to neither: indentation means nothing to a good sheet; to a broken one it is the best witness.
-  const titled = second !== undefined && nameToken(second) && tokens[2]?.image.startsWith('"') === true;
-  const head = current === undefined || (shallow && word !== undefined && (setInHere() || titled));
-  if (head) return unreadHead(read, text, unknownWord(read.tokens, undefined, entry?.word), entry?.word as EntryKind | undefined);
+  const joined = word === undefined || second?.image.startsWith('"') !== true ? undefined : entryKeywords.find((it) => it.length >= 4 && word.startsWith(it));
+  if (current === undefined || (shallow && (setIn || titled || joined !== undefined))) {
+    const guess = (entry?.word as EntryKind | undefined) ?? joined;
+    return unreadHead(read, text, unknownWord(read.tokens, undefined, guess), guess);
+  }
   return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
 }
 
@@ -175,12 +209,12 @@ function headless(first: Draft): Draft {
   return { kind: "headless", row: 0, at: first.at, keyword: first.keyword };
 }
 
-/** Whether lines hereabouts that are sure to be details stand deeper than the head. */
-function detailsSetIn(lines: readonly string[], from: number, to: number, indent: number): boolean {
+/** How deep the lines hereabouts stand that are sure to be details. */
+function depthsOf(lines: readonly string[], from: number, to: number): ReadonlySet<number> {
+  const depths = new Set<number>();
   for (let i = from; i < to; i++) {
-    const found = /^\ufeff?(\s*)([\p{L}=][\p{L}-]*)/u.exec((lines[i] as string).slice(0, 200));
-    if (found !== null && (found[1] as string).length > indent && detailsOf(found[2] as string).length + (allDetails.has(found[2] as string) ? 1 : 0) > 0) return true;
+    const found = /^\ufeff?(\s*)([a-z]+|=)(?![\p{L}\p{M}\p{N}-])/u.exec((lines[i] as string).slice(0, 200));
+    if (found !== null && allDetails.has(found[2] as string)) depths.add((found[1] as string).length);
   }
-  return false;
+  return depths;
 }
-

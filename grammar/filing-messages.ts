@@ -29,6 +29,17 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fau
   return fault(at, `Nothing stands before \`${word.image}\`: the line starts with it.`, [fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, "")]);
 }
 
+/** `n ote "x"`, `"note "x"` */
+export function slippedWord(line: LineTokens, word: string): Fault {
+  const [first, second] = line.tokens as [IToken, IToken];
+  if (!nameToken(first)) {
+    const at = { from: first.startOffset, to: first.startOffset + 1 };
+    return fault(at, `The quote before \`${word}\` does not belong there.`, [fixOf("Take the quote away", at, "")]);
+  }
+  const at = { from: first.startOffset, to: spanOf(second).to };
+  return fault(at, `Is \`${word}\` meant? It is one word.`, [fixOf(`Write \`${word}\``, at, word)]);
+}
+
 /** An entry's keyword among the details of another, in a line that can't be a head: `check 2026-02-01` in a gauge. */
 export function notAHead(word: string, node: Draft, under: EntryKind | undefined): { fault: Fault; guess: string | undefined } {
   const at = node.keyword as Span;
@@ -56,6 +67,13 @@ export function strayLine(node: Draft, under: EntryKind, text: string): Fault {
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
   if (actionWord(word) !== undefined) owners.push("step");
   return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);
+}
+
+/** A detail of another entry that stands as a head does and can't be read: a head whose keyword is wrong or gone. */
+export function strayHead(node: Draft, near: string | undefined): Fault {
+  const at = node.keyword as Span;
+  if (near === undefined) return node.fault as Fault;
+  return fault(at, `This can't be read here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
 }
 
 function withArticle(kind: EntryKind): string {
