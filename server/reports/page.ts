@@ -54,6 +54,9 @@ const pictureStyle = `
 .facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); overflow-wrap: anywhere; }
 .facts b { color: var(--ink); font-weight: 600; }
 .code, .facts, li, h1, h2, h3 { overflow-wrap: anywhere; }
+.whole { white-space: nowrap; }
+.said { min-width: 14rem; }
+.standing { overflow-wrap: normal; }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 .sign { font-weight: 700; white-space: nowrap; }
 .picture { margin: .4rem 0 .8rem; }

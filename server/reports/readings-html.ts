@@ -4,8 +4,8 @@ import { type Content, Markup, html } from "./html.ts";
 import { recordOnly } from "./heading.ts";
 import { lineLink, pageOf } from "./page.ts";
 import { readingsPicture } from "./readings-picture.ts";
-import { limitFacts, readingsHeadline, signs, spotWords, stageVerdict } from "./readings-words.ts";
-import type { LimitRead, PlaceRead, ReadingsReport } from "./readings.ts";
+import { limitFacts, readingsHeadline, signs, spotLines, stageVerdict } from "./readings-words.ts";
+import type { LimitRead, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
 
 export function readingsHtml(report: ReadingsReport): string {
   return pageOf({
@@ -13,7 +13,8 @@ export function readingsHtml(report: ReadingsReport): string {
     heading: report,
     headline: readingsHeadline(report),
     body: [
-      report.limits.length > 0 && html`<p class="small">In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.</p>\n`,
+      report.limits.length > 0 &&
+        html`<p class="small">In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.</p>\n`,
       report.limits.map(card),
       report.unread.length > 0 &&
         html`<h2>Not measured</h2>
@@ -26,10 +27,10 @@ ${report.unread.map((it) => html`<li data-file="${it.file}" data-line="${it.line
 }
 
 function card(limit: LimitRead): Markup {
-  return html`<section class="card">
+  return html`<section>
 <h2>${limit.title}</h2>
-<p class="facts"><span class="code">${limit.limit}</span> ${limitFacts(limit)} ${lineLink(limit)}</p>
-${limit.places.map((place) => [picture(limit, place), table(limit, place)])}</section>
+<p class="facts"><span class="code">${limit.limit}</span>: ${limitFacts(limit)} ${lineLink(limit)}</p>
+${limit.places.map((place) => html`<div class="card">\n${picture(limit, place)}${table(limit, place)}</div>\n`)}</section>
 `;
 }
 
@@ -38,23 +39,31 @@ function picture(limit: LimitRead, place: PlaceRead): Content {
   return [place.place !== "" && html`<h3>${place.place}</h3>\n`, drawn !== undefined && html`<div class="picture">${drawn}</div>\n`];
 }
 
+type Column = readonly [name: string, of: (it: StageRead) => readonly string[]];
+
+const columns: readonly Column[] = [
+  ["Mean", (it) => (it.spots.length > 1 && it.mean !== undefined ? [it.mean] : [])],
+  ["Span", (it) => (it.span === undefined ? [] : [it.span])],
+  ["Ovality", (it) => it.ovality],
+  ["Taper", (it) => (it.taper === undefined ? [] : [it.taper])],
+  ["Uncertainty", (it) => (it.uncertainty === undefined ? [] : [`\u00b1 ${it.uncertainty}`])],
+];
+
 function table(limit: LimitRead, place: PlaceRead): Markup {
-  const columns: readonly (readonly [string, (it: PlaceRead["stages"][number]) => string])[] = [
-    ["Mean", (it) => it.mean ?? ""],
-    ["Span", (it) => it.span ?? ""],
-    ["Ovality", (it) => it.ovality.join(", ")],
-    ["Taper", (it) => it.taper ?? ""],
-    ["Uncertainty", (it) => (it.uncertainty === undefined ? "not given" : `\u00b1 ${it.uncertainty}`)],
-  ];
-  const shown = columns.filter(([, of]) => place.stages.some((it) => of(it) !== "" && of(it) !== "not given"));
-  return html`<div class="wide"><table>
-<caption class="code">${limit.title}${place.place !== "" && `, ${place.place}`}</caption>
+  const shown = columns.filter(([, of]) => place.stages.some((it) => of(it).length > 0));
+  return html`<div class="wide"><table aria-label="${limit.title}${place.place !== "" && `, ${place.place}`}">
 <thead><tr><th scope="col">When</th><th scope="col">Read</th>${shown.map(([name]) => html`<th scope="col" class="n">${name}</th>`)}<th scope="col">Verdict</th><th scope="col">Line</th></tr></thead>
 <tbody>
 ${place.stages.map(
-  (it) => html`<tr data-file="${it.file}" data-line="${it.line}"><td>${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${it.spots.length === 0 ? (it.value ?? "") : it.spots.map((spot, i) => [i > 0 && html`<br>`, spotWords(spot)])}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td>${shown.map(([, of]) => html`<td class="n">${of(it)}</td>`)}<td><span class="sign">${signs[it.outcome]}</span> ${stageVerdict(it)}</td><td>${lineLink(it, String(it.line))}</td></tr>
+  (
+    it,
+  ) => html`<tr data-file="${it.file}" data-line="${it.line}"><td class="whole">${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${lines(spotLines(it))}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td>${shown.map(([, of]) => html`<td class="n">${lines(of(it))}</td>`)}<td class="said"><span class="sign">${signs[it.outcome]}</span> ${stageVerdict(it)}</td><td>${lineLink(it, String(it.line))}</td></tr>
 `,
 )}</tbody>
 </table></div>
 `;
+}
+
+function lines(list: readonly string[]): Content {
+  return list.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]);
 }

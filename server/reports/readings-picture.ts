@@ -33,7 +33,10 @@ interface Scale {
 }
 
 function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[]): Scale | undefined {
-  const ends = bands.flatMap((it) => [it.low, it.high]).filter((it) => it !== undefined).map(Number);
+  const ends = bands
+    .flatMap((it) => [it.low, it.high])
+    .filter((it) => it !== undefined)
+    .map(Number);
   const read = stages.flatMap((it) => {
     const u = Number(it.u ?? 0);
     return [...(it.at === undefined ? [] : [Number(it.at) - u, Number(it.at) + u]), ...it.spots.map((spot) => Number(spot.at))];
@@ -73,14 +76,18 @@ function rod(band: BandShown, y: number, x: Scale["x"]): Markup {
 function walls(band: BandShown, y: number, bottom: number, x: Scale["x"]): Markup[] {
   return [band.low, band.high]
     .filter((it) => it !== undefined)
-    .map((end) => html`<line class="${band.name === "worn" ? "dash" : "dot"}" x1="${x(Number(end))}" y1="${y + 7}" x2="${x(Number(end))}" y2="${bottom}"/>
-`);
+    .map(
+      (end) => html`<line class="${band.name === "worn" ? "dash" : "dot"}" x1="${x(Number(end))}" y1="${y + 7}" x2="${x(Number(end))}" y2="${bottom}"/>
+`,
+    );
 }
 
 function reading(stage: StageRead, y: number, x: Scale["x"]): Markup {
   const at = stage.at === undefined ? undefined : Number(stage.at);
   const u = stage.u === undefined ? undefined : Number(stage.u);
-  const spots = stage.spots.filter((it) => it.at !== stage.at).map((it) => html`<line class="line" x1="${x(Number(it.at))}" y1="${y - 4}" x2="${x(Number(it.at))}" y2="${y + 4}"/>`);
+  const spots = stage.spots
+    .filter((it) => it.at !== stage.at)
+    .map((it) => html`<line class="line" x1="${x(Number(it.at))}" y1="${y - 4}" x2="${x(Number(it.at))}" y2="${y + 4}"/>`);
   const bar =
     at === undefined || u === undefined
       ? undefined

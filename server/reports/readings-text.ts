@@ -1,17 +1,24 @@
 // The readings for the terminal: words and figures, no colour.
 import { machineWords, recordOnly } from "./heading.ts";
 import { plain } from "./plain.ts";
-import { limitFacts, readingsHeadline, signs, spotWords, stageVerdict } from "./readings-words.ts";
+import { limitFacts, readingsHeadline, signs, spotLines, stageVerdict } from "./readings-words.ts";
 import type { ReadingsReport } from "./readings.ts";
 
 export function readingsText(report: ReadingsReport): string {
   const head = plain(`Readings: ${report.title}`);
-  const out: string[] = [head, "=".repeat(Math.min(head.length, 100)), ...(machineWords(report) === "" ? [] : [plain(machineWords(report))]), "", readingsHeadline(report), ""];
+  const out: string[] = [
+    head,
+    "=".repeat(Math.min(head.length, 100)),
+    ...(machineWords(report) === "" ? [] : [plain(machineWords(report))]),
+    "",
+    readingsHeadline(report),
+    "",
+  ];
   for (const limit of report.limits) {
     out.push(plain(limit.title), `  ${plain(limitFacts(limit))}  (${plain(limit.file)}:${limit.line})`);
     for (const { place, stages } of limit.places) {
       for (const it of stages) {
-        const spots = it.spots.length === 0 ? (it.value ?? "") : it.spots.map(spotWords).join(", ");
+        const spots = spotLines(it).join("; ");
         const forms = [
           it.spots.length > 1 && it.mean !== undefined ? `mean ${it.mean}` : "",
           it.span === undefined ? "" : `span ${it.span}`,
@@ -19,12 +26,17 @@ export function readingsText(report: ReadingsReport): string {
           it.taper === undefined ? "" : `taper ${it.taper}`,
           it.uncertainty === undefined ? "" : `\u00b1 ${it.uncertainty}`,
         ].filter((word) => word !== "");
-        out.push(plain(`  ${signs[it.outcome]} ${[place, it.stage].filter((word) => word !== "").join(" ")}: ${spots}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${stageVerdict(it)}  (line ${it.line})`));
+        out.push(
+          plain(
+            `  ${signs[it.outcome]} ${[place, it.stage].filter((word) => word !== "").join(" ")}: ${spots}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${stageVerdict(it)}  (line ${it.line})`,
+          ),
+        );
       }
     }
     out.push("");
   }
-  if (report.unread.length > 0) out.push("Not measured", ...report.unread.map((it) => `  ${plain(it.title)}${it.places.length === 0 ? "" : ` (${plain(it.places.join(", "))})`}`), "");
+  if (report.unread.length > 0)
+    out.push("Not measured", ...report.unread.map((it) => `  ${plain(it.title)}${it.places.length === 0 ? "" : ` (${plain(it.places.join(", "))})`}`), "");
   out.push(recordOnly, "");
   return out.join("\n");
 }

@@ -1,5 +1,5 @@
 // The words that every drawing of the readings shares.
-import type { LimitRead, Outcome, PlaceRead, ReadingsReport, SpotRead, StageRead } from "./readings.ts";
+import type { LimitRead, Outcome, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
 
 /** A sign that is told by its shape, for each outcome. */
 export const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past new": "~", out: "\u2717", doubt: "?", "not judged": "\u2013" };
@@ -18,11 +18,23 @@ export function readingsHeadline(report: ReadingsReport): string {
 export function limitFacts(limit: LimitRead): string {
   const bands = limit.bands.map((it) => `${it.name} ${it.text}`);
   const set = limit.setBy.length === 0 ? [] : [`set by ${limit.setBy.join(", ")}`];
-  return [...bands, ...limit.forms, ...set, ...(limit.workedOut ? ["worked out from other readings"] : []), ...(limit.critical ? ["critical"] : []), limit.source === undefined ? "no source given" : `source: ${limit.source}`].join("; ");
+  return [
+    ...bands,
+    ...limit.forms,
+    ...set,
+    ...(limit.workedOut ? ["worked out from other readings"] : []),
+    ...(limit.critical ? ["critical"] : []),
+    limit.source === undefined ? "no source given" : `source: ${limit.source}`,
+  ].join("; ");
 }
 
-export function spotWords(it: SpotRead): string {
-  return `${it.position === undefined ? "" : `${it.position} `}${it.text}${it.times > 1 ? ` (mean of ${it.times})` : ""}`;
+/** The spots of a position on one line: “top 0.8731 in, 0.8725 in”. */
+export function spotLines(stage: StageRead): string[] {
+  if (stage.spots.length === 0) return stage.value === undefined ? [] : [stage.value];
+  const byPosition = new Map<string, string[]>();
+  for (const it of stage.spots)
+    byPosition.set(it.position ?? "", [...(byPosition.get(it.position ?? "") ?? []), `${it.text}${it.times > 1 ? ` (mean of ${it.times})` : ""}`]);
+  return [...byPosition].map(([position, list]) => `${position} ${list.join(", ")}`.trim());
 }
 
 export function stageVerdict(stage: StageRead): string {
@@ -32,6 +44,8 @@ export function stageVerdict(stage: StageRead): string {
 /** For who can't see the picture: the same in sentences. */
 export function pictureWords(limit: LimitRead, place: PlaceRead): string {
   const bands = limit.bands.map((it) => `${it.name} ${it.text}`).join(", ");
-  const read = place.stages.map((it) => `${it.stage}: ${it.value ?? it.mean ?? "no figure"}${it.uncertainty === undefined ? "" : `, give or take ${it.uncertainty}`}, ${stageVerdict(it)}`);
+  const read = place.stages.map(
+    (it) => `${it.stage}: ${it.value ?? it.mean ?? "no figure"}${it.uncertainty === undefined ? "" : `, give or take ${it.uncertainty}`}, ${stageVerdict(it)}`,
+  );
   return `${limit.title}${place.place === "" ? "" : `, ${place.place}`}. ${bands === "" ? "No band." : `Allowed: ${bands}.`} ${read.join(". ")}.`;
 }

@@ -106,7 +106,10 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
     const home = at({ file: thing.file, entry: thing.entry, row: 0, at: thing.at });
     const places = placesRead(job, thing, own, judged);
     const read = places.flatMap((place) => {
-      const stages = stagesAt(thing, place, own, judged, at).map(({ seq, ...stage }) => ({ ...stage, notes: [...stage.notes, ...notesOn(told, thing, place, stage.stage, seq)] }));
+      const stages = stagesAt(thing, place, own, judged, at).map(({ seq, ...stage }) => ({
+        ...stage,
+        notes: [...stage.notes, ...notesOn(told, thing, place, stage.stage, seq)],
+      }));
       return stages.length === 0 ? [] : [{ place, stages }];
     });
     const without = places.filter((place) => !read.some((it) => it.place === place));
@@ -133,19 +136,32 @@ function notesOn(told: Told, limit: Limit, place: string, stage: Stage, seq: num
   const { story, at } = told;
   const notes: string[] = [];
   for (const { reading, spot } of judge(story).slips) {
-    if (reading.limit === limit && reading.place === place && reading.stage === stage) notes.push(`${spot.figures.map((it) => it.figure).join(", ")} at line ${at(reading.where).line} looks like a slip and is not judged until it is answered`);
+    if (reading.limit === limit && reading.place === place && reading.stage === stage)
+      notes.push(
+        `${spot.figures.map((it) => it.figure).join(", ")} at line ${at(reading.where).line} looks like a slip and is not judged until it is answered`,
+      );
   }
   if (stage !== "final") return notes;
   const moved = lastMove(story, limit.setBy, place);
-  if (moved !== undefined && moved.moment.seq > seq) notes.push(`read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${at(moved.moment.where).line}): measure it once more`);
+  if (moved !== undefined && moved.moment.seq > seq)
+    notes.push(
+      `read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${at(moved.moment.where).line}): measure it once more`,
+    );
   for (const it of story.concessions) {
-    if (it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place))) notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
+    if (it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))
+      notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
   }
   return notes;
 }
 
 function placesRead(job: Job, limit: Limit, own: readonly Reading[], judged: readonly Verdict[]): readonly string[] {
-  return [...new Set([...placesOf(job, limit).filter((it) => it !== "" || limit.placeKind === undefined), ...own.map((it) => it.place), ...judged.map((it) => it.place)])];
+  return [
+    ...new Set([
+      ...placesOf(job, limit).filter((it) => it !== "" || limit.placeKind === undefined),
+      ...own.map((it) => it.place),
+      ...judged.map((it) => it.place),
+    ]),
+  ];
 }
 
 /** The unit of the limit's own bands, else the one that it was read in. */
@@ -168,7 +184,13 @@ function bandsOf(limit: Limit, unit: Unit | undefined): BandShown[] {
 
 const mains: ReadonlySet<BandName> = new Set(["worn", "set", "new"]);
 
-function stagesAt(limit: Limit, place: string, own: readonly Reading[], judged: readonly Verdict[], at: (where: Reading["where"]) => Line): (StageRead & { readonly seq: number })[] {
+function stagesAt(
+  limit: Limit,
+  place: string,
+  own: readonly Reading[],
+  judged: readonly Verdict[],
+  at: (where: Reading["where"]) => Line,
+): (StageRead & { readonly seq: number })[] {
   const out: (StageRead & { readonly seq: number })[] = [];
   for (const stage of ["found", "trial", "final"] as const) {
     const here = own.filter((it) => it.place === place && it.stage === stage);
@@ -185,16 +207,27 @@ function stagesAt(limit: Limit, place: string, own: readonly Reading[], judged: 
   return out;
 }
 
-function directRead(limit: Limit, stage: Stage, readings: readonly Reading[], verdicts: readonly Verdict[], unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
+function directRead(
+  limit: Limit,
+  stage: Stage,
+  readings: readonly Reading[],
+  verdicts: readonly Verdict[],
+  unit: Unit,
+  at: (where: Reading["where"]) => Line,
+): StageRead {
   const first = readings[0] as Reading;
   // Readings in a unit of another kind are no readings of this limit; the rule of units says so.
-  const sound = readings.map((reading) => ({ reading, spots: reading.spots.filter((spot) => spot.figures.every((it) => it.unit.dimension === unit.dimension)) }));
+  const sound = readings.map((reading) => ({
+    reading,
+    spots: reading.spots.filter((spot) => spot.figures.every((it) => it.unit.dimension === unit.dimension)),
+  }));
   const places = Math.max(0, ...sound.flatMap(({ spots }) => spots.flatMap((spot) => spot.figures.map((it) => placesIn(it, unit)))));
   const values = sound.flatMap(({ spots }) => spots.map((spot) => spot.value));
   const show = (value: Exact) => sameUnitText(value, unit, places);
   const apart = (value: Exact | undefined) => (value === undefined ? undefined : differenceText(value, unit, places));
   const positions = new Map<string, Exact[]>();
-  for (const { reading, spots } of sound) positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
+  for (const { reading, spots } of sound)
+    positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
   const main = verdicts.filter((it) => mains.has(it.band)).at(-1);
   const gauge = main?.gauge ?? first.gauge;
   const u = uncertaintyOf(gauge);
@@ -208,7 +241,12 @@ function directRead(limit: Limit, stage: Stage, readings: readonly Reading[], ve
     ...(first.day === undefined ? {} : { day: first.day }),
     ...(gauge === undefined ? {} : { gauge: gauge.title ?? gauge.name }),
     spots: sound.flatMap(({ reading, spots }) =>
-      spots.map((spot) => ({ ...(reading.position === undefined ? {} : { position: reading.position }), text: show(spot.value), times: spot.figures.length, at: drawn(spot.value, unit) })),
+      spots.map((spot) => ({
+        ...(reading.position === undefined ? {} : { position: reading.position }),
+        text: show(spot.value),
+        times: spot.figures.length,
+        at: drawn(spot.value, unit),
+      })),
     ),
     ...(average === undefined ? {} : { mean: show(average) }),
     ...(wide === undefined ? {} : { span: wide }),
