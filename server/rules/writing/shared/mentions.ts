@@ -63,16 +63,15 @@ export function faulty(entry: Entry, row: number): boolean {
   return entry.details.some((detail) => detail.row === row && detail.fault !== undefined);
 }
 
-const noRows: readonly number[] = [];
 const rowsByEntry = new WeakMap<Entry, readonly number[]>();
 
 function faultyRows(entry: Entry): readonly number[] {
   let rows = rowsByEntry.get(entry);
   if (rows === undefined) {
-    rows = noRows;
-    if (entry.fault !== undefined) rows = [0];
-    for (const detail of entry.details) if (detail.fault !== undefined) rows = [...rows, detail.row];
-    for (const detail of entry.stray) rows = [...rows, detail.row];
+    const faulty: number[] = entry.fault === undefined ? [] : [0];
+    for (const detail of entry.details) if (detail.fault !== undefined) faulty.push(detail.row);
+    for (const detail of entry.stray) faulty.push(detail.row);
+    rows = faulty;
     rowsByEntry.set(entry, rows);
   }
   return rows;
