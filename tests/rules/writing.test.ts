@@ -14,7 +14,14 @@ describe("near names", () => {
   });
 
   test("names of a series are not near one another", () => {
-    for (const [a, b] of [["bolt-3", "bolt-1"], ["cyl-1", "cyl-12"], ["stud-b", "stud-a"], ["bolt-2", "bolt"], ["shell2", "shell1"]] as const) expect(nearestNames(a, [b])).toEqual([]);
+    for (const [a, b] of [
+      ["bolt-3", "bolt-1"],
+      ["cyl-1", "cyl-12"],
+      ["stud-b", "stud-a"],
+      ["bolt-2", "bolt"],
+      ["shell2", "shell1"],
+    ] as const)
+      expect(nearestNames(a, [b])).toEqual([]);
     expect(nearestNames("blot-1", ["bolt-1"])).toEqual(["bolt-1"]);
   });
 
@@ -45,7 +52,7 @@ describe("name-unknown", () => {
   test("declares it at the end of the file, for each kind that it may be", () => {
     const sheet = 'step drop "Drop the sump"\n  remove sump-plate\n';
     expect(fixed("name-unknown", sheet)).toBe('step drop "Drop the sump"\n  remove sump-plate\n\npart sump-plate "Sump plate"\n');
-    expect(fixesOf("name-unknown", 'finding sump-plate\n  is bent\n')).toEqual([["Declare it as a part", "Declare it as a fastener", "Declare it as a fluid"]]);
+    expect(fixesOf("name-unknown", "finding sump-plate\n  is bent\n")).toEqual([["Declare it as a part", "Declare it as a fastener", "Declare it as a fluid"]]);
   });
 
   test("a line that can't be read is silent, and so is a name that an unread entry may declare", () => {
@@ -56,7 +63,9 @@ describe("name-unknown", () => {
   test("an entry that adds to a used declaration under a slipped name", () => {
     const data = { "data.jobsheet": 'part sump "Sump"\nfastener sump-bolt "Sump bolt"\n' };
     const sheet = 'use "data.jobsheet"\nfastener sump-bolts\n  critical "oil"\n';
-    expect(saidBy("name-unknown", sheet, data)).toEqual(["2 error [sump-bolts] No used file declares `sump-bolts`, so this adds to nothing. Is `sump-bolt` meant?"]);
+    expect(saidBy("name-unknown", sheet, data)).toEqual([
+      "2 error [sump-bolts] No used file declares `sump-bolts`, so this adds to nothing. Is `sump-bolt` meant?",
+    ]);
     // What something else mentions is a thing that was meant.
     expect(saidBy("name-unknown", `${sheet}step a "A"\n  undo sump-bolts\n`, data)).toEqual([]);
     // And of another kind it can't be a slip for it.
@@ -75,7 +84,9 @@ describe("name-unknown", () => {
     expect(saidBy("name-unknown", sheet("part-undecidd"))).toEqual(["2 error [part-undecidd] There is no rule `part-undecidd`. Is `part-undecided` meant?"]);
     expect(saidBy("name-unknown", sheet("part-undecided"))).toEqual([]);
     expect(saidBy("syntax", sheet("part-undecided"))).toEqual([]);
-    expect(saidBy("syntax", sheet("locking-left-off"))).toEqual(["2 error [locking-left-off] `locking-left-off` is a safety rule and can't be accepted. Put right what it says, and take this line out."]);
+    expect(saidBy("syntax", sheet("locking-left-off"))).toEqual([
+      "2 error [locking-left-off] `locking-left-off` is a safety rule and can't be accepted. Put right what it says, and take this line out.",
+    ]);
   });
 });
 
@@ -83,11 +94,15 @@ describe("name-twice", () => {
   test("without a title it adds, in the same file and to a used one", () => {
     expect(saidBy("name-twice", 'part sump "Sump"\npart sump\n  mass 4 kg\n')).toEqual([]);
     expect(saidBy("name-twice", 'use "d.jobsheet"\npart sump\n  mass 4 kg\n', { "d.jobsheet": 'part sump "Sump"\n' })).toEqual([]);
-    expect(saidBy("name-twice", 'use "d.jobsheet"\npart sump "Another"\n', { "d.jobsheet": 'part sump "Sump"\n' })).toEqual(["2 error [sump] `sump` is a part already, in d.jobsheet. Give this one another name, or leave its title out to add to the first."]);
+    expect(saidBy("name-twice", 'use "d.jobsheet"\npart sump "Another"\n', { "d.jobsheet": 'part sump "Sump"\n' })).toEqual([
+      "2 error [sump] `sump` is a part already, in d.jobsheet. Give this one another name, or leave its title out to add to the first.",
+    ]);
   });
 
   test("of another kind it never adds", () => {
-    expect(saidBy("name-twice", 'part sump "Sump"\nfastener sump\n')).toEqual(["2 error [sump] `sump` is a part already, at line 1. Give this one another name."]);
+    expect(saidBy("name-twice", 'part sump "Sump"\nfastener sump\n')).toEqual([
+      "2 error [sump] `sump` is a part already, at line 1. Give this one another name.",
+    ]);
   });
 
   test("steps are never added to", () => {
@@ -95,8 +110,12 @@ describe("name-twice", () => {
   });
 
   test("places of one kind, and a second sheet", () => {
-    expect(saidBy("name-twice", "places side left, right\nplaces end left\nplaces side right, centre\n")).toEqual(["3 error [right] `right` is a place of the kind `side` already, at line 1. Take it out here."]);
-    expect(saidBy("name-twice", 'sheet "One"\npart a "A"\nsheet "Two"\n')).toEqual(["3 error [sheet] This file is the sheet of a job already, at line 1. Put the other job in a file of its own."]);
+    expect(saidBy("name-twice", "places side left, right\nplaces end left\nplaces side right, centre\n")).toEqual([
+      "3 error [right] `right` is a place of the kind `side` already, at line 1. Take it out here.",
+    ]);
+    expect(saidBy("name-twice", 'sheet "One"\npart a "A"\nsheet "Two"\n')).toEqual([
+      "3 error [sheet] This file is the sheet of a job already, at line 1. Put the other job in a file of its own.",
+    ]);
   });
 });
 
@@ -111,7 +130,9 @@ describe("name-kind", () => {
 
   test("says what belongs there", () => {
     expect(saidBy("name-kind", 'part sump "Sump"\nmeasure sump found\n  0.1 mm\n')).toEqual(["2 error [sump] `sump` is a part; `measure` takes a limit."]);
-    expect(saidBy("name-kind", 'part sump "Sump"\nlimit gap "Gap"\n  = sump\n')).toEqual(["3 error [sump] `sump` is a part; a limit is worked out from other limits."]);
+    expect(saidBy("name-kind", 'part sump "Sump"\nlimit gap "Gap"\n  = sump\n')).toEqual([
+      "3 error [sump] `sump` is a part; a limit is worked out from other limits.",
+    ]);
   });
 
   test("a name that nothing declares has no kind to be wrong", () => {
@@ -120,12 +141,19 @@ describe("name-kind", () => {
 });
 
 describe("place-unknown", () => {
-  const machine = 'places side left, right\nplaces end front, rear\npart hub "Hub"\n  each side\npart cover "Cover"\nlimit bore "Bore"\n  each side\n  read at top, bottom\n  worn max 10 mm\nlimit length "Length"\n  worn min 5 mm\n';
+  const machine =
+    'places side left, right\nplaces end front, rear\npart hub "Hub"\n  each side\npart cover "Cover"\nlimit bore "Bore"\n  each side\n  read at top, bottom\n  worn max 10 mm\nlimit length "Length"\n  worn min 5 mm\n';
 
   test("a place of another kind, and one that nobody declared", () => {
-    expect(saidBy("place-unknown", `${machine}finding hub front\n  is worn\n  decision renew\n`)).toEqual(["12 error [front] Hub has no place `front`. Its place is `left` or `right`."]);
-    expect(saidBy("place-unknown", `${machine}finding hub rihgt\n  is worn\n  decision renew\n`)).toEqual(["12 error [rihgt] Hub has no place `rihgt`. Is `right` meant?"]);
-    expect(saidBy("place-unknown", `${machine}finding cover middle\n  is worn\n  decision renew\n`)).toEqual(["12 error [middle] No place `middle` is declared. Its place is `left`, `right`, `front` or `rear`."]);
+    expect(saidBy("place-unknown", `${machine}finding hub front\n  is worn\n  decision renew\n`)).toEqual([
+      "12 error [front] Hub has no place `front`. Its place is `left` or `right`.",
+    ]);
+    expect(saidBy("place-unknown", `${machine}finding hub rihgt\n  is worn\n  decision renew\n`)).toEqual([
+      "12 error [rihgt] Hub has no place `rihgt`. Is `right` meant?",
+    ]);
+    expect(saidBy("place-unknown", `${machine}finding cover middle\n  is worn\n  decision renew\n`)).toEqual([
+      "12 error [middle] No place `middle` is declared. Its place is `left`, `right`, `front` or `rear`.",
+    ]);
   });
 
   test("a thing without places takes any that is declared", () => {
@@ -133,7 +161,9 @@ describe("place-unknown", () => {
   });
 
   test("a kind of places that nobody declared is said once, at its line", () => {
-    expect(saidBy("place-unknown", 'places side left, right\npart hub "Hub"\n  each sied\nfinding hub left\n  is worn\n')).toEqual(["3 error [sied] There are no places of the kind `sied`. Is `side` meant?"]);
+    expect(saidBy("place-unknown", 'places side left, right\npart hub "Hub"\n  each sied\nfinding hub left\n  is worn\n')).toEqual([
+      "3 error [sied] There are no places of the kind `sied`. Is `side` meant?",
+    ]);
   });
 
   test("readings: the place must be there, then the position", () => {
@@ -150,7 +180,9 @@ describe("place-unknown", () => {
     const reading = (line: string) => saidBy("place-unknown", `${machine}measure length found\n  ${line}\n`);
     expect(reading("6 mm")).toEqual([]);
     expect(reading("left 6 mm")).toEqual([]);
-    expect(reading("left top 6 mm")).toEqual(["13 error [top] Length has no places, so `top` is one word too many. Write `each …` in the limit, if length is read at several."]);
+    expect(reading("left top 6 mm")).toEqual([
+      "13 error [top] Length has no places, so `top` is one word too many. Write `each …` in the limit, if length is read at several.",
+    ]);
   });
 
   test("the place that is missing is written by the fix", () => {
@@ -169,7 +201,9 @@ describe("use-missing", () => {
 
   test("a circle is shown whole", () => {
     const files = { "a.jobsheet": 'use "b.jobsheet"\n', "b.jobsheet": 'use "sheet.jobsheet"\n' };
-    expect(saidBy("use-missing", 'use "a.jobsheet"\n', files)).toEqual(['1 error ["a.jobsheet"] These files use one another in a circle: sheet.jobsheet → a.jobsheet → b.jobsheet → sheet.jobsheet. Take one of the `use` lines out.']);
+    expect(saidBy("use-missing", 'use "a.jobsheet"\n', files)).toEqual([
+      '1 error ["a.jobsheet"] These files use one another in a circle: sheet.jobsheet → a.jobsheet → b.jobsheet → sheet.jobsheet. Take one of the `use` lines out.',
+    ]);
     expect(saidBy("use-missing", 'use "sheet.jobsheet"\n')).toEqual(['1 error ["sheet.jobsheet"] This file uses itself. Take the `use` line out.']);
   });
 
@@ -200,7 +234,8 @@ describe("word-ambiguous", () => {
 
 describe("unused", () => {
   test("speaks of a job only, and of what does nothing by itself", () => {
-    const things = 'gauge feeler "Feeler gauges"\nhazard spring "Loaded spring"\n  safe before nut\nfastener nut "Nut"\nlimit a "A"\n  worn max 1 mm\nlimit b "B"\n  = a + a\n  worn max 2 mm\nquestion q "How?"\nstep s "S"\n  undo nut\n';
+    const things =
+      'gauge feeler "Feeler gauges"\nhazard spring "Loaded spring"\n  safe before nut\nfastener nut "Nut"\nlimit a "A"\n  worn max 1 mm\nlimit b "B"\n  = a + a\n  worn max 2 mm\nquestion q "How?"\nstep s "S"\n  undo nut\n';
     expect(saidBy("unused", things)).toEqual([]);
     expect(saidBy("unused", `sheet "Job"\n${things}`).map((it) => it.split("]")[0])).toEqual(["2 hint [feeler"]);
   });
