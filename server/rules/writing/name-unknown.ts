@@ -4,7 +4,7 @@ import { ruleIds } from "../ids.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
-import { declaredNames, hasUnreadFile, mentionsOf } from "./shared/mentions.ts";
+import { declaredNames, mentionsOf } from "./shared/mentions.ts";
 import { nearestNames } from "./shared/near.ts";
 
 export const rule: JobRule = {
@@ -55,7 +55,6 @@ function ofMentions({ job, report }: JobContext): void {
   if (unknown.length === 0) return;
   const near = new Map<string, readonly string[]>();
   const told = new Set<string>();
-  const unreadFile = hasUnreadFile(job);
   for (const { file, entry, reference } of unknown) {
     const { name, row, wants } = reference;
     if (job.unreadNames.has(name.text)) continue;
@@ -75,8 +74,8 @@ function ofMentions({ job, report }: JobContext): void {
       });
       continue;
     }
-    // Said once, where this file first speaks of it; and a file that could not be read may declare it.
-    if (unreadFile || file !== job.path || told.has(name.text)) continue;
+    // Said once, where this file first speaks of it.
+    if (file !== job.path || told.has(name.text)) continue;
     told.add(name.text);
     const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
     report({

@@ -86,7 +86,7 @@ function wordsOf(line: string): string[] {
   );
 }
 
-/** A used file is not there: it may declare what nothing else declares, and one cause is said once. */
+/** A used file is not there: it may declare the places that nothing else declares, and one cause makes one error. */
 export function hasUnreadFile(job: Job): boolean {
   return job.useFaults.some((fault) => fault.reason !== "circle");
 }
