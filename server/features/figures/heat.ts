@@ -1,0 +1,147 @@
+// Heat for an interference fit, and what heat does to white metal and bearings: `heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm`.
+// Invariant: an estimate with its cautions; where it must not be done so, the answer begins with that.
+import { type Exact, figure, ratio } from "../../quantities/exact.ts";
+import { cautions } from "../../trade/cautions.ts";
+import { type Expansion, type Material, expansions, heatFor, whiteMetals } from "../../trade/heat.ts";
+import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
+import { partsOf, quantityIn, readQuantity } from "./words.ts";
+
+const ask = ["heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm", "heat 1 in aluminium interference 0.001 in clearance 0.002 in from 70 degF"];
+const heatCaution = cautions.find((it) => it.about === "heat")?.words ?? "";
+
+/** As they are written on sheets, and as they are said. */
+const materials: readonly (readonly [RegExp, Material])[] = [
+  [/\b(?:white[- ]metal|babbitt)\b/i, "white-metal"],
+  [/\b(?:cast|grey|gray)[- ]?(?:cast[- ])?iron\b/i, "cast-iron"],
+  [/\bsteel\b/i, "steel"],
+  [/\bbronze\b/i, "bronze"],
+  [/\bbrass\b/i, "brass"],
+  [/\balumini?um\b/i, "aluminium"],
+];
+
+export function heatFigure(query: string): Answer | undefined {
+  if (/^(?:white[- ]metal|babbitt)\b/i.test(query)) return whiteMetal(query);
+  if (/^(?:expansion|alpha|linear expansion)\b/i.test(query)) return expansionAnswer(query);
+  if (/^(?:rolling )?bearings? heat|^heat(?:ing)? (?:of )?(?:an? )?(?:rolling |ball |roller )?bearings?$/i.test(query)) return bearingHeat();
+  if (!/^(?:heat|shrink|warm)\b/i.test(query)) return undefined;
+  return heatAnswer(query.replace(/^(?:heat|shrink|warm)(?: for)?/i, ""));
+}
+
+function heatAnswer(text: string): Answer {
+  const lined = /\b(?:lined|lining)\b/i.test(text);
+  const parts = partsOf(text.replace(/\bwhite[- ]metal[- ]lined\b|\b(?:white[- ]metal|babbitt) lining\b/gi, "lined"), {
+    interference: "interference|tight by|delta",
+    clearance: "clearance|room",
+    from: "from|ambient|at",
+    alpha: "alpha|expansion",
+    diameter: "diameter|dia|bore",
+    flag: "rolling[- ]bearing|ball[- ]bearing|bearing|lined|lining|hardened|hub|ring",
+  });
+  // A figure with nothing before it is the diameter; what was said before or behind the material's name does not matter.
+  const loose = [parts.get("diameter"), parts.get(""), parts.get("flag")].map((part) => firstQuantity(part)).find((it) => it?.unit.dimension === "length");
+  const [interference, clearance, from] = [quantityIn(parts.get("interference")), quantityIn(parts.get("clearance")), quantityIn(parts.get("from"))];
+  const material = materials.find(([name]) => name.test(parts.get("") ?? "") || name.test(text))?.[1];
+  const alpha = parts.has("alpha") ? alphaIn(parts.get("alpha") ?? "") : undefined;
+  if (parts.has("alpha") && alpha === undefined) return notKnown("Say the expansion as 10.8e-6/K or 12.8e-6/degF.", ask[0] as string);
+  const by = alpha ?? material;
+  if (
+    loose === undefined ||
+    interference?.unit.dimension !== "length" ||
+    by === undefined ||
+    (clearance !== undefined && clearance.unit.dimension !== "length") ||
+    (from !== undefined && from.unit.dimension !== "temperature")
+  )
+    return notKnown("Say the diameter, the material of the part that is heated, the interference, and the clearance wanted to slide it on.", ...ask);
+  const ambient = from === undefined ? undefined : from.value.sub(figure("273.15"));
+  const answer = heatFor({
+    interference: interference.value,
+    clearance: clearance?.value ?? ratio(0),
+    diameter: loose.value,
+    material: by,
+    ...(ambient === undefined ? {} : { ambient }),
+    whiteMetalLining: lined,
+    rollingBearing: /bearing/i.test(text),
+    hardened: /\bhardened\b/i.test(text),
+  });
+  if (answer === undefined) return notKnown("The diameter, the expansion, and interference with clearance must be above zero.", ...ask);
+  const [least, most] = answer.riseBetween;
+  const inF = answer.temperature.mul(9).div(5).add(32);
+  const values: Value[] = [
+    value("rise", answer.rise, "K", 8),
+    value("rise", answer.rise.mul(9).div(5), "degF", 8),
+    value("temperature", answer.temperature, "degC", 8),
+    value("temperature", inF, "degF", 8),
+    value("rise at the least", least, "K", 8),
+    value("rise at the most", most, "K", 8),
+  ];
+  const range = least.equals(most) ? "" : ` (${shown(least, 3)} to ${shown(most, 3)} by the table)`;
+  const start = from === undefined ? "20 degC, taken" : `${from.figure} ${from.unit.name}`;
+  const line = `${answer.refused ? "Do not heat it so: see the caution. " : ""}Estimate: ${shown(answer.rise, 4)} K warmer than the inner part${range}, ${shown(answer.temperature, 4)} degC (${shown(inF, 4)} degF) from ${start}${clearance === undefined ? "; no clearance to slide it on was said, and some is needed" : ""}.`;
+  return known(line, values, [{ source: answer.source, mark: "estimate" }], answer.cautions);
+}
+
+function firstQuantity(part: string | undefined) {
+  const at = part?.search(/(?<![\w.])[\d.]/) ?? -1;
+  return part === undefined || at < 0 ? undefined : quantityIn(part.slice(at));
+}
+
+/** 1e-6 per K: `12.8e-6/degF`, `10.8e-6 per K`, `0.0000108/K`, `10.8`. */
+function alphaIn(text: string): Exact | undefined {
+  const found = /^[\s=:]*(\d+(?:\.\d+)?|\.\d+)(?: ?(?:e|x ?10\^?) ?-?([0-9]+))? ?(?:\/|per)? ?(degF|\u00b0F|F|degC|\u00b0C|C|K)?/i.exec(text);
+  if (found === null) return undefined;
+  const plain = readQuantity(found[1] as string)?.figure;
+  if (plain === undefined) return undefined;
+  const power = found[2] === undefined ? undefined : Number(found[2]);
+  if (power !== undefined && power > 12) return undefined;
+  const perK = power === undefined ? (plain.compare(figure("0.01")) < 0 ? plain.mul(1000000) : plain) : plain.mul(1000000).div(10 ** power);
+  return /F/i.test(found[3] ?? "") ? perK.mul(9).div(5) : perK;
+}
+
+function expansionAnswer(query: string): Answer {
+  const material = materials.find(([name]) => name.test(query))?.[1];
+  const all = Object.entries(expansions) as [Material, Expansion][];
+  const rows = material === undefined ? all : all.filter(([name]) => name === material);
+  if (material === undefined && /(?:of|for) \S/i.test(query))
+    return notKnown("The expansion of that is not in the table here.", ...all.map(([name]) => `expansion of ${name}`));
+  const values = rows.flatMap(([name, it]) => [
+    value(`${name}`, it.usual, "1e-6/K"),
+    value(`${name} at the least`, it.least, "1e-6/K"),
+    value(`${name} at the most`, it.most, "1e-6/K"),
+  ]);
+  const said = rows.map(([name, it]) => `${name} ${shown(it.usual)} (${shown(it.least)} to ${shown(it.most)}; ${it.of})`);
+  return known(
+    `Linear expansion, 1e-6 per K: ${said.join(", ")}.`,
+    values,
+    rows.map(([, it]) => it),
+  );
+}
+
+function whiteMetal(query: string): Answer {
+  const grade = /\bgrade (\d{1,2})\b/i.exec(query)?.[1] ?? /\b(\d{1,2})$/.exec(query)?.[1];
+  const rows = grade === undefined ? whiteMetals : whiteMetals.filter((it) => it.grade === grade);
+  if (rows.length === 0)
+    return notKnown(`White metal of grade ${grade} is not in the table here.`, ...whiteMetals.map((it) => `white metal grade ${it.grade}`));
+  const f = (c: number) => ratio(c).mul(9).div(5).add(32);
+  const values = rows.flatMap((it) => [
+    value("melting begins", ratio(it.solidus), "degC"),
+    value("melting begins", f(it.solidus), "degF"),
+    value("melting ends", ratio(it.liquidus), "degC"),
+    value("melting ends", f(it.liquidus), "degF"),
+    ...(it.pour === undefined ? [] : [value("poured at", ratio(it.pour), "degC"), value("poured at", f(it.pour), "degF")]),
+    ...(it.grade === "2" ? [value("yield at 20 degC", ratio(6100), "psi"), value("yield at 100 degC", ratio(3000), "psi")] : []),
+  ]);
+  const said = rows.map(
+    (it) =>
+      `grade ${it.grade} (${it.made}): melting begins at ${it.solidus} and ends at ${it.liquidus} degC${it.pour === undefined ? "" : `, poured at about ${it.pour} degC`}${it.mark === "memory" ? " (from memory)" : ""}${it.grade === "2" ? "; yields at 6100 psi at 20 degC, 3000 psi at 100 degC" : ""}`,
+  );
+  return known(`White metal, ${said.join("; ")}.`, values, rows, [heatCaution]);
+}
+
+function bearingHeat(): Answer {
+  return known(
+    "Rolling bearings are not heated above about 120 degC (248 degF); makers say from 110 to 125 degC.",
+    [value("at the most", ratio(120), "degC"), value("at the most", ratio(248), "degF")],
+    [{ source: "common practice of bearing makers", mark: "table" }],
+    ["Heat a rolling bearing in oil, on a plate or by induction, never with a flame. The maker's figure rules."],
+  );
+}
