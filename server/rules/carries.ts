@@ -5,5 +5,8 @@ import type { Part } from "../model/things.ts";
 /** A wheel or an axle, by its name or its title. */
 export function rollsOrCarries(part: Part): boolean {
   const words = `${part.name} ${part.title ?? ""}`.toLowerCase();
-  return /(^|[^\p{L}])(road-?wheels?|wheels?|axles?)($|[^\p{L}])/u.test(words) && !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words);
+  return (
+    /(^|[^\p{L}])(road-?wheels?|wheels?|axles?)($|[^\p{L}])/u.test(words) &&
+    !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words)
+  );
 }

@@ -1,4 +1,5 @@
 // The cells that a finding speaks of, for the rules of findings.
+import { called } from "./wording.ts";
 import type { Found, FastenerCell, FluidCell, PartCell, Story } from "../walk/story.ts";
 
 export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell | FluidCell)[] {
@@ -11,6 +12,12 @@ export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell
 /** The place to name in a message: the finding's own, where it speaks of one only. */
 export function placeFound(found: Found): string {
   return found.places.length === 1 ? (found.places[0] ?? "") : "";
+}
+
+/** “Left hub nut”, “Carrier nut (3)”: the thing that was found, its place, and how many of several. */
+export function calledFound(found: Found): string {
+  const of = "perPlace" in found.thing && found.thing.perPlace !== undefined ? found.thing.perPlace : 1;
+  return `${called(found.thing, placeFound(found))}${found.count !== undefined && of > 1 ? ` (${found.count} of ${of})` : ""}`;
 }
 
 export function isCriticalThing(found: Found): boolean {

@@ -71,7 +71,11 @@ export function createChecker(): Checker {
       let last = kept.get(path);
       const positions = last === undefined ? undefined : samePositions(last, job, faults);
       if (last === undefined || positions === undefined) {
-        last = { ...ofJob(job, ofEntry), faults, files: job.files.map((file) => ({ path: file.path, entries: file.sheet.entries, keys: file.sheet.entries.map(factsKey) })) };
+        last = {
+          ...ofJob(job, ofEntry),
+          faults,
+          files: job.files.map((file) => ({ path: file.path, entries: file.sheet.entries, keys: file.sheet.entries.map(factsKey) })),
+        };
         kept.set(path, last);
       }
       const place = placer(job, positions);
@@ -101,7 +105,10 @@ export function openItems(files: Files, path: string): Open[] {
   const gathered = [...said, ...entries].filter(blocks);
   const list = gathered.map((it) => ({ ...diagnostic(it, place, lines), safety: safety.has(it.rule) }));
   const story = walk(job);
-  const planned = plannedSteps(story).map(({ where, message }) => ({ ...diagnostic({ rule: "release-blocked", report: { where, severity: "error", message } }, place, noLines), safety: true }));
+  const planned = plannedSteps(story).map(({ where, message }) => ({
+    ...diagnostic({ rule: "release-blocked", report: { where, severity: "error", message } }, place, noLines),
+    safety: true,
+  }));
   const accepted = withoutAccepted(list, job) as Open[];
   return inOrder([...accepted, ...planned]) as Open[];
 }
@@ -187,7 +194,12 @@ function placer(job: Job, positions: Map<Entry, number> | undefined): Placer {
 function diagnostic(it: Said, place: Placer, lines: readonly Where[]): Diagnostic {
   const { report, rule } = it;
   const text = (message: string) => message.replace(/\uE000(\d+)\uE001/g, (_, i) => String(place.line(lines[Number(i)] as Where) + 1));
-  const at = (where: Where) => ({ file: where.file, line: place.line(where), from: where.at.from === lineEnd ? place.end(where) : where.at.from, to: where.at.to === lineEnd ? place.end(where) : where.at.to });
+  const at = (where: Where) => ({
+    file: where.file,
+    line: place.line(where),
+    from: where.at.from === lineEnd ? place.end(where) : where.at.from,
+    to: where.at.to === lineEnd ? place.end(where) : where.at.to,
+  });
   return {
     ...at(report.where),
     severity: report.severity,
@@ -203,7 +215,8 @@ function withoutAccepted(list: Diagnostic[], job: Job): Diagnostic[] {
   const accepted: { from: number; to: number; rule: string }[] = [];
   job.own.sheet.entries.forEach((entry, i) => {
     for (const detail of entry.details) {
-      if (detail.kind !== "accept" || detail.fault !== undefined || detail.rule === undefined || detail.why === undefined || !acceptable.has(detail.rule.text)) continue;
+      if (detail.kind !== "accept" || detail.fault !== undefined || detail.rule === undefined || detail.why === undefined || !acceptable.has(detail.rule.text))
+        continue;
       const from = job.own.sheet.starts[i] ?? 0;
       accepted.push({ from, to: from + entry.rows, rule: detail.rule.text });
     }

@@ -16,7 +16,24 @@ export const neverReused: ReadonlySet<ConditionKind> = new Set(["cracked", "brok
 export const condemning: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
 
 /** A concession can't excuse these on a critical thing. */
-export const neverExcused: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "undrilled", "missing", "loose", "unlocked"]);
+export const neverExcused: ReadonlySet<ConditionKind> = new Set([
+  "cracked",
+  "broken",
+  "bent",
+  "stripped",
+  "sheared",
+  "undrilled",
+  "missing",
+  "loose",
+  "unlocked",
+]);
+
+/** Decided so, or so plain that no decision is written: what is damaged is renewed. */
+export function decidedAway(found: Found): string | undefined {
+  const decided = found.decision?.detail.decision;
+  if (decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make") return `decided ${decided}`;
+  return decided === undefined && found.conditions.some(({ condition }) => condition.kind === "damaged") ? "found damaged" : undefined;
+}
 
 /** The reading past wear that condemns a thing at its place, the latest found; none where a later final is in. */
 export function pastWear(judged: Judged, cell: PartCell | FastenerCell): Verdict | undefined {
@@ -53,8 +70,13 @@ export function condemnedBy(story: Story, judged: Judged, cell: PartCell | Faste
   const worn = pastWear(judged, cell);
   if (worn !== undefined && worn.seq < before && worn.stage === "found" && !workedOnSince(story, cell, worn.seq, before, worn.day)) return true;
   return story.findings.some((found) => {
-    if (found.thing.name !== cell.thing.name || !found.places.includes(cell.place) || found.seq > before || workedOnSince(story, cell, found.seq, before, found.day)) return false;
-    const decided = found.decision?.detail.decision;
-    return decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make" || found.conditions.some(({ condition }) => condemning.has(condition.kind));
+    if (
+      found.thing.name !== cell.thing.name ||
+      !found.places.includes(cell.place) ||
+      found.seq > before ||
+      workedOnSince(story, cell, found.seq, before, found.day)
+    )
+      return false;
+    return decidedAway(found) !== undefined || found.conditions.some(({ condition }) => condemning.has(condition.kind));
   });
 }

@@ -7,12 +7,25 @@ import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
 /**
  * `cures` holds one answer for each place that the fault is at: it is put right when every one of them is.
  */
-export function curedReport(context: JobContext, where: Where, severity: Severity, message: string, cures: readonly (Cure | undefined)[], fixes: readonly RuleFix[] = []): Report {
+export function curedReport(
+  context: JobContext,
+  where: Where,
+  severity: Severity,
+  message: string,
+  cures: readonly (Cure | undefined)[],
+  fixes: readonly RuleFix[] = [],
+): Report {
   const missing = cures.length === 0 || cures.some((cure) => cure === undefined);
   const last = latest(cures);
   if (!missing && last !== undefined) {
     const at = last.moment.where;
-    if (!cures.some((cure) => cure?.planned)) return { where, severity: "hint", message: `${firstSentence(message)} Put right at line ${context.line(at)}.`, related: [{ where: at, message: "Put right here." }] };
+    if (!cures.some((cure) => cure?.planned))
+      return {
+        where,
+        severity: "hint",
+        message: `${firstSentence(message)} Put right at line ${context.line(at)}.`,
+        related: [{ where: at, message: "Put right here." }],
+      };
     const planned = cures.find((cure) => cure?.planned) as Cure;
     return {
       where,
@@ -36,4 +49,3 @@ function firstSentence(message: string): string {
   const end = message.search(/\.\s+\p{Lu}/u);
   return end < 0 ? message : message.slice(0, end + 1);
 }
-

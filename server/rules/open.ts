@@ -41,5 +41,8 @@ export function blocks(it: Said): boolean {
 export function plannedSteps(story: Story): Related[] {
   return story.visits
     .filter((visit) => visit.phase === "planned" && !story.visits.some((it) => it.entry === visit.entry && it.phase === "done"))
-    .map((visit) => ({ where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword), message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.` }));
+    .map((visit) => ({
+      where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword),
+      message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.`,
+    }));
 }

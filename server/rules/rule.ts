@@ -8,7 +8,17 @@ import type { Judged } from "../walk/verdicts.ts";
 
 export type Severity = "error" | "warning" | "information" | "hint";
 
-export type RuleGroup = "Writing" | "Units and figures" | "Locking" | "Tightness" | "Limits, readings, checks" | "Parts" | "Energy and support" | "Order of work" | "Getting the parts" | "Release";
+export type RuleGroup =
+  | "Writing"
+  | "Units and figures"
+  | "Locking"
+  | "Tightness"
+  | "Limits, readings, checks"
+  | "Parts"
+  | "Energy and support"
+  | "Order of work"
+  | "Getting the parts"
+  | "Release";
 
 export interface Related {
   readonly where: Where;
@@ -113,7 +123,10 @@ export function addLine(title: string, below: Where, text: string): RuleFix {
 export const lineEnd = Number.MAX_SAFE_INTEGER;
 
 /** Behind the things and places of a `fit`, where `new` stands. */
-export function newColumn(action: { readonly things: readonly { readonly name: { readonly at: { readonly to: number } }; readonly count?: { readonly at: { readonly to: number } } }[]; readonly places: readonly { readonly at: { readonly to: number } }[] }): { from: number; to: number } {
+export function newColumn(action: {
+  readonly things: readonly { readonly name: { readonly at: { readonly to: number } }; readonly count?: { readonly at: { readonly to: number } } }[];
+  readonly places: readonly { readonly at: { readonly to: number } }[];
+}): { from: number; to: number } {
   const thing = action.things.at(-1);
   const column = action.places.at(-1)?.at.to ?? thing?.count?.at.to ?? thing?.name.at.to ?? 0;
   return { from: column, to: column };

@@ -58,7 +58,8 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
       if (detail.fault !== undefined) continue;
       if (detail.kind === "after") {
         for (const step of detail.steps) {
-          if (job.things.get(step.text)?.kind === "step" && graph.has(step.text)) add(step.text, where(file, entry, detail.row, step.at), `\`${name}\` comes after \`${step.text}\``, true);
+          if (job.things.get(step.text)?.kind === "step" && graph.has(step.text))
+            add(step.text, where(file, entry, detail.row, step.at), `\`${name}\` comes after \`${step.text}\``, true);
         }
       }
       if (detail.kind !== "action" || (detail.verb !== "remove" && detail.verb !== "undo")) continue;
@@ -71,7 +72,8 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
           for (const by of known.heldBy) add(only("undo", by.text), at, `\`${thing.name.text}\` is held by \`${by.text}\``, false);
           for (const before of known.behind) add(only("remove", before.text), at, `\`${thing.name.text}\` is behind \`${before.text}\``, false);
         }
-        for (const hazard of barredBy.get(thing.name.text) ?? []) add(only("safe", hazard.name), at, `\`${hazard.name}\` must be safe before \`${thing.name.text}\``, false);
+        for (const hazard of barredBy.get(thing.name.text) ?? [])
+          add(only("safe", hazard.name), at, `\`${hazard.name}\` must be safe before \`${thing.name.text}\``, false);
       }
     }
   }

@@ -26,7 +26,10 @@ export function verdictValue(verdict: Verdict): string {
   const figure = verdict.reading.spots[0]?.figures[0];
   const unit = verdict.workedOut || figure === undefined ? verdict.against.unit : figure.unit;
   const written = verdict.reading.spots.flatMap((spot) => spot.figures.map((it) => (it.places < 0 ? 4 : it.places)));
-  const limits = bandText(verdict.limit, verdict.band, verdict.against).match(/\d*\.(\d+)/g)?.map((it) => it.split(".")[1]?.length ?? 0) ?? [];
+  const limits =
+    bandText(verdict.limit, verdict.band, verdict.against)
+      .match(/\d*\.(\d+)/g)
+      ?.map((it) => it.split(".")[1]?.length ?? 0) ?? [];
   const sameUnit = figure !== undefined && figure.unit.name === verdict.against.unit.name;
   return valueText(verdict.value, unit, Math.max(...written, ...(sameUnit ? limits : [0]), 0));
 }
@@ -52,11 +55,21 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
 export function verdictCure(context: JobContext, verdict: Verdict): Cure | undefined {
   const { judged, story } = context;
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
-  const later = judged.verdicts.filter((it) => it.seq > verdict.seq && it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && (kinds as readonly string[]).includes(it.band));
+  const later = judged.verdicts.filter(
+    (it) =>
+      it.seq > verdict.seq &&
+      it.limit === verdict.limit &&
+      it.place === verdict.place &&
+      it.stage === "final" &&
+      (kinds as readonly string[]).includes(it.band),
+  );
   const last = later.at(-1);
   if (last !== undefined && last.outcome === "in") return { moment: { ...last.reading, where: last.where }, planned: false };
   const critical = verdictCritical(context, verdict);
-  const names = verdict.workedOut && verdict.limit.expression !== undefined ? [...namesIn(verdict.limit.expression)].flatMap((name) => ofLimit(context, name)) : verdict.limit.of;
+  const names =
+    verdict.workedOut && verdict.limit.expression !== undefined
+      ? [...namesIn(verdict.limit.expression)].flatMap((name) => ofLimit(context, name))
+      : verdict.limit.of;
   let planned: Cure | undefined;
   for (const name of names) {
     for (const cell of story.cells(name.text)) {
@@ -71,7 +84,9 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   for (const name of verdict.limit.setBy) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
-      const moved = (cell.history as readonly { seq: number; phase: string; verb: string }[]).find((it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"));
+      const moved = (cell.history as readonly { seq: number; phase: string; verb: string }[]).find(
+        (it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"),
+      );
       if (moved !== undefined) return { moment: moved as never, planned: true };
     }
   }
@@ -86,7 +101,9 @@ function ofLimit(context: JobContext, name: string): readonly Name[] {
 }
 
 function renewal(cell: PartCell | FastenerCell, seq: number): Cure | undefined {
-  const found = (cell.history as readonly { seq: number; phase: string; verb: string; isNew: boolean }[]).find((it) => it.seq > seq && it.verb === "fit" && it.isNew);
+  const found = (cell.history as readonly { seq: number; phase: string; verb: string; isNew: boolean }[]).find(
+    (it) => it.seq > seq && it.verb === "fit" && it.isNew,
+  );
   return found === undefined ? undefined : { moment: found as never, planned: found.phase === "planned" };
 }
 
@@ -97,23 +114,43 @@ function sameOrNone(a: string, b: string): boolean {
 /** A final that was read again says no more than that. */
 export function readAgain(context: JobContext, verdict: Verdict): Verdict | undefined {
   if (verdict.stage !== "final") return undefined;
-  return context.judged.verdicts.find((it) => it.seq > verdict.seq && it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.workedOut === verdict.workedOut && (it.band === verdict.band || (main as readonly string[]).includes(it.band)));
+  return context.judged.verdicts.find(
+    (it) =>
+      it.seq > verdict.seq &&
+      it.limit === verdict.limit &&
+      it.place === verdict.place &&
+      it.stage === "final" &&
+      it.workedOut === verdict.workedOut &&
+      (it.band === verdict.band || (main as readonly string[]).includes(it.band)),
+  );
 }
 
 /** The concession that covers a limit at a place. */
 export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
-  return context.story.concessions.find((it) => it.thing.name === verdict.limit.name && (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined));
+  return context.story.concessions.find(
+    (it) => it.thing.name === verdict.limit.name && (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
+  );
 }
 
 /** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
   if (again !== undefined) {
-    return { where: verdict.where, severity: "hint", message: `${readsSo(verdict)}. It was read again at line ${context.line(again.where)}.`, related: [{ where: again.where, message: "Read again here." }] };
+    return {
+      where: verdict.where,
+      severity: "hint",
+      message: `${readsSo(verdict)}. It was read again at line ${context.line(again.where)}.`,
+      related: [{ where: again.where, message: "Read again here." }],
+    };
   }
   const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
-  return { ...report, severity: "information", message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`, related: [{ where: concession.where, message: "Accepted here." }] };
+  return {
+    ...report,
+    severity: "information",
+    message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`,
+    related: [{ where: concession.where, message: "Accepted here." }],
+  };
 }

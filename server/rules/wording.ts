@@ -45,3 +45,9 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 export function placeFoundName(places: readonly string[]): string {
   return places.length === 1 ? (places[0] ?? "") : "";
 }
+
+/** A thing at several places: “Hub nut (left and right)”. */
+export function calledAt(thing: Pick<Thing, "name" | "title">, places: readonly string[]): string {
+  const named = places.filter((place) => place !== "");
+  return named.length > 1 ? `${called(thing)} (${listed(named)})` : called(thing, named[0]);
+}

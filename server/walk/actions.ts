@@ -57,7 +57,14 @@ function sameKind(mover: Mover, place: string, places: readonly string[]): boole
   return places.some((other) => (mover.job.kindsOfPlace.get(other) ?? []).some((kind) => kinds.includes(kind)));
 }
 
-const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]>> = { undo: "undo", slacken: "slacken", fit: "fit", tighten: "tighten", lock: "lock", repair: "repair" };
+const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]>> = {
+  undo: "undo",
+  slacken: "slacken",
+  fit: "fit",
+  tighten: "tighten",
+  lock: "lock",
+  repair: "repair",
+};
 const partVerbs: Partial<Record<ActionDetail["verb"], PartMoment["verb"]>> = { remove: "remove", fit: "fit", mark: "mark", repair: "repair" };
 
 function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell): void {

@@ -17,7 +17,8 @@ export function awayAt(job: Job, name: string, place: string, day: string | unde
     if (!isAt(detail, place)) continue;
     const away = { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
     if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
-    if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn) return { ...away, back: status.date.text };
+    if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)
+      return { ...away, back: status.date.text };
   }
   return undefined;
 }
@@ -42,7 +43,11 @@ export function comesOn(job: Job, name: string, day: string | undefined): Coming
     const came = status?.status === "received" ? status.date?.text : undefined;
     // Received on a day that nobody wrote, or by this day: it is here.
     if (status?.status === "received" && (came === undefined || day === undefined || came <= day)) return undefined;
-    coming ??= { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.item?.at ?? detail.keyword), ...(came === undefined ? {} : { day: came }) };
+    coming ??= {
+      reference: entry.reference?.value ?? "",
+      where: where(file, entry, detail.row, detail.item?.at ?? detail.keyword),
+      ...(came === undefined ? {} : { day: came }),
+    };
   }
   return coming;
 }

@@ -7,7 +7,24 @@ import { relationsOf } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
-import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, FluidMoment, FluidState, Found, HazardCell, Moment, PartCell, PartMoment, PartState, Phase, SupportMoment, SupportState, Visit } from "./story.ts";
+import type {
+  FastenerCell,
+  FastenerMoment,
+  FastenerState,
+  FluidCell,
+  FluidMoment,
+  FluidState,
+  Found,
+  HazardCell,
+  Moment,
+  PartCell,
+  PartMoment,
+  PartState,
+  Phase,
+  SupportMoment,
+  SupportState,
+  Visit,
+} from "./story.ts";
 
 /** Most moments meet nothing; they share one empty list. */
 const none: readonly never[] = [];
@@ -54,15 +71,24 @@ export const fastenerMoves = {
         break;
       case "fit":
         count = counted ?? comesOn(cell.total, before, action.isNew !== undefined);
-        after = { on: before.on + count, off: left(cell.total, before, count, action.isNew !== undefined), // A pin or a key is never tight: on is all that it can be.
+        after = {
+          on: before.on + count,
+          off: left(cell.total, before, count, action.isNew !== undefined), // A pin or a key is never tight: on is all that it can be.
           tight: (cell.thing.torque?.none ?? false) || (before.on > 0 && before.tight && count === 0),
           locked: false,
-          forNow: action.forNowAt !== undefined };
+          forNow: action.forNowAt !== undefined,
+        };
         holdsOff = partsOff(mover, cell);
         break;
       case "tighten":
         count = before.on + before.off;
-        after = { on: count, off: 0, tight: count > 0, locked: before.locked && before.tight && locking !== undefined && friction.has(locking), forNow: action.forNowAt !== undefined };
+        after = {
+          on: count,
+          off: 0,
+          tight: count > 0,
+          locked: before.locked && before.tight && locking !== undefined && friction.has(locking),
+          forNow: action.forNowAt !== undefined,
+        };
         // A fastener that nobody ever undid and that declares no locking has none to lose.
         if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
         holdsOff = partsOff(mover, cell);
@@ -114,7 +140,27 @@ export const fastenerMoves = {
       }
     }
     const { seq, phase, day, visit } = found;
-    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", action: undefined, before, after, count: found.count ?? cell.total, isNew: false, forNow: false, liveHazards: none, holdsOff: none, support: mover.support, to: undefined, gauge: undefined, with: undefined });
+    cell.history.push({
+      seq,
+      phase,
+      day,
+      where: found.where,
+      visit,
+      found,
+      verb: "found",
+      action: undefined,
+      before,
+      after,
+      count: found.count ?? cell.total,
+      isNew: false,
+      forNow: false,
+      liveHazards: none,
+      holdsOff: none,
+      support: mover.support,
+      to: undefined,
+      gauge: undefined,
+      with: undefined,
+    });
     cell.then = after;
   },
 };
@@ -191,7 +237,28 @@ export const partMoves = {
       if (condition.kind === "extra") after = { ...after, on: after.on + (wholeNumber(condition.count?.text) ?? 1) };
     }
     const { seq, phase, day, visit } = found;
-    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", action: undefined, before, after, count: found.count ?? cell.total, counted: found.count !== undefined, isNew: false, forNow: false, stillHeld: none, stillBehind: none, liveHazards: none, overOff: none, support: mover.support, from: undefined });
+    cell.history.push({
+      seq,
+      phase,
+      day,
+      where: found.where,
+      visit,
+      found,
+      verb: "found",
+      action: undefined,
+      before,
+      after,
+      count: found.count ?? cell.total,
+      counted: found.count !== undefined,
+      isNew: false,
+      forNow: false,
+      stillHeld: none,
+      stillBehind: none,
+      liveHazards: none,
+      overOff: none,
+      support: mover.support,
+      from: undefined,
+    });
     cell.then = after;
   },
 };
@@ -214,14 +281,40 @@ export const fluidMoves = {
     } else if (verb === "bleed") after = { ...before, airIn: false };
     const { seq, phase, day, visit } = moment;
     const own = verb !== "lost";
-    cell.history.push({ seq, phase, day, where: moment.where, visit, found: undefined, verb, before, after, action: own ? action : undefined, amount: own ? amount : undefined, with: lostWith });
+    cell.history.push({
+      seq,
+      phase,
+      day,
+      where: moment.where,
+      visit,
+      found: undefined,
+      verb,
+      before,
+      after,
+      action: own ? action : undefined,
+      amount: own ? amount : undefined,
+      with: lostWith,
+    });
     cell.then = after;
   },
 
   found(_mover: Mover, cell: FluidCell, found: Found): void {
     const before = cell.then;
     const { seq, phase, day, visit } = found;
-    cell.history.push({ seq, phase, day, where: found.where, visit, found, verb: "found", before, after: before, action: undefined, amount: undefined, with: undefined });
+    cell.history.push({
+      seq,
+      phase,
+      day,
+      where: found.where,
+      visit,
+      found,
+      verb: "found",
+      before,
+      after: before,
+      action: undefined,
+      amount: undefined,
+      with: undefined,
+    });
   },
 };
 

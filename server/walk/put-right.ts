@@ -1,6 +1,8 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
+import { inside } from "../quantities/range.ts";
+import { bandOf } from "../model/values.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { isOpen } from "./moves.ts";
 import { judge } from "./verdicts.ts";
@@ -16,13 +18,24 @@ export interface Cure {
  */
 export function madeFast(cell: FastenerCell, seq: number): Cure | undefined {
   let since: FastenerMoment | undefined;
+  let tightened: FastenerMoment | undefined;
   for (const it of cell.history) {
+    if (it.verb === "tighten") tightened = it;
+    else if (it.verb === "undo" || it.verb === "slacken" || it.verb === "found") tightened = undefined;
     if (it.seq <= seq || it.verb === "found") continue;
-    const fast = !isOpen(cell, it.after) && !it.after.forNow;
+    const fast = !isOpen(cell, it.after) && !it.after.forNow && toTorque(cell, tightened);
     if (it.phase === "done") since = fast ? (since ?? it) : undefined;
     else if (fast && since === undefined) return { moment: it, planned: true };
   }
   return since === undefined ? undefined : { moment: since, planned: false };
+}
+
+/** A critical fastener with a range is tight at a figure inside it; below it, or without one, it is not. */
+function toTorque(cell: FastenerCell, tightened: FastenerMoment | undefined): boolean {
+  const band = bandOf(cell.thing.torque?.range);
+  if (tightened === undefined || band === undefined) return true;
+  if (tightened.action?.to === undefined) return !cell.thing.critical;
+  return tightened.to === undefined || tightened.to.unit.dimension !== band.unit.dimension || inside(band, tightened.to.value);
 }
 
 /** The first moment since `seq` at which it is locked: tight, or of a kind that is never tight. */

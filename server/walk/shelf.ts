@@ -29,6 +29,8 @@ export interface OrderLine {
 export interface Shelf {
   /** What is held of an item, in pieces or in the base unit of that dimension. */
   stock(key: string, dimension: Dimension): Exact;
+  /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
+  drawnAhead(key: string, dimension: Dimension): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
   /** Kept on the shelf or on order, but in what can't be compared with the need (pieces of a wire that is needed by length). */
@@ -74,7 +76,8 @@ export function shelfOf(stories: readonly Story[]): Shelf {
   }
   return {
     lines,
-    stock: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)),
+    stock: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).held,
+    drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
       [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),
@@ -88,23 +91,29 @@ export function filesOf(jobs: readonly Job[]): { job: Job; file: JobFile }[] {
   return [...seen.values()];
 }
 
-function balance(changes: Change[]): Exact {
+function balance(changes: Change[]): { held: Exact; lacking: Exact } {
   const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
   const sorted = changes
     .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
     .sort(byTime);
   let held = zero;
+  let lacking = zero;
   let counted: string | undefined;
   for (const { kind, amount, at } of sorted) {
-    if (kind === "out") held = compare(held, amount.value) > 0 ? held.sub(amount.value) : zero;
+    if (kind === "out") {
+      if (compare(held, amount.value) < 0) lacking = lacking.add(amount.value.sub(held));
+      held = compare(held, amount.value) > 0 ? held.sub(amount.value) : zero;
+    }
     // Two counts of one day are two drawers; a newer one takes the place of the older.
     else if (kind === "in" || counted === at[0]) held = held.add(amount.value);
     else {
       held = amount.value;
       counted = at[0];
+      // Whatever was used before, this is what is there.
+      lacking = zero;
     }
   }
-  return held;
+  return { held, lacking };
 }
 
 function byTime(a: Change, b: Change): number {

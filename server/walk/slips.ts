@@ -12,7 +12,10 @@ export interface Slip {
 }
 
 /** Points slip by ten and a thousand; feet for inches by twelve; inches for millimetres by 25.4. */
-const factors: readonly { readonly factor: number; readonly exact: Exact }[] = [10, 25.4, 1000, 12].map((factor) => ({ factor, exact: exact(String(factor)) as Exact }));
+const factors: readonly { readonly factor: number; readonly exact: Exact }[] = [10, 25.4, 1000, 12].map((factor) => ({
+  factor,
+  exact: exact(String(factor)) as Exact,
+}));
 const five = exact("5") as Exact;
 
 /** At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000. */

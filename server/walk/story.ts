@@ -1,6 +1,21 @@
 // What the walk tells: every moment in the order in which it happened, and the state of everything at each place.
 // Invariant: facts only. What is wrong with them is for the rules to say.
-import type { ActionDetail, ConcessionEntry, Condition, DecisionDetail, FindingEntry, Locking, MeasureEntry, PauseEntry, ReadingDetail, ReleaseEntry, SeenEntry, Span, Stage, StepEntry } from "../../grammar/tree.ts";
+import type {
+  ActionDetail,
+  ConcessionEntry,
+  Condition,
+  DecisionDetail,
+  FindingEntry,
+  Locking,
+  MeasureEntry,
+  PauseEntry,
+  ReadingDetail,
+  ReleaseEntry,
+  SeenEntry,
+  Span,
+  Stage,
+  StepEntry,
+} from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Check, Fastener, Fluid, Gauge, Hazard, Limit, Part, Thing } from "../model/things.ts";
 import type { Where } from "../model/where.ts";

@@ -207,7 +207,8 @@ function surplusOf(shelf: Shelf, key: string, row: SupplyRow | undefined, offers
   const stock = row?.stock ?? inUnitOf({ value: shelf.stock(key, dimensionOfAmount(like)) }, like);
   const need = row?.need ?? inUnitOf({ value: zero }, like);
   // What stock covers of the need is not wanted from orders; stock beyond the need makes no order more needless than it is.
-  let excess = onOrder.value.sub(positive(need.value.sub(stock.value)));
+  // What was fitted new and never came from the shelf is one of those ordered: to advise against it would be to cancel what is in the machine.
+  let excess = onOrder.value.sub(positive(need.value.sub(stock.value))).sub(shelf.drawnAhead(key, dimensionOfAmount(like)));
   const out: SurplusLine[] = [];
   for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
     if (compare(excess, zero) <= 0) break;

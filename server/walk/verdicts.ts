@@ -82,7 +82,8 @@ function judgeAll(story: Story): Judged {
     if (main !== undefined) verdicts.push(main);
     verdicts.push(...spreads(group, sound));
   }
-  for (const limit of story.job.things.values()) if (limit.kind === "limit" && limit.expression !== undefined) verdicts.push(...workedOut(story, limit, groups, sound));
+  for (const limit of story.job.things.values())
+    if (limit.kind === "limit" && limit.expression !== undefined) verdicts.push(...workedOut(story, limit, groups, sound));
   verdicts.sort((a, b) => a.seq - b.seq);
   return { verdicts, slips };
 }
@@ -116,7 +117,13 @@ function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] 
 export function canBeNegative(limit: Limit): boolean {
   if (limit.expression !== undefined) return true;
   const bands = [bandOf(limit.new), bandOf(limit.worn), bandOf(limit.set)].filter((band) => band !== undefined);
-  return bands.length === 0 || bands.some((band) => (band.low !== undefined && band.low.compare(0) < 0) || (band.high !== undefined && band.high.compare(0) < 0) || band.unit.dimension === "temperature");
+  return (
+    bands.length === 0 ||
+    bands.some(
+      (band) =>
+        (band.low !== undefined && band.low.compare(0) < 0) || (band.high !== undefined && band.high.compare(0) < 0) || band.unit.dimension === "temperature",
+    )
+  );
 }
 
 export function squared(value: Exact | undefined): Exact | undefined {
@@ -163,14 +170,25 @@ interface Judgement {
 }
 
 /** The gravest of the bands' judgements on one value. */
-function judgeValue(bands: readonly { name: "worn" | "set" | "new"; band: Band }[], value: Exact, uncertainty: Exact | { squared: Exact } | undefined, stage: Stage): Judgement | undefined {
+function judgeValue(
+  bands: readonly { name: "worn" | "set" | "new"; band: Band }[],
+  value: Exact,
+  uncertainty: Exact | { squared: Exact } | undefined,
+  stage: Stage,
+): Judgement | undefined {
   let gravest: Judgement | undefined;
   for (const { name, band } of bands) {
     const raw = compare(band, value, uncertainty);
     let outcome: Verdict["outcome"] = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
     // Doubt about `new` well inside wear says nothing, but at a final it speaks.
     if (outcome === "doubt" && name === "new" && stage === "found") outcome = "in";
-    const it = { name, band, outcome, rank: rank(name, outcome) + (name === "new" && stage !== "found" && outcome === "doubt" ? 2 : 0), excess: beyond(band, value) };
+    const it = {
+      name,
+      band,
+      outcome,
+      rank: rank(name, outcome) + (name === "new" && stage !== "found" && outcome === "doubt" ? 2 : 0),
+      excess: beyond(band, value),
+    };
     if (gravest === undefined || it.rank > gravest.rank) gravest = it;
   }
   return gravest;
@@ -187,15 +205,32 @@ function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonl
       if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) continue;
       const judgement = judgeValue(bands, spot.value, uncertainty, group.stage);
       if (judgement === undefined) continue;
-      if (worst === undefined || judgement.rank > worst.judgement.rank || (judgement.rank === worst.judgement.rank && nearer(judgement, spot.value, worst.judgement, worst.spot.value))) worst = { judgement, spot, reading };
+      if (
+        worst === undefined ||
+        judgement.rank > worst.judgement.rank ||
+        (judgement.rank === worst.judgement.rank && nearer(judgement, spot.value, worst.judgement, worst.spot.value))
+      )
+        worst = { judgement, spot, reading };
     }
   }
   if (worst === undefined) return undefined;
   const { judgement, spot, reading } = worst;
-  return made(group.limit, group.place, group.stage, reading, spot.at, spot.value, squared(uncertaintyOf(reading.gauge)), judgement.name, judgement.band, judgement.outcome, {
-    renewed,
-    seq: (group.readings[group.readings.length - 1] as Reading).seq,
-  });
+  return made(
+    group.limit,
+    group.place,
+    group.stage,
+    reading,
+    spot.at,
+    spot.value,
+    squared(uncertaintyOf(reading.gauge)),
+    judgement.name,
+    judgement.band,
+    judgement.outcome,
+    {
+      renewed,
+      seq: (group.readings[group.readings.length - 1] as Reading).seq,
+    },
+  );
 }
 
 /** Of two alike, the one that is further out, or nearer to the edge. */
@@ -206,7 +241,9 @@ function nearer(a: Judgement, valueA: Exact, b: Judgement, valueB: Exact): boole
 }
 
 function room(band: Band, value: Exact): Exact {
-  const sides = [band.high === undefined ? undefined : band.high.sub(value), band.low === undefined ? undefined : value.sub(band.low)].filter((it): it is Exact => it !== undefined);
+  const sides = [band.high === undefined ? undefined : band.high.sub(value), band.low === undefined ? undefined : value.sub(band.low)].filter(
+    (it): it is Exact => it !== undefined,
+  );
   return least(sides.length > 0 ? sides : [value]);
 }
 
@@ -216,7 +253,9 @@ function wasRenewed(story: Story, limit: Limit, place: string, before: number): 
     story.cells(name.text).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
-      return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some((it) => it.verb === "fit" && it.isNew && it.phase === "done" && it.seq < before);
+      return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
+        (it) => it.verb === "fit" && it.isNew && it.phase === "done" && it.seq < before,
+      );
     }),
   );
 }
@@ -229,7 +268,19 @@ interface Extra {
   readonly approximate?: boolean;
 }
 
-function made(limit: Limit, place: string, stage: Stage, reading: Reading, at: Spot["at"], value: Exact, u2: Exact | undefined, band: BandName, against: Band, outcome: Verdict["outcome"], extra: Extra = {}): Verdict {
+function made(
+  limit: Limit,
+  place: string,
+  stage: Stage,
+  reading: Reading,
+  at: Spot["at"],
+  value: Exact,
+  u2: Exact | undefined,
+  band: BandName,
+  against: Band,
+  outcome: Verdict["outcome"],
+  extra: Extra = {},
+): Verdict {
   return {
     limit,
     place,
@@ -267,7 +318,21 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Ve
     const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
     const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
     const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
-    out.push(made(limit, group.place, group.stage, reading, spot.at, value, u2, name, band, outcome, position === undefined ? { seq: last.seq } : { position, seq: last.seq }));
+    out.push(
+      made(
+        limit,
+        group.place,
+        group.stage,
+        reading,
+        spot.at,
+        value,
+        u2,
+        name,
+        band,
+        outcome,
+        position === undefined ? { seq: last.seq } : { position, seq: last.seq },
+      ),
+    );
   };
   if (limit.spread !== undefined) {
     const all = group.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => ({ reading, spot })));
@@ -319,7 +384,12 @@ function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: 
     for (const stage of ["found", "final"] as const) {
       const used: Group[] = [];
       const operand = (name: string): Operand | undefined => {
-        const own = groups.filter((it) => it.limit.name === name && (it.place === place || it.place === "" || place === "") && (stage === "found" ? it.stage === "found" : it.stage !== "trial"));
+        const own = groups.filter(
+          (it) =>
+            it.limit.name === name &&
+            (it.place === place || it.place === "" || place === "") &&
+            (stage === "found" ? it.stage === "found" : it.stage !== "trial"),
+        );
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
@@ -340,14 +410,33 @@ function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: 
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
         const judgement = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
-        if (judgement !== undefined && (worst === undefined || judgement.rank > worst.judgement.rank || (judgement.rank === worst.judgement.rank && nearer(judgement, it.value, worst.judgement, worst.value)))) {
+        if (
+          judgement !== undefined &&
+          (worst === undefined ||
+            judgement.rank > worst.judgement.rank ||
+            (judgement.rank === worst.judgement.rank && nearer(judgement, it.value, worst.judgement, worst.value)))
+        ) {
           worst = { judgement, value: it.value, u2: it.uncertaintySquared, approximate: it.approximate };
         }
       }
       const spots = sound.get(last) ?? [];
       if (worst === undefined || spots[0] === undefined) continue;
       const end = spots[spots.length - 1] as Spot;
-      out.push(made(limit, place, stage, last, end.at, worst.value, known ? worst.u2 : undefined, worst.judgement.name, worst.judgement.band, worst.judgement.outcome, { workedOut: true, approximate: worst.approximate, renewed }));
+      out.push(
+        made(
+          limit,
+          place,
+          stage,
+          last,
+          end.at,
+          worst.value,
+          known ? worst.u2 : undefined,
+          worst.judgement.name,
+          worst.judgement.band,
+          worst.judgement.outcome,
+          { workedOut: true, approximate: worst.approximate, renewed },
+        ),
+      );
     }
   }
   return out;

@@ -65,7 +65,14 @@ export function walk(job: Job, asReleased = false): Story {
       case "seen": {
         const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
-        seen.push({ ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day), entry, check, stage: entry.stage, good: entry.verdict === "good", place: entry.place?.text ?? "" });
+        seen.push({
+          ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
+          entry,
+          check,
+          stage: entry.stage,
+          good: entry.verdict === "good",
+          place: entry.place?.text ?? "",
+        });
         break;
       }
       case "finding":
@@ -89,7 +96,12 @@ export function walk(job: Job, asReleased = false): Story {
     }
   }
   for (const list of [cells.fasteners, cells.parts, cells.fluids, cells.hazards]) for (const cell of list) (cell as { now: unknown }).now = cell.then;
-  if (asReleased && release === undefined) release = { ...moment(virtualRelease, 0, nowhere), where: where(file, job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease, 0, (job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease).keyword), entry: virtualRelease };
+  if (asReleased && release === undefined)
+    release = {
+      ...moment(virtualRelease, 0, nowhere),
+      where: where(file, job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease, 0, (job.sheet ?? job.own.sheet.entries[0] ?? virtualRelease).keyword),
+      entry: virtualRelease,
+    };
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
@@ -190,7 +202,8 @@ export function walk(job: Job, asReleased = false): Story {
     const conditions: Found["conditions"][number][] = [];
     let decision: Found["decision"];
     for (const detail of entry.details) {
-      if (detail.kind === "is") for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
+      if (detail.kind === "is")
+        for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
       if (detail.kind === "decision" && detail.fault === undefined) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
     }
     const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
@@ -255,7 +268,8 @@ export function walk(job: Job, asReleased = false): Story {
   function doubt(index: number, entry: Entry): void {
     const broken: Pick<Detail, "row">[] = [];
     if (entry.fault !== undefined || entry.kind === "unread") broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
-    if (entry.kind !== "part" && entry.kind !== "fastener" && entry.kind !== "limit") for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
+    if (entry.kind !== "part" && entry.kind !== "fastener" && entry.kind !== "limit")
+      for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
     for (const detail of entry.stray) broken.push(detail);
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);

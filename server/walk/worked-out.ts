@@ -219,6 +219,8 @@ export function greatest(spots: readonly Exact[]): Exact {
 }
 
 export function mean(spots: readonly Exact[]): Exact {
-  return spots.slice(1).reduce((a, b) => a.add(b), spots[0] as Exact).div(spots.length);
+  return spots
+    .slice(1)
+    .reduce((a, b) => a.add(b), spots[0] as Exact)
+    .div(spots.length);
 }
-

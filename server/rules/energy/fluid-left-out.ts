@@ -41,7 +41,8 @@ release by "A. Moor" 2026-05-10
       if (out === undefined) continue;
       const unit = cell.thing.capacity;
       const wants = unit === undefined ? "" : ` It takes ${quantityText(unit)}.`;
-      const got = filled === undefined || capacity === undefined ? "" : `; ${decimalText(filled.div(capacity.unit.factor), 2)} ${capacity.unit.spelling} went in`;
+      const got =
+        filled === undefined || capacity === undefined ? "" : `; ${decimalText(filled.div(capacity.unit.factor), 2)} ${capacity.unit.spelling} went in`;
       const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
       report({
         where: out.where,

@@ -38,7 +38,11 @@ release by "A. Moor" 2026-05-10
       if (cell.now || cell.unsure) continue;
       const made = cell.history.findLast((it) => it.phase === "done" && it.verb === "safe");
       if (made === undefined) continue;
-      report({ where: made.where, severity: "error", message: `${called(cell.thing)}: made safe here and not restored. Write \`restore ${cell.thing.name}\` when it is.` });
+      report({
+        where: made.where,
+        severity: "error",
+        message: `${called(cell.thing)}: made safe here and not restored. Write \`restore ${cell.thing.name}\` when it is.`,
+      });
     }
   },
 };

@@ -1,7 +1,8 @@
 // Undone or removed while a hazard that bars it is live.
 import type { JobRule } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
-import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, listed, midSentence } from "../wording.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
 
 export const rule: JobRule = {
   id: "hazard-live",
@@ -36,26 +37,30 @@ step strip "Pin out"
 `,
   scope: "job",
   check({ story, report }) {
-    const said = new Map<object, Set<string>>();
-    for (const cell of [...story.fasteners, ...story.parts]) {
-      for (const it of cell.history as (FastenerMoment | PartMoment)[]) {
-        if (it.liveHazards.length === 0 || it.action === undefined) continue;
-        const names = said.get(it.action) ?? new Set();
-        said.set(it.action, names);
-        if (names.has(cell.thing.name)) continue;
-        names.add(cell.thing.name);
-        const verb = it.verb === "undo" ? "undone" : "removed";
-        const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
-        const first = it.liveHazards[0];
-        const caution = first?.thing.caution === undefined ? "" : ` ${first.thing.caution}`;
-        report({
-          where: it.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.${caution}`,
-          related: it.liveHazards.map((hazard) => ({ where: { file: hazard.thing.file, entry: hazard.thing.entry, row: 0, at: hazard.thing.at }, message: "The hazard is declared here." })),
-          fixes: [{ title: `Write \`safe ${first?.thing.name ?? ""}\` above`, edits: [{ where: { ...it.where, at: { from: it.action.at.from, to: it.action.at.from } }, text: `safe ${first?.thing.name ?? ""} "say how"\n  ` }] }],
-        });
-      }
+    const live = (it: FastenerMoment | PartMoment) => it.liveHazards.length > 0;
+    for (const { cell, moment: it, places, action } of [
+      ...byLine<FastenerCell, FastenerMoment>(story.fasteners, live),
+      ...byLine<PartCell, PartMoment>(story.parts, live),
+    ]) {
+      const verb = it.verb === "undo" ? "undone" : "removed";
+      const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
+      const first = it.liveHazards[0];
+      const caution = first?.thing.caution === undefined ? "" : ` ${first.thing.caution}`;
+      report({
+        where: it.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.${caution}`,
+        related: it.liveHazards.map((hazard) => ({
+          where: { file: hazard.thing.file, entry: hazard.thing.entry, row: 0, at: hazard.thing.at },
+          message: "The hazard is declared here.",
+        })),
+        fixes: [
+          {
+            title: `Write \`safe ${first?.thing.name ?? ""}\` above`,
+            edits: [{ where: { ...it.where, at: { from: action.at.from, to: action.at.from } }, text: `safe ${first?.thing.name ?? ""} "say how"\n  ` }],
+          },
+        ],
+      });
     }
   },
 };

@@ -1,7 +1,7 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
 import { type SupportState, hangsOn } from "../../walk/story.ts";
 import { rollsOrCarries } from "../carries.ts";
-import type { JobRule } from "../rule.ts";
+import { type JobRule, addLine } from "../rule.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -34,20 +34,52 @@ export const rule: JobRule = {
 `,
   scope: "job",
   check({ story, report }) {
-    const say = (it: { readonly where: (typeof story.support)[number]["where"]; readonly support?: SupportState }, message: string, column: number, related: Parameters<typeof report>[0]["related"]) =>
+    const say = (
+      it: { readonly where: (typeof story.support)[number]["where"]; readonly support?: SupportState },
+      message: string,
+      column: number,
+      related: Parameters<typeof report>[0]["related"],
+    ) =>
       report({
         where: it.where,
         severity: "error",
         message,
         ...(related === undefined ? {} : { related }),
-        fixes: [{ title: "Write `support on stands` above", edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "say where"\n  ' }] }],
+        fixes: [
+          {
+            title: "Write `support on stands` above",
+            edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "say where"\n  ' }],
+          },
+        ],
       });
     for (const it of story.support) {
       // A crane is never stood under, no more than a jack.
       const hung = hangsOn(it.after);
       if (it.verb === "under" && (hung === "jack" || hung === "crane")) {
-        say(it, `Somebody goes underneath while only a ${hung} holds it. Set it on stands first.`, it.action.at.from, it.after.raised === undefined ? undefined : [{ where: it.after.raised.moment.where, message: "Raised on the jack here." }]);
+        say(
+          it,
+          `Somebody goes underneath while only a ${hung} holds it. Set it on stands first.`,
+          it.action.at.from,
+          it.after.raised === undefined ? undefined : [{ where: it.after.raised.moment.where, message: "Raised on the jack here." }],
+        );
       }
+    }
+    // A wheel that is off already makes a jack the only thing that holds, from the raise on, unless stands follow in the same step.
+    for (const it of story.support) {
+      if (it.verb !== "raise" || hangsOn(it.after) !== "jack") continue;
+      const stands = story.support.some((next) => next.seq > it.seq && next.visit === it.visit && (next.verb === "lower" || hangsOn(next.after) !== "jack"));
+      const off = stands
+        ? undefined
+        : story.parts.find((cell) => rollsOrCarries(cell.thing) && (cell.history.findLast((was) => was.seq < it.seq)?.after.on ?? cell.total) < cell.total);
+      if (off === undefined) continue;
+      const last = off.history.findLast((was) => was.seq < it.seq);
+      report({
+        where: it.where,
+        severity: "error",
+        message: `${called(off.thing, off.place)} is off, and only a jack holds the machine from here. Set it on stands.`,
+        ...(last === undefined ? {} : { related: [{ where: last.where, message: "It came off here." }] }),
+        fixes: [addLine("Write `support on stands` below", it.where, 'support on stands under "say where"')],
+      });
     }
     const said = new Set<object>();
     for (const cell of story.parts) {
@@ -55,7 +87,12 @@ export const rule: JobRule = {
       for (const it of cell.history) {
         if (it.verb !== "remove" || it.action === undefined || hangsOn(it.support) !== "jack" || said.has(it.action)) continue;
         said.add(it.action);
-        say(it, `${called(cell.thing, cell.place)} comes off while only a jack holds the machine. Set it on stands first.`, it.action.at.from, it.support.raised === undefined ? undefined : [{ where: it.support.raised.moment.where, message: "Raised on the jack here." }]);
+        say(
+          it,
+          `${called(cell.thing, cell.place)} comes off while only a jack holds the machine. Set it on stands first.`,
+          it.action.at.from,
+          it.support.raised === undefined ? undefined : [{ where: it.support.raised.moment.where, message: "Raised on the jack here." }],
+        );
       }
     }
   },

@@ -36,7 +36,12 @@ pause 2026-04-11 "tea"
       const hanging = hangingOn(state);
       if (hanging === undefined || said.has(hanging.moment)) return;
       said.add(hanging.moment);
-      report({ where: at, severity: "error", message: `${what} while it hangs on a ${hanging.on}. Set it on stands or let it down first.`, related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }] });
+      report({
+        where: at,
+        severity: "error",
+        message: `${what} while it hangs on a ${hanging.on}. Set it on stands or let it down first.`,
+        related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }],
+      });
     };
     for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up");
     let day: string | undefined;

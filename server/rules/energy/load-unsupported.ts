@@ -43,9 +43,12 @@ step strip "Gearbox out"
       for (const it of cell.history) {
         if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
         for (const part of parts) {
-          const here = story.cells(part.name).filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
+          const here = story
+            .cells(part.name)
+            .filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
           for (const held of here) {
-            if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name)) continue;
+            if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name))
+              continue;
             report({
               where: it.where,
               severity: it.support.under === undefined ? "warning" : "error",

@@ -34,7 +34,11 @@ release by "A. Moor" 2026-05-10
       if (!cell.thing.needsBleed || !cell.now.airIn || cell.unsure) continue;
       const opened = cell.history.findLast((it) => it.phase === "done" && (it.verb === "drain" || it.verb === "lost"));
       if (opened === undefined) continue;
-      report({ where: opened.where, severity: "error", message: `${called(cell.thing, cell.place)} was opened here and not bled since. Bleed it, and write \`bleed ${cell.thing.name}\`.` });
+      report({
+        where: opened.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} was opened here and not bled since. Bleed it, and write \`bleed ${cell.thing.name}\`.`,
+      });
     }
   },
 };

@@ -35,7 +35,11 @@ step strip "Cap off and on"
       for (const it of cell.history) {
         if (it.verb !== "restore" || it.open.length === 0) continue;
         const open = it.open.map((other) => `${midSentence(other.thing, other.place)}`);
-        report({ where: it.where, severity: "error", message: `${called(cell.thing)} is made live while this is off, slack or not locked: ${listed(open)}. Finish it first.` });
+        report({
+          where: it.where,
+          severity: "error",
+          message: `${called(cell.thing)} is made live while this is off, slack or not locked: ${listed(open)}. Finish it first.`,
+        });
       }
     }
   },

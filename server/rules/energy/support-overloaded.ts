@@ -33,7 +33,8 @@ export const rule: JobRule = {
       const count = wholeNumber(standCount?.text) ?? (on?.text === "stands" ? undefined : 1);
       const several = count === undefined || count > 1;
       if (rated === undefined) {
-        if (load !== undefined) say(load.at, `A load of ${quantityText(load)} and no rating. Write what is marked on the plate: \`rated … each\` or \`rated … together\`.`);
+        if (load !== undefined)
+          say(load.at, `A load of ${quantityText(load)} and no rating. Write what is marked on the plate: \`rated … each\` or \`rated … together\`.`);
         continue;
       }
       if (several && ratedEach === undefined && ratedTogether === undefined) {

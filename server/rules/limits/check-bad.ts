@@ -22,10 +22,21 @@ seen pattern found good
   check(context) {
     for (const seen of context.story.seen) {
       if (seen.good) continue;
-      const good = context.story.seen.find((it) => it.seq > seen.seq && it.good && it.stage !== "found" && it.check === seen.check && (it.place === seen.place || it.place === "" || seen.place === ""));
+      const good = context.story.seen.find(
+        (it) =>
+          it.seq > seen.seq && it.good && it.stage !== "found" && it.check === seen.check && (it.place === seen.place || it.place === "" || seen.place === ""),
+      );
       const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
       const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;
-      context.report(curedReport(context, seen.where, severity, `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Put it right and look again: ${seen.check.title ?? "what good looks like"}.`, [good === undefined ? undefined : { moment: good, planned: false }]));
+      context.report(
+        curedReport(
+          context,
+          seen.where,
+          severity,
+          `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Put it right and look again: ${seen.check.title ?? "what good looks like"}.`,
+          [good === undefined ? undefined : { moment: good, planned: false }],
+        ),
+      );
     }
   },
 };

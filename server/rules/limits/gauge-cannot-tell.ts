@@ -40,7 +40,9 @@ measure end-float final by dial
       if (said.has(limit.name) || gauge === undefined || u === undefined || gauge.uncertainty === undefined) continue;
       const bands = ([limit.set, limit.new, limit.worn] as const).flatMap((range) => {
         const band = bandOf(range);
-        return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension ? [] : [{ range, band, width: band.high.sub(band.low) }];
+        return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension
+          ? []
+          : [{ range, band, width: band.high.sub(band.low) }];
       });
       const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
       // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.

@@ -43,7 +43,8 @@ step refit "Cap back"
         message: `${called(gauge)} was checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. Have it checked, or use one that was.`,
       });
     };
-    for (const cell of story.fasteners) for (const it of cell.history) if (it.action?.by !== undefined) say(it.gauge, it.day, { ...it.where, at: it.action.by.at }, it.action);
+    for (const cell of story.fasteners)
+      for (const it of cell.history) if (it.action?.by !== undefined) say(it.gauge, it.day, { ...it.where, at: it.action.by.at }, it.action);
     for (const it of story.readings) if (it.entry.by !== undefined) say(it.gauge, it.day, { ...it.where, row: 0, at: it.entry.by.at }, it.entry);
   },
 };

@@ -25,10 +25,25 @@ export const rule: JobRule = {
 `,
   scope: "job",
   check({ job, judged, report }) {
-    const bare = [...job.things.values()].filter((thing) => thing.kind === "limit" && !thing.implied && thing.source === undefined && !thing.unread.has("source") && !thing.unread.has("") && (thing.new ?? thing.worn ?? thing.set ?? thing.spread ?? thing.ovality ?? thing.taper) !== undefined);
+    const bare = [...job.things.values()].filter(
+      (thing) =>
+        thing.kind === "limit" &&
+        !thing.implied &&
+        thing.source === undefined &&
+        !thing.unread.has("source") &&
+        !thing.unread.has("") &&
+        (thing.new ?? thing.worn ?? thing.set ?? thing.spread ?? thing.ovality ?? thing.taper) !== undefined,
+    );
     const condemned = new Set<string>();
     for (const verdict of judged.verdicts) {
-      if (verdict.outcome !== "out" || verdict.band === "new" || verdict.stage === "trial" || condemned.has(verdict.limit.name) || !bare.includes(verdict.limit)) continue;
+      if (
+        verdict.outcome !== "out" ||
+        verdict.band === "new" ||
+        verdict.stage === "trial" ||
+        condemned.has(verdict.limit.name) ||
+        !bare.includes(verdict.limit)
+      )
+        continue;
       condemned.add(verdict.limit.name);
       const declared = where(verdict.limit.file, verdict.limit.entry, 0, verdict.limit.at);
       const own = verdict.limit.file === job.path;
@@ -46,9 +61,17 @@ export const rule: JobRule = {
     const own = bare.filter((thing) => thing.file === job.path && !condemned.has(thing.name));
     const first = own[0];
     if (first === undefined) return;
-    const others = own.length === 1 ? "" : ` So have ${own.length - 1} more in this file (${listed(own.slice(1, 4).map((it) => `\`${it.name}\``))}${own.length > 4 ? " and others" : ""}).`;
+    const others =
+      own.length === 1
+        ? ""
+        : ` So have ${own.length - 1} more in this file (${listed(own.slice(1, 4).map((it) => `\`${it.name}\``))}${own.length > 4 ? " and others" : ""}).`;
     const at = where(first.file, first.entry, 0, first.at);
-    report({ where: at, severity: "information", message: `${called(first)} has no source.${others} Name the handbook and the page.`, fixes: [sourceFix(first, at)] });
+    report({
+      where: at,
+      severity: "information",
+      message: `${called(first)} has no source.${others} Name the handbook and the page.`,
+      fixes: [sourceFix(first, at)],
+    });
   },
 };
 

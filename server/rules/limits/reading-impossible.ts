@@ -30,7 +30,11 @@ measure bore found
       const figure = reading.detail.figures.find((it) => it.figure.text.startsWith("-") && !/^-[0./-]*$/.test(it.figure.text));
       if (figure === undefined) continue;
       const at = [reading.place, reading.position].filter((it) => it !== undefined && it !== "").join(" ");
-      report({ where: { ...reading.where, at: figure.at }, severity: "error", message: `${called(reading.limit, at)} reads below zero, and it can't. Read it again, or take the sign away.` });
+      report({
+        where: { ...reading.where, at: figure.at },
+        severity: "error",
+        message: `${called(reading.limit, at)} reads below zero, and it can't. Read it again, or take the sign away.`,
+      });
     }
   },
 };

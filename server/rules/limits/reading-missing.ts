@@ -44,8 +44,15 @@ release by "A. Moor" 2026-05-10
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
-        const what = thing.kind === "limit" ? `${midSentence(thing, place)} was not measured since. Write \`measure ${thing.name} final\`` : `\`${thing.name}\`${place === "" ? "" : ` (${place})`} was not seen good since. Write \`seen ${thing.name} final good\``;
-        report({ where: asks.moment.where, severity: "error", message: `${asks.moment.verb === "repair" ? "Repaired" : asks.moment.isNew ? "Renewed" : "Disturbed"} here, and ${what} before it is released.` });
+        const what =
+          thing.kind === "limit"
+            ? `${midSentence(thing, place)} was not measured since. Write \`measure ${thing.name} final\``
+            : `\`${thing.name}\`${place === "" ? "" : ` (${place})`} was not seen good since. Write \`seen ${thing.name} final good\``;
+        report({
+          where: asks.moment.where,
+          severity: "error",
+          message: `${asks.moment.verb === "repair" ? "Repaired" : asks.moment.isNew ? "Renewed" : "Disturbed"} here, and ${what} before it is released.`,
+        });
       }
     }
 

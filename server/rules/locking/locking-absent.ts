@@ -4,7 +4,8 @@ import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
 import type { FastenerCell, Found } from "../../walk/story.ts";
 import { type JobRule, type RuleFix, addLine, lineEnd } from "../rule.ts";
-import { called, lockingText } from "../wording.ts";
+import { lockIsNew, lockWords } from "../lock-words.ts";
+import { calledFound } from "../cells-found.ts";
 
 export const rule: JobRule = {
   id: "locking-absent",
@@ -52,19 +53,24 @@ finding hub-nut right
         const cures = cells.map((cell) => {
           const fast = cell.thing.torque?.none ? lockedSince(cell, found.seq) : madeFast(cell, found.seq);
           // A hole that is not there does not come of itself: the fastener is renewed or drilled first.
-          if (condition.kind === "undrilled" && fast !== undefined && renewedSince(cell, found.seq) === undefined && !cell.history.some((it) => it.seq > found.seq && it.verb === "repair")) return undefined;
+          if (
+            condition.kind === "undrilled" &&
+            fast !== undefined &&
+            renewedSince(cell, found.seq) === undefined &&
+            !cell.history.some((it) => it.seq > found.seq && it.verb === "repair")
+          )
+            return undefined;
           return fast;
         });
         const thing = found.thing;
-        const declared = thing.kind === "fastener" ? thing.locking?.locking : undefined;
-        const name = called(thing, found.places.length === 1 ? found.places[0] : "");
+        const name = calledFound(found);
         const instead = condition.text === undefined ? "" : ` (${condition.text.value} in its place)`;
-        const put = declared === undefined || declared.kind === "nothing" ? "Lock it, and say with what" : `Fit a new ${lockingText(declared)}`;
+        const put = thing.kind === "fastener" ? lockWords(context.job, thing) : "Lock it";
         const message =
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
             : `${name} was found not locked${instead}. ${put} when it is tight.`;
-        report(curedReport(context, where, "error", message, cures, lockFix(context.job, found, cells)));
+        report(curedReport(context, where, "error", message, cures, condition.kind === "undrilled" ? [] : lockFix(context.job, found, cells)));
       }
     }
   },
@@ -79,9 +85,15 @@ function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFi
   if (last === undefined || found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
   const place = found.entry.place === undefined ? "" : ` ${found.entry.place.text}`;
   const name = found.thing.name;
+  const isNew = lockIsNew(job, found.thing) ? " new" : "";
   const tightened = cells.flatMap((cell) => cell.history.filter((it) => it.seq > found.seq && it.verb === "tighten")).at(-1);
-  if (tightened !== undefined) return [addLine(`Add \`lock ${name}${place} new\``, tightened.where, `lock ${name}${place} new`)];
+  if (tightened !== undefined) return [addLine(`Add \`lock ${name}${place}${isNew}\``, tightened.where, `lock ${name}${place}${isNew}`)];
   const tight = found.thing.torque?.none ? "" : `  tighten ${name}${place}\n`;
-  const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Make fast what was found open"\n${tight}  lock ${name}${place} new`;
-  return [{ title: "Plan a step with its `lock` line at the end of the sheet", edits: [{ where: { file: job.path, entry: last, row: last.rows - 1, at: { from: lineEnd, to: lineEnd } }, text }] }];
+  const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Make fast what was found open"\n${tight}  lock ${name}${place}${isNew}`;
+  return [
+    {
+      title: "Plan a step with its `lock` line at the end of the sheet",
+      edits: [{ where: { file: job.path, entry: last, row: last.rows - 1, at: { from: lineEnd, to: lineEnd } }, text }],
+    },
+  ];
 }

@@ -1,7 +1,9 @@
 // Locked while slack, or below its torque.
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt } from "../wording.ts";
 import { rangeText } from "../../model/values.ts";
 
 export const rule: JobRule = {
@@ -33,31 +35,43 @@ step refit "Arm back"
   scope: "job",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
-    for (const cell of story.fasteners) {
-      if (cell.unsure || cell.thing.torque?.none || adjusting.has(cell.thing.name)) continue;
-      cell.history.forEach((it, i) => {
-        if (it.verb !== "lock") return;
-        const name = called(cell.thing, cell.place);
-        if (!it.before.tight || it.before.on === 0) {
-          const loosened = cell.history.slice(0, i).findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
-          report({
-            where: it.where,
-            severity: "error",
-            message: `${name} is locked while it is slack. Tighten it first, then lock it.`,
-            ...(loosened === undefined ? {} : { related: [{ where: loosened.where, message: "It was left slack here." }] }),
-          });
-          return;
-        }
-        const tightened = cell.history.slice(0, i).findLast((was) => was.verb === "tighten");
-        const range = cell.thing.torque?.range;
-        if (tightened !== undefined && tightened.action?.to === undefined && cell.thing.critical && range !== undefined) {
-          report({
-            where: it.where,
-            severity: "error",
-            message: `${name} is locked and no torque was written. Tighten it to ${rangeText(range)}, write the figure, then lock it.`,
-            related: [{ where: tightened.where, message: "Tightened here without a figure." }],
-          });
-        }
+    const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
+    const slack = (it: FastenerMoment) => !it.before.tight || it.before.on === 0;
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell) => it.verb === "lock" && asked(cell) && slack(it),
+    )) {
+      const loosened = cell.history.findLast(
+        (was) => was.seq < moment.seq && (was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found"),
+      );
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is locked while it is slack. Tighten it first, then lock it.`,
+        ...(loosened === undefined ? {} : { related: [{ where: loosened.where, message: "It was left slack here." }] }),
+      });
+    }
+    const unwritten = (it: FastenerMoment, cell: FastenerCell) => {
+      const tightened = cell.history.findLast((was) => was.seq < it.seq && was.verb === "tighten");
+      return (
+        it.verb === "lock" &&
+        asked(cell) &&
+        !slack(it) &&
+        cell.thing.critical &&
+        cell.thing.torque?.range !== undefined &&
+        tightened !== undefined &&
+        tightened.action?.to === undefined
+      );
+    };
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
+      const tightened = cell.history.findLast((was) => was.seq < moment.seq && was.verb === "tighten");
+      const range = cell.thing.torque?.range;
+      if (tightened === undefined || range === undefined) continue;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${rangeText(range)}, write the figure, then lock it.`,
+        related: [{ where: tightened.where, message: "Tightened here without a figure." }],
       });
     }
   },

@@ -1,6 +1,8 @@
 // Locked with another kind than it declares.
 import { type JobRule, rewrite } from "../rule.ts";
-import { called, lockingText } from "../wording.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-differs",
@@ -33,23 +35,23 @@ step refit "Hub back"
 `,
   scope: "job",
   check({ story, report }) {
-    const said = new Set<object>();
-    for (const cell of story.fasteners) {
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const declared = cell.thing.locking?.locking;
-      if (declared === undefined || declared.kind === "ambiguous") continue;
-      for (const it of cell.history) {
-        if (it.verb !== "lock" || it.with === undefined || it.with.kind === "ambiguous" || it.action === undefined || said.has(it.action)) continue;
-        const same = it.with.kind === declared.kind && (it.with.kind !== "part" || it.with.part?.text === declared.part?.text);
-        if (same) continue;
-        said.add(it.action);
-        const meant = declared.kind === "nothing" ? "nothing" : `a ${lockingText(declared)}`;
-        report({
-          where: { ...it.where, at: it.with.at },
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
-          ...(declared.kind === "nothing" ? {} : { fixes: [rewrite(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
-        });
-      }
+      if (it.verb !== "lock" || it.with === undefined || it.with.kind === "ambiguous" || declared === undefined || declared.kind === "ambiguous") return false;
+      return it.with.kind !== declared.kind || (it.with.kind === "part" && it.with.part?.text !== declared.part?.text);
+    });
+    for (const { cell, moment: it, places } of lines) {
+      const declared = cell.thing.locking?.locking;
+      if (declared === undefined || it.with === undefined) continue;
+      const meant = declared.kind === "nothing" ? "nothing" : `a ${lockingText(declared)}`;
+      report({
+        where: { ...it.where, at: it.with.at },
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
+        ...(declared.kind === "nothing"
+          ? {}
+          : { fixes: [rewrite(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
+      });
     }
   },
 };

@@ -3,7 +3,10 @@ import { adjacentLock } from "../tightenings.ts";
 import { lockedSince } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called, lockingText } from "../wording.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { lockIsNew, lockWords } from "../lock-words.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-left-off",
@@ -35,20 +38,22 @@ step refit "Hub back"
 `,
   scope: "job",
   check(context) {
-    const { story, report } = context;
-    for (const cell of story.fasteners) {
-      const locking = cell.thing.locking?.locking;
-      if (cell.unsure || locking === undefined || locking.kind === "nothing" || locking.kind === "ambiguous") continue;
-      for (let i = 0; i < cell.history.length; i++) {
-        const it = cell.history[i] as (typeof cell.history)[number];
-        if ((it.verb !== "tighten" && !(it.verb === "fit" && cell.thing.torque?.none)) || it.forNow || it.after.locked || adjacentLock(cell.history, i) !== "none") continue;
-        const lock = addLine(`Add \`lock ${cell.thing.name} new\``, it.where, `lock ${cell.thing.name}${cell.place === "" ? "" : ` ${cell.place}`} new`);
-        const message = `${called(cell.thing, cell.place)} is ${it.verb === "fit" ? "in" : "tight"} but not locked. Fit ${locking.kind === "staking" ? "new staking" : `a new ${lockingText(locking)}`}.`;
-        const cure = lockedSince(cell, it.seq);
+    const { job, story, report } = context;
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell, index) => {
+      const kind = cell.thing.locking?.locking.kind;
+      if (cell.unsure || kind === undefined || kind === "nothing" || kind === "ambiguous") return false;
+      if (it.verb !== "tighten" && !(it.verb === "fit" && cell.thing.torque?.none)) return false;
+      return !it.forNow && !it.after.locked && adjacentLock(cell.history, index) === "none";
+    });
+    for (const { cell, moment, cells, moments, places, action } of lines) {
+      const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
+      const message = `${calledAt(cell.thing, places)} is ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
+      const cures = cells.map((it, i) => {
+        const cure = lockedSince(it, (moments[i] as FastenerMoment).seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.
-        const seen = it.phase === "planned" && cure !== undefined ? { ...cure, planned: false } : cure;
-        report(curedReport(context, it.where, "error", message, [seen], [lock]));
-      }
+        return moment.phase === "planned" && cure !== undefined ? { ...cure, planned: false } : cure;
+      });
+      report(curedReport(context, moment.where, "error", message, cures, [addLine(`Add \`${line}\``, moment.where, line)]));
     }
   },
 };

@@ -4,7 +4,8 @@ import type { Job } from "../../model/job.ts";
 import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
 import { usedOnce } from "../../walk/used-once.ts";
 import { type JobRule, rewrite } from "../rule.ts";
-import { called, lockingText } from "../wording.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-reused",
@@ -37,30 +38,36 @@ step refit "Hub back"
 `,
   scope: "job",
   check({ job, story, report }) {
-    const said = new Set<object>();
-    for (const cell of story.fasteners) {
-      for (const it of cell.history) {
-        if (it.verb !== "lock" || it.isNew || it.action === undefined) continue;
-        const locking = it.with ?? cell.thing.locking?.locking;
-        if (locking === undefined || !usedOnce(job, locking, cell.thing) || fittedNew(job, story.cells.bind(story), cell, it, locking)) continue;
-        // One line that locks both sides is one mistake.
-        if (said.has(it.action)) continue;
-        said.add(it.action);
-        report({
-          where: { ...it.where, at: it.action.with?.at ?? it.where.at },
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
-          fixes: [it.action.with === undefined ? { title: "Write `new`", edits: [{ where: { ...it.where, at: { from: it.action.at.to, to: it.action.at.to } }, text: " new" }] } : rewrite("Write `new`", { ...it.where, at: { from: it.action.with.at.from, to: it.action.with.at.from } }, "new ")],
-        });
-      }
+    const cells = story.cells.bind(story);
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
+      const locking = it.with ?? cell.thing.locking?.locking;
+      return it.verb === "lock" && !it.isNew && locking !== undefined && usedOnce(job, locking, cell.thing) && !fittedNew(job, cells, cell, it, locking);
+    });
+    for (const { cell, moment, places, action } of lines) {
+      const locking = moment.with ?? cell.thing.locking?.locking;
+      if (locking === undefined) continue;
+      const at = action.with === undefined ? { from: action.at.to, to: action.at.to } : { from: action.with.at.from, to: action.with.at.from };
+      report({
+        where: { ...moment.where, at: action.with?.at ?? moment.where.at },
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
+        fixes: [rewrite("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
+      });
     }
   },
 };
 
 /** A new self-locking nut is its own new locking, and a locking part may have been fitted new. */
-function fittedNew(_job: Job, cells: (name: string) => readonly { kind: string; history: readonly { verb: string; seq: number; isNew?: boolean }[] }[], cell: FastenerCell, lock: FastenerMoment, locking: Locking): boolean {
+function fittedNew(
+  _job: Job,
+  cells: (name: string) => readonly { kind: string; history: readonly { verb: string; seq: number; isNew?: boolean }[] }[],
+  cell: FastenerCell,
+  lock: FastenerMoment,
+  locking: Locking,
+): boolean {
   const opened = cell.history.filter((it) => it.seq < lock.seq && (it.verb === "undo" || it.verb === "slacken" || it.verb === "found")).at(-1)?.seq ?? -1;
-  const since = (history: readonly { verb: string; seq: number; isNew?: boolean }[]) => history.some((it) => it.verb === "fit" && it.isNew === true && it.seq > opened && it.seq < lock.seq);
+  const since = (history: readonly { verb: string; seq: number; isNew?: boolean }[]) =>
+    history.some((it) => it.verb === "fit" && it.isNew === true && it.seq > opened && it.seq < lock.seq);
   if (locking.kind === "self-locking nut") return since(cell.history);
   if (locking.kind === "part" && locking.part !== undefined) return cells(locking.part.text).some((it) => since(it.history));
   return false;

@@ -66,6 +66,8 @@ function say(fastener: Fastener, locking: Locking, at: Where, report: (report: R
     where: place,
     severity: "information",
     message: answer.sentence,
-    ...(better === undefined || better.unit !== unitsOf(locking.size)[0]?.text ? {} : { fixes: [rewrite(`Write ${better.figure}`, { ...at, at: size.figure.at }, better.figure)] }),
+    ...(better === undefined || better.unit !== unitsOf(locking.size)[0]?.text
+      ? {}
+      : { fixes: [rewrite(`Write ${better.figure}`, { ...at, at: size.figure.at }, better.figure)] }),
   });
 }

@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: true,
   title: "A critical fastener with no `locked by`",
-  why: "A nut that holds a wheel or a steering arm stays on because something keeps it from turning. If the sheet doesn't say what, nobody can see that it is missing. Where nothing is right, say so with the reason: `locked by nothing \"why\"`.",
+  why: 'A nut that holds a wheel or a steering arm stays on because something keeps it from turning. If the sheet doesn\'t say what, nobody can see that it is missing. Where nothing is right, say so with the reason: `locked by nothing "why"`.',
   wrong: `fastener hub-nut "Hub nut, castellated"
 #        ^^^^^^^ error locking-undeclared (fix)
   critical "a wheel"
@@ -32,11 +32,11 @@ export const rule: JobRule = {
       // Where a job sheet made it critical, it speaks there: the used file alone was right.
       const made = lineOf(thing, "critical");
       const at = made !== undefined && made.file !== thing.file ? where(made.file, made.entry, made.detail.row, made.detail.keyword) : head;
-      const lost = thing.criticalWhat === undefined ? "It is critical" : `If it lets go, ${thing.criticalWhat} is lost`;
+      const lost = thing.criticalWhat === undefined ? "It is critical" : `If it lets go: ${thing.criticalWhat}`;
       report({
         where: at,
         severity: "error",
-        message: `${called(thing)} has no locking declared. ${lost}: say what keeps it from turning, or \`locked by nothing "why"\`.`,
+        message: `${called(thing)} has no locking declared. ${lost}. Say what keeps it from turning, or \`locked by nothing "why"\`.`,
         fixes: [
           addLine("Add `locked by split pin`, and write its size", at, "locked by split pin"),
           addLine('Add `locked by nothing "…"`; write why that is right', at, 'locked by nothing "say why"'),

@@ -1,10 +1,11 @@
 // A clamping nut let back from its torque to reach a slot.
 import { relationsOf } from "../../model/relations.ts";
 import { quantityText } from "../../model/values.ts";
-import type { FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
-import { called } from "../wording.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "slackened-to-lock",
@@ -35,28 +36,37 @@ step refit "Arm back"
   scope: "job",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
-    for (const cell of story.fasteners) {
-      if (cell.unsure || adjusting.has(cell.thing.name)) continue;
-      cell.history.forEach((it, i) => {
-        if (it.verb !== "lock" || i === 0) return;
-        const run = runOf(cell.history, i - 1);
-        const last = run.at(-1);
-        const before = run.slice(0, -1).findLast((was) => was.to !== undefined);
-        if (last?.to === undefined || before?.to === undefined || last.to.unit.dimension !== before.to.unit.dimension || last.to.value.compare(before.to.value) >= 0) return;
-        const at = last.action?.to;
-        report({
-          where: at === undefined ? last.where : { ...last.where, at: at.at },
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} was at ${text(before)} and is let back to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and tighten it again.`,
-          related: [
-            { where: before.where, message: `Tightened to ${text(before)} here.` },
-            { where: it.where, message: "Locked here." },
-          ],
-        });
+    const lines = byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell, index) => it.verb === "lock" && !cell.unsure && !adjusting.has(cell.thing.name) && letBack(cell, index) !== undefined,
+    );
+    for (const { cell, moment, places } of lines) {
+      const eased = letBack(cell, cell.history.indexOf(moment));
+      if (eased === undefined) continue;
+      const { before, last } = eased;
+      const at = last.action?.to;
+      report({
+        where: at === undefined ? last.where : { ...last.where, at: at.at },
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} was at ${text(before)} and is let back to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and tighten it again.`,
+        related: [
+          { where: before.where, message: `Tightened to ${text(before)} here.` },
+          { where: moment.where, message: "Locked here." },
+        ],
       });
     }
   },
 };
+
+/** The last tightening before the lock at `index` and the higher one before it. */
+function letBack(cell: FastenerCell, index: number): { before: FastenerMoment; last: FastenerMoment } | undefined {
+  if (index < 1) return undefined;
+  const run = runOf(cell.history, index - 1);
+  const last = run.at(-1);
+  const before = run.slice(0, -1).findLast((was) => was.to !== undefined);
+  if (last?.to === undefined || before?.to === undefined || last.to.unit.dimension !== before.to.unit.dimension) return undefined;
+  return last.to.value.compare(before.to.value) < 0 ? { before, last } : undefined;
+}
 
 function text(it: FastenerMoment): string {
   return it.action?.to === undefined ? "" : quantityText(it.action.to);

@@ -33,8 +33,10 @@ finding oil
       if (metal === undefined || found.conditions.some(({ condition }) => condition.from !== undefined)) continue;
       const parts = withBehind(fluid.in.map((name) => name.text));
       const accounts =
-        story.findings.some((it) => (parts.size === 0 || parts.has(it.thing.name)) && it.thing.kind === "part" && it.conditions.some(({ condition }) => sheds.has(condition.kind))) ||
-        judged.verdicts.some((it) => it.outcome === "out" && it.band !== "new" && it.band !== "set" && it.limit.of.some((name) => parts.has(name.text)));
+        story.findings.some(
+          (it) =>
+            (parts.size === 0 || parts.has(it.thing.name)) && it.thing.kind === "part" && it.conditions.some(({ condition }) => sheds.has(condition.kind)),
+        ) || judged.verdicts.some((it) => it.outcome === "out" && it.band !== "new" && it.band !== "set" && it.limit.of.some((name) => parts.has(name.text)));
       if (accounts) continue;
       const critical = [...parts].some((name) => {
         const part = job.things.get(name);
@@ -56,4 +58,16 @@ finding oil
   },
 };
 
-const sheds: ReadonlySet<ConditionKind> = new Set(["worn", "cracked", "broken", "pitted", "scored", "corroded", "seized", "damaged", "missing", "stripped", "sheared"]);
+const sheds: ReadonlySet<ConditionKind> = new Set([
+  "worn",
+  "cracked",
+  "broken",
+  "pitted",
+  "scored",
+  "corroded",
+  "seized",
+  "damaged",
+  "missing",
+  "stripped",
+  "sheared",
+]);

@@ -38,16 +38,25 @@ finding arm
     const { story, judged, report } = context;
     for (const found of story.findings) {
       if (found.decision?.detail.decision !== "reuse" || !isCriticalThing(found)) continue;
-      const bad: string[] = found.conditions.filter(({ condition }) => neverReused.has(condition.kind)).map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
+      const bad: string[] = found.conditions
+        .filter(({ condition }) => neverReused.has(condition.kind))
+        .map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
       const cells = cellsFound(story, found);
       const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : pastWear(judged, cell))).find((it) => it !== undefined);
       if (bad.length === 0 && worn === undefined) continue;
       if (worn !== undefined) bad.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
-      const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` It holds ${found.thing.criticalWhat}.` : "";
+      const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` If it lets go: ${found.thing.criticalWhat}.` : "";
       const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
       const at = found.decision.where;
       report({
-        ...curedReport(context, at, "error", `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and look at it again.`, cures, [rewrite("Write `renew`", at, "renew")]),
+        ...curedReport(
+          context,
+          at,
+          "error",
+          `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and look at it again.`,
+          cures,
+          [rewrite("Write `renew`", at, "renew")],
+        ),
       });
     }
   },

@@ -1,7 +1,9 @@
 // A part that keeps its place comes off unmarked.
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import type { PartCell, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "mark-missing",
@@ -39,23 +41,31 @@ step strip "Caps off"
 `,
   scope: "job",
   check(context) {
-    const said = new Map<object, Set<string>>();
-    for (const cell of context.story.parts) {
-      if (!cell.thing.keepsPlace || cell.unsure) continue;
-      for (const it of cell.history) {
-        if (it.verb !== "remove" || it.before.marked || it.before.on === 0 || it.action === undefined) continue;
-        const names = said.get(it.action) ?? new Set();
-        said.set(it.action, names);
-        if (names.has(cell.thing.name)) continue;
-        names.add(cell.thing.name);
-        const later = cell.history.find((other) => other.seq > it.seq && other.verb === "mark");
-        const column = it.action.at.from;
-        context.report(
-          curedReport(context, it.where, "warning", `${called(cell.thing, cell.place)} keeps its place and comes off unmarked. Mark it before it leaves, and write how.`, [later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" }], [
-            { title: `Write \`mark ${cell.thing.name}\` above`, edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "say how"\n  ` }] },
-          ]),
-        );
-      }
+    const lines = byLine<PartCell, PartMoment>(
+      context.story.parts,
+      (it, cell) => cell.thing.keepsPlace && !cell.unsure && it.verb === "remove" && !it.before.marked && it.before.on > 0,
+    );
+    for (const { cell, moment: it, cells, places, action } of lines) {
+      const marked = cells.map((one) => {
+        const later = one.history.find((other) => other.seq > it.seq && other.verb === "mark");
+        return later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" };
+      });
+      const column = action.at.from;
+      context.report(
+        curedReport(
+          context,
+          it.where,
+          "warning",
+          `${calledAt(cell.thing, places)} keeps its place and comes off unmarked. Mark it before it leaves, and write how.`,
+          marked,
+          [
+            {
+              title: `Write \`mark ${cell.thing.name}\` above`,
+              edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "say how"\n  ` }],
+            },
+          ],
+        ),
+      );
     }
   },
 };

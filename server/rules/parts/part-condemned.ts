@@ -1,6 +1,6 @@
 // Fitted again though it was condemned.
 import { cellsFound } from "../cells-found.ts";
-import { condemning, pastWear, workOrdered, workedOnSince } from "../failures.ts";
+import { condemning, decidedAway, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import { called, listed } from "../wording.ts";
@@ -61,11 +61,21 @@ step refit "Arm back"
           // The rule that forbids the reuse has said all of it.
           if (decided === "reuse" && cell.thing.critical) continue;
           for (const { condition } of found.conditions) if (condemning.has(condition.kind)) reasons.push(`found ${condition.kind}`);
-          if (decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make") reasons.push(`decided ${decided}`);
-          conceded ||= !cell.thing.critical && story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)));
+          const away = decidedAway(found);
+          if (away !== undefined) reasons.push(away);
+          conceded ||=
+            !cell.thing.critical &&
+            story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)));
         }
         const reused = findings.some((found) => found.decision?.detail.decision === "reuse" && cell.thing.critical);
-        if (worn !== undefined && worn.seq < it.seq && worn.stage === "found" && !reused && !workedOnSince(story, cell, worn.seq, it.seq, worn.day) && !story.concessions.some((by) => by.thing.name === worn.limit.name)) {
+        if (
+          worn !== undefined &&
+          worn.seq < it.seq &&
+          worn.stage === "found" &&
+          !reused &&
+          !workedOnSince(story, cell, worn.seq, it.seq, worn.day) &&
+          !story.concessions.some((by) => by.thing.name === worn.limit.name)
+        ) {
           reasons.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
         }
         if (reasons.length === 0) continue;

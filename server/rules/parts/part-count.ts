@@ -40,17 +40,33 @@ step strip "Shims out"
         const at = withCount(it, cell.thing.name);
         const should = `there should be ${cell.total}`;
         if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0) {
-          report({ where: at, severity: "error", message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.` });
+          report({
+            where: at,
+            severity: "error",
+            message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.`,
+          });
         }
         if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
-          report({ where: at, severity: "error", message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.` });
+          report({
+            where: at,
+            severity: "error",
+            message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.`,
+          });
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         const next = history[i + 1];
         if (it.verb === "fit" && explicit === true && it.after.on < cell.total && (next === undefined || next.visit !== it.visit)) {
           const cure = completeSince(cell, it.seq);
-          report(curedReport(context, at, "error", `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`, [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }]));
+          report(
+            curedReport(
+              context,
+              at,
+              "error",
+              `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`,
+              [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }],
+            ),
+          );
         }
       });
     }
@@ -58,7 +74,11 @@ step strip "Shims out"
       const cells = cellsFound(story, found).filter((cell): cell is FastenerCell | PartCell => cell.kind !== "fluid");
       const total = cells.reduce((sum, cell) => sum + cell.total, 0);
       if (found.count !== undefined && cells.length > 0 && !found.thing.implied && found.count > total) {
-        report({ where: found.where, severity: "error", message: `${called(found.thing, placeFound(found))}: the finding says ${found.count} and there should be ${total}. Count them again, or put the declared number right.` });
+        report({
+          where: found.where,
+          severity: "error",
+          message: `${called(found.thing, placeFound(found))}: the finding says ${found.count} and there should be ${total}. Count them again, or put the declared number right.`,
+        });
       }
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "extra") continue;
@@ -67,7 +87,15 @@ step strip "Shims out"
           const moment = (cell.history as PartCell["history"]).find((it) => it.seq > found.seq && it.verb === "remove");
           return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };
         });
-        report(curedReport(context, where, "error", `${called(found.thing, placeFound(found))}: ${count} more than there should be. Find out where it belongs, and take it out.`, cures));
+        report(
+          curedReport(
+            context,
+            where,
+            "error",
+            `${called(found.thing, placeFound(found))}: ${count} more than there should be. Find out where it belongs, and take it out.`,
+            cures,
+          ),
+        );
       }
     }
   },

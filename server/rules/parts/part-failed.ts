@@ -1,10 +1,9 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
 import { failureCured } from "../../walk/put-right.ts";
-import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-failed",
@@ -34,8 +33,15 @@ finding arm
         if (!failed.has(condition.kind) || reusedUnsafely(found, condition.kind)) continue;
         const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
         const decided = found.decision?.detail.decision;
-        const next = decided === "repair" ? "Repair it, then measure it or look at it again" : decided === "make" ? "Make and fit the new one" : decided === "discard" ? "It must not go back" : "Renew it, or have it repaired and look at it again";
-        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${called(found.thing, placeFound(found))} was found ${condition.kind}. ${next}.`, cures));
+        const next =
+          decided === "repair"
+            ? "Repair it, then measure it or look at it again"
+            : decided === "make"
+              ? "Make and fit the new one"
+              : decided === "discard"
+                ? "It must not go back"
+                : "Renew it, or have it repaired and look at it again";
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${calledFound(found)} was found ${condition.kind}. ${next}.`, cures));
       }
     }
   },

@@ -1,9 +1,8 @@
 // Found leaking or contaminated, and nothing done about it.
 import { fitOrRepair } from "../../walk/put-right.ts";
-import { cellsFound, placeFound } from "../cells-found.ts";
+import { cellsFound, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-leaking",
@@ -31,12 +30,18 @@ finding seal
         if (condition.kind !== "leaking" && condition.kind !== "contaminated") continue;
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
-          const cleaned = condition.kind === "contaminated" ? (cell.history as readonly { seq: number; phase: "done" | "planned"; action?: { verb: string } }[]).find((it) => it.seq > found.seq && it.action?.verb === "clean") : undefined;
+          const cleaned =
+            condition.kind === "contaminated"
+              ? (cell.history as readonly { seq: number; phase: "done" | "planned"; action?: { verb: string } }[]).find(
+                  (it) => it.seq > found.seq && it.action?.verb === "clean",
+                )
+              : undefined;
           return fitOrRepair(cell, found.seq) ?? (cleaned === undefined ? undefined : { moment: cleaned as never, planned: cleaned.phase === "planned" });
         });
         const text = condition.text === undefined ? "" : ` with ${condition.text.value}`;
-        const what = condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
-        report(curedReport(context, where, "warning", `${called(found.thing, placeFound(found))} was found ${condition.kind}${text}. ${what}.`, cures));
+        const what =
+          condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
+        report(curedReport(context, where, "warning", `${calledFound(found)} was found ${condition.kind}${text}. ${what}.`, cures));
       }
     }
   },

@@ -31,7 +31,9 @@ release by "A. Moor" 2026-05-10
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
-      const discarded = story.findings.some((found) => found.thing.name === cell.thing.name && found.places.includes(cell.place) && found.decision?.detail.decision === "discard");
+      const discarded = story.findings.some(
+        (found) => found.thing.name === cell.thing.name && found.places.includes(cell.place) && found.decision?.detail.decision === "discard",
+      );
       // What holds a wheel or steers is not left off on a word.
       if (discarded && !cell.thing.critical) continue;
       const off = (cell.history as (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.after.on < it.before.on);

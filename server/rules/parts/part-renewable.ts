@@ -1,7 +1,9 @@
 // A part that never goes back once disturbed, going back.
 import { condemnedBy } from "../failures.ts";
 import { type JobRule, newColumn } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import type { PartCell, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-renewable",
@@ -40,26 +42,21 @@ step refit "Cover back"
 `,
   scope: "job",
   check({ story, judged, report }) {
-    const said = new Map<object, Set<string>>();
-    for (const cell of story.parts) {
-      if (!cell.thing.renew) continue;
-      for (const it of cell.history) {
-        if (it.verb !== "fit" || it.isNew || it.action === undefined || condemnedBy(story, judged, cell, it.seq)) continue;
-        const names = said.get(it.action) ?? new Set();
-        said.set(it.action, names);
-        if (names.has(cell.thing.name)) continue;
-        names.add(cell.thing.name);
-        const withs = cell.thing.renewWith.map((name) => {
-          const part = story.job.things.get(name.text);
-          return part === undefined ? `\`${name.text}\`` : midSentence(part);
-        });
-        report({
-          where: it.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} goes back used, and it is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
-          fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }],
-        });
-      }
+    const lines = byLine<PartCell, PartMoment>(
+      story.parts,
+      (it, cell) => cell.thing.renew && it.verb === "fit" && !it.isNew && !condemnedBy(story, judged, cell, it.seq),
+    );
+    for (const { cell, moment: it, places, action } of lines) {
+      const withs = cell.thing.renewWith.map((name) => {
+        const part = story.job.things.get(name.text);
+        return part === undefined ? `\`${name.text}\`` : midSentence(part);
+      });
+      report({
+        where: it.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} goes back used, and it is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+        fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
+      });
     }
   },
 };

@@ -1,6 +1,8 @@
 // Taken off while something still holds it, or stands before it.
 import type { JobRule } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import type { PartCell, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-still-held",
@@ -35,26 +37,30 @@ step strip "Hub off"
 `,
   scope: "job",
   check({ story, report }) {
-    const said = new Map<object, Set<string>>();
-    for (const cell of story.parts) {
-      if (cell.unsure) continue;
-      for (const it of cell.history) {
-        if (it.verb !== "remove" || it.action === undefined || (it.stillHeld.length === 0 && it.stillBehind.length === 0)) continue;
-        // One line that draws both sides is one mistake.
-        const names = said.get(it.action) ?? new Set();
-        said.set(it.action, names);
-        if (names.has(cell.thing.name)) continue;
-        names.add(cell.thing.name);
-        const held = it.stillHeld.map((by) => `${midSentence(by.thing, by.place)} is still done up`);
-        const behind = it.stillBehind.map((by) => `${midSentence(by.thing, by.place)} is still on`);
-        const first = it.stillHeld.length > 0 ? `undo ${[...new Set(it.stillHeld.map((by) => by.thing.name))].join(", ")}` : `remove ${[...new Set(it.stillBehind.map((by) => by.thing.name))].join(", ")}`;
-        report({
-          where: it.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} comes off while ${listed([...held, ...behind])}. Write \`${first}\` before this line.`,
-          fixes: [{ title: `Write \`${first}\` above`, edits: [{ where: { ...it.where, at: { from: it.action.at.from, to: it.action.at.from } }, text: `${first}\n  ` }] }],
-        });
-      }
+    const lines = byLine<PartCell, PartMoment>(
+      story.parts,
+      (it, cell) => !cell.unsure && it.verb === "remove" && (it.stillHeld.length > 0 || it.stillBehind.length > 0),
+    );
+    for (const { cell, moment, moments, places, action } of lines) {
+      const stillHeld = moments.flatMap((it) => it.stillHeld);
+      const stillBehind = moments.flatMap((it) => it.stillBehind);
+      const held = stillHeld.map((by) => `${midSentence(by.thing, by.place)} is still done up`);
+      const behind = stillBehind.map((by) => `${midSentence(by.thing, by.place)} is still on`);
+      const first =
+        stillHeld.length > 0
+          ? `undo ${[...new Set(stillHeld.map((by) => by.thing.name))].join(", ")}`
+          : `remove ${[...new Set(stillBehind.map((by) => by.thing.name))].join(", ")}`;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} comes off while ${listed([...new Set([...held, ...behind])])}. Write \`${first}\` before this line.`,
+        fixes: [
+          {
+            title: `Write \`${first}\` above`,
+            edits: [{ where: { ...moment.where, at: { from: action.at.from, to: action.at.from } }, text: `${first}\n  ` }],
+          },
+        ],
+      });
     }
   },
 };

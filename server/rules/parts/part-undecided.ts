@@ -37,7 +37,11 @@ finding pin
         const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
         const question = found.decision.detail.question === undefined ? undefined : story.job.things.get(found.decision.detail.question.text);
         if (asked && question?.kind === "question" && question.answer !== undefined) {
-          report({ where: found.decision.where, severity: "error", message: `\`${question.name}\` is answered, and nothing is decided on ${midSentence(found.thing, placeFound(found))} yet. Write reuse, renew or repair.` });
+          report({
+            where: found.decision.where,
+            severity: "error",
+            message: `\`${question.name}\` is answered, and nothing is decided on ${midSentence(found.thing, placeFound(found))} yet. Write reuse, renew or repair.`,
+          });
         }
         continue;
       }
@@ -51,7 +55,9 @@ finding pin
         where: found.where,
         severity: story.release === undefined ? "warning" : "error",
         message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
-        fixes: ["reuse", "renew", 'repair "say how"'].map((word) => addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`)),
+        fixes: ["reuse", "renew", 'repair "say how"'].map((word) =>
+          addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
+        ),
       });
     }
 

@@ -1,10 +1,9 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { backFromWork, refittedSince, renewedSince, repairedSince } from "../../walk/put-right.ts";
-import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-wrong",
@@ -33,11 +32,14 @@ finding thrust-race
         if (!wrongs.has(condition.kind)) continue;
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
-          const renewed = renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+          const renewed =
+            renewedSince(cell, found.seq) ??
+            repairedSince(cell, found.seq) ??
+            (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round, or in the wrong place, is right when it has been off and on again.
           return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
         });
-        const name = called(found.thing, placeFound(found));
+        const name = calledFound(found);
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
         const message =
           condition.kind === "wrong"

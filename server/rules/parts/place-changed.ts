@@ -32,7 +32,11 @@ step refit "Caps on"
       if (!cell.thing.keepsPlace) continue;
       for (const it of cell.history) {
         if (it.verb !== "fit" || it.from === undefined || it.from === cell.place || it.isNew || it.action?.from === undefined) continue;
-        report({ where: { ...it.where, at: it.action.from.at }, severity: "error", message: `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.` });
+        report({
+          where: { ...it.where, at: it.action.from.at },
+          severity: "error",
+          message: `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`,
+        });
       }
     }
   },

@@ -46,7 +46,8 @@ release by "A. Moor" 2026-05-10
         if (cell.kind === "fluid" || !cell.thing.critical) continue;
         const renewed = renewedSince(cell, found.seq);
         const repaired = repairedSince(cell, found.seq);
-        if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned) || lookedAtSince(story, cell, repaired.moment.seq)) continue;
+        if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned) || lookedAtSince(story, cell, repaired.moment.seq))
+          continue;
         report({
           where: repaired.moment.where,
           severity: "error",

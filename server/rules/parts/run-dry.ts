@@ -1,10 +1,9 @@
 // Found dry or blocked, and nothing done about it.
-import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
+import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Cure } from "../../walk/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
 import type { FluidCell, PartCell } from "../../walk/story.ts";
 
 export const rule: JobRule = {
@@ -34,14 +33,15 @@ finding bush
         if (condition.kind !== "dry" && condition.kind !== "blocked") continue;
         const cures = cellsFound(story, found).map((cell) => (cell.kind === "part" ? cureOf(cell, found.seq, condition.kind) : undefined));
         const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the oil way before it goes back";
-        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${called(found.thing, placeFound(found))} was found ${condition.kind}. ${what}.`, cures));
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${calledFound(found)} was found ${condition.kind}. ${what}.`, cures));
       }
     }
 
     function cureOf(cell: PartCell, seq: number, kind: string): Cure | undefined {
       const verbs = kind === "dry" ? ["oil", "grease", "repair"] : ["clean", "repair"];
       for (const it of cell.history) {
-        if (it.seq > seq && ((it.action !== undefined && verbs.includes(it.action.verb)) || (it.verb === "fit" && it.isNew))) return { moment: it, planned: it.phase === "planned" };
+        if (it.seq > seq && ((it.action !== undefined && verbs.includes(it.action.verb)) || (it.verb === "fit" && it.isNew)))
+          return { moment: it, planned: it.phase === "planned" };
       }
       if (kind !== "dry") return undefined;
       for (const fluid of relationsOf(job).fluidsIn.get(cell.thing.name) ?? []) {

@@ -44,14 +44,23 @@ step refit "Bearing in"
         if (cell.thing.inPairs && it.isNew) for (const other of pairOf(cell)) add(other);
         function add(mate: PartCell): void {
           const same = mate.history.find((other) => followed(it, other));
-          if (same === undefined || (same.phase === "planned" && it.phase === "done")) lacking.push({ cell: mate, cure: same === undefined ? undefined : { moment: same, planned: true } });
+          if (same === undefined || (same.phase === "planned" && it.phase === "done"))
+            lacking.push({ cell: mate, cure: same === undefined ? undefined : { moment: same, planned: true } });
         }
         const left = lacking.filter((other) => other.cure === undefined || it.phase === "done");
         if (left.length === 0) continue;
         const critical = cell.thing.critical || left.some((other) => other.cell.thing.critical);
         const others = listed(left.map((other) => midSentence(other.cell.thing, other.cell.place)));
         const done = it.isNew ? "renewed" : "moved";
-        report(curedReport(context, it.where, critical ? "error" : "warning", `${called(cell.thing, cell.place)} is ${done} without its fellow: ${others}. They are ${it.isNew ? "renewed" : "kept"} together.`, left.map((other) => other.cure)));
+        report(
+          curedReport(
+            context,
+            it.where,
+            critical ? "error" : "warning",
+            `${called(cell.thing, cell.place)} is ${done} without its fellow: ${others}. They are ${it.isNew ? "renewed" : "kept"} together.`,
+            left.map((other) => other.cure),
+          ),
+        );
       }
     }
 

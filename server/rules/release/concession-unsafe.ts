@@ -39,7 +39,12 @@ concession arm "pitting on the outside only" by "A. Moor"
         const cured = cellsFound(story, found).every((cell) => {
           if (cell.kind === "fluid") return false;
           const fast = cell.kind === "fastener" ? madeFast(cell, found.seq) : undefined;
-          const cure = bad.condition.kind === "loose" || bad.condition.kind === "unlocked" ? (fast ?? renewedSince(cell, found.seq)) : bad.condition.kind === "missing" ? completeSince(cell, found.seq) : failureCured(story, cell, found);
+          const cure =
+            bad.condition.kind === "loose" || bad.condition.kind === "unlocked"
+              ? (fast ?? renewedSince(cell, found.seq))
+              : bad.condition.kind === "missing"
+                ? completeSince(cell, found.seq)
+                : failureCured(story, cell, found);
           return cure !== undefined && !cure.planned;
         });
         if (cured) continue;

@@ -37,6 +37,10 @@ step strip "Drums off"
     const open = othersOpen(job);
     if (open.length === 0) return;
     const names = open.map((it) => `${it.path} (${listed(it.critical.slice(0, 3).map((thing) => midSentence(thing)))})`);
-    report({ where: story.release.where, severity: "error", message: `Another sheet of this machine is open on something critical: ${listed(names)}. Finish it first, or release them together.` });
+    report({
+      where: story.release.where,
+      severity: "error",
+      message: `Another sheet of this machine is open on something critical: ${listed(names)}. Finish it first, or release them together.`,
+    });
   },
 };

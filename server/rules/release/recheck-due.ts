@@ -2,6 +2,7 @@
 import { measured, quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "recheck-due",
@@ -32,12 +33,39 @@ release by "A. Moor" 2026-05-10 at 41260 km
     const now = counter?.kind === "counter" ? measured(counter.quantity) : undefined;
     const from = measured(release?.entry.counter);
     if (release === undefined || now === undefined || from === undefined || now.unit.dimension !== from.unit.dimension) return;
+    const named = new Set<string>();
+    for (const detail of release.entry.details) if (detail.kind === "recheck" && detail.name !== undefined) named.add(detail.name.text);
     for (const detail of release.entry.details) {
-      if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || detail.done !== undefined || detail.doneAt !== undefined) continue;
+      if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || detail.done !== undefined || detail.doneAt !== undefined)
+        continue;
       const after = measured(detail.after);
       if (after === undefined || after.unit.dimension !== now.unit.dimension || now.value.sub(from.value).compare(after.value) < 0) continue;
       const at = counter?.kind === "counter" && counter.quantity !== undefined ? quantityText(counter.quantity) : "";
-      report({ where: where(job.path, release.entry, detail.row, detail.name.at), severity: "warning", message: `The recheck of \`${detail.name.text}\` was due after ${quantityText(detail.after)}, and the machine reads ${at}. Do it, and write \`done\` with the day and the reading.` });
+      report({
+        where: where(job.path, release.entry, detail.row, detail.name.at),
+        severity: "warning",
+        message: `The recheck of \`${detail.name.text}\` was due after ${quantityText(detail.after)}, and the machine reads ${at}. Do it, and write \`done\` with the day and the reading.`,
+      });
+    }
+    // What a declaration wants rechecked is asked for too, where it was tightened and the release does not name it.
+    for (const cell of story.fasteners) {
+      const wants = cell.thing.recheckAfter;
+      const after = measured(wants);
+      if (
+        wants === undefined ||
+        after === undefined ||
+        named.has(cell.thing.name) ||
+        after.unit.dimension !== now.unit.dimension ||
+        now.value.sub(from.value).compare(after.value) < 0
+      )
+        continue;
+      if (!cell.history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
+      named.add(cell.thing.name);
+      report({
+        where: release.where,
+        severity: "warning",
+        message: `${called(cell.thing)} is to be rechecked after ${quantityText(wants)}, and that is past. Do it, and write \`recheck ${cell.thing.name} after ${quantityText(wants)} done\` with the day and the reading.`,
+      });
     }
   },
 };

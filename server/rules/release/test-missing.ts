@@ -31,14 +31,20 @@ release by "A. Moor" 2026-05-10
     if (release === undefined || release.entry.details.some((it) => it.kind === "test" && it.text !== undefined)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
-      const moved = (cell.history as (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark" && it.verb !== "other");
+      const moved = (cell.history as (PartMoment | FastenerMoment)[]).some(
+        (it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark" && it.verb !== "other",
+      );
       return moved && matters.test(`${cell.thing.name} ${cell.thing.title ?? ""} ${cell.thing.criticalWhat ?? ""}`);
     });
     if (touched.length === 0) return;
     const last = Math.max(...touched.map((cell) => cell.history.findLast((it) => it.phase === "done")?.seq ?? 0));
     if (story.seen.some((it) => it.good && it.stage === "final" && it.seq > last && isCritical(job, it.check))) return;
     const names = [...new Set(touched.map((cell) => midSentence(cell.thing)))].slice(0, 4);
-    report({ where: release.where, severity: "error", message: `This was disturbed and nobody wrote that it was tried: ${listed(names)}. Write a \`test "what was tried, and what it showed"\`.` });
+    report({
+      where: release.where,
+      severity: "error",
+      message: `This was disturbed and nobody wrote that it was tried: ${listed(names)}. Write a \`test "what was tried, and what it showed"\`.`,
+    });
   },
 };
 

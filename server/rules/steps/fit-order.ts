@@ -1,6 +1,8 @@
 // A fastener done up before what it holds is on; a part over one that is still off.
 import type { JobRule } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fit-order",
@@ -35,33 +37,27 @@ step refit "Cover on"
 `,
   scope: "job",
   check({ story, report }) {
-    const said = new Map<object, Set<string>>();
-    const once = (action: object | undefined, name: string): boolean => {
-      if (action === undefined) return false;
-      const names = said.get(action) ?? new Set();
-      said.set(action, names);
-      if (names.has(name)) return false;
-      names.add(name);
-      return true;
-    };
     const discarded = (name: string) => story.findings.some((found) => found.thing.name === name && found.decision?.detail.decision === "discard");
-    for (const cell of story.fasteners) {
-      if (cell.unsure) continue;
-      for (const it of cell.history) {
-        if (it.verb !== "tighten" || it.before.on > 0) continue;
-        const off = it.holdsOff.filter((part) => !discarded(part.thing.name));
-        if (off.length === 0 || !once(it.action, cell.thing.name)) continue;
-        report({ where: it.where, severity: "error", message: `${called(cell.thing, cell.place)} is done up while ${listed(off.map((part) => midSentence(part.thing, part.place)))} is still off. Fit that first.` });
-      }
+    const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
+    const off = (parts: readonly PartCell[]) => listed([...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))]);
+    const early = byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell) => !cell.unsure && it.verb === "tighten" && it.before.on === 0 && kept(it.holdsOff).length > 0,
+    );
+    for (const { cell, moment, moments, places } of early) {
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} is done up while ${off(moments.flatMap((it) => it.holdsOff))} is still off. Fit that first.`,
+      });
     }
-    for (const cell of story.parts) {
-      if (cell.unsure) continue;
-      for (const it of cell.history) {
-        if (it.verb !== "fit") continue;
-        const off = it.overOff.filter((part) => !discarded(part.thing.name));
-        if (off.length === 0 || !once(it.action, cell.thing.name)) continue;
-        report({ where: it.where, severity: "error", message: `${called(cell.thing, cell.place)} goes on while ${listed(off.map((part) => midSentence(part.thing, part.place)))} behind it is still off. Fit that first.` });
-      }
+    const over = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && it.verb === "fit" && kept(it.overOff).length > 0);
+    for (const { cell, moment, moments, places } of over) {
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} goes on while ${off(moments.flatMap((it) => it.overOff))} behind it is still off. Fit that first.`,
+      });
     }
   },
 };

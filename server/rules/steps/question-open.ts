@@ -20,8 +20,13 @@ export const rule: JobRule = {
     for (const thing of job.things.values()) {
       if (thing.kind !== "question" || thing.implied || thing.answer !== undefined || thing.unread.has("answer")) continue;
       if (thing.file !== job.path) continue;
-      const about = thing.about.length === 0 ? "" : ` ${thing.about.map((name) => `\`${name.text}\``).join(", ")} wait${thing.about.length === 1 ? "s" : ""} for it.`;
-      report({ where: where(thing.file, thing.entry, 0, thing.at), severity: story.release === undefined ? "warning" : "error", message: `This question has no answer yet.${about}` });
+      const about =
+        thing.about.length === 0 ? "" : ` ${thing.about.map((name) => `\`${name.text}\``).join(", ")} wait${thing.about.length === 1 ? "s" : ""} for it.`;
+      report({
+        where: where(thing.file, thing.entry, 0, thing.at),
+        severity: story.release === undefined ? "warning" : "error",
+        message: `This question has no answer yet.${about}`,
+      });
     }
   },
 };

@@ -41,13 +41,22 @@ step two "Two"
         const key = [...whole].sort().join(" ");
         if (said.has(key)) continue;
         said.add(key);
-        const circle = whole.flatMap((step) => graph.get(step)?.filter((it) => whole.includes(it.step)).slice(0, 1) ?? []);
+        const circle = whole.flatMap(
+          (step) =>
+            graph
+              .get(step)
+              ?.filter((it) => whole.includes(it.step))
+              .slice(0, 1) ?? [],
+        );
         const head = story.visits.find((visit) => visit.entry.name !== undefined && whole.includes(visit.entry.name.text));
         const first = circle.find((it) => it.written) ?? need;
         report({
           where: head?.entry.name === undefined ? first.where : where(head.file, head.entry, 0, head.entry.name.at),
           severity: "error",
-          message: whole.length === 1 ? `The step \`${name}\` waits for itself.` : `These steps wait for each other: ${whole.map((step) => `\`${step}\``).join(", ")}. Take one \`after\` away, or split a step.`,
+          message:
+            whole.length === 1
+              ? `The step \`${name}\` waits for itself.`
+              : `These steps wait for each other: ${whole.map((step) => `\`${step}\``).join(", ")}. Take one \`after\` away, or split a step.`,
           related: circle.map((it) => ({ where: it.where, message: `${it.why} (line ${line(it.where)}).` })),
         });
       }

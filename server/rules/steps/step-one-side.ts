@@ -34,7 +34,9 @@ step refit "Caps on"
 `,
   scope: "job",
   check({ story, report }) {
-    const back = [...story.parts, ...story.fasteners].some((cell) => (cell.history as readonly { verb: string; phase: string }[]).some((it) => it.verb === "fit" && it.phase === "done"));
+    const back = [...story.parts, ...story.fasteners].some((cell) =>
+      (cell.history as readonly { verb: string; phase: string }[]).some((it) => it.verb === "fit" && it.phase === "done"),
+    );
     if (!back && story.release === undefined) return;
     for (const visit of story.visits) {
       if (visit.phase !== "planned" || !story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;

@@ -48,11 +48,34 @@ step set-it "Set the float"
             const open = before.find((it) => it.phase === "planned");
             const late = before.find((it) => it.phase === "done" && it.day !== undefined && visit.day !== undefined && it.day > visit.day);
             const below = before.find((it) => it.phase === "done" && it.number > visit.number && it.day === visit.day);
-            if (open !== undefined) report({ where: at, severity: "error", message: `This step is done, and \`${step.text}\`, which it needs, is not (line ${line(there)}). Do that first, or take \`after\` away.`, related: [{ where: there, message: "Not done." }] });
-            else if (late !== undefined) report({ where: at, severity: "error", message: `This step was done on ${visit.day ?? ""}, and \`${step.text}\`, which it needs, on ${late.day ?? ""}. Put the days right, or take \`after\` away.`, related: [{ where: there, message: "Done later." }] });
-            else if (below !== undefined) report({ where: at, severity: "error", message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Write them in the order in which they were done.`, related: [{ where: there, message: "Written below." }] });
+            if (open !== undefined)
+              report({
+                where: at,
+                severity: "error",
+                message: `This step is done, and \`${step.text}\`, which it needs, is not (line ${line(there)}). Do that first, or take \`after\` away.`,
+                related: [{ where: there, message: "Not done." }],
+              });
+            else if (late !== undefined)
+              report({
+                where: at,
+                severity: "error",
+                message: `This step was done on ${visit.day ?? ""}, and \`${step.text}\`, which it needs, on ${late.day ?? ""}. Put the days right, or take \`after\` away.`,
+                related: [{ where: there, message: "Done later." }],
+              });
+            else if (below !== undefined)
+              report({
+                where: at,
+                severity: "error",
+                message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Write them in the order in which they were done.`,
+                related: [{ where: there, message: "Written below." }],
+              });
           } else if (first.phase === "planned" && first.number > visit.number) {
-            report({ where: at, severity: "error", message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Move it below.`, related: [{ where: there, message: "Written below." }] });
+            report({
+              where: at,
+              severity: "error",
+              message: `This step is written before \`${step.text}\`, which it needs (line ${line(there)}). Move it below.`,
+              related: [{ where: there, message: "Written below." }],
+            });
           }
         }
       }

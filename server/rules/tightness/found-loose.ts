@@ -1,8 +1,9 @@
 // A fastener found loose, and not yet tight and locked.
 import { fitOrRepair, madeFast } from "../../walk/put-right.ts";
+import type { Fastener } from "../../model/things.ts";
+import { calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "found-loose",
@@ -37,10 +38,17 @@ finding hub-nut
           return cell.kind === "part" ? fitOrRepair(cell, found.seq) : undefined;
         });
         const critical = "critical" in found.thing && found.thing.critical;
-        const name = called(found.thing, found.places.length === 1 ? found.places[0] : "");
-        const what = found.thing.kind === "fastener" ? "Look at its thread and seat, then tighten it and lock it" : "Find out why before it goes back";
+        const name = calledFound(found);
+        const what = found.thing.kind === "fastener" ? advice(found.thing) : "Find out why before it goes back";
         report(curedReport(context, where, critical ? "error" : "warning", `${name} was found loose. ${what}.`, cures));
       }
     }
   },
 };
+
+/** What would put it right, by what it declares: a pin is never tight, and what has no locking is not locked. */
+function advice(fastener: Fastener): string {
+  if (fastener.torque?.none) return "Look at it and its hole, then fit it and lock it";
+  const locking = fastener.locking?.locking.kind;
+  return `Look at its thread and seat, then tighten it${locking === undefined || locking === "nothing" ? "" : " and lock it"}`;
+}

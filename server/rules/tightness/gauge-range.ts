@@ -2,6 +2,8 @@
 import { bandOf, measuredList, quantityText, rangeText } from "../../model/values.ts";
 import { inside } from "../../quantities/range.ts";
 import type { JobRule } from "../rule.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
 import { called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -30,21 +32,18 @@ step refit "Cap back"
 `,
   scope: "job",
   check({ story, report }) {
-    const said = new Set<object>();
-    for (const cell of story.fasteners) {
-      for (const it of cell.history) {
-        const to = it.action?.to;
-        const range = it.gauge?.range;
-        const band = bandOf(range);
-        if (it.gauge === undefined || it.to === undefined || to === undefined || range === undefined || band === undefined || it.action === undefined || said.has(it.action)) continue;
-        if (band.unit.dimension !== it.to.unit.dimension || inside(band, it.to.value)) continue;
-        said.add(it.action);
-        report({
-          where: { ...it.where, at: it.action.by?.at ?? to.at },
-          severity: "error",
-          message: `${called(it.gauge)} reads ${rangeText(range)}; ${quantityText(to)} is outside it. Tighten ${midSentence(cell.thing, cell.place)} with one that reaches.`,
-        });
-      }
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => {
+      const band = bandOf(it.gauge?.range);
+      return it.to !== undefined && band !== undefined && band.unit.dimension === it.to.unit.dimension && !inside(band, it.to.value);
+    });
+    for (const { cell, moment: it, action } of lines) {
+      const range = it.gauge?.range;
+      if (it.gauge === undefined || range === undefined || action.to === undefined) continue;
+      report({
+        where: { ...it.where, at: action.by?.at ?? action.to.at },
+        severity: "error",
+        message: `${called(it.gauge)} reads ${rangeText(range)}; ${quantityText(action.to)} is outside it. Tighten ${midSentence(cell.thing)} with one that reaches.`,
+      });
     }
     for (const reading of story.readings) {
       const range = reading.gauge?.range;

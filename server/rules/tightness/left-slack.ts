@@ -34,7 +34,11 @@ release by "A. Moor" 2026-05-10
       // What was found loose is said by its own rule until it is tight.
       if (last === undefined || cell.history.some((it) => it.verb === "found" && it.seq > last.seq)) continue;
       const set = adjusting.has(cell.thing.name) ? "Set it and lock it" : "Tighten it and lock it";
-      report({ where: last.where, severity: "error", message: `${called(cell.thing, cell.place)} is slack since here. ${set} before the machine is released.` });
+      report({
+        where: last.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} is slack since here. ${set} before the machine is released.`,
+      });
     }
   },
 };

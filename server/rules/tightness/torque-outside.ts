@@ -6,7 +6,8 @@ import { curedReport } from "../found.ts";
 import type { Cure } from "../../walk/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { adjacentLock } from "../tightenings.ts";
-import { called } from "../wording.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-outside",
@@ -31,32 +32,51 @@ step refit "Arm back"
 `,
   scope: "job",
   check(context) {
-    for (const cell of context.story.fasteners) {
+    const lines = byLine<FastenerCell, FastenerMoment>(context.story.fasteners, (it, cell, index) => {
+      const band = bandOf(cell.thing.torque?.range);
+      if (it.verb !== "tighten" || it.forNow || band === undefined) return false;
+      if (it.action?.to === undefined) return unwritten(cell, index);
+      // What is tightened, eased or undone again in the same step was not left so.
+      return it.to !== undefined && it.to.unit.dimension === band.unit.dimension && !inside(band, it.to.value) && adjacentLock(cell.history, index) !== "again";
+    });
+    for (const { cell, moment, cells, places, action } of lines) {
       const band = bandOf(cell.thing.torque?.range);
       const range = cell.thing.torque?.range;
       if (band === undefined || range === undefined) continue;
-      cell.history.forEach((it, i) => {
-        const to = it.action?.to;
-        if (it.verb === "tighten" && to === undefined && unwritten(cell, i)) {
-          context.report(curedReport(context, it.where, "error", `${called(cell.thing, cell.place)} is critical and no torque was written. Tighten it to ${rangeText(range)}, and write the figure.`, [cureOf(cell, it)]));
-          return;
-        }
-        if (it.verb !== "tighten" || it.to === undefined || to === undefined || it.forNow || it.to.unit.dimension !== band.unit.dimension || inside(band, it.to.value)) return;
-        // A nut found to have been let back is said so once, by the rule that knows why.
-        if (adjacentLock(cell.history, i) === "again") return;
-        const low = band.low !== undefined && it.to.value.compare(band.low) < 0;
-        const what = low ? "Tighten it to its figure before it is locked" : "Undo it, look at the thread and the bolt, and tighten it again";
+      const name = calledAt(cell.thing, places);
+      const cures = cells.map((one) => cureOf(one, moment));
+      if (action.to === undefined || moment.to === undefined) {
         context.report(
-          curedReport(context, { ...it.where, at: to.at }, "error", `${called(cell.thing, cell.place)} is left at ${quantityText(to)}, ${low ? "below" : "above"} its ${rangeText(range)}. ${what}.`, [cureOf(cell, it)]),
+          curedReport(
+            context,
+            moment.where,
+            "error",
+            `${name} is critical and no torque was written. Tighten it to ${rangeText(range)}, and write the figure.`,
+            cures,
+          ),
         );
-      });
+        continue;
+      }
+      const low = band.low !== undefined && moment.to.value.compare(band.low) < 0;
+      const what = low ? "Tighten it to its figure before it is locked" : "Undo it, look at its thread, and tighten it again";
+      context.report(
+        curedReport(
+          context,
+          { ...moment.where, at: action.to.at },
+          "error",
+          `${name} is left at ${quantityText(action.to)}, ${low ? "below" : "above"} its ${rangeText(range)}. ${what}.`,
+          cures,
+        ),
+      );
     }
 
     /** Without a figure a critical fastener is below its torque. Where it is to be locked, the lock's own rule says so. */
     function unwritten(cell: FastenerCell, index: number): boolean {
       const it = cell.history[index] as FastenerMoment;
       const locking = cell.thing.locking?.locking.kind;
-      return cell.thing.critical && !it.forNow && !cell.unsure && (locking === undefined || locking === "nothing") && adjacentLock(cell.history, index) === "none";
+      return (
+        cell.thing.critical && !it.forNow && !cell.unsure && (locking === undefined || locking === "nothing") && adjacentLock(cell.history, index) === "none"
+      );
     }
 
     function cureOf(cell: FastenerCell, it: FastenerMoment): Cure | undefined {

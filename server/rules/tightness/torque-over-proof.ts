@@ -33,9 +33,18 @@ export const rule: JobRule = {
       for (const { thread, grade, class: boltClass } of thing.threads) {
         const known = thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);
         if (known === undefined) continue;
-        const answer = overProof(known, { ...(grade === undefined ? {} : { grade }), ...(boltClass === undefined ? {} : { class: boltClass }) }, thing.torque.k, band.high);
+        const answer = overProof(
+          known,
+          { ...(grade === undefined ? {} : { grade }), ...(boltClass === undefined ? {} : { class: boltClass }) },
+          thing.torque.k,
+          band.high,
+        );
         if (answer === undefined || !answer.over) continue;
-        report({ where: where(line.file, line.entry, line.detail.row, thing.torque.range?.at ?? line.detail.keyword), severity: "information", message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.` });
+        report({
+          where: where(line.file, line.entry, line.detail.row, thing.torque.range?.at ?? line.detail.keyword),
+          severity: "information",
+          message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.`,
+        });
         break;
       }
     }

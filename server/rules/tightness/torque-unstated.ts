@@ -11,7 +11,7 @@ export const rule: JobRule = {
   severity: "warning",
   safety: false,
   title: "A critical clamping fastener with no torque",
-  why: "Without a figure nobody can say afterwards that it was right. Look for the maker's; where none is to be had, `torque by feel \"how\"` or `torque none` (a clevis pin, a key) are honest answers. A nut that sets a clearance needs none.",
+  why: 'Without a figure nobody can say afterwards that it was right. Look for the maker\'s; where none is to be had, `torque by feel "how"` or `torque none` (a clevis pin, a key) are honest answers. A nut that sets a clearance needs none.',
   wrong: `fastener arm-nut "Steering arm nut"
 #        ^^^^^^^ warning torque-unstated (fix)
   locked by split pin 3.2 x 32 mm
@@ -34,12 +34,18 @@ export const rule: JobRule = {
       if (thing.kind !== "fastener" || !thing.critical || thing.torque !== undefined || thing.implied || adjusting.has(thing.name)) continue;
       if (thing.unread.has("torque") || thing.unread.has("")) continue;
       const made = lineOf(thing, "critical");
-      const at = made !== undefined && made.file !== thing.file ? where(made.file, made.entry, made.detail.row, made.detail.keyword) : where(thing.file, thing.entry, 0, thing.at);
+      const at =
+        made !== undefined && made.file !== thing.file
+          ? where(made.file, made.entry, made.detail.row, made.detail.keyword)
+          : where(thing.file, thing.entry, 0, thing.at);
       report({
         where: at,
         severity: "warning",
         message: `${called(thing)} is critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\` and \`torque none\` are answers too.`,
-        fixes: [addLine('Add `torque by feel "…"`', at, 'torque by feel "say how"'), addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none")],
+        fixes: [
+          addLine('Add `torque by feel "…"`', at, 'torque by feel "say how"'),
+          addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none"),
+        ],
       });
     }
   },
