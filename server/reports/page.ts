@@ -51,11 +51,12 @@ const pictureStyle = `
 .headline { font-weight: 600; color: var(--ink); }
 .card { break-inside: avoid; margin: 1.2rem 0; }
 .card h2 { margin-top: 0; break-after: avoid; }
-.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); overflow-wrap: anywhere; }
+.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); overflow-wrap: break-word; }
 .facts b { color: var(--ink); font-weight: 600; }
-.code, .facts, li, h1, h2, h3 { overflow-wrap: anywhere; }
+.code, .facts, li, td, h1, h2, h3 { overflow-wrap: break-word; }
 .whole { white-space: nowrap; }
-.said { min-width: 14rem; }
+.read { max-width: 44rem; }
+.read td:first-child { width: 7.5rem; }
 .standing { overflow-wrap: normal; }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 .sign { font-weight: 700; white-space: nowrap; }

@@ -1,10 +1,10 @@
 // The readings as a whole page: a card for each limit, with a picture and a table for each place.
 // Invariant: what is written in a sheet is text there; each row leads to its line.
-import { type Content, Markup, html } from "./html.ts";
+import { type Content, type Markup, html } from "./html.ts";
 import { recordOnly } from "./heading.ts";
 import { lineLink, pageOf } from "./page.ts";
 import { readingsPicture } from "./readings-picture.ts";
-import { limitFacts, readingsHeadline, signs, spotLines, stageVerdict } from "./readings-words.ts";
+import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./readings-words.ts";
 import type { LimitRead, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
 
 export function readingsHtml(report: ReadingsReport): string {
@@ -39,28 +39,27 @@ function picture(limit: LimitRead, place: PlaceRead): Content {
   return [place.place !== "" && html`<h3>${place.place}</h3>\n`, drawn !== undefined && html`<div class="picture">${drawn}</div>\n`];
 }
 
-type Column = readonly [name: string, of: (it: StageRead) => readonly string[]];
-
-const columns: readonly Column[] = [
-  ["Mean", (it) => (it.spots.length > 1 && it.mean !== undefined ? [it.mean] : [])],
-  ["Span", (it) => (it.span === undefined ? [] : [it.span])],
-  ["Ovality", (it) => it.ovality],
-  ["Taper", (it) => (it.taper === undefined ? [] : [it.taper])],
-  ["Uncertainty", (it) => (it.uncertainty === undefined ? [] : [`\u00b1 ${it.uncertainty}`])],
-];
+/** What is made of the figures, each on a line of its own. */
+function workedOut(it: StageRead): string[] {
+  return [
+    it.spots.length > 1 && it.mean !== undefined ? `mean ${it.mean}` : "",
+    it.span === undefined ? "" : `span ${it.span}`,
+    ...it.ovality.map((oval) => `ovality ${oval}`),
+    it.taper === undefined ? "" : `taper ${it.taper}`,
+    it.uncertainty === undefined ? "" : `uncertainty \u00b1 ${it.uncertainty}`,
+  ].filter((words) => words !== "");
+}
 
 function table(limit: LimitRead, place: PlaceRead): Markup {
-  const shown = columns.filter(([, of]) => place.stages.some((it) => of(it).length > 0));
-  return html`<div class="wide"><table aria-label="${limit.title}${place.place !== "" && `, ${place.place}`}">
-<thead><tr><th scope="col">When</th><th scope="col">Read</th>${shown.map(([name]) => html`<th scope="col" class="n">${name}</th>`)}<th scope="col">Verdict</th><th scope="col">Line</th></tr></thead>
-<tbody>
+  return html`<table class="read" aria-label="${limit.title}${place.place !== "" && `, ${place.place}`}">
+<thead><tr><th scope="col">When</th><th scope="col">Read</th><th scope="col">From it</th><th scope="col">Line</th></tr></thead>
 ${place.stages.map(
-  (
-    it,
-  ) => html`<tr data-file="${it.file}" data-line="${it.line}"><td class="whole">${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${lines(spotLines(it))}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td>${shown.map(([, of]) => html`<td class="n">${lines(of(it))}</td>`)}<td class="said"><span class="sign">${signs[it.outcome]}</span> ${stageVerdict(it)}</td><td>${lineLink(it, String(it.line))}</td></tr>
+  (it) => html`<tbody>
+<tr data-file="${it.file}" data-line="${it.line}"><td class="whole">${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${lines(spotLines(it))}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td><td>${lines(workedOut(it))}</td><td>${lineLink(it, String(it.line))}</td></tr>
+<tr data-file="${it.file}" data-line="${it.line}"><td class="sign">${signOf(it)}</td><td colspan="3">${stageVerdict(it)}</td></tr>
+</tbody>
 `,
-)}</tbody>
-</table></div>
+)}</table>
 `;
 }
 

@@ -2,7 +2,7 @@
 import { machineWords, recordOnly } from "./heading.ts";
 import { placeOf } from "./markdown-place.ts";
 import { text } from "./order-markdown.ts";
-import { limitFacts, readingsHeadline, signs, spotLines, stageVerdict } from "./readings-words.ts";
+import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./readings-words.ts";
 import type { ReadingsReport } from "./readings.ts";
 
 export function readingsMarkdown(report: ReadingsReport): string {
@@ -33,7 +33,7 @@ export function readingsMarkdown(report: ReadingsReport): string {
           it.ovality.join(", "),
           it.taper ?? "",
           it.uncertainty === undefined ? "not given" : `\u00b1 ${it.uncertainty}`,
-          `${signs[it.outcome]} ${stageVerdict(it)}`,
+          `${signOf(it)} ${stageVerdict(it)}`,
         ];
         out.push(`| ${cells.map(text).join(" | ")} | ${placeOf(it)} |`);
       }

@@ -1,7 +1,7 @@
 // The picture of a limit at a place: a rod for each band, and below it each reading as a mark with its uncertainty as a bar.
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. Sheet text is escaped.
 import { type Markup, html } from "./html.ts";
-import { signs, pictureWords } from "./readings-words.ts";
+import { signOf, pictureWords } from "./readings-words.ts";
 import type { BandShown, LimitRead, PlaceRead, StageRead } from "./readings.ts";
 
 const left = 62;
@@ -94,7 +94,7 @@ function reading(stage: StageRead, y: number, x: Scale["x"]): Markup {
       : html`<line class="line" x1="${x(at - u)}" y1="${y}" x2="${x(at + u)}" y2="${y}"/><line class="line" x1="${x(at - u)}" y1="${y - 6}" x2="${x(at - u)}" y2="${y + 6}"/><line class="line" x1="${x(at + u)}" y1="${y - 6}" x2="${x(at + u)}" y2="${y + 6}"/>`;
   // A ring is as found, a square a trial, a full diamond final.
   const mark = at === undefined ? undefined : shape(stage.stage, x(at), y);
-  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${left + wide + 14}" y="${y + 4}">${signs[stage.outcome]} ${short(`${stage.value ?? stage.mean ?? ""}${stage.uncertainty === undefined ? "" : ` \u00b1 ${stage.uncertainty}`}`)}</text>
+  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${left + wide + 14}" y="${y + 4}">${signOf(stage)} ${short(`${stage.value ?? stage.mean ?? ""}${stage.uncertainty === undefined ? "" : ` \u00b1 ${stage.uncertainty}`}`)}</text>
 `;
 }
 

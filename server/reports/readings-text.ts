@@ -1,7 +1,7 @@
 // The readings for the terminal: words and figures, no colour.
 import { machineWords, recordOnly } from "./heading.ts";
 import { plain } from "./plain.ts";
-import { limitFacts, readingsHeadline, signs, spotLines, stageVerdict } from "./readings-words.ts";
+import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./readings-words.ts";
 import type { ReadingsReport } from "./readings.ts";
 
 export function readingsText(report: ReadingsReport): string {
@@ -28,7 +28,7 @@ export function readingsText(report: ReadingsReport): string {
         ].filter((word) => word !== "");
         out.push(
           plain(
-            `  ${signs[it.outcome]} ${[place, it.stage].filter((word) => word !== "").join(" ")}: ${spots}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${stageVerdict(it)}  (line ${it.line})`,
+            `  ${signOf(it)} ${[place, it.stage].filter((word) => word !== "").join(" ")}: ${spots}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${stageVerdict(it)}  (line ${it.line})`,
           ),
         );
       }

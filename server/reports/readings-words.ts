@@ -7,8 +7,7 @@ export const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past ne
 export function readingsHeadline(report: ReadingsReport): string {
   const last = report.limits.flatMap((limit) => limit.places.map(({ stages }) => stages.at(-1) as StageRead));
   if (last.length === 0) return "Nothing is measured yet.";
-  // A taper or a spread that is out is out, whatever the size says.
-  const worst = last.map((it) => (it.more.some((form) => form.outcome === "out") ? "out" : it.outcome));
+  const worst = last.map(worstOf);
   const count = (outcome: Outcome) => worst.filter((it) => it === outcome).length;
   const parts = [`${count("in")} in`, `${count("past new")} worn but inside`, `${count("out")} out`, `${count("doubt")} in doubt`];
   const rest = count("not judged");
@@ -26,6 +25,19 @@ export function limitFacts(limit: LimitRead): string {
     ...(limit.critical ? ["critical"] : []),
     limit.source === undefined ? "no source given" : `source: ${limit.source}`,
   ].join("; ");
+}
+
+/** The sign of the worst that is said of a reading: a taper or a spread that is out is out, whatever the size says. */
+export function signOf(stage: StageRead): string {
+  return signs[worstOf(stage)];
+}
+
+function worstOf(stage: StageRead): Outcome {
+  return stage.more.some((form) => form.outcome === "out")
+    ? "out"
+    : stage.more.some((form) => form.outcome === "doubt") && stage.outcome !== "out"
+      ? "doubt"
+      : stage.outcome;
 }
 
 /** The spots of a position on one line: “top 0.8731 in, 0.8725 in”. */

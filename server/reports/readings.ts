@@ -316,5 +316,5 @@ function bandWords(limit: Limit, name: BandName, against: Band): string {
 
 function notJudged(limit: Limit): string {
   if (limit.new === undefined && limit.worn === undefined && limit.set === undefined) return "not judged: only its spread or its form has a limit";
-  return "not judged: the figure is asked about first, or this stage has no limit";
+  return "not judged";
 }
