@@ -47,6 +47,50 @@ Sets the layout of job sheets and changes nothing else. A file is written whole 
 
 Says what a rule flags and why it matters, with a sheet that is wrong and one that is right. Without RULE, lists all rules.
 `,
+  figure: `splitpin figure "QUESTION" [--format text|json]
+
+A figure for the bench without a sheet: one line of answer, one that says where it is from and how sure it is. What is an estimate or from memory says so; the maker's
+figure rules over all of it. What is not known is said to be so, with what could be asked.
+
+  threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "threads of 1/2 in"   "flank angle BA"   "grade 2 over 3/4 in"
+              "look-alike M8 and 5/16-18 UNC"
+  locking     "split pin for 5/8 BSF"   "split pin 1/8 in"   "castle nut M12"   "slot travel for 3/4-16 UNF"   "slots 6 holes 2"
+  torque      "torque 1/2-20 UNF grade 5 K 0.2 [at 75 %]"   "torque 50 lbf.ft on 1/2-20 UNF grade 5 K 0.2"   "K lubricated"
+              "torque 50 lbf.ft with extension 6 in on 18 in at 30 deg" (0 in line away from the hand, 90 square to it)
+              "stress 25000 lbf on 3/4-16 UNF"   "joint 3/4-16 UNF preload 25000 lbf load 6000 lbf stiffness 6.5, 13.8" (bolt, parts)
+  fits        "25 H7/g6"   "25 H7 mm"   "IT7 25 mm" (millimetres where unsaid)
+  units       "0.015 in in mm"   "70 degF in degC"   "5 degF difference in K"   "1 imperial pint in l"
+  shims       "shims READING to RANGE from Q x N, Q x N… [fitted Q x N…] [effect R]"
+              "shims 0.43 mm to 0.10 .. 0.15 mm from 0.05 mm x 4, 0.10 mm x 3, 0.25 mm x 2"
+              "shims READING to RANGE first Q x N… second Q x N… [from Q x N…] effect R" (the total over both sides is kept)
+              "shims 0.55 mm from 0.25, 0.30, 0.35 mm" (a thickness to make up; as many of each as it takes, where no count is given)
+              effect: by how much the reading changes for one unit of thickness put in. Unsaid, it is 1; with nothing fitted and a reading that must
+              come down, it is -1. The answer says which was taken.
+  heat        "heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm [from 20 degC] [lined] [bearing] [hardened]"
+              "heat 1 in alpha 12.8e-6/degF interference …"   "expansion of bronze"   "white metal grade 2"   "bearing heat"
+  gears       "backlash 0.1 mm teeth 11/43 pressure 20 deg [spiral 35 deg] [shaft 90 deg]"   "backlash 0.010 to 0.006 in teeth 11/40 pressure 20 deg"
+              "backlash DP 4"   "backlash 0.009 in at 4.5 in pitch radius 4 in"   "crown wheel backlash car"
+  readings    "mean 1.1, 1.2, 1.3 mm" (1.1 x 500 is five hundred of them)   "ovality 1.2500, 1.2485 in"   "conicity 1.25 in to 1.247 in over 2 in"   "cone 1:8"
+              "doubt 0.138 mm U 0.012 mm max 0.15 mm" (ISO 14253-1)
+  uncertainty "uncertainty 2.5, 0.3, 5.8, 0.7 mm" (each part as it adds; nu 18 behind one: its degrees of freedom)   "rectangular 15 um"
+              "resolution 0.001 in"   "expand 32 k 2.92"   "normal 95 %"   "normal k 2"
+  bushes      "bush 1.25 in" (a rule of thumb)
+  money       "decimals of JPY"   "round 2.665 GBP"   "need 10 in packs of 5"   "3 packs at 4.35 GBP"
+
+  --format text   for reading (as usual)
+  --format json   for programs, one object:
+                  query       the question as it was read
+                  known       true or false
+                  line        the answer, or why there is none
+                  values      [{ name, value, unit, rounded? }]: value is an exact decimal, or its first digits where rounded is true;
+                              a word where the answer is one ("conforms", "not proved", "does not conform"); one name may stand in several units
+                  source      where the figures are from
+                  confidence  of the weakest of them: "published table", "computed", "from memory" or "estimate"
+                  cautions    what to mind, each a text
+                  ask         in place of the last four, where known is false: questions that have an answer
+
+Ends with 0 where it is known, 1 where it is not, 2 where it could not run.
+`,
   server: `splitpin server --stdio
 
 The language server, for an editor to start. It speaks the Language Server Protocol over standard input and output.
@@ -66,6 +110,7 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
   splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
+  splitpin figure "QUESTION" [--format text|json]
   splitpin server --stdio
   splitpin --help, splitpin COMMAND --help
   splitpin --version

@@ -3,6 +3,7 @@
 import { parseArgs } from "node:util";
 import { checkCommand } from "./check.ts";
 import { explainCommand } from "./explain.ts";
+import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { orderCommand } from "./order.ts";
@@ -44,6 +45,7 @@ const commands: Readonly<Record<string, Command>> = {
   readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
+  figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },
 };
 
 export async function run(words: readonly string[], desk: Desk): Promise<ExitCode> {
@@ -62,7 +64,8 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
   }
   const command = Object.hasOwn(commands, first) ? commands[first] : undefined;
   if (command === undefined) return refuse(desk, `There is no command “${first}”. splitpin --help lists the commands.`);
-  const given = read(rest, command.options);
+  // `-5 degC in degF` is a figure below zero, not an option: it is given a minus sign that no option has.
+  const given = read(first === "figure" ? rest.map((word) => word.replace(/^-(?=\.?\d)/, "\u2212")) : rest, command.options);
   if (typeof given === "string") return refuse(desk, `${given} splitpin ${first} --help says what it takes.`);
   if (given.values.help === true) {
     desk.out(helpOf(first));

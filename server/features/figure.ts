@@ -18,13 +18,15 @@ import { ambiguousIn, longest, tidyQuery } from "./figures/words.ts";
 
 export type { Answer, Confidence, Known, NotKnown, Value } from "./figures/answer.ts";
 
+type Asker = (query: string) => Answer | undefined;
+
+/** Those that may have a long list of figures in them. */
+const ofLists: readonly Asker[] = [shimFigure, measureFigure, budgetFigure];
+
 /** Those led by a word of their own first; those that are known by their shape behind them. */
-const askers: readonly ((query: string) => Answer | undefined)[] = [
-  shimFigure,
+const ofLines: readonly Asker[] = [
   heatFigure,
   gearFigure,
-  measureFigure,
-  budgetFigure,
   torqueFigure,
   slotRuleFigure,
   slotFigure,
@@ -37,6 +39,9 @@ const askers: readonly ((query: string) => Answer | undefined)[] = [
   moneyFigure,
   unitFigure,
 ];
+
+/** No question but one with a list in it is longer. */
+const longestLine = 400;
 
 /** The questions that stand in the help, one of each kind. */
 export const examples: readonly string[] = [
@@ -58,7 +63,7 @@ export const examples: readonly string[] = [
 export function figure(query: string): Answer {
   if (query.length > longest) return notKnown("That is longer than any question that can be answered here.", ...examples);
   const text = tidyQuery(query);
-  const comma = /(?<![\d,.])\d+,\d+(?! ?[xX*])(?![\d,.]*,)/.exec(text);
+  const comma = /(?<![\d,.])\d{1,40},\d{1,40}(?![\d.,]| ?[xX*])/.exec(text);
   // A comma between two figures without a blank is how half of the world writes a decimal: it is asked about, not guessed.
   if (comma !== null)
     return notKnown(
@@ -66,11 +71,11 @@ export function figure(query: string): Answer {
       text.replace(comma[0], comma[0].replace(",", ".")),
       text.replace(comma[0], comma[0].replace(",", ", ")),
     );
-  for (const ask of askers) {
+  for (const ask of text.length > longestLine ? ofLists : [...ofLists, ...ofLines]) {
     const answer = ask(text);
     if (answer !== undefined) return answer;
   }
-  const two = ambiguousIn(text);
+  const two = text.length > longestLine ? undefined : ambiguousIn(text);
   if (two !== undefined)
     return notKnown(
       `“${two.spelling}” means two things: ${two.meanings.join(" or ")}. Say which.`,

@@ -3,7 +3,7 @@
 import { type Exact, placesOf, plainText, significantText, trimmed } from "../../quantities/exact.ts";
 import type { Measured } from "../../quantities/quantity.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
-import { type Mark, type Sourced, sourceText } from "../../trade/source.ts";
+import { type Mark, sourceText } from "../../trade/source.ts";
 
 export type Confidence = "published table" | "computed" | "from memory" | "estimate";
 
@@ -50,7 +50,12 @@ interface From {
 /** An answer that rests on these sources; it is as sure as the weakest of them. */
 export function known(line: string, values: readonly Value[], from: readonly From[], cautions: readonly string[] = []): Known {
   const confidence = from.map((it) => confidenceOf[it.mark]).reduce((a, b) => (rank.indexOf(a) >= rank.indexOf(b) ? a : b), rank[0] as Confidence);
-  const said = from.map((it) => (it.mark === "estimate" ? `${it.source}, an estimate` : sourceText(it as Sourced)));
+  // Where all was worked out the confidence says so once.
+  const all = from.every((it) => it.mark === "computed");
+  const said = from.map((it) => {
+    if (it.mark === "estimate") return it.source.endsWith("estimate") ? it.source : `${it.source}, an estimate`;
+    return all ? it.source : sourceText({ source: it.source, mark: it.mark });
+  });
   return { known: true, line, values, source: [...new Set(said)].join("; "), confidence, cautions };
 }
 

@@ -23,7 +23,9 @@ export function gearFigure(query: string): Answer | undefined {
   });
   if (parts.has("pitch") || parts.has("module")) return usual(parts.get("pitch"), parts.get("module"));
   if (parts.has("radius")) return atPitchCircle(parts.get(""), parts.get("at"), parts.get("radius"));
-  if (!parts.has("teeth")) return undefined;
+  // A question without teeth may be for what is usual in a car or a lorry.
+  if (!parts.has("teeth"))
+    return /\d/.test(query) || /^backlash$/i.test(query) ? notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask) : undefined;
   const teeth = /(\d{1,4})\s*(?:\/|to|and|,|x)\s*(\d{1,4})/.exec(parts.get("teeth") ?? "");
   const angle = (part: string | undefined): number | undefined => angleIn(part);
   const pressure = angle(parts.get("pressure"));

@@ -28,8 +28,11 @@ export function heatFigure(query: string): Answer | undefined {
 }
 
 function heatAnswer(text: string): Answer {
-  const lined = /\b(?:lined|lining)\b/i.test(text);
-  const parts = partsOf(text.replace(/\bwhite[- ]metal[- ]lined\b|\b(?:white[- ]metal|babbitt) lining\b/gi, "lined"), {
+  const named = materials.filter(([name]) => name.test(text)).map(([, it]) => it);
+  // White metal beside another metal is its lining: what is heated is the other.
+  const body = named.find((it) => it !== "white-metal");
+  const lined = /\b(?:lined|lining)\b/i.test(text) || (body !== undefined && named.includes("white-metal"));
+  const parts = partsOf(text, {
     interference: "interference|tight by|delta",
     clearance: "clearance|room",
     from: "from|ambient|at",
@@ -40,7 +43,7 @@ function heatAnswer(text: string): Answer {
   // A figure with nothing before it is the diameter; what was said before or behind the material's name does not matter.
   const loose = [parts.get("diameter"), parts.get(""), parts.get("flag")].map((part) => firstQuantity(part)).find((it) => it?.unit.dimension === "length");
   const [interference, clearance, from] = [quantityIn(parts.get("interference")), quantityIn(parts.get("clearance")), quantityIn(parts.get("from"))];
-  const material = materials.find(([name]) => name.test(parts.get("") ?? "") || name.test(text))?.[1];
+  const material = body ?? named[0];
   const alpha = parts.has("alpha") ? alphaIn(parts.get("alpha") ?? "") : undefined;
   if (parts.has("alpha") && alpha === undefined) return notKnown("Say the expansion as 10.8e-6/K or 12.8e-6/degF.", ask[0] as string);
   const by = alpha ?? material;
@@ -75,7 +78,7 @@ function heatAnswer(text: string): Answer {
     value("rise at the most", most, "K", 8),
   ];
   const range = least.equals(most) ? "" : ` (${shown(least, 3)} to ${shown(most, 3)} by the table)`;
-  const start = from === undefined ? "20 degC, taken" : `${from.figure} ${from.unit.name}`;
+  const start = from === undefined ? "20 degC (taken)" : `${from.figure} ${from.unit.name}`;
   const line = `${answer.refused ? "Do not heat it so: see the caution. " : ""}Estimate: ${shown(answer.rise, 4)} K warmer than the inner part${range}, ${shown(answer.temperature, 4)} degC (${shown(inF, 4)} degF) from ${start}${clearance === undefined ? "; no clearance to slide it on was said, and some is needed" : ""}.`;
   return known(line, values, [{ source: answer.source, mark: "estimate" }], answer.cautions);
 }

@@ -66,11 +66,11 @@ function deviationValue(deviation: Exact, unit: string): Value {
 }
 
 const verdictWords = {
-  in: "In: conforms, by more than the doubt or exactly at its edge",
-  out: "Out: does not conform, by more than the doubt",
-  doubt: "In doubt: neither conforming nor not conforming is proved",
-  "in-plain": "Inside by plain comparison",
-  "out-plain": "Outside by plain comparison",
+  in: ["Conforms", "lies wholly inside the limit"],
+  out: ["Does not conform", "lies wholly outside the limit"],
+  doubt: ["Not proved, in doubt", "reaches over the end of the limit"],
+  "in-plain": ["Inside, by plain comparison", "is inside the limit"],
+  "out-plain": ["Outside, by plain comparison", "is outside the limit"],
 } as const;
 
 function doubtAnswer(query: string): Answer {
@@ -123,9 +123,10 @@ function doubtAnswer(query: string): Answer {
         : ` The band is less than 2 U wide (${shown(times, 3)}): no reading with this gauge could be proved in.`;
     }
   }
-  const against = `${asWritten(y)}${doubt === undefined ? "" : ` \u00b1 ${asWritten(doubt)}`} against ${band.text}`;
+  const [says, lies] = verdictWords[result];
+  const against = `${asWritten(y)}${doubt === undefined ? "" : ` \u00b1 ${asWritten(doubt)}`} ${lies}, ${band.text}`;
   return known(
-    `${verdictWords[result]}: ${against}.${more}`,
+    `${says}: ${against}.${more}`,
     values,
     [
       {

@@ -38,8 +38,9 @@ export function boltIn(text: string): Bolt {
   };
   take(/\b(?:SAE )?J429\b/i);
   take(/\bISO 898(?:-1)?\b/i);
-  const grade = take(/\bgrade (\d(?:\.\d)?)(?![\d.])/i);
-  const boltClass = take(/\bclass (\d{1,2}\.\d)\b/i);
+  const grade = take(/\b(?:grade|gr\.?) ?(\d(?:\.\d)?)(?![\d.])/i);
+  const boltClass =
+    take(/\b(?:property )?class (\d{1,2}\.\d)\b/i) ?? take(/(?<=M ?\d[\dx. ]* )(?:4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9)(?![\d.]| ?mm)/i);
   const leftHand = take(/(?<![\p{L}])(?:LH|left[ -]hand(?:ed)?)(?![\p{L}])/iu) !== undefined;
   const written = take(designation);
   const plain = written?.replace(/ ?in(?=[ -])/i, "").replace(/^m ?(?=\d)/i, "M");
@@ -60,7 +61,10 @@ export function unknownThread(written: string): Answer {
   const dangerous = dangerousThread(written);
   if (dangerous !== undefined) return notKnown(dangerous.why, dangerous.meant);
   const near = readings[0] ?? nearestThread(written);
-  return notKnown(`${written} is not in the tables of threads here, so nothing is judged by it.`, ...(near === undefined ? [] : [near]));
+  return notKnown(
+    `${written} is not in the tables of threads here, so nothing is judged by it.`,
+    ...(near === undefined ? ["1/2-20 UNF", "M10", "2 BA"] : [near]),
+  );
 }
 
 const asked =

@@ -25,9 +25,9 @@ export function torqueFigure(query: string): Answer | undefined {
 
 function extensionFigure(query: string): Answer {
   const parts = partsOf(query, {
-    torque: "torque|wrench(?: setting)?(?: for)?",
+    torque: "torque|wrench setting(?: for)?",
     extension: "(?:with )?(?:an )?(?:extension|crow-?foot|adaptor|adapter)(?: of)?",
-    on: "on|length|wrench of|lever",
+    on: "on|length|wrench(?: of)?|lever|handle",
     at: "at|angle",
   });
   const wanted = readQuantity(parts.get("torque") ?? "");

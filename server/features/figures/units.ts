@@ -1,7 +1,6 @@
 // A quantity in another unit: `0.015 in in mm`, `70 degF in degC`, `5 degF difference in K`; without a unit asked for, in the other system.
-import { baseOf, fromBase, toBase } from "../../quantities/units.ts";
 import { type Measured, asDifference, inUnit, otherSystem } from "../../quantities/quantity.ts";
-import { type Unit, unitOf } from "../../quantities/units.ts";
+import { type Unit, fromBase, toBase, unitOf } from "../../quantities/units.ts";
 import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
 import { readQuantity, readUnit } from "./words.ts";
 
@@ -15,9 +14,9 @@ export function unitFigure(query: string): Answer | undefined {
     .replace(/ +/g, " ")
     .trim();
   // The last connecting word counts: in `5 lb in in N.m` the first belongs to the unit.
-  for (const found of [...text.matchAll(/ (?:in|to|into|as|=|->) (?=\S)/gi)].reverse()) {
+  for (const found of [...text.matchAll(/ (?:in|to|into|as|=|->)(?= \S)/gi)].reverse()) {
     const from = wholeQuantity(text.slice(0, found.index));
-    const to = readUnit(text.slice(found.index + found[0].length));
+    const to = readUnit(text.slice(found.index + found[0].length + 1));
     if (from === undefined || to === undefined || to.rest.trim() !== "") continue;
     const unit = unitOf(to.spelling);
     if (unit !== undefined) return converted(from, unit, difference);
@@ -35,7 +34,7 @@ function converted(from: Measured, to: Unit, asked: boolean): Answer {
   if (from.unit.dimension !== to.dimension)
     return notKnown(
       `${from.unit.name} measures ${measures(from.unit)} and ${to.name} measures ${measures(to)}: one can't be put in the other.`,
-      `${from.figure} ${from.unit.name} in ${baseOf[from.unit.dimension]}`,
+      `${from.figure} ${from.unit.name}`,
     );
   const temperature = from.unit.dimension === "temperature";
   const difference = asked && temperature;

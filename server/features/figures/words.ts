@@ -21,7 +21,7 @@ export function tidyQuery(query: string): string {
     .replace(/\u2026/g, " .. ")
     .replace(/[\p{Cc}\p{Cf}\s]+/gu, " ")
     .trim()
-    .replace(/[?!\s]+$/, "");
+    .replace(/(?<![?! ])[?! ]{1,20}$/, "");
 }
 
 /** The parts of a question by the word that leads each; what stands before the first has the name "". */
@@ -120,8 +120,9 @@ function unitSaid(words: string): string | undefined {
     .replace(/\bfluid ounces?\b/, "floz")
     .replace(/\bfl\.? ?oz\b/, "floz")
     .replace(/^cubic inch(es)?$/, "cu.in")
+    .replace(/^arc ?minutes?$/, "arcmin")
     .replace(/^metric hp$/, "metric.hp")
-    .replace(/^square\b/, "");
+    .trim();
   const [first = "", ...others] = plain.split(" ");
   const country = countries[first];
   const tries = [
