@@ -74,12 +74,19 @@ function matchAnything(text: string, offset: number): CustomPatternMatcherReturn
   return code === undefined ? null : [String.fromCodePoint(code)];
 }
 
-function custom(name: string, pattern: (text: string, offset: number) => CustomPatternMatcherReturn | null, hint: readonly (string | number)[], more: { categories?: TokenType[]; group?: string } = {}): TokenType {
+function custom(
+  name: string,
+  pattern: (text: string, offset: number) => CustomPatternMatcherReturn | null,
+  hint: readonly (string | number)[],
+  more: { categories?: TokenType[]; group?: string } = {},
+): TokenType {
   return createToken({ name, pattern, start_chars_hint: [...hint], line_breaks: false, ...more });
 }
 
 const Blank = createToken({ name: "Blank", pattern: /[ \t\v\f\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+/, group: Lexer.SKIPPED, line_breaks: false });
-const ByteOrderMark = custom("ByteOrderMark", (text, offset) => (offset === 0 && text.charCodeAt(0) === 0xfeff ? ["\ufeff"] : null), [0xfeff], { group: Lexer.SKIPPED });
+const ByteOrderMark = custom("ByteOrderMark", (text, offset) => (offset === 0 && text.charCodeAt(0) === 0xfeff ? ["\ufeff"] : null), [0xfeff], {
+  group: Lexer.SKIPPED,
+});
 export const Comment = custom("Comment", matchComment, ["#"], { group: "comments" });
 
 /** `M10x1.25`, `M2.5`: where there is no point or × in it, it is a plain word and may be a name. */
@@ -111,11 +118,18 @@ export const EqualsSign = createToken({ name: "EqualsSign", pattern: /=/ });
 export const InchMark = custom("InchMark", matchInch, ['"']);
 export const OpenText = createToken({ name: "OpenText", pattern: /"[^\n]*/ });
 export const CurlyText = createToken({ name: "CurlyText", pattern: /[“”„«»][^\n]*/ });
-export const OtherDate = createToken({ name: "OtherDate", pattern: /\d{4}([-./])\d{1,2}\1\d{1,2}(?!\d)|\d{1,2}([./])\d{1,2}\2(?:\d{4}|\d{2})(?!\d)|\d{1,2}-\d{1,2}-\d{4}(?!\d)/ });
+export const OtherDate = createToken({
+  name: "OtherDate",
+  pattern: /\d{4}([-./])\d{1,2}\1\d{1,2}(?!\d)|\d{1,2}([./])\d{1,2}\2(?:\d{4}|\d{2})(?!\d)|\d{1,2}-\d{1,2}-\d{4}(?!\d)/,
+});
 export const Dots = createToken({ name: "Dots", pattern: /\.{3,}|…/ });
 export const Dash = createToken({ name: "Dash", pattern: /[\u2010-\u2015]/ });
 export const MoneySign = createToken({ name: "MoneySign", pattern: /[£$€¥]/ });
-export const Invisible = custom("Invisible", (text, offset) => (/[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]/.test(text.charAt(offset)) ? [text.charAt(offset)] : null), [0xad, ...buckets]);
+export const Invisible = custom(
+  "Invisible",
+  (text, offset) => (/[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]/.test(text.charAt(offset)) ? [text.charAt(offset)] : null),
+  [0xad, ...buckets],
+);
 export const Strange = custom("Strange", matchAnything, everyCharacter);
 
 const strange = [InchMark, OpenText, CurlyText, OtherDate, Dots, Dash, MoneySign, Invisible, Strange];
@@ -175,11 +189,70 @@ export const X = word("x");
 inner.set("X", X);
 
 /** Words that go on with the line, and so are never the unit of the figure before them, nor a place. `K`, `in` and `min` are units too. */
-const goesOn = new Set([After, At, By, Class, Done, Dry, Each, Every, For, Free, From, Grade, LH, Load, Max, New, None, Oiled, On, Over, Place, Price, Rated, To, Together, Under, With, X]);
+const goesOn = new Set([
+  After,
+  At,
+  By,
+  Class,
+  Done,
+  Dry,
+  Each,
+  Every,
+  For,
+  Free,
+  From,
+  Grade,
+  LH,
+  Load,
+  Max,
+  New,
+  None,
+  Oiled,
+  On,
+  Over,
+  Place,
+  Price,
+  Rated,
+  To,
+  Together,
+  Under,
+  With,
+  X,
+]);
 
 const allTypes: TokenType[] = [
-  Blank, ByteOrderMark, Comment, DateToken, OtherDate, CommaFigure, PlainFigure, InchMark, TextToken, OpenText, Comma, Times, MetricSize, NumberedSize, Word, JoinedUnit,
-  DotDot, Dots, PlusMinus, Plus, Minus, Star, Stroke, Open, Close, EqualsSign, UnitSign, CurlyText, Dash, MoneySign, Invisible, Strange,
+  Blank,
+  ByteOrderMark,
+  Comment,
+  DateToken,
+  OtherDate,
+  CommaFigure,
+  PlainFigure,
+  InchMark,
+  TextToken,
+  OpenText,
+  Comma,
+  Times,
+  MetricSize,
+  NumberedSize,
+  Word,
+  JoinedUnit,
+  DotDot,
+  Dots,
+  PlusMinus,
+  Plus,
+  Minus,
+  Star,
+  Stroke,
+  Open,
+  Close,
+  EqualsSign,
+  UnitSign,
+  CurlyText,
+  Dash,
+  MoneySign,
+  Invisible,
+  Strange,
 ];
 
 /** All that the parser has to know: what the lexer makes, the kinds over it, the inner words. */
@@ -243,5 +316,17 @@ export function tokensOf(line: string): LineTokens {
 
 /** What may stand right before a figure: signs, points and commas; never a word, a text or another figure. */
 function mayTouch(before: IToken): boolean {
-  return !isName[before.tokenTypeIdx] && !isFigure[before.tokenTypeIdx] && !isUnitOnly[before.tokenTypeIdx] && before.tokenType !== TextToken && before.tokenType !== DateToken && before.tokenType !== MetricSize && before.tokenType !== NumberedSize;
+  return (
+    !isName[before.tokenTypeIdx] &&
+    !isFigure[before.tokenTypeIdx] &&
+    !isUnitOnly[before.tokenTypeIdx] &&
+    before.tokenType !== TextToken &&
+    before.tokenType !== DateToken &&
+    before.tokenType !== MetricSize &&
+    before.tokenType !== NumberedSize
+  );
 }
+
+/** The words that the grammar asks for inside a line, and those of them that are never the unit of a figure before them. */
+export const innerWords: readonly string[] = [...inner.keys()];
+export const wordsThatGoOn: readonly string[] = [...inner].filter(([, type]) => goesOn.has(type)).map(([text]) => text);

@@ -8,22 +8,47 @@ import { samples, wholeLanguage } from "./sheets.ts";
 type Harm = (line: string, random: (below: number) => number) => string;
 
 const words = (line: string) => [...line.matchAll(/\S+/g)].map((it) => ({ from: it.index, to: it.index + it[0].length }));
-const cut = (line: string, at: { from: number; to: number } | undefined, put: string) => (at === undefined ? line : line.slice(0, at.from) + put + line.slice(at.to));
+const cut = (line: string, at: { from: number; to: number } | undefined, put: string) =>
+  at === undefined ? line : line.slice(0, at.from) + put + line.slice(at.to);
 const letters = "abcdefghijklmnopqrstuvwxyz-";
 
 const harms: readonly Harm[] = [
   (line, random) => cut(line, words(line)[random(words(line).length)], ""),
-  (line, random) => { const at = words(line)[random(words(line).length)]; return at === undefined ? line : `${line.slice(0, at.to)} ${line.slice(at.from)}`; },
+  (line, random) => {
+    const at = words(line)[random(words(line).length)];
+    return at === undefined ? line : `${line.slice(0, at.to)} ${line.slice(at.from)}`;
+  },
   (line, random) => cut(line, words(line)[random(words(line).length)], "zebra"),
-  (line, random) => { const i = random(line.length); return line.slice(0, i) + line.slice(i + 1); },
-  (line, random) => { const i = random(line.length); return line.slice(0, i) + letters[random(letters.length)] + line.slice(i + 1); },
-  (line, random) => { const i = random(line.length); return line.slice(0, i) + letters[random(letters.length)] + line.slice(i); },
-  (line, random) => { const i = random(Math.max(1, line.length - 1)); return line.slice(0, i) + (line[i + 1] ?? "") + (line[i] ?? "") + line.slice(i + 2); },
+  (line, random) => {
+    const i = random(line.length);
+    return line.slice(0, i) + line.slice(i + 1);
+  },
+  (line, random) => {
+    const i = random(line.length);
+    return line.slice(0, i) + letters[random(letters.length)] + line.slice(i + 1);
+  },
+  (line, random) => {
+    const i = random(line.length);
+    return line.slice(0, i) + letters[random(letters.length)] + line.slice(i);
+  },
+  (line, random) => {
+    const i = random(Math.max(1, line.length - 1));
+    return line.slice(0, i) + (line[i + 1] ?? "") + (line[i] ?? "") + line.slice(i + 2);
+  },
   (line, random) => line.slice(0, Math.max(1, random(line.length))),
-  (line, random) => { const i = random(line.length + 1); return `${line.slice(0, i)}"${line.slice(i)}`; },
-  (line, random) => { const i = random(line.length + 1); return line.slice(0, i) + ["€", "\u200b", "½", "..", ",", "'", "😀"][random(7)] + line.slice(i); },
+  (line, random) => {
+    const i = random(line.length + 1);
+    return `${line.slice(0, i)}"${line.slice(i)}`;
+  },
+  (line, random) => {
+    const i = random(line.length + 1);
+    return line.slice(0, i) + ["€", "\u200b", "½", "..", ",", "'", "😀"][random(7)] + line.slice(i);
+  },
   (line) => line.replaceAll('"', ""),
-  (line, random) => { const at = words(line)[0]; return at === undefined ? line : cut(line, at, line.slice(at.from, at.to - 1 - random(2))); },
+  (line, random) => {
+    const at = words(line)[0];
+    return at === undefined ? line : cut(line, at, line.slice(at.from, at.to - 1 - random(2)));
+  },
 ];
 
 /** Whose each line of some entries is, and what it says. */

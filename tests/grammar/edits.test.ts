@@ -22,7 +22,33 @@ function sameAsFresh(sheet: SheetText, text: string, what: string): void {
   expect(textOf(sheet)).toBe(text);
 }
 
-const pasted = ["\n", "\r\n", "\r", "\n\n", "x", " ", "  ", "\t", '"', "#", "😀", "\u0301", "\ufeff", "\u2028", "part ", "step a\n", "\npart hub-2 \"Hub\"\n  each side\n", "measure f found\n  left 0.1 in\n", "  undo nut\n", "zebra", "check a\n", "= a - b", "\0", "fastener", "prat x \"y\"\n"];
+const pasted = [
+  "\n",
+  "\r\n",
+  "\r",
+  "\n\n",
+  "x",
+  " ",
+  "  ",
+  "\t",
+  '"',
+  "#",
+  "😀",
+  "\u0301",
+  "\ufeff",
+  "\u2028",
+  "part ",
+  "step a\n",
+  '\npart hub-2 "Hub"\n  each side\n',
+  "measure f found\n  left 0.1 in\n",
+  "  undo nut\n",
+  "zebra",
+  "check a\n",
+  "= a - b",
+  "\0",
+  "fastener",
+  'prat x "y"\n',
+];
 
 function randomChange(sheet: SheetText, random: (below: number) => number): SheetChange {
   const line = random(sheet.lineCount);
@@ -40,10 +66,18 @@ function randomChange(sheet: SheetText, random: (below: number) => number): Shee
       return { ...place, endLine: line, endColumn: Math.min(length(line), place.startColumn + 1 + random(4)), text: "" };
     // Two lines joined.
     case 4:
-      return line + 1 < sheet.lineCount ? { startLine: line, startColumn: length(line), endLine: line + 1, endColumn: 0, text: "" } : { ...place, endLine: line, endColumn: place.startColumn, text: "" };
+      return line + 1 < sheet.lineCount
+        ? { startLine: line, startColumn: length(line), endLine: line + 1, endColumn: 0, text: "" }
+        : { ...place, endLine: line, endColumn: place.startColumn, text: "" };
     // A keyword broken or made whole.
     case 5:
-      return { startLine: line, startColumn: Math.min(1, length(line)), endLine: line, endColumn: Math.min(2, length(line)), text: "aeio"[random(4)] as string };
+      return {
+        startLine: line,
+        startColumn: Math.min(1, length(line)),
+        endLine: line,
+        endColumn: Math.min(2, length(line)),
+        text: "aeio"[random(4)] as string,
+      };
     // Several lines replaced.
     case 6: {
       const last = Math.min(sheet.lineCount - 1, line + random(5));
@@ -57,7 +91,16 @@ function randomChange(sheet: SheetText, random: (below: number) => number): Shee
 describe("edits", () => {
   it("any edits give what a fresh read gives", () => {
     let edits = 0;
-    const texts = [...samples.slice(0, 12).map((it) => it.text), wholeLanguage(), wholeLanguage(""), wholeLanguage().replaceAll("\n", "\r\n"), wholeLanguage().slice(0, 2000).replaceAll("\n", "\r"), "", "\n", "\r"];
+    const texts = [
+      ...samples.slice(0, 12).map((it) => it.text),
+      wholeLanguage(),
+      wholeLanguage(""),
+      wholeLanguage().replaceAll("\n", "\r\n"),
+      wholeLanguage().slice(0, 2000).replaceAll("\n", "\r"),
+      "",
+      "\n",
+      "\r",
+    ];
     for (const [i, start] of texts.entries()) {
       // Short pieces, so that an edit is often at a border between entries.
       for (const text of [start.slice(0, 600), start.slice(0, 3000)]) {
@@ -96,7 +139,13 @@ describe("edits", () => {
 
   it("positions outside the text are taken as the nearest inside", () => {
     const sheet = readSheet("part a\n  each side");
-    for (const [startLine, startColumn, endLine, endColumn, wanted] of [[9, 9, 9, 9, "part a\n  each sideX"], [-1, -1, -1, -1, "Xpart a\n  each side"], [0, 99, 0, 99, "part aX\n  each side"], [1, 4, 0, 2, "part a\n  eaXch side"], [Number.NaN, 0, 0, 4, "X a\n  each side"]] as const) {
+    for (const [startLine, startColumn, endLine, endColumn, wanted] of [
+      [9, 9, 9, 9, "part a\n  each sideX"],
+      [-1, -1, -1, -1, "Xpart a\n  each side"],
+      [0, 99, 0, 99, "part aX\n  each side"],
+      [1, 4, 0, 2, "part a\n  eaXch side"],
+      [Number.NaN, 0, 0, 4, "X a\n  each side"],
+    ] as const) {
       const after = editSheet(sheet, { startLine, startColumn, endLine, endColumn, text: "X" });
       expect(textOf(after)).toBe(wanted);
       sameAsFresh(after, wanted, wanted);

@@ -6,11 +6,16 @@ import { seeded, withoutColumns } from "./reading.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
 const meant = (text: string) =>
-  readSheet(text).entries.map((entry) => JSON.stringify(withoutColumns({ ...entry, rows: 0, details: entry.details.map((it) => ({ ...it, row: 0 })), stray: entry.stray.map((it) => ({ ...it, row: 0 })) })));
+  readSheet(text).entries.map((entry) =>
+    JSON.stringify(
+      withoutColumns({ ...entry, rows: 0, details: entry.details.map((it) => ({ ...it, row: 0 })), stray: entry.stray.map((it) => ({ ...it, row: 0 })) }),
+    ),
+  );
 
 function keeps(text: string): void {
   const once = formatSheet(text);
-  if (formatSheet(once) !== once) throw new Error(`not the same twice:\n${JSON.stringify(text)}\n${JSON.stringify(once)}\n${JSON.stringify(formatSheet(once))}`);
+  if (formatSheet(once) !== once)
+    throw new Error(`not the same twice:\n${JSON.stringify(text)}\n${JSON.stringify(once)}\n${JSON.stringify(formatSheet(once))}`);
   const [before, after] = [meant(text), meant(once)];
   if (before.join("\n") !== after.join("\n")) throw new Error(`another meaning:\n${text}\n----\n${once}`);
 }
@@ -18,11 +23,23 @@ function keeps(text: string): void {
 describe("the layout", () => {
   it.each<[string, string, string]>([
     ["heads at the margin, details set in", '  part hub "Hub"\neach   side\n\theld  by a,b ,c', 'part hub "Hub"\n  each side\n  held by a, b, c'],
-    ["units apart, ranges apart", "limit f\n new 0.004..0.008in\n worn max 5thou\n set 1±2 mm by a", "limit f\n  new 0.004 .. 0.008 in\n  worn max 5 thou\n  set 1 ± 2 mm by a"],
-    ["sizes and threads as written", "fastener a\nthread   5/8-18   UNF  LH\nlocked by split pin 1/8x1-1/4 in", "fastener a\n  thread 5/8-18 UNF LH\n  locked by split pin 1/8x1-1/4 in"],
-    ["texts and comments kept", 'part a "A   b"   #  two  spaces\n      # set in\n# at the margin', 'part a "A   b"   #  two  spaces\n  # set in\n# at the margin'],
+    [
+      "units apart, ranges apart",
+      "limit f\n new 0.004..0.008in\n worn max 5thou\n set 1±2 mm by a",
+      "limit f\n  new 0.004 .. 0.008 in\n  worn max 5 thou\n  set 1 ± 2 mm by a",
+    ],
+    [
+      "sizes and threads as written",
+      "fastener a\nthread   5/8-18   UNF  LH\nlocked by split pin 1/8x1-1/4 in",
+      "fastener a\n  thread 5/8-18 UNF LH\n  locked by split pin 1/8x1-1/4 in",
+    ],
+    [
+      "texts and comments kept",
+      'part a "A   b"   #  two  spaces\n      # set in\n# at the margin',
+      'part a "A   b"   #  two  spaces\n  # set in\n# at the margin',
+    ],
     ["runs of blank lines", "\n\n\npart a\n\n\n\n\n  each side\n\n\npart b\n\n\n", "\npart a\n\n  each side\n\npart b\n"],
-    ["a broken line keeps its words", 'part a\nheld  bye   x\n      zz  top', 'part a\n  held  bye   x\n      zz  top'],
+    ["a broken line keeps its words", "part a\nheld  bye   x\n      zz  top", "part a\n  held  bye   x\n      zz  top"],
     ["byte order mark, mixed ends", '\ufeff part a\r\n each side\r note "x"\n', '\ufeffpart a\r\n  each side\r  note "x"\n'],
     ["expressions", "limit a\n=  (b+c)/  2\n= min( b,c )  -  d", "limit a\n  =  (b+c)/  2\n  = min(b, c) - d"],
     ["readings", "measure f found\nleft again 0.014,0.015in\n 14,15 mm", "measure f found\n  left again 0.014, 0.015 in\n  14,15 mm"],

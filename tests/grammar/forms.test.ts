@@ -45,7 +45,10 @@ describe("each word of the table", () => {
     for (const it of words) {
       const line = syntax.replace(words[0] as string, it);
       expect(detail<LockedDetail>("fastener", `locked by ${line}`).locking).toMatchObject({ kind, words: it });
-      expect(detail<LockedDetail>("fastener", `retained by ${it}${kind === "thread lock" ? ' "x"' : ""} for 2`)).toMatchObject({ locking: { kind }, serves: { text: "2" } });
+      expect(detail<LockedDetail>("fastener", `retained by ${it}${kind === "thread lock" ? ' "x"' : ""} for 2`)).toMatchObject({
+        locking: { kind },
+        serves: { text: "2" },
+      });
     }
     expect(lockingInfo(kind)?.kind).toBe(kind);
   });
@@ -57,7 +60,7 @@ describe("each word of the table", () => {
 
 const figure = (text: string) => ({ figure: { text } });
 const q = (text: string, unit?: string) => (unit === undefined ? figure(text) : { figure: { text }, unit: { text: unit } });
-const range = (line: string): Range => (detail<Extract<Detail, { kind: "new" }>>("limit", `new ${line}`).range as Range);
+const range = (line: string): Range => detail<Extract<Detail, { kind: "new" }>>("limit", `new ${line}`).range as Range;
 
 describe("quantities and ranges", () => {
   it.each<[string, object]>([
@@ -188,7 +191,10 @@ describe("actions", () => {
     ["remove hub, shim 2, seal left", { things: [{ name: n("hub") }, { name: n("shim"), count: n("2") }, { name: n("seal") }], places: [n("left")] }],
     ["undo new", { things: [{ name: n("new") }], places: [] }],
     ["undo hub-nut left, right", { things: [{ name: n("hub-nut") }], places: [n("left"), n("right")] }],
-    ['fit hub 2 left new from right for now "trial"', { things: [{ name: n("hub"), count: n("2") }], isNew: "span", from: n("right"), forNow: { value: "trial" } }],
+    [
+      'fit hub 2 left new from right for now "trial"',
+      { things: [{ name: n("hub"), count: n("2") }], isNew: "span", from: n("right"), forNow: { value: "trial" } },
+    ],
     ["tighten nut left to 95 lbf.ft by wrench", { places: [n("left")], to: q("95", "lbf.ft"), by: n("wrench") }],
     ["tighten nut by wrench to 95 lbs", { to: q("95", "lbs"), by: n("wrench") }],
     ["lock lock with lock plate", { things: [{ name: n("lock") }], with: { kind: "lock plate" } }],
@@ -201,7 +207,10 @@ describe("actions", () => {
     ["replace hub left", { verb: "replace", things: [{ name: n("hub") }] }],
     ["raise on hoist", { on: n("hoist") }],
     ["support engine on crane", { things: [{ name: n("engine") }], on: n("crane") }],
-    ["support on 4 stands under frame rated 2 t together load 900 kg", { standCount: n("4"), on: n("stands"), underPart: n("frame"), rated: q("2", "t"), ratedTogether: "span", load: q("900", "kg") }],
+    [
+      "support on 4 stands under frame rated 2 t together load 900 kg",
+      { standCount: n("4"), on: n("stands"), underPart: n("frame"), rated: q("2", "t"), ratedTogether: "span", load: q("900", "kg") },
+    ],
     ['support on stands under "frame" rated 2000 kg each', { underText: { value: "frame" }, ratedEach: "span" }],
     ["support on on stands", { things: [{ name: n("on") }], on: n("stands") }],
     ["bleed brake-fluid left", { verb: "bleed", things: [{ name: n("brake-fluid") }], places: [n("left")] }],
@@ -213,9 +222,22 @@ describe("actions", () => {
     expect(detail("hazard", "restore after a")).toMatchObject({ kind: "restore-after" });
     expect(detail("fluid", "bleed")).toMatchObject({ kind: "needs-bleed" });
     expect(detail("fastener", "recheck after 50 mi")).toMatchObject({ kind: "recheck-after" });
-    expect(detail("release", "recheck nut after 50 mi done 2026-05-01 at 41310 mi")).toMatchObject({ kind: "recheck", name: { text: "nut" }, doneAt: { figure: { text: "41310" } } });
+    expect(detail("release", "recheck nut after 50 mi done 2026-05-01 at 41310 mi")).toMatchObject({
+      kind: "recheck",
+      name: { text: "nut" },
+      doneAt: { figure: { text: "41310" } },
+    });
     expect(detail("check", "set by shims-a")).toMatchObject({ kind: "set", by: [{ text: "shims-a" }] });
-    for (const [head, line] of [["hazard", "safe mains"], ["step", "safe before a"], ["fluid", "bleed oil"], ["step", "bleed"], ["fastener", "recheck nut after 5 h"], ["release", "recheck after 5 h"], ["check", "set 1 .. 2 mm by a"], ["limit", "set by a"]] as const) {
+    for (const [head, line] of [
+      ["hazard", "safe mains"],
+      ["step", "safe before a"],
+      ["fluid", "bleed oil"],
+      ["step", "bleed"],
+      ["fastener", "recheck nut after 5 h"],
+      ["release", "recheck after 5 h"],
+      ["check", "set 1 .. 2 mm by a"],
+      ["limit", "set by a"],
+    ] as const) {
       const sheet = readSheet(`${heads[head]}\n  ${line}`);
       expect(faultsIn(textOf(sheet)), `${head} / ${line}`).toHaveLength(1);
       expect(sheet.entries[0]?.stray, `${head} / ${line}`).toHaveLength(0);
@@ -226,7 +248,15 @@ describe("actions", () => {
 describe("expressions", () => {
   const told = (it: LimitEntry["details"][number] | undefined): string => {
     const say = (e: NonNullable<Extract<Detail, { kind: "equals" }>["expression"]>): string =>
-      e.kind === "quantity" ? `${e.quantity.figure.text}${e.quantity.unit?.text ?? ""}` : e.kind === "name" ? e.name.text : e.kind === "negate" ? `(-${say(e.operand)})` : e.kind === "call" ? `${e.function.text}(${e.arguments.map(say).join(" ")})` : `(${say(e.left)} ${e.operator} ${say(e.right)})`;
+      e.kind === "quantity"
+        ? `${e.quantity.figure.text}${e.quantity.unit?.text ?? ""}`
+        : e.kind === "name"
+          ? e.name.text
+          : e.kind === "negate"
+            ? `(-${say(e.operand)})`
+            : e.kind === "call"
+              ? `${e.function.text}(${e.arguments.map(say).join(" ")})`
+              : `(${say(e.left)} ${e.operator} ${say(e.right)})`;
     return it?.kind === "equals" && it.expression !== undefined ? say(it.expression) : "";
   };
   it.each([
@@ -278,7 +308,8 @@ describe("a facts key", () => {
   });
   it("changes with a name, a column, a row, a fault", () => {
     const base = key("part a\n  each side");
-    for (const other of ["part b\n  each side", "part a\n   each side", "part a\n\n  each side", "part a\n  each side 2", "part a\n  each left side"]) expect(key(other)).not.toBe(base);
+    for (const other of ["part b\n  each side", "part a\n   each side", "part a\n\n  each side", "part a\n  each side 2", "part a\n  each left side"])
+      expect(key(other)).not.toBe(base);
     expect(key("part a\n  zzzz left")).not.toBe(key("part a\n  zzzz lift"));
   });
 });

@@ -44,8 +44,14 @@ describe("bad input", () => {
   });
   it("a line too long costs itself", () => {
     const sheet = readSheet(`part a\n  note "${"y".repeat(5000)}"\n  each side\n${`part ${"b".repeat(5000)}`}\n  each side`);
-    expect(faultsOf(sheet).map((it) => [it.line, it.fault.message])).toEqual([[1, "This line is too long to be read. Write it as several lines."], [3, "This line is too long to be read. Write it as several lines."]]);
-    expect(sheet.entries.map((it) => [it.kind, it.details.map((detail) => detail.kind)])).toEqual([["part", ["note", "each"]], ["part", ["each"]]]);
+    expect(faultsOf(sheet).map((it) => [it.line, it.fault.message])).toEqual([
+      [1, "This line is too long to be read. Write it as several lines."],
+      [3, "This line is too long to be read. Write it as several lines."],
+    ]);
+    expect(sheet.entries.map((it) => [it.kind, it.details.map((detail) => detail.kind)])).toEqual([
+      ["part", ["note", "each"]],
+      ["part", ["each"]],
+    ]);
   });
   it("brackets deeper than 64 are said to be too deep", () => {
     const at = (depth: number) => faultsIn(`limit a\n  = ${"(".repeat(depth)}b${")".repeat(depth)}`).map((it) => it.fault.message);
@@ -64,7 +70,10 @@ describe("bad input", () => {
     const words = wholeLanguage().split(/\s+/);
     for (let seed = 0; seed < 300; seed++) {
       const random = seeded(40_000 + seed);
-      const text = Array.from({ length: 20 }, () => (random(2) === 0 ? "  " : "") + Array.from({ length: 1 + random(7) }, () => words[random(words.length)]).join(" ")).join("\n");
+      const text = Array.from(
+        { length: 20 },
+        () => (random(2) === 0 ? "  " : "") + Array.from({ length: 1 + random(7) }, () => words[random(words.length)]).join(" "),
+      ).join("\n");
       const sheet = readSheet(text);
       const lines = faultsOf(sheet).map((it) => it.line);
       // At most one fault a line.
@@ -108,7 +117,13 @@ describe("time", () => {
   it("grows with the length, not faster: ten times the lines, less than thirty times the time", () => {
     for (const line of [wholeLanguage(), "zebra x y\n".repeat(60), "  zebra\n".repeat(60), '"\n'.repeat(60), "part\n  part\n".repeat(30)]) {
       const few = `${line}\n`.repeat(4);
-      expect(time(() => readSheet(few.repeat(10)))).toBeLessThan(30 * Math.max(2000, time(() => readSheet(few))));
+      expect(time(() => readSheet(few.repeat(10)))).toBeLessThan(
+        30 *
+          Math.max(
+            2000,
+            time(() => readSheet(few)),
+          ),
+      );
     }
   }, 120_000);
   it("100,000 lines are read", () => {

@@ -28,7 +28,8 @@ export interface PlacedFault {
 export function faultsOf(sheet: SheetText): PlacedFault[] {
   const out: PlacedFault[] = [];
   sheet.entries.forEach((entry, i) => {
-    for (const node of [entry, ...entry.details, ...entry.stray]) if (node.fault !== undefined) out.push({ line: (sheet.starts[i] as number) + node.row, fault: node.fault });
+    for (const node of [entry, ...entry.details, ...entry.stray])
+      if (node.fault !== undefined) out.push({ line: (sheet.starts[i] as number) + node.row, fault: node.fault });
   });
   return out.sort((a, b) => a.line - b.line);
 }

@@ -32,6 +32,7 @@ function linesUnder(kind: EntryKind): string[] {
   const lines = detailWords.filter((it) => it.under === "any" || it.under.includes(kind)).map((it) => it.example);
   if (kind === "step") lines.push(...actionWords.map((it) => it.example));
   if (kind === "measure") lines.push("left top 0.014, 0.015 in", "right again 0.3 mm, 0.31 mm", "0.006 in");
-  if (kind === "finding") for (const { syntax } of conditions) lines.push(`is ${syntax.replace(/\[|\]/g, "").replace(/\bN\b/, "2").replace("PART", "sump").replace("Q", "200 ml")}`);
+  if (kind === "finding")
+    for (const { syntax } of conditions) lines.push(`is ${syntax.replace(/\[|\]/g, "").replace(/\bN\b/, "2").replace("PART", "sump").replace("Q", "200 ml")}`);
   return lines;
 }

@@ -1,0 +1,218 @@
+// What editors are given, made from the table of words: the TextMate grammar, the language configuration, and the tables of the reference.
+// Invariant: pure; `.ci/generate-grammar.ts` writes the files, and a test fails where one is stale.
+import { wordsThatGoOn } from "./tokens.ts";
+import {
+  actionWords,
+  ambiguousWords,
+  bearers,
+  conditions,
+  decisions,
+  detailWords,
+  entryWords,
+  functions,
+  lifters,
+  lockingPhrases,
+  lockings,
+  materials,
+  stages,
+  statuses,
+  torqueConditions,
+  verdicts,
+} from "./words.ts";
+
+// ---------------------------------------------------------------- patterns
+
+/** No word goes on behind this. */
+const end = "(?![\\p{L}\\p{M}\\p{N}])(?!-[\\p{L}\\p{N}])";
+/** No word has begun before this. */
+const begin = "(?<![\\p{L}\\p{M}\\p{N}-])";
+const name = "\\p{L}[\\p{L}\\p{M}\\p{N}]*(?:-[\\p{L}\\p{N}][\\p{L}\\p{M}\\p{N}]*)*";
+const figure = "(?:\\d+-\\d+/\\d+|\\d+/\\d+|\\d+(?:[.,]\\d+)?|\\.\\d+)";
+
+const one = (words: Iterable<string>) =>
+  `(?:${[...new Set(words)]
+    .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
+    .map((it) => it.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replaceAll(" ", "\\s+"))
+    .join("|")})`;
+
+const titled = ["part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "question", "supplier", "shims"];
+const details = detailWords.map((it) => it.word).filter((it) => it !== "=");
+const verbs = actionWords.map((it) => it.word);
+const choices = [...stages, ...verdicts, ...statuses, ...decisions, ...materials, ...lifters, ...bearers, ...torqueConditions, "none", "nothing", "LH", "feel"];
+const joiners = [
+  ...wordsThatGoOn.filter((it) => !["x", "X", "none", "nothing", "dry", "oiled", "LH", "max"].includes(it)),
+  "with",
+  "again",
+  "new",
+  "its place",
+  "in pairs",
+  "a pack",
+];
+
+export function textMateGrammar(): object {
+  return {
+    name: "Job Sheet",
+    scopeName: "source.jobsheet",
+    fileTypes: ["jobsheet"],
+    patterns: [
+      { include: "#comment" },
+      { include: "#declaration" },
+      { include: "#entry" },
+      { include: "#finding" },
+      { include: "#detail" },
+      { include: "#action" },
+      { include: "#inside" },
+    ],
+    repository: {
+      comment: { match: "(?:^|(?<=\\s))#.*$", name: "comment.line.number-sign.jobsheet" },
+      declaration: {
+        match: `^\\s*(${one(titled)})${end}\\s+(${name})`,
+        captures: { 1: { name: "keyword.control.entry.jobsheet" }, 2: { name: "entity.name.type.jobsheet" } },
+      },
+      entry: { match: `^\\s*${one(entryWords.map((it) => it.word))}${end}`, name: "keyword.control.entry.jobsheet" },
+      finding: {
+        begin: `^\\s*(is)${end}`,
+        end: "$",
+        beginCaptures: { 1: { name: "keyword.other.detail.jobsheet" } },
+        patterns: [
+          { include: "#comment" },
+          { match: `${begin}${one(conditions.map((it) => it.word))}${end}`, name: "constant.language.condition.jobsheet" },
+          { include: "#inside" },
+        ],
+      },
+      detail: { match: `^\\s*(?:${one(details.filter((it) => !verbs.includes(it as never)))}${end}|=)`, name: "keyword.other.detail.jobsheet" },
+      action: { match: `^\\s*${one(verbs)}${end}`, name: "support.function.action.jobsheet" },
+      inside: {
+        patterns: [
+          { include: "#comment" },
+          { include: "#text" },
+          { include: "#locking" },
+          { include: "#date" },
+          { include: "#thread" },
+          { include: "#quantity" },
+          { include: "#function" },
+          { include: "#choice" },
+          { include: "#joiner" },
+          { include: "#operator" },
+        ],
+      },
+      text: {
+        begin: '"',
+        end: '"|$',
+        name: "string.quoted.double.jobsheet",
+        patterns: [{ match: '\\\\["\\\\]', name: "constant.character.escape.jobsheet" }],
+      },
+      locking: {
+        match: `${begin}${one([...lockingPhrases.keys()].filter((it) => it.includes(" ")))}${end}|(?<=by\\s|with\\s|new\\s)${one([...lockingPhrases.keys()].filter((it) => !it.includes(" ")))}${end}`,
+        name: "support.type.locking.jobsheet",
+      },
+      date: { match: "(?<![\\d.])\\d{4}-\\d{2}-\\d{2}(?!\\d)", name: "constant.numeric.date.jobsheet" },
+      thread: {
+        match: `(?<=^thread|\\sthread)\\s+((?:No\\.\\d+(?:-\\d+)?|${figure}(?:-\\d+)?|M\\d+(?:\\.\\d+)?(?:\\s*[xX×]\\s*\\d+(?:\\.\\d+)?)?)(?:\\s+(?!${one([...wordsThatGoOn])}${end})[\\p{L}]+)?)`,
+        captures: { 1: { name: "constant.other.thread.jobsheet" } },
+      },
+      quantity: {
+        match: `(?<![\\p{L}\\p{M}\\p{N}])(?<![\\p{L}\\p{M}\\p{N}]-)(${figure})(?:\\s*((?!${one([...wordsThatGoOn])}${end})(?:°\\p{L}*|%|\\p{L}[\\p{L}\\p{M}\\p{N}-]*(?:[.·⋅/]\\p{L}[\\p{L}\\p{M}\\p{N}-]*)*)))?`,
+        captures: { 1: { name: "constant.numeric.jobsheet" }, 2: { name: "keyword.other.unit.jobsheet" } },
+      },
+      function: { match: `${begin}${one(functions)}(?=\\s*\\()`, name: "support.function.jobsheet" },
+      choice: { match: `(?<=\\s)${one(choices)}${end}`, name: "constant.language.jobsheet" },
+      joiner: { match: `(?<=\\s)(?:${one(joiners)}|max|min)${end}`, name: "keyword.operator.word.jobsheet" },
+      operator: { match: "\\.\\.|\\+/-|±|[+*/=,()]|(?<![\\p{L}\\p{M}\\p{N}])-|-(?![\\p{L}\\p{N}])|[x×X](?=\\s*[\\d.])", name: "keyword.operator.jobsheet" },
+    },
+  };
+}
+
+export function languageConfiguration(): object {
+  return {
+    comments: { lineComment: "#" },
+    brackets: [["(", ")"]],
+    autoClosingPairs: [
+      { open: "(", close: ")", notIn: ["string", "comment"] },
+      { open: '"', close: '"', notIn: ["string", "comment"] },
+    ],
+    surroundingPairs: [
+      ["(", ")"],
+      ['"', '"'],
+    ],
+    wordPattern: { pattern: `\\d+(?:[./-]\\d+)*|${name}`, flags: "u" },
+    folding: { offSide: true },
+    indentationRules: {
+      increaseIndentPattern: `^(?:${entryWords.map((it) => it.word).join("|")})(?![\\w-]).*$`,
+      decreaseIndentPattern: "^\\b$",
+    },
+  };
+}
+
+// ---------------------------------------------------------------- the reference's tables
+
+/** Each table of the reference by the name between its markers. */
+export function referenceTables(): ReadonlyMap<string, string> {
+  const tables = new Map<string, string>();
+  tables.set(
+    "entries",
+    table(
+      ["entry", "what it says"],
+      entryWords.map((it) => [code(it.syntax), it.says]),
+    ),
+  );
+  for (const { word } of entryWords) {
+    const rows = detailWords.filter((it) => it.under !== "any" && it.under.includes(word)).map((it) => [code(it.syntax), it.says, code(it.example)]);
+    if (rows.length > 0) tables.set(`under ${word}`, table(["line", "what it says", "example"], rows));
+  }
+  tables.set(
+    "under any",
+    table(
+      ["line", "what it says", "example"],
+      detailWords.filter((it) => it.under === "any").map((it) => [code(it.syntax), it.says, code(it.example)]),
+    ),
+  );
+  tables.set(
+    "actions",
+    table(
+      ["line", "what it says", "example"],
+      actionWords.map((it) => [code(it.syntax), it.says, code(it.example)]),
+    ),
+  );
+  tables.set(
+    "conditions",
+    table(
+      ["condition", "of a", "what it says"],
+      conditions.map((it) => [code(it.syntax), it.of.join(", "), it.says]),
+    ),
+  );
+  tables.set(
+    "lockings",
+    table(
+      ["locking", "also written", "used", "holds by friction", "what it is"],
+      lockings.map((it) => [code(it.syntax), it.words.slice(1).map(code).join(", "), lives[it.life], it.friction ? "yes" : "", it.says]),
+    ),
+  );
+  tables.set(
+    "ambiguous",
+    table(
+      ["word", "where", "write instead"],
+      ambiguousWords.map((it) => [code(it.word), it.where, it.meanings.map((meaning) => `${code(meaning.write)}: ${meaning.means}`).join("; ")]),
+    ),
+  );
+  return tables;
+}
+
+const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
+
+/** The reference with its tables put between their markers anew. */
+export function withTables(page: string): string {
+  const tables = referenceTables();
+  return page.replace(/(<!-- table: ([a-z ]+) -->\n)[\s\S]*?(<!-- end -->)/g, (whole, open: string, named: string, close: string) => {
+    const found = tables.get(named);
+    return found === undefined ? whole : `${open}${found}\n${close}`;
+  });
+}
+
+function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  return [heads, heads.map(() => "---"), ...rows].map((row) => `| ${row.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`).join("\n");
+}
+
+function code(text: string): string {
+  return `\`${text}\``;
+}
