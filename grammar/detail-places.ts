@@ -26,8 +26,10 @@ export function fitShape(node: Draft, entry: EntryKind): void {
   };
   switch (node.kind) {
     case "action":
-      if (entry === "hazard" && node.verb === "safe") become(node, "safe-before", "names"), say("Under a hazard stands what must wait until it is safe: safe before NAME…");
-      if (entry === "hazard" && node.verb === "restore") become(node, "restore-after", "names"), say("Under a hazard stands what must be back first: restore after NAME…");
+      if (entry === "hazard" && node.verb === "safe")
+        become(node, "safe-before", "names"), say("Under a hazard stands what must wait until it is safe: safe before NAME…");
+      if (entry === "hazard" && node.verb === "restore")
+        become(node, "restore-after", "names"), say("Under a hazard stands what must be back first: restore after NAME…");
       if (entry === "fluid" && node.verb === "bleed") become(node, "needs-bleed"), say("Under a fluid `bleed` stands alone.");
       return;
     case "safe-before":

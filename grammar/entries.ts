@@ -46,7 +46,10 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
     const head = current?.indent ?? -1;
     let least = Number.POSITIVE_INFINITY;
     for (const it of depths) if (it > head && it < least) least = it;
-    return { shallow: current === undefined || indent <= head || (least !== Number.POSITIVE_INFINITY && indent < least), setIn: least !== Number.POSITIVE_INFINITY };
+    return {
+      shallow: current === undefined || indent <= head || (least !== Number.POSITIVE_INFINITY && indent < least),
+      setIn: least !== Number.POSITIVE_INFINITY,
+    };
   };
 
   for (let i = from; i < to; i++) {
@@ -67,7 +70,13 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
     if (read.form === "detail") {
       current ??= open(headless(read.node), undefined, row, -1);
       // `see cone-seat final good` was `seen`: a detail of another entry that can't be read as one, and stands as a head does.
-      if (read.node.fault !== undefined && current.takes !== undefined && current.node.kind !== "unread" && !belongs(read.node.kind as string, current.takes) && above === undefined) {
+      if (
+        read.node.fault !== undefined &&
+        current.takes !== undefined &&
+        current.node.kind !== "unread" &&
+        !belongs(read.node.kind as string, current.takes) &&
+        above === undefined
+      ) {
         const stand = shallow(read.indent);
         if (stand.shallow && stand.setIn) {
           const near = nearestWord(read.word, entryKeywords)?.word as EntryKind | undefined;
@@ -157,21 +166,26 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   const open = current?.node.kind === "unread" && takes === undefined;
   if (isReading(read.tokens) && open && !(shallow && setIn)) return { entry: false, node: readReading(text), guess: undefined };
   // A quote or a space that slipped into a keyword: what it makes is as sure as the keyword itself.
-  const slipped = /^["“”„«]\s*([\p{L}-]+)/u.exec(first?.image ?? "")?.[1] ?? (word !== undefined && second !== undefined && nameToken(second) ? word + second.image : "");
+  const slipped =
+    /^["“”„«]\s*([\p{L}-]+)/u.exec(first?.image ?? "")?.[1] ?? (word !== undefined && second !== undefined && nameToken(second) ? word + second.image : "");
   if (mine.has(slipped)) return unreadDetail(read, text, slippedWord(read.tokens, slipped), slipped);
   if (shallow && entryWord(slipped) !== undefined) return unreadHead(read, text, slippedWord(read.tokens, slipped), slipped as EntryKind);
 
   if (second !== undefined && nameToken(second)) {
     if (shallow && entryWord(second.image) !== undefined) return unreadHead(read, text, rubbishBefore(read.tokens, second, text), second.image as EntryKind);
-    if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined)) return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
+    if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined))
+      return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
   }
   // Under `measure` a word or two without a figure are a reading not yet finished.
-  if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(shallow && (setIn || entry !== undefined)) && detail === undefined) return { entry: false, node: readReading(text), guess: undefined };
+  if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(shallow && (setIn || entry !== undefined)) && detail === undefined)
+    return { entry: false, node: readReading(text), guess: undefined };
 
   // Where details hereabouts are set in, a line as deep as they are is one of them, whatever its first word is near to.
   if (setIn && !shallow) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
-  if (entry !== undefined && (detail === undefined || entry.distance < detail.distance)) return unreadHead(read, text, unknownWord(read.tokens, takes, entry.word), entry.word as EntryKind);
-  if (detail !== undefined && (entry === undefined || detail.distance < entry.distance)) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
+  if (entry !== undefined && (detail === undefined || entry.distance < detail.distance))
+    return unreadHead(read, text, unknownWord(read.tokens, takes, entry.word), entry.word as EntryKind);
+  if (detail !== undefined && (entry === undefined || detail.distance < entry.distance))
+    return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
   const joined = word === undefined || second?.image.startsWith('"') !== true ? undefined : entryKeywords.find((it) => it.length >= 4 && word.startsWith(it));
   if (current === undefined || (shallow && (setIn || titled || joined !== undefined))) {
     const guess = (entry?.word as EntryKind | undefined) ?? joined;

@@ -12,10 +12,12 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   const at = spanOf(first);
   if (line.strangeAt === 0) return strangeFault({ text: "", tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
   if (near !== undefined) return fault(at, `\`${cut(first.image)}\` starts no line here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
-  if (first.tokenType === TextToken) return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
+  if (first.tokenType === TextToken)
+    return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
   if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone stand under `measure` only.");
   if (!nameToken(first)) return fault(at, `No line starts with \`${cut(first.image)}\`.`);
-  if (under === undefined) return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
+  if (under === undefined)
+    return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
   if (under === "measure") return fault(at, `\`${cut(first.image)}\` starts no line here. A reading is written: left 0.014, 0.015 in.`);
   const some = examples(under);
   return fault(at, `\`${cut(first.image)}\` is nothing that stands under \`${under}\`.${some === "" ? "" : ` There stand ${some}.`}`);
@@ -26,7 +28,9 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fau
   const first = line.tokens[0] as IToken;
   const at = { from: first.startOffset, to: spanOf(first).to };
   if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
-  return fault(at, `Nothing stands before \`${word.image}\`: the line starts with it.`, [fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, "")]);
+  return fault(at, `Nothing stands before \`${word.image}\`: the line starts with it.`, [
+    fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, ""),
+  ]);
 }
 
 /** `n ote "x"`, `"note "x"` */
@@ -43,7 +47,8 @@ export function slippedWord(line: LineTokens, word: string): Fault {
 /** An entry's keyword among the details of another, in a line that can't be a head: `check 2026-02-01` in a gauge. */
 export function notAHead(word: string, node: Draft, under: EntryKind | undefined): { fault: Fault; guess: string | undefined } {
   const at = node.keyword as Span;
-  const near = under === undefined ? undefined : (nearestWord(word, firstWordsUnder(under))?.word ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
+  const near =
+    under === undefined ? undefined : (nearestWord(word, firstWordsUnder(under))?.word ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
   const starts = `\`${word}\` starts an entry of its own: ${entryWord(word)?.syntax}.`;
   if (near === undefined) return { fault: fault(at, starts), guess: undefined };
   return { fault: fault(at, `${starts} Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]), guess: near };

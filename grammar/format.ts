@@ -53,7 +53,8 @@ function layoutsOf(sheet: SheetText): Map<number, Layout> {
   sheet.entries.forEach((entry, i) => {
     const start = sheet.starts[i] as number;
     if (entry.kind !== "headless") out.set(start, entry.fault === undefined ? "head" : undefined);
-    for (const it of entry.details) out.set(start + it.row, entry.kind === "headless" || it.kind === "unread" ? undefined : it.fault === undefined ? "detail" : "indent");
+    for (const it of entry.details)
+      out.set(start + it.row, entry.kind === "headless" || it.kind === "unread" ? undefined : it.fault === undefined ? "detail" : "indent");
     for (const it of entry.stray) out.set(start + it.row, undefined);
   });
   return out;

@@ -4,13 +4,104 @@
 import { EOF, EmbeddedActionsParser, type IToken, type IParserErrorMessageProvider, type TokenType } from "chevrotain";
 import { type Draft, dateOf, fault, figureOf, fixOf, nameOf, spanOf, spanOver, textOf } from "./line-nodes.ts";
 import {
-  A, After, Again, At, Before, By, Class, Close, Comma, DateToken, Done, DotDot, Dry, Each, EqualsSign, Every, Feel, Figure, For, Free, From, Grade, In, Its, K, LH, Load, Max, MetricSize, Min, Minus, Months,
-  Name, New, None, Nothing, Now, NumberedSize, Oiled, On, Open, Over, Pack, Pairs, PartWord, Place, Plus, PlusMinus, Price, Rated, Star, Stroke, TextToken, Times, To, Together, Under, UnitLike, With, X,
+  A,
+  After,
+  Again,
+  At,
+  Before,
+  By,
+  Class,
+  Close,
+  Comma,
+  DateToken,
+  Done,
+  DotDot,
+  Dry,
+  Each,
+  EqualsSign,
+  Every,
+  Feel,
+  Figure,
+  For,
+  Free,
+  From,
+  Grade,
+  In,
+  Its,
+  K,
+  LH,
+  Load,
+  Max,
+  MetricSize,
+  Min,
+  Minus,
+  Months,
+  Name,
+  New,
+  None,
+  Nothing,
+  Now,
+  NumberedSize,
+  Oiled,
+  On,
+  Open,
+  Over,
+  Pack,
+  Pairs,
+  PartWord,
+  Place,
+  Plus,
+  PlusMinus,
+  Price,
+  Rated,
+  Star,
+  Stroke,
+  TextToken,
+  Times,
+  To,
+  Together,
+  Under,
+  UnitLike,
+  With,
+  X,
   endOf,
-  figureToken, goingOnToken, nameToken, touching, unitOnlyToken, vocabulary,
+  figureToken,
+  goingOnToken,
+  nameToken,
+  touching,
+  unitOnlyToken,
+  vocabulary,
 } from "./tokens.ts";
-import type { Expression, Fault, Figure as FigureNode, Item, Locking, LockingKind, Money, Name as NameNode, Quantity, Range, ShimCount, Span, Text, Thing } from "./tree.ts";
-import { bearers, conditionOf, conditions, decisions, functions, lifters, lockingInfo, lockingPhrases, materials, stages, statuses, verdicts } from "./words.ts";
+import type {
+  Expression,
+  Fault,
+  Figure as FigureNode,
+  Item,
+  Locking,
+  LockingKind,
+  Money,
+  Name as NameNode,
+  Quantity,
+  Range,
+  ShimCount,
+  Span,
+  Text,
+  Thing,
+} from "./tree.ts";
+import {
+  bearers,
+  conditionOf,
+  conditions,
+  decisions,
+  functions,
+  lifters,
+  lockingInfo,
+  lockingPhrases,
+  materials,
+  stages,
+  statuses,
+  verdicts,
+} from "./words.ts";
 
 declare const SPLITPIN_BUNDLED: boolean | undefined;
 
@@ -41,7 +132,10 @@ const notes: IParserErrorMessageProvider = {
   },
   buildEarlyExitMessage({ expectedIterationPaths, customUserDescription }) {
     const first = expectedIterationPaths.map((it) => it[0]);
-    failure = customUserDescription !== undefined ? { how: "choice", choice: customUserDescription } : { how: "missing", expected: first.includes(Figure) ? Figure : (first[0] as TokenType) };
+    failure =
+      customUserDescription !== undefined
+        ? { how: "choice", choice: customUserDescription }
+        : { how: "missing", expected: first.includes(Figure) ? Figure : (first[0] as TokenType) };
     return "";
   },
 };
@@ -51,7 +145,14 @@ const metricName = /^M\d+(?:[xX]\d+)?$/;
 
 /** Which tails each verb takes, beside its things and places. */
 const tails: Readonly<Record<string, string>> = {
-  drain: "amount", fill: "amount", mark: "text", repair: "text", fit: "new from now", tighten: "to by now", lock: "new with", replace: "new",
+  drain: "amount",
+  fill: "amount",
+  mark: "text",
+  repair: "text",
+  fit: "new from now",
+  tighten: "to by now",
+  lock: "new with",
+  replace: "new",
 };
 const countedVerbs = new Set(["remove", "fit", "replace"]);
 
@@ -147,7 +248,10 @@ class LineGrammar extends EmbeddedActionsParser {
 
   private readonly money = this.RULE("money", (): Money => {
     const figure = figureOf(this.CONSUME(Figure));
-    const currency = this.OR({ DEF: [{ GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) }], ERR_MSG: "currency" });
+    const currency = this.OR({
+      DEF: [{ GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) }],
+      ERR_MSG: "currency",
+    });
     return { figure, currency, at: { from: figure.at.from, to: currency?.at?.to } };
   });
 
@@ -192,11 +296,21 @@ class LineGrammar extends EmbeddedActionsParser {
   }
 
   private deviations(first: IToken, nominal: Quantity, sign: IToken): Range {
-    return this.twoDeviations(first, nominal, this.withUnit(figureOf(this.CONSUME(Figure), sign), this.OPTION3({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME3(UnitLike)) })), this.SUBRULE6(this.quantity));
+    return this.twoDeviations(
+      first,
+      nominal,
+      this.withUnit(figureOf(this.CONSUME(Figure), sign), this.OPTION3({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME3(UnitLike)) })),
+      this.SUBRULE6(this.quantity),
+    );
   }
 
   private deviations2(first: IToken, nominal: Quantity, sign: IToken): Range {
-    return this.twoDeviations(first, nominal, this.withUnit(figureOf(this.CONSUME4(Figure), sign), this.OPTION4({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME4(UnitLike)) })), this.SUBRULE7(this.quantity));
+    return this.twoDeviations(
+      first,
+      nominal,
+      this.withUnit(figureOf(this.CONSUME4(Figure), sign), this.OPTION4({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME4(UnitLike)) })),
+      this.SUBRULE7(this.quantity),
+    );
   }
 
   private withUnit(figure: FigureNode, unit: NameNode | undefined): Quantity {
@@ -282,11 +396,18 @@ class LineGrammar extends EmbeddedActionsParser {
         { ALT: () => (this.CONSUME(NumberedSize), this.OPTION({ GATE: () => this.placeStands(), DEF: () => void this.CONSUME(Name) }), undefined) },
         {
           GATE: () => metricName.test(this.LA(1).image),
-          ALT: () => (this.CONSUME1(Name), this.OPTION1(() => (this.OR1([{ ALT: () => this.CONSUME(Times) }, { ALT: () => this.CONSUME(X) }]), this.CONSUME(Figure))), undefined),
+          ALT: () => (
+            this.CONSUME1(Name),
+            this.OPTION1(() => (this.OR1([{ ALT: () => this.CONSUME(Times) }, { ALT: () => this.CONSUME(X) }]), this.CONSUME(Figure))),
+            undefined
+          ),
         },
         {
           ALT: () => (
-            this.CONSUME1(Figure), this.OPTION2(() => (this.CONSUME(Minus), this.CONSUME2(Figure))), this.OPTION3({ GATE: () => this.placeStands(), DEF: () => void this.CONSUME2(Name) }), undefined
+            this.CONSUME1(Figure),
+            this.OPTION2(() => (this.CONSUME(Minus), this.CONSUME2(Figure))),
+            this.OPTION3({ GATE: () => this.placeStands(), DEF: () => void this.CONSUME2(Name) }),
+            undefined
           ),
         },
       ],
@@ -330,7 +451,9 @@ class LineGrammar extends EmbeddedActionsParser {
   /** `bore-0.5` and `a/2` read two ways, so between operands both signs stand between spaces. */
   private spaced(sign: IToken): IToken {
     if (this.live && (touching(this.LA(-1), sign) || touching(sign, this.LA(1)))) {
-      this.complain(spanOf(sign), `Put a space on both sides of \`${sign.image}\`.`, [fixOf(`Put spaces around \`${sign.image}\``, { from: endOf(this.LA(-1)), to: this.LA(1).startOffset || spanOf(sign).to }, ` ${sign.image} `)]);
+      this.complain(spanOf(sign), `Put a space on both sides of \`${sign.image}\`.`, [
+        fixOf(`Put spaces around \`${sign.image}\``, { from: endOf(this.LA(-1)), to: this.LA(1).startOffset || spanOf(sign).to }, ` ${sign.image} `),
+      ]);
     }
     return sign;
   }
@@ -377,7 +500,8 @@ class LineGrammar extends EmbeddedActionsParser {
   });
 
   private call(first: IToken, name: IToken): Expression {
-    if (this.live && !(functions as readonly string[]).includes(name.image)) this.complain(spanOf(name), `\`${name.image}\` is no function here. There are ${functions.join(", ")}.`);
+    if (this.live && !(functions as readonly string[]).includes(name.image))
+      this.complain(spanOf(name), `\`${name.image}\` is no function here. There are ${functions.join(", ")}.`);
     const list: Expression[] = [];
     this.CONSUME1(Open);
     this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => void list.push(this.SUBRULE1(this.expression)) });
@@ -509,10 +633,12 @@ class LineGrammar extends EmbeddedActionsParser {
     this.CONSUME(Name);
     const list = this.list<NameNode>("with");
     this.node.inPairs = false;
-    this.OPTION(() => this.OR([
-      { ALT: () => (this.CONSUME(With), this.SUBRULE(this.names, { ARGS: [list] })) },
-      { ALT: () => (this.CONSUME(In), this.CONSUME(Pairs), void (this.node.inPairs = true)) },
-    ]));
+    this.OPTION(() =>
+      this.OR([
+        { ALT: () => (this.CONSUME(With), this.SUBRULE(this.names, { ARGS: [list] })) },
+        { ALT: () => (this.CONSUME(In), this.CONSUME(Pairs), void (this.node.inPairs = true)) },
+      ]),
+    );
   });
 
   readonly materialLine = this.RULE("materialLine", () => {
@@ -523,11 +649,13 @@ class LineGrammar extends EmbeddedActionsParser {
   readonly threadLine = this.RULE("threadLine", () => {
     this.CONSUME(Name);
     this.SUBRULE(this.thread);
-    this.MANY(() => this.OR([
-      { ALT: () => (this.CONSUME(Grade), void (this.node.grade = figureOf(this.CONSUME(Figure)))) },
-      { ALT: () => (this.CONSUME(Class), void (this.node.class = figureOf(this.CONSUME1(Figure)))) },
-      { ALT: () => (this.CONSUME(At), void (this.node.place = nameOf(this.CONSUME1(Name)))) },
-    ]));
+    this.MANY(() =>
+      this.OR([
+        { ALT: () => (this.CONSUME(Grade), void (this.node.grade = figureOf(this.CONSUME(Figure)))) },
+        { ALT: () => (this.CONSUME(Class), void (this.node.class = figureOf(this.CONSUME1(Figure)))) },
+        { ALT: () => (this.CONSUME(At), void (this.node.place = nameOf(this.CONSUME1(Name)))) },
+      ]),
+    );
   });
 
   readonly torqueLine = this.RULE("torqueLine", () => {
@@ -579,23 +707,29 @@ class LineGrammar extends EmbeddedActionsParser {
   /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */
   readonly hazardLine = this.RULE("hazardLine", (kind: string) => {
     const verb = this.CONSUME(Name);
-    this.OR({ IGNORE_AMBIGUITIES: true, DEF: [
-      { ALT: () => (this.CONSUME(Before), void (this.node.kind = kind), this.SUBRULE(this.names, { ARGS: [this.list<NameNode>("names")] })) },
-      { ALT: () => (this.CONSUME(After), void (this.node.kind = kind), this.SUBRULE1(this.names, { ARGS: [this.list<NameNode>("names")] })) },
-      {
-        ALT: () => {
-          this.beginAction(verb);
-          this.list<Thing>("things").push({ name: nameOf(this.CONSUME1(Name)) });
-          this.OPTION(() => void (this.node.text = textOf(this.CONSUME(TextToken))));
+    this.OR({
+      IGNORE_AMBIGUITIES: true,
+      DEF: [
+        { ALT: () => (this.CONSUME(Before), void (this.node.kind = kind), this.SUBRULE(this.names, { ARGS: [this.list<NameNode>("names")] })) },
+        { ALT: () => (this.CONSUME(After), void (this.node.kind = kind), this.SUBRULE1(this.names, { ARGS: [this.list<NameNode>("names")] })) },
+        {
+          ALT: () => {
+            this.beginAction(verb);
+            this.list<Thing>("things").push({ name: nameOf(this.CONSUME1(Name)) });
+            this.OPTION(() => void (this.node.text = textOf(this.CONSUME(TextToken))));
+          },
         },
-      },
-    ] });
+      ],
+    });
   });
 
   /** `recheck after Q` of a fastener; `recheck NAME after Q [done DATE at Q]` of a release. */
   readonly recheckLine = this.RULE("recheckLine", () => {
     this.CONSUME(Name);
-    this.OPTION({ GATE: () => this.LA(1).tokenType !== After || this.LA(2).tokenType === After, DEF: () => void ((this.node.kind = "recheck"), (this.node.name = nameOf(this.CONSUME1(Name)))) });
+    this.OPTION({
+      GATE: () => this.LA(1).tokenType !== After || this.LA(2).tokenType === After,
+      DEF: () => void ((this.node.kind = "recheck"), (this.node.name = nameOf(this.CONSUME1(Name)))),
+    });
     this.CONSUME(After);
     this.node.after = this.SUBRULE(this.quantity);
     this.OPTION1(() => {
@@ -619,14 +753,15 @@ class LineGrammar extends EmbeddedActionsParser {
     this.CONSUME(Name);
     const places = this.list<NameNode>("places");
     this.MANY({
-      DEF: () => this.OR({
-        DEF: [
-          { GATE: () => this.node.date === undefined, ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-          { GATE: () => this.node.by === undefined, ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME(TextToken)))) },
-          { GATE: () => places.length === 0 && this.placeStands(), ALT: () => this.SUBRULE(this.places, { ARGS: [places] }) },
-        ],
-        IGNORE_AMBIGUITIES: true,
-      }),
+      DEF: () =>
+        this.OR({
+          DEF: [
+            { GATE: () => this.node.date === undefined, ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+            { GATE: () => this.node.by === undefined, ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME(TextToken)))) },
+            { GATE: () => places.length === 0 && this.placeStands(), ALT: () => this.SUBRULE(this.places, { ARGS: [places] }) },
+          ],
+          IGNORE_AMBIGUITIES: true,
+        }),
       GATE: () => this.oneMore({ date: this.node.date === undefined, by: this.node.by === undefined, place: places.length === 0 }),
     });
   });
@@ -686,31 +821,44 @@ class LineGrammar extends EmbeddedActionsParser {
     this.CONSUME(On);
     this.OPTION1(() => void (this.node.standCount = figureOf(this.CONSUME(Figure))));
     this.node.on = nameOf(this.word(bearerWords, "bearer"));
-    this.MANY(() => this.OR([
-      {
-        GATE: () => this.node.underPart === undefined && this.node.underText === undefined,
-        ALT: () => {
-          this.CONSUME(Under);
-          this.OR1({ DEF: [{ ALT: () => void (this.node.underText = textOf(this.CONSUME(TextToken))) }, { ALT: () => void (this.node.underPart = nameOf(this.CONSUME1(Name))) }], ERR_MSG: "under" });
+    this.MANY(() =>
+      this.OR([
+        {
+          GATE: () => this.node.underPart === undefined && this.node.underText === undefined,
+          ALT: () => {
+            this.CONSUME(Under);
+            this.OR1({
+              DEF: [
+                { ALT: () => void (this.node.underText = textOf(this.CONSUME(TextToken))) },
+                { ALT: () => void (this.node.underPart = nameOf(this.CONSUME1(Name))) },
+              ],
+              ERR_MSG: "under",
+            });
+          },
         },
-      },
-      {
-        GATE: () => this.node.rated === undefined,
-        ALT: () => {
-          this.CONSUME(Rated);
-          this.node.rated = this.SUBRULE(this.quantity);
-          this.OPTION2(() => this.OR2([{ ALT: () => void (this.node.ratedEach = spanOf(this.CONSUME(Each))) }, { ALT: () => void (this.node.ratedTogether = spanOf(this.CONSUME(Together))) }]));
+        {
+          GATE: () => this.node.rated === undefined,
+          ALT: () => {
+            this.CONSUME(Rated);
+            this.node.rated = this.SUBRULE(this.quantity);
+            this.OPTION2(() =>
+              this.OR2([
+                { ALT: () => void (this.node.ratedEach = spanOf(this.CONSUME(Each))) },
+                { ALT: () => void (this.node.ratedTogether = spanOf(this.CONSUME(Together))) },
+              ]),
+            );
+          },
         },
-      },
-      { GATE: () => this.node.load === undefined, ALT: () => (this.CONSUME(Load), void (this.node.load = this.SUBRULE1(this.quantity))) },
-    ]));
+        { GATE: () => this.node.load === undefined, ALT: () => (this.CONSUME(Load), void (this.node.load = this.SUBRULE1(this.quantity))) },
+      ]),
+    );
   });
 
   /** All verbs that take a list of things, their places, and what belongs to the verb. */
   readonly thingsLine = this.RULE("thingsLine", () => {
     this.beginAction(this.CONSUME(Name));
     const tail = tails[this.verb];
-    const takes = (part: string) => tail !== undefined && tail.includes(part);
+    const takes = (part: string) => tail?.includes(part) === true;
     this.SUBRULE(this.things);
     this.MANY({
       GATE: () => {
@@ -725,29 +873,30 @@ class LineGrammar extends EmbeddedActionsParser {
         if (type === By) return takes("by") && this.node.by === undefined;
         return takes("amount") && this.node.amount === undefined;
       },
-      DEF: () => this.OR([
-        { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
-        { ALT: () => void (this.node.isNew = spanOf(this.CONSUME(New))) },
-        {
-          ALT: () => {
-            this.CONSUME(With);
-            this.OPTION(() => void (this.node.isNew = spanOf(this.CONSUME1(New))));
-            this.node.with = this.SUBRULE(this.locking, { ARGS: [false] });
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
+          { ALT: () => void (this.node.isNew = spanOf(this.CONSUME(New))) },
+          {
+            ALT: () => {
+              this.CONSUME(With);
+              this.OPTION(() => void (this.node.isNew = spanOf(this.CONSUME1(New))));
+              this.node.with = this.SUBRULE(this.locking, { ARGS: [false] });
+            },
           },
-        },
-        { ALT: () => (this.CONSUME(From), void (this.node.from = nameOf(this.CONSUME1(Name)))) },
-        {
-          ALT: () => {
-            const first = this.CONSUME(For);
-            this.CONSUME(Now);
-            this.node.forNowAt = this.over(first);
-            this.node.forNow = textOf(this.CONSUME1(TextToken));
+          { ALT: () => (this.CONSUME(From), void (this.node.from = nameOf(this.CONSUME1(Name)))) },
+          {
+            ALT: () => {
+              const first = this.CONSUME(For);
+              this.CONSUME(Now);
+              this.node.forNowAt = this.over(first);
+              this.node.forNow = textOf(this.CONSUME1(TextToken));
+            },
           },
-        },
-        { ALT: () => (this.CONSUME(To), void (this.node.to = this.SUBRULE(this.quantity))) },
-        { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
-        { ALT: () => void (this.node.amount = this.SUBRULE1(this.quantity)) },
-      ]),
+          { ALT: () => (this.CONSUME(To), void (this.node.to = this.SUBRULE(this.quantity))) },
+          { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
+          { ALT: () => void (this.node.amount = this.SUBRULE1(this.quantity)) },
+        ]),
     });
     this.OPTION1({ GATE: () => takes("text") && this.node.text === undefined, DEF: () => void (this.node.text = textOf(this.CONSUME2(TextToken))) });
   });
@@ -774,10 +923,11 @@ class LineGrammar extends EmbeddedActionsParser {
     this.stage();
     this.MANY({
       GATE: () => this.oneMore({ date: this.node.date === undefined, by: this.node.by === undefined }),
-      DEF: () => this.OR([
-        { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
-        { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-      ]),
+      DEF: () =>
+        this.OR([
+          { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
+          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+        ]),
     });
   });
 
@@ -792,16 +942,23 @@ class LineGrammar extends EmbeddedActionsParser {
     };
     this.OR8({ DEF: [{ GATE: () => this.isWord(verdictWords), ALT: take }], ERR_MSG: "verdict" });
     this.MANY({
-      GATE: () => this.oneMore({ date: this.node.date === undefined, by: this.node.by === undefined, text: this.node.text === undefined, place: this.node.place === undefined }),
-      DEF: () => this.OR({
-        DEF: [
-          { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
-          { ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME1(TextToken)))) },
-          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
-        ],
-        IGNORE_AMBIGUITIES: true,
-      }),
+      GATE: () =>
+        this.oneMore({
+          date: this.node.date === undefined,
+          by: this.node.by === undefined,
+          text: this.node.text === undefined,
+          place: this.node.place === undefined,
+        }),
+      DEF: () =>
+        this.OR({
+          DEF: [
+            { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
+            { ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME1(TextToken)))) },
+            { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+            { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
+          ],
+          IGNORE_AMBIGUITIES: true,
+        }),
     });
   });
 
@@ -809,12 +966,18 @@ class LineGrammar extends EmbeddedActionsParser {
     this.CONSUME(Name);
     this.node.of = nameOf(this.CONSUME1(Name));
     this.MANY({
-      GATE: () => this.oneMore({ figure: this.node.count === undefined && this.node.place === undefined, date: this.node.date === undefined, place: this.node.place === undefined }),
-      DEF: () => this.OR([
-        { ALT: () => void (this.node.count = figureOf(this.CONSUME(Figure))) },
-        { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-        { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
-      ]),
+      GATE: () =>
+        this.oneMore({
+          figure: this.node.count === undefined && this.node.place === undefined,
+          date: this.node.date === undefined,
+          place: this.node.place === undefined,
+        }),
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (this.node.count = figureOf(this.CONSUME(Figure))) },
+          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+          { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
+        ]),
     });
   });
 
@@ -831,16 +994,17 @@ class LineGrammar extends EmbeddedActionsParser {
     const behind = this.live ? conditionOf(word.image)?.behind : undefined;
     this.OPTION({
       GATE: () => behind !== undefined && (behind.endsWith("-needed") || this.behindStands(behind)),
-      DEF: () => this.OR({
-        DEF: [
-          { GATE: () => behind === "count" || behind === "count-needed", ALT: () => void (made.count = figureOf(this.CONSUME(Figure))) },
-          { GATE: () => behind === "amount", ALT: () => void (made.amount = this.SUBRULE(this.quantity)) },
-          { GATE: () => behind === "text" || behind === "text-needed", ALT: () => void (made.text = textOf(this.CONSUME(TextToken))) },
-          { GATE: () => behind === "from", ALT: () => (this.CONSUME(From), void (made.from = nameOf(this.CONSUME(Name)))) },
-        ],
-        ERR_MSG: `behind ${behind}`,
-        IGNORE_AMBIGUITIES: true,
-      }),
+      DEF: () =>
+        this.OR({
+          DEF: [
+            { GATE: () => behind === "count" || behind === "count-needed", ALT: () => void (made.count = figureOf(this.CONSUME(Figure))) },
+            { GATE: () => behind === "amount", ALT: () => void (made.amount = this.SUBRULE(this.quantity)) },
+            { GATE: () => behind === "text" || behind === "text-needed", ALT: () => void (made.text = textOf(this.CONSUME(TextToken))) },
+            { GATE: () => behind === "from", ALT: () => (this.CONSUME(From), void (made.from = nameOf(this.CONSUME(Name)))) },
+          ],
+          ERR_MSG: `behind ${behind}`,
+          IGNORE_AMBIGUITIES: true,
+        }),
     });
     if (this.live) made.at = this.over(word);
   });
@@ -857,8 +1021,10 @@ class LineGrammar extends EmbeddedActionsParser {
     this.node.word = spanOf(word);
     this.OPTION({ GATE: () => word.image === "repair" || word.image === "make", DEF: () => void (this.node.how = textOf(this.CONSUME(TextToken))) });
     this.OPTION1({ GATE: () => word.image === "ask", DEF: () => void (this.node.question = nameOf(this.CONSUME1(Name))) });
-    if (this.live && word.image === "ask" && this.node.question === undefined) this.complain(spanOf(word), "Behind `ask` stands the question's name: decision ask QUESTION.");
-    if (this.live && (word.image === "repair" || word.image === "make") && this.node.how === undefined) this.complain(spanOf(word), `Say how, in quotes: decision ${word.image} "how".`);
+    if (this.live && word.image === "ask" && this.node.question === undefined)
+      this.complain(spanOf(word), "Behind `ask` stands the question's name: decision ask QUESTION.");
+    if (this.live && (word.image === "repair" || word.image === "make") && this.node.how === undefined)
+      this.complain(spanOf(word), `Say how, in quotes: decision ${word.image} "how".`);
   });
 
   readonly concessionLine = this.RULE("concessionLine", () => {
@@ -883,10 +1049,11 @@ class LineGrammar extends EmbeddedActionsParser {
     this.node.by = textOf(this.CONSUME(TextToken));
     this.MANY({
       GATE: () => this.oneMore({ date: this.node.date === undefined, at: this.node.counter === undefined }),
-      DEF: () => this.OR([
-        { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-        { ALT: () => (this.CONSUME(At), void (this.node.counter = this.SUBRULE(this.quantity))) },
-      ]),
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+          { ALT: () => (this.CONSUME(At), void (this.node.counter = this.SUBRULE(this.quantity))) },
+        ]),
     });
   });
 
@@ -930,10 +1097,11 @@ class LineGrammar extends EmbeddedActionsParser {
     this.node.amount = this.SUBRULE(this.quantity);
     this.MANY({
       GATE: () => this.oneMore({ text: this.node.where === undefined, date: this.node.date === undefined }),
-      DEF: () => this.OR([
-        { ALT: () => void (this.node.where = textOf(this.CONSUME(TextToken))) },
-        { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-      ]),
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (this.node.where = textOf(this.CONSUME(TextToken))) },
+          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+        ]),
     });
   });
 
@@ -954,16 +1122,18 @@ class LineGrammar extends EmbeddedActionsParser {
   readonly priceLine = this.RULE("priceLine", () => {
     this.CONSUME(Name);
     this.node.money = this.SUBRULE(this.money);
-    this.OPTION(() => this.OR([
-      { ALT: () => void (this.node.each = spanOf(this.CONSUME(Each))) },
-      {
-        ALT: () => {
-          const first = this.CONSUME(A);
-          this.CONSUME(Pack);
-          this.node.aPack = this.over(first);
+    this.OPTION(() =>
+      this.OR([
+        { ALT: () => void (this.node.each = spanOf(this.CONSUME(Each))) },
+        {
+          ALT: () => {
+            const first = this.CONSUME(A);
+            this.CONSUME(Pack);
+            this.node.aPack = this.over(first);
+          },
         },
-      },
-    ]));
+      ]),
+    );
   });
 
   readonly statusLine = this.RULE("statusLine", () => {
@@ -1018,7 +1188,14 @@ const bearerWords: ReadonlySet<string> = new Set(bearers);
 function designationOf(tokens: readonly IToken[]): string {
   let text = "";
   for (const [i, it] of tokens.entries()) {
-    const glued = i === 0 || it.tokenType === Minus || tokens[i - 1]?.tokenType === Minus || it.tokenType === Times || it.tokenType === X || tokens[i - 1]?.tokenType === Times || tokens[i - 1]?.tokenType === X;
+    const glued =
+      i === 0 ||
+      it.tokenType === Minus ||
+      tokens[i - 1]?.tokenType === Minus ||
+      it.tokenType === Times ||
+      it.tokenType === X ||
+      tokens[i - 1]?.tokenType === Times ||
+      tokens[i - 1]?.tokenType === X;
     text += glued ? it.image : ` ${it.image}`;
   }
   return text;

@@ -84,7 +84,14 @@ function readHuge(text: string): LineRead {
   const at = first === undefined ? { from: 0, to: 0 } : { from: first.startOffset, to: text.trimEnd().length };
   const keyword = first === undefined ? at : spanOf(first);
   const shape = first !== undefined && nameToken(first) ? (headShapes.get(first.image) ?? detailShapes.get(first.image)) : undefined;
-  const node: Draft = { kind: shape?.kind ?? "unread", row: 0, at, keyword, fault: { at: keyword, message: "This line is too long to be read. Write it as several lines.", fixes: [] }, written: text.slice(0, 400) };
+  const node: Draft = {
+    kind: shape?.kind ?? "unread",
+    row: 0,
+    at,
+    keyword,
+    fault: { at: keyword, message: "This line is too long to be read. Write it as several lines.", fixes: [] },
+    written: text.slice(0, 400),
+  };
   for (const list of listsOf[node.kind as string] ?? []) node[list] = [];
   if (node.kind === "action") node.verb = first?.image;
   if (node.kind === "renew") node.inPairs = false;
@@ -95,4 +102,3 @@ function readHuge(text: string): LineRead {
 export function commentAt(text: string): number | undefined {
   return tokensOf(text.slice(0, longestLine)).comment?.startOffset;
 }
-

@@ -135,7 +135,9 @@ export const detailShapes: ReadonlyMap<string, DetailShape> = new Map<string, De
   ["lower", alone],
   ["under", alone],
   ["clear", alone],
-  ...["slacken", "undo", "remove", "drain", "mark", "clean", "oil", "grease", "repair", "fit", "tighten", "lock", "fill", "replace"].map((verb) => [verb, things] as const),
+  ...["slacken", "undo", "remove", "drain", "mark", "clean", "oil", "grease", "repair", "fit", "tighten", "lock", "fill", "replace"].map(
+    (verb) => [verb, things] as const,
+  ),
 ]);
 
 /** The lists that a consumer takes as there, though the line be broken before them. */

@@ -6,7 +6,22 @@ import type { Parsed } from "./line-grammar.ts";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { DateToken, Figure, Minus, Name, OtherDate, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
-import { actionWord, bearers, conditions, decisions, detailsOf, entryWord, lifters, lockingPhrases, lockings, materials, nearestWord, stages, statuses, verdicts } from "./words.ts";
+import {
+  actionWord,
+  bearers,
+  conditions,
+  decisions,
+  detailsOf,
+  entryWord,
+  lifters,
+  lockingPhrases,
+  lockings,
+  materials,
+  nearestWord,
+  stages,
+  statuses,
+  verdicts,
+} from "./words.ts";
 
 export interface Broken {
   readonly text: string;
@@ -27,7 +42,14 @@ interface Stop extends Broken, Parsed {
 
 export function faultOf(broken: Broken, parsed: Parsed): Fault {
   const index = parsed.stoppedAt === undefined ? broken.tokens.length : broken.tokens.indexOf(parsed.stoppedAt);
-  const stop: Stop = { ...broken, ...parsed, index, here: parsed.stoppedAt, before: broken.tokens[Math.max(0, index - 1)] as IToken, behind: broken.tokens[index + 1] };
+  const stop: Stop = {
+    ...broken,
+    ...parsed,
+    index,
+    here: parsed.stoppedAt,
+    before: broken.tokens[Math.max(0, index - 1)] as IToken,
+    behind: broken.tokens[index + 1],
+  };
   for (const slip of slips) {
     const known = slip(stop);
     if (known !== undefined) return known;
@@ -38,11 +60,43 @@ export function faultOf(broken: Broken, parsed: Parsed): Fault {
 type Slip = (stop: Stop) => Fault | undefined;
 
 const slips: readonly Slip[] = [
-  textInside, numberedSize, rangeByDash, mixedFraction, gluedTimes, joinedLocking, wordTakenForName, missingTo, twoFacts, quantityOfTwo, unitOfTwoWords, wordsForText, missingName, moneyTurned, choiceOfWords, missingWord, missingComma, countTooMuch,
+  textInside,
+  numberedSize,
+  rangeByDash,
+  mixedFraction,
+  gluedTimes,
+  joinedLocking,
+  wordTakenForName,
+  missingTo,
+  twoFacts,
+  quantityOfTwo,
+  unitOfTwoWords,
+  wordsForText,
+  missingName,
+  moneyTurned,
+  choiceOfWords,
+  missingWord,
+  missingComma,
+  countTooMuch,
 ];
 
 const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);
-const listShapes = new Set(["held", "behind", "matched", "renew", "in", "of", "set", "read-at", "safe-before", "restore-after", "at", "after", "about", "places"]);
+const listShapes = new Set([
+  "held",
+  "behind",
+  "matched",
+  "renew",
+  "in",
+  "of",
+  "set",
+  "read-at",
+  "safe-before",
+  "restore-after",
+  "at",
+  "after",
+  "about",
+  "places",
+]);
 const itemShapes = new Set(["offer", "stock", "item", "need"]);
 const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims"]);
 
@@ -52,31 +106,41 @@ const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "c
 function numberedSize({ failure, here, comment }: Stop): Fault | undefined {
   if (failure?.choice !== "thread" || here !== undefined || comment === undefined || !/^#\d/.test(comment.image)) return undefined;
   const written = comment.image.slice(1).trim();
-  return fault(spanOf(comment), `# starts a comment. A numbered size is written No.${written}.`, [fixOf(`Write No.${written}`, { from: comment.startOffset, to: comment.startOffset + 1 }, "No.")]);
+  return fault(spanOf(comment), `# starts a comment. A numbered size is written No.${written}.`, [
+    fixOf(`Write No.${written}`, { from: comment.startOffset, to: comment.startOffset + 1 }, "No."),
+  ]);
 }
 
 /** `torque 45-55 lbf.ft` */
 function rangeByDash({ shape, tokens, index, failure }: Stop): Fault | undefined {
   if (!rangeShapes.has(shape)) return undefined;
-  const at = tokens.findIndex((it, i) => it.tokenType === Minus && figureToken(tokens[i + 1]) && (figureToken(tokens[i - 1]) || (i > 1 && figureToken(tokens[i - 2]))));
+  const at = tokens.findIndex(
+    (it, i) => it.tokenType === Minus && figureToken(tokens[i + 1]) && (figureToken(tokens[i - 1]) || (i > 1 && figureToken(tokens[i - 2]))),
+  );
   if (at === -1 || index < at || (index > at && failure?.expected !== Figure && failure?.how !== "choice")) return undefined;
   const [low, dash, high] = [tokens[at - 1], tokens[at], tokens[at + 1]] as [IToken, IToken, IToken];
   const first = figureToken(low) ? low.image : `${tokens[at - 2]?.image} ${low.image}`;
-  return fault(spanOf(dash), `A range is written with two dots: ${first} .. ${high.image}.`, [fixOf(`Write ${first} .. ${high.image}`, between(low, high), " .. ")]);
+  return fault(spanOf(dash), `A range is written with two dots: ${first} .. ${high.image}.`, [
+    fixOf(`Write ${first} .. ${high.image}`, between(low, high), " .. "),
+  ]);
 }
 
 /** `1 1/4 in` */
 function mixedFraction({ here, before }: Stop): Fault | undefined {
   if (!figureToken(here) || here === undefined || !/^\d+\/\d+$/.test(here.image) || !figureToken(before) || !/^\d+$/.test(before.image)) return undefined;
   const written = `${before.image}-${here.image}`;
-  return fault({ from: before.startOffset, to: spanOf(here).to }, `A mixed fraction has a hyphen: ${written}.`, [fixOf(`Write ${written}`, between(before, here), "-")]);
+  return fault({ from: before.startOffset, to: spanOf(here).to }, `A mixed fraction has a hyphen: ${written}.`, [
+    fixOf(`Write ${written}`, between(before, here), "-"),
+  ]);
 }
 
 /** `0.1 mm x4` */
 function gluedTimes({ here, tokens }: Stop): Fault | undefined {
   const at = here !== undefined && /^[xX]\d/.test(here.image) ? here : undefined;
   if (at === undefined || tokens.length < 2) return undefined;
-  return fault(spanOf(at), `A space stands behind x: x ${at.image.slice(1)}.`, [fixOf("Put the space in", { from: at.startOffset + 1, to: at.startOffset + 1 }, " ")]);
+  return fault(spanOf(at), `A space stands behind x: x ${at.image.slice(1)}.`, [
+    fixOf("Put the space in", { from: at.startOffset + 1, to: at.startOffset + 1 }, " "),
+  ]);
 }
 
 /** `locked by split-pin`, `offer split-pin …` */
@@ -103,7 +167,9 @@ function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.verb !== "tighten" || here === undefined || !figureToken(here)) return undefined;
   const before = text.slice((node.at as Span).from, here.startOffset).trim();
   const rest = text.slice(here.startOffset, (node.at as Span).to);
-  return fault(spanOf(here), `Before a torque stands \`to\`: ${before} to ${rest}.`, [fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to ")]);
+  return fault(spanOf(here), `Before a torque stands \`to\`: ${before} to ${rest}.`, [
+    fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
+  ]);
 }
 
 /** `undo hub-nut left remove hub` */
@@ -112,12 +178,15 @@ function twoFacts({ failure, here, before, text }: Stop): Fault | undefined {
   if (actionWord(here.image) === undefined && entryWord(here.image) === undefined && detailsOf(here.image).length === 0) return undefined;
   if (here.startOffset === before.startOffset) return undefined;
   const indent = entryWord(here.image) === undefined ? (/^[^\S\n]*/.exec(text)?.[0] ?? "") : "";
-  return fault(spanOf(here), `One line, one fact: \`${here.image}\` starts another. Put it on a line of its own.`, [fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`)]);
+  return fault(spanOf(here), `One line, one fact: \`${here.image}\` starts another. Put it on a line of its own.`, [
+    fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`),
+  ]);
 }
 
 /** `takes 1 h 30 min` */
 function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
-  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || figureToken(before)) return undefined;
+  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || figureToken(before))
+    return undefined;
   const [first, second] = [Number(tokens[index - 2]?.image), Number(here.image)];
   const units = `${before.image} ${tokens[index + 1]?.image ?? ""}`;
   const small = units === "h min" ? 60 : units === "ft in" ? 12 : units === "min s" ? 60 : undefined;
@@ -129,9 +198,33 @@ function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | 
 }
 
 const twoWordUnits: Readonly<Record<string, string>> = {
-  "ft lb": "lbf.ft", "lb ft": "lbf.ft", "ft lbf": "lbf.ft", "lbf ft": "lbf.ft", "ft lbs": "lbf.ft", "lbs ft": "lbf.ft", "in lb": "lbf.in", "lb in": "lbf.in", "in lbf": "lbf.in", "lbf in": "lbf.in", "in lbs": "lbf.in",
-  "N m": "N.m", "kgf m": "kgf.m", "kgf cm": "kgf.cm", "kg m": "kgf.m", "kg cm": "kgf.cm", "us gal": "us.gal", "US gal": "us.gal", "imp gal": "imp.gal", "us pt": "us.pt", "imp pt": "imp.pt", "us qt": "us.qt", "imp qt": "imp.qt",
-  "deg C": "degC", "deg F": "degF", "ozf in": "ozf.in", "oz in": "ozf.in",
+  "ft lb": "lbf.ft",
+  "lb ft": "lbf.ft",
+  "ft lbf": "lbf.ft",
+  "lbf ft": "lbf.ft",
+  "ft lbs": "lbf.ft",
+  "lbs ft": "lbf.ft",
+  "in lb": "lbf.in",
+  "lb in": "lbf.in",
+  "in lbf": "lbf.in",
+  "lbf in": "lbf.in",
+  "in lbs": "lbf.in",
+  "N m": "N.m",
+  "kgf m": "kgf.m",
+  "kgf cm": "kgf.cm",
+  "kg m": "kgf.m",
+  "kg cm": "kgf.cm",
+  "us gal": "us.gal",
+  "US gal": "us.gal",
+  "imp gal": "imp.gal",
+  "us pt": "us.pt",
+  "imp pt": "imp.pt",
+  "us qt": "us.qt",
+  "imp qt": "imp.qt",
+  "deg C": "degC",
+  "deg F": "degF",
+  "ozf in": "ozf.in",
+  "oz in": "ozf.in",
 };
 
 /** `45 .. 55 ft lb` */
@@ -162,13 +255,17 @@ function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault 
   if (here.tokenType === TextToken && (textShapes.has(shape) || shape === "question")) {
     const name = nameFrom(here.image);
     const written = `${tokens[0]?.image} ${name}`;
-    return fault(spanOf(here), `A short name stands before the text: ${written} ${here.image}.`, [fixOf(`Write ${written}`, { from: here.startOffset, to: here.startOffset }, `${name} `)]);
+    return fault(spanOf(here), `A short name stands before the text: ${written} ${here.image}.`, [
+      fixOf(`Write ${written}`, { from: here.startOffset, to: here.startOffset }, `${name} `),
+    ]);
   }
   if (!figureToken(here)) return undefined;
   const kind = (node.placeKind as NameNode | undefined)?.text;
   const stem = kind ?? "place";
   if (shape !== "places") return fault(spanOf(here), `A name starts with a letter, and here a name should stand, not \`${here.image}\`.`);
-  const edits = tokens.filter((it) => it.startOffset >= here.startOffset && figureToken(it) && /^\d+$/.test(it.image)).map((it) => ({ at: spanOf(it), text: `${stem}-${it.image}` }));
+  const edits = tokens
+    .filter((it) => it.startOffset >= here.startOffset && figureToken(it) && /^\d+$/.test(it.image))
+    .map((it) => ({ at: spanOf(it), text: `${stem}-${it.image}` }));
   // `1,2,3` is one figure with decimal commas to the reader; here it can only be a list.
   const glued = /^\d+(?:,\d+)+$/.test(here.image) ? here.image.split(",").map((it) => `${stem}-${it}`) : undefined;
   const title = `Write ${(glued ?? edits.map((it) => it.text)).slice(0, 2).join(", ")}`;
@@ -178,7 +275,8 @@ function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault 
 
 /** `price GBP 3.20`, `price 3.20` */
 function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | undefined {
-  const turned = failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
+  const turned =
+    failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
   if (turned !== undefined && here !== undefined && behind !== undefined) {
     const at = { from: here.startOffset, to: spanOf(behind).to };
     return fault(at, `Money is a figure and its code: ${turned}.`, [fixOf(`Write ${turned}`, at, turned)]);
@@ -201,10 +299,17 @@ const choices: Readonly<Record<string, Choice>> = {
   decision: { words: decisions, said: may(decisions) },
   lifter: { words: lifters, said: may(lifters) },
   bearer: { words: bearers, said: may(bearers) },
-  condition: { words: conditions.map((it) => it.word), said: (typed) => `\`${typed}\` is no condition. There are worn, cracked, bent, loose, missing and others; \`damaged\` serves where none of them does.` },
+  condition: {
+    words: conditions.map((it) => it.word),
+    said: (typed) => `\`${typed}\` is no condition. There are worn, cracked, bent, loose, missing and others; \`damaged\` serves where none of them does.`,
+  },
   locking: {
     words: lockings.flatMap((it) => it.words),
-    said: (typed) => `\`${typed}\` is no locking. There are ${lockings.map((it) => it.words[0]).slice(0, 5).join(", ")} and others; a part that locks is written part NAME.`,
+    said: (typed) =>
+      `\`${typed}\` is no locking. There are ${lockings
+        .map((it) => it.words[0])
+        .slice(0, 5)
+        .join(", ")} and others; a part that locks is written part NAME.`,
   },
 };
 
@@ -234,18 +339,37 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   if (word === undefined) return undefined;
   const line = syntaxOf(tokens);
   if (here === undefined) return fault(spanOf(before), `The line goes on with \`${word}\`: ${line}.`);
-  if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined) return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
-  return fault(spanOf(here), `Before this \`${word}\` is missing: ${line}.`, [fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `)]);
+  if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
+    return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
+  return fault(spanOf(here), `Before this \`${word}\` is missing: ${line}.`, [
+    fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),
+  ]);
 }
 
 /** `held by a b`, `is worn scored`, `remove hub left right` */
 function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || !nameToken(before) || touching(before, here)) return undefined;
   const places = (node.places as NameNode[] | undefined) ?? [];
-  const what = listShapes.has(shape) || listShapes.has(node.kind as string) ? "Names" : node.kind === "is" ? "Conditions" : (node.kind === "action" || node.kind === "done") && places.length > 0 ? "Places" : undefined;
+  const what =
+    listShapes.has(shape) || listShapes.has(node.kind as string)
+      ? "Names"
+      : node.kind === "is"
+        ? "Conditions"
+        : (node.kind === "action" || node.kind === "done") && places.length > 0
+          ? "Places"
+          : undefined;
   if (what === undefined) return undefined;
-  if (node.kind === "is" && nearestWord(here.image, conditions.map((it) => it.word)) === undefined) return undefined;
-  return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ",")]);
+  if (
+    node.kind === "is" &&
+    nearestWord(
+      here.image,
+      conditions.map((it) => it.word),
+    ) === undefined
+  )
+    return undefined;
+  return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [
+    fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ","),
+  ]);
 }
 
 /** `undo cap-nut 2 left` */
@@ -263,14 +387,30 @@ function textInside({ failure, here, before }: Stop): Fault | undefined {
 /** What is left: what should stand here, and how the line is written. */
 function plain({ failure, here, before, tokens }: Stop): Fault {
   const line = syntaxOf(tokens);
-  const what = failure?.expected === Name ? "a name" : failure?.expected === Figure ? "a figure" : failure?.expected === TextToken ? 'a text in quotes' : failure?.expected === DateToken ? "a date, such as 2026-04-11" : choiceNames[failure?.choice ?? ""];
-  if (here === undefined) return fault(spanOf(before), what === undefined ? `Something is missing behind this: ${line}.` : `Behind this ${what} is missing: ${line}.`);
+  const what =
+    failure?.expected === Name
+      ? "a name"
+      : failure?.expected === Figure
+        ? "a figure"
+        : failure?.expected === TextToken
+          ? "a text in quotes"
+          : failure?.expected === DateToken
+            ? "a date, such as 2026-04-11"
+            : choiceNames[failure?.choice ?? ""];
+  if (here === undefined)
+    return fault(spanOf(before), what === undefined ? `Something is missing behind this: ${line}.` : `Behind this ${what} is missing: ${line}.`);
   if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `Here ${what} should stand, not ${shown(here)}: ${line}.`);
   return fault(spanOf(here), `${capital(shown(here))} can't stand here. The line is written: ${line}.`);
 }
 
 const choiceNames: Readonly<Record<string, string>> = {
-  range: "a range", expression: "a figure, a limit's name or a parenthesis", item: "what it is about", thread: "a thread, such as 5/8-18 UNF or M10x1.25", under: "a part or a text in quotes", "behind count-needed": "a figure", "behind text-needed": "a text in quotes",
+  range: "a range",
+  expression: "a figure, a limit's name or a parenthesis",
+  item: "what it is about",
+  thread: "a thread, such as 5/8-18 UNF or M10x1.25",
+  under: "a part or a text in quotes",
+  "behind count-needed": "a figure",
+  "behind text-needed": "a text in quotes",
 };
 
 // ---------------------------------------------------------------- words about words
@@ -279,7 +419,8 @@ const choiceNames: Readonly<Record<string, string>> = {
 function syntaxOf(tokens: readonly IToken[]): string {
   const word = tokens[0]?.image ?? "";
   const details = detailsOf(word);
-  const syntax = entryWord(word)?.syntax ?? [...details.map((it) => it.syntax), ...(actionWord(word) === undefined ? [] : [actionWord(word)?.syntax])].join(" | ");
+  const syntax =
+    entryWord(word)?.syntax ?? [...details.map((it) => it.syntax), ...(actionWord(word) === undefined ? [] : [actionWord(word)?.syntax])].join(" | ");
   return syntax === "" ? "left 0.014, 0.015 in" : syntax;
 }
 
@@ -311,7 +452,11 @@ function orList(words: readonly string[]): string {
 
 /** A short name from a title: "Front hub, left" → front-hub. */
 function nameFrom(text: string): string {
-  const words = (text.slice(1, -1).split(/[,;(]/)[0] ?? "").normalize("NFC").toLowerCase().match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
+  const words =
+    (text.slice(1, -1).split(/[,;(]/)[0] ?? "")
+      .normalize("NFC")
+      .toLowerCase()
+      .match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
   const name = words.slice(0, 4).join("-");
   return /^\p{L}/u.test(name) ? name : "short-name";
 }
@@ -321,4 +466,3 @@ function together(words: string): string {
 }
 
 const phrasesTogether: ReadonlyMap<string, string> = new Map([...lockingPhrases.keys()].filter((it) => it.includes(" ")).map((it) => [together(it), it]));
-

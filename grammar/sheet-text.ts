@@ -69,7 +69,12 @@ export function editSheet(before: SheetText, change: SheetChange): SheetText {
   const moved = before.starts.slice(keepFrom);
   const shift = to - oldTo;
   if (shift !== 0) for (let i = 0; i < moved.length; i++) moved[i] = (moved[i] as number) + shift;
-  return sheet(before.entries.slice(0, keepTo).concat(entries, before.entries.slice(keepFrom)), before.starts.slice(0, keepTo).concat(starts, moved), lines, breaks);
+  return sheet(
+    before.entries.slice(0, keepTo).concat(entries, before.entries.slice(keepFrom)),
+    before.starts.slice(0, keepTo).concat(starts, moved),
+    lines,
+    breaks,
+  );
 }
 
 /** Byte for byte what was read. */

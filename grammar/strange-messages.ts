@@ -3,7 +3,21 @@
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import type { Broken } from "./messages.ts";
-import { CurlyText, Dash, Dots, InchMark, Invisible, MoneySign, Open, OpenText, OtherDate, deepestNesting, figureToken, nameToken, touching } from "./tokens.ts";
+import {
+  CurlyText,
+  Dash,
+  Dots,
+  InchMark,
+  Invisible,
+  MoneySign,
+  Open,
+  OpenText,
+  OtherDate,
+  deepestNesting,
+  figureToken,
+  nameToken,
+  touching,
+} from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 
 export function strangeFault(broken: Broken, index: number): Fault {
@@ -24,7 +38,9 @@ export function strangeFault(broken: Broken, index: number): Fault {
       return dots(it, before, behind, broken.tokens[index - 2]);
     case Dash:
       return figureToken(before) && figureToken(behind) && before !== undefined && behind !== undefined
-        ? fault(at, `A range is written with two dots: ${before.image} .. ${behind.image}.`, [fixOf(`Write ${before.image} .. ${behind.image}`, { from: spanOf(before).to, to: behind.startOffset }, " .. ")])
+        ? fault(at, `A range is written with two dots: ${before.image} .. ${behind.image}.`, [
+            fixOf(`Write ${before.image} .. ${behind.image}`, { from: spanOf(before).to, to: behind.startOffset }, " .. "),
+          ])
         : fault(at, "This dash is not a hyphen. Write -.", [fixOf("Write -", at, "-")]);
     case MoneySign:
       return money(it, behind);
@@ -46,15 +62,25 @@ function openText(it: IToken): Fault {
 
 function curly(it: IToken): Fault {
   const closed = /^[“”„«»]([^“”„«»"]*)[“”„«»]/.exec(it.image);
-  const at = closed === null ? { from: it.startOffset, to: it.startOffset + it.image.trimEnd().length } : { from: it.startOffset, to: it.startOffset + closed[0].length };
-  const inside = closed === null ? it.image.slice(1).trimEnd().replace(/["“”„«»]/g, "") : (closed[1] as string);
+  const at =
+    closed === null
+      ? { from: it.startOffset, to: it.startOffset + it.image.trimEnd().length }
+      : { from: it.startOffset, to: it.startOffset + closed[0].length };
+  const inside =
+    closed === null
+      ? it.image
+          .slice(1)
+          .trimEnd()
+          .replace(/["“”„«»]/g, "")
+      : (closed[1] as string);
   return fault(at, 'Quotes are written straight: "…".', [fixOf("Write straight quotes", at, `"${inside.replaceAll("\\", "\\\\")}"`)]);
 }
 
 function inches({ shape }: Broken, it: IToken, before: IToken | undefined): Fault {
   const figure = before?.image ?? "";
   const at = { from: before?.startOffset ?? it.startOffset, to: spanOf(it).to };
-  if (shape === "thread") return fault(at, `Inches are written in: ${figure} in. A thread has no mark behind its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
+  if (shape === "thread")
+    return fault(at, `Inches are written in: ${figure} in. A thread has no mark behind its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
   return fault(at, `Inches are written in: ${figure} in.`, [fixOf(`Write ${figure} in`, spanOf(it), " in")]);
 }
 
@@ -70,12 +96,17 @@ function otherDate(it: IToken): Fault {
   }
   const written = [...dates];
   const example = written.length === 0 ? "2026-04-11" : written.join(" or ");
-  return fault(spanOf(it), `A date is written year, month, day: ${example}.`, written.map((date) => fixOf(`Write ${date}`, spanOf(it), date)));
+  return fault(
+    spanOf(it),
+    `A date is written year, month, day: ${example}.`,
+    written.map((date) => fixOf(`Write ${date}`, spanOf(it), date)),
+  );
 }
 
 function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined, first: IToken | undefined): Fault {
   const at = spanOf(it);
-  if (!figureToken(before) || !figureToken(behind) || before === undefined || behind === undefined) return fault(at, "Between two figures stand two dots: 1 .. 2.");
+  if (!figureToken(before) || !figureToken(behind) || before === undefined || behind === undefined)
+    return fault(at, "Between two figures stand two dots: 1 .. 2.");
   const said = `Between two figures stand two dots: ${before.image} .. ${behind.image}.`;
   // Behind max or min one figure stands: the dots can't be put right by dots.
   if (first?.image === "max" || first?.image === "min") return fault(at, said);
@@ -106,10 +137,22 @@ function gluedFigure({ shape }: Broken, it: IToken, before: IToken): Fault {
     return fault(at, `A figure stands apart from the word before it: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
   }
   if (figureToken(before)) return fault(at, `\`${before.image}${it.image}\` is no figure.`);
-  return fault(at, `A figure stands apart from what is before it: ${before.image} ${it.image}.`, [fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " ")]);
+  return fault(at, `A figure stands apart from what is before it: ${before.image} ${it.image}.`, [
+    fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " "),
+  ]);
 }
 
-export const fractions: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
+export const fractions: Readonly<Record<string, string>> = {
+  "½": "1/2",
+  "¼": "1/4",
+  "¾": "3/4",
+  "⅛": "1/8",
+  "⅜": "3/8",
+  "⅝": "5/8",
+  "⅞": "7/8",
+  "⅓": "1/3",
+  "⅔": "2/3",
+};
 
 function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
   const at = spanOf(it);
@@ -119,7 +162,12 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
     while (first > 0 && touching(tokens[first - 1], tokens[first]) && namePart(tokens[first - 1])) first--;
     while (touching(tokens[last], tokens[last + 1]) && namePart(tokens[last + 1])) last++;
     const run = { from: (tokens[first] as IToken).startOffset, to: spanOf(tokens[last] as IToken).to };
-    const name = tokens.slice(first, last + 1).map((part) => part.image).join("").replace(/_+/g, "-").replace(/^-+|-+$/g, "");
+    const name = tokens
+      .slice(first, last + 1)
+      .map((part) => part.image)
+      .join("")
+      .replace(/_+/g, "-")
+      .replace(/^-+|-+$/g, "");
     return fault(run, `A name's words are joined by hyphens: ${name}.`, [fixOf(`Write ${name}`, run, name)]);
   }
   const fraction = fractions[it.image];
@@ -129,7 +177,7 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
     return fault(at, `A fraction is written with a stroke: ${written}.`, [fixOf(`Write ${written}`, at, mixed)]);
   }
   if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
-  if (it.image === ":" ) return fault(at, "No colon stands in a line.", [fixOf("Take it away", at, "")]);
+  if (it.image === ":") return fault(at, "No colon stands in a line.", [fixOf("Take it away", at, "")]);
   if (it.image === "." && behind === undefined) return fault(at, "No full stop stands at a line's end.", [fixOf("Take it away", at, "")]);
   if (it.image === "'") return fault(at, "A text stands in double quotes.");
   if (it.image === "#") return fault(at, "A comment needs a space before its #.", [fixOf("Put a space in", { from: at.from, to: at.from }, " ")]);

@@ -146,33 +146,98 @@ export interface Line {
 
 // ---------------------------------------------------------------- details
 
-export interface NoteDetail extends Line { readonly kind: "note"; readonly text?: Text }
-export interface PhotoDetail extends Line { readonly kind: "photo"; readonly path?: Text }
-export interface AcceptDetail extends Line { readonly kind: "accept"; readonly rule?: Name; readonly why?: Text }
+export interface NoteDetail extends Line {
+  readonly kind: "note";
+  readonly text?: Text;
+}
+export interface PhotoDetail extends Line {
+  readonly kind: "photo";
+  readonly path?: Text;
+}
+export interface AcceptDetail extends Line {
+  readonly kind: "accept";
+  readonly rule?: Name;
+  readonly why?: Text;
+}
 
 // sheet
-export interface MachineDetail extends Line { readonly kind: "machine"; readonly text?: Text }
-export interface SerialDetail extends Line { readonly kind: "serial"; readonly text?: Text }
-export interface ByDetail extends Line { readonly kind: "by"; readonly text?: Text }
-export interface OpenedDetail extends Line { readonly kind: "opened"; readonly date?: DateText }
-export interface CurrencyDetail extends Line { readonly kind: "currency"; readonly code?: Name }
+export interface MachineDetail extends Line {
+  readonly kind: "machine";
+  readonly text?: Text;
+}
+export interface SerialDetail extends Line {
+  readonly kind: "serial";
+  readonly text?: Text;
+}
+export interface ByDetail extends Line {
+  readonly kind: "by";
+  readonly text?: Text;
+}
+export interface OpenedDetail extends Line {
+  readonly kind: "opened";
+  readonly date?: DateText;
+}
+export interface CurrencyDetail extends Line {
+  readonly kind: "currency";
+  readonly code?: Name;
+}
 /** The machine's counter: `reading 41210 mi`. */
-export interface CounterDetail extends Line { readonly kind: "counter"; readonly quantity?: Quantity }
+export interface CounterDetail extends Line {
+  readonly kind: "counter";
+  readonly quantity?: Quantity;
+}
 
 // part, fastener, fluid, limit, shims, step
-export interface EachDetail extends Line { readonly kind: "each"; readonly placeKind?: Name; readonly count?: Figure }
-export interface QtyDetail extends Line { readonly kind: "qty"; readonly count?: Figure }
-export interface NumberDetail extends Line { readonly kind: "number"; readonly text?: Text }
-export interface CriticalDetail extends Line { readonly kind: "critical"; readonly what?: Text }
+export interface EachDetail extends Line {
+  readonly kind: "each";
+  readonly placeKind?: Name;
+  readonly count?: Figure;
+}
+export interface QtyDetail extends Line {
+  readonly kind: "qty";
+  readonly count?: Figure;
+}
+export interface NumberDetail extends Line {
+  readonly kind: "number";
+  readonly text?: Text;
+}
+export interface CriticalDetail extends Line {
+  readonly kind: "critical";
+  readonly what?: Text;
+}
 /** `renew`, `renew with PART…`, `renew in pairs` */
-export interface RenewDetail extends Line { readonly kind: "renew"; readonly with: readonly Name[]; readonly inPairs: boolean }
-export interface HeldDetail extends Line { readonly kind: "held"; readonly by: readonly Name[] }
-export interface BehindDetail extends Line { readonly kind: "behind"; readonly parts: readonly Name[] }
-export interface MatchedDetail extends Line { readonly kind: "matched"; readonly with: readonly Name[] }
-export interface KeepsDetail extends Line { readonly kind: "keeps" }
-export interface FitsDetail extends Line { readonly kind: "fits"; readonly text?: Text }
-export interface MaterialDetail extends Line { readonly kind: "material"; readonly material?: Name }
-export interface MassDetail extends Line { readonly kind: "mass"; readonly mass?: Quantity }
+export interface RenewDetail extends Line {
+  readonly kind: "renew";
+  readonly with: readonly Name[];
+  readonly inPairs: boolean;
+}
+export interface HeldDetail extends Line {
+  readonly kind: "held";
+  readonly by: readonly Name[];
+}
+export interface BehindDetail extends Line {
+  readonly kind: "behind";
+  readonly parts: readonly Name[];
+}
+export interface MatchedDetail extends Line {
+  readonly kind: "matched";
+  readonly with: readonly Name[];
+}
+export interface KeepsDetail extends Line {
+  readonly kind: "keeps";
+}
+export interface FitsDetail extends Line {
+  readonly kind: "fits";
+  readonly text?: Text;
+}
+export interface MaterialDetail extends Line {
+  readonly kind: "material";
+  readonly material?: Name;
+}
+export interface MassDetail extends Line {
+  readonly kind: "mass";
+  readonly mass?: Quantity;
+}
 
 /** Also in an `offer`. */
 export interface ThreadDetail extends Line {
@@ -192,52 +257,163 @@ export interface TorqueDetail extends Line {
   readonly none?: Span;
 }
 /** `locked by` and `retained by`. */
-export interface LockedDetail extends Line { readonly kind: "locked"; readonly locking?: Locking; readonly serves?: Figure }
-export interface SourceDetail extends Line { readonly kind: "source"; readonly text?: Text }
+export interface LockedDetail extends Line {
+  readonly kind: "locked";
+  readonly locking?: Locking;
+  readonly serves?: Figure;
+}
+export interface SourceDetail extends Line {
+  readonly kind: "source";
+  readonly text?: Text;
+}
 /** `recheck after Q` of a fastener. */
-export interface RecheckAfterDetail extends Line { readonly kind: "recheck-after"; readonly after?: Quantity }
+export interface RecheckAfterDetail extends Line {
+  readonly kind: "recheck-after";
+  readonly after?: Quantity;
+}
 
-export interface InDetail extends Line { readonly kind: "in"; readonly parts: readonly Name[] }
-export interface CapacityDetail extends Line { readonly kind: "capacity"; readonly quantity?: Quantity }
-export interface GradeDetail extends Line { readonly kind: "grade"; readonly text?: Text }
+export interface InDetail extends Line {
+  readonly kind: "in";
+  readonly parts: readonly Name[];
+}
+export interface CapacityDetail extends Line {
+  readonly kind: "capacity";
+  readonly quantity?: Quantity;
+}
+export interface GradeDetail extends Line {
+  readonly kind: "grade";
+  readonly text?: Text;
+}
 /** `bleed` of a fluid: it must be bled when it was opened. */
-export interface NeedsBleedDetail extends Line { readonly kind: "needs-bleed" }
+export interface NeedsBleedDetail extends Line {
+  readonly kind: "needs-bleed";
+}
 
 // limit, check
-export interface NewDetail extends Line { readonly kind: "new"; readonly range?: Range }
-export interface WornDetail extends Line { readonly kind: "worn"; readonly range?: Range }
+export interface NewDetail extends Line {
+  readonly kind: "new";
+  readonly range?: Range;
+}
+export interface WornDetail extends Line {
+  readonly kind: "worn";
+  readonly range?: Range;
+}
 /** `set RANGE by …` of a limit; `set by …` of a check has no range. */
-export interface SetDetail extends Line { readonly kind: "set"; readonly range?: Range; readonly by: readonly Name[] }
-export interface OfDetail extends Line { readonly kind: "of"; readonly names: readonly Name[] }
-export interface SpreadDetail extends Line { readonly kind: "spread"; readonly max?: Quantity }
-export interface OvalityDetail extends Line { readonly kind: "ovality"; readonly max?: Quantity }
-export interface TaperDetail extends Line { readonly kind: "taper"; readonly max?: Quantity }
-export interface ReadAtDetail extends Line { readonly kind: "read-at"; readonly positions: readonly Name[] }
-export interface EqualsDetail extends Line { readonly kind: "equals"; readonly expression?: Expression }
+export interface SetDetail extends Line {
+  readonly kind: "set";
+  readonly range?: Range;
+  readonly by: readonly Name[];
+}
+export interface OfDetail extends Line {
+  readonly kind: "of";
+  readonly names: readonly Name[];
+}
+export interface SpreadDetail extends Line {
+  readonly kind: "spread";
+  readonly max?: Quantity;
+}
+export interface OvalityDetail extends Line {
+  readonly kind: "ovality";
+  readonly max?: Quantity;
+}
+export interface TaperDetail extends Line {
+  readonly kind: "taper";
+  readonly max?: Quantity;
+}
+export interface ReadAtDetail extends Line {
+  readonly kind: "read-at";
+  readonly positions: readonly Name[];
+}
+export interface EqualsDetail extends Line {
+  readonly kind: "equals";
+  readonly expression?: Expression;
+}
 
 // gauge
-export interface ResolutionDetail extends Line { readonly kind: "resolution"; readonly quantity?: Quantity }
-export interface UncertaintyDetail extends Line { readonly kind: "uncertainty"; readonly quantity?: Quantity }
-export interface GaugeRangeDetail extends Line { readonly kind: "range"; readonly range?: Range }
-export interface CheckedDetail extends Line { readonly kind: "checked"; readonly date?: DateText; readonly months?: Figure }
+export interface ResolutionDetail extends Line {
+  readonly kind: "resolution";
+  readonly quantity?: Quantity;
+}
+export interface UncertaintyDetail extends Line {
+  readonly kind: "uncertainty";
+  readonly quantity?: Quantity;
+}
+export interface GaugeRangeDetail extends Line {
+  readonly kind: "range";
+  readonly range?: Range;
+}
+export interface CheckedDetail extends Line {
+  readonly kind: "checked";
+  readonly date?: DateText;
+  readonly months?: Figure;
+}
 
 // hazard
-export interface SafeBeforeDetail extends Line { readonly kind: "safe-before"; readonly names: readonly Name[] }
-export interface RestoreAfterDetail extends Line { readonly kind: "restore-after"; readonly names: readonly Name[] }
+export interface SafeBeforeDetail extends Line {
+  readonly kind: "safe-before";
+  readonly names: readonly Name[];
+}
+export interface RestoreAfterDetail extends Line {
+  readonly kind: "restore-after";
+  readonly names: readonly Name[];
+}
 /** Also of a step. */
-export interface CautionDetail extends Line { readonly kind: "caution"; readonly text?: Text }
-export interface FromDetail extends Line { readonly kind: "from"; readonly step?: Name }
+export interface CautionDetail extends Line {
+  readonly kind: "caution";
+  readonly text?: Text;
+}
+export interface FromDetail extends Line {
+  readonly kind: "from";
+  readonly step?: Name;
+}
 
 // step
-export interface AtDetail extends Line { readonly kind: "at"; readonly places: readonly Name[] }
-export interface AfterDetail extends Line { readonly kind: "after"; readonly steps: readonly Name[] }
-export interface ToolDetail extends Line { readonly kind: "tool"; readonly text?: Text }
-export interface TakesDetail extends Line { readonly kind: "takes"; readonly time?: Quantity }
-export interface DoneDetail extends Line { readonly kind: "done"; readonly date?: DateText; readonly places: readonly Name[]; readonly by?: Text }
+export interface AtDetail extends Line {
+  readonly kind: "at";
+  readonly places: readonly Name[];
+}
+export interface AfterDetail extends Line {
+  readonly kind: "after";
+  readonly steps: readonly Name[];
+}
+export interface ToolDetail extends Line {
+  readonly kind: "tool";
+  readonly text?: Text;
+}
+export interface TakesDetail extends Line {
+  readonly kind: "takes";
+  readonly time?: Quantity;
+}
+export interface DoneDetail extends Line {
+  readonly kind: "done";
+  readonly date?: DateText;
+  readonly places: readonly Name[];
+  readonly by?: Text;
+}
 
 export type ActionVerb =
-  | "chock" | "raise" | "support" | "lower" | "under" | "clear" | "safe" | "restore" | "slacken" | "undo" | "remove" | "drain" | "mark" | "clean" | "oil"
-  | "grease" | "bleed" | "repair" | "fit" | "tighten" | "lock" | "fill"
+  | "chock"
+  | "raise"
+  | "support"
+  | "lower"
+  | "under"
+  | "clear"
+  | "safe"
+  | "restore"
+  | "slacken"
+  | "undo"
+  | "remove"
+  | "drain"
+  | "mark"
+  | "clean"
+  | "oil"
+  | "grease"
+  | "bleed"
+  | "repair"
+  | "fit"
+  | "tighten"
+  | "lock"
+  | "fill"
   /** `replace X`: means two things; the rule `word-ambiguous` speaks. */
   | "replace";
 
@@ -294,9 +470,35 @@ export interface ReadingDetail extends Line {
 }
 
 export type ConditionKind =
-  | "serviceable" | "worn" | "cracked" | "broken" | "bent" | "pitted" | "scored" | "corroded" | "seized" | "damaged" | "missing" | "extra" | "wrong"
-  | "reversed" | "swapped" | "dry" | "blocked" | "contaminated" | "leaking" | "loose" | "unlocked" | "stripped" | "sheared" | "undrilled" | "clean"
-  | "metallic" | "fragments" | "milky" | "low";
+  | "serviceable"
+  | "worn"
+  | "cracked"
+  | "broken"
+  | "bent"
+  | "pitted"
+  | "scored"
+  | "corroded"
+  | "seized"
+  | "damaged"
+  | "missing"
+  | "extra"
+  | "wrong"
+  | "reversed"
+  | "swapped"
+  | "dry"
+  | "blocked"
+  | "contaminated"
+  | "leaking"
+  | "loose"
+  | "unlocked"
+  | "stripped"
+  | "sheared"
+  | "undrilled"
+  | "clean"
+  | "metallic"
+  | "fragments"
+  | "milky"
+  | "low";
 
 export interface Condition {
   readonly kind: ConditionKind;
@@ -311,8 +513,14 @@ export interface Condition {
   /** `low 200 ml` */
   readonly amount?: Quantity;
 }
-export interface IsDetail extends Line { readonly kind: "is"; readonly conditions: readonly Condition[] }
-export interface BecauseDetail extends Line { readonly kind: "because"; readonly text?: Text }
+export interface IsDetail extends Line {
+  readonly kind: "is";
+  readonly conditions: readonly Condition[];
+}
+export interface BecauseDetail extends Line {
+  readonly kind: "because";
+  readonly text?: Text;
+}
 export interface DecisionDetail extends Line {
   readonly kind: "decision";
   /** `replace` is read and means two things; the rule `word-ambiguous` speaks. */
@@ -321,44 +529,104 @@ export interface DecisionDetail extends Line {
   readonly how?: Text;
   readonly question?: Name;
 }
-export interface SeeDetail extends Line { readonly kind: "see"; readonly path?: Text }
+export interface SeeDetail extends Line {
+  readonly kind: "see";
+  readonly path?: Text;
+}
 
 // question
-export interface AboutDetail extends Line { readonly kind: "about"; readonly names: readonly Name[] }
-export interface AnswerDetail extends Line { readonly kind: "answer"; readonly text?: Text }
+export interface AboutDetail extends Line {
+  readonly kind: "about";
+  readonly names: readonly Name[];
+}
+export interface AnswerDetail extends Line {
+  readonly kind: "answer";
+  readonly text?: Text;
+}
 
 // supplier, offer, order, shims
-export interface FreightDetail extends Line { readonly kind: "freight"; readonly money?: Money; readonly freeOver?: Money }
-export interface DutyDetail extends Line { readonly kind: "duty"; readonly percent?: Quantity }
-export interface LeadDetail extends Line { readonly kind: "lead"; readonly time?: Quantity }
-export interface PricesDetail extends Line { readonly kind: "prices"; readonly path?: Text }
+export interface FreightDetail extends Line {
+  readonly kind: "freight";
+  readonly money?: Money;
+  readonly freeOver?: Money;
+}
+export interface DutyDetail extends Line {
+  readonly kind: "duty";
+  readonly percent?: Quantity;
+}
+export interface LeadDetail extends Line {
+  readonly kind: "lead";
+  readonly time?: Quantity;
+}
+export interface PricesDetail extends Line {
+  readonly kind: "prices";
+  readonly path?: Text;
+}
 export interface PriceDetail extends Line {
   readonly kind: "price";
   readonly money?: Money;
   readonly each?: Span;
   readonly aPack?: Span;
 }
-export interface PackDetail extends Line { readonly kind: "pack"; readonly amount?: Quantity }
-export interface QuotedDetail extends Line { readonly kind: "quoted"; readonly date?: DateText }
-export interface ExchangeDetail extends Line { readonly kind: "exchange"; readonly money?: Money }
-export interface EqualDetail extends Line { readonly kind: "equal"; readonly text?: Text }
+export interface PackDetail extends Line {
+  readonly kind: "pack";
+  readonly amount?: Quantity;
+}
+export interface QuotedDetail extends Line {
+  readonly kind: "quoted";
+  readonly date?: DateText;
+}
+export interface ExchangeDetail extends Line {
+  readonly kind: "exchange";
+  readonly money?: Money;
+}
+export interface EqualDetail extends Line {
+  readonly kind: "equal";
+  readonly text?: Text;
+}
 export interface StatusDetail extends Line {
   readonly kind: "status";
   readonly status?: "held" | "placed" | "sent" | "received" | "cancelled" | "returned";
   readonly word?: Span;
   readonly date?: DateText;
 }
-export interface ItemDetail extends Line { readonly kind: "item"; readonly item?: Item; readonly amount?: Quantity; readonly price?: Money }
-export interface WorkDetail extends Line { readonly kind: "work"; readonly part?: Name; readonly place?: Name; readonly text?: Text; readonly price?: Money }
+export interface ItemDetail extends Line {
+  readonly kind: "item";
+  readonly item?: Item;
+  readonly amount?: Quantity;
+  readonly price?: Money;
+}
+export interface WorkDetail extends Line {
+  readonly kind: "work";
+  readonly part?: Name;
+  readonly place?: Name;
+  readonly text?: Text;
+  readonly price?: Money;
+}
 /** `4 thou x 3`: so many of one thickness. */
-export interface ShimCount { readonly thickness: Quantity; readonly count?: Figure }
+export interface ShimCount {
+  readonly thickness: Quantity;
+  readonly count?: Figure;
+}
 /** `have Q x N, …` and `fitted Q x N …` of shims. */
-export interface HaveDetail extends Line { readonly kind: "have"; readonly stacks: readonly ShimCount[] }
-export interface FittedDetail extends Line { readonly kind: "fitted"; readonly stacks: readonly ShimCount[] }
-export interface EffectDetail extends Line { readonly kind: "effect"; readonly figure?: Figure }
+export interface HaveDetail extends Line {
+  readonly kind: "have";
+  readonly stacks: readonly ShimCount[];
+}
+export interface FittedDetail extends Line {
+  readonly kind: "fitted";
+  readonly stacks: readonly ShimCount[];
+}
+export interface EffectDetail extends Line {
+  readonly kind: "effect";
+  readonly figure?: Figure;
+}
 
 // release
-export interface TestDetail extends Line { readonly kind: "test"; readonly text?: Text }
+export interface TestDetail extends Line {
+  readonly kind: "test";
+  readonly text?: Text;
+}
 export interface RecheckDetail extends Line {
   readonly kind: "recheck";
   readonly name?: Name;
@@ -368,17 +636,90 @@ export interface RecheckDetail extends Line {
 }
 
 /** A line that can't be read. `guess` is the detail's keyword that was nearest, where one was. */
-export interface UnreadDetail extends Line { readonly kind: "unread"; readonly guess?: string }
+export interface UnreadDetail extends Line {
+  readonly kind: "unread";
+  readonly guess?: string;
+}
 
 export type Detail =
-  | NoteDetail | PhotoDetail | AcceptDetail | MachineDetail | SerialDetail | ByDetail | OpenedDetail | CurrencyDetail | CounterDetail | EachDetail | QtyDetail
-  | NumberDetail | CriticalDetail | RenewDetail | HeldDetail | BehindDetail | MatchedDetail | KeepsDetail | FitsDetail | MaterialDetail | MassDetail
-  | ThreadDetail | TorqueDetail | LockedDetail | SourceDetail | RecheckAfterDetail | InDetail | CapacityDetail | GradeDetail | NeedsBleedDetail | NewDetail
-  | WornDetail | SetDetail | OfDetail | SpreadDetail | OvalityDetail | TaperDetail | ReadAtDetail | EqualsDetail | ResolutionDetail | UncertaintyDetail | GaugeRangeDetail | CheckedDetail
-  | SafeBeforeDetail | RestoreAfterDetail | CautionDetail | FromDetail | AtDetail | AfterDetail | ToolDetail | TakesDetail | DoneDetail | ActionDetail
-  | ReadingDetail | IsDetail | BecauseDetail | DecisionDetail | SeeDetail | AboutDetail | AnswerDetail | FreightDetail | DutyDetail | LeadDetail | PricesDetail
-  | PriceDetail | PackDetail | QuotedDetail | ExchangeDetail | EqualDetail | StatusDetail | ItemDetail | WorkDetail | HaveDetail | FittedDetail | EffectDetail | TestDetail
-  | RecheckDetail | UnreadDetail;
+  | NoteDetail
+  | PhotoDetail
+  | AcceptDetail
+  | MachineDetail
+  | SerialDetail
+  | ByDetail
+  | OpenedDetail
+  | CurrencyDetail
+  | CounterDetail
+  | EachDetail
+  | QtyDetail
+  | NumberDetail
+  | CriticalDetail
+  | RenewDetail
+  | HeldDetail
+  | BehindDetail
+  | MatchedDetail
+  | KeepsDetail
+  | FitsDetail
+  | MaterialDetail
+  | MassDetail
+  | ThreadDetail
+  | TorqueDetail
+  | LockedDetail
+  | SourceDetail
+  | RecheckAfterDetail
+  | InDetail
+  | CapacityDetail
+  | GradeDetail
+  | NeedsBleedDetail
+  | NewDetail
+  | WornDetail
+  | SetDetail
+  | OfDetail
+  | SpreadDetail
+  | OvalityDetail
+  | TaperDetail
+  | ReadAtDetail
+  | EqualsDetail
+  | ResolutionDetail
+  | UncertaintyDetail
+  | GaugeRangeDetail
+  | CheckedDetail
+  | SafeBeforeDetail
+  | RestoreAfterDetail
+  | CautionDetail
+  | FromDetail
+  | AtDetail
+  | AfterDetail
+  | ToolDetail
+  | TakesDetail
+  | DoneDetail
+  | ActionDetail
+  | ReadingDetail
+  | IsDetail
+  | BecauseDetail
+  | DecisionDetail
+  | SeeDetail
+  | AboutDetail
+  | AnswerDetail
+  | FreightDetail
+  | DutyDetail
+  | LeadDetail
+  | PricesDetail
+  | PriceDetail
+  | PackDetail
+  | QuotedDetail
+  | ExchangeDetail
+  | EqualDetail
+  | StatusDetail
+  | ItemDetail
+  | WorkDetail
+  | HaveDetail
+  | FittedDetail
+  | EffectDetail
+  | TestDetail
+  | RecheckDetail
+  | UnreadDetail;
 
 // ---------------------------------------------------------------- entries
 
@@ -392,22 +733,79 @@ export interface EntryBase extends Line {
   readonly rows: number;
 }
 
-export interface SheetEntry extends EntryBase { readonly kind: "sheet"; readonly title?: Text }
-export interface PlacesEntry extends EntryBase { readonly kind: "places"; readonly placeKind?: Name; readonly names: readonly Name[] }
-export interface UseEntry extends EntryBase { readonly kind: "use"; readonly path?: Text }
-export interface DayEntry extends EntryBase { readonly kind: "day"; readonly date?: DateText }
+export interface SheetEntry extends EntryBase {
+  readonly kind: "sheet";
+  readonly title?: Text;
+}
+export interface PlacesEntry extends EntryBase {
+  readonly kind: "places";
+  readonly placeKind?: Name;
+  readonly names: readonly Name[];
+}
+export interface UseEntry extends EntryBase {
+  readonly kind: "use";
+  readonly path?: Text;
+}
+export interface DayEntry extends EntryBase {
+  readonly kind: "day";
+  readonly date?: DateText;
+}
 /** `rate 1 USD = 0.79 GBP [DATE]` */
-export interface RateEntry extends EntryBase { readonly kind: "rate"; readonly one?: Money; readonly is?: Money; readonly date?: DateText }
-export interface PartEntry extends EntryBase { readonly kind: "part"; readonly name?: Name; readonly title?: Text }
-export interface FastenerEntry extends EntryBase { readonly kind: "fastener"; readonly name?: Name; readonly title?: Text }
-export interface FluidEntry extends EntryBase { readonly kind: "fluid"; readonly name?: Name; readonly title?: Text }
-export interface LimitEntry extends EntryBase { readonly kind: "limit"; readonly name?: Name; readonly title?: Text }
-export interface CheckEntry extends EntryBase { readonly kind: "check"; readonly name?: Name; readonly title?: Text }
-export interface GaugeEntry extends EntryBase { readonly kind: "gauge"; readonly name?: Name; readonly title?: Text }
-export interface HazardEntry extends EntryBase { readonly kind: "hazard"; readonly name?: Name; readonly title?: Text }
-export interface StepEntry extends EntryBase { readonly kind: "step"; readonly name?: Name; readonly title?: Text }
+export interface RateEntry extends EntryBase {
+  readonly kind: "rate";
+  readonly one?: Money;
+  readonly is?: Money;
+  readonly date?: DateText;
+}
+export interface PartEntry extends EntryBase {
+  readonly kind: "part";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface FastenerEntry extends EntryBase {
+  readonly kind: "fastener";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface FluidEntry extends EntryBase {
+  readonly kind: "fluid";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface LimitEntry extends EntryBase {
+  readonly kind: "limit";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface CheckEntry extends EntryBase {
+  readonly kind: "check";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface GaugeEntry extends EntryBase {
+  readonly kind: "gauge";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface HazardEntry extends EntryBase {
+  readonly kind: "hazard";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface StepEntry extends EntryBase {
+  readonly kind: "step";
+  readonly name?: Name;
+  readonly title?: Text;
+}
 export type Stage = "found" | "trial" | "final";
-export interface MeasureEntry extends EntryBase { readonly kind: "measure"; readonly limit?: Name; readonly stage?: Stage; readonly stageAt?: Span; readonly by?: Name; readonly date?: DateText }
+export interface MeasureEntry extends EntryBase {
+  readonly kind: "measure";
+  readonly limit?: Name;
+  readonly stage?: Stage;
+  readonly stageAt?: Span;
+  readonly by?: Name;
+  readonly date?: DateText;
+}
 export interface SeenEntry extends EntryBase {
   readonly kind: "seen";
   readonly check?: Name;
@@ -420,23 +818,106 @@ export interface SeenEntry extends EntryBase {
   readonly by?: Text;
   readonly date?: DateText;
 }
-export interface FindingEntry extends EntryBase { readonly kind: "finding"; readonly of?: Name; readonly count?: Figure; readonly place?: Name; readonly date?: DateText }
-export interface QuestionEntry extends EntryBase { readonly kind: "question"; readonly name?: Name; readonly title?: Text }
-export interface ConcessionEntry extends EntryBase { readonly kind: "concession"; readonly of?: Name; readonly place?: Name; readonly why?: Text; readonly by?: Text; readonly date?: DateText }
-export interface PauseEntry extends EntryBase { readonly kind: "pause"; readonly date?: DateText; readonly why?: Text }
-export interface SupplierEntry extends EntryBase { readonly kind: "supplier"; readonly name?: Name; readonly title?: Text }
-export interface OfferEntry extends EntryBase { readonly kind: "offer"; readonly item?: Item; readonly from?: Name }
-export interface StockEntry extends EntryBase { readonly kind: "stock"; readonly item?: Item; readonly amount?: Quantity; readonly where?: Text; readonly date?: DateText }
-export interface OrderEntry extends EntryBase { readonly kind: "order"; readonly reference?: Text; readonly to?: Name }
-export interface NeedEntry extends EntryBase { readonly kind: "need"; readonly item?: Item; readonly amount?: Quantity; readonly why?: Text }
-export interface ShimsEntry extends EntryBase { readonly kind: "shims"; readonly name?: Name; readonly title?: Text }
-export interface ReleaseEntry extends EntryBase { readonly kind: "release"; readonly by?: Text; readonly date?: DateText; readonly counter?: Quantity }
+export interface FindingEntry extends EntryBase {
+  readonly kind: "finding";
+  readonly of?: Name;
+  readonly count?: Figure;
+  readonly place?: Name;
+  readonly date?: DateText;
+}
+export interface QuestionEntry extends EntryBase {
+  readonly kind: "question";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface ConcessionEntry extends EntryBase {
+  readonly kind: "concession";
+  readonly of?: Name;
+  readonly place?: Name;
+  readonly why?: Text;
+  readonly by?: Text;
+  readonly date?: DateText;
+}
+export interface PauseEntry extends EntryBase {
+  readonly kind: "pause";
+  readonly date?: DateText;
+  readonly why?: Text;
+}
+export interface SupplierEntry extends EntryBase {
+  readonly kind: "supplier";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface OfferEntry extends EntryBase {
+  readonly kind: "offer";
+  readonly item?: Item;
+  readonly from?: Name;
+}
+export interface StockEntry extends EntryBase {
+  readonly kind: "stock";
+  readonly item?: Item;
+  readonly amount?: Quantity;
+  readonly where?: Text;
+  readonly date?: DateText;
+}
+export interface OrderEntry extends EntryBase {
+  readonly kind: "order";
+  readonly reference?: Text;
+  readonly to?: Name;
+}
+export interface NeedEntry extends EntryBase {
+  readonly kind: "need";
+  readonly item?: Item;
+  readonly amount?: Quantity;
+  readonly why?: Text;
+}
+export interface ShimsEntry extends EntryBase {
+  readonly kind: "shims";
+  readonly name?: Name;
+  readonly title?: Text;
+}
+export interface ReleaseEntry extends EntryBase {
+  readonly kind: "release";
+  readonly by?: Text;
+  readonly date?: DateText;
+  readonly counter?: Quantity;
+}
 /** A head that can't be read, with all that follows it up to the next entry. `guess` is the entry keyword that was nearest. */
-export interface UnreadEntry extends EntryBase { readonly kind: "unread"; readonly guess?: string }
+export interface UnreadEntry extends EntryBase {
+  readonly kind: "unread";
+  readonly guess?: string;
+}
 /** Details that stand above every entry. */
-export interface HeadlessEntry extends EntryBase { readonly kind: "headless" }
+export interface HeadlessEntry extends EntryBase {
+  readonly kind: "headless";
+}
 
 export type Entry =
-  | SheetEntry | PlacesEntry | UseEntry | DayEntry | RateEntry | PartEntry | FastenerEntry | FluidEntry | LimitEntry | CheckEntry | GaugeEntry | HazardEntry
-  | StepEntry | MeasureEntry | SeenEntry | FindingEntry | QuestionEntry | ConcessionEntry | PauseEntry | SupplierEntry | OfferEntry | StockEntry | OrderEntry
-  | NeedEntry | ShimsEntry | ReleaseEntry | UnreadEntry | HeadlessEntry;
+  | SheetEntry
+  | PlacesEntry
+  | UseEntry
+  | DayEntry
+  | RateEntry
+  | PartEntry
+  | FastenerEntry
+  | FluidEntry
+  | LimitEntry
+  | CheckEntry
+  | GaugeEntry
+  | HazardEntry
+  | StepEntry
+  | MeasureEntry
+  | SeenEntry
+  | FindingEntry
+  | QuestionEntry
+  | ConcessionEntry
+  | PauseEntry
+  | SupplierEntry
+  | OfferEntry
+  | StockEntry
+  | OrderEntry
+  | NeedEntry
+  | ShimsEntry
+  | ReleaseEntry
+  | UnreadEntry
+  | HeadlessEntry;

@@ -31,15 +31,65 @@ export interface AmbiguousWord {
 }
 
 export const ambiguousWords: readonly AmbiguousWord[] = [
-  { word: "cotter pin", where: "locking", meanings: [{ write: "split pin", means: "a pin of bent wire whose legs are opened" }, { write: "taper pin", means: "a tapered pin or wedge that is driven in" }] },
-  { word: "cotter", where: "locking", meanings: [{ write: "split pin", means: "a pin of bent wire whose legs are opened" }, { write: "taper pin", means: "a tapered pin or wedge that is driven in" }] },
-  { word: "replace", where: "action", meanings: [{ write: "fit … new", means: "a new one goes on" }, { write: "fit", means: "the old one goes back" }] },
-  { word: "replace", where: "decision", meanings: [{ write: "renew", means: "a new one is got" }, { write: "reuse", means: "the old one goes back" }] },
-  { word: "hoist", where: "raise on", meanings: [{ write: "lift", means: "one that a person may stand under" }, { write: "crane", means: "one that a person never stands under" }] },
+  {
+    word: "cotter pin",
+    where: "locking",
+    meanings: [
+      { write: "split pin", means: "a pin of bent wire whose legs are opened" },
+      { write: "taper pin", means: "a tapered pin or wedge that is driven in" },
+    ],
+  },
+  {
+    word: "cotter",
+    where: "locking",
+    meanings: [
+      { write: "split pin", means: "a pin of bent wire whose legs are opened" },
+      { write: "taper pin", means: "a tapered pin or wedge that is driven in" },
+    ],
+  },
+  {
+    word: "replace",
+    where: "action",
+    meanings: [
+      { write: "fit … new", means: "a new one goes on" },
+      { write: "fit", means: "the old one goes back" },
+    ],
+  },
+  {
+    word: "replace",
+    where: "decision",
+    meanings: [
+      { write: "renew", means: "a new one is got" },
+      { write: "reuse", means: "the old one goes back" },
+    ],
+  },
+  {
+    word: "hoist",
+    where: "raise on",
+    meanings: [
+      { write: "lift", means: "one that a person may stand under" },
+      { write: "crane", means: "one that a person never stands under" },
+    ],
+  },
 ];
 
 /** Words that can't name a place or a position, beside the entry keywords and the spellings of units. */
-export const reservedPlaceWords: ReadonlySet<string> = new Set(["note", "photo", "accept", "again", "at", "by", "each", "for", "from", "LH", "new", "of", "to", "with"]);
+export const reservedPlaceWords: ReadonlySet<string> = new Set([
+  "note",
+  "photo",
+  "accept",
+  "again",
+  "at",
+  "by",
+  "each",
+  "for",
+  "from",
+  "LH",
+  "new",
+  "of",
+  "to",
+  "with",
+]);
 
 export function entryWord(word: string): EntryWord | undefined {
   return entriesByWord.get(word);

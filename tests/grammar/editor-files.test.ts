@@ -146,7 +146,14 @@ describe("colours", () => {
       ],
     ],
     ["part-worn thing", [["part-worn thing", "source"]]],
-    ["  remove lock-plate-31 2", [["remove", "support.function.action"], ["lock-plate-31", "source"], ["2", "constant.numeric"]]],
+    [
+      "  remove lock-plate-31 2",
+      [
+        ["remove", "support.function.action"],
+        ["lock-plate-31", "source"],
+        ["2", "constant.numeric"],
+      ],
+    ],
     [
       "  = mean(a, b) - 2 mm",
       [
