@@ -1,0 +1,178 @@
+// The grammar of what is done in a step: a verb, its things and places, and what belongs to the verb.
+// Invariant: which tails a verb takes stands in one table here.
+// biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
+// biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
+import { EOF, type IToken } from "chevrotain";
+import { figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
+import { After, Before, By, Comma, Each, Figure, For, From, Load, Name, New, Now, On, Rated, TextToken, To, Together, Under, With } from "./tokens.ts";
+import type { Name as NameNode, Thing } from "./tree.ts";
+import { bearers, lifters } from "./words.ts";
+
+import { PieceGrammar } from "./piece-grammar.ts";
+
+/** Which tails each verb takes, beside its things and places. */
+const tails: Readonly<Record<string, string>> = {
+  drain: "amount",
+  fill: "amount",
+  mark: "text",
+  repair: "text",
+  fit: "new from now",
+  tighten: "to by now",
+  lock: "new with",
+  replace: "new",
+};
+const countedVerbs = new Set(["remove", "fit", "replace"]);
+
+export abstract class ActionGrammar extends PieceGrammar {
+  protected beginAction(verb: IToken): void {
+    this.node.kind = "action";
+    this.node.verb = verb.image;
+    this.node.things = [];
+    this.node.places = [];
+    this.verb = verb.image;
+  }
+
+  protected readonly things = this.RULE("things", () => {
+    const things = this.list<Thing>("things");
+    const places = this.list<NameNode>("places");
+    this.AT_LEAST_ONE_SEP({
+      SEP: Comma,
+      DEF: () => {
+        const name = nameOf(this.CONSUME(Name));
+        things.push({ name });
+        this.OPTION({ GATE: () => countedVerbs.has(this.verb), DEF: () => void (things[things.length - 1] = { name, count: figureOf(this.CONSUME(Figure)) }) });
+      },
+    });
+    this.SUBRULE(this.places, { ARGS: [places] });
+  });
+
+  readonly aloneLine = this.RULE("aloneLine", () => this.beginAction(this.CONSUME(Name)));
+
+  readonly chockLine = this.RULE("chockLine", () => {
+    this.beginAction(this.CONSUME(Name));
+    this.OPTION(() => void (this.node.text = textOf(this.CONSUME(TextToken))));
+  });
+
+  readonly raiseLine = this.RULE("raiseLine", () => {
+    this.beginAction(this.CONSUME(Name));
+    this.CONSUME(On);
+    this.node.on = nameOf(this.word(lifterWords, "lifter"));
+  });
+
+  readonly supportLine = this.RULE("supportLine", () => {
+    this.beginAction(this.CONSUME(Name));
+    this.OPTION({ GATE: () => this.LA(1).tokenType !== On || this.LA(2).tokenType === On, DEF: () => this.SUBRULE(this.things) });
+    this.CONSUME(On);
+    this.OPTION1(() => void (this.node.standCount = figureOf(this.CONSUME(Figure))));
+    this.node.on = nameOf(this.word(bearerWords, "bearer"));
+    this.MANY(() =>
+      this.OR([
+        {
+          GATE: () => this.node.underPart === undefined && this.node.underText === undefined,
+          ALT: () => {
+            this.CONSUME(Under);
+            this.OR1({
+              DEF: [
+                { ALT: () => void (this.node.underText = textOf(this.CONSUME(TextToken))) },
+                { ALT: () => void (this.node.underPart = nameOf(this.CONSUME1(Name))) },
+              ],
+              ERR_MSG: "under",
+            });
+          },
+        },
+        {
+          GATE: () => this.node.rated === undefined,
+          ALT: () => {
+            this.CONSUME(Rated);
+            this.node.rated = this.SUBRULE(this.quantity);
+            this.OPTION2(() =>
+              this.OR2([
+                { ALT: () => void (this.node.ratedEach = spanOf(this.CONSUME(Each))) },
+                { ALT: () => void (this.node.ratedTogether = spanOf(this.CONSUME(Together))) },
+              ]),
+            );
+          },
+        },
+        { GATE: () => this.node.load === undefined, ALT: () => (this.CONSUME(Load), void (this.node.load = this.SUBRULE1(this.quantity))) },
+      ]),
+    );
+  });
+
+  /** All verbs that take a list of things, their places, and what belongs to the verb. */
+  readonly thingsLine = this.RULE("thingsLine", () => {
+    this.beginAction(this.CONSUME(Name));
+    const tail = tails[this.verb];
+    const takes = (part: string) => tail?.includes(part) === true;
+    this.SUBRULE(this.things);
+    this.MANY({
+      GATE: () => {
+        const type = this.LA(1).tokenType;
+        if (tail === undefined || type === EOF) return false;
+        if (type === TextToken) return takes("text") && this.node.text === undefined;
+        if (type === New) return takes("new") && this.node.isNew === undefined && this.node.with === undefined;
+        if (type === With) return takes("with") && this.node.with === undefined && this.node.isNew === undefined;
+        if (type === From) return takes("from") && this.node.from === undefined;
+        if (type === For) return takes("now") && this.node.forNowAt === undefined;
+        if (type === To) return takes("to") && this.node.to === undefined;
+        if (type === By) return takes("by") && this.node.by === undefined;
+        return takes("amount") && this.node.amount === undefined;
+      },
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
+          { ALT: () => void (this.node.isNew = spanOf(this.CONSUME(New))) },
+          {
+            ALT: () => {
+              this.CONSUME(With);
+              this.OPTION(() => void (this.node.isNew = spanOf(this.CONSUME1(New))));
+              this.node.with = this.SUBRULE(this.locking, { ARGS: [false] });
+            },
+          },
+          { ALT: () => (this.CONSUME(From), void (this.node.from = nameOf(this.CONSUME1(Name)))) },
+          {
+            ALT: () => {
+              const first = this.CONSUME(For);
+              this.CONSUME(Now);
+              this.node.forNowAt = this.over(first);
+              this.node.forNow = textOf(this.CONSUME1(TextToken));
+            },
+          },
+          { ALT: () => (this.CONSUME(To), void (this.node.to = this.SUBRULE(this.quantity))) },
+          { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
+          { ALT: () => void (this.node.amount = this.SUBRULE1(this.quantity)) },
+        ]),
+    });
+    this.OPTION1({ GATE: () => takes("text") && this.node.text === undefined, DEF: () => void (this.node.text = textOf(this.CONSUME2(TextToken))) });
+  });
+
+  /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */
+  readonly hazardLine = this.RULE("hazardLine", (kind: string) => {
+    const verb = this.CONSUME(Name);
+    this.OR({
+      IGNORE_AMBIGUITIES: true,
+      DEF: [
+        { ALT: () => (this.CONSUME(Before), void (this.node.kind = kind), this.SUBRULE(this.names, { ARGS: [this.list<NameNode>("names")] })) },
+        { ALT: () => (this.CONSUME(After), void (this.node.kind = kind), this.SUBRULE1(this.names, { ARGS: [this.list<NameNode>("names")] })) },
+        {
+          ALT: () => {
+            this.beginAction(verb);
+            this.list<Thing>("things").push({ name: nameOf(this.CONSUME1(Name)) });
+            this.OPTION(() => void (this.node.text = textOf(this.CONSUME(TextToken))));
+          },
+        },
+      ],
+    });
+  });
+
+  /** `bleed` of a fluid, `bleed FLUID…` in a step. */
+  readonly bleedLine = this.RULE("bleedLine", () => {
+    const verb = this.CONSUME(Name);
+    this.OPTION(() => {
+      this.beginAction(verb);
+      this.SUBRULE(this.things);
+    });
+  });
+}
+
+const lifterWords: ReadonlySet<string> = new Set([...lifters, "hoist"]);
+const bearerWords: ReadonlySet<string> = new Set(bearers);
