@@ -577,7 +577,14 @@ export function parse(tokens: IToken[], node: Draft, rule: (grammar: Grammar) =>
   takeFailure();
   const count = tokens.length;
   grammar.begin(tokens, node);
-  rule(grammar);
+  // A broken line is told by an exception inside Chevrotain, and half its cost is a stack that nobody reads.
+  const limit = Error.stackTraceLimit;
+  Error.stackTraceLimit = 0;
+  try {
+    rule(grammar);
+  } finally {
+    Error.stackTraceLimit = limit;
+  }
   // Chevrotain may pad the list that it reads.
   tokens.length = count;
   const error = grammar.errors[0];

@@ -42,20 +42,18 @@ interface Stop extends Broken, Parsed {
 
 export function faultOf(broken: Broken, parsed: Parsed): Fault {
   const index = parsed.stoppedAt === undefined ? broken.tokens.length : broken.tokens.indexOf(parsed.stoppedAt);
-  const stop: Stop = {
-    ...broken,
-    ...parsed,
-    index,
-    here: parsed.stoppedAt,
-    before: broken.tokens[Math.max(0, index - 1)] as IToken,
-    behind: broken.tokens[index + 1],
-  };
+  const { text, tokens, node, shape, comment } = broken;
+  const { failure, complaint, stoppedAt } = parsed;
+  const before = tokens[Math.max(0, index - 1)] as IToken;
+  const stop: Stop = { text, tokens, node, shape, comment, failure, complaint, stoppedAt, index, here: stoppedAt, before, behind: tokens[index + 1] };
   for (const slip of slips) {
     const known = slip(stop);
     if (known !== undefined) return known;
   }
   return plain(stop);
 }
+
+const conditionWords: readonly string[] = conditions.map((it) => it.word);
 
 type Slip = (stop: Stop) => Fault | undefined;
 
@@ -300,7 +298,7 @@ const choices: Readonly<Record<string, Choice>> = {
   lifter: { words: lifters, said: may(lifters) },
   bearer: { words: bearers, said: may(bearers) },
   condition: {
-    words: conditions.map((it) => it.word),
+    words: conditionWords,
     said: (typed) => `\`${typed}\` is no condition. There are worn, cracked, bent, loose, missing and others; \`damaged\` serves where none of them does.`,
   },
   locking: {
@@ -359,14 +357,7 @@ function missingComma({ failure, here, before, node, shape }: Stop): Fault | und
           ? "Places"
           : undefined;
   if (what === undefined) return undefined;
-  if (
-    node.kind === "is" &&
-    nearestWord(
-      here.image,
-      conditions.map((it) => it.word),
-    ) === undefined
-  )
-    return undefined;
+  if (node.kind === "is" && nearestWord(here.image, conditionWords) === undefined) return undefined;
   return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [
     fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ","),
   ]);

@@ -34,14 +34,31 @@ export interface Near {
  * The nearest of some words; of equals the first. Two letters may be off, one where the word typed has fewer than four.
  * A beginning of two letters and more counts as one letter off; capitals count as nothing.
  */
-export function nearestWord(typed: string, words: Iterable<string>): Near | undefined {
+export function nearestWord(typed: string, words: ReadonlySet<string> | readonly string[]): Near | undefined {
   if (typed.length > 40) return undefined;
+  // In a text that is no sheet the same words come again and again, and are looked for in the same lists.
+  let known = remembered.get(words);
+  if (known === undefined) {
+    known = new Map();
+    remembered.set(words, known);
+  }
+  if (known.has(typed)) return known.get(typed);
+  if (known.size >= 500) known.clear();
+  const near = nearest(typed, words);
+  known.set(typed, near);
+  return near;
+}
+
+const remembered = new WeakMap<object, Map<string, Near | undefined>>();
+
+function nearest(typed: string, words: Iterable<string>): Near | undefined {
   const small = typed.toLowerCase();
   const most = typed.length < 4 ? 1 : 2;
   let best: Near | undefined;
   for (const word of words) {
-    let distance = wordDistance(small, word.toLowerCase(), most);
-    if (distance > 1 && small.length >= 2 && word.toLowerCase().startsWith(small)) distance = 1;
+    const other = word.toLowerCase();
+    let distance = wordDistance(small, other, most);
+    if (distance > 1 && small.length >= 2 && other.startsWith(small)) distance = 1;
     if (distance <= most && (best === undefined || distance < best.distance)) best = { word, distance };
   }
   return best;
