@@ -36,6 +36,13 @@ Each limit at each place as it was read: found and final, mean, span, ovality, t
 
 Ends with 0 where it was drawn, 2 where a sheet could not be read.
 `,
+  "way-back": `splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
+
+Writes the steps that would return what came off, in an order that the facts allow: new where it must be, torque and locking named, fluids filled, hazards restored,
+and the readings that must follow. As text it is ready to paste into the sheet. Asked again it writes only what is still missing.
+
+Ends with 0 where it was written, 2 where a sheet could not be read.
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -108,6 +115,7 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
   splitpin order [PATH…] [--format table|md|csv|html|json] [--out FILE]
   splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
+  splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
   splitpin figure "QUESTION" [--format text|json]

@@ -9,6 +9,7 @@ import { helpOf } from "./help.ts";
 import { orderCommand } from "./order.ts";
 import { readingsCommand } from "./readings.ts";
 import { releaseCommand } from "./release.ts";
+import { wayBackCommand } from "./way-back.ts";
 
 /** What a command is given of the world. */
 export interface Desk {
@@ -43,6 +44,7 @@ const commands: Readonly<Record<string, Command>> = {
   order: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["table", "md", "csv", "html", "json"], run: orderCommand },
   release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
   readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
+  "way-back": { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: wayBackCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },

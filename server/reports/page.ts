@@ -58,6 +58,13 @@ const pictureStyle = `
 .read { max-width: 44rem; }
 .read td:first-child { width: 7.5rem; }
 .standing { overflow-wrap: normal; }
+.cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1rem 0; break-inside: avoid; }
+.cautions h2 { border: 0; margin: .4rem 0 .2rem; }
+.cautions ul, .tick { margin: 0; padding-left: 1.1rem; }
+.cautions li { margin: .25rem 0; }
+.tick { list-style: none; padding-left: 0; }
+.box { width: 1.6rem; }
+.hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 .sign { font-weight: 700; white-space: nowrap; }
 .picture { margin: .4rem 0 .8rem; }
