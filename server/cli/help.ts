@@ -43,6 +43,20 @@ and the readings that must follow. As text it is ready to paste into the sheet. 
 
 Ends with 0 where it was written, 2 where a sheet could not be read.
 `,
+  left: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
+
+How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,
+and what was next. The page to read first when a job is taken up again.
+
+Ends with 0 where it was drawn, 2 where a sheet could not be read.
+`,
+  shims: `splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
+
+From the latest reading, what it must be left at, and the shims that are in and in the drawer: the stack that comes nearest the middle with the fewest shims.
+Where a limit is set by two stacks, what leaves one goes to the other. Where none fits, the thickness to get.
+
+Ends with 0 where it was drawn, 2 where a sheet could not be read.
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -116,6 +130,8 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
   splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
+  splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
+  splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
   splitpin figure "QUESTION" [--format text|json]

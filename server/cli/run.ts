@@ -6,9 +6,11 @@ import { explainCommand } from "./explain.ts";
 import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
+import { leftCommand } from "./left.ts";
 import { orderCommand } from "./order.ts";
 import { readingsCommand } from "./readings.ts";
 import { releaseCommand } from "./release.ts";
+import { shimsCommand } from "./shims.ts";
 import { wayBackCommand } from "./way-back.ts";
 
 /** What a command is given of the world. */
@@ -45,6 +47,8 @@ const commands: Readonly<Record<string, Command>> = {
   release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
   readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
   "way-back": { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: wayBackCommand },
+  left: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: leftCommand },
+  shims: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: shimsCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },

@@ -69,6 +69,7 @@ h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 .sign { font-weight: 700; white-space: nowrap; }
 .picture { margin: .4rem 0 .8rem; }
 .picture svg { display: block; width: 100%; max-width: 44rem; height: auto; }
+.picture svg.stack { max-width: 28rem; }
 svg text { font: 12px system-ui, sans-serif; fill: var(--ink); font-variant-numeric: tabular-nums; }
 svg .faint { fill: var(--faint); }
 svg .strong { font-weight: 700; }

@@ -1,0 +1,98 @@
+// How a job was left: the state at each pause, read off the sheet by hand.
+import { describe, expect, test } from "vitest";
+import { leftHtml } from "../../server/reports/left-html.ts";
+import { leftMarkdown } from "../../server/reports/left-markdown.ts";
+import { type Left, type LeftReport, leftReport } from "../../server/reports/left.ts";
+import { filesFrom } from "./sheets.ts";
+
+const of = (text: string) => leftReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as LeftReport;
+const rows = (left: Left | undefined) => Object.fromEntries((left?.groups ?? []).map((it) => [it.name, it.rows.map((row) => row.text)]));
+
+const sheet = `sheet "Hub"
+places side left, right
+part hub "Hub"
+  each side
+  held by hub-nut
+fastener hub-nut "Hub nut"
+  each side
+  locked by split pin 1/8 x 1 in
+  critical "a wheel"
+fluid grease "Grease"
+  in hub
+  each side
+hazard mains "Mains"
+  safe before hub-nut
+hazard spring "Spring"
+limit float "End float"
+  each side
+  set 0.05 .. 0.10 mm by hub-nut
+order "W-1" to somebody
+  status sent 2026-03-01
+  work hub right "bored"
+day 2026-03-01
+step down "Down"
+  raise on jack
+  safe mains "plug out"
+  undo hub-nut
+  remove hub
+  done
+pause 2026-03-02 "Dinner"
+day 2026-03-05
+step up "Up"
+  support on stands under "frame"
+  fit hub left for now "to move it"
+  tighten hub-nut left
+  done
+measure float final
+  left 0.08 mm
+step again "Again"
+  tighten hub-nut left
+  done
+pause 2026-03-06 "Rain"
+step rest "The rest"
+  fit hub right
+`;
+
+describe("how it was left", () => {
+  const report = of(sheet);
+  const line = (text: string) => sheet.split("\n").indexOf(text) + 1;
+
+  test("the newest first, then each pause", () => {
+    expect(report.pauses.map((it) => it.when)).toEqual(["Now", "2026-03-06: Rain", "2026-03-02: Dinner"]);
+    expect(report.pauses.at(-1)?.line).toBe(line('pause 2026-03-02 "Dinner"'));
+  });
+  test("at the first pause: hanging, off on both sides, drained, away", () => {
+    expect(rows(report.pauses[2])).toEqual({
+      Hanging: ["on a jack, with nothing under it since"],
+      Live: ["spring"],
+      Off: ["left, right hub", "left, right hub nut"],
+      Drained: ["left, right grease"],
+      Away: ["right hub, order W-1"],
+      "Made safe": ["mains (plug out)"],
+    });
+  });
+  test("at the second: on stands, for now, tight without its pin, a reading older than the last move", () => {
+    expect(rows(report.pauses[1])).toMatchObject({
+      Off: ["right hub", "right hub nut"],
+      "Not locked": ["left hub nut"],
+      "In for now": ["left hub: to move it"],
+      "Held up": ["on stands, under frame"],
+    });
+    expect(rows(report.pauses[1])["Not to be trusted"]).toEqual([
+      `left end float: read before what sets it was moved again (line ${sheet.split("\n").lastIndexOf("  tighten hub-nut left") + 1})`,
+    ]);
+    expect(rows(report.pauses[1]).Hanging).toBeUndefined();
+  });
+  test("what was next is the step below the pause", () => {
+    expect(report.pauses[2]?.next.map((it) => it.text)).toEqual(["Up", "Again", "The rest"]);
+    expect(report.pauses[0]?.next.map((it) => it.text)).toEqual(["The rest"]);
+  });
+  test("each row leads to the line by which it came off", () => {
+    expect(report.pauses[2]?.groups.find((it) => it.name === "Off")?.rows.map((it) => it.line)).toEqual([line("  remove hub"), line("  undo hub-nut")]);
+  });
+  test("texts of a sheet act nowhere", () => {
+    const odd = of('sheet "<script>1</script>"\npart hub "<b>[x](y)"\nstep a "a"\n  remove hub\n  done\npause "<i>`z`"\n');
+    expect(leftHtml(odd)).not.toMatch(/<script>1|<b>\[|<i>/);
+    expect(leftMarkdown(odd)).not.toMatch(/[^\\]<|\[x\]\(y\)/);
+  });
+});
