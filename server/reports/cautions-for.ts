@@ -13,7 +13,7 @@ export function cautionsFor(story: Story): Caution[] {
     const { thing } = cell;
     const words = `${thing.name} ${thing.title ?? ""} ${thing.criticalWhat ?? ""}`;
     if (/brak|clutch|lining|shoe|gasket/iu.test(words)) about.add("asbestos");
-    if (/brak|steer|suspens|axle|wheel|king.?pin|track rod|drag link/iu.test(words)) about.add("licence");
+    if (/brak|steer|suspens|axle|(?<!fly|crown |gear )wheel|king.?pin|track rod|drag link/iu.test(words)) about.add("licence");
     if (/brak/iu.test(words)) about.add("solvent");
     if (/spring|circlip/iu.test(words)) about.add("spring").add("eyes");
     if (thing.kind === "part" && thing.material === "white-metal") about.add("heat");

@@ -221,7 +221,10 @@ function directRead(
     reading,
     spots: reading.spots.filter((spot) => spot.figures.every((it) => it.unit.dimension === unit.dimension)),
   }));
-  const places = Math.max(0, ...sound.flatMap(({ spots }) => spots.flatMap((spot) => spot.figures.map((it) => placesIn(it, unit)))));
+  const places = placesFor(
+    sound.flatMap(({ spots }) => spots.flatMap((spot) => spot.figures)),
+    unit,
+  );
   const values = sound.flatMap(({ spots }) => spots.map((spot) => spot.value));
   const show = (value: Exact) => sameUnitText(value, unit, places);
   const apart = (value: Exact | undefined) => (value === undefined ? undefined : differenceText(value, unit, places));
@@ -263,7 +266,10 @@ function directRead(
 }
 
 function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
-  const places = Math.max(0, ...it.reading.spots.flatMap((spot) => spot.figures.map((figure) => placesIn(figure, unit))));
+  const places = placesFor(
+    it.reading.spots.flatMap((spot) => spot.figures),
+    unit,
+  );
   const u = it.uncertaintySquared === undefined ? undefined : rootTo(it.uncertaintySquared.div(unit.factor.mul(unit.factor)), 9);
   return {
     stage,
@@ -281,9 +287,9 @@ function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["
   };
 }
 
-/** Decimals that a figure needs in the unit shown: as written in its own unit, four for a fraction or another unit. */
-function placesIn(figure: Reading["spots"][number]["figures"][number], unit: Unit): number {
-  return figure.unit.name === unit.name ? (figure.places < 0 ? 4 : figure.places) : 4;
+/** As many decimals as were written; −1, up to four, where a fraction or another unit was. */
+function placesFor(figures: readonly Reading["spots"][number]["figures"][number][], unit: Unit): number {
+  return figures.some((it) => it.unit.name !== unit.name || it.places < 0) ? -1 : Math.max(0, ...figures.map((it) => it.places));
 }
 
 function drawn(value: Exact, unit: Unit): string {

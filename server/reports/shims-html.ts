@@ -29,5 +29,5 @@ function stackOf(stack: StackShown): Markup {
   const picture = stackPicture(stack);
   return html`<h3>${stack.title}</h3>
 <p class="facts">now ${stackLine(stack.now)} = ${stack.nowTotal}; then ${stackLine(stack.then)} = ${stack.thenTotal}</p>
-${picture !== undefined && html`<div class="picture">${picture}</div>\n`}`;
+${picture !== undefined && html`<div class="picture">${picture}</div>\n<p class="small">Built up from the seat. A thin shim is drawn thicker than it is, so that its figure can be read.</p>\n`}`;
 }

@@ -1,0 +1,163 @@
+// The readings of a front axle, each figure worked by hand beside it; the verdicts follow ISO 14253-1 (in or out by more than U, in doubt between).
+import { describe, expect, test } from "vitest";
+import { readingsHtml } from "../../server/reports/readings-html.ts";
+import { readingsMarkdown } from "../../server/reports/readings-markdown.ts";
+import { readingsPicture } from "../../server/reports/readings-picture.ts";
+import { readingsHeadline } from "../../server/reports/readings-words.ts";
+import { type LimitRead, type PlaceRead, type ReadingsReport, readingsReport } from "../../server/reports/readings.ts";
+import { filesFrom } from "./sheets.ts";
+
+const of = (text: string) => readingsReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReadingsReport;
+const limitOf = (report: ReadingsReport, name: string) => report.limits.find((it) => it.limit === name) as LimitRead;
+const at = (report: ReadingsReport, name: string, place: string) => limitOf(report, name).places.find((it) => it.place === place) as PlaceRead;
+
+const axle = `sheet "Front axle"
+places side left, right
+part king-pin "King pin"
+  each side
+fastener hub-nut "Hub nut"
+  each side
+limit float "Hub end float"
+  each side
+  set 0.002 .. 0.005 in by hub-nut
+  worn max 0.010 in
+limit pin "King pin diameter"
+  each side
+  new 0.8740 .. 0.8750 in
+  worn min 0.8720 in
+  read at top, bottom
+  ovality max 0.0010 in
+  taper max 0.0010 in
+  of king-pin
+limit bore "Bush bore"
+  each side
+  new 0.8755 .. 0.8765 in
+  worn max 0.8790 in
+limit clearance "Pin in bush"
+  each side
+  = bore - pin
+  new 0.0005 .. 0.0025 in
+  worn max 0.0060 in
+limit toe "Toe-in"
+  worn max 5 mm
+gauge dial "Dial"
+  uncertainty 0.0010 in
+gauge mike "Micrometer"
+  uncertainty 0.0002 in
+gauge bore-gauge "Bore gauge"
+  uncertainty 0.0003 in
+measure float found by dial
+  left again 0.014, 0.015, 0.014 in
+  right 0.006 in
+measure pin found by mike
+  left top 0.8731, 0.8725 in
+  left bottom 0.8744, 0.8743 in
+measure bore found by bore-gauge
+  left 0.8788 in
+measure float final by dial
+  left 0.0035 in
+`;
+
+describe("the figures of each place", () => {
+  const report = of(axle);
+  test("tried again: the mean of 0.014, 0.015, 0.014 is 0.043/3 = 0.01433; more than U 0.001 past 0.010, so out", () => {
+    const found = at(report, "float", "left").stages[0];
+    expect(found).toMatchObject({
+      stage: "found",
+      mean: "0.01433 in",
+      uncertainty: "0.001 in",
+      outcome: "out",
+      verdict: "OUT, worn max 0.010 in",
+      gauge: "Dial",
+    });
+    expect(found?.spots).toMatchObject([{ text: "0.01433 in", times: 3 }]);
+  });
+  test("found and final stand one above the other: 0.0035 is 0.0015 from either end of 0.002 .. 0.005, more than 0.001", () => {
+    expect(at(report, "float", "left").stages.map((it) => [it.stage, it.outcome, it.value])).toEqual([
+      ["found", "out", "0.01433 in"],
+      ["final", "in", "0.0035 in"],
+    ]);
+  });
+  test("a pin at two heights: mean, span, ovality at each, taper of the means", () => {
+    // (0.8731 + 0.8725 + 0.8744 + 0.8743) / 4 = 0.873575; 0.8744 - 0.8725 = 0.0019; 0.0006 and 0.0001;
+    // means 0.8728 and 0.87435: 0.00155. Beyond 0.0010 by 0.00055, more than the root of two times 0.0002 = 0.00028: out.
+    expect(at(report, "pin", "left").stages[0]).toMatchObject({
+      mean: "0.873575 in",
+      span: "0.0019 in",
+      ovality: ["top 0.0006 in", "bottom 0.0001 in"],
+      taper: "0.00155 in",
+      value: "0.8725 in",
+      outcome: "past new",
+      more: [{ outcome: "in" }, { outcome: "in" }, { outcome: "out", verdict: "taper: OUT, max 0.0010 in" }],
+    });
+  });
+  test("nearer to the limit than the gauge can tell: 0.8788 is 0.0002 from 0.8790, U is 0.0003", () => {
+    expect(at(report, "bore", "left").stages[0]).toMatchObject({ outcome: "doubt", uncertainty: "0.0003 in" });
+  });
+  test("worked out: 0.8788 - 0.8725 = 0.0063, and U the root of 0.0003 and 0.0002 squared = 0.00036", () => {
+    expect(at(report, "clearance", "left").stages[0]).toMatchObject({ value: "0.0063 in", uncertainty: "0.00036 in", outcome: "doubt", spots: [] });
+  });
+  test("what nobody measured is named with its places", () => {
+    expect(report.unread.map((it) => [it.limit, it.places])).toEqual([
+      ["pin", ["right"]],
+      ["bore", ["right"]],
+      ["clearance", ["right"]],
+      ["toe", []],
+    ]);
+  });
+  test("each stage leads to its line", () => {
+    const lines = axle.split("\n");
+    expect(at(report, "float", "left").stages.map((it) => lines[it.line - 1])).toEqual(["  left again 0.014, 0.015, 0.014 in", "  left 0.0035 in"]);
+  });
+  test("the headline counts the latest at each place, a taper that is out as out", () => {
+    // left float in, right float in; left pin out by its taper; bore and clearance in doubt.
+    expect(readingsHeadline(report)).toBe("By the latest reading at each place: 2 in, 0 worn but inside, 1 out, 2 in doubt.");
+  });
+  test("a final read before the nut was moved again says so", () => {
+    const stale = of(`${axle}step again "Again"\n  tighten hub-nut left\n  done\n`);
+    expect(at(stale, "float", "left").stages[1]?.notes[0]).toMatch(/^read before left hub nut was moved or locked again/);
+  });
+  test("a reading in inches of a limit in millimetres is shown in millimetres: 0.15 in is 3.81 mm", () => {
+    const other = of(`${axle}measure toe found\n  0.15 in\n`);
+    expect(at(other, "toe", "").stages[0]).toMatchObject({ value: "3.81 mm", outcome: "in", verdict: "in, worn max 5 mm, by plain comparison" });
+  });
+});
+
+describe("the picture", () => {
+  const report = of(axle);
+  const drawn = readingsPicture(limitOf(report, "float"), at(report, "float", "left"))?.text ?? "";
+  // The x of a value is 62 + 360 · (value - low) / (high - low); the ends are 0.002 and 0.01533 with 0.12 of their distance more at each side.
+  const low = 0.002 - (0.0153333333 - 0.002) * 0.12;
+  const high = 0.0153333333 + (0.0153333333 - 0.002) * 0.12;
+  const x = (value: number) => Math.round((62 + (360 * (value - low)) / (high - low)) * 10) / 10;
+
+  test("the reading stands where it should, and its bar is U to either side", () => {
+    expect(drawn).toContain(`<circle class="open" cx="${x(0.0143333333)}"`);
+    expect(drawn).toContain(`x1="${x(0.0133333333)}"`);
+    expect(drawn).toContain(`x2="${x(0.0153333333)}"`);
+  });
+  test("the walls of the band stand at its ends", () => {
+    expect(drawn).toContain(`x1="${x(0.002)}"`);
+    expect(drawn).toContain(`x1="${x(0.005)}"`);
+    expect(drawn).toContain(`class="wall" x1="${x(0.01)}"`);
+  });
+  test("found is a ring, final a full diamond, and the whole is told in words", () => {
+    expect(drawn.match(/<circle/g)).toHaveLength(1);
+    expect(drawn.match(/class="mark"/g)).toHaveLength(1);
+    expect(drawn).toMatch(
+      /role="img" aria-label="Hub end float, left\. Allowed: set 0\.002 \.\. 0\.005 in, worn max 0\.010 in\. found: 0\.01433 in, give or take 0\.001 in, OUT/,
+    );
+  });
+  test("a limit without a band has none", () => {
+    const bare = of('sheet "x"\nlimit a "A"\n  spread max 1 mm\nmeasure a found\n  1, 3 mm\n');
+    expect(readingsPicture(limitOf(bare, "a"), at(bare, "a", ""))).toBeUndefined();
+  });
+});
+
+test("what a sheet says is text on the page and in Markdown", () => {
+  const odd = of('sheet "<img src=x onerror=1>"\nlimit a "<script>a</script> [x](y)"\n  worn max 1 mm\n  source "<b>"\nmeasure a found\n  2 mm\n');
+  const page = readingsHtml(odd);
+  expect(page).not.toMatch(/<script|<img|<b>/);
+  expect(page).toContain("default-src &#39;none&#39;");
+  expect(readingsMarkdown(odd)).not.toMatch(/\[x\]\(y\)|[^\\]<script/);
+});
