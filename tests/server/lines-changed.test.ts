@@ -9,7 +9,8 @@ function applied(before: string, edits: ReturnType<typeof linesChanged>): string
   const at = (line: number, character: number) => lines.slice(0, line).reduce((sum, it) => sum + it.length + 1, 0) + character;
   let text = before;
   const last = [...edits].reverse();
-  for (const { range, newText } of last) text = text.slice(0, at(range.start.line, range.start.character)) + newText + text.slice(at(range.end.line, range.end.character));
+  for (const { range, newText } of last)
+    text = text.slice(0, at(range.start.line, range.start.character)) + newText + text.slice(at(range.end.line, range.end.character));
   return text;
 }
 
