@@ -18,6 +18,7 @@ import { needsOf } from "../walk/needs.ts";
 import { repairedSince } from "../walk/put-right.ts";
 import type { FastenerCell, FluidCell, Found, HazardCell, Moment, PartCell, Story } from "../walk/story.ts";
 import { usedOnce } from "../walk/used-once.ts";
+import { plain } from "./plain.ts";
 
 /** One action, as a line of a step. */
 export interface Act {
@@ -376,7 +377,7 @@ function noted(why: readonly string[]): { note?: string } {
   return why.length === 0 ? {} : { note: why.join("; ") };
 }
 
-/** A text as a sheet writes it. */
-export function quoted(text: string): string {
-  return `"${text.replace(/["\\]/g, "\\$&")}"`;
+/** A text as a sheet writes it, made safe to print. */
+function quoted(text: string): string {
+  return `"${plain(text).replace(/["\\]/g, "\\$&")}"`;
 }
