@@ -6,6 +6,8 @@ import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
 import { lineAt, nameAt } from "./at.ts";
+import { figuresAt } from "./hover-figures.ts";
+import { figuresOfThing } from "./thing-figures.ts";
 import { wordAbout, wordWithin } from "./word-about.ts";
 
 export interface Hover {
@@ -32,6 +34,8 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
     const rule = rules.find((it) => it.id === detail.rule?.text);
     if (rule !== undefined) return { ...said([rule.title, rule.why]), ...detail.rule.at };
   }
+  const figures = figuresAt(job, at, column);
+  if (figures !== undefined) return { ...said(figures.paragraphs), from: figures.from, to: figures.to };
   const { from, to } = detail.keyword;
   if (from <= column && column <= to) {
     const about = wordAbout(lineText(job.own.sheet, line).slice(from, to), at.entry.kind, at.row === 0);
@@ -56,7 +60,7 @@ function ofThing(job: Job, name: string): Said | undefined {
   const title = `${thing.kind}${thing.title === undefined ? "" : ` “${thing.title}”`}${counted === undefined ? "" : `, ${counted}`}`;
   const lines = thing.entries.flatMap(({ file, entry }) => linesOfEntry(job, file, entry));
   const where = thing.entries.map(({ file, entry }) => `line ${startOf(job, file, entry) + 1}${file === job.path ? "" : ` of ${file}`}`).join(", ");
-  return said([title], lines.join("\n"), `Declared on ${where}.`);
+  return said([title], lines.join("\n"), [...figuresOfThing(job, thing), `Declared on ${where}.`]);
 }
 
 function ofPlace(job: Job, name: string): Said | undefined {
@@ -103,11 +107,11 @@ function startIn(sheet: SheetText, entry: Entry): number {
   return sheet.starts[sheet.entries.indexOf(entry)] ?? 0;
 }
 
-function said(paragraphs: readonly string[], sheet?: string, below?: string): Said {
-  const plain = [...paragraphs, ...(sheet === undefined || sheet === "" ? [] : [sheet]), ...(below === undefined ? [] : [below])].join("\n\n");
+function said(paragraphs: readonly string[], sheet?: string, below: readonly string[] = []): Said {
+  const plain = [...paragraphs, ...(sheet === undefined || sheet === "" ? [] : [sheet]), ...below].join("\n\n");
   const parts = paragraphs.map(asMarkdownText);
   if (sheet !== undefined && sheet !== "") parts.push(fenced(sheet));
-  if (below !== undefined) parts.push(asMarkdownText(below));
+  parts.push(...below.map(asMarkdownText));
   return { plain, markdown: parts.join("\n\n") };
 }
 

@@ -1,6 +1,6 @@
 // Makes a thing from the entries that speak of it: its declaration and, in a job sheet, what is added for this job.
 // Invariant: a line with a fault adds nothing but its keyword to `unread`.
-import type { Detail, Entry, Name, Quantity } from "../../grammar/tree.ts";
+import type { Detail, Entry, Name } from "../../grammar/tree.ts";
 import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
 
 export interface Source {
@@ -216,7 +216,9 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
 }
 
 /** Leaves out the fields that are undefined, so that absence is absence. */
-export function defined<T extends object>(fields: T): { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & { [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined> } {
+export function defined<T extends object>(
+  fields: T,
+): { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & { [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined> } {
   const out: Record<string, unknown> = {};
   for (const [key, value] of Object.entries(fields)) if (value !== undefined) out[key] = value;
   return out as never;

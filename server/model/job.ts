@@ -130,7 +130,12 @@ function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: M
 }
 
 function wordsOfLine(sheet: SheetText, line: number): string[] {
-  return lineText(sheet, line).slice(0, 400).normalize("NFC").match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? [];
+  return (
+    lineText(sheet, line)
+      .slice(0, 400)
+      .normalize("NFC")
+      .match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? []
+  );
 }
 
 /** The places at which a thing stands: those of its kind of places, or one without a name. */

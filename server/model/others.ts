@@ -23,7 +23,8 @@ export function othersOpen(job: Job): OpenSheet[] {
     if (sheet === "missing" || sheet === "outside") continue;
     const head = sheet.entries.find((entry) => entry.kind === "sheet");
     const other = machineOf(head);
-    if (head === undefined || other.name !== machine.name || (other.serial !== undefined && machine.serial !== undefined && other.serial !== machine.serial)) continue;
+    if (head === undefined || other.name !== machine.name || (other.serial !== undefined && machine.serial !== undefined && other.serial !== machine.serial))
+      continue;
     if (sheet.entries.some((entry) => entry.kind === "release")) continue;
     const built = buildJob(job.workspace, path);
     if (built === undefined) continue;

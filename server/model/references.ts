@@ -200,4 +200,3 @@ function wantedBy(verb: string): readonly ThingKind[] {
       return partOrFastener;
   }
 }
-

@@ -70,7 +70,9 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const story = walk(job);
   const lines = lineFinder(job);
   const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
-  const open = openItems(files, path).sort((a, b) => rank(a) - rank(b)).map((it) => ({ rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }));
+  const open = openItems(files, path)
+    .sort((a, b) => rank(a) - rank(b))
+    .map((it) => ({ rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }));
   const head = headOf(job);
   const release = story.release;
   const done = release !== undefined && open.length === 0;
@@ -80,14 +82,24 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   for (const detail of release?.entry.details ?? []) {
     if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || release === undefined) continue;
     const after = measured(detail.after);
-    const due = from !== undefined && after !== undefined && from.unit.dimension === after.unit.dimension ? `${decimalText(from.value.add(after.value).div(from.unit.factor), 0)} ${from.unit.spelling}` : undefined;
+    const due =
+      from !== undefined && after !== undefined && from.unit.dimension === after.unit.dimension
+        ? `${decimalText(from.value.add(after.value).div(from.unit.factor), 0)} ${from.unit.spelling}`
+        : undefined;
     const finished = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
-    rechecks.push({ of: detail.name.text, after: quantityText(detail.after), ...(due === undefined ? {} : { due }), ...(finished === "" ? {} : { done: finished }), ...at({ ...release.where, row: detail.row }) });
+    rechecks.push({
+      of: detail.name.text,
+      after: quantityText(detail.after),
+      ...(due === undefined ? {} : { due }),
+      ...(finished === "" ? {} : { done: finished }),
+      ...at({ ...release.where, row: detail.row }),
+    });
   }
   // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
   for (const cell of story.fasteners) {
     const wants = cell.thing.recheckAfter;
-    if (wants === undefined || rechecks.some((it) => it.of === cell.thing.name) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
+    if (wants === undefined || rechecks.some((it) => it.of === cell.thing.name) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
+      continue;
     const last = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten");
     if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
   }
@@ -108,7 +120,11 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
       ...(it.day === undefined ? {} : { day: it.day }),
       ...at(it.where),
     })),
-    tests: (release?.entry.details ?? []).flatMap((detail) => (detail.kind === "test" && detail.text !== undefined && release !== undefined ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }] : [])),
+    tests: (release?.entry.details ?? []).flatMap((detail) =>
+      detail.kind === "test" && detail.text !== undefined && release !== undefined
+        ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
+        : [],
+    ),
     found: story.findings.map((it) => ({
       text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`).join(", ")}${it.decision?.detail.decision === undefined ? "" : `; ${it.decision.detail.decision}`}`,
       ...(it.day === undefined ? {} : { day: it.day }),
@@ -133,7 +149,11 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     fitted: [...story.parts, ...story.fasteners].flatMap((cell) =>
       (cell.history as readonly { verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
         .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
-        .map((it) => ({ text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}, new`, ...(it.day === undefined ? {} : { day: it.day }), ...at(it.where) })),
+        .map((it) => ({
+          text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}, new`,
+          ...(it.day === undefined ? {} : { day: it.day }),
+          ...at(it.where),
+        })),
     ),
   };
 }

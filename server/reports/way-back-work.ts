@@ -89,7 +89,11 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
     const waiting = decided.find((it) => it.says === "waiting")?.question ?? wanted.asked.get(thing.name);
     if (waiting !== undefined && (short > 0 || cell.then.forNow))
       unsettled.push({ where: lastWhere(cell), text: `${name(cell)} waits for the answer to ${waiting}` });
-    if (extra > 0) lines.put({ verb: "remove", count: extra, note: "more than there should be: find where it belongs" }, cell.place);
+    if (extra > 0) {
+      const held = stillHeld(story, cell);
+      if (held === undefined) lines.put({ verb: "remove", count: extra, note: "more than there should be: find where it belongs" }, cell.place);
+      else unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: ${extra} more than there should be, behind ${held}: take that down first` });
+    }
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     const discarded = !cell.thing.critical && isDiscarded(story, cell);
@@ -182,12 +186,15 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
       unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: no middle can be named of ${rangeText(thing.torque.range)}; write the figure yourself` });
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
-    const old = Math.max(0, short - fresh);
-    if (fresh > short) lines.put({ verb: "undo", ...(fresh - short < then.on ? { count: fresh - short } : {}) }, cell.place);
+    // `undo` counts nothing: all of them come undone, and the sound ones go back with the new.
+    const undoes = fresh > short;
+    if (undoes) lines.put({ verb: "undo" }, cell.place);
+    const old = Math.max(0, (undoes ? cell.total : short) - fresh);
+    const atHand = undoes ? then.on + then.off : then.off;
     const never = thing.torque?.none ?? false;
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
     if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...(old > 0 ? { count: fresh } : {}), ...noted(wanted.why(cell)) }, cell.place);
-    if (old > 0 && (never || then.off < old)) lines.put({ verb: "fit" }, cell.place);
+    if (old > 0 && (never || atHand < old)) lines.put({ verb: "fit" }, cell.place);
     const tightens = !never && (short > 0 || fresh > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined));
     if (tightens) lines.put({ verb: "tighten", ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
     if (locks && (tightens || fresh > 0 || short > 0 || !then.locked))

@@ -4,7 +4,7 @@ import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
 import type { FastenerCell, FastenerMoment, PartCell } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "load-unsupported",
