@@ -64,6 +64,9 @@ const pictureStyle = `
 .cautions li { margin: .25rem 0; }
 .tick { list-style: none; padding-left: 0; }
 .box { width: 1.6rem; }
+.work td:nth-child(2) { width: 45%; }
+.work td:last-child { width: 3rem; text-align: right; }
+.work th:last-child { text-align: right; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 .sign { font-weight: 700; white-space: nowrap; }

@@ -41,11 +41,11 @@ function entryOf(entry: BackEntry): Markup {
   if (entry.kind !== "step") {
     return html`<section class="card"><h2>${entry.kind === "check" ? "See" : "Measure"}: ${entry.title}</h2>
 <ul class="tick">
-${entry.waits.map((it) => html`<li data-file="${entry.file}" data-line="${entry.line}"><span class="box" aria-hidden="true">\u2610</span> ${it}</li>\n`)}</ul></section>
+${entry.waits.map((it) => html`<li data-file="${entry.file}" data-line="${entry.line}"><span class="box" aria-hidden="true">\u2610</span> ${it.replaceAll("\u2026", "__________")}</li>\n`)}</ul></section>
 `;
   }
   return html`<section class="card"><h2>${entry.title}</h2>
-<table><thead><tr><th scope="col"><span class="hidden">Done</span></th><th scope="col">What</th><th scope="col">To know</th><th scope="col">Line</th></tr></thead>
+<table class="work"><thead><tr><th scope="col"><span class="hidden">Done</span></th><th scope="col">What</th><th scope="col">To know</th><th scope="col">Line</th></tr></thead>
 ${entry.lines.map(
   (
     it,

@@ -47,6 +47,14 @@ function markedDone(text: string, figures: Readonly<Record<string, string>>): st
   return out.join("\n");
 }
 
+/** A sheet with every step that is planned marked done: at the end of its lines, before what stands below it. */
+function stepsDone(text: string): string {
+  return text
+    .split(/\n(?=[a-z])/)
+    .map((entry) => (/^step /.test(entry) && !/^\s+done/m.test(entry) ? entry.replace(/(\n(?:\s*|#.*))*$/, (rest) => `\n  done${rest}`) : entry))
+    .join("\n");
+}
+
 const release = 'release by "A. Moor" 2026-12-24\n  test "Tried standing, then on the road: as it should be"\n';
 
 interface Case {
@@ -128,12 +136,13 @@ describe.each([
     crankpin: "1.8745 in",
   };
   test("of what still stands in the way, only a parcel that has not come is on a line that it wrote", () => {
-    const done = `${text}\n${markedDone(back.sheet, figures)}\n${release}`;
+    const before = stepsDone(text);
+    const done = `${before}\n${markedDone(back.sheet, figures)}\n${release}`;
     const open = releaseReport(filesFrom({ ...data_, "job.jobsheet": done }), "job.jobsheet")?.open ?? [];
     expect(open.length).toBeGreaterThan(0);
     expect(
       open
-        .filter((it) => it.line > text.split("\n").length && !/planned, not done/.test(it.message))
+        .filter((it) => it.line > before.split("\n").length)
         .map((it) => it.rule)
         .filter((it) => it !== "step-too-early"),
     ).toEqual([]);
