@@ -1,6 +1,6 @@
 // The sheets that a run of the command line may read: found under the paths that were given, named as the writer knows them.
 // Invariant: no folder is read but those given; a link to a folder is not followed.
-import { realpathSync, statSync } from "node:fs";
+import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../model/files.ts";
@@ -36,8 +36,9 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
 
   for (const given of paths) {
     const absolute = resolve(cwd, given);
-    const status = statSync(absolute, { throwIfNoEntry: false });
-    if (status === undefined) refused.push({ shown: slashed(given), why: "is not there" });
+    const status = statusOf(absolute);
+    if (status === "circle") refused.push({ shown: slashed(given), why: "is a link that leads back to itself" });
+    else if (status === undefined) refused.push({ shown: slashed(given), why: "is not there" });
     else if (status.isDirectory()) {
       folders.add(absolute);
       const inside = sheetsIn(absolute);
@@ -106,4 +107,13 @@ function slashed(path: string): string {
 /** By the bytes of the names, so that every machine has the same order. */
 function byName(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** What stands at a path; a link that leads round to itself is told from one that leads nowhere. */
+function statusOf(path: string): Stats | "circle" | undefined {
+  try {
+    return statSync(path, { throwIfNoEntry: false });
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "ELOOP" ? "circle" : undefined;
+  }
 }

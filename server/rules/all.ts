@@ -37,6 +37,7 @@ import { rule as torqueUnstated } from "./tightness/torque-unstated.ts";
 import { rule as checkBad } from "./limits/check-bad.ts";
 import { rule as gaugeCannotTell } from "./limits/gauge-cannot-tell.ts";
 import { rule as gaugeDue } from "./limits/gauge-due.ts";
+import { rule as limitCircle } from "./limits/limit-circle.ts";
 import { rule as limitDoubt } from "./limits/limit-doubt.ts";
 import { rule as limitNotNew } from "./limits/limit-not-new.ts";
 import { rule as limitNotSet } from "./limits/limit-not-set.ts";
@@ -138,6 +139,7 @@ export const rules: readonly Rule[] = [
   checkBad,
   gaugeCannotTell,
   gaugeDue,
+  limitCircle,
   limitDoubt,
   limitNotNew,
   limitNotSet,

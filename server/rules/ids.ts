@@ -40,6 +40,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "check-bad",
   "gauge-cannot-tell",
   "gauge-due",
+  "limit-circle",
   "limit-doubt",
   "limit-not-new",
   "limit-not-set",

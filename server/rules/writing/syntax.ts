@@ -1,5 +1,6 @@
 // A line that can't be read, and a safety rule that a sheet tries to accept away.
-import type { Line } from "../../../grammar/tree.ts";
+import type { Detail, Entry, Line } from "../../../grammar/tree.ts";
+import { isDay } from "../days.ts";
 import { where } from "../../model/where.ts";
 import { safetyRules } from "../ids.ts";
 import type { EntryContext, EntryRule } from "../rule.ts";
@@ -25,7 +26,9 @@ export const rule: EntryRule = {
   check(context) {
     const { entry } = context;
     say(context, entry);
+    noSuchDay(context, entry);
     for (const detail of entry.details) {
+      noSuchDay(context, detail);
       if (detail.fault !== undefined) say(context, detail);
       else if (detail.kind === "accept" && detail.rule !== undefined && safetyRules.has(detail.rule.text)) {
         const at = where(context.file, entry, detail.row, detail.rule.at);
@@ -39,6 +42,17 @@ export const rule: EntryRule = {
     for (const detail of entry.stray) if (detail.fault !== undefined) say(context, detail);
   },
 };
+
+/** A date in the right shape that no calendar has: 2026-02-30. */
+function noSuchDay({ file, entry, report }: EntryContext, line: Entry | Detail): void {
+  const date = "date" in line ? line.date : undefined;
+  if (date === undefined || line.fault !== undefined || isDay(date.text)) return;
+  report({
+    where: where(file, entry, line.row, date.at),
+    severity: "error",
+    message: `There is no day ${date.text}. A date is written year, month, day: 2026-04-11.`,
+  });
+}
 
 function say({ file, entry, report }: EntryContext, { fault, row }: Line): void {
   if (fault === undefined) return;
