@@ -40,7 +40,13 @@ ${report.open.map((it) => html`<tr data-file="${it.file}" data-line="${it.line}"
     list("What was read", report.readings, recordWords),
     list("What was tried", report.tests, recordWords),
   ]
-}${list("Accepted outside its limit", report.concessions, concessionWords)}${list("To be looked at again", report.rechecks, recheckWords)}<footer>${notAnInspection}</footer>
+}${list("Accepted outside its limit", report.concessions, concessionWords)}${list("To be looked at again", report.rechecks, recheckWords)}${
+  report.cautions.length > 0 &&
+  html`<h2>Cautions</h2>
+<ul>
+${report.cautions.map((it) => html`<li>${it.words} <span class="code">${it.source}</span></li>\n`)}</ul>
+`
+}<footer>${notAnInspection}</footer>
 </main>
 </body>
 </html>

@@ -19,6 +19,7 @@ export function releaseMarkdown(report: ReleaseReport): string {
   }
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
+  if (report.cautions.length > 0) out.push("## Cautions", "", ...report.cautions.map((it) => `- ${text(it.words)} (${text(it.source)})`), "");
   out.push(text(notAnInspection), "");
   return out.join("\n");
 }

@@ -20,6 +20,7 @@ export function releaseText(report: ReleaseReport): string {
   }
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
+  if (report.cautions.length > 0) out.push("Cautions", ...report.cautions.map((it) => `  ${it.words} (${it.source})`), "");
   out.push(notAnInspection, "");
   return out.join("\n");
 }

@@ -7,10 +7,12 @@ import { type Job, buildJob } from "../model/job.ts";
 import { measured, quantityText } from "../model/values.ts";
 import type { Where } from "../model/where.ts";
 import { decimalText } from "../quantities/exact.ts";
+import type { Caution } from "../trade/cautions.ts";
 import { type Open, openItems } from "../rules/check.ts";
 import { called, valueText } from "../rules/wording.ts";
 import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
+import { cautionsFor } from "./cautions-for.ts";
 
 /** A line of a file, from 1. */
 export interface Line {
@@ -61,6 +63,8 @@ export interface ReleaseReport {
   readonly done: readonly Record[];
   readonly readings: readonly Record[];
   readonly fitted: readonly Record[];
+  /** What work of this kind calls for, each with its source. */
+  readonly cautions: readonly Caution[];
 }
 
 /** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
@@ -112,6 +116,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
     open,
     rechecks,
+    cautions: cautionsFor(story),
     concessions: story.concessions.map((it) => ({
       of: it.thing.name,
       ...(it.entry.place === undefined ? {} : { place: it.entry.place.text }),
