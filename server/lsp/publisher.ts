@@ -1,6 +1,7 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing waits for a fixed time.
 import type { Connection } from "vscode-languageserver";
+import type { Files } from "../model/files.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -24,6 +25,8 @@ const longestWait = 30;
 export function createPublisher(connection: Connection, workspaces: Workspaces, openUris: () => readonly string[]): Publisher {
   const sent = new Map<string, Sent>();
   const latest = new Map<string, readonly Diagnostic[]>();
+  /** The files that a sheet's checks have asked for, found or not: a change of one of them is the sheet's business too. */
+  const asks = new Map<string, Set<string>>();
   const waiting = new Set<string>();
   let scheduled = false;
   let edits = 0;
@@ -51,7 +54,9 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     const { root, path } = workspaces.locate(uri);
     let list: readonly Diagnostic[];
     try {
-      list = root.checker.check(root.files, path);
+      const asked = asks.get(uri) ?? new Set<string>();
+      asks.set(uri, asked);
+      list = root.checker.check(noting(root.files, asked), path);
     } catch (error) {
       // A fault of the program must not end the server; what stood there before would be a lie, so it goes.
       connection.console.error(
@@ -88,8 +93,10 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   return {
     changed(uri) {
       edits += 1;
+      const { root, path } = workspaces.locate(uri);
+      const concerned = (it: string) => workspaces.locate(it).root === root && (asks.get(it)?.has(path) === true || asks.get(it)?.has(everySheet) === true);
       // The sheet that was typed in goes to the front.
-      const others = [...waiting, ...openUris()].filter((it) => it !== uri && workspaces.locate(it).root === workspaces.locate(uri).root);
+      const others = [...waiting, ...openUris().filter(concerned)].filter((it) => it !== uri);
       waiting.clear();
       for (const it of [uri, ...others]) waiting.add(it);
       schedule();
@@ -97,6 +104,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     closed(uri) {
       waiting.delete(uri);
       latest.delete(uri);
+      asks.delete(uri);
       sent.delete(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
@@ -109,6 +117,23 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
       if (waiting.delete(uri)) publish(uri);
       return latest.get(uri) ?? check(uri);
+    },
+  };
+}
+
+/** Stands for all sheets of the workspace, which a released sheet asks about. */
+const everySheet = "*";
+
+/** The same files, with every path that is asked for put into a set. */
+function noting(files: Files, asked: Set<string>): Files {
+  return {
+    read(path) {
+      asked.add(path);
+      return files.read(path);
+    },
+    jobsheets() {
+      asked.add(everySheet);
+      return files.jobsheets?.() ?? [];
     },
   };
 }

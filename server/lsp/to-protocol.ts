@@ -19,6 +19,8 @@ import type { Root, Workspaces } from "./workspaces.ts";
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
 export const mostDiagnostics = 300;
 
+const mostActions = 100;
+
 const severities = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,
@@ -62,6 +64,8 @@ export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces)
 export function toCodeActions(list: readonly Diagnostic[], range: Range, root: Root, workspaces: Workspaces): CodeAction[] {
   const out: CodeAction[] = [];
   for (const it of list) {
+    // With a whole sheet marked, a menu of thousands would help nobody.
+    if (out.length >= mostActions) break;
     if (it.fixes.length === 0 || !touches(it, range)) continue;
     it.fixes.forEach((fix, i) => {
       const changes: Record<string, TextEdit[]> = {};

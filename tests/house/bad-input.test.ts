@@ -78,7 +78,7 @@ describe("the command line", () => {
 describe("the language server", () => {
   let wire: Wire;
   beforeAll(async () => {
-    wire = startServer({ deadline: 25_000 });
+    wire = startServer({ deadline: 60_000 });
     await wire.initialize([pathToFileURL(folder).href]);
   });
   afterAll(async () => {
