@@ -1,11 +1,22 @@
-// Runs a TypeScript program of the project: bundled first, beside the sources that it belongs to, so that `import.meta.url` still tells where the project stands.
+// Runs a TypeScript program of the project: bundled first, with `import.meta.url` of each file still telling where that file stands.
 import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
-import { fileURLToPath } from "node:url";
+import { readFile } from "node:fs/promises";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
 const here = fileURLToPath(new URL("./", import.meta.url));
 const root = fileURLToPath(new URL("../", import.meta.url));
+
+const placed = {
+  name: "placed",
+  setup(build) {
+    build.onLoad({ filter: /\.ts$/ }, async ({ path }) => {
+      const text = await readFile(path, "utf8");
+      return { contents: text.replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href)), loader: "ts" };
+    });
+  },
+};
 
 /** The exit code of `.ci/NAME` with the words given. */
 export async function runTs(name, words) {
@@ -21,9 +32,7 @@ export async function runTs(name, words) {
     target: "node20",
     packages: "external",
     logLevel: "warning",
-    // A folder deeper than the source: what it says of where it stands is put right.
-    define: { "import.meta.url": "__source" },
-    banner: { js: `const __source = new URL("../${name}", import.meta.url).href;` },
+    plugins: [placed],
   });
   return spawnSync(process.execPath, [program, ...words], { cwd: root, stdio: "inherit" }).status ?? 1;
 }
