@@ -76,6 +76,7 @@ figure rules over all of it. What is not known is said to be so, with what could
   threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "threads of 1/2 in"   "flank angle BA"   "grade 2 over 3/4 in"
               "look-alike M8 and 5/16-18 UNC"
   locking     "split pin for 5/8 BSF"   "split pin 1/8 in"   "castle nut M12"   "slot travel for 3/4-16 UNF"   "slots 6 holes 2"
+              "lock wire"   "tab washer"   "castle nut"   "split pin rule"   "caution jack"
   torque      "torque 1/2-20 UNF grade 5 K 0.2 [at 75 %]"   "torque 50 lbf.ft on 1/2-20 UNF grade 5 K 0.2"   "K lubricated"
               "torque 50 lbf.ft with extension 6 in on 18 in at 30 deg" (0 in line away from the hand, 90 square to it)
               "stress 25000 lbf on 3/4-16 UNF"   "joint 3/4-16 UNF preload 25000 lbf load 6000 lbf stiffness 6.5, 13.8" (bolt, parts)

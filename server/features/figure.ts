@@ -5,6 +5,7 @@ import { budgetFigure } from "./figures/doubt-budget.ts";
 import { fitFigure } from "./figures/fits.ts";
 import { gearFigure } from "./figures/gears.ts";
 import { heatFigure } from "./figures/heat.ts";
+import { cautionFigure, lockingFigure } from "./figures/locking.ts";
 import { lookAlikeFigure } from "./figures/look-alikes.ts";
 import { measureFigure } from "./figures/measure.ts";
 import { moneyFigure } from "./figures/money.ts";
@@ -25,11 +26,13 @@ const ofLists: readonly Asker[] = [shimFigure, measureFigure, budgetFigure];
 
 /** Those led by a word of their own first; those that are known by their shape behind them. */
 const ofLines: readonly Asker[] = [
+  cautionFigure,
   heatFigure,
   gearFigure,
   torqueFigure,
   slotRuleFigure,
   slotFigure,
+  lockingFigure,
   pinFigure,
   practiceFigure,
   lookAlikeFigure,
