@@ -114,7 +114,7 @@ const folders = ["samples", "tests/sheets"].flatMap((above) =>
     ? []
     : readdirSync(join(root, above))
         .map((name) => `${above}/${name}`)
-        .filter((path) => statSync(join(root, path)).isDirectory()),
+        .filter((path) => statSync(join(root, path)).isDirectory() && sheetsBelow(join(root, path)).length > 0),
 );
 
 describe.each(folders)("%s", (folder) => {
