@@ -339,6 +339,11 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   if (here === undefined) return fault(spanOf(before), `The line goes on with \`${word}\`: ${line}.`);
   if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
     return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
+  // `raise beam on jack`: nothing is missing, there is a word too many.
+  if (behind?.image === word)
+    return fault(spanOf(here), `${capital(shown(here))} can't stand here. The line is written: ${line}.`, [
+      fixOf("Take it out", { from: here.startOffset, to: behind.startOffset }, ""),
+    ]);
   return fault(spanOf(here), `Before this \`${word}\` is missing: ${line}.`, [
     fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),
   ]);

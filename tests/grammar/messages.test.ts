@@ -200,6 +200,13 @@ const rows: readonly Row[] = [
     on: "cast",
     says: "Here `steel`, `cast-iron`, `bronze`, `brass`, `aluminium` or `white-metal` may stand, not `cast`. Is `cast-iron` meant?",
   },
+  {
+    under: step,
+    line: "raise beam on jack",
+    on: "beam",
+    says: "`beam` can't stand here. The line is written: raise on jack|lift|crane.",
+    fixed: ["raise on jack"],
+  },
   { under: part, line: "held by", on: "by", says: "Behind this a name is missing: held by FASTENER…." },
   {
     under: part,
