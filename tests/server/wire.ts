@@ -43,7 +43,7 @@ export interface Wire {
 export const program = fileURLToPath(new URL("../../dist/splitpin.js", import.meta.url));
 
 /** The deadline bounds a server that hangs; nothing waits for it otherwise. */
-export function startServer({ args = ["server", "--stdio"], deadline = 20_000, entry = program } = {}): Wire {
+export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program } = {}): Wire {
   const child = spawn(process.execPath, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
   let errorText = "";
   child.stderr.on("data", (bytes: Buffer) => {
