@@ -1,4 +1,4 @@
-// Bundles the two programs into dist/: `splitpin` (command line and language server) and the VS Code extension's client.
+// Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
 // What they need at run time is inside the bundles, so dist/ works without node_modules.
 import { chmodSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -33,5 +33,7 @@ await Promise.all([
     banner: { js: 'import { createRequire as splitpinRequire } from "node:module"; const require = splitpinRequire(import.meta.url);' },
   }),
   build({ ...common, entryPoints: { client: "client/extension.ts" }, outdir: "dist", format: "cjs", outExtension: { ".js": ".cjs" }, external: ["vscode"] }),
+  // A core that reached for the disk or the process would not bundle for this platform.
+  build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
 ]);
 chmodSync(`${root}dist/splitpin.js`, 0o755);
