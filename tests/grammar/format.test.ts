@@ -56,12 +56,10 @@ describe("the layout", () => {
 });
 
 describe("never another meaning, and nothing more the second time", () => {
-  it("of the samples, and of every beginning of them", () => {
-    for (const [i, { text }] of samples.entries()) {
-      keeps(text);
-      const random = seeded(500 + i);
-      for (let n = 0; n < 12; n++) keeps(text.slice(0, random(text.length)));
-    }
+  it.each(samples)("of $name, and of beginnings of it", ({ text }) => {
+    keeps(text);
+    const random = seeded(500 + text.length);
+    for (let n = 0; n < 12; n++) keeps(text.slice(0, random(text.length)));
   });
   it("of damaged sheets", () => {
     const pieces = ["\n", "  ", "\t", '"', "#", "part ", "\r\n", "\r", "😀", "\u200b", ",", " - ", "check a", "zebra", "x", "..", "step s\n", "\ufeff"];
