@@ -10,6 +10,7 @@ export default defineConfig({
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,
+    setupFiles: ["tests/breathe.ts"],
     reporters: ["dot"],
     pool: "forks",
     poolOptions: { forks: { maxForks: 2 } },
