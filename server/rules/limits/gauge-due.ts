@@ -1,5 +1,5 @@
 // A gauge used after its check fell due.
-import { addMonths } from "../days.ts";
+import { addMonths } from "../../quantities/days.ts";
 import type { Gauge } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";

@@ -4,7 +4,7 @@ import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
 import { supplyOfOne } from "../../walk/supply.ts";
-import { addMonths } from "../days.ts";
+import { addMonths } from "../../quantities/days.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

@@ -1,6 +1,6 @@
 // A line that can't be read, and a safety rule that a sheet tries to accept away.
 import type { Detail, Entry, Line } from "../../../grammar/tree.ts";
-import { isDay } from "../days.ts";
+import { isDay } from "../../quantities/days.ts";
 import { where } from "../../model/where.ts";
 import { safetyRules } from "../ids.ts";
 import type { EntryContext, EntryRule } from "../rule.ts";

@@ -16,7 +16,15 @@ export function addDays(day: string, days: number): string | undefined {
   const date = parts(day);
   if (date === undefined) return undefined;
   const moved = new Date(Date.UTC(date.year, date.month - 1, date.day) + days * 86_400_000);
-  return Number.isNaN(moved.getTime()) ? undefined : moved.toISOString().slice(0, 10);
+  // Years of more than four figures are no days of a sheet.
+  return Number.isNaN(moved.getTime()) || moved.getUTCFullYear() > 9999 || moved.getUTCFullYear() < 0 ? undefined : moved.toISOString().slice(0, 10);
+}
+
+/** How many days a day is behind another; below nothing where it comes before it. Undefined where one of them is no day. */
+export function daysBetween(from: string, to: string): number | undefined {
+  const [a, b] = [parts(from), parts(to)];
+  if (a === undefined || b === undefined) return undefined;
+  return Math.round((Date.UTC(b.year, b.month - 1, b.day) - Date.UTC(a.year, a.month - 1, a.day)) / 86_400_000);
 }
 
 export function isDay(day: string): boolean {
