@@ -4,7 +4,7 @@ import type { Locking } from "../../grammar/tree.ts";
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";
 import { countAt } from "./decisions.ts";
-import { type Amount, lockingItem, wireLength } from "./items.ts";
+import { type Amount, type Item, lockingItem, wireLength } from "./items.ts";
 import type { PlacedNeed, Reason, Use } from "./need.ts";
 import type { Slot, Slots } from "./slots.ts";
 import type { FastenerCell, FastenerMoment, Story } from "./story.ts";
@@ -139,4 +139,17 @@ function amountFor(cell: FastenerCell, it: Opening): Amount {
 function fittedNew(story: Story, slot: Slot, from: number, to: number): boolean {
   const cell = story.cell(slot.thing.name, slot.place);
   return cell?.kind === "part" && cell.history.some((it) => it.verb === "fit" && it.isNew && it.seq > from && it.seq < to);
+}
+
+/** What planned steps lock with new: by the moment of the lock. A part that locks is left out where its own `fit … new` stands for it. */
+export function plannedLocking(story: Story): { cell: FastenerCell; item: Item; amount: Amount; moment: FastenerMoment }[] {
+  return story.fasteners.flatMap((cell) =>
+    openings(story, cell).flatMap((it) => {
+      const item = lockingItem(story.job, it.locking);
+      if (it.kind !== "planned" || it.moment === undefined || item === undefined) return [];
+      const part = it.locking.part === undefined ? undefined : story.cell(it.locking.part.text, cell.place);
+      const fitted = part?.kind === "part" && part.history.some((moment) => moment.verb === "fit" && moment.isNew && moment.seq > it.openedAt);
+      return fitted ? [] : [{ cell, item, amount: amountFor(cell, it), moment: it.moment }];
+    }),
+  );
 }
