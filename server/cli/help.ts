@@ -57,6 +57,16 @@ Where a limit is set by two stacks, what leaves one goes to the other. Where non
 
 Ends with 0 where it was drawn, 2 where a sheet could not be read.
 `,
+  plan: `splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
+
+When: each step done, ready, or waiting and for what (a step, a parcel that comes on a day, an answer); the earliest finish, what each step may be late, the order that the
+finish hangs on and that must go out today, and what can be done meanwhile. The jobs in PATH make one plan; each counts what it may be late against its own finish.
+
+  --from DATE     the day that the plan begins; today, where unsaid
+  --hours N       how many hours of work a day has; 8, where unsaid. Every day is counted as a working day, and a lead in days of the calendar.
+
+Ends with 0 where it was drawn, 2 where it could not be.
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -133,6 +143,7 @@ const main = `splitpin: checks job sheets, and works out what must be ordered
   splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
+  splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
   splitpin format [--check] [PATH…]
   splitpin explain [RULE]
   splitpin figure "QUESTION" [--format text|json]

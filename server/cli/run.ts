@@ -8,6 +8,7 @@ import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { leftCommand } from "./left.ts";
 import { orderCommand } from "./order.ts";
+import { planCommand } from "./plan.ts";
 import { readingsCommand } from "./readings.ts";
 import { releaseCommand } from "./release.ts";
 import { shimsCommand } from "./shims.ts";
@@ -49,6 +50,11 @@ const commands: Readonly<Record<string, Command>> = {
   "way-back": { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: wayBackCommand },
   left: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: leftCommand },
   shims: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: shimsCommand },
+  plan: {
+    options: { from: { type: "string" }, hours: { type: "string" }, format: { type: "string" }, out: { type: "string" } },
+    formats: ["text", "md", "html", "json"],
+    run: planCommand,
+  },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },
