@@ -14,11 +14,14 @@ import {
   itemsWords,
   jobWords,
   meanwhileWords,
+  nothingReady,
+  nothingReadyWords,
   parcelSlackWords,
   slackWords,
   stateSigns,
   stateWords,
   stepWords,
+  toAsk,
   toSendFor,
 } from "./plan-words.ts";
 import { cautionList } from "./way-back-html.ts";
@@ -40,6 +43,7 @@ export function planHtml(report: PlanReport): string {
 ${steps.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.step} waits for ${it.waitsFor.join("; ")} ${lineLink(it)}</li>\n`)}</ul></section>
 `,
       ),
+      nothingReady(report) && html`<p>${nothingReadyWords}</p>\n`,
       section(
         "Ready",
         ready.map(
@@ -58,9 +62,7 @@ ${steps.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.
       ),
       section(
         "To ask",
-        report.questions.map(
-          (it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.asks} <span class="code">${it.steps.join("; ")}</span> ${lineLink(it)}</li>\n`,
-        ),
+        toAsk(report).map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.text} ${lineLink(it)}</li>\n`),
       ),
       section(
         "Meanwhile",

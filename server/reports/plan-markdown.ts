@@ -13,11 +13,14 @@ import {
   itemsWords,
   jobWords,
   meanwhileWords,
+  nothingReady,
+  nothingReadyWords,
   parcelSlackWords,
   slackWords,
   stateSigns,
   stateWords,
   stepWords,
+  toAsk,
   toSendFor,
 } from "./plan-words.ts";
 
@@ -29,6 +32,7 @@ export function planMarkdown(report: PlanReport): string {
     out.push(`${text(`These wait for each other, and none can begin${several ? ` (${job})` : ""}:`)}`, "");
     out.push(...steps.map((it) => `- ${text(`${it.step} waits for ${it.waitsFor.join("; ")}`)} ${placeOf(it)}`), "");
   }
+  if (nothingReady(report)) out.push(nothingReadyWords, "");
   const ready = report.steps.filter((it) => it.state === "ready");
   section(
     "Ready",
@@ -41,7 +45,7 @@ export function planMarkdown(report: PlanReport): string {
   section("To send for today", toSendFor(report).flatMap(parcel));
   section(
     "To ask",
-    report.questions.map((it) => `- ${text(`${it.asks} (${it.steps.join("; ")})`)} ${placeOf(it)}`),
+    toAsk(report).map((it) => `- ${text(it.text)} ${placeOf(it)}`),
   );
   section(
     "Meanwhile",

@@ -11,11 +11,14 @@ import {
   itemsWords,
   jobWords,
   meanwhileWords,
+  nothingReady,
+  nothingReadyWords,
   parcelSlackWords,
   slackWords,
   stateSigns,
   stateWords,
   stepWords,
+  toAsk,
   toSendFor,
 } from "./plan-words.ts";
 
@@ -31,11 +34,11 @@ export function planText(report: PlanReport): string {
     out.push("");
   }
   const ready = report.steps.filter((it) => it.state === "ready");
-  section("Ready", ready.flatMap(step));
+  section("Ready", nothingReady(report) ? [nothingReadyWords] : ready.flatMap(step));
   section("To send for today", toSendFor(report).flatMap(parcel));
   section(
     "To ask",
-    report.questions.map((it) => `- ${it.asks}  (${place(it)}; ${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it)`),
+    toAsk(report).map((it) => `- ${it.text}  (${place(it)})`),
   );
   section(
     "Meanwhile",
@@ -68,7 +71,7 @@ export function planText(report: PlanReport): string {
     const about = [
       daysWords(it),
       it.takes === null ? "no time said" : `takes ${durationWords(it.takes, report.hoursADay)}`,
-      spare === "" ? "" : `to spare ${spare}`,
+      spare.replace("none: ", ""),
     ].filter((word) => word !== "");
     return [
       `${stateSigns[it.state]} ${stepWords(it)}${from(it)}: ${about.join("; ")}  (${place(it)})`,

@@ -23,7 +23,7 @@ export function jobWords(job: JobShown, report: PlanReport): string[] {
   const out: string[] = [];
   if (job.finish === null) out.push("No finish can be told: steps wait for each other.");
   else {
-    out.push(`Earliest finish: ${job.finish.day ?? "later than can be written"}, after ${span(job.finish)}.`);
+    out.push(`Earliest finish: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
     if (job.atEarliest) out.push("That is if every answer, and everything without a day, came on the first day.");
   }
   const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
@@ -42,10 +42,10 @@ export function daysWords(it: StepShown): string {
   return it.atEarliest ? `not before ${days}` : days;
 }
 
-/** How much it may be late. */
+/** How much later it may start. */
 export function slackWords(it: StepShown, report: PlanReport): string {
   if (it.state === "done" || it.slack === null) return "";
-  return it.critical ? "none: the finish hangs on it" : durationWords(it.slack, report.hoursADay);
+  return it.critical ? "none: the finish hangs on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
 }
 
 /** “Draw the hubs, left and right” */
@@ -56,6 +56,12 @@ export function stepWords(it: Pick<StepShown, "title" | "places">): string {
 export function stateWords(it: StepShown): string {
   return it.state === "waiting" ? "waits" : it.state;
 }
+
+/** Where work is left and none of it can be begun. */
+export function nothingReady(report: PlanReport): boolean {
+  return report.steps.some((it) => it.state === "waiting") && report.steps.every((it) => it.state !== "ready");
+}
+export const nothingReadyWords = "Nothing can be begun today: every step waits.";
 
 /** A sign for each state, so that no colour need say it. */
 export const stateSigns: Readonly<Record<StepShown["state"], string>> = { done: "\u2713", ready: "\u25b6", waiting: "\u2026" };
@@ -90,19 +96,43 @@ export function comesWords(it: ParcelShown): string {
 export function parcelSlackWords(it: ParcelShown): string {
   if (it.questions.length > 0) return "not before the answer";
   if (it.slack === null) return "";
-  if (it.mustGoToday) return it.arrivesIn === null ? "ask and order today" : "must go out today: the finish hangs on it";
+  if (it.mustGoToday) return "must go out today: the finish hangs on it";
   if (it.goesOutBy !== null) return it.critical ? `must go out on ${it.goesOutBy}: the finish hangs on it` : `must go out by ${it.goesOutBy}`;
-  return it.critical ? "none: the finish hangs on it" : `${it.slack} d`;
+  return it.critical ? "none: the finish hangs on it" : `${it.slack} d to spare`;
 }
 
-/** What is to be sent for today: what must go, and what has no day and is not known to be able to wait. */
+/** What is to be asked today: questions, and what keeps a parcel without a day. */
+export function toAsk(report: PlanReport): { readonly text: string; readonly file: string; readonly line: number }[] {
+  const parcels = report.parcels.flatMap((it) => {
+    const [first] = it.items;
+    if (first === undefined || (it.arrivesIn !== null && it.overdue === 0)) return [];
+    const names = listed(it.items.map((item) => item.name));
+    const order = it.order === null ? "the order" : `order ${it.order}`;
+    const who = it.supplier ?? "the supplier";
+    const text =
+      it.overdue > 0
+        ? `${it.supplier ?? "The supplier"}: where is ${order} (${names})? It was due ${counted(it.overdue, "day")} ago.`
+        : it.status === "to order" && it.supplier === null
+          ? `Who has ${names}? Nobody offers it.`
+          : `How long does ${who} take with ${names}?`;
+    return [{ text, file: first.file, line: first.line }];
+  });
+  const questions = report.questions.map((it) => ({
+    text: `${it.asks} (${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it)`,
+    file: it.file,
+    line: it.line,
+  }));
+  return [...questions, ...parcels];
+}
+
+/** What must go out today. */
 export function toSendFor(report: PlanReport): ParcelShown[] {
   return report.parcels.filter((it) => it.mustGoToday);
 }
 
 export function meanwhileWords(it: PlanReport["meanwhile"][number]): string {
   const until = `Until ${it.waitsFor} comes${it.until === null ? "" : ` on ${it.until}`}`;
-  return it.steps.length === 0 ? `${until}, nothing else can be done.` : `${until}, there is time for: ${it.steps.join("; ")}.`;
+  return it.steps.length === 0 ? `${until}, nothing else of it can be done.` : `${until}, there is time for: ${it.steps.join("; ")}.`;
 }
 
 /** How time is counted, said on every drawing. */

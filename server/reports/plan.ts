@@ -95,7 +95,7 @@ function jobShown(end: Plan["ends"][number], plan: Plan, title: string, at: Line
   const chain = [
     ...planned.filter(isCritical).map((it) => ({ start: it.times?.start ?? zero, text: it.visit.entry.name?.text ?? stepTitle(it) })),
     ...plan.parcels
-      .filter((it) => isCritical(it) && it.parcel.visits.some((visit) => visits.has(visit)))
+      .filter((it) => isCritical(it) && it.parcel.days !== undefined && it.parcel.visits.some((visit) => visits.has(visit)))
       .map((it) => ({ start: it.times?.start ?? zero, text: it.parcel.item.written })),
   ].sort((a, b) => compare(a.start, b.start));
   return {
