@@ -54,11 +54,11 @@ export function leftOut(report: PlanReport): number {
   return Math.max(0, rowsOf(report).length - mostRows);
 }
 
-/** The day and the month; the year as well where it begins or the calendar is coarse. */
+/** The day and the month; the year and the month where the calendar is coarse. */
 function dateWords(from: string, day: number, step: number): string {
   const date = addDays(from, day);
   if (date === undefined) return "";
-  return step > 180 ? date.slice(0, 7) : day === 0 ? date : date.slice(5);
+  return step > 180 ? date.slice(0, 7) : date.slice(5);
 }
 
 function drawn(row: Row, y: number, x: (day: number) => number): Markup {

@@ -12,10 +12,10 @@ import { type Measured, quantity } from "../quantities/quantity.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, itemNamed } from "./items.ts";
 import { plannedLocking } from "./needs-of-locking.ts";
 import { type Offer, cheapestGoods, offersOf, purchase, supplierNamed } from "./offers.ts";
+import { questionsAbout } from "./questions.ts";
 import { type OrderLine, shelfOf } from "./shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "./story.ts";
 import type { Supply } from "./supply.ts";
-import { questionsAbout } from "./waits.ts";
 
 /** One thing on its way, or to be put on it. */
 export interface Parcel {

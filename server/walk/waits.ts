@@ -2,10 +2,10 @@
 // Invariant: facts only of the walk. The written order of two steps counts where both work on the same thing, and gives way to an `after` that says otherwise.
 import type { Name } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
-import { linesOf } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
-import { decidedAt, isOpenQuestion } from "./decisions.ts";
+import { type Planned, plannedOf } from "./planned.ts";
+import { questionsAbout } from "./questions.ts";
 import type {
   Cell,
   FastenerCell,
@@ -20,6 +20,7 @@ import type {
   Story,
   Visit,
 } from "./story.ts";
+import { carried, lowered } from "./waits-carried.ts";
 
 /** Another planned step must be done first. */
 export interface StepWait {
@@ -59,8 +60,6 @@ interface Soft {
   readonly why: string;
   readonly where: Where;
 }
-
-type Planned<M extends Moment> = M & { readonly visit: Visit };
 
 function workOut(story: Story): readonly VisitWaits[] {
   const visits = story.visits.filter((it) => it.phase === "planned");
@@ -173,6 +172,7 @@ function workOut(story: Story): readonly VisitWaits[] {
     if (forward && reaches(first, later)) continue;
     wait(later, first, why, at);
   }
+  for (const { visit } of lowered(story)) withoutImplied(visit);
   return visits.map((visit) => {
     const it = found.get(visit);
     return {
@@ -214,6 +214,15 @@ function workOut(story: Story): readonly VisitWaits[] {
   function ask(it: Planned<Moment>, cell: PartCell | FastenerCell | FluidCell): void {
     const questions = found.get(it.visit)?.questions;
     for (const name of questionsAbout(story, cell)) if (questions !== undefined && !questions.has(name)) questions.set(name, it.where);
+  }
+
+  /** Letting the machine down waits for nearly everything: what another of these waits for in turn need not be told. */
+  function withoutImplied(visit: Visit): void {
+    const steps = found.get(visit)?.steps;
+    if (steps === undefined || forward) return;
+    const implied = new Set([...steps.keys()].flatMap((first) => [...(found.get(first)?.steps.keys() ?? [])]));
+    for (const it of implied) for (const next of found.get(it)?.steps.keys() ?? []) implied.add(next);
+    for (const [first, { written }] of [...steps]) if (!written && implied.has(first)) steps.delete(first);
   }
 
   /** Does a step wait for another, at first or at any remove? */
@@ -259,80 +268,6 @@ function elsewhere(story: Story, a: Visit, b: Visit): boolean {
   return [...kinds(a)].some((kind) => other.has(kind));
 }
 
-// ---------------------------------------------------------------- what carries the machine
-
-const takesApart = new Set(["undo", "slacken", "remove"]);
-const works = new Set([...takesApart, "fit", "tighten", "lock"]);
-
-/**
- * Nothing is taken apart before the machine is raised and supported, where that is written first; it is let down when what was written above is done,
- * and what is written below is done on the ground.
- */
-function carried(story: Story, rather: (later: Visit, first: Visit, why: string, at: Where) => void): void {
-  const changes = story.support.filter((it): it is typeof it & { readonly visit: Visit } => it.phase === "planned" && it.visit !== undefined);
-  if (changes.length === 0) return;
-  for (let i = 1; i < changes.length; i++) {
-    const [first, later] = [changes[i - 1], changes[i]] as [(typeof changes)[number], (typeof changes)[number]];
-    rather(later.visit, first.visit, "it bears the machine first", later.where);
-  }
-  const moments = [...story.parts, ...story.fasteners].flatMap((cell) => plannedOf<PartMoment | FastenerMoment>(cell)).filter((it) => works.has(it.verb));
-  moments.sort((a, b) => a.seq - b.seq);
-  let next = 0;
-  let last: (typeof changes)[number] | undefined;
-  let above: typeof moments = [];
-  for (const it of moments) {
-    for (; next < changes.length && (changes[next] as Moment).seq < it.seq; next++) reached(changes[next] as (typeof changes)[number]);
-    if (last !== undefined && (last.verb === "lower" || takesApart.has(it.verb))) rather(it.visit, last.visit, words[last.verb], it.where);
-    above.push(it);
-  }
-  for (; next < changes.length; next++) reached(changes[next] as (typeof changes)[number]);
-
-  function reached(change: (typeof changes)[number]): void {
-    if (change.verb === "lower") {
-      for (const visit of new Set(above.map((it) => it.visit))) rather(change.visit, visit, "it is done before the machine is let down", change.where);
-      above = [];
-    }
-    last = change;
-  }
-}
-
-const words: Readonly<Record<Story["support"][number]["verb"], string>> = {
-  chock: "the machine is chocked first",
-  raise: "the machine is raised first",
-  support: "the machine is supported first",
-  under: "somebody is underneath from there on",
-  clear: "nobody is underneath any more",
-  lower: "the machine is let down first",
-};
-
-// ---------------------------------------------------------------- questions
-
-/** Open questions that name a thing, or that a finding of it at this place asks. */
-export function questionsAbout(story: Story, cell: PartCell | FastenerCell | FluidCell): string[] {
-  const { name } = cell.thing;
-  const out = new Set(aboutOf(story).get(name) ?? []);
-  const total = cell.kind === "fluid" ? 1 : cell.total;
-  for (const it of decidedAt(story, name, cell.place, total)) if (it.says === "waiting" && it.question !== undefined) out.add(it.question);
-  return [...out];
-}
-
-const abouts = new WeakMap<Story, ReadonlyMap<string, readonly string[]>>();
-
-/** name of a thing -> the open questions that are about it */
-function aboutOf(story: Story): ReadonlyMap<string, readonly string[]> {
-  let known = abouts.get(story);
-  if (known === undefined) {
-    const map = new Map<string, string[]>();
-    for (const question of story.job.things.values()) {
-      if (question.kind !== "question" || question.implied || !isOpenQuestion(story, question.name)) continue;
-      for (const { detail } of linesOf(question, "about")) for (const name of detail.names) map.set(name.text, [...(map.get(name.text) ?? []), question.name]);
-    }
-    known = map;
-    abouts.set(story, known);
-  }
-  return known;
-}
-
 // ---------------------------------------------------------------- moments and cells
 
 function undone(it: FastenerMoment): boolean {
@@ -353,13 +288,6 @@ function madeSafe(it: HazardMoment): boolean {
 
 function closed(it: PartMoment | FastenerMoment): boolean {
   return it.verb === "fit" || it.verb === "tighten" || it.verb === "lock";
-}
-
-function plannedOf<M extends Moment>(cell: { readonly history: readonly Moment[] }): Planned<M>[] {
-  const { history } = cell;
-  // Planned moments stand behind all done ones.
-  if (history.at(-1)?.phase !== "planned") return [];
-  return history.filter((it): it is Planned<M> => it.phase === "planned" && it.visit !== undefined);
 }
 
 type CellOf<K extends Cell["kind"]> = Extract<Cell, { kind: K }>;
