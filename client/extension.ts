@@ -8,6 +8,7 @@ import { type Report, createReportPage } from "./report-page.ts";
 const reports: Readonly<Record<string, Report>> = {
   "splitpin.showOrder": { command: "splitpin.order", title: "Parts Order" },
   "splitpin.showRelease": { command: "splitpin.release", title: "What Stands in the Way" },
+  "splitpin.showPlan": { command: "splitpin.plan", title: "Work for Today" },
 };
 
 let client: LanguageClient | undefined;

@@ -8,6 +8,7 @@ import { planHtml } from "../reports/plan-html.ts";
 import { planMarkdown } from "../reports/plan-markdown.ts";
 import { planText } from "../reports/plan-text.ts";
 import { type PlanReport, planReport } from "../reports/plan.ts";
+import { usualHours } from "../walk/plan.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { asShown } from "./job-report.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
@@ -25,9 +26,6 @@ export function planCommand(given: Given, desk: Desk): ExitCode {
   if (report === undefined) return refuse(desk, "There is no job sheet here.");
   return deliver(draw(asShown(report, workspace.shown), String(given.values.format ?? "text")), given, desk);
 }
-
-/** Where nobody says otherwise. */
-const usualHours = 8;
 
 function draw(report: PlanReport, format: string): string {
   if (format === "json") return asJson([report]);

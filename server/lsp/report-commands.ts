@@ -1,4 +1,5 @@
 // The reports of a sheet as commands that any editor can ask for: the page, the values and the text, and where the files are to which its rows lead.
+import { today } from "../disk/today.ts";
 import type { Files } from "../model/files.ts";
 import { asJson } from "../reports/as-json.ts";
 import { leftHtml } from "../reports/left-html.ts";
@@ -9,6 +10,10 @@ import { orderHtml } from "../reports/order-html.ts";
 import { orderJson } from "../reports/order-json.ts";
 import { orderMarkdown } from "../reports/order-markdown.ts";
 import { partsOrder } from "../reports/order.ts";
+import { planHtml } from "../reports/plan-html.ts";
+import { planMarkdown } from "../reports/plan-markdown.ts";
+import { planText } from "../reports/plan-text.ts";
+import { planReport } from "../reports/plan.ts";
 import { readingsHtml } from "../reports/readings-html.ts";
 import { readingsMarkdown } from "../reports/readings-markdown.ts";
 import { readingsText } from "../reports/readings-text.ts";
@@ -24,6 +29,7 @@ import { shimReport } from "../reports/shims.ts";
 import { wayBackHtml } from "../reports/way-back-html.ts";
 import { wayBackMarkdown } from "../reports/way-back-markdown.ts";
 import { wayBack } from "../reports/way-back.ts";
+import { usualHours } from "../walk/plan.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
 export interface ReportAnswer {
@@ -45,6 +51,12 @@ export const reportCommands: Readonly<Record<string, (uri: string, workspaces: W
   "splitpin.readings": ofOneJob({ of: readingsReport, html: readingsHtml, markdown: readingsMarkdown, text: readingsText }),
   "splitpin.wayBack": ofOneJob({ of: wayBack, html: wayBackHtml, markdown: wayBackMarkdown, text: (report) => report.sheet }),
   "splitpin.left": ofOneJob({ of: leftReport, html: leftHtml, markdown: leftMarkdown, text: leftText }),
+  "splitpin.plan": ofOneJob({
+    of: (files, path) => planReport(files, [path], { from: today(), hoursADay: usualHours }),
+    html: planHtml,
+    markdown: planMarkdown,
+    text: planText,
+  }),
   "splitpin.shims": ofOneJob({ of: shimReport, html: shimsHtml, markdown: shimsMarkdown, text: shimsText }),
 };
 

@@ -89,6 +89,7 @@ import { rule as questionOpen } from "./steps/question-open.ts";
 import { rule as stepCircle } from "./steps/step-circle.ts";
 import { rule as stepOneSide } from "./steps/step-one-side.ts";
 import { rule as stepTooEarly } from "./steps/step-too-early.ts";
+import { rule as arrivesLate } from "./supply/arrives-late.ts";
 import { rule as currencyUnknown } from "./supply/currency-unknown.ts";
 import { rule as orderShort } from "./supply/order-short.ts";
 import { rule as orderSurplus } from "./supply/order-surplus.ts";
@@ -191,6 +192,7 @@ export const rules: readonly Rule[] = [
   stepCircle,
   stepOneSide,
   stepTooEarly,
+  arrivesLate,
   currencyUnknown,
   orderShort,
   orderSurplus,

@@ -92,6 +92,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "step-circle",
   "step-one-side",
   "step-too-early",
+  "arrives-late",
   "currency-unknown",
   "order-short",
   "order-surplus",

@@ -15,6 +15,9 @@ export interface Calendar {
   readonly hoursADay: number;
 }
 
+/** Hours of work a day, where nobody says otherwise. */
+export const usualHours = 8;
+
 export interface PlannedStep {
   readonly story: Story;
   readonly visit: Visit;
