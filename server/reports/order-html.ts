@@ -110,7 +110,7 @@ ${suppliers.map(
   (
     it,
     i,
-  ) => html`<tr><td>${it.name}${it.unpriced > 0 && html`<br><span class="note">without ${it.unpriced} of which no price is known</span>`}${it.notes.map((note) => html`<br><span class="note">${note}</span>`)}</td><td class="n">${goods[i]}</td><td class="n">${freight[i]}</td><td class="n">${duty[i]}</td><td class="n get">${total[i]}</td></tr>
+  ) => html`<tr><td>${it.name}${it.unpriced > 0 && html`<br><span class="note">without ${it.unpriced} of which no price is known</span>`}</td><td class="n">${goods[i]}</td><td class="n">${freight[i]}</td><td class="n">${duty[i]}</td><td class="n get">${total[i]}</td></tr>
 `,
 )}</tbody>
 </table>

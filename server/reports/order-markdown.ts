@@ -44,7 +44,6 @@ export function orderMarkdown(report: OrderReport): string {
     out.push("");
     for (const it of report.suppliers) {
       if (it.unpriced > 0) out.push(`- ${text(it.name)}: without ${it.unpriced} of which no price is known`);
-      for (const note of it.notes) out.push(`- ${text(it.name)}: ${text(note)}`);
     }
     const together = togetherWords(report);
     if (together !== undefined) out.push(text(together), "");

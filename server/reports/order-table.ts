@@ -28,7 +28,6 @@ export function orderTable(report: OrderReport, width = 100): string {
     out.push(...grid(["Supplier", "goods", "freight", "duty", "total", ""], rows, [false, true, true, true, true, false]), "");
     for (const it of report.suppliers) {
       if (it.unpriced > 0) out.push(...folded(`${plain(it.name)}: without ${it.unpriced} of which no price is known.`, wide));
-      for (const note of it.notes) out.push(...folded(`${plain(it.name)}: ${note}`, wide));
     }
     const together = togetherWords(report);
     if (together !== undefined) out.push(...folded(together, wide), "");

@@ -6,7 +6,8 @@ import { type Job, buildJob } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
 import { plainText } from "../quantities/exact.ts";
 import { type Amount, amountText, figureOf } from "../walk/items.ts";
-import { type Choose, cheapestGoods, supplierNamed } from "../walk/offers.ts";
+import type { Way } from "../walk/choose.ts";
+import { supplierNamed } from "../walk/offers.ts";
 import type { Story } from "../walk/story.ts";
 import { type SupplyRow, type SurplusLine, type WaitingRow, supplyOf } from "../walk/supply.ts";
 import { walk } from "../walk/walk.ts";
@@ -99,15 +100,15 @@ export interface OrderReport extends OrderSums {
 
 /**
  * The order of the sheets at `paths`, taken together: the needs of each job, then one shelf. A path that can't be read is left out.
- * `choose` picks among the offers for one item.
+ * `way` chooses among the offers; without one each thing is taken from the offer whose goods are cheapest.
  */
-export function partsOrder(files: Files, paths: readonly string[], choose: Choose = cheapestGoods): OrderReport {
+export function partsOrder(files: Files, paths: readonly string[], way?: Way): OrderReport {
   const stories = [...new Set(paths)].flatMap((path) => {
     const job = buildJob(files, path);
     return job === undefined ? [] : [walk(job)];
   });
   const lineOf = lineFinder(stories.map((story) => story.job));
-  const supply = supplyOf(stories, choose);
+  const supply = supplyOf(stories, way);
   return {
     jobs: stories.filter((story) => story.job.sheet !== undefined || stories.length === 1).map(headOf),
     lines: supply.rows.map((row) => lineOfOrder(row, lineOf)),

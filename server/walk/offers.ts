@@ -25,6 +25,10 @@ export interface Offer {
   /** Its thread is not the fastener's own: it is not bought. */
   readonly unlike: boolean;
   readonly quoted?: { readonly day: string; readonly where: Where };
+  /** Paid besides and given back for the old one: reckoned as the price is, for each or for a pack. */
+  readonly exchange?: Money;
+  /** Not the maker's own: what differs. */
+  readonly equalTo?: string;
   readonly where: Where;
 }
 
@@ -42,11 +46,13 @@ export interface Purchase {
   readonly packs?: Exact;
   /** Pieces, or the quantity in the unit of the pack. */
   readonly amount: Amount;
+  /** Of the goods alone. */
   readonly total?: Money;
+  /** Surcharges for the old ones, where the offer has one. */
+  readonly exchange?: Money;
+  /** How many surcharges that is. */
+  readonly surcharges?: Exact;
 }
-
-/** Picks one of the purchases that would serve for one item. */
-export type Choose = (purchases: readonly Purchase[]) => Purchase | undefined;
 
 /** Every offer of every file of these jobs, by the item's key, in the order written. */
 export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonly Offer[]> {
@@ -73,18 +79,22 @@ export function purchase(offer: Offer, shortfall: Amount): Purchase {
   const size: Amount = bare ? { value: one } : pack;
   const packs = shortfall.value.div(size.value).ceil();
   const amount: Amount = { value: packs.mul(size.value), ...(size.unit === undefined ? {} : { unit: size.unit }) };
-  if (offer.price === undefined || offer.per === undefined) return { offer, packs, amount };
   const times = offer.per === "each" && amount.unit === undefined ? amount.value : packs;
-  return { offer, packs, amount, total: roundedMoney({ amount: offer.price.amount.mul(times), code: offer.price.code }) };
+  const back =
+    offer.exchange === undefined || offer.per === undefined
+      ? {}
+      : { exchange: roundedMoney({ amount: offer.exchange.amount.mul(times), code: offer.exchange.code }), surcharges: times };
+  if (offer.price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
+  return { offer, packs, amount, total: roundedMoney({ amount: offer.price.amount.mul(times), code: offer.price.code }), ...back };
 }
 
 /** The cheapest for its goods alone; of like ones the first written. Only what is priced in the currency of the first that has a price is compared. */
-export const cheapestGoods: Choose = (purchases) => {
+export function cheapestGoods(purchases: readonly Purchase[]): Purchase | undefined {
   let best = purchases.find((it) => it.total !== undefined) ?? purchases[0];
   for (const it of purchases)
     if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
   return best;
-};
+}
 
 /** What so many pieces of an order cost, as offered by its supplier: whole packs where it sells by the pack. */
 export function worth(offer: Offer, amount: Amount): Money | undefined {
@@ -135,6 +145,14 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         break;
       case "lead":
         if (detail.time !== undefined) offer.lead = quantityText(detail.time);
+        break;
+      case "exchange": {
+        const surcharge = readMoney(detail.money);
+        if (surcharge !== undefined) offer.exchange = surcharge;
+        break;
+      }
+      case "equal":
+        if (detail.text !== undefined) offer.equalTo = detail.text.value;
         break;
       case "quoted":
         if (detail.date !== undefined) offer.quoted = { day: detail.date.text, where: where(file, entry, detail.row, detail.date.at) };

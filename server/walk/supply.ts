@@ -8,7 +8,8 @@ import { type Unit, unitOf } from "../quantities/units.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
-import { type Choose, type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
+import { type ChoiceMade, type Way, chooseAll } from "./choose.ts";
+import { type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "./story.ts";
 
@@ -66,16 +67,29 @@ export interface Supply {
   readonly surplus: readonly SurplusLine[];
   readonly short: readonly ShortLine[];
   readonly waiting: readonly WaitingRow[];
+  /** How the offers were chosen, where a way was asked for. */
+  readonly choice?: ChoiceMade;
 }
 
-export function supplyOf(stories: readonly Story[], choose: Choose = cheapestGoods): Supply {
+/** Without a way to choose, each thing is taken from the offer whose goods are cheapest. */
+export function supplyOf(stories: readonly Story[], way?: Way): Supply {
   const shelf = shelfOf(stories);
   const offers = offersOf(stories);
   const waiting = waitingRows(stories, shelf);
-  const rows = inOrder(
-    [...needsByItem(stories).values()].map((needs) => rowOf(needs, shelf, offers, choose)),
+  const drafts = inOrder(
+    [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers)),
     stories,
   );
+  const wanted = drafts.filter((it) => it.wanted);
+  const choice =
+    way === undefined
+      ? undefined
+      : chooseAll(
+          way,
+          wanted.map((it) => it.options),
+          stories,
+        );
+  const rows = drafts.map((it) => rowOf(it, it.wanted && choice !== undefined ? choice.taken[wanted.indexOf(it)] : cheapestGoods(it.options)));
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
   const short = rows.flatMap((row) => {
@@ -83,7 +97,13 @@ export function supplyOf(stories: readonly Story[], choose: Choose = cheapestGoo
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
   const keys = [...new Set(shelf.lines.map((line) => line.item.key))].filter((key) => !held.has(key));
-  return { rows, surplus: keys.flatMap((key) => surplusOf(shelf, key, byKey.get(key), offers.get(key) ?? [])), short, waiting };
+  return {
+    rows,
+    surplus: keys.flatMap((key) => surplusOf(shelf, key, byKey.get(key), offers.get(key) ?? [])),
+    short,
+    waiting,
+    ...(choice === undefined ? {} : { choice }),
+  };
 }
 
 const remembered = new WeakMap<Story, Supply>();
@@ -101,7 +121,7 @@ export function supplyOfOne(story: Story): Supply {
 // ---------------------------------------------------------------- rows
 
 /** Parts, fasteners, locking, fluids, the rest; each in the order of its declarations, then as first needed. */
-function inOrder(rows: readonly SupplyRow[], stories: readonly Story[]): SupplyRow[] {
+function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
   const ranks = new Map<string, number>();
   for (const { job, file } of filesOf(stories.map((story) => story.job))) {
     for (const entry of file.sheet.entries) {
@@ -116,8 +136,8 @@ function inOrder(rows: readonly SupplyRow[], stories: readonly Story[]): SupplyR
       if (!ranks.has(key)) ranks.set(key, ranks.size);
     }
   }
-  const rank = (row: SupplyRow) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
-  return [...rows].sort((a, b) => kinds.indexOf(a.item.kind) - kinds.indexOf(b.item.kind) || rank(a) - rank(b));
+  const rank = ({ row }: Draft) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
+  return [...rows].sort((a, b) => kinds.indexOf(a.row.item.kind) - kinds.indexOf(b.row.item.kind) || rank(a) - rank(b));
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
 
@@ -137,7 +157,20 @@ function needsByItem(stories: readonly Story[]): Map<string, PlacedNeed[]> {
   return byItem;
 }
 
-function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>, choose: Choose): SupplyRow {
+/** A row before it is settled whom to buy from. */
+interface Draft {
+  readonly row: SupplyRow;
+  /** Something of it is short. */
+  readonly wanted: boolean;
+  readonly options: readonly Purchase[];
+}
+
+function rowOf({ row, wanted }: Draft, bought: Purchase | undefined): SupplyRow {
+  if (bought === undefined) return row;
+  return wanted ? { ...row, offer: bought.offer, purchase: bought } : { ...row, offer: bought.offer };
+}
+
+function draftOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>): Draft {
   const { item } = needs[0] as PlacedNeed;
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
@@ -151,8 +184,7 @@ function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<s
   // What would not go on its thread is no source, however cheap.
   const list = offered.filter((offer) => !offer.unlike);
   const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;
-  const bought = choose(list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })));
-  return {
+  const row: SupplyRow = {
     item: { ...item, written: firstWritten(needs) },
     need,
     partly: counted.length < needs.length,
@@ -163,9 +195,8 @@ function rowOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<s
     shortfall,
     unlike: shelf.otherwise(item.key, dimension),
     refused: offered.filter((offer) => offer.unlike),
-    ...(bought === undefined ? {} : { offer: bought.offer }),
-    ...(bought === undefined || wanted === undefined ? {} : { purchase: bought }),
   };
+  return { row, wanted: wanted !== undefined, options: list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })) };
 }
 
 /** Written `1/8` here and `0.125` there, it is shown as the first that needs it writes it. */

@@ -1,0 +1,90 @@
+// The least cost of many small purchases against every way of buying them, one by one.
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { type Purchases, type Seller, leastCost } from "../../server/trade/purchases.ts";
+
+/** Counted out as a person would: what is bought of each seller, what it asks, what it waives. */
+function costOf(problem: Omit<Purchases, "exact" | "slack">, picks: readonly number[]): bigint {
+  let cost = 0n;
+  const counts = problem.sellers.map(() => 0n);
+  const used = new Set<number>();
+  problem.items.forEach((choices, i) => {
+    const choice = choices[picks[i] as number];
+    if (choice === undefined) throw new Error("no such choice");
+    cost += choice.cost;
+    used.add(choice.seller);
+    counts[choice.seller] = (counts[choice.seller] as bigint) + choice.counts;
+  });
+  for (const s of used) {
+    const seller = problem.sellers[s];
+    if (seller === undefined) throw new Error("no such seller");
+    cost += seller.always;
+    if (seller.freeOver === undefined || (counts[s] as bigint) <= seller.freeOver) cost += seller.freight;
+  }
+  return cost;
+}
+
+function everyWay(items: readonly (readonly unknown[])[]): number[][] {
+  return items.reduce<number[][]>((ways, choices) => ways.flatMap((way) => choices.map((_, i) => [...way, i])), [[]]);
+}
+
+const small = fc.bigInt({ min: 0n, max: 40n });
+const problems = (most: { sellers: number; items: number; choices: number }) =>
+  fc.integer({ min: 1, max: most.sellers }).chain((sellers) =>
+    fc.record({
+      sellers: fc.array(
+        fc
+          .record({ always: fc.constantFrom(0n, 0n, 3n, 1000n), freight: small, freeOver: fc.option(fc.bigInt({ min: 0n, max: 90n })) })
+          .map(({ freeOver, ...rest }): Seller => (freeOver === null ? rest : { ...rest, freeOver })),
+        { minLength: sellers, maxLength: sellers },
+      ),
+      items: fc.array(
+        fc.array(fc.record({ seller: fc.integer({ min: 0, max: sellers - 1 }), cost: small, counts: small }), { minLength: 1, maxLength: most.choices }),
+        { minLength: 1, maxLength: most.items },
+      ),
+    }),
+  );
+
+/** Rounding that is off by up to the slack, as a rounded duty is, and the same whenever it is asked. */
+function roughly(cost: bigint, picks: readonly number[], slack: bigint): bigint {
+  const span = 2n * slack + 1n;
+  return cost + (picks.reduce((sum, pick, i) => sum + BigInt(pick * 31 + i * 17), 7n) % span) - slack;
+}
+
+test.each([0n, 2n])("the least and the next of all ways, with rounding of up to %s", (slack) => {
+  fc.assert(
+    fc.property(problems({ sellers: 4, items: 5, choices: 4 }), (it) => {
+      const exact = (picks: readonly number[]) => roughly(costOf(it, picks), picks, slack);
+      const answer = leastCost({ ...it, exact, slack });
+      const costs = everyWay(it.items)
+        .map(exact)
+        .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
+      expect(answer.proved).toBe(true);
+      expect(answer.cost).toBe(costs[0]);
+      expect(exact(answer.picks)).toBe(answer.cost);
+      expect(answer.next?.cost).toBe(costs[1]);
+      if (answer.next !== undefined) {
+        expect(exact(answer.next.picks)).toBe(answer.next.cost);
+        expect(answer.next.picks).not.toEqual(answer.picks);
+      }
+    }),
+    { numRuns: 1500, seed: 11 },
+  );
+});
+
+test("cut short, it says so, and nothing is less than what it says could be", () => {
+  fc.assert(
+    fc.property(problems({ sellers: 4, items: 5, choices: 4 }), fc.integer({ min: 0, max: 60 }), (it, most) => {
+      const exact = (picks: readonly number[]) => costOf(it, picks);
+      const answer = leastCost({ ...it, exact, slack: 0n }, most);
+      const [least = 0n] = everyWay(it.items)
+        .map(exact)
+        .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
+      expect(answer.cost).toBe(exact(answer.picks));
+      expect(answer.atLeast <= least).toBe(true);
+      if (answer.proved) expect(answer.cost).toBe(least);
+      else expect(answer.atLeast <= answer.cost).toBe(true);
+    }),
+    { numRuns: 1000, seed: 12 },
+  );
+});
