@@ -10,9 +10,16 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
-  order: `splitpin order [PATH…] [--format table|md|csv|html|json] [--out FILE]
+  order: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json] [--out FILE]
 
-Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order.
+Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
+
+  --choose cheapest  the least to pay for all of it together: goods in whole packs, freight and free freight, duty, surcharges, at the sheet's rates
+  --choose fewest    the fewest parcels, and of these the cheapest
+  --choose soonest   all of it there at the earliest, and of these the cheapest
+                     Without it each thing is taken from the offer whose goods are cheapest. Each thing is bought whole from one offer, and no more of it than its
+                     packs make; one thing split over two offers, or more bought to earn free freight, may come cheaper. Prices without a rate on the sheets are
+                     compared with one another only. The choice is proved, or said not to be, with the most that it can be above the least.
 
   --format table  for the terminal (as usual)
   --format md     Markdown
@@ -137,7 +144,7 @@ export function helpOf(command: string | undefined): string {
 const main = `splitpin: checks job sheets, and works out what must be ordered
 
   splitpin check [PATH…] [--format text|json]
-  splitpin order [PATH…] [--format table|md|csv|html|json] [--out FILE]
+  splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json] [--out FILE]
   splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]

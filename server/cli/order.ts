@@ -7,16 +7,23 @@ import { orderJson } from "../reports/order-json.ts";
 import { orderMarkdown } from "../reports/order-markdown.ts";
 import { orderTable } from "../reports/order-table.ts";
 import { type OrderReport, partsOrder } from "../reports/order.ts";
+import { type Way, waysToChoose } from "../walk/choose.ts";
 import { deliver, jobsIn } from "./deliver.ts";
-import type { Desk, ExitCode, Given } from "./run.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 
 export function orderCommand(given: Given, desk: Desk): ExitCode {
   const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);
   for (const it of workspace.refused) desk.err(`splitpin: ${it.shown} ${it.why}.\n`);
   if (workspace.refused.length > 0) return 2;
 
-  const report = asShown(partsOrder(workspace.files, jobsIn(workspace)), workspace.shown);
+  const way = given.values.choose;
+  if (way !== undefined && !isWay(way)) return refuse(desk, `--choose takes ${waysToChoose.join(", ")}; it was given “${String(way)}”.`);
+  const report = asShown(partsOrder(workspace.files, jobsIn(workspace), way), workspace.shown);
   return deliver(draw(report, String(given.values.format ?? "table"), desk), given, desk);
+}
+
+function isWay(word: string | boolean): word is Way {
+  return waysToChoose.some((way) => way === word);
 }
 
 function draw(report: OrderReport, format: string, desk: Desk): string {
@@ -40,7 +47,8 @@ function asShown(report: OrderReport, shown: (path: string) => string): OrderRep
   return {
     ...report,
     jobs: report.jobs.map(named),
-    lines: report.lines.map((line) => ({ ...line, why: line.why.map(named) })),
+    lines: report.lines.map((line) => ({ ...line, jobs: line.jobs.map(named), why: line.why.map(named) })),
+    work: report.work.map(named),
     surplus: report.surplus.map(named),
     waiting: report.waiting.map(named),
   };

@@ -44,7 +44,11 @@ interface Command {
 
 const commands: Readonly<Record<string, Command>> = {
   check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
-  order: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["table", "md", "csv", "html", "json"], run: orderCommand },
+  order: {
+    options: { format: { type: "string" }, out: { type: "string" }, choose: { type: "string" } },
+    formats: ["table", "md", "csv", "html", "json"],
+    run: orderCommand,
+  },
   release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
   readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
   "way-back": { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: wayBackCommand },

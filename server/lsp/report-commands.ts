@@ -96,7 +96,7 @@ function filesNamed(value: unknown, into = new Set<string>()): Set<string> {
 function orderFor(uri: string, workspaces: Workspaces): ReportAnswer {
   const at = workspaces.locate(uri);
   const report = partsOrder(at.root.files, [at.path]);
-  const named = [report.jobs, report.lines.flatMap((it) => it.why), report.surplus, report.waiting];
+  const named = [report.jobs, report.lines.flatMap((it) => [...it.why, ...it.jobs]), report.surplus, report.waiting, report.work];
   return { html: orderHtml(report), json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report), files: filesOf(named, at, workspaces) };
 }
 

@@ -1,5 +1,6 @@
 // The parts order as CSV (RFC 4180), for a spreadsheet: one table, each row saying in its first column which list it belongs to.
 // Invariant: no cell that came from a sheet is a formula to a spreadsheet, and no line break gets into a cell.
+import { backWords } from "./order-words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
 import { plain } from "./plain.ts";
 
@@ -22,6 +23,7 @@ const columns = [
   "total",
   "currency",
   "lead",
+  "for job",
   "why",
 ] as const;
 type Cells = Partial<Record<(typeof columns)[number], string | null>>;
@@ -29,10 +31,29 @@ type Cells = Partial<Record<(typeof columns)[number], string | null>>;
 export function orderCsv(report: OrderReport): string {
   const rows: Cells[] = [
     ...report.lines.map(line),
+    ...report.back.map((it) => ({
+      list: "exchange",
+      item: it.item,
+      name: it.name,
+      supplier: it.supplier,
+      total: report.lines.find((row) => row.item === it.item && row.supplier === it.supplier)?.exchange ?? null,
+      currency: it.currency,
+      why: backWords(it),
+    })),
     ...report.suppliers.flatMap((it) => [
       { list: "freight", supplier: it.supplier, total: it.freight, currency: it.currency },
       { list: "duty", supplier: it.supplier, total: it.duty, currency: it.currency },
     ]),
+    ...report.work.map((it) => ({
+      list: "work",
+      item: it.part,
+      name: it.name,
+      where: it.place,
+      supplier: it.supplier,
+      total: it.price,
+      currency: it.currency,
+      why: `${it.what}; order ${it.order}, ${it.status} (${it.file}:${it.line})`,
+    })),
     // What cancelling saves stands in the words, not under `total`: that column added up is what the order costs.
     ...report.surplus.map((it) => ({
       list: "not needed",
@@ -77,6 +98,7 @@ function line(row: OrderRow): Cells {
     total: row.total,
     currency: row.currency,
     lead: row.lead,
+    "for job": row.jobs.map((it) => `${it.title ?? it.file}${it.amount === null ? "" : ` ${it.amount}`}`).join("; "),
     why: [...row.why.map((it) => `${it.text} (${it.file}:${it.line})`), ...row.notes].join("; "),
   };
 }

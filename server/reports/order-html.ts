@@ -2,7 +2,22 @@
 // Invariant: what is written in a sheet is text there. Each row and each reason leads to its line by an address and by data attributes.
 import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { orderStyle } from "./order-style.ts";
-import { noSource, nothingToGet, orderCaution, quantityWords, surplusWords, titleOf, togetherWords, waitingWords, whereWords } from "./order-words.ts";
+import {
+  backWords,
+  choiceWords,
+  hasExchange,
+  jobsWords,
+  noSource,
+  nothingToGet,
+  orderCaution,
+  quantityWords,
+  surplusWords,
+  titleOf,
+  togetherWords,
+  waitingWords,
+  whereWords,
+  workWords,
+} from "./order-words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
 
 const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
@@ -25,7 +40,7 @@ export function orderHtml(report: OrderReport): string {
 <header>
 <h1>${title}</h1>
 ${machines.length > 0 && html`<p>${machines.join("; ")}</p>\n`}</header>
-${report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report.lines)}${sums(report)}${section("Not needed after all", report.surplus, surplusWords)}${without(noSource(report))}${section("Waiting for an answer", report.waiting, waitingWords)}<footer>${orderCaution}</footer>
+${report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report)}${sums(report)}${list("How it was chosen", choiceWords(report))}${list("To send back", report.back.map(backWords))}${section("Work sent out", report.work, workWords)}${section("Not needed after all", report.surplus, surplusWords)}${without(noSource(report))}${section("Waiting for an answer", report.waiting, waitingWords)}<footer>${orderCaution}</footer>
 </main>
 </body>
 </html>
@@ -35,7 +50,8 @@ ${report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report.lines
 
 // ---------------------------------------------------------------- the rows
 
-function rows(lines: readonly OrderRow[]): Markup {
+function rows(report: OrderReport): Markup {
+  const { lines } = report;
   const need = column(lines.map((it) => [it.need, it.unit]));
   const stock = column(lines.map((it) => [it.stock, it.unit]));
   const onOrder = column(lines.map((it) => [it.onOrder, it.unit]));
@@ -55,7 +71,7 @@ ${lines.map((row, i) => {
   return html`<tbody>
 <tr${at}>
 <td>${first === undefined ? name : html`<a href="${hrefOf(first.file, first.line)}"${at}>${name}</a>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}</td>
-<td>${whereWords(row)}</td>
+<td>${whereWords(row)}${jobsWords(row, report) !== "" && html`<br><span class="code">for ${jobsWords(row, report)}</span>`}</td>
 <td class="standing">${row.standing}</td>
 <td class="n">${need[i]}</td>
 <td class="n">${stock[i]}</td>
@@ -96,21 +112,22 @@ function link(file: string, line: number): Markup {
 
 function sums(report: OrderReport): Markup | false {
   const { suppliers } = report;
-  if (suppliers.length === 0) return false;
+  const together = togetherWords(report);
+  if (suppliers.length === 0) return together !== undefined && html`<p>${together}</p>\n`;
   const goods = column(suppliers.map((it) => [it.goods, null]));
   const freight = column(suppliers.map((it) => [it.freight, null]));
   const duty = column(suppliers.map((it) => [it.duty, null]));
   const total = column(suppliers.map((it) => [it.total, it.currency]));
-  const together = togetherWords(report);
+  const exchange = hasExchange(report) ? column(suppliers.map((it) => [it.exchange, null])) : undefined;
   return html`<h2>Sums by supplier</h2>
 <table class="sums">
-<thead><tr><th scope="col">Supplier</th><th scope="col" class="n">Goods</th><th scope="col" class="n">Freight</th><th scope="col" class="n">Duty</th><th scope="col" class="n">Total</th></tr></thead>
+<thead><tr><th scope="col">Supplier</th><th scope="col" class="n">Goods</th>${exchange !== undefined && html`<th scope="col" class="n">Exchange</th>`}<th scope="col" class="n">Freight</th><th scope="col" class="n">Duty</th><th scope="col" class="n">Total</th></tr></thead>
 <tbody>
 ${suppliers.map(
   (
     it,
     i,
-  ) => html`<tr><td>${it.name}${it.unpriced > 0 && html`<br><span class="note">without ${it.unpriced} of which no price is known</span>`}</td><td class="n">${goods[i]}</td><td class="n">${freight[i]}</td><td class="n">${duty[i]}</td><td class="n get">${total[i]}</td></tr>
+  ) => html`<tr><td>${it.name}${it.unpriced > 0 && html`<br><span class="note">without ${it.unpriced} of which no price is known</span>`}</td><td class="n">${goods[i]}</td>${exchange !== undefined && html`<td class="n">${exchange[i]}</td>`}<td class="n">${freight[i]}</td><td class="n">${duty[i]}</td><td class="n get">${total[i]}</td></tr>
 `,
 )}</tbody>
 </table>
@@ -122,6 +139,14 @@ function without(lines: readonly OrderRow[]): Markup | false {
   return html`<h2>No source</h2>
 <ul>
 ${lines.map((it) => html`<li>${quantityWords(it.toOrder, it.orderUnit)} of ${it.name === it.item ? it.item : `${it.name} (${it.item})`}${it.makersNumber !== null && `, maker's number ${it.makersNumber}`}</li>\n`)}</ul>
+`;
+}
+
+function list(title: string, lines: readonly string[]): Markup | false {
+  if (lines.length === 0) return false;
+  return html`<h2>${title}</h2>
+<ul>
+${lines.map((it) => html`<li>${it}</li>\n`)}</ul>
 `;
 }
 

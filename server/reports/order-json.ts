@@ -19,8 +19,10 @@ export function orderJson(report: OrderReport): string {
       unitPrice: row.unitPrice,
       total: row.total,
       currency: row.currency,
+      exchange: row.exchange,
       lead: row.lead,
       places: row.places,
+      jobs: row.jobs,
       why: row.why,
     })),
     surplus: report.surplus.map((it) => ({
@@ -47,11 +49,16 @@ export function orderJson(report: OrderReport): string {
       supplier: it.supplier,
       currency: it.currency,
       goods: it.goods,
+      exchange: it.exchange,
       freight: it.freight,
       duty: it.duty,
       total: it.total,
     })),
+    totals: report.totals,
     together: report.together,
+    choice: report.choice,
+    back: report.back,
+    work: report.work,
   };
   return `${JSON.stringify(value, undefined, 2)}\n`;
 }

@@ -2,6 +2,10 @@
 // Invariant: what is written in a sheet is text there, never a link, a picture, a heading or markup.
 import { hrefOf } from "./html.ts";
 import {
+  backWords,
+  choiceWords,
+  hasExchange,
+  jobsWords,
   nameWords,
   noSource,
   nothingToGet,
@@ -14,6 +18,7 @@ import {
   togetherWords,
   waitingWords,
   whereWords,
+  workWords,
 } from "./order-words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
 import { plain } from "./plain.ts";
@@ -32,22 +37,35 @@ export function orderMarkdown(report: OrderReport): string {
     );
     out.push("## Why", "");
     for (const it of report.lines) {
-      out.push(`- **${text(nameWords(it))}**`);
+      const jobs = jobsWords(it, report);
+      out.push(`- **${text(nameWords(it))}**${jobs === "" ? "" : text(`, for ${jobs}`)}`);
       for (const why of it.why) out.push(`  - ${text(why.text)} ([${text(`${why.file}:${why.line}`)}](${link(why.file, why.line)}))`);
       for (const note of it.notes) out.push(`  - ${text(note)}`);
     }
     out.push("");
   }
   if (report.suppliers.length > 0) {
-    out.push("## Sums", "", "| Supplier | Goods | Freight | Duty | Total | |", "|---|--:|--:|--:|--:|---|");
-    for (const it of report.suppliers) out.push(`| ${text(it.name)} | ${it.goods} | ${it.freight} | ${it.duty} | ${it.total} | ${text(it.currency)} |`);
+    const exchange = hasExchange(report);
+    out.push(
+      "## Sums",
+      "",
+      `| Supplier | Goods |${exchange ? " Exchange |" : ""} Freight | Duty | Total | |`,
+      `|---|--:|${exchange ? "--:|" : ""}--:|--:|--:|---|`,
+    );
+    for (const it of report.suppliers)
+      out.push(`| ${text(it.name)} | ${it.goods} |${exchange ? ` ${it.exchange} |` : ""} ${it.freight} | ${it.duty} | ${it.total} | ${text(it.currency)} |`);
     out.push("");
     for (const it of report.suppliers) {
       if (it.unpriced > 0) out.push(`- ${text(it.name)}: without ${it.unpriced} of which no price is known`);
     }
-    const together = togetherWords(report);
-    if (together !== undefined) out.push(text(together), "");
+    if (report.suppliers.some((it) => it.unpriced > 0)) out.push("");
   }
+  const together = togetherWords(report);
+  if (together !== undefined) out.push(text(together), "");
+  const choice = choiceWords(report);
+  if (choice.length > 0) out.push("## How it was chosen", "", ...choice.map((it) => `- ${text(it)}`), "");
+  if (report.back.length > 0) out.push("## To send back", "", ...report.back.map((it) => `- ${text(backWords(it))}`), "");
+  list(out, "Work sent out", report.work, workWords);
   list(out, "Not needed after all", report.surplus, surplusWords);
   const without = noSource(report);
   if (without.length > 0)

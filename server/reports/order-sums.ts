@@ -1,10 +1,11 @@
-// What the order comes to: goods, freight and duty by supplier in its currency, and all together in the sheet's where rates are given.
+// What the order comes to: goods, surcharges, freight and duty by supplier in its currency, and all together in the sheet's where rates are given.
 // Invariant: no rate is invented. A currency without a rate on the sheet leaves the whole without a total.
 import { type Exact, zero } from "../quantities/exact.ts";
 import { type Bill, billsOf } from "../walk/bills.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "../walk/rates.ts";
 import type { Story } from "../walk/story.ts";
 import type { SupplyRow } from "../walk/supply.ts";
+import type { WorkOut } from "../walk/work-out.ts";
 import { moneyFigure } from "./money-figure.ts";
 
 export interface SupplierSum {
@@ -23,6 +24,8 @@ export interface SupplierSum {
 
 export interface OrderSums {
   readonly suppliers: readonly SupplierSum[];
+  /** All that is to be paid in each currency: goods, surcharges, freight, duty, and work that is out. */
+  readonly totals: readonly { readonly amount: string; readonly currency: string }[];
   /** All of it in one currency; null where a rate is wanting, or there is nothing to pay. */
   readonly together: { readonly amount: string; readonly currency: string } | null;
   /** Currencies for which the sheet gives no rate into its own. */
@@ -31,25 +34,30 @@ export interface OrderSums {
   readonly rates: readonly string[];
 }
 
-export function sumsOf(stories: readonly Story[], rows: readonly SupplyRow[]): OrderSums {
+export function sumsOf(stories: readonly Story[], rows: readonly SupplyRow[], work: readonly WorkOut[]): OrderSums {
   const bills = billsOf(rows.flatMap((row) => row.purchase ?? []));
-  const currency = currencyOfSheets(stories) ?? onlyOne(bills.map((it) => it.currency));
+  const byCurrency = new Map<string, Exact>();
+  const pay = (code: string, amount: Exact) => byCurrency.set(code, (byCurrency.get(code) ?? zero).add(amount));
+  for (const it of bills) pay(it.currency, it.total);
+  for (const { price } of work) if (price !== undefined) pay(price.code, price.amount);
+  const currency = currencyOfSheets(stories) ?? onlyOne([...byCurrency.keys()]);
   const rates = ratesOf(stories);
   const used: string[] = [];
   const withoutRate: string[] = [];
   let total = zero;
-  for (const bill of bills) {
-    const rate = currency === undefined ? undefined : rateBetween(rates, bill.currency, currency);
+  for (const [code, amount] of byCurrency) {
+    const rate = currency === undefined ? undefined : rateBetween(rates, code, currency);
     if (rate === undefined) {
-      if (!withoutRate.includes(bill.currency)) withoutRate.push(bill.currency);
+      withoutRate.push(code);
       continue;
     }
-    if (rate.text !== undefined && !used.includes(rate.text)) used.push(rate.text);
-    total = total.add(bill.total.mul(rate.factor));
+    if (rate.text !== undefined) used.push(rate.text);
+    total = total.add(amount.mul(rate.factor));
   }
-  const complete = bills.length > 0 && withoutRate.length === 0 && currency !== undefined;
+  const complete = byCurrency.size > 0 && withoutRate.length === 0 && currency !== undefined;
   return {
     suppliers: bills.map(sumOf),
+    totals: [...byCurrency].filter(([code]) => code !== "").map(([code, amount]) => ({ amount: moneyFigure({ amount, code }), currency: code })),
     together: complete ? { amount: moneyFigure({ amount: total, code: currency }), currency } : null,
     withoutRate,
     rates: complete ? used : [],
@@ -72,5 +80,5 @@ function sumOf({ supplier, currency, goods, exchange, freight, duty, total, unpr
 }
 
 function onlyOne(codes: readonly string[]): string | undefined {
-  return new Set(codes).size === 1 && codes[0] !== "" ? codes[0] : undefined;
+  return codes.length === 1 && codes[0] !== "" ? codes[0] : undefined;
 }

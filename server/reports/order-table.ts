@@ -1,6 +1,10 @@
 // The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
 import {
+  backWords,
+  choiceWords,
+  hasExchange,
+  jobsWords,
   nameWords,
   noSource,
   nothingToGet,
@@ -11,8 +15,9 @@ import {
   togetherWords,
   waitingWords,
   whereWords,
+  workWords,
 } from "./order-words.ts";
-import type { OrderReport, OrderRow } from "./order.ts";
+import type { OrderReport } from "./order.ts";
 import { plain } from "./plain.ts";
 
 /** `width`: columns of the terminal; 100 where it has none. */
@@ -22,16 +27,34 @@ export function orderTable(report: OrderReport, width = 100): string {
   for (const it of report.jobs) if (it.machine !== null) out.push(...folded(plain(it.machine), wide));
   out.push("");
   if (report.lines.length === 0) out.push(nothingToGet, "");
-  else out.push(...table(report.lines, wide), "");
+  else out.push(...table(report, wide), "");
+  for (const words of choiceWords(report)) out.push(...folded(words, wide));
+  if (report.choice !== null) out.push("");
   if (report.suppliers.length > 0) {
-    const rows = report.suppliers.map((it) => [plain(it.name), it.goods, it.freight, it.duty, it.total, it.currency]);
-    out.push(...grid(["Supplier", "goods", "freight", "duty", "total", ""], rows, [false, true, true, true, true, false]), "");
+    const exchange = hasExchange(report);
+    const rows = report.suppliers.map((it) => [plain(it.name), it.goods, ...(exchange ? [it.exchange] : []), it.freight, it.duty, it.total, it.currency]);
+    const top = ["Supplier", "goods", ...(exchange ? ["exchange"] : []), "freight", "duty", "total", ""];
+    out.push(
+      ...grid(
+        top,
+        rows,
+        top.map((_, i) => i > 0 && i < top.length - 1),
+      ),
+      "",
+    );
     for (const it of report.suppliers) {
       if (it.unpriced > 0) out.push(...folded(`${plain(it.name)}: without ${it.unpriced} of which no price is known.`, wide));
     }
-    const together = togetherWords(report);
-    if (together !== undefined) out.push(...folded(together, wide), "");
   }
+  const together = togetherWords(report);
+  if (together !== undefined) out.push(...folded(together, wide), "");
+  section(out, "To send back", report.back.map(backWords), wide);
+  section(
+    out,
+    "Work sent out",
+    report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
   section(
     out,
     "Not needed after all",
@@ -59,7 +82,8 @@ export function orderTable(report: OrderReport, width = 100): string {
 const head = ["Item", "need", "stock", "on order", "to order", "packs", "total", "from"];
 const right = [false, true, true, true, true, true, true, false];
 
-function table(lines: readonly OrderRow[], wide: number): string[] {
+function table(report: OrderReport, wide: number): string[] {
+  const { lines } = report;
   const rows = lines.map((row) => [
     plain(row.item),
     quantityWords(row.need, row.unit),
@@ -80,7 +104,8 @@ function table(lines: readonly OrderRow[], wide: number): string[] {
     out.push(drawn[i] as string);
     const where = whereWords(row);
     const title = row.name === row.item ? "" : plain(row.name);
-    const about = [title, plain(where)].filter((it) => it !== "").join(", ");
+    const jobs = jobsWords(row, report);
+    const about = [title, plain(where), jobs === "" ? "" : `for ${jobs}`].filter((it) => it !== "").join(", ");
     if (about !== "") out.push(...folded(about, wide, "    "));
     for (const why of row.why) out.push(...folded(`${plain(why.text)}  ${plain(why.file)}:${why.line}`, wide, "    - "));
     for (const note of row.notes) out.push(...folded(note, wide, "    ! "));

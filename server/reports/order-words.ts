@@ -1,6 +1,7 @@
 // How an order is said in words, for every drawing of it: places, quantities, money, standing, and what it rests on.
 // Invariant: says what the report holds, and works nothing out.
-import type { OrderReport, OrderRow, OrderSurplus, OrderWaiting } from "./order.ts";
+import type { OrderChoice, OrderOutcome } from "./order-choice.ts";
+import type { OrderBack, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
 import { plain } from "./plain.ts";
 
 /** What every drawing ends with. */
@@ -62,11 +63,82 @@ export function waitingWords(it: OrderWaiting): string {
 
 /** What all of it comes to, or why that is not said. */
 export function togetherWords(report: OrderReport): string | undefined {
-  if (report.suppliers.length === 0) return undefined;
+  if (report.totals.length === 0) return undefined;
+  const out = report.work.some((it) => it.price !== null) ? ", with the work that is out" : "";
   if (report.together !== null)
-    return `All together ${moneyWords(report.together.amount, report.together.currency)}${report.rates.length === 0 ? "" : `, at ${report.rates.join(", ")}`}`;
+    return `All together ${moneyWords(report.together.amount, report.together.currency)}${out}${report.rates.length === 0 ? "" : `, at ${report.rates.join(", ")}`}`;
   const codes = report.withoutRate.filter((it) => it !== "");
-  return codes.length === 0 ? undefined : `No total together: the sheet gives no rate for ${codes.join(", ")}.`;
+  if (codes.length === 0) return undefined;
+  const each = report.totals.length > 1 ? ` In each currency${out}: ${report.totals.map((it) => moneyWords(it.amount, it.currency)).join(", ")}.` : "";
+  return `No total together: the sheet gives no rate for ${codes.join(", ")}.${each}`;
+}
+
+/** `Hub bearings 2, Steering 1`; nothing where there is one job only. */
+export function jobsWords(row: OrderRow, report: OrderReport): string {
+  if (report.jobs.length < 2) return "";
+  return row.jobs.map((it) => plain(`${it.title ?? it.file}${it.amount === null ? "" : ` ${quantityWords(it.amount, row.unit)}`}`)).join(", ");
+}
+
+const ways: Readonly<Record<OrderChoice["by"], string>> = {
+  cheapest: "Chosen to be the cheapest all together",
+  fewest: "Chosen to come in the fewest parcels, and then to be the cheapest",
+  soonest: "Chosen to be all there soonest, and then to be the cheapest",
+};
+
+/** How the offers were chosen, and what that saves: a sentence each. */
+export function choiceWords(report: OrderReport): string[] {
+  const { choice } = report;
+  if (choice === null || choice.parcels === 0) return [];
+  const money = (amount: string | null) => moneyWords(amount, choice.currency);
+  const comes = (it: OrderOutcome) =>
+    `${money(it.total)} in ${it.parcels} ${it.parcels === 1 ? "parcel" : "parcels"}${it.lead === null ? "" : `, the last in ${plain(it.lead)}`}`;
+  const out = [`${ways[choice.by]}: ${comes(choice)}, freight, duty and surcharges counted.`];
+  const { next, oneByOne } = choice;
+  if (!choice.proved)
+    out.push(
+      choice.atMostOver === null
+        ? "There are too many ways to buy all this to look at each: that no fewer parcels would do is not proved."
+        : `There are too many ways to buy all this to look at each, so this is not proved to be the cheapest: it is at most ${money(choice.atMostOver)} above it.`,
+    );
+  else if (next === null) out.push("There is no other way to buy all this.");
+  else if (next.saves !== null && isMore(next.saves)) out.push(`The next best comes to ${comes(next)}: this saves ${money(next.saves)}.`);
+  else out.push(`The next best comes to ${comes(next)}.`);
+  if (oneByOne.saves !== null && isMore(oneByOne.saves))
+    out.push(`Each thing from its own cheapest offer would be ${comes(oneByOne)}: this saves ${money(oneByOne.saves)}.`);
+  else if (choice.by !== "cheapest" && oneByOne.saves !== null && oneByOne.saves.startsWith("-"))
+    out.push(`Each thing from its own cheapest offer would be ${comes(oneByOne)}: this costs ${money(oneByOne.saves.slice(1))} more.`);
+  if (choice.apart.length > 0)
+    out.push(`The sheet gives no rate for ${choice.apart.join(", ")}: such prices are in no figure here, and are compared with one another only.`);
+  return out;
+}
+
+function isMore(figure: string): boolean {
+  return !figure.startsWith("-") && /[1-9]/.test(figure);
+}
+
+/** What goes back for a surcharge, and what of it is lost. */
+export function backWords(it: OrderBack): string {
+  const to = it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`;
+  const what = `${it.quantity} old ${it.packs ? (it.quantity === "1" ? "pack of " : "packs of ") : ""}${nameWords(it)}`;
+  const lost = isMore(it.lost)
+    ? ` ${moneyWords(it.lost, it.currency)} does not come back: ${it.missing === "0" ? "fewer old ones come off than are bought" : `${it.missing} found missing`}.`
+    : "";
+  return it.quantity === "0"
+    ? `Nothing of ${nameWords(it)} can be sent back${to}.${lost}`
+    : `Send ${what} back${to}: ${moneyWords(it.recovers, it.currency)} comes back.${lost}`;
+}
+
+export function workWords(it: OrderWork): string {
+  const place = it.place === null ? "" : `, ${plain(it.place)}`;
+  const with_ = it.supplierName === null ? "" : ` with ${plain(it.supplierName)}`;
+  const order = it.order === "" ? "" : ` (order “${plain(it.order)}”)`;
+  const price = it.price === null ? "its price is not said" : moneyWords(it.price, it.currency);
+  return `${nameWords({ item: it.part, name: it.name })}${place}: ${plain(it.what)}${with_}${order}, ${it.status}: ${price}.`;
+}
+
+/** Are there surcharges in these sums? */
+export function hasExchange(report: OrderReport): boolean {
+  return report.suppliers.some((it) => isMore(it.exchange));
 }
 
 export function titleOf(report: OrderReport): string {

@@ -8,10 +8,13 @@ import { plainText } from "../quantities/exact.ts";
 import { type Amount, amountText, figureOf } from "../walk/items.ts";
 import type { Way } from "../walk/choose.ts";
 import { supplierNamed } from "../walk/offers.ts";
+import { type SendBack, sendBackOf } from "../walk/send-back.ts";
 import type { Story } from "../walk/story.ts";
 import { type SupplyRow, type SurplusLine, type WaitingRow, supplyOf } from "../walk/supply.ts";
 import { walk } from "../walk/walk.ts";
+import { type WorkOut, workOutOf } from "../walk/work-out.ts";
 import { moneyFigure } from "./money-figure.ts";
+import { type OrderChoice, choiceOf } from "./order-choice.ts";
 import { type OrderSums, sumsOf } from "./order-sums.ts";
 
 /** One line of a sheet that asks for something. `line` counts from 1. */
@@ -48,8 +51,14 @@ export interface OrderRow {
   readonly unitPrice: string | null;
   /** What the price is for; null where the offer leaves it open. */
   readonly per: "each" | "pack" | null;
+  /** Of the goods; surcharges, freight and duty stand in the sums by supplier. */
   readonly total: string | null;
   readonly currency: string | null;
+  /** Surcharges that come back for the old ones; null where there are none. */
+  readonly exchange: string | null;
+  readonly exchangeCurrency: string | null;
+  /** How much each job wants, by the file of its sheet. */
+  readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly amount: string | null }[];
   /** As written: `9 d`. */
   readonly lead: string | null;
   /** How it stands, in words. */
@@ -91,7 +100,43 @@ export interface OrderWaiting {
   readonly line: number;
 }
 
+/** What is sent back so that a surcharge is returned. */
+export interface OrderBack {
+  readonly item: string;
+  readonly name: string;
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  /** How many old ones, or packs of them. */
+  readonly quantity: string;
+  readonly packs: boolean;
+  readonly recovers: string;
+  /** What does not come back, for there is nothing to send. */
+  readonly lost: string;
+  readonly currency: string;
+  readonly missing: string;
+}
+
+/** Work that a part is, or is to be, sent out for. */
+export interface OrderWork {
+  readonly part: string;
+  readonly name: string;
+  readonly place: string | null;
+  readonly what: string;
+  readonly order: string;
+  readonly status: "held" | "placed" | "sent";
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  readonly price: string | null;
+  readonly currency: string | null;
+  readonly file: string;
+  readonly line: number;
+}
+
 export interface OrderReport extends OrderSums {
+  /** How the offers were chosen; null where each thing is taken from the offer whose goods are cheapest. */
+  readonly choice: OrderChoice | null;
+  readonly back: readonly OrderBack[];
+  readonly work: readonly OrderWork[];
   readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly machine: string | null }[];
   readonly lines: readonly OrderRow[];
   readonly surplus: readonly OrderSurplus[];
@@ -109,12 +154,17 @@ export function partsOrder(files: Files, paths: readonly string[], way?: Way): O
   });
   const lineOf = lineFinder(stories.map((story) => story.job));
   const supply = supplyOf(stories, way);
+  const work = workOutOf(stories);
+  const titles = new Map(stories.map((story) => [story.job.path, story.job.sheet?.title?.value ?? null]));
   return {
     jobs: stories.filter((story) => story.job.sheet !== undefined || stories.length === 1).map(headOf),
-    lines: supply.rows.map((row) => lineOfOrder(row, lineOf)),
+    lines: supply.rows.map((row) => lineOfOrder(row, lineOf, titles)),
     surplus: supply.surplus.map((it) => surplusOf(it, stories, lineOf)),
     waiting: supply.waiting.map((it) => waitingOf(it, stories, lineOf)),
-    ...sumsOf(stories, supply.rows),
+    choice: supply.choice === undefined ? null : choiceOf(supply.choice),
+    back: sendBackOf(supply.rows, stories).map(backOf),
+    work: work.map((it) => workOf(it, lineOf)),
+    ...sumsOf(stories, supply.rows, work),
   };
 }
 
@@ -132,7 +182,7 @@ function headOf(story: Story): OrderReport["jobs"][number] {
   return { file: path, title: sheet?.title?.value ?? null, machine: machine?.kind === "machine" ? (machine.text?.value ?? null) : null };
 }
 
-function lineOfOrder(row: SupplyRow, lineOf: LineOf): OrderRow {
+function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<string, string | null>): OrderRow {
   const { offer, purchase: bought, shortfall } = row;
   const short = shortfall !== undefined && shortfall.value.compare(0) > 0;
   const amount = bought?.amount ?? shortfall;
@@ -157,6 +207,9 @@ function lineOfOrder(row: SupplyRow, lineOf: LineOf): OrderRow {
     per: offer?.price === undefined ? null : (offer.per ?? null),
     total: bought?.total === undefined ? null : moneyFigure(bought.total),
     currency: offer?.price?.code ?? null,
+    exchange: bought?.exchange === undefined ? null : moneyFigure(bought.exchange),
+    exchangeCurrency: bought?.exchange?.code ?? null,
+    jobs: row.jobs.map(({ job, amount: of }) => ({ file: job, title: titles.get(job) ?? null, amount: of === undefined ? null : figureText(of) })),
     lead: offer?.lead ?? null,
     standing: standingOf(row, short),
     notes: notesOf(row, short),
@@ -219,6 +272,37 @@ function waitingOf(it: WaitingRow, stories: readonly Story[], lineOf: LineOf): O
     onOrder: it.onOrder,
     places: it.places,
     ...lineOf(it.where),
+  };
+}
+
+function backOf({ row, offer, count, packs, recovers, lost, missing }: SendBack): OrderBack {
+  return {
+    item: row.item.written,
+    name: row.item.title,
+    supplier: offer.supplier?.name ?? null,
+    supplierName: offer.supplier?.title ?? null,
+    quantity: plainText(count),
+    packs,
+    recovers: moneyFigure(recovers),
+    lost: moneyFigure(lost),
+    currency: recovers.code,
+    missing: plainText(missing),
+  };
+}
+
+function workOf({ item, place, what, status, price, supplier, reference, where }: WorkOut, lineOf: LineOf): OrderWork {
+  return {
+    part: item.written,
+    name: item.title,
+    place: place === "" ? null : place,
+    what,
+    order: reference ?? "",
+    status,
+    supplier: supplier?.name ?? null,
+    supplierName: supplier?.title ?? null,
+    price: price === undefined ? null : moneyFigure(price),
+    currency: price?.code ?? null,
+    ...lineOf(where),
   };
 }
 

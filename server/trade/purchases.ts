@@ -33,7 +33,7 @@ export interface Picked {
 }
 
 export interface LeastCost extends Picked {
-  /** The least of all that differ from it; undefined where there is no other. */
+  /** The least of all that differ from it; undefined where there is no other, or the search was cut short. */
   readonly next?: Picked;
   readonly proved: boolean;
   /** No picks come to less; equal to `cost` where it is proved. */
@@ -65,9 +65,10 @@ export function leastCost(problem: Purchases, most = enoughSteps): LeastCost {
   /** The least bound of all that was left unlooked at. */
   let left: bigint | undefined;
   if (root !== undefined) branch(start, root);
-  const proved = left === undefined;
   const { picks, cost } = best ?? { picks: items.map(() => 0), cost: problem.exact(items.map(() => 0)) };
-  return { picks, cost, ...(next === undefined ? {} : { next }), proved, atLeast: left === undefined || left - slack > cost ? cost : left - slack };
+  const atLeast = left === undefined || left - slack > cost ? cost : left - slack;
+  // Of what was not looked at the second best may be one.
+  return { picks, cost, ...(next === undefined || left !== undefined ? {} : { next }), proved: atLeast === cost, atLeast };
 
   // ---------------------------------------------------------------- what was found
 

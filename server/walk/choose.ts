@@ -17,8 +17,8 @@ export type Way = (typeof waysToChoose)[number];
 export interface Outcome {
   readonly total: Exact;
   readonly parcels: number;
-  /** In seconds; undefined where nothing that is bought has a lead. */
-  readonly arrives: Exact | undefined;
+  /** Of what takes longest, as written; undefined where nothing that is bought has a lead. */
+  readonly lead: string | undefined;
 }
 
 export interface ChoiceMade {
@@ -78,12 +78,12 @@ export function chooseAll(way: Way, wants: readonly (readonly Purchase[])[], sto
 function outcomeOf(purchases: readonly Purchase[], worth: Worth): Outcome {
   let total = zero;
   for (const it of billsOf(purchases)) total = total.add(it.total.mul(worth(it.currency) ?? zero));
-  let arrives: Exact | undefined;
+  let last: Purchase | undefined;
   for (const it of purchases) {
-    const lead = leadOf(it);
-    if (lead !== undefined && (arrives === undefined || compare(lead, arrives) > 0)) arrives = lead;
+    const [lead, longest] = [leadOf(it), last === undefined ? undefined : leadOf(last)];
+    if (lead !== undefined && (longest === undefined || compare(lead, longest) > 0)) last = it;
   }
-  return { total, parcels: suppliersOf(purchases).length, arrives };
+  return { total, parcels: suppliersOf(purchases).length, lead: last?.offer.lead };
 }
 
 type Worth = (code: string) => Exact | undefined;

@@ -21,6 +21,8 @@ export interface SupplyRow {
   readonly partly: boolean;
   readonly places: readonly { readonly place: string; readonly amount: Amount | undefined }[];
   readonly reasons: readonly Reason[];
+  /** How much each job wants of it, by the path of its sheet. */
+  readonly jobs: readonly { readonly job: string; readonly amount: Amount | undefined }[];
   readonly stock: Amount;
   readonly onOrder: Amount;
   /** Undefined where the need is. */
@@ -141,8 +143,13 @@ function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
 
-function needsByItem(stories: readonly Story[]): Map<string, PlacedNeed[]> {
-  const byItem = new Map<string, PlacedNeed[]>();
+/** What a job needs of an item at a place. */
+interface JobNeed extends PlacedNeed {
+  readonly job: string;
+}
+
+function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
+  const byItem = new Map<string, JobNeed[]>();
   // A `need` line in a file that several jobs use asks once, for the first of them.
   const homes = new Map(filesOf(stories.map((story) => story.job)).map(({ job, file }) => [file.path, job]));
   for (const story of stories) {
@@ -150,8 +157,9 @@ function needsByItem(stories: readonly Story[]): Map<string, PlacedNeed[]> {
       const line = need.reasons[0]?.where;
       if (line?.entry.kind === "need" && homes.get(line.file) !== story.job) continue;
       const list = byItem.get(need.item.key);
-      if (list === undefined) byItem.set(need.item.key, [need]);
-      else list.push(need);
+      const it = { ...need, job: story.job.path };
+      if (list === undefined) byItem.set(need.item.key, [it]);
+      else list.push(it);
     }
   }
   return byItem;
@@ -170,8 +178,8 @@ function rowOf({ row, wanted }: Draft, bought: Purchase | undefined): SupplyRow 
   return wanted ? { ...row, offer: bought.offer, purchase: bought } : { ...row, offer: bought.offer };
 }
 
-function draftOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>): Draft {
-  const { item } = needs[0] as PlacedNeed;
+function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>): Draft {
+  const { item } = needs[0] as JobNeed;
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
   const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
@@ -188,7 +196,8 @@ function draftOf(needs: readonly PlacedNeed[], shelf: Shelf, offers: ReadonlyMap
     item: { ...item, written: firstWritten(needs) },
     need,
     partly: counted.length < needs.length,
-    places: placesOf(needs),
+    places: summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount })),
+    jobs: summed(needs, (it) => it.job).map(([job, amount]) => ({ job, amount })),
     reasons: distinct(needs.flatMap((it) => it.reasons)),
     stock,
     onOrder,
@@ -204,14 +213,16 @@ function firstWritten(needs: readonly PlacedNeed[]): string {
   return (needs[0] as PlacedNeed).item.written;
 }
 
-function placesOf(needs: readonly PlacedNeed[]): SupplyRow["places"] {
-  const places = new Map<string, Amount | undefined>();
-  for (const { place, amount } of needs) {
-    const other = places.get(place);
+/** Amounts added up by what the needs have in common; what can't be added up leaves the first. */
+function summed(needs: readonly JobNeed[], by: (need: JobNeed) => string): [string, Amount | undefined][] {
+  const sums = new Map<string, Amount | undefined>();
+  for (const need of needs) {
+    const other = sums.get(by(need));
+    const { amount } = need;
     const both = other !== undefined && amount !== undefined && alike(other, amount) ? { ...other, value: other.value.add(amount.value) } : (other ?? amount);
-    places.set(place, both);
+    sums.set(by(need), both);
   }
-  return [...places].map(([place, amount]) => ({ place, amount }));
+  return [...sums];
 }
 
 /** A line is named once for a place, by the first thing that it does there. */
