@@ -48,12 +48,13 @@ function sectionOf(rule: Rule): string[] {
     "Wrong:",
     sheet(rule.wrong),
   ];
-  for (const [path, content] of Object.entries(rule.files ?? {})) parts.push(`With \`${path}\` beside it:`, sheet(content));
+  for (const [path, content] of Object.entries(rule.files ?? {}))
+    parts.push(`With \`${path}\` beside it:`, sheet(content, path.endsWith(".csv") ? "csv" : "jobsheet"));
   if (rule.fixed !== undefined) parts.push("What the fix makes of it:", sheet(rule.fixed));
   parts.push("Right:", sheet(rule.right));
   return parts;
 }
 
-function sheet(content: string): string {
-  return `\`\`\`jobsheet\n${content.trimEnd()}\n\`\`\``;
+function sheet(content: string, kind = "jobsheet"): string {
+  return `\`\`\`${kind}\n${content.trimEnd()}\n\`\`\``;
 }

@@ -1,5 +1,5 @@
-// Reads one job sheet from the disk as text, or says in plain words why it can't be read.
-// Invariant: opens nothing but an ordinary file that is named as a job sheet, is not too large, and lies inside one of the folders given.
+// Reads one job sheet or price list from the disk as text, or says in plain words why it can't be read.
+// Invariant: opens nothing but an ordinary file that is named as such, is not too large, and lies inside one of the folders given.
 import { closeSync, constants, fstatSync, openSync, readFileSync, realpathSync } from "node:fs";
 import { sep } from "node:path";
 
@@ -7,16 +7,29 @@ export type Reading =
   | { readonly kind: "text"; readonly text: string; readonly real: string }
   | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
 
-/** A sheet is typed by hand; what is larger is something else. */
+/** A sheet is typed by hand, and a price list of this size would have half a million rows; what is larger is something else. */
 export const largestSheet = 20 * 1024 * 1024;
 
 export function isSheetName(path: string): boolean {
   return /[^/\\]\.jobsheet$/i.test(path);
 }
 
+function isPriceListName(path: string): boolean {
+  return /[^/\\]\.csv$/i.test(path);
+}
+
 /** `path` is absolute, and so is each of `folders`, whose own links have been followed. */
 export function readSheetFile(path: string, folders: readonly string[]): Reading {
-  if (!isSheetName(path)) return { kind: "refused", why: "is not a job sheet: the name of one ends in .jobsheet" };
+  return readNamed(path, folders, isSheetName, "a job sheet", ".jobsheet");
+}
+
+/** The same of a price list. */
+export function readPriceFile(path: string, folders: readonly string[]): Reading {
+  return readNamed(path, folders, isPriceListName, "a price list", ".csv");
+}
+
+function readNamed(path: string, folders: readonly string[], isNamed: (path: string) => boolean, kind: string, ending: string): Reading {
+  if (!isNamed(path)) return { kind: "refused", why: `is not ${kind}: the name of one ends in ${ending}` };
   let real: string;
   try {
     real = realpathSync.native(path);
@@ -24,8 +37,8 @@ export function readSheetFile(path: string, folders: readonly string[]): Reading
     return { kind: "missing", why: whyNot(error) };
   }
   if (!folders.some((folder) => isInside(real, folder))) return { kind: "outside", why: "is a link that leads out of the workspace, so it was not read" };
-  // A link may give a sheet's name to something that is none.
-  if (!isSheetName(real)) return { kind: "refused", why: "is a link to something that is not a job sheet, so it was not read" };
+  // A link may give such a name to something that is none.
+  if (!isNamed(real)) return { kind: "refused", why: `is a link to something that is not ${kind}, so it was not read` };
   return readText(real);
 }
 

@@ -3,9 +3,9 @@
 import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
-import type { Files } from "../model/files.ts";
+import type { Files, PriceAnswer } from "../model/files.ts";
 import { neighbourhood, sheetsIn } from "./list-sheets.ts";
-import { type Reading, isInside, readSheetFile } from "./read-file.ts";
+import { type Reading, isInside, readPriceFile, readSheetFile } from "./read-file.ts";
 
 export interface GivenSheet {
   /** As the core knows it: relative to `base`, joined by `/`. */
@@ -53,13 +53,13 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
   const base = commonFolder([...folders]);
   const realFolders = [...folders].map((folder) => realpathSync.native(folder));
   const readings = new Map<string, Reading>();
+  // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
+  const within = (absolute: string, reader: typeof readSheetFile): Reading =>
+    [...folders].some((folder) => isInside(absolute, folder)) ? reader(absolute, realFolders) : { kind: "outside", why: "lies outside of the workspace" };
   const read = (absolute: string): Reading => {
     let reading = readings.get(absolute);
     if (reading === undefined) {
-      // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
-      reading = [...folders].some((folder) => isInside(absolute, folder))
-        ? readSheetFile(absolute, realFolders)
-        : { kind: "outside", why: "lies outside of the workspace" };
+      reading = within(absolute, readSheetFile);
       readings.set(absolute, reading);
     }
     return reading;
@@ -74,6 +74,7 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
   }
 
   const known = new Map<string, SheetText>();
+  const lists = new Map<string, PriceAnswer>();
   let neighbours: readonly string[] | undefined;
   const files: Files = {
     read(path) {
@@ -90,8 +91,21 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
       neighbours ??= [...new Set([...folders].flatMap((folder) => sheetsIn(folder, neighbourhood)))].map((it) => slashed(relative(base, it))).sort(byName);
       return neighbours;
     },
+    prices(path) {
+      let answer = lists.get(path);
+      if (answer === undefined) {
+        answer = priceAnswer(within(join(base, path), readPriceFile));
+        lists.set(path, answer);
+      }
+      return answer;
+    },
   };
   return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute) };
+}
+
+export function priceAnswer(reading: Reading): PriceAnswer {
+  if (reading.kind === "text") return { text: reading.text };
+  return reading.kind === "refused" ? { why: reading.why } : reading.kind;
 }
 
 function commonFolder(folders: readonly string[]): string {

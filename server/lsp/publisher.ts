@@ -135,5 +135,9 @@ function noting(files: Files, asked: Set<string>): Files {
       asked.add(everySheet);
       return files.jobsheets?.() ?? [];
     },
+    prices(path) {
+      asked.add(path);
+      return files.prices?.(path) ?? "missing";
+    },
   };
 }

@@ -1,12 +1,13 @@
 // Which folder a sheet belongs to, and the sheets that it may use: what is open in the editor comes before what is on the disk.
-// Invariant: nothing outside of a sheet's folder is read, and nothing that is not a job sheet.
-import { realpathSync, statSync } from "node:fs";
+// Invariant: nothing outside of a sheet's folder is read, and nothing that is not a job sheet or a price list.
+import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { neighbourhood, sheetsIn } from "../disk/list-sheets.ts";
-import { isInside, readSheetFile } from "../disk/read-file.ts";
-import type { Files } from "../model/files.ts";
+import { type Reading, isInside, readPriceFile, readSheetFile } from "../disk/read-file.ts";
+import { priceAnswer } from "../disk/workspace.ts";
+import type { Files, PriceAnswer } from "../model/files.ts";
 import { type Checker, createChecker } from "../rules/check.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
@@ -83,13 +84,14 @@ export function createWorkspaces(): Workspaces {
   };
 }
 
-interface OnDisk {
+interface OnDisk<A> {
   readonly mark: string;
-  readonly answer: ReturnType<Files["read"]>;
+  readonly answer: A;
 }
 
 function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, OpenSheet>): Files {
-  const known = new Map<string, OnDisk>();
+  const known = new Map<string, OnDisk<SheetText | "missing" | "outside">>();
+  const lists = new Map<string, OnDisk<PriceAnswer>>();
   let listed: readonly string[] = [];
   let listedAt = Number.NEGATIVE_INFINITY;
   return {
@@ -97,14 +99,15 @@ function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, Open
       const inEditor = open.get(path);
       if (inEditor !== undefined) return inEditor.sheet;
       if (!onDisk) return "missing";
-      const absolute = join(folder, path);
-      const status = statSync(absolute, { throwIfNoEntry: false });
-      const mark = status === undefined ? "none" : `${status.mtimeMs} ${status.size} ${status.ino}`;
-      const before = known.get(path);
-      if (before !== undefined && before.mark === mark) return before.answer;
-      const answer = readAnswer(absolute, folder);
-      known.set(path, { mark, answer });
-      return answer;
+      return asOnDisk(known, join(folder, path), (absolute) => {
+        const reading = readHere(absolute, folder, readSheetFile);
+        if (reading.kind === "text") return readSheet(reading.text);
+        return reading.kind === "outside" ? "outside" : "missing";
+      });
+    },
+    prices(path) {
+      if (!onDisk) return notOnDisk;
+      return asOnDisk(lists, join(folder, path), (absolute) => priceAnswer(readHere(absolute, folder, readPriceFile)));
     },
     jobsheets() {
       // A folder is not walked at every keystroke; a sheet that is new there may wait this long to be seen.
@@ -117,6 +120,8 @@ function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, Open
     },
   };
 }
+
+const notOnDisk: PriceAnswer = { why: "is not on this machine's disk, so it was not read" };
 
 const listedFor = 10_000;
 
@@ -138,14 +143,29 @@ function decoded(text: string): string {
   }
 }
 
-function readAnswer(absolute: string, folder: string): OnDisk["answer"] {
-  let real = folder;
+/** What was answered before, for as long as the file is the same by its time, its size and its number. */
+function asOnDisk<A>(known: Map<string, OnDisk<A>>, absolute: string, read: (absolute: string) => A): A {
+  const status = statOf(absolute);
+  const mark = status === undefined ? "none" : `${status.mtimeMs} ${status.size} ${status.ino}`;
+  const before = known.get(absolute);
+  if (before !== undefined && before.mark === mark) return before.answer;
+  const answer = read(absolute);
+  known.set(absolute, { mark, answer });
+  return answer;
+}
+
+function statOf(absolute: string): Stats | undefined {
   try {
-    real = realpathSync.native(folder);
+    return statSync(absolute, { throwIfNoEntry: false });
   } catch {
-    return "missing";
+    return undefined;
   }
-  const reading = readSheetFile(absolute, [real]);
-  if (reading.kind === "text") return readSheet(reading.text);
-  return reading.kind === "outside" ? "outside" : "missing";
+}
+
+function readHere(absolute: string, folder: string, reader: typeof readSheetFile): Reading {
+  try {
+    return reader(absolute, [realpathSync.native(folder)]);
+  } catch {
+    return { kind: "missing", why: "is not there" };
+  }
 }

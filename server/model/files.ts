@@ -5,11 +5,21 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 /** `outside`: the path leaves the workspace, and is refused unread. */
 export type FileAnswer = SheetText | "missing" | "outside";
 
+/** The text of a price list: the same object for as long as the file has not changed. */
+export interface PriceFile {
+  readonly text: string;
+}
+
+/** `why`: it is there and can't be read, in words that stand behind its name. */
+export type PriceAnswer = PriceFile | "missing" | "outside" | { readonly why: string };
+
 export interface Files {
   /** `path` is relative to the workspace, joined by `/`, without `.` and `..`. */
   read(path: string): FileAnswer;
   /** Every sheet of the workspace that a door knows of. */
   jobsheets?(): readonly string[];
+  /** A price list, by its path as above; a door that has none to give leaves this out. */
+  prices?(path: string): PriceAnswer;
 }
 
 /**

@@ -93,6 +93,7 @@ import { rule as arrivesLate } from "./supply/arrives-late.ts";
 import { rule as currencyUnknown } from "./supply/currency-unknown.ts";
 import { rule as orderShort } from "./supply/order-short.ts";
 import { rule as orderSurplus } from "./supply/order-surplus.ts";
+import { rule as priceRow } from "./supply/price-row.ts";
 import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
@@ -196,6 +197,7 @@ export const rules: readonly Rule[] = [
   currencyUnknown,
   orderShort,
   orderSurplus,
+  priceRow,
   priceStale,
   concessionUnsafe,
   otherSheetOpen,

@@ -2,9 +2,10 @@
 // Invariant: pure, and the same whatever was checked before: what is kept from one check to the next only saves time.
 import { type SheetText, factsKey, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
-import type { Files } from "../model/files.ts";
+import type { Files, PriceAnswer } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
+import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
 import { walk } from "../walk/walk.ts";
 import { judge } from "../walk/verdicts.ts";
@@ -48,6 +49,8 @@ export function checkFile(files: Files, path: string): Diagnostic[] {
 interface Kept {
   readonly files: readonly { readonly path: string; readonly entries: readonly Entry[]; readonly keys: readonly string[] }[];
   readonly faults: string;
+  /** What the door answered for its price lists. */
+  readonly lists: readonly PriceAnswer[];
   readonly said: readonly Said[];
   readonly lines: readonly Where[];
 }
@@ -68,12 +71,14 @@ export function createChecker(): Checker {
       const job = buildJob(files, path);
       if (job === undefined) return [];
       const faults = JSON.stringify([job.useFaults.map((it) => [it.reason, it.path]), elsewhere(job)]);
+      const lists = pricesOf(job).map((it) => it.answer);
       let last = kept.get(path);
-      const positions = last === undefined ? undefined : samePositions(last, job, faults);
+      const positions = last === undefined || !sameAnswers(last.lists, lists) ? undefined : samePositions(last, job, faults);
       if (last === undefined || positions === undefined) {
         last = {
           ...ofJob(job, ofEntry),
           faults,
+          lists,
           files: job.files.map((file) => ({ path: file.path, entries: file.sheet.entries, keys: file.sheet.entries.map(factsKey) })),
         };
         kept.set(path, last);
@@ -152,6 +157,10 @@ function ofJob(job: Job, ofEntry: EntryAsker, asReleased = false): { said: Said[
     for (const rule of releaseRules) rule.check({ job, story, judged, line, said: all, report: (report) => said.push({ rule: rule.id, report }) });
   }
   return { said, lines };
+}
+
+function sameAnswers(before: readonly PriceAnswer[], now: readonly PriceAnswer[]): boolean {
+  return before.length === now.length && before.every((it, i) => it === now[i]);
 }
 
 /** Where each kept entry stands now, if every fact of the job is as it was; else undefined. */

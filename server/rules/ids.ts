@@ -96,6 +96,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "currency-unknown",
   "order-short",
   "order-surplus",
+  "price-row",
   "price-stale",
   "concession-unsafe",
   "other-sheet-open",

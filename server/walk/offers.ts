@@ -30,6 +30,8 @@ export interface Offer {
   /** Not the maker's own: what differs. */
   readonly equalTo?: string;
   readonly where: Where;
+  /** The price list that it is from, and the line there. */
+  readonly list?: { readonly file: string; readonly line: number };
 }
 
 /** Known by its name and the file that declares it: two jobs may each have a supplier of that name. */
@@ -38,6 +40,8 @@ export interface OfferSupplier {
   readonly name: string;
   readonly title: string;
   readonly declared?: Supplier;
+  /** As written: for what has no lead of its own. */
+  readonly lead?: string;
 }
 
 export interface Purchase {
@@ -111,7 +115,8 @@ export function readMoney(written: WrittenMoney | undefined): Money | undefined 
 export function supplierNamed(job: Job, name: string): OfferSupplier {
   const thing = job.things.get(name);
   if (thing?.kind !== "supplier" || thing.implied) return { key: name, name, title: thing?.title ?? name };
-  return { key: `${name} of ${thing.file}`, name, title: thing.title ?? name, declared: thing };
+  const time = lineOf(thing, "lead")?.detail.time;
+  return { key: `${name} of ${thing.file}`, name, title: thing.title ?? name, declared: thing, ...(time === undefined ? {} : { lead: quantityText(time) }) };
 }
 
 function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined {
@@ -160,15 +165,14 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
       default:
     }
   }
-  const suppliers = supplier?.declared === undefined ? undefined : lineOf(supplier.declared, "lead")?.detail.time;
-  if (offer.lead === undefined && suppliers !== undefined) offer.lead = quantityText(suppliers);
+  if (offer.lead === undefined && supplier?.lead !== undefined) offer.lead = supplier.lead;
   const per = each ? "each" : aPack ? "pack" : meantBy(offer.pack);
   if (per !== undefined) offer.per = per;
   return offer;
 }
 
 /** A price alone: of one piece where a pack is no more than one, of the pack where it holds a quantity; else it might be either. */
-function meantBy(pack: Amount | undefined): Offer["per"] {
+export function meantBy(pack: Amount | undefined): Offer["per"] {
   if (pack === undefined || (pack.unit === undefined && compare(pack.value, ratio(1)) <= 0)) return "each";
   return pack.unit === undefined ? undefined : "pack";
 }

@@ -9,6 +9,7 @@ import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing,
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { type ChoiceMade, type Way, chooseAll } from "./choose.ts";
+import { withListed } from "./listed-offers.ts";
 import { type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "./story.ts";
@@ -76,7 +77,9 @@ export interface Supply {
 /** Without a way to choose, each thing is taken from the offer whose goods are cheapest. */
 export function supplyOf(stories: readonly Story[], way?: Way): Supply {
   const shelf = shelfOf(stories);
-  const offers = offersOf(stories);
+  const sheets = offersOf(stories);
+  const jobs = stories.map((story) => story.job);
+  const offers = (item: Item) => withListed(sheets.get(item.key) ?? [], item, jobs);
   const waiting = waitingRows(stories, shelf);
   const drafts = inOrder(
     [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers)),
@@ -98,14 +101,9 @@ export function supplyOf(stories: readonly Story[], way?: Way): Supply {
     const line = shelf.onOrder(row.item.key).at(-1);
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
-  const keys = [...new Set(shelf.lines.map((line) => line.item.key))].filter((key) => !held.has(key));
-  return {
-    rows,
-    surplus: keys.flatMap((key) => surplusOf(shelf, key, byKey.get(key), offers.get(key) ?? [])),
-    short,
-    waiting,
-    ...(choice === undefined ? {} : { choice }),
-  };
+  const ordered = new Map(shelf.lines.map((line) => [line.item.key, line.item]));
+  const surplus = [...ordered.values()].flatMap((item) => (held.has(item.key) ? [] : surplusOf(shelf, item.key, byKey.get(item.key), offers(item))));
+  return { rows, surplus, short, waiting, ...(choice === undefined ? {} : { choice }) };
 }
 
 const remembered = new WeakMap<Story, Supply>();
@@ -178,7 +176,7 @@ function rowOf({ row, wanted }: Draft, bought: Purchase | undefined): SupplyRow 
   return wanted ? { ...row, offer: bought.offer, purchase: bought } : { ...row, offer: bought.offer };
 }
 
-function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: ReadonlyMap<string, readonly Offer[]>): Draft {
+function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[]): Draft {
   const { item } = needs[0] as JobNeed;
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
@@ -188,7 +186,7 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: ReadonlyMap<st
   const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
   const onOrder = inUnitOf({ value: total(shelf.onOrder(item.key).flatMap((line) => (alike(line.amount, like) ? [line.amount] : []))) }, like);
   const shortfall = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
-  const offered = offers.get(item.key) ?? [];
+  const offered = offers(item);
   // What would not go on its thread is no source, however cheap.
   const list = offered.filter((offer) => !offer.unlike);
   const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;

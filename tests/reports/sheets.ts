@@ -1,11 +1,12 @@
 // Sheets by name, for tests of what is worked out from them.
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
-import type { Files } from "../../server/model/files.ts";
+import type { Files, PriceFile } from "../../server/model/files.ts";
 import { type OrderReport, partsOrder } from "../../server/reports/order.ts";
 
 /** Files that stand in a test. */
 export function filesFrom(texts: Readonly<Record<string, string>>): Files {
   const read = new Map<string, SheetText>();
+  const lists = new Map<string, PriceFile>();
   return {
     read(path) {
       const text = texts[path];
@@ -13,6 +14,13 @@ export function filesFrom(texts: Readonly<Record<string, string>>): Files {
       const sheet = read.get(path) ?? readSheet(text);
       read.set(path, sheet);
       return sheet;
+    },
+    prices(path) {
+      const text = texts[path];
+      if (text === undefined) return "missing";
+      const list = lists.get(path) ?? { text };
+      lists.set(path, list);
+      return list;
     },
   };
 }

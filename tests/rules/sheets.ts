@@ -1,13 +1,15 @@
 // For tests of rules: sheets given by name, what is said of the first of them, and a fix applied to its text.
 import { readSheet } from "../../grammar/sheet-text.ts";
-import type { FileAnswer, Files } from "../../server/model/files.ts";
+import type { FileAnswer, Files, PriceAnswer } from "../../server/model/files.ts";
 import { type Diagnostic, type TextEdit, checkFile } from "../../server/rules/check.ts";
 
 export const sheetName = "sheet.jobsheet";
 
 export function filesOf(texts: Readonly<Record<string, string>>): Files {
-  const read = new Map<string, FileAnswer>(Object.entries(texts).map(([path, text]) => [path, readSheet(text)]));
-  return { read: (path) => read.get(path) ?? "missing", jobsheets: () => [...read.keys()] };
+  const sheets = Object.entries(texts).filter(([path]) => path.endsWith(".jobsheet"));
+  const read = new Map<string, FileAnswer>(sheets.map(([path, text]) => [path, readSheet(text)]));
+  const lists = new Map<string, PriceAnswer>(Object.entries(texts).flatMap(([path, text]) => (path.endsWith(".csv") ? [[path, { text }]] : [])));
+  return { read: (path) => read.get(path) ?? "missing", jobsheets: () => [...read.keys()], prices: (path) => lists.get(path) ?? "missing" };
 }
 
 /** What is said of a sheet, by every rule. */

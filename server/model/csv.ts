@@ -1,0 +1,101 @@
+// Reads comma-separated values (RFC 4180) row by row, each with the line that it stands on.
+// Invariant: a row that is written wrongly costs itself and nothing else. Reading goes on at the next line, so a quote that is never closed swallows no other row.
+
+export interface CsvRow {
+  /** Of its first line, from 1. */
+  readonly line: number;
+  readonly cells: readonly string[];
+}
+
+export interface CsvFault {
+  readonly line: number;
+  readonly kind: "quote-open" | "behind-quote";
+}
+
+export interface Csv {
+  readonly rows: readonly CsvRow[];
+  readonly faults: readonly CsvFault[];
+}
+
+/** A cell in quotes may run over lines; one that runs on for longer was never closed. */
+const longestCell = 10_000;
+
+/**
+ * Lines may end in CRLF, LF or CR; a byte order mark and empty lines are passed over. A quote within a cell that does not begin with one stands for itself (`5/8" bolt`),
+ * as lists that come out of shops have them.
+ */
+export function readCsv(text: string): Csv {
+  const rows: CsvRow[] = [];
+  const faults: CsvFault[] = [];
+  let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  let line = 1;
+  while (at < text.length) {
+    const start = at;
+    const cells: string[] = [];
+    let fault: CsvFault["kind"] | undefined;
+    let lines = 0;
+    for (;;) {
+      if (text[at] === '"') {
+        const cell = quoted(text, at);
+        if (typeof cell === "string") {
+          fault = cell;
+          break;
+        }
+        cells.push(cell.value);
+        at = cell.end;
+        lines += breaksIn(cell.value);
+      } else {
+        const end = endOfCell(text, at);
+        cells.push(text.slice(at, end));
+        at = end;
+      }
+      if (text[at] !== ",") break;
+      at += 1;
+    }
+    if (fault !== undefined) {
+      faults.push({ line, kind: fault });
+      at = endOfLine(text, start);
+      lines = 0;
+    } else if (cells.length > 1 || cells[0] !== "") rows.push({ line, cells });
+    if (text[at] === "\r" && text[at + 1] === "\n") at += 2;
+    else at += 1;
+    line += lines + 1;
+  }
+  return { rows, faults };
+}
+
+function quoted(text: string, from: number): { value: string; end: number } | CsvFault["kind"] {
+  let at = from + 1;
+  for (;;) {
+    const quote = text.indexOf('"', at);
+    if (quote < 0 || quote - from > longestCell) return "quote-open";
+    if (text[quote + 1] === '"') {
+      at = quote + 2;
+      continue;
+    }
+    const end = quote + 1;
+    const next = text[end];
+    if (next !== undefined && next !== "," && next !== "\r" && next !== "\n") return "behind-quote";
+    return { value: text.slice(from + 1, quote).replaceAll('""', '"'), end };
+  }
+}
+
+function endOfCell(text: string, from: number): number {
+  for (let at = from; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 0x2c || code === 0x0a || code === 0x0d) return at;
+  }
+  return text.length;
+}
+
+function endOfLine(text: string, from: number): number {
+  for (let at = from; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 0x0a || code === 0x0d) return at;
+  }
+  return text.length;
+}
+
+function breaksIn(text: string): number {
+  return text.match(/\r\n|\r|\n/g)?.length ?? 0;
+}
