@@ -15,21 +15,23 @@ let client: LanguageClient | undefined;
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const watcher = vscode.workspace.createFileSystemWatcher("**/*.jobsheet");
+  // The price lists that sheets name: a new one changes the order.
+  const priceLists = vscode.workspace.createFileSystemWatcher("**/*.csv");
   const module = context.asAbsolutePath("dist/splitpin.js");
   client = new LanguageClient(
     "splitpin",
     "Splitpin",
     { module, args: ["server"], transport: TransportKind.ipc },
-    { documentSelector: [{ language: "jobsheet" }], synchronize: { fileEvents: watcher } },
+    { documentSelector: [{ language: "jobsheet" }], synchronize: { fileEvents: [watcher, priceLists] } },
   );
   const started = client.start();
   const ask = async (command: string, uri: vscode.Uri) => {
     await started;
     return client?.sendRequest("workspace/executeCommand", { command, arguments: [uri.toString()] });
   };
-  context.subscriptions.push(watcher);
+  context.subscriptions.push(watcher, priceLists);
   for (const [command, report] of Object.entries(reports)) {
-    const page = createReportPage(context, report, ask);
+    const page = createReportPage(context, report, ask, [watcher, priceLists]);
     context.subscriptions.push(
       page,
       vscode.commands.registerCommand(command, () => page.show()),

@@ -23,7 +23,12 @@ interface ReportAnswer {
 /** Typing is let come to rest, so that nothing is worked out for every letter. */
 const quiet = 150;
 
-export function createReportPage(context: vscode.ExtensionContext, report: Report, ask: (command: string, uri: vscode.Uri) => Promise<unknown>): ReportPage {
+export function createReportPage(
+  context: vscode.ExtensionContext,
+  report: Report,
+  ask: (command: string, uri: vscode.Uri) => Promise<unknown>,
+  watchers: readonly vscode.FileSystemWatcher[],
+): ReportPage {
   let panel: vscode.WebviewPanel | undefined;
   let sheet: vscode.Uri | undefined;
   let timer: NodeJS.Timeout | undefined;
@@ -84,6 +89,8 @@ export function createReportPage(context: vscode.ExtensionContext, report: Repor
   }
 
   const listening = vscode.Disposable.from(
+    // What a sheet takes from files that are not open may change on the disk.
+    ...watchers.flatMap((it) => [it.onDidChange(soon), it.onDidCreate(soon), it.onDidDelete(soon)]),
     vscode.workspace.onDidChangeTextDocument(({ document }) => {
       if (document.languageId === "jobsheet") soon();
     }),

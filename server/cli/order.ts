@@ -47,7 +47,13 @@ function asShown(report: OrderReport, shown: (path: string) => string): OrderRep
   return {
     ...report,
     jobs: report.jobs.map(named),
-    lines: report.lines.map((line) => ({ ...line, jobs: line.jobs.map(named), why: line.why.map(named) })),
+    lines: report.lines.map((line) => ({
+      ...line,
+      priceList: line.priceList === null ? null : named(line.priceList),
+      jobs: line.jobs.map(named),
+      why: line.why.map(named),
+    })),
+    lists: report.lists.map(named),
     work: report.work.map(named),
     surplus: report.surplus.map(named),
     waiting: report.waiting.map(named),

@@ -7,6 +7,7 @@ import {
   choiceWords,
   hasExchange,
   jobsWords,
+  listWords,
   noSource,
   nothingToGet,
   orderCaution,
@@ -40,7 +41,7 @@ export function orderHtml(report: OrderReport): string {
 <header>
 <h1>${title}</h1>
 ${machines.length > 0 && html`<p>${machines.join("; ")}</p>\n`}</header>
-${report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report)}${sums(report)}${list("How it was chosen", choiceWords(report))}${list("To send back", report.back.map(backWords))}${section("Work sent out", report.work, workWords)}${section("Not needed after all", report.surplus, surplusWords)}${without(noSource(report))}${section("Waiting for an answer", report.waiting, waitingWords)}<footer>${orderCaution}</footer>
+${report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report)}${sums(report)}${list("How it was chosen", choiceWords(report))}${list("To send back", report.back.map(backWords))}${section("Work sent out", report.work, workWords)}${section("Not needed after all", report.surplus, surplusWords)}${without(noSource(report))}${section("Waiting for an answer", report.waiting, waitingWords)}${list("Price lists", report.lists.map(listWords))}<footer>${orderCaution}</footer>
 </main>
 </body>
 </html>

@@ -21,6 +21,7 @@ export function orderJson(report: OrderReport): string {
       currency: row.currency,
       exchange: row.exchange,
       lead: row.lead,
+      priceList: row.priceList,
       places: row.places,
       jobs: row.jobs,
       why: row.why,
@@ -59,6 +60,7 @@ export function orderJson(report: OrderReport): string {
     choice: report.choice,
     back: report.back,
     work: report.work,
+    lists: report.lists,
   };
   return `${JSON.stringify(value, undefined, 2)}\n`;
 }

@@ -6,6 +6,7 @@ import {
   choiceWords,
   hasExchange,
   jobsWords,
+  listWords,
   nameWords,
   noSource,
   nothingToGet,
@@ -79,6 +80,7 @@ export function orderMarkdown(report: OrderReport): string {
       "",
     );
   list(out, "Waiting for an answer", report.waiting, waitingWords);
+  if (report.lists.length > 0) out.push("## Price lists", "", ...report.lists.map((it) => `- ${text(listWords(it))}`), "");
   out.push(text(orderCaution), "");
   return out.join("\n");
 }

@@ -5,6 +5,7 @@ import {
   choiceWords,
   hasExchange,
   jobsWords,
+  listWords,
   nameWords,
   noSource,
   nothingToGet,
@@ -75,6 +76,7 @@ export function orderTable(report: OrderReport, width = 100): string {
     report.waiting.map((it) => `${waitingWords(it)}  ${plain(it.file)}:${it.line}`),
     wide,
   );
+  section(out, "Price lists", report.lists.map(listWords), wide);
   out.push(...folded(orderCaution, wide), "");
   return out.join("\n");
 }

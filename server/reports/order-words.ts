@@ -1,7 +1,7 @@
 // How an order is said in words, for every drawing of it: places, quantities, money, standing, and what it rests on.
 // Invariant: says what the report holds, and works nothing out.
 import type { OrderChoice, OrderOutcome } from "./order-choice.ts";
-import type { OrderBack, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
+import type { OrderBack, OrderList, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
 import { plain } from "./plain.ts";
 
 /** What every drawing ends with. */
@@ -134,6 +134,14 @@ export function workWords(it: OrderWork): string {
   const order = it.order === "" ? "" : ` (order “${plain(it.order)}”)`;
   const price = it.price === null ? "its price is not said" : moneyWords(it.price, it.currency);
   return `${nameWords({ item: it.part, name: it.name })}${place}: ${plain(it.what)}${with_}${order}, ${it.status}: ${price}.`;
+}
+
+/** A price list that is not wholly in the order. */
+export function listWords(it: OrderList): string {
+  if (it.unread) return `The price list ${plain(it.file)} of ${plain(it.supplierName)} could not be read: none of its prices are in this order.`;
+  const shown = it.leftOut.slice(0, 10).join(", ");
+  const more = it.leftOut.length > 10 ? ` and ${it.leftOut.length - 10} more` : "";
+  return `Of the price list ${plain(it.file)} ${it.leftOut.length === 1 ? "a row is" : `${it.leftOut.length} rows are`} left out: line ${shown}${more}.`;
 }
 
 /** Are there surcharges in these sums? */

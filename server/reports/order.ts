@@ -3,6 +3,7 @@
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
+import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
 import { plainText } from "../quantities/exact.ts";
 import { type Amount, amountText, figureOf } from "../walk/items.ts";
@@ -61,6 +62,8 @@ export interface OrderRow {
   readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly amount: string | null }[];
   /** As written: `9 d`. */
   readonly lead: string | null;
+  /** The row of the price list that the offer is from. */
+  readonly priceList: { readonly file: string; readonly line: number } | null;
   /** How it stands, in words. */
   readonly standing: "to order" | "in stock" | "on order" | "in stock and on order" | "no source" | "amount not known";
   readonly notes: readonly string[];
@@ -116,6 +119,16 @@ export interface OrderBack {
   readonly missing: string;
 }
 
+/** A price list of which something could not be used. */
+export interface OrderList {
+  readonly file: string;
+  readonly supplierName: string;
+  /** Nothing of it was read. */
+  readonly unread: boolean;
+  /** Rows left out, by their lines. */
+  readonly leftOut: readonly number[];
+}
+
 /** Work that a part is, or is to be, sent out for. */
 export interface OrderWork {
   readonly part: string;
@@ -137,6 +150,8 @@ export interface OrderReport extends OrderSums {
   readonly choice: OrderChoice | null;
   readonly back: readonly OrderBack[];
   readonly work: readonly OrderWork[];
+  /** Price lists that are not, or not wholly, in this order. */
+  readonly lists: readonly OrderList[];
   readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly machine: string | null }[];
   readonly lines: readonly OrderRow[];
   readonly surplus: readonly OrderSurplus[];
@@ -164,6 +179,7 @@ export function partsOrder(files: Files, paths: readonly string[], way?: Way): O
     choice: supply.choice === undefined ? null : choiceOf(supply.choice),
     back: sendBackOf(supply.rows, stories).map(backOf),
     work: work.map((it) => workOf(it, lineOf)),
+    lists: listsOf(stories),
     ...sumsOf(stories, supply.rows, work),
   };
 }
@@ -211,6 +227,7 @@ function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<string,
     exchangeCurrency: bought?.exchange?.code ?? null,
     jobs: row.jobs.map(({ job, amount: of }) => ({ file: job, title: titles.get(job) ?? null, amount: of === undefined ? null : figureText(of) })),
     lead: offer?.lead ?? null,
+    priceList: offer?.list ?? null,
     standing: standingOf(row, short),
     notes: notesOf(row, short),
     why: row.reasons.map((reason) => ({ ...lineOf(reason.where), text: reason.text })),
@@ -273,6 +290,20 @@ function waitingOf(it: WaitingRow, stories: readonly Story[], lineOf: LineOf): O
     places: it.places,
     ...lineOf(it.where),
   };
+}
+
+function listsOf(stories: readonly Story[]): OrderList[] {
+  const lists = new Map<string, OrderList>();
+  for (const { job } of stories) {
+    for (const { supplier, written, path, list } of pricesOf(job)) {
+      const unread = list === undefined || list.faults.some((it) => it.whole);
+      if (!unread && list.faults.length === 0) continue;
+      const key = `${supplier.name} of ${supplier.file} ${path ?? written}`;
+      if (lists.has(key)) continue;
+      lists.set(key, { file: path ?? written, supplierName: supplier.title ?? supplier.name, unread, leftOut: unread ? [] : list.faults.map((it) => it.line) });
+    }
+  }
+  return [...lists.values()];
 }
 
 function backOf({ row, offer, count, packs, recovers, lost, missing }: SendBack): OrderBack {
