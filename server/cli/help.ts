@@ -10,7 +10,7 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
-  order: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json] [--out FILE]
+  order: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
 
 Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
 
@@ -26,6 +26,7 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
   --format csv    for a spreadsheet
   --format html   one page, nothing fetched
   --format json   for programs
+  --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed
 
 Ends with 0 where the order was made, 2 where it could not be.
@@ -144,7 +145,7 @@ export function helpOf(command: string | undefined): string {
 const main = `splitpin: checks job sheets, and works out what must be ordered
 
   splitpin check [PATH…] [--format text|json]
-  splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json] [--out FILE]
+  splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
   splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
   splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]

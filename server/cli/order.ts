@@ -4,9 +4,11 @@ import { openWorkspace } from "../disk/workspace.ts";
 import { orderCsv } from "../reports/order-csv.ts";
 import { orderHtml } from "../reports/order-html.ts";
 import { orderJson } from "../reports/order-json.ts";
+import { orderLetter, suppliersToWrite } from "../reports/order-letter.ts";
 import { orderMarkdown } from "../reports/order-markdown.ts";
 import { orderTable } from "../reports/order-table.ts";
 import { type OrderReport, partsOrder } from "../reports/order.ts";
+import { plain } from "../reports/plain.ts";
 import { type Way, waysToChoose } from "../walk/choose.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
@@ -19,11 +21,25 @@ export function orderCommand(given: Given, desk: Desk): ExitCode {
   const way = given.values.choose;
   if (way !== undefined && !isWay(way)) return refuse(desk, `--choose takes ${waysToChoose.join(", ")}; it was given “${String(way)}”.`);
   const report = asShown(partsOrder(workspace.files, jobsIn(workspace), way), workspace.shown);
-  return deliver(draw(report, String(given.values.format ?? "table"), desk), given, desk);
+  const format = String(given.values.format ?? "table");
+  if (format === "letter") return letter(report, given, desk);
+  if (given.values.supplier !== undefined) return refuse(desk, "--supplier goes with --format letter.");
+  return deliver(draw(report, format, desk), given, desk);
 }
 
 function isWay(word: string | boolean): word is Way {
   return waysToChoose.some((way) => way === word);
+}
+
+function letter(report: OrderReport, given: Given, desk: Desk): ExitCode {
+  const suppliers = suppliersToWrite(report);
+  const list = suppliers.length === 0 ? "Nothing is to be ordered from anybody." : `There is something to order from ${suppliers.map(plain).join(", ")}.`;
+  const asked = given.values.supplier;
+  // Where there is only one it need not be named.
+  const supplier = typeof asked === "string" ? asked : suppliers.length === 1 ? suppliers[0] : undefined;
+  if (supplier === undefined) return refuse(desk, `A letter goes to one supplier: name it with --supplier. ${list}`);
+  const text = orderLetter(report, supplier);
+  return text === undefined ? refuse(desk, `Nothing is to be ordered from “${supplier}”. ${list}`) : deliver(text, given, desk);
 }
 
 function draw(report: OrderReport, format: string, desk: Desk): string {

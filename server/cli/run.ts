@@ -45,8 +45,8 @@ interface Command {
 const commands: Readonly<Record<string, Command>> = {
   check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
   order: {
-    options: { format: { type: "string" }, out: { type: "string" }, choose: { type: "string" } },
-    formats: ["table", "md", "csv", "html", "json"],
+    options: { format: { type: "string" }, out: { type: "string" }, choose: { type: "string" }, supplier: { type: "string" } },
+    formats: ["table", "md", "csv", "html", "json", "letter"],
     run: orderCommand,
   },
   release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },

@@ -18,6 +18,8 @@ export interface SupplierSum {
   readonly freight: string;
   readonly duty: string;
   readonly total: string;
+  /** What the supplier is paid: the total without the duty. */
+  readonly payable: string;
   /** Rows to be ordered from it without a price that can be read: they are not in the sums. */
   readonly unpriced: number;
 }
@@ -75,6 +77,7 @@ function sumOf({ supplier, currency, goods, exchange, freight, duty, total, unpr
     freight: text(freight),
     duty: text(duty),
     total: text(total),
+    payable: text(total.sub(duty)),
     unpriced,
   };
 }
