@@ -106,7 +106,8 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
         ...(action.underPart === undefined ? {} : { underPart: action.underPart.text }),
         ...(action.underText === undefined ? {} : { underText: action.underText.value }),
       };
-      after = { ...before, supports: [...before.supports, it] };
+      // A part that is set down somewhere else no longer hangs where it did.
+      after = { ...before, supports: [...before.supports.filter((other) => part === undefined || other.part !== part), it] };
       break;
     }
     case "lower": {

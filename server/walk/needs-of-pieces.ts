@@ -32,7 +32,12 @@ export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked:
   askForWorn(story, judged, slots, decided);
   for (const { slot, ask } of disturbances(story, slots)) slot.asks.push(ask);
   for (const cell of [...story.parts, ...story.fasteners]) {
-    for (const moment of cell.history) if (moment.verb === "fit" && moment.isNew) slots.at(cell.thing, cell.place).fitted.push({ moment, count: moment.count });
+    const slot = slots.at(cell.thing, cell.place);
+    for (const moment of cell.history) {
+      if (moment.verb !== "fit" || !moment.isNew) continue;
+      const count = moment.count - madeHere(decided.get(slot), moment.seq);
+      if (count > 0 || moment.count === 0) slot.fitted.push({ moment, count });
+    }
   }
   const waits = (slot: Slot) => asked.has(slot.thing.name) || waitingCount(decided.get(slot)) >= slot.total;
   askMates(story, slots, waits);
@@ -80,6 +85,11 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
 
 function waitingCount(decided: readonly Decided[] | undefined): number {
   return (decided ?? []).reduce((sum, it) => (it.says === "waiting" ? sum + it.count : sum), 0);
+}
+
+/** How many of those that a step fits new were decided to be made: nobody sells them and no shelf held them. */
+function madeHere(decided: readonly Decided[] | undefined, before: number): number {
+  return (decided ?? []).reduce((sum, it) => (it.found.decision?.detail.decision === "make" && it.found.seq < before ? sum + it.count : sum), 0);
 }
 
 /** What an open question is about, by name. */

@@ -1,7 +1,19 @@
 // A day ends or a pause begins on a jack or a crane.
 import type { Where } from "../../model/where.ts";
 import { where } from "../../model/where.ts";
-import { type SupportMoment, type SupportState, hangsOn } from "../../walk/story.ts";
+import {
+  type FastenerCell,
+  type FastenerMoment,
+  type FastenerState,
+  type Moment,
+  type PartCell,
+  type PartMoment,
+  type PartState,
+  type Story,
+  type SupportMoment,
+  type SupportState,
+  hangsOn,
+} from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -32,8 +44,8 @@ pause 2026-04-11 "tea"
     const moments = story.support.filter((it) => it.phase === "done");
     if (moments.length === 0) return;
     const said = new Set<object>();
-    const say = (at: Where, state: SupportState, what: string) => {
-      const hanging = hangingOn(state);
+    const say = (at: Where, state: SupportState, what: string, until: (it: Moment) => boolean) => {
+      const hanging = hangingOn(state, (part) => heldAgain(story, part, until));
       if (hanging === undefined || said.has(hanging.moment)) return;
       said.add(hanging.moment);
       report({
@@ -43,12 +55,14 @@ pause 2026-04-11 "tea"
         related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }],
       });
     };
-    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up");
+    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", (it) => it.seq < pause.seq);
     let day: string | undefined;
     let seq = 0;
     for (const entry of job.own.sheet.entries) {
       if (entry.kind === "day" && entry.date !== undefined) {
-        if (day !== undefined && entry.date.text > day) say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends");
+        const over = day;
+        if (over !== undefined && entry.date.text > over)
+          say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
         day = entry.date.text;
       }
       for (const it of moments) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
@@ -63,10 +77,35 @@ function stateAt(moments: readonly SupportMoment[], seq: number): SupportState {
   return state;
 }
 
-/** What it hangs on: a jack or a crane and no stands since, or a part on a crane. */
-function hangingOn(state: SupportState): { on: string; moment: { readonly where: Where } } | undefined {
-  const crane = state.supports.find((it) => it.on === "crane");
+/** What it hangs on: a jack or a crane and no stands since, or a part on a crane that nothing else holds. */
+function hangingOn(state: SupportState, held: (part: string) => boolean): { on: string; moment: { readonly where: Where } } | undefined {
+  const crane = state.supports.find((it) => it.on === "crane" && (it.part === undefined || !held(it.part)));
   if (crane !== undefined) return { on: "crane", moment: crane.moment };
   const on = hangsOn(state);
   return state.raised === undefined || (on !== "jack" && on !== "crane") ? undefined : { on, moment: state.raised.moment };
+}
+
+/** Back where it belongs, with all that holds it tight: no sling bears it any more, though nobody wrote that it was taken off. */
+function heldAgain(story: Story, part: string, until: (it: Moment) => boolean): boolean {
+  const cells = story.cells(part).filter((it): it is PartCell => it.kind === "part");
+  return cells.some((cell) => {
+    if (cell.thing.heldBy.length === 0) return false;
+    if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
+    return cell.thing.heldBy.every((name) =>
+      story
+        .cells(name.text)
+        .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
+        .every((it) => {
+          const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
+          return on >= it.total && tight;
+        }),
+    );
+  });
+}
+
+function stateThen<M extends Moment & { readonly before: S; readonly after: S }, S>(
+  cell: { readonly history: readonly M[]; readonly now: S },
+  until: (it: Moment) => boolean,
+): S {
+  return cell.history.findLast((it) => it.phase === "done" && until(it))?.after ?? cell.history[0]?.before ?? cell.now;
 }

@@ -42,7 +42,7 @@ step refit "Cover on"
     const off = (parts: readonly PartCell[]) => listed([...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))]);
     const early = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
-      (it, cell) => !cell.unsure && it.verb === "tighten" && it.before.on === 0 && kept(it.holdsOff).length > 0,
+      (it, cell) => !cell.unsure && !it.forNow && it.verb === "tighten" && it.before.on === 0 && kept(it.holdsOff).length > 0,
     );
     for (const { cell, moment, moments, places } of early) {
       report({
@@ -51,7 +51,8 @@ step refit "Cover on"
         message: `${calledAt(cell.thing, places)} is done up while ${off(moments.flatMap((it) => it.holdsOff))} is still off. Fit that first.`,
       });
     }
-    const over = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && it.verb === "fit" && kept(it.overOff).length > 0);
+    // For now is no way back: a cover is put on for a trial, or against dirt, and comes off again.
+    const over = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && !it.forNow && it.verb === "fit" && kept(it.overOff).length > 0);
     for (const { cell, moment, moments, places } of over) {
       report({
         where: moment.where,
