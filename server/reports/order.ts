@@ -6,8 +6,9 @@ import { type Job, buildJob } from "../model/job.ts";
 import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
 import { plainText } from "../quantities/exact.ts";
-import { type Amount, amountText, figureOf } from "../walk/items.ts";
+import { type Amount, type Item, amountText, figureOf } from "../walk/items.ts";
 import type { Way } from "../walk/choose.ts";
+import { placed } from "../walk/need.ts";
 import { supplierNamed } from "../walk/offers.ts";
 import { type SendBack, sendBackOf } from "../walk/send-back.ts";
 import type { Story } from "../walk/story.ts";
@@ -184,13 +185,37 @@ export function partsOrder(files: Files, paths: readonly string[], way?: Way): O
   };
 }
 
-type LineOf = (where: Where) => { file: string; line: number };
+interface LineOf {
+  (where: Where): { file: string; line: number };
+  /** The entry above it in its file. */
+  above(entry: Entry): Entry | undefined;
+}
 
 function lineFinder(jobs: readonly Job[]): LineOf {
-  const starts = new Map<Entry, number>();
-  for (const job of jobs) for (const { sheet } of job.files) for (const [i, entry] of sheet.entries.entries()) starts.set(entry, sheet.starts[i] ?? 0);
-  return (where) => ({ file: where.file, line: (starts.get(where.entry) ?? 0) + where.row + 1 });
+  const starts = new Map<Entry, { line: number; above: Entry | undefined }>();
+  for (const job of jobs)
+    for (const { sheet } of job.files)
+      for (const [i, entry] of sheet.entries.entries()) starts.set(entry, { line: sheet.starts[i] ?? 0, above: sheet.entries[i - 1] });
+  const lineOf = (where: Where) => ({ file: where.file, line: (starts.get(where.entry)?.line ?? 0) + where.row + 1 });
+  return Object.assign(lineOf, { above: (entry: Entry) => starts.get(entry)?.above });
 }
+
+/**
+ * The lines below a finding that ask for something, where a finding of the same stands above it: without its first line they would be that one's, and go on asking.
+ * So all that is named taken away, the row is gone.
+ */
+function decidedBelow({ where, place }: SupplyRow["reasons"][number], item: Item, lineOf: LineOf): OrderReason[] {
+  const { entry } = where;
+  const above = lineOf.above(entry);
+  if (entry.kind !== "finding" || where.row !== 0 || above?.kind !== "finding") return [];
+  if (above.thing?.text !== entry.thing?.text && item.kind !== "locking") return [];
+  return entry.details.flatMap((detail) => {
+    const at = lineOf({ ...where, row: detail.row });
+    if (detail.kind === "decision" && (detail.decision === "renew" || detail.decision === "exchange")) return [{ ...at, text: placed(place, "decided here") }];
+    return detail.kind === "is" && detail.conditions.some((it) => asking.has(it.kind)) ? [{ ...at, text: placed(place, "found so here") }] : [];
+  });
+}
+const asking: ReadonlySet<string> = new Set(["missing", "damaged", "unlocked", "undrilled"]);
 
 function headOf(story: Story): OrderReport["jobs"][number] {
   const { sheet, path } = story.job;
@@ -230,7 +255,7 @@ function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<string,
     priceList: offer?.list ?? null,
     standing: standingOf(row, short),
     notes: notesOf(row, short),
-    why: row.reasons.map((reason) => ({ ...lineOf(reason.where), text: reason.text })),
+    why: row.reasons.flatMap((reason) => [{ ...lineOf(reason.where), text: reason.text }, ...decidedBelow(reason, row.item, lineOf)]),
   };
 }
 
