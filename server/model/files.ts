@@ -5,11 +5,23 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 /** `outside`: the path leaves the workspace, and is refused unread. */
 export type FileAnswer = SheetText | "missing" | "outside";
 
+/** A photo that a sheet names, as a page can show it; or why it can't be had, in words that follow its name. */
+export type PhotoAnswer =
+  | {
+      readonly kind: "photo";
+      readonly type: "image/png" | "image/jpeg" | "image/webp";
+      readonly base64: () => string /** Another one once the file is another. */;
+      readonly mark: string;
+    }
+  | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
+
 export interface Files {
   /** `path` is relative to the workspace, joined by `/`, without `.` and `..`. */
   read(path: string): FileAnswer;
   /** Every sheet of the workspace that a door knows of. */
   jobsheets?(): readonly string[];
+  /** A photo beside a sheet; `path` as above. A door that has no pictures to give leaves this out. */
+  photo?(path: string): PhotoAnswer;
 }
 
 /**
