@@ -5,6 +5,7 @@ import { dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../model/files.ts";
 import { neighbourhood, sheetsIn } from "./list-sheets.ts";
+import { readPhoto } from "./read-photo.ts";
 import { type Reading, isInside, readSheetFile } from "./read-file.ts";
 
 export interface GivenSheet {
@@ -89,6 +90,12 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     jobsheets() {
       neighbours ??= [...new Set([...folders].flatMap((folder) => sheetsIn(folder, neighbourhood)))].map((it) => slashed(relative(base, it))).sort(byName);
       return neighbours;
+    },
+    photo(path) {
+      const absolute = join(base, path);
+      return [...folders].some((folder) => isInside(absolute, folder))
+        ? readPhoto(absolute, realFolders)
+        : { kind: "outside", why: "lies outside of the workspace, so it was not read" };
     },
   };
   return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute) };

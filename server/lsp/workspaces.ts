@@ -6,7 +6,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { neighbourhood, sheetsIn } from "../disk/list-sheets.ts";
 import { isInside, readSheetFile } from "../disk/read-file.ts";
-import type { Files } from "../model/files.ts";
+import { readPhoto } from "../disk/read-photo.ts";
+import type { Files, PhotoAnswer } from "../model/files.ts";
 import { type Checker, createChecker } from "../rules/check.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
@@ -115,10 +116,19 @@ function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, Open
       }
       return [...new Set([...open.keys(), ...listed])].sort();
     },
+    photo: (path) => (onDisk ? photoIn(folder, path) : { kind: "missing", why: "is not on this machine's disk" }),
   };
 }
 
 const listedFor = 10_000;
+
+function photoIn(folder: string, path: string): PhotoAnswer {
+  try {
+    return readPhoto(join(folder, path), [realpathSync.native(folder)]);
+  } catch {
+    return { kind: "missing", why: "is not there" };
+  }
+}
 
 /** The path of a `file:` URI; undefined for what is on no disk. */
 function diskPath(uri: string): string | undefined {

@@ -19,7 +19,7 @@ export function leftHtml(report: LeftReport): string {
 function leftOf(left: Left, own: string | undefined): Markup {
   return html`<section>
 <h2>${left.when}</h2>
-<p class="facts">${leftWords(left)} ${lineIn(own, left)}</p>
+<p class="facts">${leftWords(left)}${!left.when.startsWith("Now") && html` ${lineIn(own, left)}`}</p>
 <div class="columns">
 ${left.groups.map((group) => html`<div class="group"><h3>${meanings[group.name]}</h3>\n${rows(group.rows, `${left.when} ${group.name}`, own)}</div>\n`)}${left.next.length > 0 && html`<div class="group"><h3>Next</h3>\n${rows(left.next, `${left.when} next`, own)}</div>\n`}</div>
 </section>

@@ -72,8 +72,8 @@ ${Array.from({ length: 16 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .get .code { font-weight: 400; }
 .verdict { padding-top: 0; }
 .columns { columns: 22rem 2; column-gap: 2.5rem; }
-.columns .group { break-inside: avoid; padding-bottom: .3rem; }
-.columns h3 { margin-top: .4rem; }
+.columns .group { break-inside: avoid; padding: .2rem 0 .4rem; }
+.columns h3 { margin-top: 0; }
 .photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(17rem, 100%), 1fr)); gap: 1rem; padding: 0; list-style: none; }
 .photos li { border: 1px solid var(--rule); padding: .5rem; margin: 0; }
 .photos img { display: block; width: 100%; max-height: 22rem; object-fit: contain; background: #fff; }
@@ -85,7 +85,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 @media screen and (max-width: 50rem) {
   .stack thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .stack, .stack tbody { display: block; }
-  .stack tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(7.5rem, 1fr)); gap: .1rem .8rem; padding: .4rem 0; }
+  .stack tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(7.6rem, 1fr)); gap: .1rem .8rem; padding: .4rem 0; }
   .stack td { display: block; padding: 0; text-align: left; width: auto; }
   .stack td:first-child, .stack td[colspan], .stack .across { grid-column: 1 / -1; width: auto; }
   .stack td[data-label]:not(:empty)::before { content: attr(data-label); display: block; font-size: .75rem; color: var(--faint); font-weight: 400; }
@@ -95,6 +95,12 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
   .stack.rows tr + tr { border-top: 1px solid var(--rule); }
   .stack .u, .stack .f { width: auto; }
   .stack .late { order: 1; grid-column: 1 / -1; }
+  .stack td:first-child:has(~ .line) { grid-column: 1 / -2; }
+  .stack td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
+  .stack td.line::before { display: none !important; }
+  .read .whole { white-space: normal; }
+  .read td, .read th { padding-right: .6rem; }
+  .read td:first-child { width: 5.6rem; }
 }
 @page { margin: 12mm; }
 @media print {

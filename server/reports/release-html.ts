@@ -82,7 +82,7 @@ function readings(rows: readonly ReadRecord[], own: string | undefined): Markup 
 <table class="record rows stack" aria-label="What was read">
 <thead><tr><th scope="col">What</th><th scope="col">When</th><th scope="col" class="n">Read</th><th scope="col">Against</th><th scope="col">Verdict</th><th scope="col">With</th><th scope="col" class="line">Line</th></tr></thead>
 <tbody>
-${rows.map((it, i) => html`<tr${rowAt(it, `read ${it.of} ${it.stage} ${it.against}`)}><td><span class="item">${it.of}</span></td><td data-label="When">${it.stage}${it.day !== undefined && html`<br><span class="code whole">${it.day}</span>`}</td><td class="n" data-label="Read">${values[i]}</td><td data-label="Against">${it.against}</td><td class="sign" data-label="Verdict">${verdictWords[it.outcome]}</td><td data-label="With">${it.gauge ?? "plain comparison"}</td><td class="line" data-label="Line">${lineCell(own, it)}</td></tr>\n`)}</tbody>
+${rows.map((it, i) => html`<tr${rowAt(it, `read ${it.of} ${it.stage} ${it.against}`)}><td><span class="item">${it.of}</span></td><td data-label="When">${it.stage}${it.day !== undefined && html`<br><span class="code whole">${it.day}</span>`}</td><td class="n" data-label="Read">${values[i]}</td><td data-label="Against">${it.against}</td><td class="sign" data-label="Verdict">${verdictWords[it.outcome]}</td><td class="late" data-label="With">${it.gauge ?? "plain comparison"}</td><td class="line" data-label="Line">${lineCell(own, it)}</td></tr>\n`)}</tbody>
 </table>
 </section>
 `;
