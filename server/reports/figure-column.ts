@@ -5,11 +5,12 @@ import { type Content, html } from "./html.ts";
 export function column(cells: readonly (readonly [figure: string | null, unit: string | null])[]): Content[] {
   const split = cells.map(([figure]) => (figure ?? "").split("."));
   const behind = Math.max(0, ...split.map(([, decimals]) => (decimals === undefined ? 0 : decimals.length + 1)));
+  // Capitals are wider than figures: a unit has room for one letter more.
   const units = Math.max(0, ...cells.map(([, unit]) => [...(unit ?? "")].length));
   return cells.map(([figure, unit], i) => {
     if (figure === null) return "\u2013";
     const [whole, decimals] = split[i] as [string, string?];
-    return html`${whole}${behind > 0 && html`<span class="f c${width(behind)}">${decimals === undefined ? "" : `.${decimals}`}</span>`}${units > 0 && html`<span class="u c${width(units)}">${unit ?? ""}</span>`}`;
+    return html`${whole}${behind > 0 && html`<span class="f c${width(behind)}">${decimals === undefined ? "" : `.${decimals}`}</span>`}${units > 0 && html`<span class="u c${width(units + 1)}">${unit ?? ""}</span>`}`;
   });
 }
 
