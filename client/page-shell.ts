@@ -44,7 +44,7 @@ body.vscode-light, body.vscode-high-contrast-light { color-scheme: light; }
 #news { display: flex; flex-wrap: wrap; gap: 0 1rem; margin: 0; font-size: .85rem; min-height: 1.7rem; align-items: baseline; }
 #news #status { flex: 1 1 12rem; color: var(--faint); }
 #news button { border: 0; text-decoration: underline; text-underline-offset: .15em; }
-[data-row][data-line] { cursor: pointer; }
+[data-line] { cursor: pointer; }
 .page-mark { font-size: .8rem; font-weight: 700; white-space: nowrap; color: var(--ink); border: 1px solid var(--ink); padding: 0 .3em; }
 .page-mark.here { border-style: dotted; }
 .is-changed { box-shadow: -4px 0 0 var(--card), -7px 0 0 var(--ink); }

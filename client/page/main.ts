@@ -6,6 +6,9 @@ import { morph } from "./morph.ts";
 
 declare function acquireVsCodeApi(): { postMessage(said: FromPage): void };
 
+/** Made by us and free of what a sheet says, like all else that is no text of it. */
+const styles = /<style>([^<]*)<\/style>/g;
+
 const host = acquireVsCodeApi();
 const page = byId("page");
 const nav = byId("reports");
@@ -62,9 +65,10 @@ function show(next: ReportShown): void {
   shown = next;
   drawNav(next);
 
-  const read = new DOMParser().parseFromString(next.html, "text/html");
+  // The style is taken out first: this frame's policy refuses any that does not bear its nonce, and says so for each.
+  const read = new DOMParser().parseFromString(next.html.replace(styles, ""), "text/html");
   for (const it of read.querySelectorAll("script, meta, link, base, iframe, object, embed")) it.remove();
-  takeStyle(read);
+  takeStyle([...next.html.matchAll(styles)].map((it) => it[1]).join("\n"));
   const main = read.querySelector("main") ?? read.body;
   lastSaid = saidBy(main);
   const before = began.get(next.report);
@@ -96,8 +100,7 @@ function drawNav({ reports, report }: ReportShown): void {
 }
 
 /** The page's own style, kept where it is the same. */
-function takeStyle(read: Document): void {
-  const text = [...read.querySelectorAll("style")].map((it) => it.textContent).join("\n");
+function takeStyle(text: string): void {
   const before = document.querySelector("style[data-page]");
   if (before?.textContent === text) return;
   before?.remove();

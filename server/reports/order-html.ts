@@ -104,7 +104,7 @@ function without(lines: readonly OrderRow[]): Markup | false {
   return html`<section>
 <h2>No source</h2>
 <ul>
-${lines.map((it) => html`<li data-row="without ${it.item}">${quantityWords(it.toOrder, it.orderUnit)} of ${it.name === it.item ? it.item : `${it.name} (${it.item})`}${it.makersNumber !== null && `, maker's number ${it.makersNumber}`}</li>\n`)}</ul>
+${lines.map((it) => html`<li${it.why[0] !== undefined && html` data-file="${it.why[0].file}" data-line="${it.why[0].line}"`}>${quantityWords(it.toOrder, it.orderUnit)} of ${it.name === it.item ? it.item : `${it.name} (${it.item})`}${it.makersNumber !== null && `, maker's number ${it.makersNumber}`}</li>\n`)}</ul>
 </section>
 `;
 }
