@@ -1,23 +1,25 @@
 // A column of figures in a page: the points one below the other, the units behind them one below the other.
 import { type Content, html } from "./html.ts";
 
-/** Each cell is a figure and its unit; what stands behind the point is as wide everywhere. */
+/**
+ * Each cell is a figure and its unit. What stands behind the point, with the unit beside it, is as wide in every cell of the column, so that the
+ * points and the ends of whole numbers stand one below the other.
+ */
 export function column(cells: readonly (readonly [figure: string | null, unit: string | null])[]): Content[] {
-  const split = cells.map(([figure]) => (figure ?? "").split("."));
-  const behind = Math.max(0, ...split.map(([, decimals]) => (decimals === undefined ? 0 : decimals.length + 1)));
+  const split = cells.map(([figure, unit]) => {
+    const [whole, decimals] = (figure ?? "").split(".");
+    return { whole: whole as string, behind: `${decimals === undefined ? "" : `.${decimals}`}${unit === null ? "" : `\u00a0${unit}`}`, unit };
+  });
   // Capitals are wider than figures: a unit has room for one letter more.
-  const units = Math.max(0, ...cells.map(([, unit]) => [...(unit ?? "")].length));
-  return cells.map(([figure, unit], i) => {
-    if (figure === null) return "\u2013";
-    const [whole, decimals] = split[i] as [string, string?];
-    return html`${whole}${behind > 0 && html`<span class="f c${width(behind)}">${decimals === undefined ? "" : `.${decimals}`}</span>`}${units > 0 && html`<span class="u c${width(units + 1)}">${unit ?? ""}</span>`}`;
+  const width = Math.min(most, Math.max(0, ...split.map(({ behind, unit }) => [...behind].length + (unit === null || unit === "" ? 0 : 1))));
+  return cells.map(([figure], i) => {
+    const { whole, behind } = split[i] as (typeof split)[number];
+    return figure === null ? "\u2013" : html`${whole}${width > 0 && html`<span class="f c${width}">${behind}</span>`}`;
   });
 }
 
 /** The style has a class for each width up to this. */
-function width(letters: number): number {
-  return Math.min(letters, 15);
-}
+const most = 20;
 
 /** `0.0143 in` as a figure and its unit. */
 export function figureAndUnit(text: string): readonly [string, string | null] {

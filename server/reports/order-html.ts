@@ -78,9 +78,9 @@ function packs(row: OrderRow): Content {
 function sums(report: OrderReport): Markup | false {
   const { suppliers } = report;
   if (suppliers.length === 0) return false;
-  const goods = column(suppliers.map((it) => [it.goods, null]));
-  const freight = column(suppliers.map((it) => [it.freight, null]));
-  const duty = column(suppliers.map((it) => [it.duty, null]));
+  const goods = column(suppliers.map((it) => [it.goods, it.currency]));
+  const freight = column(suppliers.map((it) => [it.freight, it.currency]));
+  const duty = column(suppliers.map((it) => [it.duty, it.currency]));
   const total = column(suppliers.map((it) => [it.total, it.currency]));
   return html`<section>
 <h2>Sums by supplier</h2>

@@ -27,7 +27,8 @@ dd { margin: 0; overflow-wrap: anywhere; }
 .code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
 .note { color: var(--note); }
 .sign { font-weight: 700; white-space: nowrap; }
-.standing { font-size: .9rem; }
+.standing { font-size: .9rem; white-space: nowrap; }
+.n .code { white-space: normal; }
 .whole { white-space: nowrap; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 section > p, li { max-width: 56rem; }
@@ -45,9 +46,8 @@ tr { break-inside: avoid; }
 .n { text-align: right; white-space: nowrap; }
 .line { text-align: right; width: 1%; }
 td.line { overflow-wrap: anywhere; min-width: 3rem; }
-.f, .u { display: inline-block; text-align: left; }
-.u { margin-left: .3ch; }
-${Array.from({ length: 16 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
+.f { display: inline-block; text-align: left; }
+${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .get { font-weight: 700; }
 .item { font-weight: 600; }
 .order tbody { break-inside: avoid; }
@@ -69,7 +69,7 @@ ${Array.from({ length: 16 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .open .group th { font-size: 1rem; color: var(--ink); border-bottom: 1px solid var(--edge); padding-top: .9rem; break-after: avoid; }
 .open .group { break-after: avoid; }
 .days th:first-child { width: 6.8rem; }
-.get .code { font-weight: 400; }
+.get .code { font-weight: 400; display: inline-block; max-width: 6.5rem; }
 .verdict { padding-top: 0; }
 .columns { columns: 22rem 2; column-gap: 2.5rem; }
 .columns .group { break-inside: avoid; padding: .2rem 0 .4rem; }
@@ -77,6 +77,7 @@ ${Array.from({ length: 16 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(17rem, 100%), 1fr)); gap: 1rem; padding: 0; list-style: none; }
 .photos li { border: 1px solid var(--rule); padding: .5rem; margin: 0; }
 .photos img { display: block; width: 100%; max-height: 22rem; object-fit: contain; background: #fff; }
+.photos .whole { display: inline-block; }
 .photos .none { border: 1px dashed var(--faint); padding: 1.5rem .6rem; text-align: center; }
 a { color: var(--link); text-decoration: underline; text-underline-offset: .15em; }
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
@@ -93,7 +94,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
   .stack .why { display: block; padding-top: 0; }
   .stack.rows tr + tr td { border-top: 0; }
   .stack.rows tr + tr { border-top: 1px solid var(--rule); }
-  .stack .u, .stack .f { width: auto; }
+  .stack .f { width: auto; }
   .stack .late { order: 1; grid-column: 1 / -1; }
   .stack td:first-child:has(~ .line) { grid-column: 1 / -2; }
   .stack td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
@@ -110,8 +111,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
   .wide { overflow: visible; }
   thead { display: table-header-group; }
   th, td { padding-right: .6rem; }
-  .order td:first-child { min-width: 0; }
-  .n .code { white-space: normal; }
+  .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
   pre { font-size: 8pt; }
 }

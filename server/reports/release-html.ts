@@ -94,7 +94,7 @@ function photos(report: ReleaseReport, source: PhotoSource): Markup | false {
   return html`<section>
 <h2>${report.released ? "Photos" : photosMissing}</h2>
 <ul class="photos">
-${shown.map((it) => html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, ${it.day}`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`)}</ul>
+${shown.map((it) => html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, <span class="whole">${it.day}</span>`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`)}</ul>
 </section>
 `;
 }
