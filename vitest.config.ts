@@ -1,12 +1,13 @@
 import { defineConfig } from "vitest/config";
 
 // The tests in tests/editors need editors that a bare machine has not got; `.ci/run` installs them and asks for those tests by name.
+// Those in tests/pages need Chromium, and are run with them.
 const withEditors = process.env.SPLITPIN_EDITORS === "1";
 
 export default defineConfig({
   test: {
-    include: withEditors ? ["tests/editors/**/*.test.ts"] : ["tests/**/*.test.ts"],
-    exclude: withEditors ? [] : ["tests/editors/**"],
+    include: withEditors ? ["tests/editors/**/*.test.ts", "tests/pages/**/*.test.ts"] : ["tests/**/*.test.ts"],
+    exclude: withEditors ? [] : ["tests/editors/**", "tests/pages/**"],
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,

@@ -1,15 +1,9 @@
-// The VS Code extension: starts the language server, and opens the pages of its reports beside the sheet.
-// Invariant: knows nothing of the language; whatever it shows was worked out by the server. Runs nothing from the workspace.
+// The VS Code extension: starts the language server, opens the page of its reports beside the sheet, and writes the way back into it.
+// Invariant: knows nothing of the language; whatever it shows or writes was worked out by the server. Runs nothing from the workspace.
 import * as vscode from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
-import { type Report, createReportPage } from "./report-page.ts";
-
-/** The reports by the command that opens each. */
-const reports: Readonly<Record<string, Report>> = {
-  "splitpin.showOrder": { command: "splitpin.order", title: "Parts Order" },
-  "splitpin.showRelease": { command: "splitpin.release", title: "What Stands in the Way" },
-  "splitpin.showPlan": { command: "splitpin.plan", title: "Work for Today" },
-};
+import { createReportPage } from "./report-page.ts";
+import { writeWayBack } from "./write-way-back.ts";
 
 let client: LanguageClient | undefined;
 
@@ -18,25 +12,28 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   // The price lists that sheets name: a new one changes the order.
   const priceLists = vscode.workspace.createFileSystemWatcher("**/*.csv");
   const module = context.asAbsolutePath("dist/splitpin.js");
-  client = new LanguageClient(
+  const server = new LanguageClient(
     "splitpin",
     "Splitpin",
     { module, args: ["server"], transport: TransportKind.ipc },
     { documentSelector: [{ language: "jobsheet" }], synchronize: { fileEvents: [watcher, priceLists] } },
   );
-  const started = client.start();
-  const ask = async (command: string, uri: vscode.Uri) => {
+  client = server;
+  const started = server.start();
+  const ask = async (command: string, ...words: unknown[]): Promise<unknown> => {
     await started;
-    return client?.sendRequest("workspace/executeCommand", { command, arguments: [uri.toString()] });
+    return server.sendRequest("workspace/executeCommand", { command, arguments: words });
   };
-  context.subscriptions.push(watcher, priceLists);
-  for (const [command, report] of Object.entries(reports)) {
-    const page = createReportPage(context, report, ask, [watcher, priceLists]);
-    context.subscriptions.push(
-      page,
-      vscode.commands.registerCommand(command, () => page.show()),
-    );
-  }
+  const page = createReportPage(context, ask, [watcher, priceLists]);
+  const commands: Readonly<Record<string, () => Promise<void>>> = {
+    "splitpin.showReport": () => page.show(),
+    "splitpin.showOrder": () => page.show("order"),
+    "splitpin.showRelease": () => page.show("release"),
+    "splitpin.showPlan": () => page.show("plan"),
+    "splitpin.saveReport": () => page.save(),
+    "splitpin.writeTheWayBack": () => writeWayBack(ask, (edit) => server.protocol2CodeConverter.asWorkspaceEdit(edit)),
+  };
+  context.subscriptions.push(watcher, priceLists, page, ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)));
   await started;
 }
 

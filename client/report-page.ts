@@ -1,16 +1,22 @@
-// The page of a report beside a sheet: drawn by the server, kept fresh as the sheet is typed, each row leading to its line.
-// Invariant: the only script that runs there is our own, by its nonce; nothing is fetched; what a sheet says arrives as escaped text.
-import { randomBytes } from "node:crypto";
+// One page beside the sheet that turns between the reports: drawn by the server, kept fresh as the sheet is typed, leading to lines and from lines to rows.
+// Invariant: knows nothing of the language. Only files that the server named are opened; nothing is fetched.
 import * as vscode from "vscode";
+import type { FromPage, ToPage } from "./messages.ts";
+import { pageShell } from "./page-shell.ts";
 
 export interface ReportPage extends vscode.Disposable {
-  show(): void;
+  /** Opens the page, or brings it forward; at a report where one is named. */
+  show(report?: string): Promise<void>;
+  /** Writes the report that is shown as a file of its own. */
+  save(): Promise<void>;
 }
 
-export interface Report {
+/** What the server offers. */
+interface ReportOffered {
+  readonly name: string;
+  readonly title: string;
   /** The server's command, whose argument is the sheet's URI. */
   readonly command: string;
-  readonly title: string;
 }
 
 /** What the server gives for a sheet. */
@@ -18,91 +24,208 @@ interface ReportAnswer {
   readonly html: string;
   /** The URI of each file that rows lead to, by the name that they give it. */
   readonly files: Readonly<Record<string, string>>;
+  readonly entries: Readonly<Record<string, readonly number[]>>;
 }
 
-/** Typing is let come to rest, so that nothing is worked out for every letter. */
-const quiet = 150;
+export type Ask = (command: string, ...words: unknown[]) => Promise<unknown>;
 
-export function createReportPage(
-  context: vscode.ExtensionContext,
-  report: Report,
-  ask: (command: string, uri: vscode.Uri) => Promise<unknown>,
-  watchers: readonly vscode.FileSystemWatcher[],
-): ReportPage {
+/** A report that takes long is let wait for quiet, so that no keystroke waits for it. */
+const soonEnough = 25;
+const longestQuiet = 600;
+
+const nothing: ReportAnswer = { html: "<p>There is nothing to show of this sheet.</p>", files: {}, entries: {} };
+
+export function createReportPage(context: vscode.ExtensionContext, ask: Ask, watchers: readonly vscode.FileSystemWatcher[]): ReportPage {
   let panel: vscode.WebviewPanel | undefined;
   let sheet: vscode.Uri | undefined;
-  let timer: NodeJS.Timeout | undefined;
-  let asked = 0;
+  let offered: readonly ReportOffered[] = [];
+  let report = "order";
   let files: ReportAnswer["files"] = {};
+  let timer: NodeJS.Timeout | undefined;
+  let asking = false;
+  let again = false;
+  let took = 0;
+  let cursorAt: string | undefined;
 
+  /** One question at a time; what was typed meanwhile is asked for when its answer is there. */
   async function refresh(): Promise<void> {
+    if (asking) {
+      again = true;
+      return;
+    }
     if (panel === undefined || sheet === undefined) return;
-    const mine = ++asked;
+    asking = true;
+    const of = sheet;
+    const name = report;
+    const from = Date.now();
     let answer: ReportAnswer;
     try {
-      answer = ((await ask(report.command, sheet)) as ReportAnswer | undefined) ?? message("There is nothing to show of this sheet.");
+      const command = offered.find((it) => it.name === name)?.command;
+      answer = command === undefined ? nothing : (((await ask(command, of.toString(), { photos: "apart" })) as ReportAnswer | undefined) ?? nothing);
     } catch (error) {
-      answer = message(`The page could not be made: ${error instanceof Error ? error.message : String(error)}`);
+      answer = { ...nothing, html: `<p>${escaped(`The page could not be made: ${error instanceof Error ? error.message : String(error)}`)}</p>` };
     }
-    // An older answer must not take the place of a newer one.
-    if (mine !== asked) return;
+    took = Date.now() - from;
+    asking = false;
+    if (again || of.toString() !== sheet?.toString() || name !== report) {
+      again = false;
+      soon();
+    }
+    if (of.toString() !== sheet?.toString() || name !== report) return;
     files = answer.files;
-    void panel?.webview.postMessage(answer.html);
+    post({
+      kind: "report",
+      report: name,
+      sheet: of.toString(),
+      html: answer.html,
+      entries: answer.entries,
+      reports: offered.map((it) => ({ name: it.name, title: it.title })),
+    });
   }
 
   function soon(): void {
     clearTimeout(timer);
-    timer = setTimeout(() => void refresh(), quiet);
+    timer = setTimeout(() => void refresh(), took < soonEnough ? 0 : Math.min(longestQuiet, took * 3));
   }
 
-  function open(): void {
+  function post(said: ToPage): void {
+    void panel?.webview.postMessage(said);
+  }
+
+  /** Tells the page where the cursor is; `follow`: the page goes to its row. */
+  function cursor(editor: vscode.TextEditor | undefined, follow: boolean): void {
+    if (panel === undefined || editor === undefined) return;
+    const uri = editor.document.uri.toString();
+    const file = Object.entries(files).find(([, it]) => it === uri)?.[0];
+    if (file !== undefined) post({ kind: "cursor", file, line: editor.selection.active.line + 1, follow });
+  }
+
+  function take(document: vscode.TextDocument): void {
+    if (document.uri.toString() === sheet?.toString()) return;
+    sheet = document.uri;
+    title();
+  }
+
+  function title(): void {
+    if (panel === undefined) return;
+    const name = offered.find((it) => it.name === report)?.title ?? "Report";
+    panel.title = `${name}: ${sheet?.path.split("/").at(-1) ?? ""}`;
+  }
+
+  async function turn(to: string): Promise<void> {
+    if (!offered.some((it) => it.name === to)) return;
+    report = to;
+    took = 0;
+    title();
+    await refresh();
+  }
+
+  async function show(at?: string): Promise<void> {
     const editor = vscode.window.activeTextEditor;
-    if (editor?.document.languageId === "jobsheet") sheet = editor.document.uri;
+    if (editor?.document.languageId === "jobsheet") take(editor.document);
     if (sheet === undefined) {
       void vscode.window.showInformationMessage("Open a job sheet first: the page is worked out from it.");
       return;
     }
-    if (panel === undefined) {
-      panel = vscode.window.createWebviewPanel(
-        report.command,
-        report.title,
-        { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
-        { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true },
-      );
-      panel.iconPath = {
-        light: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-light.svg"),
-        dark: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-dark.svg"),
-      };
-      panel.onDidDispose(() => {
-        panel = undefined;
-      });
-      panel.webview.onDidReceiveMessage((said: unknown) => {
-        if (said === "ready") void refresh();
-        else void reveal(said, files);
-      });
-      panel.webview.html = shell(report.title);
-    } else {
+    if (offered.length === 0) offered = (await ask("splitpin.reports")) as readonly ReportOffered[];
+    if (at !== undefined) report = at;
+    took = 0;
+    if (panel === undefined) open();
+    else {
       panel.reveal(undefined, true);
-      void refresh();
+      await refresh();
     }
-    panel.title = `${report.title}: ${sheet.path.split("/").at(-1) ?? ""}`;
+    title();
+    cursor(editor, true);
+  }
+
+  function open(): void {
+    panel = vscode.window.createWebviewPanel(
+      "splitpin.report",
+      "Report",
+      { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+      { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true },
+    );
+    panel.iconPath = {
+      light: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-light.svg"),
+      dark: vscode.Uri.joinPath(context.extensionUri, "client/split-pin-dark.svg"),
+    };
+    panel.onDidDispose(() => {
+      panel = undefined;
+    });
+    panel.webview.onDidReceiveMessage((said: FromPage | undefined) => void heard(said));
+    panel.webview.html = pageShell();
+  }
+
+  /** What a page says is taken as a stranger's word. */
+  async function heard(said: FromPage | undefined): Promise<void> {
+    if (said?.kind === "ready") {
+      await refresh();
+      cursor(sheetEditor(), true);
+    } else if (said?.kind === "turn" && typeof said.report === "string") {
+      await turn(said.report);
+      cursor(sheetEditor(), false);
+    } else if (said?.kind === "save") await save();
+    else if (said?.kind === "line") await reveal(said.file, said.line);
+    else if (said?.kind === "photo" && typeof said.path === "string" && typeof said.mark === "string" && sheet !== undefined) {
+      const src = await ask("splitpin.photo", sheet.toString(), said.path);
+      if (typeof src === "string" && src.startsWith("data:image/")) post({ kind: "photo", path: said.path, mark: said.mark, src });
+    }
+  }
+
+  function sheetEditor(): vscode.TextEditor | undefined {
+    return vscode.window.visibleTextEditors.find((it) => it.document.uri.toString() === sheet?.toString());
+  }
+
+  /** Shows the line that a row of the page names. */
+  async function reveal(file: unknown, line: unknown): Promise<void> {
+    if (typeof file !== "string" || typeof line !== "number" || !Number.isInteger(line) || !Object.hasOwn(files, file)) return;
+    const target = vscode.Uri.parse(files[file] as string, true);
+    const document = await vscode.workspace.openTextDocument(target);
+    const at = document.lineAt(Math.max(0, Math.min(line - 1, document.lineCount - 1))).range;
+    await vscode.window.showTextDocument(document, { viewColumn: columnOf(target), selection: new vscode.Range(at.start, at.start) });
+  }
+
+  async function save(): Promise<void> {
+    const command = offered.find((it) => it.name === report)?.command;
+    if (sheet === undefined || command === undefined) {
+      void vscode.window.showInformationMessage("Show a report first: the page that is shown is the one that is written.");
+      return;
+    }
+    const near = sheet.with({ path: sheet.path.replace(/(\.jobsheet)?$/, `.${report}.html`) });
+    const target = await vscode.window.showSaveDialog({ defaultUri: near, filters: { "Web page": ["html"] }, title: "Save Report as a Page" });
+    if (target === undefined) return;
+    const answer = (await ask(command, sheet.toString())) as ReportAnswer | undefined;
+    if (answer !== undefined) await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(answer.html));
   }
 
   const listening = vscode.Disposable.from(
     // What a sheet takes from files that are not open may change on the disk.
     ...watchers.flatMap((it) => [it.onDidChange(soon), it.onDidCreate(soon), it.onDidDelete(soon)]),
     vscode.workspace.onDidChangeTextDocument(({ document }) => {
-      if (document.languageId === "jobsheet") soon();
+      if (panel !== undefined && document.languageId === "jobsheet") soon();
     }),
     vscode.window.onDidChangeActiveTextEditor((editor) => {
-      if (panel === undefined || editor?.document.languageId !== "jobsheet" || editor.document.uri.toString() === sheet?.toString()) return;
-      sheet = editor.document.uri;
-      panel.title = `${report.title}: ${sheet.path.split("/").at(-1) ?? ""}`;
+      // A data file belongs to the job that is shown: going to one of its lines does not turn the page to it.
+      if (panel === undefined || editor?.document.languageId !== "jobsheet") return;
+      const uri = editor.document.uri.toString();
+      if (uri === sheet?.toString() || Object.values(files).includes(uri)) return;
+      take(editor.document);
       soon();
+    }),
+    vscode.window.onDidChangeTextEditorSelection(({ textEditor, kind }) => {
+      if (panel === undefined || textEditor.document.languageId !== "jobsheet") return;
+      const { line } = textEditor.selection.active;
+      const place = `${textEditor.document.uri.toString()} ${line}`;
+      if (place === cursorAt) return;
+      cursorAt = place;
+      // Going to a line from the page brings no scrolling back.
+      cursor(textEditor, kind === vscode.TextEditorSelectionChangeKind.Keyboard || kind === vscode.TextEditorSelectionChangeKind.Mouse);
     }),
   );
   return {
-    show: open,
+    show,
+    save,
     dispose() {
       clearTimeout(timer);
       listening.dispose();
@@ -111,73 +234,12 @@ export function createReportPage(
   };
 }
 
-/** Shows the line that a row of the page names. What a page says is taken as a stranger's word: only files that the server named are opened. */
-async function reveal(said: unknown, files: ReportAnswer["files"]): Promise<void> {
-  const { file, line } = (said ?? {}) as { file?: unknown; line?: unknown };
-  if (typeof file !== "string" || typeof line !== "number" || !Number.isInteger(line) || !Object.hasOwn(files, file)) return;
-  const target = vscode.Uri.parse(files[file] as string, true);
-  const document = await vscode.workspace.openTextDocument(target);
-  const at = document.lineAt(Math.max(0, Math.min(line - 1, document.lineCount - 1))).range;
-  await vscode.window.showTextDocument(document, { viewColumn: columnOf(target), selection: new vscode.Range(at.start, at.start) });
-}
-
 /** Where the sheet stands already, else the first column. */
 function columnOf(target: vscode.Uri): vscode.ViewColumn {
   const shown = vscode.window.visibleTextEditors.find((it) => it.document.uri.toString() === target.toString());
   return shown?.viewColumn ?? vscode.ViewColumn.One;
 }
 
-function message(text: string): ReportAnswer {
-  return { html: `<p>${text.replace(/[&<>"]/g, (it) => `&#${it.charCodeAt(0)};`)}</p>`, files: {} };
-}
-
-/** The frame: it takes the page as a message, puts its parts in by a parser that runs nothing, and keeps the scroll. */
-function shell(title: string): string {
-  const nonce = randomBytes(16).toString("hex");
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'nonce-${nonce}'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${title}</title>
-<style>
-body.in-editor {
-  --card: var(--vscode-editor-background); --ink: var(--vscode-editor-foreground); --faint: var(--vscode-descriptionForeground); --edge: var(--vscode-editor-foreground);
-  --rule: var(--vscode-widget-border, var(--vscode-contrastBorder, currentColor)); --note: var(--vscode-editorWarning-foreground); --link: var(--vscode-textLink-foreground);
-}
-body.in-editor tr[data-line] { cursor: pointer; }
-body.vscode-dark, body.vscode-high-contrast:not(.vscode-high-contrast-light) { color-scheme: dark; }
-body.vscode-light, body.vscode-high-contrast-light { color-scheme: light; }
-</style>
-</head>
-<body>
-<div id="page"></div>
-<script nonce="${nonce}">
-const host = acquireVsCodeApi();
-const page = document.getElementById("page");
-window.addEventListener("message", ({ data }) => {
-  if (typeof data !== "string") return;
-  const read = new DOMParser().parseFromString(data, "text/html");
-  for (const it of read.querySelectorAll("script, meta, link, base, iframe, object, embed")) it.remove();
-  for (const old of document.head.querySelectorAll("style[data-page]")) old.remove();
-  for (const style of read.head.querySelectorAll("style")) {
-    style.setAttribute("data-page", "");
-    document.head.append(document.adoptNode(style));
-  }
-  const x = window.scrollX, y = window.scrollY;
-  document.body.classList.add("in-editor");
-  page.replaceChildren(...[...read.body.childNodes].map((it) => document.adoptNode(it)));
-  window.scrollTo(x, y);
-});
-document.addEventListener("click", (event) => {
-  const row = event.target.closest?.("[data-line]");
-  if (row === null || row === undefined) return;
-  event.preventDefault();
-  host.postMessage({ file: row.dataset.file, line: Number(row.dataset.line) });
-});
-host.postMessage("ready");
-</script>
-</body>
-</html>`;
+function escaped(text: string): string {
+  return text.replace(/[&<>"]/g, (it) => `&#${it.charCodeAt(0)};`);
 }

@@ -5,8 +5,10 @@ import { releaseHtml } from "../reports/release-html.ts";
 import { releaseJson } from "../reports/release-json.ts";
 import { releaseMarkdown } from "../reports/release-markdown.ts";
 import { releaseText } from "../reports/release-text.ts";
-import { type ReleaseReport, releaseReport } from "../reports/release.ts";
+import { releaseReport } from "../reports/release.ts";
+import { photosInPage } from "../disk/photos-in-page.ts";
 import { deliver, jobsIn } from "./deliver.ts";
+import { asShown } from "./job-report.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 
 export function releaseCommand(given: Given, desk: Desk): ExitCode {
@@ -23,23 +25,11 @@ export function releaseCommand(given: Given, desk: Desk): ExitCode {
   const text =
     format === "json"
       ? releaseJson(reports)
-      : reports.map((report) => (format === "md" ? releaseMarkdown(report) : format === "html" ? releaseHtml(report) : releaseText(report))).join("\n");
+      : reports
+          .map((report) =>
+            format === "md" ? releaseMarkdown(report) : format === "html" ? releaseHtml(report, photosInPage(workspace.files)) : releaseText(report),
+          )
+          .join("\n");
   const delivered = deliver(text, given, desk);
   return delivered === 0 && !reports.every((it) => it.released) ? 1 : delivered;
-}
-
-/** The report with its files named as the writer knows them. */
-function asShown(report: ReleaseReport, shown: (path: string) => string): ReleaseReport {
-  const named = <T extends { readonly file: string }>(rows: readonly T[]): T[] => rows.map((it) => ({ ...it, file: shown(it.file) }));
-  return {
-    ...report,
-    open: named(report.open),
-    rechecks: named(report.rechecks),
-    concessions: named(report.concessions),
-    tests: named(report.tests),
-    found: named(report.found),
-    done: named(report.done),
-    readings: named(report.readings),
-    fitted: named(report.fitted),
-  };
 }

@@ -99,7 +99,8 @@ function lineOfBadByte(bytes: Uint8Array): number {
   return line;
 }
 
-function whyNot(error: unknown): string {
+/** In words that follow the name of the file. */
+export function whyNot(error: unknown): string {
   const code = (error as { code?: string }).code;
   if (code === "ENOENT" || code === "ENOTDIR") return "is not there";
   if (code === "EACCES" || code === "EPERM") return "may not be read by you";

@@ -6,6 +6,7 @@ import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
 import { neighbourhood, sheetsIn } from "./list-sheets.ts";
 import { type Reading, isInside, readPriceFile, readSheetFile } from "./read-file.ts";
+import { readPhoto } from "./read-photo.ts";
 
 export interface GivenSheet {
   /** As the core knows it: relative to `base`, joined by `/`. */
@@ -98,6 +99,12 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
         lists.set(path, answer);
       }
       return answer;
+    },
+    photo(path) {
+      const absolute = join(base, path);
+      return [...folders].some((folder) => isInside(absolute, folder))
+        ? readPhoto(absolute, realFolders)
+        : { kind: "outside", why: "lies outside of the workspace, so it was not read" };
     },
   };
   return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute) };

@@ -1,5 +1,6 @@
 // The reports of a sheet as commands that any editor can ask for: the page, the values and the text, and where the files are to which its rows lead.
 import { today } from "../disk/today.ts";
+import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import type { Files } from "../model/files.ts";
 import { asJson } from "../reports/as-json.ts";
 import { leftHtml } from "../reports/left-html.ts";
@@ -18,9 +19,10 @@ import { readingsHtml } from "../reports/readings-html.ts";
 import { readingsMarkdown } from "../reports/readings-markdown.ts";
 import { readingsText } from "../reports/readings-text.ts";
 import { readingsReport } from "../reports/readings.ts";
-import { releaseHtml } from "../reports/release-html.ts";
+import { type PhotoSource, releaseHtml } from "../reports/release-html.ts";
 import { releaseJson } from "../reports/release-json.ts";
 import { releaseMarkdown } from "../reports/release-markdown.ts";
+import { releaseText } from "../reports/release-text.ts";
 import { releaseReport } from "../reports/release.ts";
 import { shimsHtml } from "../reports/shims-html.ts";
 import { shimsMarkdown } from "../reports/shims-markdown.ts";
@@ -42,10 +44,26 @@ export interface ReportAnswer {
   readonly text?: string;
   /** The URI of each file that rows lead to, by the name that they give it. */
   readonly files: Readonly<Record<string, string>>;
+  /** The lines at which the entries of each start, from 1. */
+  readonly entries: Readonly<Record<string, readonly number[]>>;
 }
 
+/** A report as an editor offers it: `command` takes the URI of a sheet, and `{ photos: "apart" }` where photos are asked for one by one. */
+export interface ReportOffered {
+  readonly name: string;
+  readonly title: string;
+  readonly command: string;
+}
+
+interface Wishes {
+  /** `apart`: the page names its photos and holds none of them. */
+  readonly photos?: "apart";
+}
+
+type Report = (uri: string, workspaces: Workspaces, wishes: Wishes) => ReportAnswer | undefined;
+
 /** By the name of the command, whose argument is the URI of a sheet. */
-export const reportCommands: Readonly<Record<string, (uri: string, workspaces: Workspaces) => ReportAnswer | undefined>> = {
+export const reportCommands: Readonly<Record<string, Report>> = {
   "splitpin.order": orderFor,
   "splitpin.release": releaseFor,
   "splitpin.readings": ofOneJob({ of: readingsReport, html: readingsHtml, markdown: readingsMarkdown, text: readingsText }),
@@ -60,6 +78,17 @@ export const reportCommands: Readonly<Record<string, (uri: string, workspaces: W
   "splitpin.shims": ofOneJob({ of: shimReport, html: shimsHtml, markdown: shimsMarkdown, text: shimsText }),
 };
 
+/** In the order in which a page offers them. */
+export const reportsOffered: readonly ReportOffered[] = [
+  { name: "order", title: "Parts order", command: "splitpin.order" },
+  { name: "release", title: "In the way", command: "splitpin.release" },
+  { name: "readings", title: "Readings", command: "splitpin.readings" },
+  { name: "plan", title: "Work for today", command: "splitpin.plan" },
+  { name: "wayBack", title: "Way back", command: "splitpin.wayBack" },
+  { name: "left", title: "How it was left", command: "splitpin.left" },
+  { name: "shims", title: "Shims", command: "splitpin.shims" },
+].filter((it) => Object.hasOwn(reportCommands, it.command));
+
 interface OneJob<R> {
   of(files: Files, path: string): R | undefined;
   html(report: R): string;
@@ -68,47 +97,75 @@ interface OneJob<R> {
 }
 
 /** A report that is a value of one sheet: whatever in it names a file leads there. */
-function ofOneJob<R>(report: OneJob<R>): (uri: string, workspaces: Workspaces) => ReportAnswer | undefined {
+function ofOneJob<R>(report: OneJob<R>): Report {
   return (uri, workspaces) => {
     const at = workspaces.locate(uri);
     const value = report.of(at.root.files, at.path);
     if (value === undefined) return undefined;
-    const files = [...filesNamed(value)].map((file) => ({ file }));
     return {
       html: report.html(value),
       json: JSON.parse(asJson([value])),
       markdown: report.markdown(value),
       text: report.text(value),
-      files: filesOf([files], at, workspaces),
+      ...leadsOf(value, at, workspaces),
     };
   };
 }
 
-function filesNamed(value: unknown, into = new Set<string>()): Set<string> {
+function orderFor(uri: string, workspaces: Workspaces): ReportAnswer {
+  const at = workspaces.locate(uri);
+  const report = partsOrder(at.root.files, [at.path]);
+  return { html: orderHtml(report), json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report), ...leadsOf(report, at, workspaces) };
+}
+
+function releaseFor(uri: string, workspaces: Workspaces, wishes: Wishes): ReportAnswer | undefined {
+  const at = workspaces.locate(uri);
+  const report = releaseReport(at.root.files, at.path);
+  if (report === undefined) return undefined;
+  return {
+    html: releaseHtml(report, wishes.photos === "apart" ? marksOf(at.root.files) : photosInPage(at.root.files)),
+    json: JSON.parse(releaseJson([report])),
+    markdown: releaseMarkdown(report),
+    text: releaseText(report),
+    ...leadsOf(report, at, workspaces),
+  };
+}
+
+/** The marks of photos, by which an editor asks for each once. */
+function marksOf(files: Files): PhotoSource {
+  return (inside) => {
+    const answer = files.photo?.(inside);
+    return answer?.kind === "photo" ? { mark: answer.mark } : { whyNot: answer?.why ?? "can't be had here" };
+  };
+}
+
+/** A photo beside a sheet as a `data:` address, for a page that holds none of its own. `inside` is its path in the workspace. */
+export function photoFor(uri: string, workspaces: Workspaces, inside: string): string | undefined {
+  const at = workspaces.locate(uri);
+  const report = releaseReport(at.root.files, at.path);
+  // Only what the sheet names as a photo is given.
+  if (report === undefined || !report.photos.some((it) => it.inside === inside)) return undefined;
+  const answer = at.root.files.photo?.(inside);
+  return answer?.kind === "photo" ? addressOf(answer) : undefined;
+}
+
+/** Where whatever in a report names a file leads to. */
+function leadsOf(report: unknown, at: Located, workspaces: Workspaces): Pick<ReportAnswer, "files" | "entries"> {
+  const files: Record<string, string> = {};
+  const entries: Record<string, readonly number[]> = {};
+  for (const file of filesNamed(report, new Set([at.path]))) {
+    files[file] = workspaces.uriOf(at.root, file);
+    const sheet = at.root.files.read(file);
+    if (typeof sheet !== "string") entries[file] = sheet.starts.map((it) => it + 1);
+  }
+  return { files, entries };
+}
+
+function filesNamed(value: unknown, into: Set<string>): Set<string> {
   if (typeof value !== "object" || value === null) return into;
   for (const [key, it] of Object.entries(value)) {
     if (key === "file" && typeof it === "string") into.add(it);
     else filesNamed(it, into);
   }
   return into;
-}
-
-function orderFor(uri: string, workspaces: Workspaces): ReportAnswer {
-  const at = workspaces.locate(uri);
-  const report = partsOrder(at.root.files, [at.path]);
-  const named = [report.jobs, report.lines.flatMap((it) => [...it.why, ...it.jobs]), report.surplus, report.waiting, report.work];
-  return { html: orderHtml(report), json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report), files: filesOf(named, at, workspaces) };
-}
-
-function releaseFor(uri: string, workspaces: Workspaces): ReportAnswer | undefined {
-  const at = workspaces.locate(uri);
-  const report = releaseReport(at.root.files, at.path);
-  if (report === undefined) return undefined;
-  const named = [report.open, report.rechecks, report.concessions, report.tests, report.found, report.done, report.readings, report.fitted];
-  return { html: releaseHtml(report), json: JSON.parse(releaseJson([report])), markdown: releaseMarkdown(report), files: filesOf(named, at, workspaces) };
-}
-
-function filesOf(named: readonly (readonly { readonly file: string }[])[], at: Located, workspaces: Workspaces): Record<string, string> {
-  const files = new Set([at.path, ...named.flatMap((list) => list.map((it) => it.file))]);
-  return Object.fromEntries([...files].map((file) => [file, workspaces.uriOf(at.root, file)]));
 }

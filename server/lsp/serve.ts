@@ -21,9 +21,9 @@ import { linesChanged } from "./lines-changed.ts";
 import { type OpenSheet, openSheets } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
+import { answerTo, commandNames } from "./commands.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
-import { reportCommands } from "./report-commands.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
@@ -51,7 +51,7 @@ export function serve(version: string, connection: Connection = connect()): void
         definitionProvider: true,
         referencesProvider: true,
         renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
-        executeCommandProvider: { commands: Object.keys(reportCommands) },
+        executeCommandProvider: { commands: [...commandNames] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
       },
     };
@@ -133,11 +133,8 @@ export function serve(version: string, connection: Connection = connect()): void
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
   connection.onExecuteCommand(({ command, arguments: words }) => {
-    const uri: unknown = words?.[0];
-    const report = Object.hasOwn(reportCommands, command) ? reportCommands[command] : undefined;
-    if (report === undefined) return new ResponseError(ErrorCodes.InvalidParams, `There is no command ${command}.`);
-    if (typeof uri !== "string") return new ResponseError(ErrorCodes.InvalidParams, `${command} takes the URI of a job sheet.`);
-    return report(uri, workspaces);
+    const asked = answerTo(command, words ?? [], workspaces);
+    return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
   documents.listen(connection);

@@ -7,7 +7,8 @@ import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { neighbourhood, sheetsIn } from "../disk/list-sheets.ts";
 import { type Reading, isInside, readPriceFile, readSheetFile } from "../disk/read-file.ts";
 import { priceAnswer } from "../disk/workspace.ts";
-import type { Files, PriceAnswer } from "../model/files.ts";
+import { readPhoto } from "../disk/read-photo.ts";
+import type { Files, PhotoAnswer, PriceAnswer } from "../model/files.ts";
 import { type Checker, createChecker } from "../rules/check.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
@@ -118,12 +119,21 @@ function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, Open
       }
       return [...new Set([...open.keys(), ...listed])].sort();
     },
+    photo: (path) => (onDisk ? photoIn(folder, path) : { kind: "missing", why: "is not on this machine's disk" }),
   };
 }
 
 const notOnDisk: PriceAnswer = { why: "is not on this machine's disk, so it was not read" };
 
 const listedFor = 10_000;
+
+function photoIn(folder: string, path: string): PhotoAnswer {
+  try {
+    return readPhoto(join(folder, path), [realpathSync.native(folder)]);
+  } catch {
+    return { kind: "missing", why: "is not there" };
+  }
+}
 
 /** The path of a `file:` URI; undefined for what is on no disk. */
 function diskPath(uri: string): string | undefined {

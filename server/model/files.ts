@@ -12,6 +12,15 @@ export interface PriceFile {
 
 /** `why`: it is there and can't be read, in words that stand behind its name. */
 export type PriceAnswer = PriceFile | "missing" | "outside" | { readonly why: string };
+/** A photo that a sheet names, as a page can show it; or why it can't be had, in words that follow its name. */
+export type PhotoAnswer =
+  | {
+      readonly kind: "photo";
+      readonly type: "image/png" | "image/jpeg" | "image/webp";
+      readonly base64: () => string /** Another one once the file is another. */;
+      readonly mark: string;
+    }
+  | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
 
 export interface Files {
   /** `path` is relative to the workspace, joined by `/`, without `.` and `..`. */
@@ -20,6 +29,8 @@ export interface Files {
   jobsheets?(): readonly string[];
   /** A price list, by its path as above; a door that has none to give leaves this out. */
   prices?(path: string): PriceAnswer;
+  /** A photo beside a sheet; `path` as above. A door that has no pictures to give leaves this out. */
+  photo?(path: string): PhotoAnswer;
 }
 
 /**

@@ -5,12 +5,16 @@ import { type Job, buildJob } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../walk/story.ts";
 import { walk } from "../walk/walk.ts";
-import { type Line, lineFinder } from "./release.ts";
+import { type Line, lineFinder } from "./line.ts";
 
 export interface Heading {
   readonly title: string;
+  /** The sheet that it is a report of. */
+  readonly file?: string;
   readonly machine?: string;
   readonly serial?: string;
+  readonly by?: string;
+  readonly opened?: string;
 }
 
 /** A job walked once, with what its reports need of it. */
@@ -30,14 +34,13 @@ export function tell(files: Files, path: string): Told | undefined {
   return { job, story: walk(job), heading: headingOf(job, path), at: (where) => ({ file: where.file, line: lines(where) }) };
 }
 
-function headingOf(job: Job, path: string): Heading {
-  let machine: string | undefined;
-  let serial: string | undefined;
+export function headingOf(job: Job, path: string): Heading {
+  const said: { -readonly [key in keyof Heading]: Heading[key] } = { title: job.sheet?.title?.value ?? path, file: path };
   for (const detail of job.sheet?.details ?? []) {
-    if (detail.kind === "machine") machine = detail.text?.value ?? machine;
-    if (detail.kind === "serial") serial = detail.text?.value ?? serial;
+    if ((detail.kind === "machine" || detail.kind === "serial" || detail.kind === "by") && detail.text !== undefined) said[detail.kind] = detail.text.value;
+    if (detail.kind === "opened" && detail.date !== undefined) said.opened = detail.date.text;
   }
-  return { title: job.sheet?.title?.value ?? path, ...(machine === undefined ? {} : { machine }), ...(serial === undefined ? {} : { serial }) };
+  return said;
 }
 
 /** “Pellworth Drover 30 cwt, 1952, PD 4471”: what stands below the title. */

@@ -4,28 +4,30 @@ import { recordOnly } from "./heading.ts";
 import { type Markup, html } from "./html.ts";
 import { leftWords, meanings } from "./left-words.ts";
 import type { Left, LeftReport } from "./left.ts";
-import { lineLink, pageOf } from "./page.ts";
+import { lineIn, pageOf, rowAt } from "./page.ts";
 import { cautionList } from "./way-back-html.ts";
 
 export function leftHtml(report: LeftReport): string {
   return pageOf({
     name: "How it was left",
     heading: report,
-    body: [report.pauses.map(leftOf), cautionList(report.cautions)],
+    body: [report.pauses.map((it) => leftOf(it, report.file)), cautionList(report.cautions)],
     foot: recordOnly,
   });
 }
 
-function leftOf(left: Left): Markup {
+function leftOf(left: Left, own: string | undefined): Markup {
   return html`<section>
 <h2>${left.when}</h2>
-<p class="facts">${leftWords(left)} ${lineLink(left)}</p>
-${left.groups.map((group) => html`<div class="card"><h3>${meanings[group.name]}</h3>\n${rows(group.rows)}</div>\n`)}${left.next.length > 0 && html`<div class="card"><h3>Next</h3>\n${rows(left.next)}</div>\n`}</section>
+<p class="facts">${leftWords(left)}${!left.when.startsWith("Now") && html` ${lineIn(own, left)}`}</p>
+<div class="columns">
+${left.groups.map((group) => html`<div class="group"><h3>${meanings[group.name]}</h3>\n${rows(group.rows, `${left.when} ${group.name}`, own)}</div>\n`)}${left.next.length > 0 && html`<div class="group"><h3>Next</h3>\n${rows(left.next, `${left.when} next`, own)}</div>\n`}</div>
+</section>
 `;
 }
 
-function rows(list: Left["next"]): Markup {
+function rows(list: Left["next"], group: string, own: string | undefined): Markup {
   return html`<ul>
-${list.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.text} ${lineLink(it, `line ${it.line}`)}</li>\n`)}</ul>
+${list.map((it) => html`<li${rowAt(it, `${group} ${it.text}`)}>${it.text} ${lineIn(own, it)}</li>\n`)}</ul>
 `;
 }

@@ -10,6 +10,16 @@ export const orderCaution =
 
 export const nothingToGet = "Nothing is needed that the sheet knows of.";
 
+/** A sign that is told by its shape, for each way that a row can stand. */
+export const standingSigns: Readonly<Record<OrderRow["standing"], string>> = {
+  "to order": "\u2192",
+  "in stock": "\u2713",
+  "on order": "\u2026",
+  "in stock and on order": "\u2026",
+  "no source": "\u2717",
+  "amount not known": "?",
+};
+
 /** `240 ml`, `12`; a dash where there is nothing to say. */
 export function quantityWords(figure: string | null, unit: string | null): string {
   if (figure === null) return "–";

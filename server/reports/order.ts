@@ -208,7 +208,7 @@ function decidedBelow({ where, place }: SupplyRow["reasons"][number], item: Item
   const { entry } = where;
   const above = lineOf.above(entry);
   if (entry.kind !== "finding" || where.row !== 0 || above?.kind !== "finding") return [];
-  if (above.thing?.text !== entry.thing?.text && item.kind !== "locking") return [];
+  if (above.of?.text !== entry.of?.text && item.kind !== "locking") return [];
   return entry.details.flatMap((detail) => {
     const at = lineOf({ ...where, row: detail.row });
     if (detail.kind === "decision" && (detail.decision === "renew" || detail.decision === "exchange")) return [{ ...at, text: placed(place, "decided here") }];

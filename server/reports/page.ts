@@ -1,11 +1,13 @@
-// The frame of a report's page: the style inside, nothing fetched, nothing that runs. It prints on A4 and on Letter.
-// Invariant: what is written in a sheet is text there.
-import { type Heading, machineWords } from "./heading.ts";
+// The frame of a report's page: the head of a job card, the report, the foot. The style is inside, nothing is fetched, nothing runs.
+// Invariant: what is written in a sheet is text there. Rows carry `data-file`, `data-line` (from 1) and `data-row`, a name that stays while lines move.
+import type { Heading } from "./heading.ts";
 import { type Content, Markup, hrefOf, html } from "./html.ts";
-import { orderStyle } from "./order-style.ts";
+import { pageStyle } from "./page-style.ts";
+import { pictureStyle } from "./picture-style.ts";
 import type { Line } from "./release.ts";
 
-const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+/** `img-src data:` is for photos, which are inside the page as well. */
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 export interface Sections {
   /** “Readings”, “The way back”. */
@@ -19,21 +21,26 @@ export interface Sections {
 
 export function pageOf(sections: Sections): string {
   const { name, heading, headline, body, foot } = sections;
-  const machine = machineWords(heading);
+  const fields = fieldsOf(heading);
   return html`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${name}: ${heading.title}</title>
-<style>${new Markup(orderStyle)}${new Markup(pictureStyle)}</style>
+<title>${[name, heading.title].filter((it) => it !== "").join(": ")}</title>
+<style>${new Markup(pageStyle)}${new Markup(pictureStyle)}</style>
 </head>
 <body>
 <main>
 <header>
-<h1>${name}: ${heading.title}</h1>
-${machine !== "" && html`<p>${machine}</p>\n`}${headline !== undefined && html`<p class="headline">${headline}</p>\n`}</header>
+<h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
+${
+  fields.length > 0 &&
+  html`<dl class="fields">
+${fields.map(([field, value]) => html`<div><dt>${field}</dt><dd>${value}</dd></div>\n`)}</dl>
+`
+}${headline !== undefined && html`<p class="headline">${headline}</p>\n`}</header>
 ${body}<footer>${foot}</footer>
 </main>
 </body>
@@ -41,50 +48,50 @@ ${body}<footer>${foot}</footer>
 `.text;
 }
 
-/** A link to a line, with the attributes by which an editor goes there. */
-export function lineLink(it: Line, words?: string): Markup {
-  return html`<a href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}">${words ?? `${it.file}:${it.line}`}</a>`;
+function fieldsOf(heading: Heading): [name: string, value: string][] {
+  const all: [string, string | undefined][] = [
+    ["Machine", heading.machine],
+    ["Serial", heading.serial],
+    ["By", heading.by],
+    ["Opened", heading.opened],
+    ["Sheet", heading.file],
+  ];
+  return all.filter((it): it is [string, string] => it[1] !== undefined && it[1] !== "");
 }
 
-/** Signs, line kinds and words carry the meaning of a picture; no colour does. */
-const pictureStyle = `
-.headline { font-weight: 600; color: var(--ink); }
-.card { break-inside: avoid; margin: 1.2rem 0; }
-.card h2 { margin-top: 0; break-after: avoid; }
-.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); overflow-wrap: break-word; }
-.facts b { color: var(--ink); font-weight: 600; }
-.code, .facts, li, td, h1, h2, h3 { overflow-wrap: break-word; }
-.whole { white-space: nowrap; }
-.read { max-width: 44rem; }
-.read td:first-child { width: 7.5rem; }
-.standing { overflow-wrap: normal; }
-.cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1rem 0; break-inside: avoid; }
-.cautions h2 { border: 0; margin: .4rem 0 .2rem; }
-.cautions ul, .tick { margin: 0; padding-left: 1.1rem; }
-.cautions li { margin: .25rem 0; }
-.tick { list-style: none; padding-left: 0; }
-.box { width: 1.6rem; }
-.work td:nth-child(2) { width: 45%; }
-.work td:last-child { width: 3rem; text-align: right; }
-.work th:last-child { text-align: right; }
-.hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
-.sign { font-weight: 700; white-space: nowrap; }
-.picture { margin: .4rem 0 .8rem; }
-.picture svg { display: block; width: 100%; max-width: 44rem; height: auto; }
-.picture svg.stack { max-width: 28rem; }
-svg text { font: 12px system-ui, sans-serif; fill: var(--ink); font-variant-numeric: tabular-nums; }
-svg .faint { fill: var(--faint); }
-svg .strong { font-weight: 700; }
-svg .line { stroke: var(--ink); fill: none; stroke-width: 1.5; }
-svg .thin { stroke: var(--rule); fill: none; stroke-width: 1; }
-svg .wall { stroke: var(--edge); fill: none; stroke-width: 3; }
-svg .dash { stroke: var(--faint); fill: none; stroke-width: 1; stroke-dasharray: 5 3; }
-svg .dot { stroke: var(--faint); fill: none; stroke-width: 1; stroke-dasharray: 1 3; }
-svg .mark { fill: var(--ink); stroke: var(--ink); stroke-width: 1.5; }
-svg .open { fill: var(--card); stroke: var(--ink); stroke-width: 1.5; }
-svg .slab { fill: var(--card); stroke: var(--ink); stroke-width: 1.2; }
-pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
-@media print { pre { font-size: 8pt; } .picture svg { max-width: 15cm; } }
-@media (forced-colors: active) { svg text { fill: CanvasText; } svg .line, svg .wall, svg .mark, svg .slab, svg .open { stroke: CanvasText; } }
-`;
+/** A link to a line, with the attributes by which an editor goes there. Its words are the file's own name and the line, unless others are given. */
+export function lineLink(it: Line, words?: string): Markup {
+  return html`<a class="at" href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}">${words ?? `${baseOf(it.file)}:${it.line}`}</a>`;
+}
+
+/** The same in a sentence: `line 127` of the sheet that the page is of, with the file's name where it is another. */
+export function lineIn(own: string | undefined, it: Line): Markup {
+  return lineLink(it, it.file === own ? `line\u00a0${it.line}` : undefined);
+}
+
+/** The same in a column of lines. */
+export function lineCell(own: string | undefined, it: Line): Markup {
+  return lineLink(it, it.file === own ? String(it.line) : undefined);
+}
+
+/** The attributes of a row: the line that it leads to, and the name by which it is known again when the page is drawn anew. */
+export function rowAt(it: Line, key: string): Markup {
+  return html` data-file="${it.file}" data-line="${it.line}" data-row="${key.slice(0, 200)}"`;
+}
+
+/** A list of rows under a heading; nothing where there are none. */
+export function listOf<T extends Line>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
+  return (
+    rows.length > 0 &&
+    html`<section>
+<h2>${title}</h2>
+<ul>
+${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${words(it)} ${lineIn(own, it)}</li>\n`)}</ul>
+</section>
+`
+  );
+}
+
+function baseOf(file: string): string {
+  return file.split("/").at(-1) ?? file;
+}

@@ -16,7 +16,7 @@ import { type Days, type LineOf, daysOf } from "./plan-days.ts";
 import { parcelsShown } from "./plan-parcels.ts";
 import type { JobShown, PlanReport, QuestionShown, When } from "./plan-shapes.ts";
 import { isCritical, stepShown, stepTitle } from "./plan-steps.ts";
-import { lineFinder } from "./release.ts";
+import { lineFinder } from "./line.ts";
 
 export type { PlanReport } from "./plan-shapes.ts";
 

@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there; each row leads to its line.
 import { type Content, type Markup, html } from "./html.ts";
 import { recordOnly } from "./heading.ts";
-import { lineLink, pageOf } from "./page.ts";
+import { lineCell, lineIn, listOf, pageOf, rowAt } from "./page.ts";
 import { readingsPicture } from "./readings-picture.ts";
 import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./readings-words.ts";
 import type { LimitRead, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
@@ -15,22 +15,18 @@ export function readingsHtml(report: ReadingsReport): string {
     body: [
       report.limits.length > 0 &&
         html`<p class="small">In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.</p>\n`,
-      report.limits.map(card),
-      report.unread.length > 0 &&
-        html`<h2>Not measured</h2>
-<ul>
-${report.unread.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.title}${it.places.length > 0 && ` (${it.places.join(", ")})`} ${lineLink(it)}</li>\n`)}</ul>
-`,
+      report.limits.map((it) => card(it, report.file)),
+      listOf("Not measured", report.unread, report.file, (it) => `${it.title}${it.places.length > 0 ? ` (${it.places.join(", ")})` : ""}`),
     ],
     foot: html`Verdicts follow ISO 14253-1: in or out by more than the uncertainty of the gauge, in doubt between. ${recordOnly}`,
   });
 }
 
-function card(limit: LimitRead): Markup {
+function card(limit: LimitRead, own: string | undefined): Markup {
   return html`<section>
 <h2>${limit.title}</h2>
-<p class="facts"><span class="code">${limit.limit}</span>: ${limitFacts(limit)} ${lineLink(limit)}</p>
-${limit.places.map((place) => html`<div class="card">\n${picture(limit, place)}${table(limit, place)}</div>\n`)}</section>
+<p class="facts"><span class="code">${limit.limit}</span>: ${limitFacts(limit)} ${lineIn(own, limit)}</p>
+${limit.places.map((place) => html`<div class="card">\n${picture(limit, place)}${table(limit, place, own)}</div>\n`)}</section>
 `;
 }
 
@@ -50,13 +46,13 @@ function workedOut(it: StageRead): string[] {
   ].filter((words) => words !== "");
 }
 
-function table(limit: LimitRead, place: PlaceRead): Markup {
+function table(limit: LimitRead, place: PlaceRead, own: string | undefined): Markup {
   return html`<table class="read" aria-label="${limit.title}${place.place !== "" && `, ${place.place}`}">
-<thead><tr><th scope="col">When</th><th scope="col">Read</th><th scope="col">From it</th><th scope="col">Line</th></tr></thead>
+<thead><tr><th scope="col">When</th><th scope="col">Read</th><th scope="col">From it</th><th scope="col" class="line">Line</th></tr></thead>
 ${place.stages.map(
-  (it) => html`<tbody>
-<tr data-file="${it.file}" data-line="${it.line}"><td class="whole">${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${lines(spotLines(it))}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td><td>${lines(workedOut(it))}</td><td>${lineLink(it, String(it.line))}</td></tr>
-<tr data-file="${it.file}" data-line="${it.line}"><td class="sign">${signOf(it)}</td><td colspan="3">${stageVerdict(it)}</td></tr>
+  (it) => html`<tbody${rowAt(it, `${limit.limit} ${place.place} ${it.stage}`)}>
+<tr><td class="whole">${it.stage}${it.day !== undefined && html`<br><span class="code">${it.day}</span>`}</td><td>${lines(spotLines(it))}${it.gauge !== undefined && html`<br><span class="code">${it.gauge}</span>`}</td><td>${lines(workedOut(it))}</td><td class="line">${lineCell(own, it)}</td></tr>
+<tr><td colspan="4" class="verdict"><span class="sign">${signOf(it)}</span> ${stageVerdict(it)}</td></tr>
 </tbody>
 `,
 )}</table>

@@ -8,6 +8,7 @@ export function releaseJson(reports: readonly ReleaseReport[]): string {
     open: reports.flatMap((it) => it.open),
     rechecks: reports.flatMap((it) => it.rechecks),
     concessions: reports.flatMap((it) => it.concessions),
+    photos: reports.flatMap((it) => it.photos),
   };
   return `${JSON.stringify(value, undefined, 2)}\n`;
 }

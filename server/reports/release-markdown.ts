@@ -2,23 +2,28 @@
 import { hrefOf } from "./html.ts";
 import { text } from "./order-markdown.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
-import { concessionWords, recheckWords, recordWords, releaseHeadline, releaseTitle, severityWord } from "./release-words.ts";
+import { byGroup, concessionWords, fastWords, photoWords, photosMissing, recheckWords, recordWords, releaseHeadline, releaseTitle } from "./release-words.ts";
 
 export function releaseMarkdown(report: ReleaseReport): string {
   const out: string[] = [`# ${text(releaseTitle(report))}`, "", `**${text(releaseHeadline(report))}**`, ""];
-  if (report.open.length > 0) out.push(...report.open.map((it) => `- ${severityWord(it)}: ${text(it.message)} ${place(it)} (${text(it.rule)})`), "");
+  for (const { group, rows } of byGroup(report.open))
+    out.push(`## ${group}`, "", ...rows.map((it) => `- ${text(it.message)} ${place(it)} (${text(it.rule)})`), "");
   const list = <T extends Line>(title: string, rows: readonly T[], words: (it: T) => string) => {
     if (rows.length > 0) out.push(`## ${title}`, "", ...rows.map((it) => `- ${text(words(it))} ${place(it)}`), "");
   };
   if (report.released) {
+    list("Makeshifts found", report.makeshifts, recordWords);
     list("What was found", report.found, recordWords);
     list("What was done", report.done, recordWords);
     list("What was fitted new", report.fitted, recordWords);
+    list("What was made fast", report.fast, fastWords);
     list("What was read", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
+  const photos = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);
+  list(report.released ? "Photos" : photosMissing, photos, photoWords);
   if (report.cautions.length > 0) out.push("## Cautions", "", ...report.cautions.map((it) => `- ${text(it.words)} (${text(it.source)})`), "");
   out.push(text(notAnInspection), "");
   return out.join("\n");

@@ -1,6 +1,7 @@
 // The words that every drawing of a release shares.
 import { counted } from "../rules/wording.ts";
-import type { ConcessionItem, OpenItem, Recheck, Record, ReleaseReport } from "./release.ts";
+import { type OpenGroup, openGroups } from "./release-groups.ts";
+import type { ConcessionItem, FastRecord, OpenItem, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
 export function releaseTitle(report: ReleaseReport): string {
   return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
@@ -13,12 +14,29 @@ export function releaseHeadline(report: ReleaseReport): string {
     return `Released${by}${on}. Nothing on the sheet stands in the way.`;
   }
   if (report.open.length === 0) return "Not released. Nothing on the sheet stands in the way; it waits for somebody to write `release`.";
-  return `Not released. ${counted(report.open.length, "thing stands", "things stand")} in the way, worst first.`;
+  return `Not released: ${counted(report.open.length, "thing stands", "things stand")} in the way, worst first.`;
 }
 
-/** The severity as a word that does not hang on a colour. */
-export function severityWord(it: OpenItem): string {
-  return it.severity === "error" ? "Unsafe or open" : it.severity === "warning" ? "In doubt" : "To be looked at";
+/** What is open, by the head that it stands under, worst first. */
+export function byGroup(open: readonly OpenItem[]): { readonly group: OpenGroup; readonly rows: readonly OpenItem[] }[] {
+  return openGroups.map((group) => ({ group, rows: open.filter((it) => it.group === group) })).filter((it) => it.rows.length > 0);
+}
+
+/** How the release stands, as a sign that is told by its shape. */
+export function releaseSign(report: ReleaseReport): string {
+  return report.released ? "\u2713" : report.open.length === 0 ? "\u2026" : "\u2717";
+}
+
+/** “tightened to 140 lbf.ft (130 .. 150 lbf.ft) by torque wrench; new split pin 5/32 x 1-1/4 in”. */
+export function fastWords(it: FastRecord): string {
+  const range = it.range === undefined ? "" : ` (${it.range})`;
+  const gauge = it.gauge === undefined ? "" : ` by ${it.gauge}`;
+  return `${it.day === undefined ? "" : `${it.day}: `}${it.of}: ${it.to}${range}${gauge}; ${it.lockedBy}`;
+}
+
+/** “photos/marks.png, of Links, cover, worm”, and why it can't be shown where it can't. */
+export function photoWords(it: Photo): string {
+  return `${it.path}, of ${it.of}${it.day === undefined ? "" : `, ${it.day}`}${it.whyNot === undefined ? "" : `: ${it.whyNot}`}`;
 }
 
 export function recordWords(it: Record): string {
@@ -32,3 +50,5 @@ export function recheckWords(it: Recheck): string {
 export function concessionWords(it: ConcessionItem): string {
   return `${it.of}${it.place === undefined ? "" : ` ${it.place}`}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
+
+export const photosMissing = "Photos that can't be shown";

@@ -1,26 +1,26 @@
 // What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
-import type { SheetText } from "../../grammar/sheet-text.ts";
-import type { Entry } from "../../grammar/tree.ts";
+import type { Stage } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
-import { type Job, buildJob } from "../model/job.ts";
+import { buildJob } from "../model/job.ts";
 import { measured, quantityText } from "../model/values.ts";
 import type { Where } from "../model/where.ts";
 import { decimalText } from "../quantities/exact.ts";
 import type { Caution } from "../trade/cautions.ts";
-import { type Open, openItems } from "../rules/check.ts";
-import { called, valueText } from "../rules/wording.ts";
+import { openItems } from "../rules/check.ts";
+import { called } from "../rules/wording.ts";
 import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
 import { cautionsFor } from "./cautions-for.ts";
+import { type Heading, headingOf } from "./heading.ts";
+import { type Line, lineFinder } from "./line.ts";
+import { type OpenGroup, openGroupOf, openGroups } from "./release-groups.ts";
+import { fastRecords, foundRecords, photosOf, readRecord } from "./release-record.ts";
 
-/** A line of a file, from 1. */
-export interface Line {
-  readonly file: string;
-  readonly line: number;
-}
+export type { Line } from "./line.ts";
 
 export interface OpenItem extends Line {
+  readonly group: OpenGroup;
   readonly rule: string;
   readonly severity: "error" | "warning" | "information" | "hint";
   readonly message: string;
@@ -48,10 +48,42 @@ export interface Record extends Line {
   readonly by?: string;
 }
 
-export interface ReleaseReport {
-  readonly title: string;
-  readonly machine?: string;
-  readonly serial?: string;
+/** A reading as it was judged. */
+export interface ReadRecord extends Record {
+  readonly of: string;
+  readonly stage: Stage;
+  readonly value: string;
+  readonly against: string;
+  readonly outcome: "in" | "out" | "doubt";
+  /** Undefined: the plain comparison was made. */
+  readonly gauge?: string;
+}
+
+/** How a fastener was last made fast. */
+export interface FastRecord extends Record {
+  readonly of: string;
+  /** As written; a word where no figure was read. */
+  readonly to: string;
+  readonly range?: string;
+  readonly gauge?: string;
+  readonly lockedBy: string;
+  readonly critical: boolean;
+}
+
+/** A photo that the sheet names. */
+export interface Photo extends Line {
+  /** As it is written. */
+  readonly path: string;
+  /** From the workspace; undefined where it leads out of it. */
+  readonly inside?: string;
+  /** What its entry is about. */
+  readonly of: string;
+  readonly day?: string;
+  /** Why it can't be shown. */
+  readonly whyNot?: string;
+}
+
+export interface ReleaseReport extends Heading {
   readonly released: boolean;
   readonly releasedBy?: string;
   readonly releasedOn?: string;
@@ -59,10 +91,15 @@ export interface ReleaseReport {
   readonly rechecks: readonly Recheck[];
   readonly concessions: readonly ConcessionItem[];
   readonly tests: readonly Record[];
+  /** What stood in place of the right thing when it was found. */
+  readonly makeshifts: readonly Record[];
   readonly found: readonly Record[];
   readonly done: readonly Record[];
-  readonly readings: readonly Record[];
+  readonly readings: readonly ReadRecord[];
   readonly fitted: readonly Record[];
+  /** The fasteners that were made fast, as they are now. */
+  readonly fast: readonly FastRecord[];
+  readonly photos: readonly Photo[];
   /** What work of this kind calls for, each with its source. */
   readonly cautions: readonly Caution[];
 }
@@ -75,9 +112,8 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const lines = lineFinder(job);
   const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
   const open = openItems(files, path)
-    .sort((a, b) => rank(a) - rank(b))
-    .map((it) => ({ rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }));
-  const head = headOf(job);
+    .map((it) => ({ group: openGroupOf(it.rule), rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
+    .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
   const release = story.release;
   const done = release !== undefined && open.length === 0;
 
@@ -109,8 +145,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   }
 
   return {
-    title: job.sheet?.title?.value ?? path,
-    ...head,
+    ...headingOf(job, path),
     released: done,
     ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
@@ -130,11 +165,8 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
         ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
         : [],
     ),
-    found: story.findings.map((it) => ({
-      text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`).join(", ")}${it.decision?.detail.decision === undefined ? "" : `; ${it.decision.detail.decision}`}`,
-      ...(it.day === undefined ? {} : { day: it.day }),
-      ...at(it.where),
-    })),
+    makeshifts: foundRecords(story, at, true),
+    found: foundRecords(story, at, false),
     done: story.visits
       .filter((visit) => visit.phase === "done")
       .map((visit) => {
@@ -146,42 +178,22 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
           ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
         };
       }),
-    readings: judge(story).verdicts.map((it) => ({
-      text: `${called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "))}, ${it.stage}: ${valueText(it.value, it.workedOut ? it.against.unit : (it.reading.spots[0]?.figures[0]?.unit ?? it.against.unit), Math.max(0, ...it.reading.spots.flatMap((spot) => spot.figures.map((figure) => (figure.places < 0 ? 4 : figure.places)))))} against ${it.band} ${it.against.text}: ${it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt"}${it.gauge === undefined ? ", plain comparison" : ""}`,
-      ...(it.day === undefined ? {} : { day: it.day }),
-      ...at(it.where),
-    })),
+    readings: judge(story).verdicts.map((it) => readRecord(it, at(it.where))),
     fitted: [...story.parts, ...story.fasteners].flatMap((cell) =>
       (cell.history as readonly { verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
         .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
         .map((it) => ({
-          text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}, new`,
+          text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
           ...(it.day === undefined ? {} : { day: it.day }),
           ...at(it.where),
         })),
     ),
+    fast: fastRecords(story, at),
+    photos: photosOf(story, at, files),
   };
 }
 
-function rank(it: Open): number {
-  return (it.safety ? 0 : 10) + { error: 0, warning: 1, information: 2, hint: 3 }[it.severity];
-}
-
-function headOf(job: Job): { machine?: string; serial?: string } {
-  const out: { machine?: string; serial?: string } = {};
-  for (const detail of job.sheet?.details ?? []) {
-    if (detail.kind === "machine" && detail.text !== undefined) out.machine = detail.text.value;
-    if (detail.kind === "serial" && detail.text !== undefined) out.serial = detail.text.value;
-  }
-  return out;
-}
-
-/** Lines from 1, for places in the files of a job. */
-export function lineFinder(job: Job): (where: Where) => number {
-  const starts = new Map<Entry, number>();
-  for (const { sheet } of job.files as readonly { sheet: SheetText }[]) sheet.entries.forEach((entry, i) => starts.set(entry, sheet.starts[i] ?? 0));
-  return (where) => (starts.get(where.entry) ?? 0) + where.row + 1;
-}
+const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
 
 /** Said on every drawing of it. */
 export const notAnInspection =

@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there.
 import { recordOnly } from "./heading.ts";
 import { type Markup, html } from "./html.ts";
-import { lineLink, pageOf } from "./page.ts";
+import { lineIn, pageOf, rowAt } from "./page.ts";
 import { stackPicture } from "./shims-picture.ts";
 import { shimFacts, shimTitle, stackLine, workedOutOnly } from "./shims-words.ts";
 import type { ShimAnswerShown, ShimReport, StackShown } from "./shims.ts";
@@ -11,16 +11,16 @@ export function shimsHtml(report: ShimReport): string {
   return pageOf({
     name: "Shims",
     heading: report,
-    body: report.jobs.length === 0 ? html`<p>No shims are declared.</p>\n` : report.jobs.map(cardOf),
+    body: report.jobs.length === 0 ? html`<p>No shims are declared.</p>\n` : report.jobs.map((it) => cardOf(it, report.file)),
     foot: html`${workedOutOnly} ${recordOnly}`,
   });
 }
 
-function cardOf(it: ShimAnswerShown): Markup {
+function cardOf(it: ShimAnswerShown, own: string | undefined): Markup {
   return html`<section class="card">
 <h2>${shimTitle(it)}</h2>
-<p class="facts">${shimFacts(it)} ${lineLink(it.reading ?? it)}</p>
-<p data-file="${it.file}" data-line="${it.line}"><b>${it.say}</b></p>
+<p class="facts">${shimFacts(it)} ${lineIn(own, it.reading ?? it)}</p>
+<p${rowAt(it, `say ${shimTitle(it)}`)}><b>${it.say}</b></p>
 ${it.stacks.map(stackOf)}${it.notes.length > 0 && html`<ul class="small">\n${it.notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}</section>
 `;
 }

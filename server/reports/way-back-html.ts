@@ -2,8 +2,8 @@
 // Invariant: what is written in a sheet is text there; each line leads to the one that it comes from.
 import { recordOnly } from "./heading.ts";
 import { type Markup, html } from "./html.ts";
-import { lineLink, pageOf } from "./page.ts";
-import type { BackEntry, WayBack } from "./way-back.ts";
+import { lineCell, listOf, pageOf, rowAt } from "./page.ts";
+import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
 import { plannedFigures, wayBackHeadline } from "./way-back-words.ts";
 
 export function wayBackHtml(report: WayBack): string {
@@ -14,12 +14,8 @@ export function wayBackHtml(report: WayBack): string {
     body: [
       cautionList(report.cautions),
       report.entries.length > 0 && html`<p class="small">${plannedFigures}</p>\n`,
-      report.entries.map(entryOf),
-      report.unsettled.length > 0 &&
-        html`<h2>What no step settles</h2>
-<ul>
-${report.unsettled.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.text} ${lineLink(it)}</li>\n`)}</ul>
-`,
+      report.entries.map((it) => entryOf(it, report.file)),
+      listOf("What no step settles", report.unsettled, report.file, (it) => it.text),
       report.sheet !== "" && html`<h2>The same, to paste into the sheet</h2>\n<pre>${lineByLine(report.sheet)}</pre>\n`,
     ],
     foot: recordOnly,
@@ -37,21 +33,29 @@ ${list.map((it) => html`<li>${it.words} <span class="code">${it.source}</span></
   );
 }
 
-function entryOf(entry: BackEntry): Markup {
-  if (entry.kind !== "step") {
-    return html`<section class="card"><h2>${entry.kind === "check" ? "See" : "Measure"}: ${entry.title}</h2>
+const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
+const room = "__________";
+
+function entryOf(entry: BackEntry, own: string | undefined): Markup {
+  if (entry.kind !== "step") return toRead(entry);
+  return html`<section class="card"><h2>${entry.title}</h2>
+<table class="work rows" aria-label="${entry.title}"><thead><tr><th scope="col"><span class="hidden">Done</span></th><th scope="col">What</th><th scope="col">To know</th><th scope="col" class="line">Line</th></tr></thead>
+<tbody>
+${entry.lines.map((it) => html`<tr${rowAt(it, it.text)}><td class="box" aria-hidden="true">\u2610</td><td>${it.text}</td><td>${it.note ?? ""}</td><td class="line">${lineCell(own, it)}</td></tr>\n`)}</tbody></table></section>
+`;
+}
+
+/** With room for what a hand writes on the paper. */
+function toRead(entry: BackReading): Markup {
+  if (entry.kind === "check") {
+    return html`<section class="card"><h2>See: ${entry.title}</h2>
 <ul class="tick">
-${entry.waits.map((it) => html`<li data-file="${entry.file}" data-line="${entry.line}"><span class="box" aria-hidden="true">\u2610</span> ${it.replaceAll("\u2026", "__________")}</li>\n`)}</ul></section>
+${entry.places.map((place) => html`<li${rowAt(entry, `${entry.title} ${place}`)}>${place !== "" && html`${place}: `}<span class="whole">${box} good</span> <span class="whole">${box} bad</span> ${room} <span class="whole">by ${room}</span></li>\n`)}</ul></section>
 `;
   }
-  return html`<section class="card"><h2>${entry.title}</h2>
-<table class="work"><thead><tr><th scope="col"><span class="hidden">Done</span></th><th scope="col">What</th><th scope="col">To know</th><th scope="col">Line</th></tr></thead>
-${entry.lines.map(
-  (
-    it,
-  ) => html`<tbody><tr data-file="${it.file}" data-line="${it.line}"><td class="box" aria-hidden="true">\u2610</td><td>${it.text}</td><td>${it.note ?? ""}</td><td>${lineLink(it, String(it.line))}</td></tr></tbody>
-`,
-)}</table></section>
+  return html`<section class="card"><h2>Measure: ${entry.title}</h2>
+<ul class="tick">
+${entry.waits.map((it) => html`<li${rowAt(entry, `${entry.title} ${it}`)}>${box} ${it.replaceAll("\u2026", room)}</li>\n`)}</ul></section>
 `;
 }
 

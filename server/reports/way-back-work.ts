@@ -195,12 +195,20 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
     if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...(old > 0 ? { count: fresh } : {}), ...noted(wanted.why(cell)) }, cell.place);
     if (old > 0 && (never || atHand < old)) lines.put({ verb: "fit" }, cell.place);
-    const tightens = !never && (short > 0 || fresh > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined));
+    const tightens =
+      !never && (short > 0 || fresh > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined && !isAtTorque(cell)));
     if (tightens) lines.put({ verb: "tighten", ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
     if (locks && (tightens || fresh > 0 || short > 0 || !then.locked))
       lines.put({ verb: "lock", ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}) }, cell.place);
   }
   return lines.acts();
+}
+
+/** Tight, and last tightened to a figure inside its range: it wants its locking and nothing else, and is never let back to the middle. */
+function isAtTorque(cell: FastenerCell): boolean {
+  const band = bandOf(cell.thing.torque?.range);
+  const last = cell.history.findLast((it) => it.verb === "tighten" || it.verb === "slacken" || it.verb === "undo" || it.verb === "found");
+  return band !== undefined && last?.verb === "tighten" && last.to !== undefined && inside(band, last.to.value);
 }
 
 /** The middle of the range as a planned figure, and the range beside it. */

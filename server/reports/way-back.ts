@@ -44,6 +44,8 @@ export interface BackReading extends Line {
   /** `measure worm-float final by dial`; of a check, nothing: it is not seen yet. */
   readonly text: string;
   readonly title: string;
+  /** Where it is to be read or seen; `""` where there are no places. */
+  readonly places: readonly string[];
   /** The lines that wait for figures, or for what was seen. */
   readonly waits: readonly string[];
 }
@@ -152,7 +154,8 @@ function actText(name: string, act: Act): string {
 
 function readingOf(story: Story, it: ToRead, line: Line): BackReading {
   const title = it.thing.title ?? it.thing.name;
-  if (it.thing.kind === "check") return { kind: "check", text: "", title, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
+  if (it.thing.kind === "check")
+    return { kind: "check", text: "", title, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
   const limit: Limit = it.thing;
   const last = story.readings.findLast((reading) => reading.limit === limit);
   const by = last?.gauge === undefined ? "" : ` by ${last.gauge.name}`;
@@ -166,7 +169,7 @@ function readingOf(story: Story, it: ToRead, line: Line): BackReading {
     const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
     return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
   });
-  return { kind: "reading", text: `measure ${limit.name} final${by}`, title, waits, ...line };
+  return { kind: "reading", text: `measure ${limit.name} final${by}`, title, places: it.places, waits, ...line };
 }
 
 // ---------------------------------------------------------------- as a sheet

@@ -159,7 +159,7 @@ test("HTML is a whole page with its style inside, nothing fetched, nothing that 
   expect(page).toContain(`<meta http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;; style-src &#39;unsafe-inline&#39;`);
   expect(page).not.toMatch(/<script|<link|<img|<iframe|@import|url\(|https?:/i);
   expect(page).toContain("prefers-color-scheme: dark");
-  expect(page).toContain(`<a href="./job.jobsheet#L15" data-file="job.jobsheet" data-line="15">`);
+  expect(page).toContain(`<a class="at" href="./job.jobsheet#L15" data-file="job.jobsheet" data-line="15">`);
   expect(page).toContain("no source");
   expect(page).toContain("Not needed after all");
   expect(page).toContain("<title>Parts order: Lift gate: lock worn</title>");
@@ -178,7 +178,21 @@ test("HTML: what a sheet says is text", () => {
       ),
     );
     for (const name of attributes)
-      expect(["lang", "charset", "http-equiv", "content", "name", "class", "scope", "href", "data-file", "data-line", "colspan", "style"]).toContain(name);
+      expect([
+        "lang",
+        "charset",
+        "http-equiv",
+        "content",
+        "name",
+        "class",
+        "scope",
+        "href",
+        "data-file",
+        "data-line",
+        "data-row",
+        "data-label",
+        "colspan",
+      ]).toContain(name);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: none of them may get through.
     expect(page).not.toMatch(/[\u0000-\u0008\u001b\u009b\u202e]/);
   }

@@ -9,6 +9,7 @@ import { wayBackMarkdown } from "../../server/reports/way-back-markdown.ts";
 import { type WayBack, wayBack } from "../../server/reports/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
+import { markedDone } from "./marked-done.ts";
 
 const read = (path: string) => readFileSync(fileURLToPath(new URL(`../../${path}`, import.meta.url)), "utf8");
 
@@ -21,30 +22,6 @@ function upTo(text: string, line: string): string {
   const at = text.indexOf(`\n${line}`);
   if (at < 0) throw new Error(`no line begins with ${line}`);
   return text.slice(0, at + 1);
-}
-
-/** Steps marked done, and each line that waits given its figure: `figures` by limit, and what was seen good. */
-function markedDone(text: string, figures: Readonly<Record<string, string>>): string {
-  const out: string[] = [];
-  let limit = "";
-  let step = false;
-  const close = () => {
-    if (step) out.push("  done");
-    step = false;
-  };
-  for (const line of text.split("\n")) {
-    const measure = /^measure (\S+) final/.exec(line);
-    const waits = /^\s*# ?(?:(\S+) )?\u2026(?: at (\S+))?/.exec(line);
-    const seen = /^# seen (\S+) final good\|bad "\u2026"(.*) by "\u2026"/.exec(line);
-    if (/^\S/.test(line)) close();
-    if (/^step /.test(line)) step = true;
-    if (measure !== null) limit = measure[1] as string;
-    if (seen !== null) out.push(`seen ${seen[1]} final good "as it should be"${seen[2]} by "A. Moor"`);
-    else if (waits !== null) out.push(`  ${[waits[1], waits[2], figures[limit] ?? `NO FIGURE FOR ${limit}`].filter((it) => it !== undefined).join(" ")}`);
-    else out.push(line);
-  }
-  close();
-  return out.join("\n");
 }
 
 /** A sheet with every step that is planned marked done: at the end of its lines, before what stands below it. */

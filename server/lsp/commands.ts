@@ -1,0 +1,42 @@
+// The commands that an editor can ask the server for: the reports, what there is of them, a photo of one, and the way back as an edit.
+// Invariant: a command answers and changes nothing; what it would write is given back for the editor to write.
+import type { WorkspaceEdit } from "vscode-languageserver";
+import { wayBackEdit } from "../reports/way-back-edit.ts";
+import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportsOffered } from "./report-commands.ts";
+import { rangeOf } from "./to-protocol.ts";
+import type { Workspaces } from "./workspaces.ts";
+
+export interface WayBackWritten {
+  /** Null where nothing is missing. */
+  readonly edit: WorkspaceEdit | null;
+  readonly said: string;
+}
+
+export const commandNames: readonly string[] = [...Object.keys(reportCommands), "splitpin.reports", "splitpin.photo", "splitpin.writeWayBack"];
+
+/** What a command gives; a text where it was not asked as it should be. */
+export function answerTo(
+  command: string,
+  words: readonly unknown[],
+  workspaces: Workspaces,
+): { readonly answer: ReportAnswer | readonly ReportOffered[] | WayBackWritten | string | undefined } | { readonly wrong: string } {
+  if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
+  if (command === "splitpin.reports") return { answer: reportsOffered };
+  const [uri, second] = words;
+  if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
+  if (command === "splitpin.writeWayBack") return { answer: written(uri, workspaces) };
+  if (command === "splitpin.photo")
+    return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
+  const apart = typeof second === "object" && second !== null && "photos" in second && second.photos === "apart";
+  return { answer: reportCommands[command]?.(uri, workspaces, apart ? { photos: "apart" } : {}) };
+}
+
+function written(uri: string, workspaces: Workspaces): WayBackWritten | undefined {
+  const at = workspaces.locate(uri);
+  const found = wayBackEdit(at.root.files, at.path);
+  if (found === undefined) return undefined;
+  const { insert, said } = found;
+  if (insert === undefined) return { edit: null, said };
+  const range = rangeOf(insert.line, insert.column, insert.column);
+  return { edit: { changes: { [workspaces.uriOf(at.root, at.path)]: [{ range, newText: insert.text }] } }, said };
+}

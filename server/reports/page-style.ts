@@ -1,0 +1,118 @@
+// How a report's page looks: a job card, ruled and plain, by day, by night, on a narrow screen and on paper.
+// Invariant: nothing is fetched; no meaning hangs on a colour alone: a sign or a word always says it too.
+export const pageStyle = `
+:root {
+  color-scheme: light dark;
+  --card: #fffdf6; --ink: #21262b; --faint: #565d64; --rule: #b9b6a8; --edge: #21262b; --note: #7a3b00; --link: #0b4f8a;
+}
+@media (prefers-color-scheme: dark) {
+  :root { --card: #1d2124; --ink: #e4e2da; --faint: #a9aeb2; --rule: #4a5056; --edge: #c9c6bb; --note: #f0b36b; --link: #8cc4f5; }
+}
+* { box-sizing: border-box; }
+body { margin: 0; padding: 1rem; background: var(--card); color: var(--ink); font: .95rem/1.4 system-ui, sans-serif; overflow-wrap: break-word; }
+main { max-width: 66rem; margin: 0 auto; }
+header { border-top: 4px double var(--edge); border-bottom: 1px solid var(--edge); padding: .5rem 0 .6rem; margin-bottom: 1rem; }
+h1 { font-size: 1.35rem; line-height: 1.25; margin: 0; }
+.kind { display: block; font-size: .95rem; font-weight: 600; color: var(--faint); }
+h2 { font-size: 1.05rem; margin: 1.6rem 0 .4rem; border-bottom: 1px solid var(--rule); break-after: avoid; }
+h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
+.fields { display: flex; flex-wrap: wrap; margin: .5rem 0 0; border: 1px solid var(--rule); }
+.fields div { flex: 1 1 auto; min-width: 6rem; padding: .1rem .6rem .2rem; border-left: 1px solid var(--rule); margin-left: -1px; max-width: 100%; }
+dt { font-size: .75rem; color: var(--faint); }
+dd { margin: 0; overflow-wrap: anywhere; }
+.headline { margin: .6rem 0 0; font-weight: 600; }
+.small { margin: .2rem 0; color: var(--faint); font-size: .9rem; max-width: 46rem; }
+.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
+.facts b { color: var(--ink); font-weight: 600; }
+.code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
+.note { color: var(--note); }
+.sign { font-weight: 700; white-space: nowrap; }
+.standing { font-size: .9rem; white-space: nowrap; }
+.n .code { white-space: normal; }
+.whole { white-space: nowrap; }
+.hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+section > p, li { max-width: 56rem; }
+ul { margin: .3rem 0; padding-left: 1.2rem; }
+li { margin: .15rem 0; break-inside: avoid; }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
+th { text-align: left; font-weight: 600; font-size: .82rem; color: var(--faint); border-bottom: 2px solid var(--edge); vertical-align: bottom; }
+th, td { padding: .3rem .9rem .3rem 0; }
+th:last-child, td:last-child { padding-right: 0; }
+td { vertical-align: top; }
+tbody { border-bottom: 1px solid var(--rule); }
+tr { break-inside: avoid; }
+.rows tr + tr td { border-top: 1px solid var(--rule); }
+.n { text-align: right; white-space: nowrap; }
+.line { text-align: right; width: 1%; }
+td.line { overflow-wrap: anywhere; min-width: 3rem; }
+.f { display: inline-block; text-align: left; }
+${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
+.get { font-weight: 700; }
+.item { font-weight: 600; }
+.order tbody { break-inside: avoid; }
+.order td:first-child { min-width: 10rem; }
+.why td { padding-top: 0; }
+.why ul { margin: 0 0 .3rem; font-size: .9rem; color: var(--faint); }
+.card { break-inside: avoid; margin: 1.2rem 0; }
+.card h2 { margin-top: 0; }
+.read { max-width: 46rem; }
+.read tbody { break-inside: avoid; }
+.read td:first-child { width: 7rem; }
+.cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
+.cautions h2 { border: 0; margin: .4rem 0 .2rem; }
+.cautions li { margin: .25rem 0; }
+.tick { list-style: none; padding-left: 0; }
+.box { width: 1.6rem; }
+.work td:nth-child(2) { width: 45%; }
+.open td:nth-child(2) { width: 9rem; }
+.open .group th { font-size: 1rem; color: var(--ink); border-bottom: 1px solid var(--edge); padding-top: .9rem; break-after: avoid; }
+.open .group { break-after: avoid; }
+.days th:first-child { width: 6.8rem; }
+.get .code { font-weight: 400; display: inline-block; max-width: 6.5rem; }
+.verdict { padding-top: 0; }
+.columns { columns: 22rem 2; column-gap: 2.5rem; }
+.columns .group { break-inside: avoid; padding: .2rem 0 .4rem; }
+.columns h3 { margin-top: 0; }
+.photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(17rem, 100%), 1fr)); gap: 1rem; padding: 0; list-style: none; }
+.photos li { border: 1px solid var(--rule); padding: .5rem; margin: 0; }
+.photos img { display: block; width: 100%; max-height: 22rem; object-fit: contain; background: #fff; }
+.photos .whole { display: inline-block; }
+.photos .none { border: 1px dashed var(--faint); padding: 1.5rem .6rem; text-align: center; }
+a { color: var(--link); text-decoration: underline; text-underline-offset: .15em; }
+a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
+footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
+pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+@media screen and (max-width: 50rem) {
+  .stack thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .stack, .stack tbody { display: block; }
+  .stack tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(7.6rem, 1fr)); gap: .1rem .8rem; padding: .4rem 0; }
+  .stack td { display: block; padding: 0; text-align: left; width: auto; }
+  .stack td:first-child, .stack td[colspan], .stack .across { grid-column: 1 / -1; width: auto; }
+  .stack td[data-label]:not(:empty)::before { content: attr(data-label); display: block; font-size: .75rem; color: var(--faint); font-weight: 400; }
+  .stack td:empty { display: none; }
+  .stack .why { display: block; padding-top: 0; }
+  .stack.rows tr + tr td { border-top: 0; }
+  .stack.rows tr + tr { border-top: 1px solid var(--rule); }
+  .stack .f { width: auto; }
+  .stack .late { order: 1; grid-column: 1 / -1; }
+  .stack td:first-child:has(~ .line) { grid-column: 1 / -2; }
+  .stack td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
+  .stack td.line::before { display: none !important; }
+  .read .whole { white-space: normal; }
+  .read td, .read th { padding-right: .6rem; }
+  .read td:first-child { width: 5.6rem; }
+}
+@page { margin: 12mm; }
+@media print {
+  :root { font-size: 8.5pt; color-scheme: light; --card: #fff; --ink: #000; --faint: #333; --rule: #999; --edge: #000; --note: #000; --link: #000; }
+  body { padding: 0; }
+  main { max-width: none; }
+  .wide { overflow: visible; }
+  thead { display: table-header-group; }
+  th, td { padding-right: .6rem; }
+  .order td:first-child { min-width: 9.5em; }
+  a { text-decoration: none; }
+  pre { font-size: 8pt; }
+}
+`;

@@ -1,0 +1,97 @@
+// A page in Chromium, with everything that it does noted: what it asked for, what the console said, whether something in it acted.
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { type Browser, type Page, chromium } from "playwright-core";
+
+export interface Opened {
+  readonly page: Page;
+  /** The addresses that it asked for: none is allowed to be answered. */
+  readonly asked: string[];
+  readonly console: string[];
+  /** Dialogs, new windows, downloads and errors. */
+  readonly acted: string[];
+}
+
+export interface Look {
+  readonly name: string;
+  readonly width: number;
+  readonly dark?: true;
+  readonly print?: true;
+  readonly contrast?: true;
+  /** Looked at by axe-core: what it judges is the same in the others, or none of a page's making (forced colours, paper). */
+  readonly judged?: true;
+}
+
+/** A page on A4 has 210 - 2 × 12 mm between its margins: 703 px at 96 px an inch. */
+export const looks: readonly Look[] = [
+  { name: "light", width: 1200, judged: true },
+  { name: "dark", width: 1200, dark: true, judged: true },
+  { name: "narrow", width: 600 },
+  { name: "high contrast", width: 800, contrast: true },
+  { name: "print", width: 703, print: true },
+];
+
+const script = (name: string) => readFileSync(new URL(name, import.meta.url), "utf8").replace(/;\s*$/, "");
+const whatIsWrong = script("what-is-wrong.js");
+const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
+
+export function startBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+}
+
+/** Opens a page as a file would be: under an address of its own, from which nothing else is to be had. */
+export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
+  const page = await browser.newPage({
+    viewport: { width: look.width, height: 900 },
+    colorScheme: look.dark === true ? "dark" : "light",
+    forcedColors: look.contrast === true ? "active" : "none",
+  });
+  const asked: string[] = [];
+  const console: string[] = [];
+  const acted: string[] = [];
+  const address = "http://page.invalid/report.html";
+  await page.route("**/*", (route) => {
+    const url = route.request().url();
+    if (url === address) return route.fulfill({ contentType: "text/html; charset=utf-8", body: html });
+    if (!url.startsWith("data:image/")) asked.push(url);
+    return route.abort();
+  });
+  page.on("console", (it) => console.push(`${it.type()}: ${it.text()}`));
+  page.on("pageerror", (it) => acted.push(`error: ${it.message}`));
+  page.on("dialog", (it) => {
+    acted.push(`dialog: ${it.message()}`);
+    void it.dismiss();
+  });
+  page.on("popup", (it) => acted.push(`window: ${it.url()}`));
+  page.on("download", (it) => acted.push(`download: ${it.url()}`));
+  if (look.print === true) await page.emulateMedia({ media: "print" });
+  await page.goto(address);
+  return { page, asked, console, acted };
+}
+
+/** What doesn't fit: text that is cut, lies over other text, or reaches out of the page or of its drawing. */
+export function misfits(page: Page): Promise<string[]> {
+  return page.evaluate(`(${whatIsWrong})()`);
+}
+
+/** What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. */
+export async function hindrances(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  const found = await page.evaluate<{ violations: { id: string; impact: string; nodes: { html: string; failureSummary: string }[] }[] }>(
+    "axe.run(document, { resultTypes: ['violations'] })",
+  );
+  return found.violations
+    .filter((it) => it.impact === "serious" || it.impact === "critical")
+    .map((it) => `${it.id}: ${it.nodes[0]?.html.slice(0, 200)} ${it.nodes[0]?.failureSummary}`);
+}

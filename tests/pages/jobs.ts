@@ -1,0 +1,35 @@
+// The sheets whose pages are looked at, and the reports that there are of each, drawn by the built program as a person would ask for them.
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import { program } from "../server/wire.ts";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+
+export const jobs: readonly string[] = [
+  "samples/bevel-drive/bevel-drive.jobsheet",
+  "samples/steering-box/steering-box.jobsheet",
+  "tests/sheets/big-end/big-end.jobsheet",
+  "tests/sheets/van-rear-axle/rear-axle.jobsheet",
+  "tests/sheets/lathe-headstock/headstock.jobsheet",
+];
+
+/** Every command that draws a report, as its help names them. */
+export const reports: readonly string[] = ["order", "release", "readings", "way-back", "left", "shims", "plan"].filter((name) =>
+  execFileSync(process.execPath, [program, "--help"], { encoding: "utf8" }).includes(`splitpin ${name} [PATH`),
+);
+
+/** A report as it is printed; what the command ends with does not matter here. */
+export function drawn(report: string, path: string, format: string, cwd = root): string {
+  try {
+    return execFileSync(process.execPath, [program, report, path, "--format", format], {
+      cwd,
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+      stdio: ["ignore", "pipe", "ignore"],
+    });
+  } catch (error) {
+    const { status, stdout } = error as { status: number; stdout: string };
+    if (status === 1) return stdout;
+    throw error;
+  }
+}

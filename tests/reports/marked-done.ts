@@ -1,0 +1,25 @@
+// What a hand does with a way back that was written: marks its steps done and writes the figures and what was seen.
+
+/** Steps marked done, and each line that waits given its figure: `figures` by limit, and what was seen good. */
+export function markedDone(text: string, figures: Readonly<Record<string, string>>): string {
+  const out: string[] = [];
+  let limit = "";
+  let step = false;
+  const close = () => {
+    if (step) out.push("  done");
+    step = false;
+  };
+  for (const line of text.split("\n")) {
+    const measure = /^measure (\S+) final/.exec(line);
+    const waits = /^\s*# ?(?:(\S+) )?\u2026(?: at (\S+))?/.exec(line);
+    const seen = /^# seen (\S+) final good\|bad "\u2026"(.*) by "\u2026"/.exec(line);
+    if (/^\S/.test(line)) close();
+    if (/^step /.test(line)) step = true;
+    if (measure !== null) limit = measure[1] as string;
+    if (seen !== null) out.push(`seen ${seen[1]} final good "as it should be"${seen[2]} by "A. Moor"`);
+    else if (waits !== null) out.push(`  ${[waits[1], waits[2], figures[limit] ?? `NO FIGURE FOR ${limit}`].filter((it) => it !== undefined).join(" ")}`);
+    else out.push(line);
+  }
+  close();
+  return out.join("\n");
+}
