@@ -36,6 +36,11 @@ export function orderJson(report: OrderReport): string {
       currency: it.currency,
       line: it.line,
       file: it.file,
+      cancel: it.cancel,
+      due: it.due,
+      freightSaved: it.freightSaved,
+      freightDue: it.freightDue,
+      freightCurrency: it.freightCurrency,
     })),
     waiting: report.waiting.map((it) => ({
       item: it.item,

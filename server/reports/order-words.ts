@@ -60,9 +60,21 @@ export function surplusWords(it: OrderSurplus): string {
   const what = `${quantityWords(it.quantity, it.unit)} of ${nameWords(it)}`;
   const from = `order ${it.order === "" ? "without a reference" : `“${plain(it.order)}”`}${it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`}, ${it.status}`;
   const saved = it.saves === null ? "what that saves is not known" : `saves ${moneyWords(it.saves, it.currency)}`;
-  return it.status === "held"
-    ? `${what}: ${from}. Cancelling ${saved}.`
-    : `${what}: ${from}. If it can still be cancelled or sent back, that ${it.saves === null ? "saves what was paid for it" : saved}.`;
+  const due = it.due === null ? "" : ` It is due ${it.due}.`;
+  const carriage =
+    it.freightSaved !== null
+      ? ` Nothing is left of that order, so its carriage of ${moneyWords(it.freightSaved, it.freightCurrency)} is saved too.`
+      : it.freightDue !== null
+        ? ` What is left of that order no longer earns free carriage: ${moneyWords(it.freightDue, it.freightCurrency)} becomes due.`
+        : "";
+  switch (it.cancel) {
+    case "strike out":
+      return `${what}: ${from}. Cancelling ${saved}.${carriage}`;
+    case "ask":
+      return `${what}: ${from}.${due} Ask before it is sent: cancelling ${saved}.${carriage}`;
+    default:
+      return `${what}: ${from}.${due} It is too late to cancel it; if it can be sent back, that ${it.saves === null ? "saves what was paid for it" : saved}, less the carriage.`;
+  }
 }
 
 export function waitingWords(it: OrderWaiting): string {

@@ -12,7 +12,8 @@ import { placed } from "../walk/need.ts";
 import { supplierNamed } from "../walk/offers.ts";
 import { type SendBack, sendBackOf } from "../walk/send-back.ts";
 import type { Story } from "../walk/story.ts";
-import { type SupplyRow, type SurplusLine, type WaitingRow, supplyOf } from "../walk/supply.ts";
+import { type SupplyRow, type WaitingRow, supplyOf } from "../walk/supply.ts";
+import type { SurplusLine } from "../walk/surplus.ts";
 import { walk } from "../walk/walk.ts";
 import { type WorkOut, workOutOf } from "../walk/work-out.ts";
 import { moneyFigure } from "./money-figure.ts";
@@ -85,6 +86,14 @@ export interface OrderSurplus {
   /** What cancelling it saves; null where no price is known. */
   readonly saves: string | null;
   readonly currency: string | null;
+  /** How it can be got rid of: struck out before the order goes, cancelled if the supplier is asked before it is sent, or sent back. */
+  readonly cancel: "strike out" | "ask" | "send back";
+  /** The day on which it should arrive; null where it has not gone, or nobody says how long it takes. */
+  readonly due: string | null;
+  /** Carriage that is saved too where the order is cancelled whole, and what becomes due where the rest no longer earns it free; in `freightCurrency`. */
+  readonly freightSaved: string | null;
+  readonly freightDue: string | null;
+  readonly freightCurrency: string | null;
   readonly file: string;
   readonly line: number;
 }
@@ -284,7 +293,7 @@ function notesOf(row: SupplyRow, short: boolean): string[] {
 }
 
 function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): OrderSurplus {
-  const { line, amount, saves } = it;
+  const { line, amount, saves, freightSaved, freightDue } = it;
   const job = stories.find((story) => story.job.files.some((file) => file.path === line.where.file))?.job;
   const supplier = line.supplier === undefined || job === undefined ? undefined : supplierNamed(job, line.supplier);
   return {
@@ -298,6 +307,11 @@ function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): 
     supplierName: supplier?.title ?? null,
     saves: saves === undefined ? null : moneyFigure(saves),
     currency: saves?.code ?? null,
+    cancel: line.status === "sent" ? "send back" : line.status === "placed" ? "ask" : "strike out",
+    due: it.due ?? null,
+    freightSaved: freightSaved === undefined ? null : moneyFigure(freightSaved),
+    freightDue: freightDue === undefined ? null : moneyFigure(freightDue),
+    freightCurrency: (freightSaved ?? freightDue)?.code ?? null,
     ...lineOf(line.where),
   };
 }

@@ -5,10 +5,26 @@ import type { PriceList, PriceRow } from "../model/price-list.ts";
 import { type SupplierPrices, pricesOf } from "../model/prices.ts";
 import { amountOf, itemNamed, lockingKey, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
-import { type Offer, meantBy, supplierNamed } from "./offers.ts";
+import { type Offer, meantBy, offersOf, supplierNamed } from "./offers.ts";
+import type { Story } from "./story.ts";
+
+/** Every offer of an item, in the order written: those of the sheets, then those of the price lists. */
+export function offersFor(stories: readonly Story[]): (item: Item) => readonly Offer[] {
+  const sheets = offersOf(stories);
+  const jobs = stories.map((story) => story.job);
+  const known = new Map<string, readonly Offer[]>();
+  return (item) => {
+    let offers = known.get(item.key);
+    if (offers === undefined) {
+      offers = withListed(sheets.get(item.key) ?? [], item, jobs);
+      known.set(item.key, offers);
+    }
+    return offers;
+  };
+}
 
 /** `own`: what the sheets themselves offer of the item. An offer of a sheet that has no price takes it from the row of its number. */
-export function withListed(own: readonly Offer[], item: Item, jobs: readonly Job[]): Offer[] {
+function withListed(own: readonly Offer[], item: Item, jobs: readonly Job[]): Offer[] {
   const out = [...own];
   const seen = new Set<string>();
   for (const job of jobs) {

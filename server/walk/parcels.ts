@@ -8,10 +8,12 @@ import { measured } from "../model/values.ts";
 import type { Where } from "../model/where.ts";
 import { daysBetween } from "../quantities/days.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
-import { type Measured, quantity } from "../quantities/quantity.ts";
+import type { Measured } from "../quantities/quantity.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, itemNamed } from "./items.ts";
+import { daysIn, leadDays, longestLead, sinceOf } from "./leads.ts";
+import { offersFor } from "./listed-offers.ts";
 import { plannedLocking } from "./needs-of-locking.ts";
-import { type Offer, cheapestGoods, offersOf, purchase, supplierNamed } from "./offers.ts";
+import { type Offer, cheapestGoods, purchase, supplierNamed } from "./offers.ts";
 import { questionsAbout } from "./questions.ts";
 import { type OrderLine, shelfOf } from "./shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "./story.ts";
@@ -49,9 +51,6 @@ export function isStillToGo(it: Pick<Parcel, "status">): boolean {
   return it.status === "to order" || it.status === "held";
 }
 
-/** A lead of more than this is a slip of the pen, and no day is reckoned from it. */
-const longestLead = 36_500;
-
 /** What one planned step takes new; or, without a step, what is needed and no planned step takes. */
 interface Want {
   readonly visit: Visit | undefined;
@@ -68,7 +67,7 @@ export function parcelsOf(stories: readonly Story[], supply: Supply, from: strin
   const work = stories.flatMap((story) => workOf(story, from));
   if (keys.size === 0) return work;
   const shelf = shelfOf(stories);
-  const offers = offersOf(stories);
+  const offers = offersFor(stories);
   const rows = new Map(supply.rows.map((row) => [row.item.key, row]));
   const byKey = new Map<string, Want[]>();
   for (const it of wants) {
@@ -86,7 +85,7 @@ export function parcelsOf(stories: readonly Story[], supply: Supply, from: strin
       const [first, ...more] = rest === undefined ? own : [...own, rest];
       if (first === undefined) return [];
       const stock = shelf.stock(key, dimensionOfAmount(first.amount));
-      const offerFor = (short: Amount) => row?.offer ?? cheapest(offers.get(key) ?? [], short);
+      const offerFor = (short: Amount) => row?.offer ?? cheapest(offers(first.item), short);
       return allotted([first, ...more.filter((it) => alike(it.amount, first.amount))], stock, coming(key, first.amount), offerFor);
     }),
     ...work,
@@ -204,11 +203,11 @@ function cheapest(offers: readonly Offer[], short: Amount): Offer | undefined {
 
 // ---------------------------------------------------------------- when it comes
 
-function comingBy(line: OrderLine, stories: readonly Story[], offers: ReturnType<typeof offersOf>, from: string): Source["parcel"] {
+function comingBy(line: OrderLine, stories: readonly Story[], offers: ReturnType<typeof offersFor>, from: string): Source["parcel"] {
   const job = (stories.find((story) => story.job.files.some((file) => file.path === line.where.file)) as Story).job;
   const supplier = line.supplier === undefined ? undefined : supplierNamed(job, line.supplier);
   // The offer of the one that it was ordered from knows its lead best; else that is the supplier's.
-  const own = offers.get(line.item.key)?.find((offer) => offer.supplier?.key === supplier?.key && offer.lead !== undefined);
+  const own = offers(line.item).find((offer) => offer.supplier?.key === supplier?.key && offer.lead !== undefined);
   const lead = own?.lead === undefined ? supplierLead(supplier) : leadDays(own.lead);
   return { kind: "item", after: [], where: line.where, ...coming(line.entry, lead, from), ...(supplier === undefined ? {} : { supplier }) };
 }
@@ -225,29 +224,9 @@ function coming(entry: OrderEntry, lead: number | undefined, from: string): Pick
   return { status, days: Math.max(0, left), overdue: Math.max(0, -left), ...(since === undefined ? {} : { since }), ...reference };
 }
 
-/** The lead runs from the day on which it was placed; where nobody wrote that, from the day on which it was sent. */
-function sinceOf(entry: OrderEntry): string | undefined {
-  const day = (status: string) => entry.details.find((it) => it.kind === "status" && it.fault === undefined && it.status === status && it.date !== undefined);
-  const line = day("placed") ?? day("sent");
-  return line?.kind === "status" ? line.date?.text : undefined;
-}
-
 function supplierLead(supplier: ReturnType<typeof supplierNamed> | undefined): number | undefined {
   const time = supplier?.declared === undefined ? undefined : lineOf(supplier.declared, "lead")?.detail.time;
   return daysIn(measured(time));
-}
-
-/** `9 d` */
-function leadDays(written: string): number | undefined {
-  const [figure, unit] = written.split(" ");
-  return figure === undefined || unit === undefined ? undefined : daysIn(quantity(figure, unit));
-}
-
-/** Whole days of the calendar; a part of a day is a day. */
-function daysIn(time: Measured | undefined): number | undefined {
-  if (time === undefined || time.unit.dimension !== "time" || compare(time.value, zero) < 0) return undefined;
-  const days = Number(time.value.div(86_400).ceil().n);
-  return days > longestLead ? undefined : days;
 }
 
 // ---------------------------------------------------------------- out to be worked on

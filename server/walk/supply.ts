@@ -3,16 +3,16 @@
 import type { Entry } from "../../grammar/tree.ts";
 import { kindDeclared } from "../model/declare.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
-import { type Money, roundedMoney } from "../quantities/money.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { type ChoiceMade, type Way, chooseAll } from "./choose.ts";
-import { withListed } from "./listed-offers.ts";
-import { type Offer, type Purchase, cheapestGoods, offersOf, purchase, readMoney, worth } from "./offers.ts";
+import { offersFor } from "./listed-offers.ts";
+import { type Offer, type Purchase, cheapestGoods, purchase } from "./offers.ts";
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "./story.ts";
+import { type SurplusLine, surplusOf } from "./surplus.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -36,17 +36,6 @@ export interface SupplyRow {
   readonly purchase?: Purchase;
   /** The offer that is or would be used; undefined where nobody offers it. */
   readonly offer?: Offer;
-}
-
-/** So much of an order line could be cancelled. */
-export interface SurplusLine {
-  readonly line: OrderLine;
-  readonly amount: Amount;
-  readonly saves?: Money;
-  /** All that is needed of the item, and on order. */
-  readonly need: Amount;
-  readonly onOrder: Amount;
-  readonly stock: Amount;
 }
 
 /** What is on order of an item is too little. The line is the last of that item. */
@@ -77,9 +66,7 @@ export interface Supply {
 /** Without a way to choose, each thing is taken from the offer whose goods are cheapest. */
 export function supplyOf(stories: readonly Story[], way?: Way): Supply {
   const shelf = shelfOf(stories);
-  const sheets = offersOf(stories);
-  const jobs = stories.map((story) => story.job);
-  const offers = (item: Item) => withListed(sheets.get(item.key) ?? [], item, jobs);
+  const offers = offersFor(stories);
   const waiting = waitingRows(stories, shelf);
   const drafts = inOrder(
     [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers)),
@@ -101,8 +88,7 @@ export function supplyOf(stories: readonly Story[], way?: Way): Supply {
     const line = shelf.onOrder(row.item.key).at(-1);
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
-  const ordered = new Map(shelf.lines.map((line) => [line.item.key, line.item]));
-  const surplus = [...ordered.values()].flatMap((item) => (held.has(item.key) ? [] : surplusOf(shelf, item.key, byKey.get(item.key), offers(item))));
+  const surplus = surplusOf(shelf, byKey, held, offers, stories);
   return { rows, surplus, short, waiting, ...(choice === undefined ? {} : { choice }) };
 }
 
@@ -232,50 +218,6 @@ function distinct(reasons: readonly Reason[]): Reason[] {
     const key = `${where.row} ${place}`;
     return !here.has(key) && here.add(key);
   });
-}
-
-// ---------------------------------------------------------------- not needed after all
-
-/** The lines that can still be cancelled first, and of these the ones written last. */
-function surplusOf(shelf: Shelf, key: string, row: SupplyRow | undefined, offers: readonly Offer[]): SurplusLine[] {
-  const open = shelf.onOrder(key);
-  const [first] = open;
-  if (first === undefined || row?.partly === true || (row !== undefined && row.need === undefined)) return [];
-  const like = row?.need ?? first.amount;
-  const lines = open.filter((line) => alike(line.amount, like));
-  const onOrder = inUnitOf({ value: total(lines.map((line) => line.amount)) }, like);
-  const stock = row?.stock ?? inUnitOf({ value: shelf.stock(key, dimensionOfAmount(like)) }, like);
-  const need = row?.need ?? inUnitOf({ value: zero }, like);
-  // What stock covers of the need is not wanted from orders; stock beyond the need makes no order more needless than it is.
-  // What was fitted new and never came from the shelf is one of those ordered: to advise against it would be to cancel what is in the machine.
-  let excess = onOrder.value.sub(positive(need.value.sub(stock.value))).sub(shelf.drawnAhead(key, dimensionOfAmount(like)));
-  const out: SurplusLine[] = [];
-  for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
-    if (compare(excess, zero) <= 0) break;
-    const offer = offers.find((it) => it.supplier?.name === line.supplier);
-    const size =
-      offer?.pack !== undefined && alike(offer.pack, line.amount) && compare(offer.pack.value, zero) > 0
-        ? offer.pack.value
-        : line.amount.unit === undefined
-          ? one
-          : undefined;
-    const most = compare(excess, line.amount.value) < 0 ? excess : line.amount.value;
-    const value = size === undefined ? most : most.div(size).floor().mul(size);
-    if (compare(value, zero) <= 0) continue;
-    excess = excess.sub(value);
-    const amount = inUnitOf({ value }, line.amount);
-    const saves = savedBy(line, amount, offer);
-    out.push({ line, amount, need, onOrder, stock, ...(saves === undefined ? {} : { saves }) });
-  }
-  return out.sort((a, b) => lines.indexOf(a.line) - lines.indexOf(b.line));
-}
-const ease: readonly string[] = ["held", "placed", "sent"];
-
-/** The line's own price is for each piece. */
-function savedBy(line: OrderLine, amount: Amount, offer: Offer | undefined): Money | undefined {
-  const own = readMoney(line.price);
-  if (own !== undefined) return amount.unit === undefined ? roundedMoney({ amount: own.amount.mul(amount.value), code: own.code }) : undefined;
-  return offer === undefined ? undefined : worth(offer, amount);
 }
 
 // ---------------------------------------------------------------- waiting

@@ -112,7 +112,7 @@ test("JSON has the names that users rely on, figures as strings", () => {
     currency: null,
     lead: null,
   });
-  expect(value.surplus).toEqual([
+  expect(value.surplus).toMatchObject([
     { item: "bolt", order: "77", quantity: "2", unit: null, supplier: "crane-and-sons", saves: "25.00", currency: "GBP", line: 22, file: "job.jobsheet" },
   ]);
   expect(value.suppliers).toEqual([]);

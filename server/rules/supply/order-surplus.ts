@@ -2,7 +2,8 @@
 import { moneyText } from "../../quantities/money.ts";
 import { amountText } from "../../walk/items.ts";
 import type { Story } from "../../walk/story.ts";
-import { type SurplusLine, supplyOfOne } from "../../walk/supply.ts";
+import { supplyOfOne } from "../../walk/supply.ts";
+import type { SurplusLine } from "../../walk/surplus.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -54,11 +55,14 @@ order "R-12" to ridley
   },
 };
 
-function messageOf({ line, amount, need, onOrder, stock, saves }: SurplusLine): string {
+function messageOf({ line, amount, need, onOrder, stock, saves, due }: SurplusLine): string {
   const inStock = stock.value.compare(0) > 0 ? `, ${amountText(stock)} in stock` : "";
   const more = `${amountText(amount)} more than the need (${amountText(need)} needed${inStock}, ${amountText(onOrder)} on order)`;
   if (line.status === "held") return saves === undefined ? `${more}. Strike it out before the order goes.` : `${more}: cancelling saves ${moneyText(saves)}.`;
-  return `${more}. The order is ${line.status}: ask whether it can still be cancelled${saves === undefined ? "" : `, which saves ${moneyText(saves)}`}.`;
+  const when = due === undefined ? "" : `, due ${due}`;
+  if (line.status === "sent")
+    return `${more}. The order is sent${when}: it is too late to cancel, so ask whether it can go back${saves === undefined ? "" : `, which saves ${moneyText(saves)} less the carriage`}.`;
+  return `${more}. The order is placed${when}: ask whether it can still be cancelled${saves === undefined ? "" : `, which saves ${moneyText(saves)}`}.`;
 }
 
 /** Orders in a file for others to use are for the jobs that use it: by itself it needs nothing, and everything would be too much. */
