@@ -1,4 +1,5 @@
 // On order beyond the need and the rest of a pack.
+import { hasEntry } from "../../model/job.ts";
 import { moneyText } from "../../quantities/money.ts";
 import { amountText } from "../../walk/items.ts";
 import type { Story } from "../../walk/story.ts";
@@ -47,8 +48,8 @@ order "R-12" to ridley
   item cover-gasket 5
 `,
   scope: "job",
-  check({ story, report }) {
-    if (isOnlyData(story)) return;
+  check({ job, story, report }) {
+    if (!hasEntry(job, "order") || isOnlyData(story)) return;
     for (const it of supplyOfOne(story).surplus)
       report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
   },

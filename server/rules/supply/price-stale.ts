@@ -1,6 +1,6 @@
 // A price that the order would rest on, quoted more than a year ago.
 import { joinPath } from "../../model/files.ts";
-import type { Job } from "../../model/job.ts";
+import { type Job, hasEntry } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
 import { supplyOfOne } from "../../walk/supply.ts";
@@ -37,6 +37,7 @@ finding spring
 `,
   scope: "job",
   check({ job, story, report }) {
+    if (!hasEntry(job, "offer")) return;
     const { newestDay } = story;
     if (newestDay === undefined) return;
     for (const { purchase } of supplyOfOne(story).rows) {
