@@ -51,10 +51,12 @@ export function walk(job: Job, asReleased = false): Story {
     if (entry.fault !== undefined && entry.kind !== "step") continue;
     switch (entry.kind) {
       case "day":
-        day = aged(entry.date?.text) ?? day;
+        aged(entry.date?.text);
+        day = dayBehind(entry, day);
         break;
       case "sheet":
-        for (const detail of entry.details) if (detail.kind === "opened") day = aged(detail.date?.text) ?? day;
+        for (const detail of entry.details) if (detail.kind === "opened") aged(detail.date?.text);
+        day = dayBehind(entry, day);
         break;
       case "step":
         takeStep(entry);
@@ -106,6 +108,7 @@ export function walk(job: Job, asReleased = false): Story {
   const plannedFrom = mover.seq;
   mover.phase = "planned";
   for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  cells.close();
 
   return {
     job,
@@ -281,6 +284,15 @@ export function walk(job: Job, asReleased = false): Story {
       }
     }
   }
+}
+
+/** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
+export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+  if (entry.fault !== undefined) return before;
+  if (entry.kind === "day") return entry.date?.text ?? before;
+  let day = before;
+  if (entry.kind === "sheet") for (const detail of entry.details) if (detail.kind === "opened") day = detail.date?.text ?? day;
+  return day;
 }
 
 const remembered = new WeakMap<ReadingDetail, readonly Spot[]>();

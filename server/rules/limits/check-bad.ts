@@ -20,6 +20,7 @@ seen pattern found bad "at the toe"
 seen pattern found good
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     for (const seen of context.story.seen) {
       if (seen.good) continue;

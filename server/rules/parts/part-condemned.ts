@@ -42,6 +42,7 @@ step refit "Arm back"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, judged, report }) {
     const said = new Map<object, Set<string>>();
     for (const cell of [...story.parts, ...story.fasteners]) {
