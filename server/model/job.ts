@@ -138,20 +138,6 @@ function wordsOfLine(sheet: SheetText, line: number): string[] {
   );
 }
 
-const kinds = new WeakMap<Job, ReadonlySet<Entry["kind"]>>();
-
-/** Whether any file of the job has an entry of this kind, in whatever state: for a rule that has nothing to say where there is none. */
-export function hasEntry(job: Job, kind: Entry["kind"]): boolean {
-  let here = kinds.get(job);
-  if (here === undefined) {
-    const all = new Set<Entry["kind"]>();
-    for (const { sheet } of job.files) for (const entry of sheet.entries) all.add(entry.kind);
-    here = all;
-    kinds.set(job, here);
-  }
-  return here.has(kind);
-}
-
 /** The places at which a thing stands: those of its kind of places, or one without a name. */
 export function placesOf(job: Job, thing: { readonly placeKind?: Name }): readonly string[] {
   if (thing.placeKind === undefined) return noPlace;

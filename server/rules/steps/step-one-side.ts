@@ -33,7 +33,11 @@ step refit "Caps on"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    // Only a step that says at which places it is done can be done by halves.
+    if (!job.own.sheet.entries.some((entry) => entry.kind === "step" && entry.details.some((it) => it.kind === "done" && it.places.length > 0))) return;
+    const { story } = context;
     const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
     const halves = story.visits.filter((it) => it.phase === "planned" && begun.has(it.entry));
     if (halves.length === 0) return;

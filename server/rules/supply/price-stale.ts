@@ -1,6 +1,7 @@
 // A price that the order would rest on, quoted more than a year ago.
 import { joinPath } from "../../model/files.ts";
-import { type Job, hasEntry } from "../../model/job.ts";
+import { hasEntry } from "../../model/has.ts";
+import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
 import { supplyOfOne } from "../../walk/supply.ts";
@@ -36,8 +37,10 @@ finding spring
   decision renew
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
     if (!hasEntry(job, "offer")) return;
+    const { story } = context;
     const { newestDay } = story;
     if (newestDay === undefined) return;
     for (const { purchase } of supplyOfOne(story).rows) {
