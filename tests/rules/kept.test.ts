@@ -16,6 +16,8 @@ interface Start {
   readonly name: string;
   /** By path; the sheet that is checked is the last. */
   readonly texts: ReadonlyMap<string, string>;
+  /** Price lists, by path. */
+  readonly lists?: ReadonlyMap<string, { readonly text: string }>;
 }
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -24,8 +26,8 @@ const pool = starts.flatMap(({ texts }) => [...texts.values()].flatMap((text) =>
 const runs = Number(process.env.SPLITPIN_RUNS ?? 0);
 const seed = Number(process.env.SPLITPIN_SEED ?? 20260504);
 
-function filesIn(folder: Folder): Files {
-  return { read: (path) => folder.get(path) ?? "missing", jobsheets: () => [...folder.keys()] };
+function filesIn(folder: Folder, { lists }: Start): Files {
+  return { read: (path) => folder.get(path) ?? "missing", jobsheets: () => [...folder.keys()], prices: (path) => lists?.get(path) ?? "missing" };
 }
 
 /** One line a diagnostic: a difference is easier to read so, and compared quicker. */
@@ -35,14 +37,14 @@ function staysRight(start: Start, edits: readonly Edit[]): void {
   const folder: Folder = new Map([...start.texts].map(([path, text]) => [path, readSheet(text)]));
   const path = [...folder.keys()].at(-1) as string;
   const checker = createChecker();
-  checker.check(filesIn(folder), path);
+  checker.check(filesIn(folder, start), path);
   for (const [i, edit] of edits.entries()) {
     // A used file is not there for a while.
     const gone = edit.kind % 97 === 5 ? [...folder.keys()][0] : undefined;
     makeEdit(folder, start.texts, pool, edit);
     const here: Folder = gone === undefined || gone === path ? folder : new Map([...folder].filter(([name]) => name !== gone));
-    const kept = told(checker.check(filesIn(here), path));
-    const fresh = told(checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))]))), path));
+    const kept = told(checker.check(filesIn(here, start), path));
+    const fresh = told(checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))])), start), path));
     if (kept.join("\n") !== fresh.join("\n"))
       expect(kept, `${start.name}, edit ${i} of ${JSON.stringify(edits)}\n${textOf(folder.get(path) as never)}`).toEqual(fresh);
   }
@@ -101,10 +103,14 @@ function walk(folder: string): string[] {
 
 /** What each rule shows as wrong and as right. */
 function examples(): Start[] {
-  return rules.flatMap((rule) =>
-    (["wrong", "right"] as const).map((side) => ({
+  return rules.flatMap((rule) => {
+    const files = Object.entries(rule.files ?? {});
+    const sheets = files.filter(([path]) => path.endsWith(".jobsheet"));
+    const lists = new Map(files.filter(([path]) => !path.endsWith(".jobsheet")).map(([path, text]) => [path, { text }] as const));
+    return (["wrong", "right"] as const).map((side) => ({
       name: `${rule.id}, ${side}`,
-      texts: new Map([...Object.entries(rule.files ?? {}), ["sheet.jobsheet", rule[side]]]),
-    })),
-  );
+      texts: new Map([...sheets, ["sheet.jobsheet", rule[side]]]),
+      lists,
+    }));
+  });
 }

@@ -1,6 +1,6 @@
 // A price that the order would rest on, quoted more than a year ago.
 import { joinPath } from "../../model/files.ts";
-import { hasEntry } from "../../model/has.ts";
+import { hasEntry, hasLine } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
@@ -39,7 +39,7 @@ finding spring
   scope: "job",
   check(context) {
     const { job, report } = context;
-    if (!hasEntry(job, "offer")) return;
+    if (!hasEntry(job, "offer") && !hasLine(job, "prices")) return;
     const { story } = context;
     const { newestDay } = story;
     if (newestDay === undefined) return;
