@@ -94,7 +94,8 @@ export function lineText(sheet: SheetText, line: number): string {
 export function factsKey(entry: Entry): string {
   let key = keys.get(entry);
   if (key === undefined) {
-    const quiet = entry.details.some((it) => silent.has(it.kind) && it.fault === undefined);
+    // Under a head that can't be read nothing is silent: every word there may be a name that was meant.
+    const quiet = entry.kind !== "unread" && entry.details.some((it) => silent.has(it.kind) && it.fault === undefined);
     const seen = quiet ? { ...entry, details: entry.details.map((it) => (silent.has(it.kind) && it.fault === undefined ? [it.kind, it.row] : it)) } : entry;
     key = JSON.stringify(seen);
     keys.set(entry, key);

@@ -28,28 +28,34 @@ export function kindDeclared(entry: Entry): ThingKind | undefined {
   }
 }
 
-const single = new WeakMap<Entry, Map<string, Thing>>();
+const declared = new WeakMap<Entry, Thing>();
+const implied = new WeakMap<Name, Thing>();
 
-/** `sources` begins with the declaration. What one entry says alone is remembered with that entry. */
+/** `sources` begins with the declaration. As long as the same entries say it, it is the same object: what is made of it can be kept with it. */
 export function declare(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]]): Thing {
   const [home] = sources;
-  if (sources.length > 1) return make(kind, name, sources);
-  let byFile = single.get(home.entry);
-  if (byFile === undefined) {
-    byFile = new Map();
-    single.set(home.entry, byFile);
-  }
-  let thing = byFile.get(home.file);
-  if (thing === undefined) {
+  let thing = declared.get(home.entry);
+  if (thing === undefined || !sameSources(thing.entries, sources)) {
     thing = make(kind, name, sources);
-    byFile.set(home.file, thing);
+    declared.set(home.entry, thing);
   }
   return thing;
 }
 
+function sameSources(a: readonly Source[], b: readonly Source[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if ((a[i] as Source).entry !== (b[i] as Source).entry || (a[i] as Source).file !== (b[i] as Source).file) return false;
+  return true;
+}
+
 /** A thing that nothing declares, known from its mention. */
 export function imply(kind: ThingKind, name: Name, home: Source): Thing {
-  return make(kind, name, [home], true);
+  let thing = implied.get(name);
+  if (thing === undefined || thing.kind !== kind || thing.file !== home.file) {
+    thing = make(kind, name, [home], true);
+    implied.set(name, thing);
+  }
+  return thing;
 }
 
 function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]], implied = false): Thing {

@@ -1,95 +1,45 @@
-// Checks a file: runs every rule over its entries and its job, and gives what they say as plain diagnostics in the order of lines.
+// Checks a file: asks every rule and gives what they say as plain diagnostics in the order of lines.
 // Invariant: pure, and the same whatever was checked before: what is kept from one check to the next only saves time.
-import { type SheetText, factsKey, lineText } from "../../grammar/sheet-text.ts";
+import { factsKey } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
-import { walk } from "../walk/walk.ts";
+import type { Story } from "../walk/story.ts";
 import { judge } from "../walk/verdicts.ts";
+import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
+import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, standsOn } from "./islands.ts";
 import { blocks, plannedSteps } from "./open.ts";
-import { type EntryRule, type JobContext, type JobRule, type ReleaseRule, type Said, type Severity, lineEnd } from "./rule.ts";
+import { type Diagnostic, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
+import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
 
-export interface Diagnostic {
-  readonly file: string;
-  /** From 0. */
-  readonly line: number;
-  /** UTF-16 columns; `to` is exclusive. */
-  readonly from: number;
-  readonly to: number;
-  readonly severity: Severity;
-  readonly rule: string;
-  readonly message: string;
-  readonly related: readonly { readonly file: string; readonly line: number; readonly from: number; readonly to: number; readonly message: string }[];
-  readonly fixes: readonly { readonly title: string; readonly edits: readonly TextEdit[] }[];
-}
-
-export interface TextEdit {
-  readonly file: string;
-  readonly line: number;
-  readonly from: number;
-  readonly to: number;
-  readonly text: string;
-}
+export type { Diagnostic, TextEdit } from "./placing.ts";
 
 export interface Checker {
   /** What is wrong in the file at `path`, in the order of its lines. Empty where there is no such file. */
   check(files: Files, path: string): Diagnostic[];
 }
 
-/** Checks a file once. */
-export function checkFile(files: Files, path: string): Diagnostic[] {
-  return createChecker().check(files, path);
-}
-
-/** What is kept of the last check of a file: its job's facts, and what the rules said of them. */
-interface Kept {
-  readonly files: readonly { readonly path: string; readonly entries: readonly Entry[]; readonly keys: readonly string[] }[];
-  readonly faults: string;
-  /** What the door answered for its price lists. */
-  readonly lists: readonly PriceAnswer[];
-  readonly said: readonly Said[];
-  readonly lines: readonly Where[];
-}
-
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
 const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
+const islandRules = jobRules.filter((rule) => rule.reach === "names");
+const wholeRules = jobRules.filter((rule) => rule.reach === undefined);
 const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
 const safety = new Set(rules.filter((rule) => rule.safety).map((rule) => rule.id));
 const acceptable = new Set(rules.filter((rule) => !rule.safety).map((rule) => rule.id));
+/** At one place the entries' own rules speak first, and the others in the order of the list. */
+const ranks = new Map<string, number>([...entryRules.map((it) => [it.id, -1] as const), ...[...jobRules, ...releaseRules].map((it, i) => [it.id, i] as const)]);
 
-/** A checker that keeps what an edit did not change: entries by identity, and a whole job where no fact of it changed. */
-export function createChecker(): Checker {
-  const kept = new Map<string, Kept>();
+/** Checks a file once: every rule over the whole of its job, and nothing kept. */
+export function checkFile(files: Files, path: string): Diagnostic[] {
+  const job = buildJob(files, path);
+  if (job === undefined) return [];
+  const place = placer(job);
   const ofEntry = entryAsker();
-
-  return {
-    check(files, path) {
-      const job = buildJob(files, path);
-      if (job === undefined) return [];
-      const faults = JSON.stringify([job.useFaults.map((it) => [it.reason, it.path]), elsewhere(job)]);
-      const lists = pricesOf(job).map((it) => it.answer);
-      let last = kept.get(path);
-      const positions = last === undefined || !sameAnswers(last.lists, lists) ? undefined : samePositions(last, job, faults);
-      if (last === undefined || positions === undefined) {
-        last = {
-          ...ofJob(job, ofEntry),
-          faults,
-          lists,
-          files: job.files.map((file) => ({ path: file.path, entries: file.sheet.entries, keys: file.sheet.entries.map(factsKey) })),
-        };
-        kept.set(path, last);
-      }
-      const place = placer(job, positions);
-      const out: Diagnostic[] = [];
-      for (const entry of job.own.sheet.entries) for (const it of ofEntry(path, entry)) out.push(diagnostic(it, place, noLines));
-      for (const it of last.said) if (it.report.where.file === path) out.push(diagnostic(it, place, last.lines));
-      return inOrder(withoutAccepted(out, job));
-    },
-  };
+  return shown(job, place, [...ofEntries(job.own.sheet.entries, path, ofEntry), ...ofWhole(job, walk(job), place, ofEntry)]);
 }
 
 export interface Open extends Diagnostic {
@@ -104,14 +54,11 @@ export function openItems(files: Files, path: string): Open[] {
   const job = buildJob(files, path);
   if (job === undefined) return [];
   const ofEntry = entryAsker();
-  const { said, lines } = ofJob(job, ofEntry, true);
-  const place = placer(job, undefined);
-  const entries = job.files.flatMap((file) => file.sheet.entries.flatMap((entry) => ofEntry(file.path, entry)));
-  const gathered = [...said, ...entries].filter(blocks);
-  const list = gathered.map((it) => ({ ...diagnostic(it, place, lines), safety: safety.has(it.rule) }));
-  const story = walk(job);
-  const planned = plannedSteps(story).map(({ where, message }) => ({
-    ...diagnostic({ rule: "release-blocked", report: { where, severity: "error", message } }, place, noLines),
+  const place = placer(job);
+  const all = [...ofWhole(job, walk(job, true), place, ofEntry), ...job.files.flatMap((file) => ofEntries(file.sheet.entries, file.path, ofEntry))];
+  const list = all.filter(({ said }) => blocks(said)).map((it) => ({ ...place.diagnostic(it), safety: safety.has(it.said.rule) }));
+  const planned = plannedSteps(walk(job)).map(({ where, message }) => ({
+    ...place.diagnostic({ said: { rule: "release-blocked", report: { where, severity: "error", message } }, lines: noLines }),
     safety: true,
   }));
   const accepted = withoutAccepted(list, job) as Open[];
@@ -120,123 +67,254 @@ export function openItems(files: Files, path: string): Open[] {
 
 const noLines: readonly Where[] = [];
 
-/** What a released sheet depends on outside of its own files: the other sheets of its machine. */
-function elsewhere(job: Job): readonly string[] {
-  if (!job.own.sheet.entries.some((entry) => entry.kind === "release")) return [];
-  return othersOpen(job).map((it) => `${it.path} ${it.critical.map((thing) => thing.name).join(" ")}`);
+// ---------------------------------------------------------------- what is kept
+
+/** What the rules of names said at an island's own entries. */
+interface Answer {
+  readonly footing: Footing;
+  readonly told: readonly Told[];
 }
 
-type EntryAsker = (file: string, entry: Entry) => readonly Said[];
+/** What the other rules said of the whole job. */
+interface WholeAnswer {
+  readonly entries: readonly Entry[];
+  readonly files: readonly string[];
+  readonly beside: string;
+  /** What the door answered for its price lists. */
+  readonly lists: readonly PriceAnswer[];
+  readonly told: readonly Told[];
+}
 
-/** Asks the rules that look at one entry, and keeps their answers with it. */
-function entryAsker(): EntryAsker {
-  const byEntry = new WeakMap<Entry, { file: string; said: Said[] }>();
-  return (file, entry) => {
-    const known = byEntry.get(entry);
-    if (known !== undefined && known.file === file) return known.said;
-    const said: Said[] = [];
-    for (const rule of entryRules) rule.check({ file, entry, report: (report) => said.push({ rule: rule.id, report }) });
-    byEntry.set(entry, { file, said });
-    return said;
+interface Kept {
+  /** By any of the island's own entries. */
+  readonly islands: WeakMap<Entry, Answer>;
+  whole: WholeAnswer | undefined;
+}
+
+/**
+ * A checker that keeps what an edit did not change: by entry what its own rules said, by island what the rules said whose reach is names. The other
+ * rules are asked again where any fact of the job has changed.
+ */
+export function createChecker(): Checker {
+  const kept = new Map<string, Kept>();
+  const ofEntry = entryAsker();
+
+  return {
+    check(files, path) {
+      const job = buildJob(files, path);
+      if (job === undefined) return [];
+      let known = kept.get(path);
+      if (known === undefined) {
+        known = { islands: new WeakMap(), whole: undefined };
+        kept.set(path, known);
+      }
+      const chart = chartOf(job);
+      const place = placer(job);
+      const story = once(() => walk(job));
+      const { told, anew } = ofIslands(chart, known.islands, place, story);
+      const beside = besideOf(job);
+      const lists = pricesOf(job).map((it) => it.answer);
+      // What gathers the islands' answers is kept only with those same answers.
+      if (known.whole === undefined || anew || !sameAnswers(known.whole.lists, lists) || !isAsItWas(known.whole, chart, beside, place)) {
+        const said: Told[] = [];
+        ask(wholeRules, job, story, said);
+        if (releasedIn(job)) askForRelease(job, story, [...told, ...said], place, ofEntry, said);
+        known.whole = { entries: chart.entries, files: chart.files, beside, lists, told: said };
+      }
+      return shown(job, place, [...ofEntries(job.own.sheet.entries, path, ofEntry), ...told, ...known.whole.told]);
+    },
   };
 }
 
-function ofJob(job: Job, ofEntry: EntryAsker, asReleased = false): { said: Said[]; lines: Where[] } {
-  const story = walk(job, asReleased);
-  const judged = judge(story);
-  const said: Said[] = [];
-  const lines: Where[] = [];
-  const line = (where: Where) => `\uE000${String(lines.push(where) - 1)}\uE001`;
-  for (const rule of jobRules) {
-    const context: JobContext = { job, story, judged, line, report: (report) => said.push({ rule: rule.id, report }) };
-    rule.check(context);
+/** Islands that stand as they stood keep their answers; all others are asked together, as one job. */
+function ofIslands(chart: Chart, answers: WeakMap<Entry, Answer>, place: Placer, story: () => Story): { told: Told[]; anew: boolean } {
+  const told: Told[] = [];
+  const changed: Island[] = [];
+  for (const island of chart.islands) {
+    const answer = lastAnswer(chart, island, answers);
+    let renewed = false;
+    const same = (before: Entry, now: Entry) => {
+      renewed = true;
+      return saysTheSame(before, now, place);
+    };
+    if (answer === undefined || !standsOn(answer.footing, chart, island, same)) {
+      changed.push(island);
+      continue;
+    }
+    if (renewed) for (const at of island.own) answers.set(chart.entries[at] as Entry, answer);
+    for (const it of answer.told) told.push(it);
   }
-  if (story.release !== undefined) {
-    // What can't be read, or has no unit, stands in the way as well: the entries' own rules are asked too.
-    const all = [...said, ...job.files.flatMap((file) => file.sheet.entries.flatMap((entry) => ofEntry(file.path, entry)))];
-    for (const rule of releaseRules) rule.check({ job, story, judged, line, said: all, report: (report) => said.push({ rule: rule.id, report }) });
+  if (changed.length === 0) return { told, anew: false };
+  const job = jobOfIslands(chart, changed);
+  const said: Told[] = [];
+  ask(islandRules, job, job === chart.job ? story : once(() => walk(job)), said);
+  const homes = new Map<Entry, Told[]>();
+  for (const island of changed) {
+    const list: Told[] = [];
+    for (const at of island.own) homes.set(chart.entries[at] as Entry, list);
+    const answer = { footing: footingOf(chart, island), told: list };
+    for (const at of island.own) answers.set(chart.entries[at] as Entry, answer);
   }
-  return { said, lines };
+  for (const it of said) {
+    const home = homes.get(it.said.report.where.entry);
+    // What is said at an entry that was only looked at is for the island to tell whose own it is.
+    if (home === undefined) continue;
+    home.push(it);
+    told.push(it);
+  }
+  return { told, anew: true };
+}
+
+function lastAnswer(chart: Chart, island: Island, answers: WeakMap<Entry, Answer>): Answer | undefined {
+  for (const at of island.own) {
+    const answer = answers.get(chart.entries[at] as Entry);
+    if (answer !== undefined) return answer;
+  }
+  return undefined;
+}
+
+function isAsItWas(whole: WholeAnswer, chart: Chart, beside: string, place: Placer): boolean {
+  if (whole.beside !== beside || whole.entries.length !== chart.entries.length) return false;
+  for (let at = 0; at < chart.entries.length; at++) {
+    const before = whole.entries[at] as Entry;
+    const now = chart.entries[at] as Entry;
+    if (whole.files[at] !== chart.files[at] || (before !== now && !saysTheSame(before, now, place))) return false;
+  }
+  return true;
 }
 
 function sameAnswers(before: readonly PriceAnswer[], now: readonly PriceAnswer[]): boolean {
   return before.length === now.length && before.every((it, i) => it === now[i]);
 }
 
-/** Where each kept entry stands now, if every fact of the job is as it was; else undefined. */
-function samePositions(last: Kept, job: Job, faults: string): Map<Entry, number> | undefined {
-  if (last.faults !== faults || last.files.length !== job.files.length) return undefined;
-  const positions = new Map<Entry, number>();
-  for (let f = 0; f < job.files.length; f++) {
-    const was = last.files[f] as Kept["files"][number];
-    const { path, sheet } = job.files[f] as Job["files"][number];
-    if (was.path !== path || was.entries.length !== sheet.entries.length) return undefined;
-    for (let i = 0; i < was.entries.length; i++) {
-      const before = was.entries[i] as Entry;
-      const now = sheet.entries[i] as Entry;
-      if (before !== now && was.keys[i] !== factsKey(now)) return undefined;
-      positions.set(before, sheet.starts[i] ?? 0);
-    }
+/** Another entry with the same facts, in the place of one that is no more. */
+function saysTheSame(before: Entry, now: Entry, place: Placer): boolean {
+  return factsKey(before) === factsKey(now) && place.alias(before, now);
+}
+
+/** What a job hangs on beside its entries: files that are not there, and for a released sheet the other sheets of its machine. */
+function besideOf(job: Job): string {
+  const others = releasedIn(job) ? othersOpen(job).map((it) => [it.path, it.critical.map((thing) => [thing.name, thing.title])]) : [];
+  return JSON.stringify([job.useFaults.map((it) => [it.reason, it.path, it.file, it.circle]), others]);
+}
+
+function releasedIn(job: Job): boolean {
+  return job.own.sheet.entries.some((entry) => entry.kind === "release");
+}
+
+// ---------------------------------------------------------------- asking
+
+type EntryAsker = (file: string, entry: Entry) => readonly Told[];
+
+/** Asks the rules that look at one entry, and keeps their answers with it. */
+function entryAsker(): EntryAsker {
+  const byEntry = new WeakMap<Entry, { file: string; told: Told[] }>();
+  return (file, entry) => {
+    const known = byEntry.get(entry);
+    if (known !== undefined && known.file === file) return known.told;
+    const told: Told[] = [];
+    for (const rule of entryRules) rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
+    byEntry.set(entry, { file, told });
+    return told;
+  };
+}
+
+function ofEntries(entries: readonly Entry[], file: string, ofEntry: EntryAsker): Told[] {
+  const told: Told[] = [];
+  for (const entry of entries) for (const it of ofEntry(file, entry)) told.push(it);
+  return told;
+}
+
+/** Every rule of the job and of its release. */
+function ofWhole(job: Job, story: Story, place: Placer, ofEntry: EntryAsker): Told[] {
+  const told: Told[] = [];
+  ask(jobRules, job, () => story, told);
+  if (story.release !== undefined) askForRelease(job, () => story, [...told], place, ofEntry, told);
+  return told;
+}
+
+/** Many changes touch nothing that a rule needs the story for; then it is not walked. */
+function ask(list: readonly JobRule[], job: Job, story: () => Story, told: Told[]): void {
+  const lines: Where[] = [];
+  const line = (where: Where) => mark(lines.push(where) - 1);
+  for (const rule of list) {
+    rule.check({
+      job,
+      get story() {
+        return story();
+      },
+      get judged() {
+        return judge(story());
+      },
+      line,
+      report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
+    });
   }
-  return positions;
 }
 
-interface Placer {
-  line(where: Where): number;
-  end(where: Where): number;
-}
-
-function placer(job: Job, positions: Map<Entry, number> | undefined): Placer {
-  const sheets = new Map<string, SheetText>(job.files.map((file) => [file.path, file.sheet]));
-  const starts = new Map<Entry, number>(positions ?? []);
-  for (const { sheet } of job.files) sheet.entries.forEach((entry, i) => starts.set(entry, sheet.starts[i] ?? 0));
-  const line = (where: Where) => (starts.get(where.entry) ?? 0) + where.row;
-  return {
-    line,
-    end: (where) => {
-      const sheet = sheets.get(where.file);
-      return sheet === undefined ? 0 : lineText(sheet, line(where)).length;
-    },
-  };
-}
-
-function diagnostic(it: Said, place: Placer, lines: readonly Where[]): Diagnostic {
-  const { report, rule } = it;
-  const text = (message: string) => message.replace(/\uE000(\d+)\uE001/g, (_, i) => String(place.line(lines[Number(i)] as Where) + 1));
-  const at = (where: Where) => ({
-    file: where.file,
-    line: place.line(where),
-    from: where.at.from === lineEnd ? place.end(where) : where.at.from,
-    to: where.at.to === lineEnd ? place.end(where) : where.at.to,
+/**
+ * The rules that gather what is open are given all that was said, rule by rule and down each file. What can't be read, or has no unit, stands in
+ * the way as well: what the entries' own rules say comes behind.
+ */
+function askForRelease(job: Job, story: () => Story, all: readonly Told[], place: Placer, ofEntry: EntryAsker, told: Told[]): void {
+  const files = new Map(job.files.map((file, i) => [file.path, i]));
+  const gathered = all
+    .map((it) => {
+      const { where } = it.said.report;
+      return { it, rank: ranks.get(it.said.rule) ?? 0, file: files.get(where.file) ?? 0, line: place.line(where), from: where.at.from };
+    })
+    .sort((a, b) => a.rank - b.rank || a.file - b.file || a.line - b.line || a.from - b.from)
+    .map(({ it }) => it);
+  for (const file of job.files) gathered.push(...ofEntries(file.sheet.entries, file.path, ofEntry));
+  const lines: Where[] = [];
+  const line = (where: Where) => mark(lines.push(where) - 1);
+  // Marks stand for lines of a list of their own: one who repeats them has them made anew.
+  const said = gathered.map((it): Said => {
+    const { rule, report } = it.said;
+    return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
-  return {
-    ...at(report.where),
-    severity: report.severity,
-    rule,
-    message: text(report.message),
-    related: (report.related ?? []).map((related) => ({ ...at(related.where), message: text(related.message) })),
-    fixes: (report.fixes ?? []).map((fix) => ({ title: fix.title, edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })) })),
+  for (const rule of releaseRules) {
+    rule.check({ job, story: story(), judged: judge(story()), line, said, report: (report) => told.push({ said: { rule: rule.id, report }, lines }) });
+  }
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly it: T } | undefined;
+  return () => {
+    made ??= { it: make() };
+    return made.it;
   };
+}
+
+// ---------------------------------------------------------------- showing
+
+/** What is said in the checked file, in the order of its lines. */
+function shown(job: Job, place: Placer, told: readonly Told[]): Diagnostic[] {
+  const list: Diagnostic[] = [];
+  for (const it of told) if (it.said.report.where.file === job.path) list.push(place.diagnostic(it));
+  return inOrder(withoutAccepted(list, job));
 }
 
 /** `accept RULE "why"` in an entry answers that rule there. A safety rule can't be answered so. */
 function withoutAccepted(list: Diagnostic[], job: Job): Diagnostic[] {
   const accepted: { from: number; to: number; rule: string }[] = [];
-  job.own.sheet.entries.forEach((entry, i) => {
+  const { entries, starts } = job.own.sheet;
+  for (let i = 0; i < entries.length; i++) {
+    const entry = entries[i] as Entry;
     for (const detail of entry.details) {
       if (detail.kind !== "accept" || detail.fault !== undefined || detail.rule === undefined || detail.why === undefined || !acceptable.has(detail.rule.text))
         continue;
-      const from = job.own.sheet.starts[i] ?? 0;
+      const from = starts[i] as number;
       accepted.push({ from, to: from + entry.rows, rule: detail.rule.text });
     }
-  });
+  }
   if (accepted.length === 0) return list;
   return list.filter((it) => it.file !== job.path || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
 }
 
-function inOrder(list: Diagnostic[]): Diagnostic[] {
+function inOrder(list: readonly Diagnostic[]): Diagnostic[] {
   return list
-    .map((it, i) => ({ it, i }))
-    .sort((a, b) => a.it.line - b.it.line || a.it.from - b.it.from || a.i - b.i)
+    .map((it, i) => ({ it, i, rank: ranks.get(it.rule) ?? 0 }))
+    .sort((a, b) => a.it.line - b.it.line || a.it.from - b.it.from || a.rank - b.rank || a.i - b.i)
     .map(({ it }) => it);
 }

@@ -2,6 +2,8 @@
 // Invariant: doubt condemns nothing.
 import type { ConditionKind } from "../../grammar/tree.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { findingsOf } from "../walk/decisions.ts";
+import { verdictsOf } from "../walk/looked-up.ts";
 import { repairedSince, renewedSince, backFromWork } from "../walk/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../walk/story.ts";
 import type { Judged, Verdict } from "../walk/verdicts.ts";
@@ -38,8 +40,8 @@ export function decidedAway(found: Found): string | undefined {
 /** The reading past wear that condemns a thing at its place, the latest found; none where a later final is in. */
 export function pastWear(judged: Judged, cell: PartCell | FastenerCell): Verdict | undefined {
   let last: Verdict | undefined;
-  for (const it of judged.verdicts) {
-    if (it.stage === "trial" || it.band === "new" || it.band === "set" || !it.limit.of.some((name) => name.text === cell.thing.name)) continue;
+  for (const it of verdictsOf(judged, cell.thing.name)) {
+    if (it.stage === "trial" || it.band === "new" || it.band === "set") continue;
     if (it.place !== "" && cell.place !== "" && it.place !== cell.place) continue;
     if (it.outcome === "out") last = it;
     else if (it.outcome === "in" && it.stage === "final" && last !== undefined && it.band === last.band) last = undefined;
@@ -69,14 +71,8 @@ export function workOrdered(story: Story, cell: PartCell | FastenerCell): boolea
 export function condemnedBy(story: Story, judged: Judged, cell: PartCell | FastenerCell, before: number): boolean {
   const worn = pastWear(judged, cell);
   if (worn !== undefined && worn.seq < before && worn.stage === "found" && !workedOnSince(story, cell, worn.seq, before, worn.day)) return true;
-  return story.findings.some((found) => {
-    if (
-      found.thing.name !== cell.thing.name ||
-      !found.places.includes(cell.place) ||
-      found.seq > before ||
-      workedOnSince(story, cell, found.seq, before, found.day)
-    )
-      return false;
+  return (findingsOf(story).get(cell.thing.name) ?? []).some((found) => {
+    if (!found.places.includes(cell.place) || found.seq > before || workedOnSince(story, cell, found.seq, before, found.day)) return false;
     return decidedAway(found) !== undefined || found.conditions.some(({ condition }) => condemning.has(condition.kind));
   });
 }

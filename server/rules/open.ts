@@ -39,8 +39,9 @@ export function blocks(it: Said): boolean {
 
 /** Each step, or side of a step, that is planned and not done. A side left of a step that was begun is said by its own rule. */
 export function plannedSteps(story: Story): Related[] {
+  const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
   return story.visits
-    .filter((visit) => visit.phase === "planned" && !story.visits.some((it) => it.entry === visit.entry && it.phase === "done"))
+    .filter((visit) => visit.phase === "planned" && !begun.has(visit.entry))
     .map((visit) => ({
       where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword),
       message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.`,

@@ -91,6 +91,12 @@ export interface EntryRule extends RulePage {
 
 export interface JobRule extends RulePage {
   readonly scope: "job";
+  /**
+   * `names`: what it says at an entry hangs on nothing but the entries that are tied to that one by the things which they name, on the places, the
+   * days, and whether the job is released (see islands.ts). Such a rule is asked again only where one of these has changed. One that says nothing
+   * here is asked about the whole job at every change of a fact.
+   */
+  readonly reach?: "names";
   check(context: JobContext): void;
 }
 
@@ -121,6 +127,9 @@ export function addLine(title: string, below: Where, text: string): RuleFix {
 
 /** Stands for the end of a line, whatever its length; made into a column when the fix is sent. */
 export const lineEnd = Number.MAX_SAFE_INTEGER;
+
+/** Stands for the last entry of the checked file, whatever it is when the fix is sent. Its row 0 is the last line there that is not blank. */
+export const lastEntry: Entry = { kind: "headless", row: 0, at: { from: 0, to: 0 }, keyword: { from: 0, to: 0 }, details: [], stray: [], rows: 0 };
 
 /** Behind the things and places of a `fit`, where `new` stands. */
 export function newColumn(action: {

@@ -3,6 +3,7 @@
 import { type Exact, exact } from "../quantities/exact.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
+import { verdictsOn } from "../walk/looked-up.ts";
 import type { Cure } from "../walk/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../walk/story.ts";
 import type { Verdict } from "../walk/verdicts.ts";
@@ -55,7 +56,7 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
 export function verdictCure(context: JobContext, verdict: Verdict): Cure | undefined {
   const { judged, story } = context;
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
-  const later = judged.verdicts.filter(
+  const later = verdictsOn(judged, verdict.limit.name).filter(
     (it) =>
       it.seq > verdict.seq &&
       it.limit === verdict.limit &&
@@ -114,7 +115,7 @@ function sameOrNone(a: string, b: string): boolean {
 /** A final that was read again says no more than that. */
 export function readAgain(context: JobContext, verdict: Verdict): Verdict | undefined {
   if (verdict.stage !== "final") return undefined;
-  return context.judged.verdicts.find(
+  return verdictsOn(context.judged, verdict.limit.name).find(
     (it) =>
       it.seq > verdict.seq &&
       it.limit === verdict.limit &&

@@ -17,6 +17,8 @@ export interface Cells {
   /** Those cells of a thing that stand where another does: the same place, or all where the places are of another kind. */
   beside(name: Name, place: string): Cell[];
   all(name: string): readonly Cell[];
+  /** From now on a cell that is asked for stands in no list: what is asked first must not change what is answered later. */
+  close(): void;
 }
 
 export function makeCells(job: Job): Cells {
@@ -25,6 +27,7 @@ export function makeCells(job: Job): Cells {
   const fluids: FluidCell[] = [];
   const hazards: HazardCell[] = [];
   const byName = new Map<string, Cell[]>();
+  let closed = false;
 
   function at(name: string, place: string): Cell | undefined {
     let list = byName.get(name);
@@ -46,26 +49,26 @@ export function makeCells(job: Job): Cells {
         const total = totalAt(thing, place);
         const state = { on: total, off: 0, tight: true, locked: true, forNow: false };
         const cell: FastenerCell = { kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false };
-        fasteners.push(cell);
+        if (!closed) fasteners.push(cell);
         return cell;
       }
       case "part": {
         const total = totalAt(thing, place);
         const state = { on: total, off: 0, marked: false, forNow: false };
         const cell: PartCell = { kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false };
-        parts.push(cell);
+        if (!closed) parts.push(cell);
         return cell;
       }
       case "fluid": {
         const state = { full: true, airIn: false };
         const cell: FluidCell = { kind: "fluid", thing, place, history: [], now: state, then: state, unsure: false };
-        fluids.push(cell);
+        if (!closed) fluids.push(cell);
         return cell;
       }
       case "hazard": {
         const live = thing.from === undefined;
         const cell: HazardCell = { kind: "hazard", thing, place: "", history: [], now: live, then: live, unsure: false };
-        hazards.push(cell);
+        if (!closed) hazards.push(cell);
         return cell;
       }
       default:
@@ -99,7 +102,19 @@ export function makeCells(job: Job): Cells {
     return same.length > 0 ? same : cells;
   }
 
-  return { fasteners, parts, fluids, hazards, at, of, beside, all: (name) => byName.get(name) ?? [] };
+  return {
+    fasteners,
+    parts,
+    fluids,
+    hazards,
+    at,
+    of,
+    beside,
+    all: (name) => byName.get(name) ?? [],
+    close: () => {
+      closed = true;
+    },
+  };
 }
 
 const noPlace: readonly string[] = [""];

@@ -179,8 +179,8 @@ export const partMoves = {
         count = counted ?? before.on;
         after = { ...before, on: Math.max(0, before.on - count), off: before.off + Math.min(count, before.on), forNow: false };
         if (before.on > 0) {
-          stillHeld = cell.thing.heldBy.flatMap((name) => fastenersOn(mover, name, cell.place));
-          stillBehind = cell.thing.behind.flatMap((name) => partsOn(mover, name, cell.place));
+          stillHeld = gathered(cell.thing.heldBy, (name) => fastenersOn(mover, name, cell.place));
+          stillBehind = gathered(cell.thing.behind, (name) => partsOn(mover, name, cell.place));
           liveHazards = liveBefore(mover, cell.thing.name);
         }
         break;
@@ -323,7 +323,8 @@ export const hazardMoves = {
     const before = cell.then;
     const after = verb === "restore";
     const open = verb === "restore" ? openOf(mover, cell) : [];
-    cell.history.push({ ...moment, verb, action, before, after, open });
+    const { seq, phase, day, visit } = moment;
+    cell.history.push({ seq, phase, day, where: moment.where, visit, verb, action, before, after, open });
     cell.then = after;
   },
 
@@ -379,6 +380,16 @@ export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): bo
   return !state.locked && locking !== undefined && locking !== "nothing";
 }
 
+/** All that is found for each of a list; most often that is nothing. */
+function gathered<T, U>(list: readonly T[], of: (it: T) => readonly U[]): readonly U[] {
+  let all: U[] | undefined;
+  for (const it of list) {
+    const some = of(it);
+    if (some.length > 0) all = all === undefined ? [...some] : all.concat(some);
+  }
+  return all ?? none;
+}
+
 function fastenersOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): FastenerCell[] {
   return mover.cells.beside(name, place).filter((it): it is FastenerCell => it.kind === "fastener" && it.then.on > 0 && !it.unsure);
 }
@@ -390,7 +401,7 @@ function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span 
 function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
   const held = relationsOf(mover.job).holds.get(cell.thing.name);
   if (held === undefined) return none;
-  return held.flatMap((part) =>
+  return gathered(held, (part) =>
     mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
   );
 }
@@ -398,7 +409,7 @@ function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
 function partsBehindOff(mover: Mover, cell: PartCell): readonly PartCell[] {
   const behind = relationsOf(mover.job).behind.get(cell.thing.name);
   if (behind === undefined) return none;
-  return behind.flatMap((part) =>
+  return gathered(behind, (part) =>
     mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
   );
 }

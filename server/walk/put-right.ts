@@ -5,6 +5,7 @@ import { inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { isOpen } from "./moves.ts";
+import { seenOf, verdictsOf } from "./looked-up.ts";
 import { judge } from "./verdicts.ts";
 
 export interface Cure {
@@ -101,10 +102,9 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
 
 /** Measured inside its limits or seen good at a final since `seq`, by a limit or check that is of it. */
 export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number): boolean {
-  const of = (names: readonly { readonly text: string }[]) => names.some((name) => name.text === cell.thing.name);
   const here = (place: string) => place === "" || cell.place === "" || place === cell.place;
-  if (story.seen.some((it) => it.seq > seq && it.good && it.stage !== "found" && of(it.check.of) && here(it.place))) return true;
-  return judge(story).verdicts.some((it) => it.seq > seq && it.stage === "final" && it.outcome === "in" && of(it.limit.of) && here(it.place));
+  if (seenOf(story, cell.thing.name).some((it) => it.seq > seq && it.good && it.stage !== "found" && here(it.place))) return true;
+  return verdictsOf(judge(story), cell.thing.name).some((it) => it.seq > seq && it.stage === "final" && it.outcome === "in" && here(it.place));
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {

@@ -18,8 +18,20 @@ const factors: readonly { readonly factor: number; readonly exact: Exact }[] = [
 }));
 const five = exact("5") as Exact;
 
-/** At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000. */
+const remembered = new WeakMap<Spot, { limit: Limit; slip: Slip | undefined }>();
+
+/** Remembered with the spot, for it hangs on that and its limit alone. */
 export function slipOf(limit: Limit, spot: Spot): Slip | undefined {
+  let it = remembered.get(spot);
+  if (it === undefined || it.limit !== limit) {
+    it = { limit, slip: lookFor(limit, spot) };
+    remembered.set(spot, it);
+  }
+  return it.slip;
+}
+
+/** At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000. */
+function lookFor(limit: Limit, spot: Spot): Slip | undefined {
   const bands = [bandOf(limit.worn), bandOf(limit.set), bandOf(limit.new)].filter((band): band is Band => band !== undefined);
   if (bands.length === 0 || bands.some((band) => band.unit.dimension !== spot.figures[0]?.unit.dimension)) return undefined;
   const { value } = spot;

@@ -5,7 +5,7 @@ import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
-import { type Exact, exact } from "../quantities/exact.ts";
+import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
 import { type Slip, slipOf } from "./slips.ts";
@@ -17,17 +17,17 @@ export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
 export interface Verdict {
   readonly limit: Limit;
   readonly place: string;
-  readonly position?: string;
+  readonly position: string | undefined;
   readonly stage: Stage;
   /** Of the last reading that it rests on. */
   readonly seq: number;
-  readonly day?: string;
+  readonly day: string | undefined;
   readonly where: Where;
   readonly reading: Reading;
   readonly value: Exact;
   /** U squared: the expanded uncertainty (k = 2) as given for the gauge. Undefined without a gauge: the plain comparison is made. */
-  readonly uncertaintySquared?: Exact;
-  readonly gauge?: Gauge;
+  readonly uncertaintySquared: Exact | undefined;
+  readonly gauge: Gauge | undefined;
   readonly band: BandName;
   readonly against: Band;
   readonly outcome: "in" | "out" | "doubt";
@@ -70,20 +70,25 @@ function judgeAll(story: Story): Judged {
   for (const group of groups) {
     for (const reading of group.readings) {
       const accepted = reading.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
-      const good: Spot[] = [];
+      let good = reading.spots;
       for (const spot of reading.spots) {
         const slip = accepted ? undefined : slipOf(group.limit, spot);
-        if (slip === undefined) good.push(spot);
-        else slips.push({ reading, spot, slip });
+        if (slip === undefined) continue;
+        slips.push({ reading, spot, slip });
+        good = good.filter((it) => it !== spot);
       }
       sound.set(reading, impossibleTaken(group.limit, good));
     }
     const main = worstOf(story, group, sound);
     if (main !== undefined) verdicts.push(main);
-    verdicts.push(...spreads(group, sound));
+    for (const it of spreads(group, sound)) verdicts.push(it);
   }
-  for (const limit of story.job.things.values())
-    if (limit.kind === "limit" && limit.expression !== undefined) verdicts.push(...workedOut(story, limit, groups, sound));
+  let byLimit: Map<string, Group[]> | undefined;
+  for (const limit of story.job.things.values()) {
+    if (limit.kind !== "limit" || limit.expression === undefined) continue;
+    byLimit ??= groupsByLimit(groups);
+    verdicts.push(...workedOut(story, limit, byLimit, sound));
+  }
   verdicts.sort((a, b) => a.seq - b.seq);
   return { verdicts, slips };
 }
@@ -108,9 +113,19 @@ function grouped(story: Story): Group[] {
   return groups;
 }
 
+function groupsByLimit(groups: readonly Group[]): Map<string, Group[]> {
+  const byLimit = new Map<string, Group[]>();
+  for (const group of groups) {
+    const list = byLimit.get(group.limit.name);
+    if (list === undefined) byLimit.set(group.limit.name, [group]);
+    else list.push(group);
+  }
+  return byLimit;
+}
+
 /** A reading below zero where there can be none is left to the rule that says so. */
 function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] {
-  return canBeNegative(limit) ? spots : spots.filter((spot) => spot.value.compare(0) >= 0);
+  return spots.some((spot) => isNegative(spot.value)) && !canBeNegative(limit) ? spots.filter((spot) => !isNegative(spot.value)) : spots;
 }
 
 /** Only a limit whose own bands go below zero, or one that is worked out, may read below zero. */
@@ -120,8 +135,7 @@ export function canBeNegative(limit: Limit): boolean {
   return (
     bands.length === 0 ||
     bands.some(
-      (band) =>
-        (band.low !== undefined && band.low.compare(0) < 0) || (band.high !== undefined && band.high.compare(0) < 0) || band.unit.dimension === "temperature",
+      (band) => (band.low !== undefined && isNegative(band.low)) || (band.high !== undefined && isNegative(band.high)) || band.unit.dimension === "temperature",
     )
   );
 }
@@ -133,6 +147,18 @@ export function squared(value: Exact | undefined): Exact | undefined {
 export function uncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
   const uncertainty = measured(gauge?.uncertainty);
   return uncertainty === undefined ? undefined : asDifference(uncertainty);
+}
+
+const squares = new WeakMap<Gauge, Exact | null>();
+
+function squaredUncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
+  if (gauge === undefined) return undefined;
+  let square = squares.get(gauge);
+  if (square === undefined) {
+    square = squared(uncertaintyOf(gauge)) ?? null;
+    squares.set(gauge, square);
+  }
+  return square ?? undefined;
 }
 
 /** Which bands a stage is judged against, in order. */
@@ -194,16 +220,27 @@ function judgeValue(
   return gravest;
 }
 
+const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; stage: Stage; renewed: boolean; judgement: Judgement | undefined }>();
+
+/** The judgement on one spot: it hangs on the spot, its limit and its gauge alone, and is remembered with the spot. */
+function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { limit, gauge, stage }: Reading, renewed: boolean): Judgement | undefined {
+  let it = judgedSpots.get(spot);
+  if (it === undefined || it.limit !== limit || it.gauge !== gauge || it.stage !== stage || it.renewed !== renewed) {
+    it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge), stage) };
+    judgedSpots.set(spot, it);
+  }
+  return it.judgement;
+}
+
 function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
   const renewed = group.stage !== "found" && wasRenewed(story, group.limit, group.place, (group.readings[0] as Reading).seq);
   const bands = bandsFor(group.limit, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
   for (const reading of group.readings) {
-    const uncertainty = uncertaintyOf(reading.gauge);
     for (const spot of sound.get(reading) ?? []) {
       if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) continue;
-      const judgement = judgeValue(bands, spot.value, uncertainty, group.stage);
+      const judgement = judgeSpot(bands, spot, reading, renewed);
       if (judgement === undefined) continue;
       if (
         worst === undefined ||
@@ -222,7 +259,7 @@ function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonl
     reading,
     spot.at,
     spot.value,
-    squared(uncertaintyOf(reading.gauge)),
+    squaredUncertaintyOf(reading.gauge),
     judgement.name,
     judgement.band,
     judgement.outcome,
@@ -284,31 +321,34 @@ function made(
   return {
     limit,
     place,
+    position: extra.position,
     stage,
     seq: extra.seq ?? reading.seq,
-    ...(reading.day === undefined ? {} : { day: reading.day }),
+    day: reading.day,
     where: where(reading.where.file, reading.entry, reading.detail.row, at),
     reading,
     value,
+    uncertaintySquared: u2,
+    gauge: reading.gauge,
     band,
     against,
     outcome,
     workedOut: extra.workedOut ?? false,
     approximate: extra.approximate ?? false,
     renewed: extra.renewed ?? false,
-    ...(extra.position === undefined ? {} : { position: extra.position }),
-    ...(u2 === undefined ? {} : { uncertaintySquared: u2 }),
-    ...(reading.gauge === undefined ? {} : { gauge: reading.gauge }),
   };
 }
 
 // ---------------------------------------------------------------- spread, ovality, taper
 
+const none: readonly Verdict[] = [];
+
 /** Both are differences of two readings of one gauge: their U is the root of two times the gauge's. */
 const two = exact("2") as Exact;
 
-function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Verdict[] {
   const { limit } = group;
+  if (limit.spread === undefined && limit.ovality === undefined && limit.taper === undefined) return none;
   const out: Verdict[] = [];
   const last = group.readings[group.readings.length - 1] as Reading;
   const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
@@ -375,7 +415,7 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Ve
 // ---------------------------------------------------------------- worked out
 
 /** Judged twice at most: from what was found, and from the latest readings where any of them is a final. */
-function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, readonly Group[]>, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
   const expression = limit.expression as NonNullable<Limit["expression"]>;
   const names = [...namesIn(expression)];
   if (names.length === 0 || names.includes(limit.name)) return [];
@@ -384,11 +424,8 @@ function workedOut(story: Story, limit: Limit, groups: readonly Group[], sound: 
     for (const stage of ["found", "final"] as const) {
       const used: Group[] = [];
       const operand = (name: string): Operand | undefined => {
-        const own = groups.filter(
-          (it) =>
-            it.limit.name === name &&
-            (it.place === place || it.place === "" || place === "") &&
-            (stage === "found" ? it.stage === "found" : it.stage !== "trial"),
+        const own = (groups.get(name) ?? []).filter(
+          (it) => (it.place === place || it.place === "" || place === "") && (stage === "found" ? it.stage === "found" : it.stage !== "trial"),
         );
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;

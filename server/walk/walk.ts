@@ -51,10 +51,12 @@ export function walk(job: Job, asReleased = false): Story {
     if (entry.fault !== undefined && entry.kind !== "step") continue;
     switch (entry.kind) {
       case "day":
-        day = aged(entry.date?.text) ?? day;
+        aged(entry.date?.text);
+        day = dayBehind(entry, day);
         break;
       case "sheet":
-        for (const detail of entry.details) if (detail.kind === "opened") day = aged(detail.date?.text) ?? day;
+        for (const detail of entry.details) if (detail.kind === "opened") aged(detail.date?.text);
+        day = dayBehind(entry, day);
         break;
       case "step":
         takeStep(entry);
@@ -106,6 +108,7 @@ export function walk(job: Job, asReleased = false): Story {
   const plannedFrom = mover.seq;
   mover.phase = "planned";
   for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  cells.close();
 
   return {
     job,
@@ -208,8 +211,13 @@ export function walk(job: Job, asReleased = false): Story {
     }
     const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
     const count = wholeNumber(entry.count?.text);
+    // Written out field by field here and below: an object that is spread into a larger one costs several times its size.
     const found: Found = {
-      ...moment(entry, 0, entry.of.at, on),
+      seq: mover.seq++,
+      phase: mover.phase,
+      where: where(file, entry, 0, entry.of.at),
+      day: on,
+      visit: undefined,
       file,
       entry,
       thing,
@@ -238,19 +246,16 @@ export function walk(job: Job, asReleased = false): Story {
   }
 
   function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, gauge: Gauge | undefined, on: string | undefined): void {
+    const spots = spotsOf(detail);
+    const [first] = spots;
+    if (first === undefined) return;
     const { place, position } = readingPlace(job, limit, detail);
-    const figures = measuredList(detail.figures);
-    const spots: Spot[] = [];
-    const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { at: Spot["at"] }).at }]));
-    if (detail.again !== undefined && known.length > 0) {
-      const first = known[0] as (typeof known)[number];
-      const last = known[known.length - 1] as (typeof known)[number];
-      const sum = known.slice(1).reduce((total, { it }) => total.add(it.value), first.it.value);
-      spots.push({ value: sum.div(known.length), figures: known.map(({ it }) => it), again: true, at: { from: first.at.from, to: last.at.to } });
-    } else for (const { it, at } of known) spots.push({ value: it.value, figures: [it], again: false, at });
-    if (spots.length === 0) return;
     readings.push({
-      ...moment(entry, detail.row, (spots[0] as Spot).at, on),
+      seq: mover.seq++,
+      phase: mover.phase,
+      where: where(file, entry, detail.row, first.at),
+      day: on,
+      visit: undefined,
       entry,
       detail,
       stage: entry.stage as Reading["stage"],
@@ -281,15 +286,45 @@ export function walk(job: Job, asReleased = false): Story {
   }
 }
 
+/** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
+export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+  if (entry.fault !== undefined) return before;
+  if (entry.kind === "day") return entry.date?.text ?? before;
+  let day = before;
+  if (entry.kind === "sheet") for (const detail of entry.details) if (detail.kind === "opened") day = detail.date?.text ?? day;
+  return day;
+}
+
+const remembered = new WeakMap<ReadingDetail, readonly Spot[]>();
+
+/** The spots of one line of figures: one a figure, or one for all of them where the same spot was read again. They hang on that line alone. */
+function spotsOf(detail: ReadingDetail): readonly Spot[] {
+  let spots = remembered.get(detail);
+  if (spots === undefined) {
+    spots = makeSpots(detail);
+    remembered.set(detail, spots);
+  }
+  return spots;
+}
+
+function makeSpots(detail: ReadingDetail): Spot[] {
+  const figures = measuredList(detail.figures);
+  const known = figures.flatMap((it, i) => (it === undefined ? [] : [{ it, at: (detail.figures[i] as { at: Spot["at"] }).at }]));
+  const [first] = known;
+  if (detail.again === undefined || first === undefined) return known.map(({ it, at }) => ({ value: it.value, figures: [it], again: false, at }));
+  const last = known[known.length - 1] as (typeof known)[number];
+  const sum = known.slice(1).reduce((total, { it }) => total.add(it.value), first.it.value);
+  return [{ value: sum.div(known.length), figures: known.map(({ it }) => it), again: true, at: { from: first.at.from, to: last.at.to } }];
+}
+
 const nowhere = { from: 0, to: 0 };
 /** Stands for the release that has not been written yet. */
 const virtualRelease: ReleaseEntry = { kind: "release", row: 0, at: nowhere, keyword: nowhere, details: [], stray: [], rows: 0 };
 
 /** Which of a reading's words is the place, and which the position. */
-export function readingPlace(job: Job, limit: Limit, detail: ReadingDetail): { place: string; position?: string } {
+export function readingPlace(job: Job, limit: Limit, detail: ReadingDetail): { place: string; position: string | undefined } {
   const [first, second] = detail.words;
   const has = limit.placeKind !== undefined && placesOf(job, limit)[0] !== "";
   const firstIsPlace = has || (limit.implied && first !== undefined && job.kindsOfPlace.has(first.text));
-  if (firstIsPlace) return { place: first?.text ?? "", ...(second === undefined ? {} : { position: second.text }) };
-  return { place: "", ...(first === undefined ? {} : { position: first.text }) };
+  return firstIsPlace ? { place: first?.text ?? "", position: second?.text } : { place: "", position: first?.text };
 }

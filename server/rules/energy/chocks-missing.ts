@@ -1,4 +1,5 @@
 // Raised and never chocked.
+import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -27,7 +28,10 @@ export const rule: JobRule = {
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "raise")) return;
+    const { story } = context;
     let chocked = false;
     let raise: (typeof story.support)[number] | undefined;
     let under = false;

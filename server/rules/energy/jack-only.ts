@@ -1,4 +1,5 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
+import { hasAction } from "../../model/has.ts";
 import { type SupportState, hangsOn } from "../../walk/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -33,7 +34,10 @@ export const rule: JobRule = {
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "raise")) return;
+    const { story } = context;
     const say = (
       it: { readonly where: (typeof story.support)[number]["where"]; readonly support?: SupportState },
       message: string,

@@ -1,4 +1,5 @@
 // A day ends or a pause begins on a jack or a crane.
+import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
 import { where } from "../../model/where.ts";
 import {
@@ -40,7 +41,10 @@ step up "Up"
 pause 2026-04-11 "tea"
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "raise", "support")) return;
+    const { story } = context;
     const moments = story.support.filter((it) => it.phase === "done");
     if (moments.length === 0) return;
     const said = new Set<object>();

@@ -1,4 +1,5 @@
 // A heavy part loses its last fastener and nothing holds it.
+import { hasLine } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
@@ -32,7 +33,10 @@ step strip "Gearbox out"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasLine(job, "mass")) return;
+    const { story } = context;
     const { holds } = relationsOf(job);
     for (const cell of story.fasteners) {
       const parts = (holds.get(cell.thing.name) ?? []).filter((part) => {

@@ -1,4 +1,5 @@
 // Let down with a wheel off or a critical fastener slack.
+import { hasAction } from "../../model/has.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -31,7 +32,10 @@ step strip "Wheel nuts slack and tight"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "lower")) return;
+    const { story } = context;
     for (const it of story.support) {
       if (it.verb !== "lower") continue;
       const open = it.open.filter((cell) => (cell.kind === "part" ? rollsOrCarries(cell.thing) : cell.thing.critical));

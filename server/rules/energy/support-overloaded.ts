@@ -1,4 +1,5 @@
 // Stands that carry more than they may, or of which nobody can say what they may.
+import { hasAction } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { wholeNumber } from "../../model/declare.ts";
 import type { Span } from "../../../grammar/tree.ts";
@@ -25,7 +26,10 @@ export const rule: JobRule = {
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "support")) return;
+    const { story } = context;
     for (const it of story.support) {
       if (it.verb !== "support") continue;
       const { rated, load, ratedEach, ratedTogether, standCount, on } = it.action;

@@ -1,4 +1,5 @@
 // What the stands bear on comes off.
+import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -27,7 +28,10 @@ step strip "Axle out"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "support")) return;
+    const { story } = context;
     for (const cell of story.parts) {
       for (const it of cell.history) {
         if (it.verb !== "remove") continue;

@@ -1,4 +1,5 @@
 // Raised, let down or given another support while somebody is underneath.
+import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -36,7 +37,10 @@ export const rule: JobRule = {
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasAction(job, "under")) return;
+    const { story } = context;
     for (const it of story.support) {
       const under = it.before.under;
       if ((it.verb !== "lower" && it.verb !== "raise") || under === undefined) continue;

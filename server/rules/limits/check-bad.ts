@@ -1,5 +1,6 @@
 // Seen bad, and not yet seen good.
 import { isCritical } from "../../model/relations.ts";
+import { seenOn } from "../../walk/looked-up.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -19,12 +20,12 @@ seen pattern found bad "at the toe"
 seen pattern found good
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     for (const seen of context.story.seen) {
       if (seen.good) continue;
-      const good = context.story.seen.find(
-        (it) =>
-          it.seq > seen.seq && it.good && it.stage !== "found" && it.check === seen.check && (it.place === seen.place || it.place === "" || seen.place === ""),
+      const good = seenOn(context.story, seen.check.name).find(
+        (it) => it.seq > seen.seq && it.good && it.stage !== "found" && (it.place === seen.place || it.place === "" || seen.place === ""),
       );
       const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
       const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;

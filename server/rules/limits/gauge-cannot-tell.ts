@@ -1,4 +1,5 @@
 // A gauge too coarse for the limit that it is used on.
+import type { Gauge, Limit } from "../../model/things.ts";
 import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../walk/verdicts.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
@@ -32,12 +33,15 @@ measure end-float final by dial
   0.0035 in
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
     const said = new Set<string>();
+    // Most limits are read several times with one gauge, and that answers them all.
+    const fine = new Map<Limit, Gauge>();
     for (const reading of story.readings) {
       const { limit, gauge } = reading;
       const u = uncertaintyOf(gauge);
-      if (said.has(limit.name) || gauge === undefined || u === undefined || gauge.uncertainty === undefined) continue;
+      if (gauge === undefined || u === undefined || gauge.uncertainty === undefined || said.has(limit.name) || fine.get(limit) === gauge) continue;
       const bands = ([limit.set, limit.new, limit.worn] as const).flatMap((range) => {
         const band = bandOf(range);
         return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension
@@ -47,6 +51,7 @@ measure end-float final by dial
       const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
       // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.
       const coarse = hopeless ?? bands.find((it) => u.mul(4).compare(it.width) > 0);
+      if (coarse === undefined) fine.set(limit, gauge);
       if (coarse === undefined || reading.entry.by === undefined) continue;
       said.add(limit.name);
       const width = valueText(coarse.width, coarse.band.unit, places(coarse.band));

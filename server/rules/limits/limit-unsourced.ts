@@ -24,7 +24,8 @@ export const rule: JobRule = {
   source "say from where"
 `,
   scope: "job",
-  check({ job, judged, report }) {
+  check(context) {
+    const { job, report } = context;
     const bare = [...job.things.values()].filter(
       (thing) =>
         thing.kind === "limit" &&
@@ -34,15 +35,12 @@ export const rule: JobRule = {
         !thing.unread.has("") &&
         (thing.new ?? thing.worn ?? thing.set ?? thing.spread ?? thing.ovality ?? thing.taper) !== undefined,
     );
+    if (bare.length === 0) return;
+    const { judged } = context;
+    const isBare = new Set(bare);
     const condemned = new Set<string>();
     for (const verdict of judged.verdicts) {
-      if (
-        verdict.outcome !== "out" ||
-        verdict.band === "new" ||
-        verdict.stage === "trial" ||
-        condemned.has(verdict.limit.name) ||
-        !bare.includes(verdict.limit)
-      )
+      if (verdict.outcome !== "out" || verdict.band === "new" || verdict.stage === "trial" || condemned.has(verdict.limit.name) || !isBare.has(verdict.limit))
         continue;
       condemned.add(verdict.limit.name);
       const declared = where(verdict.limit.file, verdict.limit.entry, 0, verdict.limit.at);

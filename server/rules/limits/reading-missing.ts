@@ -1,6 +1,7 @@
 // Disturbed, worked on or renewed, and no final reading or check.
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
+import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
@@ -34,6 +35,7 @@ measure end-float final
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
@@ -73,17 +75,17 @@ release by "A. Moor" 2026-05-10
 
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.good && here(it.place));
+      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && here(it.place));
       // One that was found out is said by the rule that says so.
-      return judged.verdicts.some((it) => it.limit === thing && here(it.place)) || story.readings.some((it) => it.limit === thing && here(it.place));
+      return verdictsOn(judged, thing.name).some((it) => here(it.place)) || readingsOn(story, thing.name).some((it) => here(it.place));
     }
 
     function finalSince(thing: Limit | Check, place: string, seq: number): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.stage === "final" && here(it.place) && it.seq > seq);
+      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && it.seq > seq);
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
-      return story.readings.some((it) => it.limit === thing && it.stage === "final" && here(it.place) && (setting || it.seq > seq));
+      return readingsOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && (setting || it.seq > seq));
     }
   },
 };

@@ -3,7 +3,7 @@ import { lockedSince, madeFast, renewedSince } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
 import type { FastenerCell, Found } from "../../walk/story.ts";
-import { type JobRule, type RuleFix, addLine, lineEnd } from "../rule.ts";
+import { type JobRule, type RuleFix, addLine, lastEntry, lineEnd } from "../rule.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
 import { calledFound } from "../cells-found.ts";
 
@@ -44,6 +44,7 @@ finding hub-nut right
   is serviceable
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
@@ -81,8 +82,7 @@ finding hub-nut right
  * which cures nothing until it is done.
  */
 function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFix[] {
-  const last = job.own.sheet.entries.at(-1);
-  if (last === undefined || found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
+  if (found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
   const place = found.entry.place === undefined ? "" : ` ${found.entry.place.text}`;
   const name = found.thing.name;
   const isNew = lockIsNew(job, found.thing) ? " new" : "";
@@ -93,7 +93,7 @@ function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFi
   return [
     {
       title: "Plan a step with its `lock` line at the end of the sheet",
-      edits: [{ where: { file: job.path, entry: last, row: last.rows - 1, at: { from: lineEnd, to: lineEnd } }, text }],
+      edits: [{ where: { file: job.path, entry: lastEntry, row: 0, at: { from: lineEnd, to: lineEnd } }, text }],
     },
   ];
 }

@@ -37,6 +37,7 @@ step refit "Hub back"
   done
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { job, story, report } = context;
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell, index) => {

@@ -3,7 +3,7 @@ import type { Locking } from "../../../grammar/tree.ts";
 import { measured, unitsOf } from "../../model/values.ts";
 import { lineOf } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
-import { pinSuits } from "../../trade/split-pins.ts";
+import { type PinVerdict, pinSuits } from "../../trade/split-pins.ts";
 import { threadOf } from "../../trade/threads.ts";
 import type { Fastener } from "../../model/things.ts";
 import { type JobRule, type Report, rewrite } from "../rule.ts";
@@ -29,6 +29,7 @@ export const rule: JobRule = {
   locked by split pin 5/32 x 1-1/2 in
 `,
   scope: "job",
+  reach: "names",
   check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || thing.locking?.locking.kind !== "split pin" || thing.threads.length === 0) continue;
@@ -46,20 +47,36 @@ export const rule: JobRule = {
   },
 };
 
-function say(fastener: Fastener, locking: Locking, at: Where, report: (report: Report) => void): void {
-  const size = locking.size[0];
-  const pin = size === undefined ? undefined : measured(size, unitsOf(locking.size)[0]);
-  if (size === undefined || pin?.unit.dimension !== "length") return;
+const remembered = new WeakMap<Locking, { fastener: Fastener; answer: PinVerdict | undefined }>();
+
+/** What the tables say against the pin, if anything. It hangs on the line and the fastener alone, and is remembered with the line. */
+function unsuited(fastener: Fastener, locking: Locking): PinVerdict | undefined {
+  let it = remembered.get(locking);
+  if (it === undefined || it.fastener !== fastener) {
+    it = { fastener, answer: lookUp(fastener, locking) };
+    remembered.set(locking, it);
+  }
+  return it.answer;
+}
+
+function lookUp(fastener: Fastener, locking: Locking): PinVerdict | undefined {
+  const pin = measured(locking.size[0], unitsOf(locking.size)[0]);
+  if (pin?.unit.dimension !== "length") return undefined;
+  let first: PinVerdict | undefined;
   for (const { thread } of fastener.threads) {
     const known = thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);
     const answer = known === undefined ? undefined : pinSuits(pin.value, known);
     // What the tables don't know is not judged; and where one of several threads suits, the pin may be for that one.
-    if (answer === undefined || answer.suits) return;
+    if (answer === undefined || answer.suits) return undefined;
+    first ??= answer;
   }
-  const first = fastener.threads[0];
-  const known = first === undefined ? undefined : threadOf(first.thread.designation, first.thread.leftHand !== undefined);
-  const answer = known === undefined ? undefined : pinSuits(pin.value, known);
-  if (answer === undefined || answer.suits) return;
+  return first;
+}
+
+function say(fastener: Fastener, locking: Locking, at: Where, report: (report: Report) => void): void {
+  const answer = unsuited(fastener, locking);
+  const size = locking.size[0];
+  if (answer === undefined || size === undefined) return;
   const place = { ...at, at: locking.at };
   const better = answer.usual === undefined || size.unit !== undefined ? undefined : answer.usual;
   report({

@@ -24,6 +24,7 @@ export const rule: JobRule = {
   critical "a wheel"
 `,
   scope: "job",
+  reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || !thing.critical || thing.locking !== undefined || thing.implied) continue;

@@ -34,6 +34,7 @@ step refit "Arm back"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const lines = byLine<FastenerCell, FastenerMoment>(

@@ -1,4 +1,5 @@
 // Metal in a fluid, and nothing that accounts for it.
+import { hasCondition } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import { called, placeFoundName } from "../wording.ts";
@@ -25,7 +26,10 @@ finding oil
   is fragments from pinion
 `,
   scope: "job",
-  check({ job, story, judged, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasCondition(job, "metallic", "fragments")) return;
+    const { story, judged } = context;
     for (const found of story.findings) {
       const fluid = found.thing;
       if (fluid.kind !== "fluid") continue;

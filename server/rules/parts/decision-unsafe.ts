@@ -34,6 +34,7 @@ finding arm
   decision renew
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { story, judged, report } = context;
     for (const found of story.findings) {

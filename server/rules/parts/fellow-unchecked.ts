@@ -1,4 +1,6 @@
 // A critical part failed at one place, and nobody looked at its fellow.
+import { findingsOf } from "../../walk/decisions.ts";
+import { readingsOf, seenOf } from "../../walk/looked-up.ts";
 import { cellsFound } from "../cells-found.ts";
 import { failed } from "../failures.ts";
 import type { JobRule } from "../rule.ts";
@@ -31,6 +33,7 @@ finding arm right
   is serviceable
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
     for (const found of story.findings) {
       const thing = found.thing;
@@ -48,10 +51,9 @@ finding arm right
       });
 
       function lookedAt(place: string): boolean {
-        const of = (names: readonly { readonly text: string }[]) => names.some((name) => name.text === thing.name);
-        if (story.findings.some((it) => it.thing.name === thing.name && it.places.includes(place))) return true;
-        if (story.readings.some((it) => of(it.limit.of) && (it.place === place || it.place === ""))) return true;
-        if (story.seen.some((it) => of(it.check.of) && (it.place === place || it.place === ""))) return true;
+        if ((findingsOf(story).get(thing.name) ?? []).some((it) => it.places.includes(place))) return true;
+        if (readingsOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
+        if (seenOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
         const cell = story.cell(thing.name, place);
         return cell !== undefined && (cell.history as readonly { verb: string; isNew?: boolean }[]).some((it) => it.verb === "fit" && it.isNew === true);
       }

@@ -40,6 +40,7 @@ step strip "Caps off"
   done
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const lines = byLine<PartCell, PartMoment>(
       context.story.parts,

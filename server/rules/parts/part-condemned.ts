@@ -1,6 +1,6 @@
 // Fitted again though it was condemned.
-import { cellsFound } from "../cells-found.ts";
 import { condemning, decidedAway, pastWear, workOrdered, workedOnSince } from "../failures.ts";
+import { findingsOf } from "../../walk/decisions.ts";
 import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import { called, listed } from "../wording.ts";
@@ -42,13 +42,12 @@ step refit "Arm back"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, judged, report }) {
     const said = new Map<object, Set<string>>();
-    const byCell = new Map<object, Found[]>();
-    for (const found of story.findings) for (const cell of cellsFound(story, found)) byCell.set(cell, [...(byCell.get(cell) ?? []), found]);
     for (const cell of [...story.parts, ...story.fasteners]) {
-      const findings = byCell.get(cell) ?? [];
-      const worn = judged.verdicts.length === 0 ? undefined : pastWear(judged, cell);
+      const findings = (findingsOf(story).get(cell.thing.name) ?? none).filter((found) => found.places.includes(cell.place));
+      const worn = pastWear(judged, cell);
       if (findings.length === 0 && worn === undefined) continue;
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
         const back = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
@@ -96,3 +95,5 @@ step refit "Arm back"
     }
   },
 };
+
+const none: readonly Found[] = [];

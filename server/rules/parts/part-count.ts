@@ -30,12 +30,14 @@ step strip "Shims out"
   done
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const cell of [...story.fasteners, ...story.parts]) {
       if (cell.unsure || cell.thing.implied) continue;
       const history = cell.history as (FastenerCell | PartCell)["history"];
       history.forEach((it, i) => {
+        if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") return;
         const name = called(cell.thing, cell.place);
         const at = withCount(it, cell.thing.name);
         const should = `there should be ${cell.total}`;

@@ -1,4 +1,5 @@
 // Came off, and is not back when the machine is released.
+import { findingsOf } from "../../walk/decisions.ts";
 import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -27,12 +28,13 @@ step refit "Guard on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
-      const discarded = story.findings.some(
-        (found) => found.thing.name === cell.thing.name && found.places.includes(cell.place) && found.decision?.detail.decision === "discard",
+      const discarded = (findingsOf(story).get(cell.thing.name) ?? []).some(
+        (found) => found.places.includes(cell.place) && found.decision?.detail.decision === "discard",
       );
       // What holds a wheel or steers is not left off on a word.
       if (discarded && !cell.thing.critical) continue;

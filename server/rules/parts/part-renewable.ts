@@ -41,6 +41,7 @@ step refit "Cover back"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, judged, report }) {
     const lines = byLine<PartCell, PartMoment>(
       story.parts,

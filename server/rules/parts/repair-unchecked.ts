@@ -38,6 +38,7 @@ release by "A. Moor" 2026-05-10
   test "Steered lock to lock"
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const found of story.findings) {

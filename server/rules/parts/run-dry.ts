@@ -25,6 +25,7 @@ finding bush
   is serviceable
 `,
   scope: "job",
+  reach: "names",
   check(context) {
     const { story, report, job } = context;
     for (const found of story.findings) {

@@ -1,4 +1,5 @@
 // One of a matched set or a pair renewed without the other.
+import type { Job } from "../../model/job.ts";
 import type { Cure } from "../../walk/put-right.ts";
 import type { PartCell, PartMoment } from "../../walk/story.ts";
 import { curedReport } from "../found.ts";
@@ -31,9 +32,10 @@ step refit "Bearing in"
   done
 `,
   scope: "job",
+  reach: "names",
   check(context) {
-    const { story, report } = context;
-    const mates = matches(story.parts);
+    const { job, story, report } = context;
+    const mates = matches(job);
     for (const cell of story.parts) {
       const names = mates.get(cell.thing.name);
       if (names === undefined && !cell.thing.inPairs) continue;
@@ -87,13 +89,14 @@ function followed(it: PartMoment, other: PartMoment): boolean {
 }
 
 /** Each part's matches, said on either side. */
-function matches(parts: readonly PartCell[]): Map<string, Set<string>> {
+function matches(job: Job): Map<string, Set<string>> {
   const mates = new Map<string, Set<string>>();
   const put = (a: string, b: string) => {
     const set = mates.get(a) ?? new Set();
     mates.set(a, set.add(b));
   };
-  for (const { thing } of parts) {
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "part") continue;
     for (const name of thing.matchedWith) {
       put(thing.name, name.text);
       put(name.text, thing.name);

@@ -25,6 +25,7 @@ step apart "Apart again"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (!cell.now.forNow) continue;

@@ -1,4 +1,5 @@
 // Another sheet of the same machine is open on something critical.
+import { hasEntry } from "../../model/has.ts";
 import { othersOpen } from "../../model/others.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -32,7 +33,10 @@ step strip "Drums off"
 `,
   },
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "release")) return;
+    const { story } = context;
     if (story.release === undefined) return;
     const open = othersOpen(job);
     if (open.length === 0) return;

@@ -1,4 +1,5 @@
 // A recheck whose distance or hours have passed.
+import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
@@ -27,7 +28,10 @@ release by "A. Moor" 2026-05-10 at 41260 km
   recheck hub-nut after 500 km done 2026-05-20 at 41790 km
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "release")) return;
+    const { story } = context;
     const release = story.release;
     const counter = job.sheet?.details.findLast((it) => it.kind === "counter");
     const now = counter?.kind === "counter" ? measured(counter.quantity) : undefined;

@@ -1,4 +1,5 @@
 // Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
+import { hasEntry } from "../../model/has.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -26,7 +27,10 @@ release by "A. Moor" 2026-05-10
   test "Steered lock to lock on the stands, then 10 km: straight"
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "release")) return;
+    const { story } = context;
     const release = story.release;
     if (release === undefined || release.entry.details.some((it) => it.kind === "test" && it.text !== undefined)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;

@@ -1,5 +1,6 @@
 // A fastener done up before what it holds is on; a part over one that is still off.
 import type { JobRule } from "../rule.ts";
+import { findingsOf } from "../../walk/decisions.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
@@ -36,8 +37,9 @@ step refit "Cover on"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, report }) {
-    const discarded = (name: string) => story.findings.some((found) => found.thing.name === name && found.decision?.detail.decision === "discard");
+    const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
     const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
     const off = (parts: readonly PartCell[]) => listed([...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))]);
     const early = byLine<FastenerCell, FastenerMoment>(

@@ -33,13 +33,19 @@ step refit "Caps on"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    // Only a step that says at which places it is done can be done by halves.
+    if (!job.own.sheet.entries.some((entry) => entry.kind === "step" && entry.details.some((it) => it.kind === "done" && it.places.length > 0))) return;
+    const { story } = context;
+    const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
+    const halves = story.visits.filter((it) => it.phase === "planned" && begun.has(it.entry));
+    if (halves.length === 0) return;
     const back = [...story.parts, ...story.fasteners].some((cell) =>
       (cell.history as readonly { verb: string; phase: string }[]).some((it) => it.verb === "fit" && it.phase === "done"),
     );
     if (!back && story.release === undefined) return;
-    for (const visit of story.visits) {
-      if (visit.phase !== "planned" || !story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;
+    for (const visit of halves) {
       const done = visit.entry.details.find((it) => it.kind === "done" && it.places.length > 0);
       if (done?.kind !== "done") continue;
       const first = done.places[0];

@@ -26,15 +26,19 @@ step set-it "Set the float"
   done
 `,
   scope: "job",
+  reach: "names",
   check({ story, report, line }) {
     const graph = needsBefore(story);
     const byName = new Map<string, Visit[]>();
     for (const visit of story.visits) {
       const name = visit.entry.name?.text;
-      if (name !== undefined) byName.set(name, [...(byName.get(name) ?? []), visit]);
+      const same = name === undefined ? undefined : byName.get(name);
+      if (same !== undefined) same.push(visit);
+      else if (name !== undefined) byName.set(name, [visit]);
     }
+    const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
     for (const visit of story.visits) {
-      if (visit.phase === "planned" && story.visits.some((it) => it.entry === visit.entry && it.phase === "done")) continue;
+      if (visit.phase === "planned" && begun.has(visit.entry)) continue;
       for (const detail of visit.entry.details) {
         if (detail.kind !== "after" || detail.fault !== undefined) continue;
         for (const step of detail.steps) {

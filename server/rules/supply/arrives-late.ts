@@ -1,7 +1,7 @@
 // On order, and here only after the day on which the step that takes it could start.
+import { hasEntry } from "../../model/has.ts";
 import { addDays } from "../../quantities/days.ts";
 import { type PlannedStep, planOf, usualHours } from "../../walk/plan.ts";
-import type { Story } from "../../walk/story.ts";
 import { supplyOfOne } from "../../walk/supply.ts";
 import type { JobRule } from "../rule.ts";
 
@@ -34,8 +34,12 @@ step hose-in "New hose"
   fit brake-hose new
 `,
   scope: "job",
-  check({ job, story, report, line }) {
-    if (story.newestDay === undefined || !anythingToWaitFor(story)) return;
+  check(context) {
+    const { job, report, line } = context;
+    // Without an open order and a planned step nothing can be late: a sheet being typed is spared the reckoning.
+    if (!hasEntry(job, "order")) return;
+    const { story } = context;
+    if (story.newestDay === undefined || !story.visits.some((it) => it.phase === "planned")) return;
     const from = story.newestDay;
     const plan = planOf([story], supplyOfOne(story), { from, hoursADay: usualHours });
     for (const { parcel, times } of plan.parcels) {
@@ -56,11 +60,6 @@ step hose-in "New hose"
     }
   },
 };
-
-/** Without an open order and a planned step nothing can be late: a sheet being typed is spared the reckoning. */
-function anythingToWaitFor(story: Story): boolean {
-  return story.visits.some((it) => it.phase === "planned") && story.job.files.some((file) => file.sheet.entries.some((entry) => entry.kind === "order"));
-}
 
 /** Where an answer, or what no step does, keeps it waiting as well, nobody can say that the parcel is what is late. */
 function couldStartBefore(it: PlannedStep, day: number): boolean {

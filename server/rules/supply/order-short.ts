@@ -1,4 +1,5 @@
 // Needed and on order, but too few.
+import { hasEntry } from "../../model/has.ts";
 import { amountText } from "../../walk/items.ts";
 import { supplyOfOne } from "../../walk/supply.ts";
 import type { JobRule } from "../rule.ts";
@@ -33,7 +34,10 @@ step strip "Flange off"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "order")) return;
+    const { story } = context;
     for (const { line, row } of supplyOfOne(story).short) {
       if (row.need === undefined || row.shortfall === undefined) continue;
       const stock = row.stock.value.compare(0) > 0 ? `, ${amountText(row.stock)} in stock` : "";

@@ -1,4 +1,5 @@
 // On order beyond the need and the rest of a pack.
+import { hasEntry } from "../../model/has.ts";
 import { moneyText } from "../../quantities/money.ts";
 import { amountText } from "../../walk/items.ts";
 import type { Story } from "../../walk/story.ts";
@@ -48,7 +49,10 @@ order "R-12" to ridley
   item cover-gasket 5
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "order")) return;
+    const { story } = context;
     if (isOnlyData(story)) return;
     for (const it of supplyOfOne(story).surplus)
       report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });

@@ -1,5 +1,6 @@
 // A price that the order would rest on, quoted more than a year ago.
 import { joinPath } from "../../model/files.ts";
+import { hasEntry, hasLine } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
@@ -36,7 +37,10 @@ finding spring
   decision renew
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, report } = context;
+    if (!hasEntry(job, "offer") && !hasLine(job, "prices")) return;
+    const { story } = context;
     const { newestDay } = story;
     if (newestDay === undefined) return;
     for (const { purchase } of supplyOfOne(story).rows) {

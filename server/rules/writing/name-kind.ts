@@ -31,6 +31,7 @@ step strip "Open the gearbox"
   undo shaft-nut
 `,
   scope: "job",
+  reach: "names",
   check({ job, report }) {
     for (const mention of mentionsOf(job).wrongKind) {
       const { file, entry, reference, thing } = mention;

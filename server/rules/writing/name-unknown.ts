@@ -53,17 +53,11 @@ step strip "Take the flywheel off"
 function ofMentions({ job, report }: JobContext): void {
   const { unknown } = mentionsOf(job);
   if (unknown.length === 0) return;
-  const near = new Map<string, readonly string[]>();
   const told = new Set<string>();
   for (const { file, entry, reference } of unknown) {
     const { name, row, wants } = reference;
     if (job.unreadNames.has(name.text)) continue;
-    const key = `${name.text} ${wants.join()}`;
-    let names = near.get(key);
-    if (names === undefined) {
-      names = nearestNames(name.text, declaredNames(job, wants));
-      near.set(key, names);
-    }
+    const names = nearestOf(name.text, wants.join(), declaredNames(job, wants));
     const at = where(file, entry, row, name.at);
     if (names.length > 0) {
       report({
@@ -85,6 +79,31 @@ function ofMentions({ job, report }: JobContext): void {
       fixes: kinds.flatMap((kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text)) ?? []),
     });
   }
+}
+
+const remembered = new Map<string, { readonly names: readonly string[]; readonly near: Map<string, readonly string[]> }>();
+
+/** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */
+function nearestOf(written: string, wants: string, names: readonly string[]): readonly string[] {
+  let known = remembered.get(wants);
+  if (known === undefined || !same(known.names, names)) {
+    known = { names, near: new Map() };
+    remembered.set(wants, known);
+  }
+  let near = known.near.get(written);
+  if (near === undefined) {
+    near = nearestNames(written, names);
+    if (known.near.size > 2000) known.near.clear();
+    known.near.set(written, near);
+  }
+  return near;
+}
+
+function same(a: readonly string[], b: readonly string[]): boolean {
+  if (a === b) return true;
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** An entry without a title whose name is a slip for one that a used file declares. */

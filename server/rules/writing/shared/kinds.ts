@@ -1,10 +1,8 @@
 // The kinds of things in words, and an entry that would declare one.
-import type { Entry } from "../../../../grammar/tree.ts";
-import { lineText } from "../../../../grammar/sheet-text.ts";
 import type { Job } from "../../../model/job.ts";
 import type { ThingKind } from "../../../model/things.ts";
 import { where } from "../../../model/where.ts";
-import { type RuleFix, lineEnd } from "../../rule.ts";
+import { type RuleFix, lastEntry, lineEnd } from "../../rule.ts";
 
 /** “a fastener”, “shims” */
 export function kindWord(kind: ThingKind): string {
@@ -19,14 +17,8 @@ export function kindWords(kinds: readonly ThingKind[]): string {
 
 /** A fix that adds an entry behind the last line of the checked file. Undefined where the file has no entry to stand behind. */
 export function addEntry(job: Job, title: string, text: string): RuleFix | undefined {
-  const { sheet, path } = job.own;
-  const index = sheet.entries.length - 1;
-  const entry: Entry | undefined = sheet.entries[index];
-  if (entry === undefined) return undefined;
-  const start = sheet.starts[index] ?? 0;
-  let row = Math.max(0, entry.rows - 1);
-  while (row > 0 && lineText(sheet, start + row).trim() === "") row--;
-  return { title, edits: [{ where: where(path, entry, row, { from: lineEnd, to: lineEnd }), text: `\n\n${text}` }] };
+  if (job.own.sheet.entries.length === 0) return undefined;
+  return { title, edits: [{ where: where(job.path, lastEntry, 0, { from: lineEnd, to: lineEnd }), text: `\n\n${text}` }] };
 }
 
 /** `hub-spacer` → `part hub-spacer "Hub spacer"` */

@@ -4,7 +4,7 @@ import { lineText } from "../../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
 import { type ThingReference, referencesOf } from "../../../model/references.ts";
-import type { Thing } from "../../../model/things.ts";
+import type { Thing, ThingKind } from "../../../model/things.ts";
 
 export interface Mention {
   readonly file: string;
@@ -91,9 +91,22 @@ export function hasUnreadFile(job: Job): boolean {
   return job.useFaults.some((fault) => fault.reason !== "circle");
 }
 
+const declared = new WeakMap<Job, Map<string, readonly string[]>>();
+
 /** Names declared in the job, by what they may be: for a look-up of near ones. */
-export function declaredNames(job: Job, wants: readonly string[], except?: string): string[] {
-  const out: string[] = [];
-  for (const thing of job.things.values()) if (!thing.implied && wants.includes(thing.kind) && thing.name !== except) out.push(thing.name);
-  return out;
+export function declaredNames(job: Job, wants: readonly ThingKind[]): readonly string[] {
+  let lists = declared.get(job);
+  if (lists === undefined) {
+    lists = new Map();
+    declared.set(job, lists);
+  }
+  const key = wants.join();
+  let names = lists.get(key);
+  if (names === undefined) {
+    const list: string[] = [];
+    for (const thing of job.things.values()) if (!thing.implied && wants.includes(thing.kind)) list.push(thing.name);
+    names = list;
+    lists.set(key, names);
+  }
+  return names;
 }

@@ -1,0 +1,56 @@
+// What kinds of entries, lines, actions and conditions a job has at all, for rules that have nothing to say where there is none.
+// Invariant: says yes where there may be one, in whatever file and whatever state; a no is sure.
+import type { ActionDetail, Condition, Detail, Entry } from "../../grammar/tree.ts";
+import type { Job } from "./job.ts";
+
+interface Kinds {
+  readonly entries: ReadonlySet<Entry["kind"]>;
+  readonly lines: ReadonlySet<Detail["kind"]>;
+  readonly verbs: ReadonlySet<ActionDetail["verb"]>;
+  readonly conditions: ReadonlySet<Condition["kind"]>;
+}
+
+const remembered = new WeakMap<Job, Kinds>();
+
+function kindsIn(job: Job): Kinds {
+  let kinds = remembered.get(job);
+  if (kinds === undefined) {
+    kinds = collect(job);
+    remembered.set(job, kinds);
+  }
+  return kinds;
+}
+
+function collect(job: Job): Kinds {
+  const entries = new Set<Entry["kind"]>();
+  const lines = new Set<Detail["kind"]>();
+  const verbs = new Set<ActionDetail["verb"]>();
+  const conditions = new Set<Condition["kind"]>();
+  for (const { sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      entries.add(entry.kind);
+      for (const detail of entry.details) {
+        lines.add(detail.kind);
+        if (detail.kind === "action") verbs.add(detail.verb);
+        else if (detail.kind === "is") for (const { kind } of detail.conditions) conditions.add(kind);
+      }
+    }
+  }
+  return { entries, lines, verbs, conditions };
+}
+
+export function hasEntry(job: Job, kind: Entry["kind"]): boolean {
+  return kindsIn(job).entries.has(kind);
+}
+
+export function hasLine(job: Job, kind: Detail["kind"]): boolean {
+  return kindsIn(job).lines.has(kind);
+}
+
+export function hasAction(job: Job, ...verbs: readonly ActionDetail["verb"][]): boolean {
+  return verbs.some((verb) => kindsIn(job).verbs.has(verb));
+}
+
+export function hasCondition(job: Job, ...kinds: readonly Condition["kind"][]): boolean {
+  return kinds.some((kind) => kindsIn(job).conditions.has(kind));
+}
