@@ -39,7 +39,7 @@ export function orderMarkdown(report: OrderReport): string {
     out.push("## Why", "");
     for (const it of report.lines) {
       const jobs = jobsWords(it, report);
-      out.push(`- **${text(nameWords(it))}**${jobs === "" ? "" : text(`, for ${jobs}`)}`);
+      out.push(`- **${text(nameWords(it).trim())}**${jobs === "" ? "" : text(`, for ${jobs}`)}`);
       for (const why of it.why) out.push(`  - ${text(why.text)} ([${text(`${why.file}:${why.line}`)}](${link(why.file, why.line)}))`);
       for (const note of it.notes) out.push(`  - ${text(note)}`);
     }

@@ -40,6 +40,7 @@ th { text-align: left; font-weight: 600; font-size: .82rem; color: var(--faint);
 th, td { padding: .3rem .9rem .3rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
 td { vertical-align: top; }
+.work td, .open td, .record td, .read td, .order td:first-child, .order td.late { overflow-wrap: anywhere; }
 tbody { border-bottom: 1px solid var(--rule); }
 tr { break-inside: avoid; }
 .rows tr + tr td { border-top: 1px solid var(--rule); }
