@@ -40,7 +40,7 @@ th { text-align: left; font-weight: 600; font-size: .82rem; color: var(--faint);
 th, td { padding: .3rem .9rem .3rem 0; }
 th:last-child, td:last-child { padding-right: 0; }
 td { vertical-align: top; }
-.work td, .open td, .record td, .read td, .order td:first-child, .order td.late { overflow-wrap: anywhere; }
+.work td, .open td, .plan td, .plan th, .record td, .read td, .order td:first-child, .order td.late { overflow-wrap: anywhere; }
 tbody { border-bottom: 1px solid var(--rule); }
 tr { break-inside: avoid; }
 .rows tr + tr td { border-top: 1px solid var(--rule); }
@@ -67,6 +67,10 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .box { width: 1.6rem; }
 .work td:nth-child(2) { width: 45%; }
 .open td:nth-child(2) { width: 9rem; }
+.plan tbody { break-inside: avoid; }
+.plan .group th { font-size: .95rem; color: var(--ink); border-bottom: 0; padding-top: .5rem; }
+.plan .group .code { font-weight: 400; }
+.parcels td:first-child { padding-left: 1rem; width: 55%; }
 .open .group th { font-size: 1rem; color: var(--ink); border-bottom: 1px solid var(--edge); padding-top: .9rem; break-after: avoid; }
 .open .group { break-after: avoid; }
 .days th:first-child { width: 6.8rem; }

@@ -79,6 +79,11 @@ export function rowAt(it: Line, key: string): Markup {
   return html` data-file="${it.file}" data-line="${it.line}" data-row="${key.slice(0, 200)}"`;
 }
 
+/** A text whose dates stay whole at the end of a line. */
+export function dated(text: string): Content[] {
+  return text.split(/(\b\d{4}-\d{2}-\d{2}\b)/).map((part, i) => (i % 2 === 1 ? html`<span class="whole">${part}</span>` : part));
+}
+
 /** A list of rows under a heading; nothing where there are none. */
 export function listOf<T extends Line>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
   return (
@@ -86,7 +91,7 @@ export function listOf<T extends Line>(title: string, rows: readonly T[], own: s
     html`<section>
 <h2>${title}</h2>
 <ul>
-${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${words(it)} ${lineIn(own, it)}</li>\n`)}</ul>
+${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n`)}</ul>
 </section>
 `
   );

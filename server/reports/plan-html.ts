@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there; each row leads to its line.
 import { recordOnly } from "./heading.ts";
 import { type Content, type Markup, html } from "./html.ts";
-import { lineLink, pageOf } from "./page.ts";
+import { dated, lineCell, lineIn, lineLink, pageOf, rowAt } from "./page.ts";
 import { leftOut, planPicture } from "./plan-picture.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./plan-shapes.ts";
 import {
@@ -29,6 +29,7 @@ import { cautionList } from "./way-back-html.ts";
 export function planHtml(report: PlanReport): string {
   const [only] = report.jobs;
   const several = report.jobs.length > 1;
+  const own = report.file;
   const ready = report.steps.filter((it) => it.state === "ready");
   return pageOf({
     name: `Work for today, ${report.from}`,
@@ -36,11 +37,11 @@ export function planHtml(report: PlanReport): string {
     ...(several || only === undefined ? {} : { headline: jobWords(only, report).join(" ") }),
     body: [
       several &&
-        html`<ul>\n${report.jobs.map((job) => html`<li data-file="${job.file}" data-line="${job.line}"><b>${job.title}</b>: ${jobWords(job, report).join(" ")} ${lineLink(job)}</li>\n`)}</ul>\n`,
+        html`<ul>\n${report.jobs.map((job) => html`<li${rowAt(job, `job ${job.title}`)}><b>${job.title}</b>: ${dated(jobWords(job, report).join(" "))} ${lineLink(job)}</li>\n`)}</ul>\n`,
       report.circles.map(
         ({ steps, job }) => html`<section class="cautions"><h2>These wait for each other, and none can begin${several && `: ${job}`}</h2>
 <ul>
-${steps.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.step} waits for ${it.waitsFor.join("; ")} ${lineLink(it)}</li>\n`)}</ul></section>
+${steps.map((it) => html`<li${rowAt(it, `circle ${it.step}`)}>${it.step} waits for ${it.waitsFor.join("; ")} ${lineIn(own, it)}</li>\n`)}</ul></section>
 `,
       ),
       nothingReady(report) && html`<p>${nothingReadyWords}</p>\n`,
@@ -49,7 +50,7 @@ ${steps.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.
         ready.map(
           (
             it,
-          ) => html`<li data-file="${it.file}" data-line="${it.line}"><span class="box" aria-hidden="true">\u2610</span> ${stepWords(it)}${several && ` (${it.job})`}: ${[it.takes === null ? "" : durationWords(it.takes, report.hoursADay), it.tools.join(", "), it.critical ? "the finish hangs on it" : ""].filter((word) => word !== "").join("; ")} ${lineLink(it)}${it.cautions.map((caution) => html`<br><b>${caution}</b>`)}</li>
+          ) => html`<li${rowAt(it, `ready ${stepWords(it)}`)}><span class="box" aria-hidden="true">\u2610</span> ${stepWords(it)}${several && ` (${it.job})`}: ${[it.takes === null ? "" : durationWords(it.takes, report.hoursADay), it.tools.join(", "), it.critical ? "the finish hangs on it" : ""].filter((word) => word !== "").join("; ")} ${lineIn(own, it)}${it.cautions.map((caution) => html`<br><b>${caution}</b>`)}</li>
 `,
         ),
         "tick",
@@ -57,21 +58,22 @@ ${steps.map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.
       section(
         "To send for today",
         toSendFor(report).map(
-          (it) => html`<li>${itemsWords(it).join("; ")}: ${fromWords(it)}; ${comesWords(it)} ${it.items[0] !== undefined && lineLink(it.items[0])}</li>\n`,
+          (it) =>
+            html`<li${it.items[0] !== undefined && rowAt(it.items[0], `send for ${itemsWords(it).join("; ")}`)}>${itemsWords(it).join("; ")}: ${fromWords(it)}; ${dated(comesWords(it))} ${it.items[0] !== undefined && lineIn(own, it.items[0])}</li>\n`,
         ),
       ),
       section(
         "To ask",
-        toAsk(report).map((it) => html`<li data-file="${it.file}" data-line="${it.line}">${it.text} ${lineLink(it)}</li>\n`),
+        toAsk(report).map((it) => html`<li${rowAt(it, `ask ${it.text}`)}>${it.text} ${lineIn(own, it)}</li>\n`),
       ),
       section(
         "Meanwhile",
-        report.meanwhile.map((it) => html`<li>${several && `${it.job}: `}${meanwhileWords(it)}</li>\n`),
+        report.meanwhile.map((it) => html`<li>${several && `${it.job}: `}${dated(meanwhileWords(it))}</li>\n`),
       ),
       calendar(report),
       report.steps.length > 0 && html`<h2>Steps</h2>\n${stepTable(report, several)}`,
-      report.parcels.length > 0 && html`<h2>Parcels</h2>\n${parcelTable(report.parcels, several)}`,
-      report.notPlanned.length > 0 && html`<h2>Needed, and no planned step takes it</h2>\n${parcelTable(report.notPlanned, several)}`,
+      report.parcels.length > 0 && html`<h2>Parcels</h2>\n${parcelTable(report.parcels, several, own)}`,
+      report.notPlanned.length > 0 && html`<h2>Needed, and no planned step takes it</h2>\n${parcelTable(report.notPlanned, several, own)}`,
       cautionList(report.cautions),
     ],
     foot: html`<p>${countedWords(report)}</p><p>${recordOnly}</p>`,
@@ -101,37 +103,39 @@ ${rows}</ul></section>
 function stepTable(report: PlanReport, several: boolean): Markup {
   const head = ["Step", ...(several ? ["Job"] : []), "State", "When", "Takes", "To spare", "Line"];
   const cells = (it: StepShown): Content[] => [
-    html`<td>${stepWords(it)}</td>`,
-    several && html`<td>${it.job}</td>`,
-    html`<td class="whole">${stateSigns[it.state]} ${stateWords(it)}</td>`,
-    html`<td>${daysWords(it)}</td>`,
-    html`<td>${it.takes === null ? (it.state === "done" ? "" : "not said") : durationWords(it.takes, report.hoursADay)}</td>`,
-    html`<td>${slackWords(it, report)}</td>`,
-    html`<td>${lineLink(it, several ? undefined : String(it.line))}</td>`,
+    html`<td><span class="item">${stepWords(it)}</span></td>`,
+    several && html`<td data-label="Job">${it.job}</td>`,
+    html`<td class="whole" data-label="State"><span class="sign">${stateSigns[it.state]}</span> ${stateWords(it)}</td>`,
+    html`<td data-label="When">${dated(daysWords(it))}</td>`,
+    html`<td data-label="Takes">${it.takes === null ? (it.state === "done" ? "" : "not said") : durationWords(it.takes, report.hoursADay)}</td>`,
+    html`<td data-label="To spare">${slackWords(it, report)}</td>`,
+    html`<td class="line">${lineCell(report.file, it)}</td>`,
   ];
-  return html`<div class="wide"><table>
-<thead><tr>${head.map((it) => html`<th scope="col">${it}</th>`)}</tr></thead>
+  return html`<table class="plan stack">
+<thead><tr>${head.map((it) => (it === "Line" ? html`<th scope="col" class="line">${it}</th>` : html`<th scope="col">${it}</th>`))}</tr></thead>
 ${report.steps.map(
-  (it) => html`<tbody><tr data-file="${it.file}" data-line="${it.line}">${cells(it)}</tr>
-${it.waitsFor.length > 0 && html`<tr class="why"><td colspan="${head.length}"><ul>\n${it.waitsFor.map((wait) => html`<li>waits for ${wait.text} ${lineLink(wait)}</li>\n`)}</ul></td></tr>\n`}</tbody>
+  (it) => html`<tbody${rowAt(it, `step ${it.job} ${stepWords(it)}`)}><tr>${cells(it)}</tr>
+${it.waitsFor.length > 0 && html`<tr class="why"><td colspan="${head.length}"><ul>\n${it.waitsFor.map((wait) => html`<li>waits for ${dated(wait.text)} ${lineIn(report.file, wait)}</li>\n`)}</ul></td></tr>\n`}</tbody>
 `,
-)}</table></div>
+)}</table>
 `;
 }
 
-function parcelTable(parcels: readonly ParcelShown[], several: boolean): Markup {
-  return html`<div class="wide"><table>
-<thead><tr><th scope="col">What</th><th scope="col">For</th><th scope="col">From</th><th scope="col">When</th><th scope="col">To spare</th></tr></thead>
+function parcelTable(parcels: readonly ParcelShown[], several: boolean, own: string | undefined): Markup {
+  return html`<table class="plan parcels">
+<thead><tr><th scope="col">What</th><th scope="col">For</th><th scope="col" class="line">Line</th></tr></thead>
 ${parcels.map((it) => {
   const words = itemsWords(it);
-  return html`<tbody>${it.items.map(
-    (
-      item,
-      i,
-    ) => html`<tr data-file="${item.file}" data-line="${item.line}"><td>${words[i]} ${lineLink(item, `line ${item.line}`)}</td><td>${item.steps.join(", ")}${several && item.jobs.length > 0 && ` (${item.jobs.join("; ")})`}</td>${i === 0 && html`<td rowspan="${it.items.length}">${fromWords(it)}</td><td rowspan="${it.items.length}">${comesWords(it)}</td><td rowspan="${it.items.length}">${parcelSlackWords(it)}</td>`}</tr>
+  return html`<tbody>
+<tr class="group"><th scope="rowgroup" colspan="3">${fromWords(it)}<br><span class="code">${dated([comesWords(it), parcelSlackWords(it)].filter((word) => word !== "").join("; "))}</span></th></tr>
+${it.items.map(
+  (
+    item,
+    i,
+  ) => html`<tr${rowAt(item, `parcel ${words[i]}`)}><td>${words[i]}</td><td>${item.steps.join(", ")}${several && item.jobs.length > 0 && ` (${item.jobs.join("; ")})`}</td><td class="line">${lineCell(own, item)}</td></tr>
 `,
-  )}</tbody>
+)}</tbody>
 `;
-})}</table></div>
+})}</table>
 `;
 }

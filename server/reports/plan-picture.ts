@@ -5,7 +5,7 @@ import { type Markup, html } from "./html.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./plan-shapes.ts";
 import { daysWords, durationWords, stepWords } from "./plan-words.ts";
 
-const left = 190;
+const left = 236;
 const wide = 380;
 const right = 130;
 const lane = 22;
@@ -78,7 +78,7 @@ function drawn(row: Row, y: number, x: (day: number) => number): Markup {
   const spare =
     until > to &&
     html`<line class="dot" x1="${to}" y1="${y}" x2="${until}" y2="${y}"/><line class="thin" x1="${until}" y1="${y - 4}" x2="${until}" y2="${y + 4}"/>`;
-  return html`<text${row.critical && html` class="strong"`} x="0" y="${y + 4}">${short(row.label, 28)}</text>${spare}${bar}${arrival}<text class="faint" x="${left + wide + 8}" y="${y + 4}">${short(row.beside, 20)}</text>
+  return html`<text${row.critical && html` class="strong"`} x="0" y="${y + 4}">${short(row.label, row.critical ? 27 : 31)}</text>${spare}${bar}${arrival}<text class="faint" x="${left + wide + 8}" y="${y + 4}">${short(row.beside, 20)}</text>
 `;
 }
 
@@ -104,21 +104,20 @@ function heading(label: string): Row {
 function parcelRow(it: ParcelShown, report: PlanReport): Row[] {
   if (it.arrivesIn === null) return [];
   const names = it.items.map((item) => item.name).join(", ");
-  const label = it.supplier === null ? names : `${it.supplier}: ${names}`;
   const slack = it.slack ?? 0;
   const from = it.goesOutBy === null && it.status !== "to order" && it.status !== "held" ? 0 : Math.max(0, daysFrom(report.from, it.leaves));
   const beside = it.critical ? "on the path" : it.slack === null ? "" : `${slack} d to spare`;
   return [
     {
       kind: "parcel",
-      label,
+      label: names,
       from: Math.min(from, it.arrivesIn),
       to: it.arrivesIn,
       until: it.arrivesIn + slack,
       critical: it.critical,
       open: it.overdue > 0,
       beside: it.overdue > 0 ? "overdue" : beside,
-      words: `${label}: here on ${it.arrives ?? "a day past the calendar"}, ${it.overdue > 0 ? "overdue" : beside}`,
+      words: `${it.supplier === null ? names : `${it.supplier}: ${names}`}: here on ${it.arrives ?? "a day past the calendar"}, ${it.overdue > 0 ? "overdue" : beside}`,
     },
   ];
 }

@@ -11,7 +11,7 @@ import type { Story } from "../walk/story.ts";
 import { supplyOf } from "../walk/supply.ts";
 import { walk } from "../walk/walk.ts";
 import { cautionsFor } from "./cautions-for.ts";
-import type { Heading } from "./heading.ts";
+import { type Heading, headingOf } from "./heading.ts";
 import { type Days, type LineOf, daysOf } from "./plan-days.ts";
 import { parcelsShown } from "./plan-parcels.ts";
 import type { JobShown, PlanReport, QuestionShown, When } from "./plan-shapes.ts";
@@ -36,7 +36,7 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
   const parcels = parcelsShown(plan, at, days, titleOf);
   const cautioned = new Set(stories.flatMap(cautionsFor));
   return {
-    ...headingOf(stories, titleOf),
+    ...headOf(stories, titleOf),
     from: calendar.from,
     hoursADay: calendar.hoursADay,
     jobs: plan.ends.map((end) => jobShown(end, plan, titleOf(end.story), at, days)),
@@ -72,18 +72,11 @@ function linesOf(jobs: readonly Job[]): LineOf {
   return (it) => ({ file: it.file, line: starts.get(it.entry)?.(it) ?? 1 });
 }
 
-function headingOf(stories: readonly Story[], titleOf: (story: Story) => string): Heading {
+/** Of one job its own; of several their titles. */
+function headOf(stories: readonly Story[], titleOf: (story: Story) => string): Heading {
   const [only] = stories;
-  if (stories.length !== 1 || only === undefined) return { title: stories.map(titleOf).join("; ") };
-  const text = (kind: "machine" | "serial") => {
-    const detail = only.job.sheet?.details.findLast((it) => it.kind === kind);
-    return detail?.kind === "machine" || detail?.kind === "serial" ? detail.text?.value : undefined;
-  };
-  const [machine, serial] = [text("machine"), text("serial")];
-  return { title: titleOf(only), ...(machine === undefined ? {} : { machine }), ...(serial === undefined ? {} : { serial }) };
+  return stories.length === 1 && only !== undefined ? headingOf(only.job, only.job.path) : { title: stories.map(titleOf).join("; ") };
 }
-
-// ---------------------------------------------------------------- jobs
 
 function jobShown(end: Plan["ends"][number], plan: Plan, title: string, at: LineOf, days: Days): JobShown {
   const { job } = end.story;

@@ -20,8 +20,10 @@ export const reports: readonly string[] = ["order", "release", "readings", "way-
 
 /** A report as it is printed; what the command ends with does not matter here. */
 export function drawn(report: string, path: string, format: string, cwd = root): string {
+  // A plan that counted from today would be another one tomorrow.
+  const from = report === "plan" ? ["--from", "2026-06-01"] : [];
   try {
-    return execFileSync(process.execPath, [program, report, path, "--format", format], {
+    return execFileSync(process.execPath, [program, report, path, "--format", format, ...from], {
       cwd,
       encoding: "utf8",
       maxBuffer: 1 << 28,
