@@ -1,0 +1,81 @@
+// Reports on paper, A4 and Letter: printed to PDF by Chromium and read back by pdftotext (Debian's poppler-utils).
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { orderHtml } from "../../server/reports/order-html.ts";
+import { releaseHtml } from "../../server/reports/release-html.ts";
+import { releaseReport } from "../../server/reports/release.ts";
+import { filesFrom, orderOf } from "../reports/sheets.ts";
+import { openPage, startBrowser } from "./browser.ts";
+import { drawn } from "./jobs.ts";
+
+let browser: Browser;
+let folder = "";
+beforeAll(async () => {
+  browser = await startBrowser();
+  folder = mkdtempSync(join(tmpdir(), "splitpin-print-"));
+});
+afterAll(async () => {
+  await browser?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** The text of each page, and the size of the paper in points. */
+async function printed(html: string, format: "A4" | "Letter"): Promise<{ pages: string[]; size: number[] }> {
+  const { page } = await openPage(browser, html);
+  const path = join(folder, "page.pdf");
+  await page.pdf({ path, format });
+  await page.close();
+  const text = execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" });
+  const size = /^Page size: +([\d.]+) x ([\d.]+) pts/m.exec(execFileSync("pdfinfo", [path], { encoding: "utf8" }));
+  return { pages: text.split("\f").slice(0, -1), size: (size?.slice(1) ?? []).map((it) => Math.round(Number(it))) };
+}
+
+/** So many parts, each with a finding: its reason stands on line 4 of its own four. */
+const sheet = `sheet "Many bushes"\n${Array.from({ length: 60 }, (_, i) => `part bush-${i} "Bush number ${i}"\nfinding bush-${i}\n  is worn\n  decision renew\n`).join("")}`;
+
+// ISO 216 A4 is 210 × 297 mm, ANSI A is 8-1/2 × 11 in; in points of 1/72 in.
+describe.each([
+  ["A4", [595, 842]],
+  ["Letter", [612, 792]],
+] as const)("%s", (format, paper) => {
+  test("the order: heads on every page of rows, no row over two pages, line numbers there", async () => {
+    const { pages, size } = await printed(orderHtml(orderOf(sheet)), format);
+    expect(size).toEqual(paper);
+    expect(pages.length).toBeGreaterThan(2);
+    const withRows = pages.filter((it) => /Bush number \d+/.test(it) && /to be renewed/.test(it));
+    for (const page of withRows) expect(page).toMatch(/What[\s\S]{0,200}Needed[\s\S]{0,200}To order/);
+    for (let i = 0; i < 60; i++) {
+      const name = new RegExp(`Bush number ${i}\\b`);
+      const line = 1 + i * 4 + 2;
+      const reason = new RegExp(`found worn, to be renewed[\\s\\S]{0,40}\\bline.${line}\\b`);
+      const at = pages.findIndex((it) => reason.test(it));
+      expect([i, at >= 0]).toEqual([i, true]);
+      expect([i, name.test(pages[at] as string)]).toEqual([i, true]);
+    }
+  });
+
+  test("what stands in the way: the head of the table on every page of it, a line number in every row", async () => {
+    const released = `${sheet}step off "Off"\n${Array.from({ length: 60 }, (_, i) => `  remove bush-${i}\n`).join("")}  done\n`;
+    const report = releaseReport(filesFrom({ "job.jobsheet": released }), "job.jobsheet");
+    if (report === undefined) throw new Error("no report");
+    const { pages } = await printed(releaseHtml(report), format);
+    expect(pages.length).toBeGreaterThan(1);
+    for (const page of pages.filter((it) => it.includes("part-left-over"))) expect(page).toMatch(/What is open\s+Rule\s+Line/);
+    for (const page of pages) for (const row of page.split("\n").filter((it) => it.includes("part-left-over"))) expect(row).toMatch(/part-left-over\s+\d+\s*$/);
+  });
+
+  test("the readings of a job: each picture stands with its table", async () => {
+    const html = drawn("readings", "tests/sheets/big-end/big-end.jobsheet", "html");
+    const { page } = await openPage(browser, html);
+    // Taller than a page nothing is, so that every card can be kept whole; a page of either holds 246 mm and more between its margins.
+    const heights = await page.evaluate<number[]>("[...document.querySelectorAll('.card')].map((it) => it.getBoundingClientRect().height)");
+    await page.close();
+    expect(Math.max(...heights)).toBeLessThan(900);
+    const { pages } = await printed(html, format);
+    for (const text of pages) expect((text.match(/When\s+Read/g) ?? []).length).toBeLessThanOrEqual((text.match(/^\s*found/gm) ?? []).length);
+  });
+});
