@@ -10,15 +10,17 @@ import type { FastenerCell, FastenerMoment, Moment, Story } from "./story.ts";
 export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask }[] {
   const relations = relationsOf(story.job);
   const out: { slot: Slot; ask: Ask }[] = [];
-  const say = (slot: Slot, moment: Moment, count: number, text: string) => {
+  const say = (slot: Slot, moment: Moment, count: number, text: string, again: boolean) => {
     const said = moment.phase === "planned" ? `${text} (planned)` : text;
-    out.push({ slot, ask: { seq: moment.seq, count, adds: false, reasons: [{ where: moment.where, place: slot.place, text: placed(slot.place, said) }] } });
+    const reasons = [{ where: moment.where, place: slot.place, text: placed(slot.place, again ? `${said}, told again` : said) }];
+    out.push({ slot, ask: { seq: moment.seq, count, adds: false, reasons, ...(again ? { echo: true } : {}) } });
   };
   for (const cell of story.parts) {
     const companions = relations.renewedWith.get(cell.thing.name) ?? [];
     if (!cell.thing.renew && companions.length === 0) continue;
     for (const moment of cell.history) {
-      if (moment.verb !== "remove" || moment.before.on <= moment.after.on) continue;
+      if (moment.verb !== "remove") continue;
+      const again = moment.before.on <= moment.after.on;
       // Pieces taken off one after another are told together, less those that came new between.
       if (cell.thing.renew)
         say(
@@ -26,19 +28,21 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
           moment,
           Math.min(cell.total, Math.max(moment.count, cell.total - moment.after.on)),
           "taken off, and never goes back",
+          again,
         );
       for (const part of companions)
-        for (const slot of slots.beside(part, cell.place)) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`);
+        for (const slot of slots.beside(part, cell.place)) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
     }
   }
   for (const cell of story.fasteners) {
     const held = (relations.holds.get(cell.thing.name) ?? []).filter((part) => part.renew);
     if (held.length === 0) continue;
     for (const moment of cell.history) {
-      if ((moment.verb !== "undo" && moment.verb !== "slacken") || !moment.before.tight) continue;
+      if (moment.verb !== "undo" && moment.verb !== "slacken") continue;
       for (const part of held)
         for (const slot of slots.beside(part, cell.place))
-          if (allLoose(story, part, slot.place, moment.seq)) say(slot, moment, slot.total, `loosened with the ${midSentence(cell.thing)}`);
+          if (allLoose(story, part, slot.place, moment.seq))
+            say(slot, moment, slot.total, `loosened with the ${midSentence(cell.thing)}`, !moment.before.tight);
     }
   }
   return out;

@@ -15,14 +15,21 @@ export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => bool
     const mates = matesOf(origin);
     const asks = direct.get(origin) ?? [];
     for (const mate of mates) {
-      for (const ask of asks)
-        mate.asks.push({ seq: ask.seq, count: mate.total, adds: false, reasons: ask.reasons.map((reason) => withMate(origin, mate, reason.where)) });
+      for (const ask of asks) {
+        const reasons = ask.reasons.map((reason) => withMate(origin, mate, reason.where));
+        mate.asks.push({ seq: ask.seq, count: mate.total, adds: false, reasons, ...(ask.echo ? { echo: true } : {}) });
+      }
     }
     // Fitted new without a word of why: the mates may have been fitted new before it or after it.
     const first = origin.fitted[0];
     const told = first === undefined || [origin, ...mates].some((slot) => (direct.get(slot) ?? slot.asks).some((ask) => ask.seq < first.moment.seq));
     if (first !== undefined && !told)
       for (const mate of mates) mate.asks.push({ seq: -1, count: mate.total, adds: false, reasons: [withMate(origin, mate, first.moment.where)] });
+    for (const fit of origin.fitted) {
+      if (fit === first && !told) continue;
+      for (const mate of mates)
+        mate.asks.push({ seq: told ? fit.moment.seq : -1, count: mate.total, adds: false, reasons: [withMate(origin, mate, fit.moment.where)], echo: true });
+    }
   }
 
   function hasMates(slot: Slot): boolean {

@@ -106,9 +106,10 @@ function goneThrough(story: Story, cell: FluidCell): Gone {
   function alsoBared(before: number): void {
     for (; next < bared.length && (bared[next] as Bared).moment.seq < before; next++) {
       const { moment, part } = bared[next] as Bared;
-      if (reasons.length === 0) continue;
+      const told = reasons.length > 0 ? reasons : kept;
+      if (told.length === 0) continue;
       const text = `lost as the ${midSentence(part.thing)} came off`;
-      reasons.push({ where: moment.where, place: cell.place, text: placed(cell.place, moment.phase === "planned" ? `${text} (planned)` : text) });
+      told.push({ where: moment.where, place: cell.place, text: placed(cell.place, moment.phase === "planned" ? `${text} (planned)` : text) });
     }
   }
 }
@@ -118,13 +119,13 @@ interface Bared {
   readonly part: PartCell;
 }
 
-/** Each time that a part which the fluid is in came off here. */
+/** Each time that a part which the fluid is in came off here, or was said to once more. */
 function removals(story: Story, cell: FluidCell): Bared[] {
   const out: Bared[] = [];
   for (const name of cell.thing.in) {
     for (const part of story.cells(name.text)) {
       if (part.kind !== "part" || (part.place !== cell.place && part.place !== "" && cell.place !== "")) continue;
-      for (const moment of part.history) if (moment.verb === "remove" && moment.before.on > moment.after.on) out.push({ moment, part });
+      for (const moment of part.history) if (moment.verb === "remove") out.push({ moment, part });
     }
   }
   return out.sort((a, b) => a.moment.seq - b.moment.seq);

@@ -26,7 +26,7 @@ export function askForLockingParts(story: Story, slots: Slots): void {
           slot.asks.push({ seq: it.openedAt, count: sum, adds: false, reasons: it.reasons });
         }
         // Locked with the new part, and nobody has said that it was fitted: it is.
-        if (it.moment !== undefined && !fittedNew(story, slot, it.openedAt, it.moment.seq)) slot.fitted.push({ moment: it.moment, count });
+        if (it.moment !== undefined && !fittedNew(story, slot, it.openedAt, it.moment.seq)) slot.fitted.push({ moment: it.moment, count, made: 0 });
       }
     }
   }
@@ -95,7 +95,7 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
         if (once) open(moment, Math.max(pending, moment.before.on === 0 && pending === 0 ? cell.total : moment.count), "undone");
         break;
       case "slacken":
-        if (once) open(moment, Math.max(pending, moment.before.on), "slackened");
+        if (once) open(moment, Math.max(pending, moment.before.on === 0 && pending === 0 ? cell.total : moment.before.on), "slackened");
         break;
       case "fit":
         // A new self-locking nut is its own new locking. A planned one is not: it may be the bolt that is meant, and the nut is bought beside it.

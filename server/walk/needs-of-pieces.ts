@@ -33,10 +33,12 @@ export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked:
   for (const { slot, ask } of disturbances(story, slots)) slot.asks.push(ask);
   for (const cell of [...story.parts, ...story.fasteners]) {
     const slot = slots.at(cell.thing, cell.place);
+    let fittedMade = 0;
     for (const moment of cell.history) {
       if (moment.verb !== "fit" || !moment.isNew) continue;
-      const count = moment.count - madeHere(decided.get(slot), moment.seq);
-      if (count > 0 || moment.count === 0) slot.fitted.push({ moment, count });
+      const made = Math.max(0, Math.min(moment.count, madeHere(decided.get(slot), moment.seq) - fittedMade));
+      fittedMade += made;
+      slot.fitted.push({ moment, count: moment.count, made });
     }
   }
   const waits = (slot: Slot) => asked.has(slot.thing.name) || waitingCount(decided.get(slot)) >= slot.total;
@@ -54,7 +56,7 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
     if (slot.asks.length === 0 && slot.fitted.length === 0 && !decided.has(slot)) continue;
     const item = itemNamed(story.job, name);
     for (const fit of slot.fitted)
-      if (fit.moment.phase === "done" && fit.count > 0) used.push({ item, amount: { value: ratio(fit.count) }, moment: fit.moment });
+      if (fit.moment.phase === "done" && fit.count > fit.made) used.push({ item, amount: { value: ratio(fit.count - fit.made) }, moment: fit.moment });
     for (const it of decided.get(slot) ?? []) {
       if (it.says !== "waiting" || it.question === undefined) continue;
       const key = `${name} ${it.question}`;
@@ -64,7 +66,8 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
       waiting.set(key, one);
     }
     const { count, reasons } = outstanding(slot);
-    const free = asked.has(name) ? 0 : Math.max(0, count - waitingCount(decided.get(slot)));
+    const toMake = madeHere(decided.get(slot), Number.POSITIVE_INFINITY) - slot.fitted.reduce((sum, fit) => sum + fit.made, 0);
+    const free = asked.has(name) ? 0 : Math.max(0, count - waitingCount(decided.get(slot)) - toMake);
     if (asked.has(name) && count > 0) held.set(name, (held.get(name) ?? 0) + count);
     if (free > 0) needed.push({ item, place: slot.place, amount: { value: ratio(free) }, reasons });
   }
@@ -87,7 +90,7 @@ function waitingCount(decided: readonly Decided[] | undefined): number {
   return (decided ?? []).reduce((sum, it) => (it.says === "waiting" ? sum + it.count : sum), 0);
 }
 
-/** How many of those that a step fits new were decided to be made: nobody sells them and no shelf held them. */
+/** How many were decided to be made by then: nobody sells them and no shelf held them. */
 function madeHere(decided: readonly Decided[] | undefined, before: number): number {
   return (decided ?? []).reduce((sum, it) => (it.found.decision?.detail.decision === "make" && it.found.seq < before ? sum + it.count : sum), 0);
 }

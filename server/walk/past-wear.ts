@@ -2,16 +2,16 @@
 // Invariant: doubt condemns nothing, and a trial neither condemns nor clears.
 import type { Judged, Verdict } from "./verdicts.ts";
 
-/** The latest of each limit and band that stands against it; none where a later final reading of the same is in. */
+/** All that stand against it, of each limit and band; none where a later final reading of the same is in. */
 export function condemning(judged: Judged, name: string, place: string): Verdict[] {
-  const standing = new Map<string, Verdict>();
+  const standing = new Map<string, Verdict[]>();
   for (const it of verdictsOf(judged).get(name) ?? []) {
     if (it.place !== "" && place !== "" && it.place !== place) continue;
     const key = `${it.limit.name} ${it.band}`;
-    if (it.outcome === "out") standing.set(key, it);
+    if (it.outcome === "out") standing.set(key, [...(standing.get(key) ?? []), it]);
     else if (it.outcome === "in" && it.stage === "final") standing.delete(key);
   }
-  return [...standing.values()];
+  return [...standing.values()].flat();
 }
 
 /** The names of all that a reading condemns somewhere, each with the places of those readings. */

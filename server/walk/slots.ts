@@ -13,12 +13,16 @@ export interface Ask {
   /** Counted pieces, other than those counted before: they add up. All else says “at least so many”. */
   readonly adds: boolean;
   readonly reasons: readonly Reason[];
+  /** Asks for nothing more, and would ask if what asks were not there: named with it, so that without all that is named nothing is asked for. */
+  readonly echo?: true;
 }
 
 /** New pieces fitted, or planned to be. */
 export interface Fitted {
   readonly moment: Moment;
   readonly count: number;
+  /** So many of them were made here, and neither bought nor taken from the shelf. */
+  readonly made: number;
 }
 
 export interface Slot {
@@ -83,6 +87,11 @@ export function outstanding(slot: Slot): { count: number; reasons: Reason[] } {
   ];
   events.sort((a, b) => a.seq - b.seq);
   for (const { ask, fit } of events) {
+    if (ask?.echo) {
+      if (open.length > 0) open.push(...ask.reasons);
+      else if (kept.length > 0) kept.push(...ask.reasons);
+      continue;
+    }
     if (ask !== undefined) {
       if (ask.adds) added = Math.min(slot.total, added + ask.count);
       else least = Math.max(least, ask.count);
@@ -90,7 +99,7 @@ export function outstanding(slot: Slot): { count: number; reasons: Reason[] } {
       continue;
     }
     if (fit.moment.phase === "planned") {
-      planned += fit.count;
+      planned += fit.count - fit.made;
       kept.push(...open, { where: fit.moment.where, place: slot.place, text: placed(slot.place, "a planned step fits it new") });
       open = [];
     }

@@ -291,3 +291,23 @@ need "Rags" 1 "the bench"
     ]);
   });
 });
+
+test("what is decided to be made here is not bought, before it is fitted or after, and once", () => {
+  const sheet = (more: string) => `part cover "Cover"
+part seal "Seal"
+  renew with cover
+finding seal
+  is worn
+  decision make "cut from sheet"
+step off "Off"
+  remove cover
+  done
+${more}`;
+  expect(orderOf(sheet("")).lines).toEqual([]);
+  expect(orderOf(sheet('step on "On"\n  fit seal new\n  done\n')).lines).toEqual([]);
+  expect(orderOf(sheet('step on "On"\n  fit seal new\n')).lines).toEqual([]);
+  // One was made; the next time that the cover comes off another is needed.
+  expect(rowsOf(orderOf(sheet('step on "On"\n  fit seal new\n  fit cover\n  done\nstep again "Off again"\n  remove cover\n  done\n')))).toEqual([
+    "seal | 1 | 0 | 0 | 1 | - | -",
+  ]);
+});
