@@ -48,11 +48,23 @@ const depthLimit = 32;
 
 /** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
 export function buildJob(files: Files, path: string): Job | undefined {
+  const read = readFiles(files, path);
+  return read === undefined ? undefined : makeJob(files, path, read);
+}
+
+interface Read {
+  readonly own: SheetText;
+  readonly list: readonly JobFile[];
+  readonly useFaults: readonly UseFault[];
+}
+
+function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
   const list: JobFile[] = [];
   const useFaults: UseFault[] = [];
   follow({ path, sheet: own }, [path]);
+  return { own, list, useFaults };
 
   function follow(file: JobFile, trail: readonly string[]): void {
     for (const entry of file.sheet.entries) {
@@ -73,7 +85,9 @@ export function buildJob(files: Files, path: string): Job | undefined {
     }
     if (!list.some((it) => it.path === file.path)) list.push(file);
   }
+}
 
+function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Job {
   const placeKinds = new Map<string, string[]>();
   const kindsOfPlace = new Map<string, string[]>();
   const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
@@ -110,6 +124,89 @@ export function buildJob(files: Files, path: string): Job | undefined {
   let sheet: SheetEntry | undefined;
   for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
   return { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
+}
+
+/** A job as it is after an edit, and where it differs from what it was. */
+export interface Rebuilt {
+  readonly job: Job;
+  /** Entries that are other objects now, by their position in the files laid one behind the other. */
+  readonly changed: readonly number[];
+}
+
+/**
+ * The job after an edit that leaves every entry in its place, with the names that it had: most keystrokes are such. What they don't touch is taken
+ * over. Undefined after any other edit, for `buildJob` to build it anew; the outcome is the same.
+ */
+export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
+  const read = readFiles(files, before.path);
+  if (read === undefined || before.twice.length > 0 || before.useFaults.length > 0 || read.useFaults.length > 0) return undefined;
+  const { own, list } = read;
+  if (list.length !== before.files.length) return undefined;
+  const changed: number[] = [];
+  let things: Map<string, Thing> | undefined;
+  let offset = 0;
+  for (let f = 0; f < list.length; f++) {
+    const was = before.files[f] as JobFile;
+    const { path, sheet } = list[f] as JobFile;
+    if (was.path !== path || was.sheet.entries.length !== sheet.entries.length) return undefined;
+    if (was.sheet !== sheet) {
+      for (let i = 0; i < sheet.entries.length; i++) {
+        const a = was.sheet.entries[i] as Entry;
+        const b = sheet.entries[i] as Entry;
+        if (a === b) continue;
+        if (!namesAsBefore(a, b)) return undefined;
+        changed.push(offset + i);
+        for (const thing of renewed(things ?? before.things, a, b, path)) {
+          // Who else uses it can't be told from here.
+          if (thing.kind === "gauge" || thing.kind === "supplier") return undefined;
+          things ??= new Map(before.things);
+          things.set(thing.name, thing);
+        }
+      }
+    }
+    offset += sheet.entries.length;
+  }
+  const job: Job = { ...before, workspace: files, files: list, own: { path: before.path, sheet: own }, things: things ?? before.things };
+  return { job, changed };
+}
+
+/** Kinds of entries by which the whole job is read: where one changes, all is built anew. */
+const weighty: ReadonlySet<Entry["kind"]> = new Set(["sheet", "places", "use", "day", "release", "gauge", "supplier", "unread", "headless"]);
+
+/** The same kind of entry, which declares and mentions what the other one did. */
+function namesAsBefore(a: Entry, b: Entry): boolean {
+  if (a.kind !== b.kind || weighty.has(a.kind) || (a.fault === undefined) !== (b.fault === undefined)) return false;
+  const [one, other] = [a, b] as { name?: Name; title?: unknown }[] as [{ name?: Name; title?: unknown }, { name?: Name; title?: unknown }];
+  if (one.name?.text !== other.name?.text || (one.title === undefined) !== (other.title === undefined)) return false;
+  const mine = referencesOf(a).things;
+  const theirs = referencesOf(b).things;
+  if (mine.length !== theirs.length) return false;
+  for (let i = 0; i < mine.length; i++) {
+    const [x, y] = [mine[i], theirs[i]] as [(typeof mine)[number], (typeof mine)[number]];
+    if (x.name.text !== y.name.text || x.wants.length !== y.wants.length || !x.wants.every((it, w) => it === y.wants[w])) return false;
+  }
+  return true;
+}
+
+/** The things that are made of an entry, made of the one that stands in its place. */
+function renewed(things: ReadonlyMap<string, Thing>, a: Entry, b: Entry, file: string): Thing[] {
+  const out: Thing[] = [];
+  const kind = kindDeclared(b);
+  const name = (b as { name?: Name }).name;
+  const declared = name === undefined ? undefined : things.get(name.text);
+  if (kind !== undefined && name !== undefined && declared !== undefined && !declared.implied) {
+    const sources = declared.entries.map((it) => (it.entry === a ? { file, entry: b } : it)) as [Source, ...Source[]];
+    const home = (sources[0].entry as { name?: Name }).name ?? name;
+    out.push(declare(declared.kind, home, sources));
+  }
+  const seen = new Set<string>();
+  for (const { name: mentioned } of referencesOf(b).things) {
+    const thing = things.get(mentioned.text);
+    if (thing === undefined || !thing.implied || thing.entry !== a || seen.has(mentioned.text)) continue;
+    seen.add(mentioned.text);
+    out.push(imply(thing.kind, mentioned, { file, entry: b }));
+  }
+  return out;
 }
 
 /** A declaration without a title adds to one that stands already. */

@@ -3,7 +3,7 @@
 import { factsKey } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
-import { type Job, buildJob } from "../model/job.ts";
+import { type Job, buildJob, rebuildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
@@ -11,9 +11,9 @@ import type { Story } from "../walk/story.ts";
 import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
-import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, standsOn } from "./islands.ts";
+import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn, touched } from "./islands.ts";
 import { blocks, plannedSteps } from "./open.ts";
-import { type Diagnostic, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
+import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
 import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -39,7 +39,7 @@ export function checkFile(files: Files, path: string): Diagnostic[] {
   if (job === undefined) return [];
   const place = placer(job);
   const ofEntry = entryAsker();
-  return shown(job, place, [...ofEntries(job.own.sheet.entries, path, ofEntry), ...ofWhole(job, walk(job), place, ofEntry)]);
+  return shown(job, place, [ofEntries(job.own.sheet.entries, path, ofEntry), ofWhole(job, walk(job), place, ofEntry)]).shown;
 }
 
 export interface Open extends Diagnostic {
@@ -79,6 +79,7 @@ interface Answer {
 interface WholeAnswer {
   readonly entries: readonly Entry[];
   readonly files: readonly string[];
+  readonly answers: readonly Answer[];
   readonly beside: string;
   /** What the door answered for its price lists. */
   readonly lists: readonly PriceAnswer[];
@@ -86,10 +87,18 @@ interface WholeAnswer {
 }
 
 interface Kept {
-  /** By any of the island's own entries. */
-  readonly islands: WeakMap<Entry, Answer>;
-  whole: WholeAnswer | undefined;
+  readonly chart: Chart;
+  readonly standing: Standing;
+  /** By island, as the chart has them. */
+  readonly answers: readonly Answer[];
+  /** By entry of the checked file: what its own rules said. */
+  readonly own: readonly (readonly Told[])[];
+  readonly whole: WholeAnswer;
+  readonly list: { readonly unsorted: readonly Diagnostic[]; readonly shown: Diagnostic[] };
 }
+
+/** After so many edits in place everything is looked through again, so that what they left behind can go. */
+const mostGone = 4000;
 
 /**
  * A checker that keeps what an edit did not change: by entry what its own rules said, by island what the rules said whose reach is names. The other
@@ -97,72 +106,124 @@ interface Kept {
  */
 export function createChecker(): Checker {
   const kept = new Map<string, Kept>();
+  /** By file, and by any of the island's own entries. */
+  const answered = new Map<string, WeakMap<Entry, Answer>>();
   const ofEntry = entryAsker();
 
   return {
     check(files, path) {
-      const job = buildJob(files, path);
+      const before = kept.get(path);
+      // Should a rule throw, nothing half done is built upon.
+      kept.delete(path);
+      const edited = before === undefined ? undefined : editedInPlace(before, files);
+      const job = edited?.chart.job ?? buildJob(files, path);
       if (job === undefined) return [];
-      let known = kept.get(path);
-      if (known === undefined) {
-        known = { islands: new WeakMap(), whole: undefined };
-        kept.set(path, known);
-      }
-      const chart = chartOf(job);
-      const place = placer(job);
+      const chart = edited?.chart ?? chartOf(job);
+      const standing = edited === undefined ? standingOf(job) : (before as Kept).standing;
+      const place = placer(job, standing);
       const story = once(() => walk(job));
-      const { told, anew } = ofIslands(chart, known.islands, place, story);
-      const beside = besideOf(job);
-      const lists = pricesOf(job).map((it) => it.answer);
-      // What gathers the islands' answers is kept only with those same answers.
-      if (known.whole === undefined || anew || !sameAnswers(known.whole.lists, lists) || !isAsItWas(known.whole, chart, beside, place)) {
-        const said: Told[] = [];
-        ask(wholeRules, job, story, said);
-        if (releasedIn(job)) askForRelease(job, story, [...told, ...said], place, ofEntry, said);
-        known.whole = { entries: chart.entries, files: chart.files, beside, lists, told: said };
-      }
-      return shown(job, place, [...ofEntries(job.own.sheet.entries, path, ofEntry), ...told, ...known.whole.told]);
+      const byEntry = answered.get(path) ?? new WeakMap<Entry, Answer>();
+      answered.set(path, byEntry);
+      const answers = ofIslands(chart, edited === undefined ? undefined : { ...edited, answers: (before as Kept).answers }, byEntry, place, story);
+      const told: Told[] = [];
+      for (const answer of answers) for (const it of answer.told) told.push(it);
+      const own = ownOf(job, ofEntry, edited === undefined ? undefined : { ...edited, own: (before as Kept).own });
+      const whole = ofRest(job, chart, before?.whole, answers, told, place, story, ofEntry);
+      const list = shown(job, place, [...own, told, whole.told], before?.list);
+      kept.set(path, { chart, standing, answers, own, whole, list });
+      return list.shown;
     },
   };
 }
 
+/** An edit that left every entry in its place, with the names that it had. */
+interface Edited {
+  readonly chart: Chart;
+  readonly changed: readonly number[];
+}
+
+function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefined {
+  if (standing.gone.size > mostGone) return undefined;
+  const rebuilt = rebuildJob(chart.job, files);
+  const now = rebuilt === undefined ? undefined : redrawn(chart, rebuilt);
+  if (rebuilt === undefined || now === undefined) return undefined;
+  for (const at of rebuilt.changed) if (!replaced(standing, chart.entries[at] as Entry, now.entries[at] as Entry, at)) return undefined;
+  return { chart: now, changed: rebuilt.changed };
+}
+
 /** Islands that stand as they stood keep their answers; all others are asked together, as one job. */
-function ofIslands(chart: Chart, answers: WeakMap<Entry, Answer>, place: Placer, story: () => Story): { told: Told[]; anew: boolean } {
-  const told: Told[] = [];
-  const changed: Island[] = [];
-  for (const island of chart.islands) {
-    const answer = lastAnswer(chart, island, answers);
+function ofIslands(
+  chart: Chart,
+  edited: (Edited & { readonly answers: readonly Answer[] }) | undefined,
+  byEntry: WeakMap<Entry, Answer>,
+  place: Placer,
+  story: () => Story,
+): Answer[] {
+  const answers: Answer[] = edited === undefined ? new Array(chart.islands.length) : [...edited.answers];
+  const stale: number[] = [];
+  for (const i of edited === undefined ? chart.islands.keys() : touched(chart, edited.changed)) {
+    const island = chart.islands[i] as Island;
+    const answer = answers[i] ?? lastAnswer(chart, island, byEntry);
     let renewed = false;
     const same = (before: Entry, now: Entry) => {
       renewed = true;
       return saysTheSame(before, now, place);
     };
     if (answer === undefined || !standsOn(answer.footing, chart, island, same)) {
-      changed.push(island);
+      stale.push(i);
       continue;
     }
-    if (renewed) for (const at of island.own) answers.set(chart.entries[at] as Entry, answer);
-    for (const it of answer.told) told.push(it);
+    answers[i] = answer;
+    if (renewed) for (const at of island.own) byEntry.set(chart.entries[at] as Entry, answer);
   }
-  if (changed.length === 0) return { told, anew: false };
-  const job = jobOfIslands(chart, changed);
+  if (stale.length === 0) return answers;
+  const islands = stale.map((i) => chart.islands[i] as Island);
+  const job = jobOfIslands(chart, islands);
   const said: Told[] = [];
   ask(islandRules, job, job === chart.job ? story : once(() => walk(job)), said);
   const homes = new Map<Entry, Told[]>();
-  for (const island of changed) {
-    const list: Told[] = [];
-    for (const at of island.own) homes.set(chart.entries[at] as Entry, list);
-    const answer = { footing: footingOf(chart, island), told: list };
-    for (const at of island.own) answers.set(chart.entries[at] as Entry, answer);
+  for (const [n, island] of islands.entries()) {
+    const told: Told[] = [];
+    const answer = { footing: footingOf(chart, island), told };
+    answers[stale[n] as number] = answer;
+    for (const at of island.own) {
+      homes.set(chart.entries[at] as Entry, told);
+      byEntry.set(chart.entries[at] as Entry, answer);
+    }
   }
-  for (const it of said) {
-    const home = homes.get(it.said.report.where.entry);
-    // What is said at an entry that was only looked at is for the island to tell whose own it is.
-    if (home === undefined) continue;
-    home.push(it);
-    told.push(it);
-  }
-  return { told, anew: true };
+  // What is said at an entry that was only looked at is for the island to tell whose own it is.
+  for (const it of said) homes.get(it.said.report.where.entry)?.push(it);
+  return answers;
+}
+
+/** The rules that look at the whole job, where anything in it says something new. */
+function ofRest(
+  job: Job,
+  chart: Chart,
+  before: WholeAnswer | undefined,
+  answers: readonly Answer[],
+  told: readonly Told[],
+  place: Placer,
+  story: () => Story,
+  ofEntry: EntryAsker,
+): WholeAnswer {
+  const beside = besideOf(job);
+  const lists = pricesOf(job).map((it) => it.answer);
+  // What gathers the islands' answers is kept only with those same answers.
+  if (before !== undefined && isSameList(before.answers, answers) && isSameList(before.lists, lists) && isAsItWas(before, chart, beside, place)) return before;
+  const said: Told[] = [];
+  ask(wholeRules, job, story, said);
+  if (releasedIn(job)) askForRelease(job, story, [...told, ...said], place, ofEntry, said);
+  return { entries: chart.entries, files: chart.files, answers, beside, lists, told: said };
+}
+
+function ownOf(job: Job, ofEntry: EntryAsker, edited: (Edited & { readonly own: Kept["own"] }) | undefined): Kept["own"] {
+  const { entries } = job.own.sheet;
+  if (edited === undefined) return entries.map((entry) => ofEntry(job.path, entry));
+  const own = [...edited.own];
+  const first = edited.chart.entries.length - entries.length;
+  for (const at of edited.changed) if (at >= first) own[at - first] = ofEntry(job.path, entries[at - first] as Entry);
+  return own;
 }
 
 function lastAnswer(chart: Chart, island: Island, answers: WeakMap<Entry, Answer>): Answer | undefined {
@@ -181,10 +242,6 @@ function isAsItWas(whole: WholeAnswer, chart: Chart, beside: string, place: Plac
     if (whole.files[at] !== chart.files[at] || (before !== now && !saysTheSame(before, now, place))) return false;
   }
   return true;
-}
-
-function sameAnswers(before: readonly PriceAnswer[], now: readonly PriceAnswer[]): boolean {
-  return before.length === now.length && before.every((it, i) => it === now[i]);
 }
 
 /** Another entry with the same facts, in the place of one that is no more. */
@@ -288,11 +345,20 @@ function once<T>(make: () => T): () => T {
 
 // ---------------------------------------------------------------- showing
 
-/** What is said in the checked file, in the order of its lines. */
-function shown(job: Job, place: Placer, told: readonly Told[]): Diagnostic[] {
-  const list: Diagnostic[] = [];
-  for (const it of told) if (it.said.report.where.file === job.path) list.push(place.diagnostic(it));
-  return inOrder(withoutAccepted(list, job));
+/** What is said in the checked file, in the order of its lines. A list of the same as before is that same list. */
+function shown(job: Job, place: Placer, told: readonly (readonly Told[])[], before?: Kept["list"]): Kept["list"] {
+  const unsorted: Diagnostic[] = [];
+  for (const some of told) for (const it of some) if (it.said.report.where.file === job.path) unsorted.push(place.diagnostic(it));
+  // An answer to a rule may have come or gone without it; then the lists of what is said differ in what stands behind them.
+  const list = withoutAccepted(unsorted, job);
+  if (before !== undefined && isSameList(before.unsorted, list)) return before;
+  return { unsorted: list, shown: inOrder(list) };
+}
+
+function isSameList<T>(a: readonly T[], b: readonly T[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** `accept RULE "why"` in an entry answers that rule there. A safety rule can't be answered so. */

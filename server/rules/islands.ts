@@ -3,7 +3,7 @@
 // entries, things, days and places give the same answer, whatever the rest of the job says.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
-import type { Job, JobFile } from "../model/job.ts";
+import type { Job, JobFile, Rebuilt } from "../model/job.ts";
 import { referencesOf } from "../model/references.ts";
 import type { Thing } from "../model/things.ts";
 import { dayBehind } from "../walk/walk.ts";
@@ -19,6 +19,8 @@ export interface Chart {
   /** What every island looks at: the places, and whether the job is released. */
   readonly ground: string;
   readonly islands: readonly Island[];
+  /** The island whose own each entry is. */
+  readonly homes: readonly number[];
 }
 
 export interface Island {
@@ -27,7 +29,8 @@ export interface Island {
   /** Those, and of the ledger what names its things; in order. */
   readonly members: readonly number[];
   /** What its own entries name, as far as it is a thing. */
-  readonly things: readonly Thing[];
+  readonly names: readonly string[];
+  readonly isLedger: boolean;
 }
 
 /**
@@ -72,7 +75,42 @@ export function chartOf(job: Job): Chart {
     }
   }
   const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], released]);
-  return { job, entries, files, days, ground, islands: tie(job) };
+  const islands = tie(job);
+  const homes: number[] = new Array(entries.length);
+  islands.forEach(({ own }, i) => {
+    for (const at of own) homes[at] = i;
+  });
+  return { job, entries, files, days, ground, islands, homes };
+}
+
+/** The chart of a job that has the names of another one in the same places; undefined where it must be drawn anew after all. */
+export function redrawn(before: Chart, { job, changed }: Rebuilt): Chart | undefined {
+  const entries = [...before.entries];
+  let offset = 0;
+  let f = 0;
+  for (const at of changed) {
+    while (at >= offset + (job.files[f] as JobFile).sheet.entries.length) offset += (job.files[f++] as JobFile).sheet.entries.length;
+    const { sheet } = job.files[f] as JobFile;
+    const now = sheet.entries[at - offset] as Entry;
+    const names = namesOf(now, sheet, sheet.starts[at - offset] as number);
+    const was = remembered.get(entries[at] as Entry);
+    if (was === undefined || was.length !== names.length || !was.every((it, i) => it === names[i])) return undefined;
+    entries[at] = now;
+  }
+  return { ...before, job, entries };
+}
+
+/** The islands that may look at entries which have changed in their places. */
+export function touched({ islands, homes }: Chart, changed: readonly number[]): Iterable<number> {
+  const out = new Set<number>();
+  if (changed.length === 0) return out;
+  for (const at of changed) out.add(homes[at] as number);
+  const ofLedger = changed.filter((at) => (islands[homes[at] as number] as Island).isLedger);
+  islands.forEach(({ isLedger, own, members }, i) => {
+    // The ledger knows the things of all islands.
+    if (isLedger || (members !== own && ofLedger.some((at) => members.includes(at)))) out.add(i);
+  });
+  return out;
 }
 
 // ---------------------------------------------------------------- tying
@@ -80,12 +118,14 @@ export function chartOf(job: Job): Chart {
 /** Names that are tied to one another have one head. */
 function tie(job: Job): Island[] {
   const numbers = new Map<string, number>();
+  const spelt: string[] = [];
   const things: (Thing | undefined)[] = [];
   const parent: number[] = [];
   const numberOf = (name: string): number => {
     let number = numbers.get(name);
     if (number === undefined) {
       number = things.push(job.things.get(name)) - 1;
+      spelt.push(name);
       numbers.set(name, number);
       parent.push(number);
     }
@@ -144,12 +184,12 @@ function tie(job: Job): Island[] {
 
   const islands: Island[] = [];
   for (const [home, { own, names }] of byHead) {
-    const known: Thing[] = [];
+    const known: string[] = [];
     let looked: Set<number> | undefined;
     for (const number of names) {
       const thing = things[number];
       if (thing === undefined) continue;
-      known.push(thing);
+      known.push(spelt[number] as string);
       // A gauge and a supplier are known by what they are; who else uses them says nothing here.
       if (home === none || thing.kind === "gauge" || thing.kind === "supplier") continue;
       for (const at of ledgerNames.get(number) ?? []) {
@@ -157,7 +197,7 @@ function tie(job: Job): Island[] {
         looked.add(at);
       }
     }
-    islands.push({ own, members: looked === undefined ? own : [...looked].sort((a, b) => a - b), things: known });
+    islands.push({ own, members: looked === undefined ? own : [...looked].sort((a, b) => a - b), names: known, isLedger: home === none });
   }
   return islands;
 }
@@ -206,7 +246,7 @@ export function jobOfIslands(chart: Chart, islands: readonly Island[]): Job {
   const known = new Set<Thing>();
   for (const island of islands) {
     for (const at of island.members) members.add(at);
-    for (const thing of island.things) known.add(thing);
+    for (const thing of thingsOf(chart, island)) known.add(thing);
   }
   for (let at = 0; at < entries.length; at++) if (files[at] === job.path && walked.has((entries[at] as Entry).kind)) members.add(at);
   const less = job.files.map(({ path, sheet }) => ({ path, sheet: { ...sheet, entries: [] as Entry[], starts: [] as number[] } }));
@@ -244,7 +284,7 @@ export function footingOf(chart: Chart, island: Island): Footing {
     owned: members.map((at) => owned.has(at)),
     files: members.map((at) => chart.files[at] as string),
     days: members.map((at) => chart.days[at]),
-    things: island.things,
+    things: thingsOf(chart, island),
   };
 }
 
@@ -253,7 +293,8 @@ export function footingOf(chart: Chart, island: Island): Footing {
  * another object.
  */
 export function standsOn(footing: Footing, chart: Chart, island: Island, same: (before: Entry, now: Entry) => boolean): boolean {
-  const { members, own, things } = island;
+  const { members, own } = island;
+  const things = thingsOf(chart, island);
   if (footing.ground !== chart.ground || footing.entries.length !== members.length || footing.things.length !== things.length) return false;
   let o = 0;
   for (let i = 0; i < members.length; i++) {
@@ -267,6 +308,10 @@ export function standsOn(footing: Footing, chart: Chart, island: Island, same: (
   }
   for (let i = 0; i < things.length; i++) if (!isTheSame(footing.things[i] as Thing, things[i] as Thing, same)) return false;
   return true;
+}
+
+function thingsOf(chart: Chart, island: Island): readonly Thing[] {
+  return island.names.map((name) => chart.job.things.get(name) as Thing);
 }
 
 /** Made of the same words of the same entries. */

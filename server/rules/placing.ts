@@ -54,6 +54,29 @@ export interface Placer {
   diagnostic(told: Told): Diagnostic;
 }
 
+/** Where entries stand, by their position in the files laid one behind the other; and where those stood that are no more. */
+export interface Standing {
+  readonly here: Map<Entry, number>;
+  readonly gone: Map<Entry, number>;
+}
+
+export function standingOf(job: Job): Standing {
+  const here = new Map<Entry, number>();
+  let at = 0;
+  for (const { sheet } of job.files) for (const entry of sheet.entries) here.set(entry, at++);
+  return { here, gone: new Map() };
+}
+
+/** Puts an entry in the place of another. False where it is one that was there before, and stood elsewhere. */
+export function replaced(standing: Standing, before: Entry, now: Entry, at: number): boolean {
+  const { here, gone } = standing;
+  if (gone.has(now) || here.has(now)) return false;
+  here.delete(before);
+  gone.set(before, at);
+  here.set(now, at);
+  return true;
+}
+
 /** A mark for a line in a message: the number is put in when the message is sent, so that it is right after any edit above. */
 export function mark(index: number): string {
   return `\uE000${index}\uE001`;
@@ -64,20 +87,22 @@ export function remarked(message: string, of: (index: number) => string): string
   return message.includes("\uE000") ? message.replace(/\uE000(\d+)\uE001/g, (_, index) => of(Number(index))) : message;
 }
 
-export function placer(job: Job): Placer {
+export function placer(job: Job, { here, gone }: Standing = standingOf(job)): Placer {
   const sheets = new Map<string, SheetText>();
-  const starts = new Map<Entry, number>();
+  let starts: readonly number[] = [];
   for (const { path, sheet } of job.files) {
     sheets.set(path, sheet);
-    for (let i = 0; i < sheet.entries.length; i++) starts.set(sheet.entries[i] as Entry, sheet.starts[i] as number);
+    starts = starts.length === 0 ? sheet.starts : starts.concat(sheet.starts);
   }
-  starts.set(lastEntry, lastLine(job.own.sheet));
+  const end = lastLine(job.own.sheet);
 
-  const aliases = new Map<Entry, Entry>();
-
-  const line = (where: Where) => (starts.get(where.entry) ?? starts.get(aliases.get(where.entry) as Entry) ?? 0) + where.row;
+  const line = ({ entry, row }: Where) => {
+    if (entry === lastEntry) return end + row;
+    const at = here.get(entry) ?? gone.get(entry);
+    return (at === undefined ? 0 : (starts[at] as number)) + row;
+  };
   const reachesEnd = ({ at }: Where) => at.from === lineEnd || at.to === lineEnd;
-  const end = (where: Where) => {
+  const endOf = (where: Where) => {
     const sheet = sheets.get(where.file);
     return sheet === undefined ? 0 : lineText(sheet, line(where)).length;
   };
@@ -88,7 +113,7 @@ export function placer(job: Job): Placer {
     const at = (where: Where) => {
       anchors.push(where);
       const { from, to } = where.at;
-      const column = reachesEnd(where) ? end(where) : 0;
+      const column = reachesEnd(where) ? endOf(where) : 0;
       return { file: where.file, line: line(where), from: from === lineEnd ? column : from, to: to === lineEnd ? column : to };
     };
     const text = (message: string) =>
@@ -107,23 +132,24 @@ export function placer(job: Job): Placer {
       related: (report.related ?? []).map((related) => ({ ...at(related.where), message: text(related.message) })),
       fixes: (report.fixes ?? []).map((fix) => ({ title: fix.title, edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })) })),
     };
-    return { diagnostic, anchors, lines: anchors.map(line), ends: anchors.map((it) => (reachesEnd(it) ? end(it) : 0)) };
+    return { diagnostic, anchors, lines: anchors.map(line), ends: anchors.map((it) => (reachesEnd(it) ? endOf(it) : 0)) };
   }
 
   function stands({ anchors, lines, ends }: Placed): boolean {
     for (let i = 0; i < anchors.length; i++) {
       const where = anchors[i] as Where;
-      if (line(where) !== lines[i] || (reachesEnd(where) && end(where) !== ends[i])) return false;
+      if (line(where) !== lines[i] || (reachesEnd(where) && endOf(where) !== ends[i])) return false;
     }
     return true;
   }
 
   return {
     alias(before, now) {
-      if (starts.has(before)) return false;
-      const other = aliases.get(before);
-      if (other !== undefined) return other === now;
-      aliases.set(before, now);
+      if (here.has(before)) return false;
+      const at = here.get(now) as number;
+      const other = gone.get(before);
+      if (other !== undefined) return other === at;
+      gone.set(before, at);
       return true;
     },
     line,
