@@ -23,6 +23,7 @@ let arrived: number | undefined;
 console.log(`Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "?"}\n`);
 await coldStart();
 await keystrokes();
+await orderPage();
 sizes();
 
 /** From starting the process to the first diagnostics, of a sheet of some size. */
@@ -78,6 +79,34 @@ async function keystrokes(): Promise<void> {
     all.push(...times);
   }
   print("all", all);
+  await wire.stop();
+}
+
+/** From a keystroke to the page of a parts order of 300 rows, as it is sent to whoever draws it. */
+async function orderPage(): Promise<void> {
+  const parts = Array.from(
+    { length: 300 },
+    (_, i) => `part bush-${i} "Bush ${i}"\nfinding bush-${i}\n  is worn\n  decision renew\noffer bush-${i} from them\n  price ${i + 1}.50 GBP each\n`,
+  );
+  const text = `sheet "Many bushes"\n  currency GBP\nsupplier them "Them"\n  currency GBP\n  freight 6.00 GBP\n${parts.join("")}`;
+  const wire = startServer();
+  await wire.initialize(["file:///bench"]);
+  wire.open(uri, text);
+  await wire.diagnostics(uri);
+  const lines = text.split("\n");
+  const times: number[] = [];
+  for (let i = 0; i < 40; i++) {
+    const line = lines.findIndex((it) => it.startsWith(`part bush-${(i * 7) % 300} `));
+    const column = (lines[line] as string).length - 1;
+    const from = performance.now();
+    wire.change(uri, i + 2, [{ range: { start: { line, character: column }, end: { line, character: column } }, text: "x" }]);
+    const answer = await wire.request<{ html: string }>("workspace/executeCommand", { command: "splitpin.order", arguments: [uri, { only: "page" }] });
+    times.push(performance.now() - from);
+    if (!answer.html.includes("Bush 299")) throw new Error("the order is not whole");
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
+  console.log("\nkeystroke to the page of the parts order, 300 rows, over stdio (ms)");
+  print("letter of a part's title", times);
   await wire.stop();
 }
 

@@ -61,7 +61,7 @@ export function createReportPage(context: vscode.ExtensionContext, ask: Ask, wat
     let answer: ReportAnswer;
     try {
       const command = offered.find((it) => it.name === name)?.command;
-      answer = command === undefined ? nothing : (((await ask(command, of.toString(), { photos: "apart" })) as ReportAnswer | undefined) ?? nothing);
+      answer = command === undefined ? nothing : (((await ask(command, of.toString(), { only: "page" })) as ReportAnswer | undefined) ?? nothing);
     } catch (error) {
       answer = { ...nothing, html: `<p>${escaped(`The page could not be made: ${error instanceof Error ? error.message : String(error)}`)}</p>` };
     }

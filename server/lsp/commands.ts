@@ -27,8 +27,8 @@ export function answerTo(
   if (command === "splitpin.writeWayBack") return { answer: written(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
-  const apart = typeof second === "object" && second !== null && "photos" in second && second.photos === "apart";
-  return { answer: reportCommands[command]?.(uri, workspaces, apart ? { photos: "apart" } : {}) };
+  const page = typeof second === "object" && second !== null && "only" in second && second.only === "page";
+  return { answer: reportCommands[command]?.(uri, workspaces, page ? { only: "page" } : {}) };
 }
 
 function written(uri: string, workspaces: Workspaces): WayBackWritten | undefined {

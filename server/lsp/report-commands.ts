@@ -37,9 +37,9 @@ import type { Located, Workspaces } from "./workspaces.ts";
 export interface ReportAnswer {
   /** A whole page: rows carry `data-file` and `data-line`, lines from 1. */
   readonly html: string;
-  /** As the command line prints it with `--format json`. */
-  readonly json: unknown;
-  readonly markdown: string;
+  /** As the command line prints it with `--format json`. This and the two below are left out where the page only is asked for. */
+  readonly json?: unknown;
+  readonly markdown?: string;
   /** As the command line prints it; of the way back, what a sheet would hold, ready to be written into it. */
   readonly text?: string;
   /** The URI of each file that rows lead to, by the name that they give it. */
@@ -48,7 +48,7 @@ export interface ReportAnswer {
   readonly entries: Readonly<Record<string, readonly number[]>>;
 }
 
-/** A report as an editor offers it: `command` takes the URI of a sheet, and `{ photos: "apart" }` where photos are asked for one by one. */
+/** A report as an editor offers it: `command` takes the URI of a sheet, and `{ only: "page" }` from an editor that redraws a page as the sheet is typed. */
 export interface ReportOffered {
   readonly name: string;
   readonly title: string;
@@ -56,8 +56,8 @@ export interface ReportOffered {
 }
 
 interface Wishes {
-  /** `apart`: the page names its photos and holds none of them. */
-  readonly photos?: "apart";
+  /** The page and no other drawing of it; it names its photos, which are asked for one by one, and holds none of them. */
+  readonly only?: "page";
 }
 
 type Report = (uri: string, workspaces: Workspaces, wishes: Wishes) => ReportAnswer | undefined;
@@ -98,36 +98,35 @@ interface OneJob<R> {
 
 /** A report that is a value of one sheet: whatever in it names a file leads there. */
 function ofOneJob<R>(report: OneJob<R>): Report {
-  return (uri, workspaces) => {
+  return (uri, workspaces, { only }) => {
     const at = workspaces.locate(uri);
     const value = report.of(at.root.files, at.path);
     if (value === undefined) return undefined;
-    return {
-      html: report.html(value),
-      json: JSON.parse(asJson([value])),
-      markdown: report.markdown(value),
-      text: report.text(value),
-      ...leadsOf(value, at, workspaces),
-    };
+    const page = { html: report.html(value), ...leadsOf(value, at, workspaces) };
+    return only === "page" ? page : { ...page, json: JSON.parse(asJson([value])), markdown: report.markdown(value), text: report.text(value) };
   };
 }
 
-function orderFor(uri: string, workspaces: Workspaces): ReportAnswer {
+function orderFor(uri: string, workspaces: Workspaces, { only }: Wishes): ReportAnswer {
   const at = workspaces.locate(uri);
   const report = partsOrder(at.root.files, [at.path]);
-  return { html: orderHtml(report), json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report), ...leadsOf(report, at, workspaces) };
+  const page = { html: orderHtml(report), ...leadsOf(report, at, workspaces) };
+  return only === "page" ? page : { ...page, json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report) };
 }
 
-function releaseFor(uri: string, workspaces: Workspaces, wishes: Wishes): ReportAnswer | undefined {
+function releaseFor(uri: string, workspaces: Workspaces, { only }: Wishes): ReportAnswer | undefined {
   const at = workspaces.locate(uri);
-  const report = releaseReport(at.root.files, at.path);
+  const { files } = at.root;
+  const report = releaseReport(files, at.path);
   if (report === undefined) return undefined;
+  const leads = leadsOf(report, at, workspaces);
+  if (only === "page") return { html: releaseHtml(report, marksOf(files)), ...leads };
   return {
-    html: releaseHtml(report, wishes.photos === "apart" ? marksOf(at.root.files) : photosInPage(at.root.files)),
+    html: releaseHtml(report, photosInPage(files)),
+    ...leads,
     json: JSON.parse(releaseJson([report])),
     markdown: releaseMarkdown(report),
     text: releaseText(report),
-    ...leadsOf(report, at, workspaces),
   };
 }
 

@@ -21,13 +21,19 @@ export function html(parts: TemplateStringsArray, ...values: readonly Content[])
 
 /** For text and for attributes in double quotes alike. */
 export function escaped(text: string): string {
+  // Most texts are letters and figures and nothing else.
+  if (/^[\p{L}\p{N} .,:;()/_\-\u00b1\u2013]*$/u.test(text)) return text;
   return plain(text).replace(/[&<>"']/g, (it) => `&#${it.charCodeAt(0)};`);
 }
 
 function textOf(value: Content): string {
   if (value === undefined || value === null || value === false) return "";
   if (value instanceof Markup) return value.text;
-  if (typeof value === "object") return value.map(textOf).join("");
+  if (typeof value === "object") {
+    let out = "";
+    for (const it of value) out += textOf(it);
+    return out;
+  }
   return escaped(String(value));
 }
 

@@ -99,14 +99,34 @@ test("each report is a page, a value and Markdown; rows lead to files that are n
   }
 });
 
+test("asked for the page only, a report holds that, and its photos apart", async () => {
+  const whole = await ask<Answer>("splitpin.readings", uri);
+  expect(await ask<Answer>("splitpin.readings", uri, { only: "page" })).toEqual({ html: whole.html, files: whole.files, entries: whole.entries });
+  const at = { start: { line: 17, character: 0 }, end: { line: 17, character: 0 } };
+  wire.change(uri, 10, [
+    { range: at, text: 'step back "Back"\n  fit hub new\n  tighten hub-nut to 45 N.m\n  lock hub-nut new\n  done\nrelease by "A. Moor"\n  test "run"\n' },
+  ]);
+  const { html } = await ask<Answer>("splitpin.release", uri);
+  expect(html).toContain("Record of the work");
+  expect(html).toContain(`<img src="data:image/png;base64,${png.toString("base64")}" alt="Photo of Hub off">`);
+  const apart = (await ask<Answer>("splitpin.release", uri, { only: "page" })).html;
+  expect(apart).toMatch(/<img data-photo="photos\/hub\.png" data-mark="[\d. ]+" alt="Photo of Hub off">/);
+  expect(apart).not.toContain("base64");
+  for (const page of [html, apart]) {
+    expect(page).toContain("Not shown: it is not there.");
+    expect(page).toContain("Not shown: it lies outside of the workspace, so it was not read.");
+  }
+  wire.change(uri, 11, [{ text: sheet }]);
+});
+
 test("the order follows what is typed, without a save", async () => {
   const at = (line: number) => ({ start: { line, character: 0 }, end: { line, character: 0 } });
   expect((await ask<Answer>("splitpin.order", uri)).html).toContain("found worn, to be renewed");
-  wire.change(uri, 2, [{ range: at(14), text: 'part seal "Seal"\nfinding seal\n  is missing\n' }]);
+  wire.change(uri, 12, [{ range: at(14), text: 'part seal "Seal"\nfinding seal\n  is missing\n' }]);
   const { html } = await ask<Answer>("splitpin.order", uri);
   expect(html).toContain("Seal");
   expect(html).toContain("line\u00a016");
-  wire.change(uri, 3, [{ text: sheet }]);
+  wire.change(uri, 13, [{ text: sheet }]);
 });
 
 describe("what is asked for wrongly", () => {
@@ -174,11 +194,11 @@ describe("the way back as an edit", () => {
     expect(change?.range.start).toEqual({ line: 17, character: 0 });
     expect(change?.newText).toMatch(/^\n# The way back[\s\S]*\n {2}fit hub new[\s\S]*tighten hub-nut to 45 N\.m[\s\S]*lock hub-nut new\n$/);
     expect(said).toContain("1 step");
-    wire.change(uri, 4, [{ text: sheet + change?.newText }]);
+    wire.change(uri, 14, [{ text: sheet + change?.newText }]);
     const again = await ask<Written>("splitpin.writeWayBack", uri);
     expect(again.edit).toBe(null);
     expect(again.said).toContain("Nothing is missing");
-    wire.change(uri, 5, [{ text: sheet }]);
+    wire.change(uri, 15, [{ text: sheet }]);
   });
   test("the file on the disk is as it was", () => expect(readFileSync(join(folder, "hub.jobsheet"), "utf8")).toBe(sheet));
 });
