@@ -97,15 +97,21 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
     }
   }
 
-  return { entries: opened.map((it, i) => close(it, (opened[i + 1]?.start ?? to - from) - it.start)), starts: opened.map((it) => it.start) };
+  return {
+    entries: opened.map((it, i) => close(it, (opened[i + 1]?.start ?? to - from) - it.start, lines, from + it.start)),
+    starts: opened.map((it) => it.start),
+  };
 }
 
-function close(it: Open, rows: number): Entry {
+function close(it: Open, rows: number, lines: readonly string[], head: number): Entry {
   const { node } = it;
   node.details = it.details;
   node.stray = it.stray;
   node.rows = rows;
   if (node.kind === "headless" && it.details[0]?.fault === undefined) node.fault = noEntryAbove(node.keyword as Span);
+  // Where a head can't be read, any word may be a name that was meant, whichever line it stands on.
+  if (node.fault !== undefined) node.written ??= (lines[head] as string).slice(0, 400);
+  if (node.kind === "unread") for (const detail of it.details) detail.written ??= (lines[head + (detail.row as number)] as string).slice(0, 400);
   return node as unknown as Entry;
 }
 

@@ -49,8 +49,8 @@ export function editSheet(before: SheetText, change: SheetChange): SheetText {
     fresh.lines.pop();
     fresh.breaks.pop();
   }
-  const lines = before.lines.slice(0, first).concat(fresh.lines, before.lines.slice(last + 1));
-  const breaks = before.breaks.slice(0, first).concat(fresh.breaks, before.breaks.slice(last + 1));
+  const lines = spliced(before.lines, first, last + 1, fresh.lines);
+  const breaks = spliced(before.breaks, first, last + 1, fresh.breaks);
 
   // Read again from the head of the segment that the edit is in (of the one before, where the edit has touched that head) up to the next.
   let from = first;
@@ -66,15 +66,18 @@ export function editSheet(before: SheetText, change: SheetChange): SheetText {
   const entries: Entry[] = [];
   const starts: number[] = [];
   fileRegion(lines, from, to, entries, starts);
-  const moved = before.starts.slice(keepFrom);
   const shift = to - oldTo;
-  if (shift !== 0) for (let i = 0; i < moved.length; i++) moved[i] = (moved[i] as number) + shift;
-  return sheet(
-    before.entries.slice(0, keepTo).concat(entries, before.entries.slice(keepFrom)),
-    before.starts.slice(0, keepTo).concat(starts, moved),
-    lines,
-    breaks,
-  );
+  const moved = shift === 0 ? before.starts : before.starts.map((it, i) => (i < keepFrom ? it : it + shift));
+  return sheet(spliced(before.entries, keepTo, keepFrom, entries), spliced(moved, keepTo, keepFrom, starts), lines, breaks);
+}
+
+/** A list with some of it replaced; the same list where that changes nothing, so that one look tells. */
+function spliced<T>(list: readonly T[], from: number, to: number, by: readonly T[]): readonly T[] {
+  if (by.length !== to - from) return list.slice(0, from).concat(by, list.slice(to));
+  if (by.every((it, i) => it === list[from + i])) return list;
+  const out = list.slice();
+  for (let i = 0; i < by.length; i++) out[from + i] = by[i] as T;
+  return out;
 }
 
 /** Byte for byte what was read. */

@@ -4,10 +4,10 @@ import type { ActionDetail, Condition, Detail, Entry } from "../../grammar/tree.
 import type { Job } from "./job.ts";
 
 interface Kinds {
-  readonly entries: ReadonlySet<Entry["kind"]>;
-  readonly lines: ReadonlySet<Detail["kind"]>;
-  readonly verbs: ReadonlySet<ActionDetail["verb"]>;
-  readonly conditions: ReadonlySet<Condition["kind"]>;
+  readonly entries: Set<Entry["kind"]>;
+  readonly lines: Set<Detail["kind"]>;
+  readonly verbs: Set<ActionDetail["verb"]>;
+  readonly conditions: Set<Condition["kind"]>;
 }
 
 const remembered = new WeakMap<Job, Kinds>();
@@ -15,28 +15,28 @@ const remembered = new WeakMap<Job, Kinds>();
 function kindsIn(job: Job): Kinds {
   let kinds = remembered.get(job);
   if (kinds === undefined) {
-    kinds = collect(job);
+    kinds = { entries: new Set(), lines: new Set(), verbs: new Set(), conditions: new Set() };
+    for (const { sheet } of job.files) for (const entry of sheet.entries) add(kinds, entry);
     remembered.set(job, kinds);
   }
   return kinds;
 }
 
-function collect(job: Job): Kinds {
-  const entries = new Set<Entry["kind"]>();
-  const lines = new Set<Detail["kind"]>();
-  const verbs = new Set<ActionDetail["verb"]>();
-  const conditions = new Set<Condition["kind"]>();
-  for (const { sheet } of job.files) {
-    for (const entry of sheet.entries) {
-      entries.add(entry.kind);
-      for (const detail of entry.details) {
-        lines.add(detail.kind);
-        if (detail.kind === "action") verbs.add(detail.verb);
-        else if (detail.kind === "is") for (const { kind } of detail.conditions) conditions.add(kind);
-      }
-    }
+/** What a job has which has all that another one had, but for some entries: what those had too, for a yes need not be sure. */
+export function carryOver(before: Job, now: Job, changed: readonly Entry[]): void {
+  const kinds = remembered.get(before);
+  if (kinds === undefined) return;
+  for (const entry of changed) add(kinds, entry);
+  remembered.set(now, kinds);
+}
+
+function add(kinds: Kinds, entry: Entry): void {
+  kinds.entries.add(entry.kind);
+  for (const detail of entry.details) {
+    kinds.lines.add(detail.kind);
+    if (detail.kind === "action") kinds.verbs.add(detail.verb);
+    else if (detail.kind === "is") for (const { kind } of detail.conditions) kinds.conditions.add(kind);
   }
-  return { entries, lines, verbs, conditions };
 }
 
 export function hasEntry(job: Job, kind: Entry["kind"]): boolean {

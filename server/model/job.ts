@@ -4,6 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
+import { carryOver } from "./has.ts";
 import { referencesOf } from "./references.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
@@ -143,6 +144,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
   const { own, list } = read;
   if (list.length !== before.files.length) return undefined;
   const changed: number[] = [];
+  const fresh: Entry[] = [];
   let things: Map<string, Thing> | undefined;
   let offset = 0;
   for (let f = 0; f < list.length; f++) {
@@ -156,6 +158,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
         if (a === b) continue;
         if (!namesAsBefore(a, b)) return undefined;
         changed.push(offset + i);
+        fresh.push(b);
         for (const thing of renewed(things ?? before.things, a, b, path)) {
           // Who else uses it can't be told from here.
           if (thing.kind === "gauge" || thing.kind === "supplier") return undefined;
@@ -167,6 +170,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
     offset += sheet.entries.length;
   }
   const job: Job = { ...before, workspace: files, files: list, own: { path: before.path, sheet: own }, things: things ?? before.things };
+  carryOver(before, job, fresh);
   return { job, changed };
 }
 

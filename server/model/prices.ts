@@ -2,6 +2,7 @@
 // Invariant: a path that leads out of the workspace is not asked for; a door that has no price lists to give leaves a job without any.
 import { joinPath } from "./files.ts";
 import type { PriceAnswer } from "./files.ts";
+import { hasLine } from "./has.ts";
 import type { Job } from "./job.ts";
 import { type PriceList, priceListOf } from "./price-list.ts";
 import { type Supplier, lineOf } from "./things.ts";
@@ -31,7 +32,7 @@ export function pricesOf(job: Job): readonly SupplierPrices[] {
 
 function collect(job: Job): SupplierPrices[] {
   const out: SupplierPrices[] = [];
-  if (job.workspace.prices === undefined) return out;
+  if (job.workspace.prices === undefined || !hasLine(job, "prices")) return out;
   for (const supplier of job.things.values()) {
     if (supplier.kind !== "supplier") continue;
     const line = lineOf(supplier, "prices");

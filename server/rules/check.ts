@@ -12,6 +12,7 @@ import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
 import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn, touched } from "./islands.ts";
+import { namingKey } from "./naming.ts";
 import { blocks, plannedSteps } from "./open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
 import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
@@ -26,6 +27,7 @@ export interface Checker {
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
 const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
 const islandRules = jobRules.filter((rule) => rule.reach === "names");
+const namingRules = jobRules.filter((rule) => rule.reach === "naming");
 const wholeRules = jobRules.filter((rule) => rule.reach === undefined);
 const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
 const safety = new Set(rules.filter((rule) => rule.safety).map((rule) => rule.id));
@@ -75,11 +77,19 @@ interface Answer {
   readonly told: readonly Told[];
 }
 
-/** What the other rules said of the whole job. */
+/** What rules said of the whole job, and on what. */
+interface NamingAnswer {
+  readonly entries: readonly Entry[];
+  readonly files: readonly string[];
+  readonly faults: string;
+  readonly told: readonly Told[];
+}
+
 interface WholeAnswer {
   readonly entries: readonly Entry[];
   readonly files: readonly string[];
   readonly answers: readonly Answer[];
+  readonly naming: NamingAnswer;
   readonly beside: string;
   /** What the door answered for its price lists. */
   readonly lists: readonly PriceAnswer[];
@@ -93,6 +103,7 @@ interface Kept {
   readonly answers: readonly Answer[];
   /** By entry of the checked file: what its own rules said. */
   readonly own: readonly (readonly Told[])[];
+  readonly naming: NamingAnswer;
   readonly whole: WholeAnswer;
   readonly list: { readonly unsorted: readonly Diagnostic[]; readonly shown: Diagnostic[] };
 }
@@ -128,9 +139,10 @@ export function createChecker(): Checker {
       const told: Told[] = [];
       for (const answer of answers) for (const it of answer.told) told.push(it);
       const own = ownOf(job, ofEntry, edited === undefined ? undefined : { ...edited, own: (before as Kept).own });
-      const whole = ofRest(job, chart, before?.whole, answers, told, place, story, ofEntry);
-      const list = shown(job, place, [...own, told, whole.told], before?.list);
-      kept.set(path, { chart, standing, answers, own, whole, list });
+      const naming = ofNaming(job, chart, before?.naming, place);
+      const whole = ofRest(job, chart, before?.whole, answers, naming, told, place, story, ofEntry);
+      const list = shown(job, place, [...own, told, naming.told, whole.told], before?.list);
+      kept.set(path, { chart, standing, answers, own, naming, whole, list });
       return list.shown;
     },
   };
@@ -196,12 +208,26 @@ function ofIslands(
   return answers;
 }
 
+/** The rules that look at names alone, where any entry says something new of these. */
+function ofNaming(job: Job, chart: Chart, before: NamingAnswer | undefined, place: Placer): NamingAnswer {
+  const faults = JSON.stringify(job.useFaults.map((it) => [it.reason, it.path, it.file, it.circle]));
+  if (before !== undefined && before.faults === faults && isAsItWas(before, chart, (a, b) => namingKey(a) === namingKey(b) && place.alias(a, b))) return before;
+  const told: Told[] = [];
+  ask(namingRules, job, noStory, told);
+  return { entries: chart.entries, files: chart.files, faults, told };
+}
+
+function noStory(): never {
+  throw new Error("a rule of names alone has asked for the story");
+}
+
 /** The rules that look at the whole job, where anything in it says something new. */
 function ofRest(
   job: Job,
   chart: Chart,
   before: WholeAnswer | undefined,
   answers: readonly Answer[],
+  naming: NamingAnswer,
   told: readonly Told[],
   place: Placer,
   story: () => Story,
@@ -209,12 +235,21 @@ function ofRest(
 ): WholeAnswer {
   const beside = besideOf(job);
   const lists = pricesOf(job).map((it) => it.answer);
+  const same = (a: Entry, b: Entry) => saysTheSame(a, b, place);
   // What gathers the islands' answers is kept only with those same answers.
-  if (before !== undefined && isSameList(before.answers, answers) && isSameList(before.lists, lists) && isAsItWas(before, chart, beside, place)) return before;
+  if (
+    before !== undefined &&
+    before.beside === beside &&
+    before.naming === naming &&
+    isSameList(before.answers, answers) &&
+    isSameList(before.lists, lists) &&
+    isAsItWas(before, chart, same)
+  )
+    return before;
   const said: Told[] = [];
   ask(wholeRules, job, story, said);
-  if (releasedIn(job)) askForRelease(job, story, [...told, ...said], place, ofEntry, said);
-  return { entries: chart.entries, files: chart.files, answers, beside, lists, told: said };
+  if (releasedIn(job)) askForRelease(job, story, [...told, ...naming.told, ...said], place, ofEntry, said);
+  return { entries: chart.entries, files: chart.files, answers, naming, beside, lists, told: said };
 }
 
 function ownOf(job: Job, ofEntry: EntryAsker, edited: (Edited & { readonly own: Kept["own"] }) | undefined): Kept["own"] {
@@ -234,12 +269,16 @@ function lastAnswer(chart: Chart, island: Island, answers: WeakMap<Entry, Answer
   return undefined;
 }
 
-function isAsItWas(whole: WholeAnswer, chart: Chart, beside: string, place: Placer): boolean {
-  if (whole.beside !== beside || whole.entries.length !== chart.entries.length) return false;
+function isAsItWas(
+  before: { readonly entries: readonly Entry[]; readonly files: readonly string[] },
+  chart: Chart,
+  same: (before: Entry, now: Entry) => boolean,
+): boolean {
+  if (before.entries.length !== chart.entries.length) return false;
   for (let at = 0; at < chart.entries.length; at++) {
-    const before = whole.entries[at] as Entry;
+    const was = before.entries[at] as Entry;
     const now = chart.entries[at] as Entry;
-    if (whole.files[at] !== chart.files[at] || (before !== now && !saysTheSame(before, now, place))) return false;
+    if (before.files[at] !== chart.files[at] || (was !== now && !same(was, now))) return false;
   }
   return true;
 }

@@ -42,6 +42,8 @@ interface Placed {
   readonly anchors: readonly Where[];
   readonly lines: readonly number[];
   readonly ends: readonly number[];
+  /** Stands as long as no head has moved; undefined where a line's length counts as well. */
+  standing: object | undefined;
 }
 
 export interface Placer {
@@ -58,13 +60,17 @@ export interface Placer {
 export interface Standing {
   readonly here: Map<Entry, number>;
   readonly gone: Map<Entry, number>;
+  /** The lines of the heads, file by file, as they were last looked at. */
+  heads: readonly (readonly number[])[];
+  /** Another object each time that a head stands on another line than before. */
+  lines: object;
 }
 
 export function standingOf(job: Job): Standing {
   const here = new Map<Entry, number>();
   let at = 0;
   for (const { sheet } of job.files) for (const entry of sheet.entries) here.set(entry, at++);
-  return { here, gone: new Map() };
+  return { here, gone: new Map(), heads: job.files.map(({ sheet }) => sheet.starts), lines: {} };
 }
 
 /** Puts an entry in the place of another. False where it is one that was there before, and stood elsewhere. */
@@ -87,7 +93,12 @@ export function remarked(message: string, of: (index: number) => string): string
   return message.includes("\uE000") ? message.replace(/\uE000(\d+)\uE001/g, (_, index) => of(Number(index))) : message;
 }
 
-export function placer(job: Job, { here, gone }: Standing = standingOf(job)): Placer {
+export function placer(job: Job, standing: Standing = standingOf(job)): Placer {
+  const { here, gone } = standing;
+  if (!job.files.every(({ sheet }, i) => sheet.starts === standing.heads[i]) || job.files.length !== standing.heads.length) {
+    standing.heads = job.files.map(({ sheet }) => sheet.starts);
+    standing.lines = {};
+  }
   const sheets = new Map<string, SheetText>();
   let starts: readonly number[] = [];
   for (const { path, sheet } of job.files) {
@@ -132,14 +143,23 @@ export function placer(job: Job, { here, gone }: Standing = standingOf(job)): Pl
       related: (report.related ?? []).map((related) => ({ ...at(related.where), message: text(related.message) })),
       fixes: (report.fixes ?? []).map((fix) => ({ title: fix.title, edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })) })),
     };
-    return { diagnostic, anchors, lines: anchors.map(line), ends: anchors.map((it) => (reachesEnd(it) ? endOf(it) : 0)) };
+    return {
+      diagnostic,
+      anchors,
+      lines: anchors.map(line),
+      ends: anchors.map((it) => (reachesEnd(it) ? endOf(it) : 0)),
+      standing: anchors.some(reachesEnd) ? undefined : standing.lines,
+    };
   }
 
-  function stands({ anchors, lines, ends }: Placed): boolean {
+  function stands(placed: Placed): boolean {
+    if (placed.standing === standing.lines) return true;
+    const { anchors, lines, ends } = placed;
     for (let i = 0; i < anchors.length; i++) {
       const where = anchors[i] as Where;
       if (line(where) !== lines[i] || (reachesEnd(where) && endOf(where) !== ends[i])) return false;
     }
+    if (placed.standing !== undefined) placed.standing = standing.lines;
     return true;
   }
 

@@ -20,6 +20,7 @@ part gasket "Sump gasket"
 part sump-gasket "Sump gasket"
 `,
   scope: "job",
+  reach: "naming",
   check(context) {
     const { job, report, line } = context;
     for (const { name, source, first } of job.twice) {

@@ -43,6 +43,7 @@ step strip "Take the flywheel off"
   remove flywheel
 `,
   scope: "job",
+  reach: "naming",
   check(context) {
     ofMentions(context);
     ofAdditions(context);

@@ -46,6 +46,7 @@ finding bearing rear
   decision renew
 `,
   scope: "job",
+  reach: "naming",
   check(context) {
     for (const { path, sheet } of context.job.files) {
       for (const entry of sheet.entries) {

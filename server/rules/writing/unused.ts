@@ -31,6 +31,7 @@ measure end-float found by feeler
   0.15 mm
 `,
   scope: "job",
+  reach: "naming",
   check({ job, report }) {
     if (job.sheet === undefined) return;
     const { mentioned } = mentionsOf(job);
