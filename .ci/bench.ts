@@ -3,6 +3,7 @@
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
+import { benchOrder } from "./bench-order.ts";
 import { longSheet } from "../tests/server/long-sheet.ts";
 import { type Wire, startServer } from "../tests/server/wire.ts";
 
@@ -24,6 +25,7 @@ console.log(`Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.mod
 await coldStart();
 await keystrokes();
 await orderPage();
+benchOrder(`${root}dist/splitpin.js`);
 sizes();
 
 /** From starting the process to the first diagnostics, of a sheet of some size. */

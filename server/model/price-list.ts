@@ -14,7 +14,6 @@ export interface PriceRow {
   readonly line: number;
   /** As a sheet would name it: a declared name, a locking with its size, a text. */
   readonly item?: string;
-  readonly locking?: Locking;
   /** The supplier's number. */
   readonly number?: string;
   readonly makersNumber?: string;
@@ -127,7 +126,8 @@ type Row = { -readonly [K in keyof PriceRow]: PriceRow[K] };
 function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Column, number>, currency: string | undefined): PriceRow | PriceFault {
   const cell = (column: Column): string => {
     const i = columns.get(column);
-    return i === undefined ? "" : (cells[i] ?? "").trim().normalize("NFC");
+    const text = i === undefined ? "" : (cells[i] ?? "").trim();
+    return /[^\0-\x7f]/.test(text) ? text.normalize("NFC") : text;
   };
   const fault = (message: string): PriceFault => ({ line, message });
   if (cells.length > width)
@@ -140,8 +140,6 @@ function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Co
   const row: Row = { line, price };
   const item = cell("item");
   if (item !== "") row.item = item;
-  const locking = lockingIn(item);
-  if (locking !== undefined) row.locking = locking;
   if (cell("number") !== "") row.number = cell("number");
   if (cell("maker's number") !== "") row.makersNumber = cell("maker's number");
   if (row.item === undefined && row.number === undefined && row.makersNumber === undefined)
@@ -221,11 +219,20 @@ const firstWords = new Set([...lockingPhrases.keys()].map((phrase) => phrase.spl
 const quantities = new Map<string, Quantity | null>();
 const mostRemembered = 5000;
 
-/** The locking that a cell names; of most cells the first word says at once that there is none. */
-function lockingIn(cell: string): Locking | undefined {
-  if (!firstWords.has(/^\S+/.exec(cell)?.[0])) return undefined;
-  const entry = readSheet(`offer ${oneLine(cell)} from list\n`).entries[0];
-  return entry?.kind === "offer" && entry.fault === undefined && entry.item?.kind === "locking" ? entry.item.locking : undefined;
+const lockings = new WeakMap<PriceList, ReadonlyMap<PriceRow, Locking>>();
+
+/** The rows that name a locking, read as a sheet reads it: all at once, and only when somebody asks for one. Of most cells the first word says that there is none. */
+export function lockingsOf(list: PriceList): ReadonlyMap<PriceRow, Locking> {
+  const known = lockings.get(list);
+  if (known !== undefined) return known;
+  const rows = list.rows.filter((row) => row.item !== undefined && firstWords.has(/^\S+/.exec(row.item)?.[0]));
+  const found = new Map<PriceRow, Locking>();
+  const { entries } = readSheet(rows.map((row) => `offer ${oneLine(row.item ?? "")} from list\n`).join(""));
+  // Each line begins with the keyword of an entry, so there is an entry for each row.
+  for (const [i, entry] of entries.length === rows.length ? entries.entries() : [])
+    if (entry.kind === "offer" && entry.fault === undefined && entry.item?.kind === "locking") found.set(rows[i] as PriceRow, entry.item.locking);
+  lockings.set(list, found);
+  return found;
 }
 
 function threadIn(cell: string): Thread | undefined {

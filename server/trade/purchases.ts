@@ -73,11 +73,33 @@ export function leastCost(problem: Purchases, most = enoughSteps): LeastCost {
   // ---------------------------------------------------------------- what was found
 
   function consider(picks: readonly number[]): void {
+    steps += 1;
     if (best !== undefined && same(best.picks, picks)) return;
-    if (next !== undefined && same(next.picks, picks)) return;
+    if (next !== undefined && (same(next.picks, picks) || hopeless(roughly(picks).cost))) return;
     const it: Picked = { picks: [...picks], cost: problem.exact(picks) };
     if (best === undefined || it.cost < best.cost) [best, next] = [it, best];
     else if (next === undefined || it.cost < next.cost) next = it;
+  }
+
+  /** What picks come to but for the rounding, and what is bought of each seller. */
+  function roughly(picks: readonly number[]): { cost: bigint; bought: Bought[] } {
+    const bought = sellers.map((): Bought => ({ things: 0, counts: 0n }));
+    let cost = 0n;
+    for (const [i, pick] of picks.entries()) {
+      const choice = (items[i] as readonly Choice[])[pick] as Choice;
+      const of = bought[choice.seller] as Bought;
+      cost += choice.cost;
+      of.things += 1;
+      of.counts += choice.counts;
+    }
+    for (const [s, of] of bought.entries()) cost += due(s, of);
+    return { cost, bought };
+  }
+
+  function due(s: number, { things, counts }: Bought): bigint {
+    if (things === 0) return 0n;
+    const seller = sellers[s] as Seller;
+    return seller.freeOver !== undefined && counts > seller.freeOver ? seller.always : seller.always + seller.freight;
   }
 
   /** Is there nothing below here that is less than the second best? */
@@ -90,10 +112,14 @@ export function leastCost(problem: Purchases, most = enoughSteps): LeastCost {
     consider(from);
     for (let round = 0; round < 50; round++) {
       const before = best as Picked;
+      const { cost, bought } = roughly(before.picks);
       for (const [i, choices] of items.entries()) {
+        const now = before.picks[i] as number;
         for (let c = 0; c < choices.length && steps < most / 4; c++) {
-          steps += items.length;
-          if (before.picks[i] !== c) consider(before.picks.map((it, at) => (at === i ? c : it)));
+          steps += 1;
+          if (c === now) continue;
+          const change = moved(choices[now] as Choice, choices[c] as Choice, bought);
+          if (!hopeless(cost + change)) consider(before.picks.map((it, at) => (at === i ? c : it)));
         }
       }
       for (let s = 0; s < sellers.length && steps < most / 4; s++) {
@@ -106,6 +132,15 @@ export function leastCost(problem: Purchases, most = enoughSteps): LeastCost {
       }
       if (best === before) return;
     }
+  }
+
+  /** What one thing bought otherwise changes. */
+  function moved(from: Choice, to: Choice, bought: readonly Bought[]): bigint {
+    let change = to.cost - from.cost;
+    const [a, b] = [bought[from.seller] as Bought, bought[to.seller] as Bought];
+    if (from.seller === to.seller) return change + due(from.seller, { things: a.things, counts: a.counts - from.counts + to.counts }) - due(from.seller, a);
+    change += due(from.seller, { things: a.things - 1, counts: a.counts - from.counts }) - due(from.seller, a);
+    return change + due(to.seller, { things: b.things + 1, counts: b.counts + to.counts }) - due(to.seller, b);
   }
 
   // ---------------------------------------------------------------- the search: first the sellers, then the things
@@ -387,6 +422,12 @@ interface Bound {
   readonly low: bigint;
   readonly picks: readonly number[];
   readonly worth: readonly bigint[];
+}
+
+/** Of one seller. */
+interface Bought {
+  things: number;
+  counts: bigint;
 }
 
 interface Lowest {

@@ -1,7 +1,8 @@
 // What the price lists of suppliers offer for an item: found by what it is called, by the maker's number, or by the supplier's number that a sheet's own offer gives.
 // Invariant: looked up, never gone through: a list of fifty thousand rows costs no more for each item than one of ten.
+import type { Locking } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import type { PriceList, PriceRow } from "../model/price-list.ts";
+import { type PriceList, type PriceRow, lockingsOf } from "../model/price-list.ts";
 import { type SupplierPrices, pricesOf } from "../model/prices.ts";
 import { amountOf, itemNamed, lockingKey, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
@@ -44,7 +45,7 @@ function withListed(own: readonly Offer[], item: Item, jobs: readonly Job[]): Of
         const row = offer.number === undefined || offer.price !== undefined ? undefined : index.byNumber.get(offer.number)?.[0];
         if (row !== undefined) out[i] = completed(offer, offerOf(row, item, job, prices));
       }
-      for (const row of rowsFor(item, index)) if (row.number === undefined || !quoted.has(row.number)) out.push(offerOf(row, item, job, prices));
+      for (const row of rowsFor(item, prices.list, index)) if (row.number === undefined || !quoted.has(row.number)) out.push(offerOf(row, item, job, prices));
     }
   }
   return out;
@@ -64,8 +65,8 @@ function completed(own: Offer, listed: Offer): Offer {
   };
 }
 
-function rowsFor(item: Item, index: Index): readonly PriceRow[] {
-  const named = item.kind === "locking" ? index.byLocking.get(item.key) : index.byItem.get(item.written);
+function rowsFor(item: Item, list: PriceList, index: Index): readonly PriceRow[] {
+  const named = item.kind === "locking" ? lockingRows(list).get(item.key) : index.byItem.get(item.written);
   const numbered = item.makersNumber === undefined ? undefined : index.byMakersNumber.get(item.makersNumber);
   return [...new Set([...(named ?? []), ...(numbered ?? [])])];
 }
@@ -95,7 +96,6 @@ function offerOf(row: PriceRow, item: Item, job: Job, { supplier, where, path }:
 
 interface Index {
   readonly byItem: ReadonlyMap<string, readonly PriceRow[]>;
-  readonly byLocking: ReadonlyMap<string, readonly PriceRow[]>;
   readonly byNumber: ReadonlyMap<string, readonly PriceRow[]>;
   readonly byMakersNumber: ReadonlyMap<string, readonly PriceRow[]>;
 }
@@ -106,14 +106,25 @@ function indexOf(list: PriceList): Index {
   let index = indexes.get(list);
   if (index === undefined) {
     index = {
-      byItem: grouped(list.rows, (row) => (row.locking === undefined ? row.item : undefined)),
-      byLocking: grouped(list.rows, (row) => (row.locking === undefined ? undefined : lockingKey(row.locking))),
+      byItem: grouped(list.rows, (row) => row.item),
       byNumber: grouped(list.rows, (row) => row.number),
       byMakersNumber: grouped(list.rows, (row) => row.makersNumber),
     };
     indexes.set(list, index);
   }
   return index;
+}
+
+const byLocking = new WeakMap<PriceList, ReadonlyMap<string, readonly PriceRow[]>>();
+
+function lockingRows(list: PriceList): ReadonlyMap<string, readonly PriceRow[]> {
+  let rows = byLocking.get(list);
+  if (rows === undefined) {
+    const lockings = lockingsOf(list);
+    rows = grouped([...lockings.keys()], (row) => lockingKey(lockings.get(row) as Locking));
+    byLocking.set(list, rows);
+  }
+  return rows;
 }
 
 function grouped(rows: readonly PriceRow[], by: (row: PriceRow) => string | undefined): Map<string, PriceRow[]> {

@@ -164,6 +164,81 @@ describe("order", () => {
   });
 });
 
+describe("order: prices, choice, letter", () => {
+  const job = `sheet "Hub"
+  currency GBP
+part hub "Hub"
+supplier alder "Alder Lane"
+  currency GBP
+  freight 5.00 GBP
+  prices "lists/alder.csv"
+supplier brook "Brook"
+offer hub from brook
+  price 9.50 GBP
+finding hub
+  is damaged
+`;
+  const put = (list: string) => {
+    mkdirSync(join(cwd, "lists"), { recursive: true });
+    writeFileSync(join(cwd, "hub.jobsheet"), job);
+    writeFileSync(join(cwd, "lists/alder.csv"), list);
+  };
+  test("a price list beside the sheet is read, and its faults are said by check", async () => {
+    put("item,price\nhub,4.00\nhub,x\n");
+    const { code, out } = await splitpin("order hub.jobsheet --format json");
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      lines: [{ supplier: "alder", total: "4.00", priceList: { file: "lists/alder.csv", line: 2 } }],
+      lists: [{ leftOut: [3] }],
+    });
+    expect((await splitpin("check hub.jobsheet")).out).toContain("Line 3 of lists/alder.csv is left out.");
+  });
+  test("--choose counts what the goods alone don't tell, and refuses what it doesn't know", async () => {
+    // 4.00 and 5.00 freight against 9.50 without.
+    put("item,price\nhub,4.00\n");
+    expect(JSON.parse((await splitpin("order hub.jobsheet --choose cheapest --format json")).out)).toMatchObject({
+      together: { amount: "9.00", currency: "GBP" },
+      choice: { by: "cheapest", proved: true, total: "9.00", next: { total: "9.50", saves: "0.50" } },
+    });
+    put("item,price\nhub,4.60\n");
+    const { out } = await splitpin("order hub.jobsheet --choose cheapest");
+    expect(out).toContain("Chosen to be the cheapest all together: 9.50 GBP in 1 parcel");
+    expect(out).toContain("The next best comes to 9.60 GBP in 1 parcel: this saves 0.10 GBP.");
+    const refused = await splitpin("order hub.jobsheet --choose nicest");
+    expect([refused.code, refused.out]).toEqual([2, ""]);
+    expect(refused.err).toContain("--choose takes cheapest, fewest, soonest");
+  });
+  test("a letter to one supplier", async () => {
+    put("item,price\nhub,4.00\n");
+    const { code, out } = await splitpin("order hub.jobsheet --supplier alder --format letter");
+    expect(code).toBe(0);
+    expect(out).toContain("Order to Alder Lane");
+    expect(out).toContain("4.00 GBP each: 4.00 GBP");
+    // With only one supplier it need not be named.
+    expect((await splitpin("order hub.jobsheet --format letter")).out).toBe(out);
+    const refused = await splitpin("order hub.jobsheet --supplier brook --format letter");
+    expect([refused.code, refused.out]).toEqual([2, ""]);
+    expect(refused.err).toContain("Nothing is to be ordered from “brook”. There is something to order from alder.");
+    expect((await splitpin("order hub.jobsheet --supplier alder")).code).toBe(2);
+  });
+  test("a list that a link leads out to, that is no list, or is not UTF-8 is not read", async () => {
+    put("item,price\nhub,4.00\n");
+    const away = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-away-")));
+    writeFileSync(join(away, "secret.csv"), "item,price\nhub,1.00\n");
+    const said = async () => (await splitpin("check hub.jobsheet")).out;
+    rmSync(join(cwd, "lists/alder.csv"));
+    symlinkSync(join(away, "secret.csv"), join(cwd, "lists/alder.csv"));
+    expect(await said()).toContain("The price list lists/alder.csv lies outside of the workspace and is not read.");
+    expect((await splitpin("order hub.jobsheet --format json")).out).not.toContain("1.00");
+    rmSync(join(cwd, "lists/alder.csv"));
+    writeFileSync(join(cwd, "lists/alder.csv"), Buffer.from([0x69, 0x74, 0x65, 0x6d, 0x0a, 0xe9, 0x0a]));
+    expect(await said()).toContain("has letters on line 2 that are not UTF-8: save it as UTF-8");
+    writeFileSync(join(cwd, "hub.jobsheet"), job.replace("lists/alder.csv", "hub.jobsheet"));
+    expect(await said()).toContain("is not a price list: the name of one ends in .csv");
+    rmSync(away, { recursive: true, force: true });
+  });
+});
+
 describe("explain", () => {
   test("lists every rule, and tells one", async () => {
     const list = await splitpin("explain");

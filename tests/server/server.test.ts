@@ -224,3 +224,40 @@ describe("workspaces", () => {
     expect(await single.stop()).toBe(0);
   });
 });
+
+describe("price lists", () => {
+  const sheet = `sheet "Hub"
+  currency GBP
+part hub "Hub"
+supplier alder "Alder Lane"
+  currency GBP
+  prices "alder.csv"
+finding hub
+  is damaged
+`;
+  test("a change of one on the disk reaches the open sheet and its order", async () => {
+    const list = join(folder, "alder.csv");
+    const changed = () => wire.notify("workspace/didChangeWatchedFiles", { changes: [{ uri: pathToFileURL(list).href, type: 2 }] });
+    writeFileSync(list, 'item,price\nhub,"4,10"\n');
+    const uri = open("a.jobsheet", sheet);
+    const faults = async (since: number) =>
+      (await wire.diagnostics(uri, since)).filter((it) => it.code === "price-row").map((it) => [it.range.start.line, it.message]);
+    expect(await faults(0)).toEqual([[5, "Line 2 of alder.csv is left out. 4,10 has a decimal comma. Write 4.10."]]);
+    const total = async () =>
+      (await wire.request<{ json: { lines: { total: string | null }[] } }>("workspace/executeCommand", { command: "splitpin.order", arguments: [uri] })).json
+        .lines[0]?.total;
+    expect(await total()).toBeNull();
+    const before = wire.listsOf(uri);
+    writeFileSync(list, "item,price\nhub,4.10\n");
+    changed();
+    expect(await faults(before)).toEqual([]);
+    expect(await total()).toBe("4.10");
+    // And a price that is not in any diagnostic.
+    writeFileSync(list, "item,price\nhub,14.10\n");
+    changed();
+    expect(await total()).toBe("14.10");
+    rmSync(list);
+    changed();
+    expect(await total()).toBeNull();
+  });
+});
