@@ -4,8 +4,8 @@ import type { ConditionKind } from "../../grammar/tree.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { findingsOf } from "../walk/decisions.ts";
 import { verdictsOf } from "../walk/looked-up.ts";
-import { repairedSince, renewedSince, backFromWork } from "../walk/put-right.ts";
-import type { FastenerCell, Found, PartCell, Story } from "../walk/story.ts";
+import { backFromWork, countFound, renewedSince, repairedSince } from "../walk/put-right.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../walk/story.ts";
 import type { Judged, Verdict } from "../walk/verdicts.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -59,6 +59,20 @@ export function workedOnSince(story: Story, cell: PartCell | FastenerCell, seq: 
   const cure = repairedSince(cell, seq) ?? renewedSince(cell, seq);
   if (cure !== undefined && cure.moment.seq < before) return true;
   return backFromWork(story, cell, day);
+}
+
+/**
+ * Whether no more old ones are on after this than were found sound: of two blades one was condemned, and the other goes back.
+ * Repaired or back from work, they are sound again.
+ */
+export function onlySoundOnes(story: Story, cell: PartCell | FastenerCell, found: Found, it: PartMoment | FastenerMoment): boolean {
+  const repaired = repairedSince(cell, found.seq);
+  if ((repaired !== undefined && repaired.moment.seq < it.seq) || backFromWork(story, cell, found.day)) return true;
+  const fittedNew = (cell.history as readonly (PartMoment | FastenerMoment)[]).reduce(
+    (sum, was) => (was.seq > found.seq && was.seq <= it.seq && was.verb === "fit" && was.isNew ? sum + (was.count > 0 ? was.count : cell.total) : sum),
+    0,
+  );
+  return it.after.on - fittedNew <= cell.total - countFound(cell, found);
 }
 
 /** Sent out or to be sent: a planned fit waits for that work, and is no mistake. */

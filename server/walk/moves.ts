@@ -95,7 +95,8 @@ export const fastenerMoves = {
         break;
       case "lock":
         count = before.on === 0 ? cell.total : before.on;
-        after = { ...before, locked: true };
+        // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be.
+        after = { ...before, locked: true, tight: before.tight || (before.on > 0 && relationsOf(mover.job).adjusting.has(cell.thing.name)) };
         break;
       default:
     }
@@ -115,7 +116,7 @@ export const fastenerMoves = {
       count,
       isNew: action.isNew !== undefined,
       forNow: action.forNowAt !== undefined,
-      liveHazards: verb === "undo" ? liveBefore(mover, cell.thing.name) : none,
+      liveHazards: verb === "undo" || verb === "slacken" ? liveBefore(mover, cell.thing.name) : none,
       holdsOff,
       support: mover.support,
       to,
@@ -278,7 +279,10 @@ export const fluidMoves = {
         const enough = before.full || filled.mul(10).compare(capacity.value.mul(9)) >= 0;
         after = { full: enough, airIn: before.airIn, filled };
       }
-    } else if (verb === "bleed") after = { ...before, airIn: false };
+    } else if (verb === "bleed") {
+      // An empty pipe can't be bled: what is filled in afterwards brings its air along.
+      if (before.full || before.filled !== undefined) after = { ...before, airIn: false };
+    }
     const { seq, phase, day, visit } = moment;
     const own = verb !== "lost";
     cell.history.push({

@@ -4,6 +4,7 @@ import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, 
 import { inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { countAt } from "./decisions.ts";
 import { isOpen } from "./moves.ts";
 import { seenOf, verdictsOf } from "./looked-up.ts";
 import { judge } from "./verdicts.ts";
@@ -44,9 +45,24 @@ export function lockedSince(cell: FastenerCell, seq: number): Cure | undefined {
   return first(cell.history, seq, (it) => it.verb === "lock");
 }
 
-/** The first moment since `seq` at which something new took the place of what was found. */
-export function renewedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
-  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.isNew);
+/** The first moment since `seq` at which so many new ones have taken the place of what was found. */
+export function renewedSince(cell: FastenerCell | PartCell, seq: number, count = 1): Cure | undefined {
+  let fitted = 0;
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => {
+    // New ones that go on where none was taken off take the place of all.
+    if (it.verb === "fit" && it.isNew) fitted += it.count > 0 ? it.count : cell.total;
+    return it.verb === "fit" && it.isNew && fitted >= count;
+  });
+}
+
+/** Renewed since, as many as the finding speaks of: one new blade does not mend the other. */
+export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
+  return renewedSince(cell, found.seq, countFound(cell, found));
+}
+
+/** How many at this place a finding speaks of; all, where it does not say. */
+export function countFound(cell: FastenerCell | PartCell, found: Found): number {
+  return countAt(found, cell.place, cell.total).count || cell.total;
 }
 
 /** The first repair since `seq`. */
@@ -92,7 +108,7 @@ export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: s
  * where it is critical, was measured or seen good since.
  */
 export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
-  const renewed = renewedSince(cell, found.seq);
+  const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const repaired = repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
   if (repaired !== undefined && !repaired.planned && (!cell.thing.critical || lookedAtSince(story, cell, repaired.moment.seq))) return repaired;

@@ -43,7 +43,7 @@ step strip "Pin out"
       ...byLine<FastenerCell, FastenerMoment>(story.fasteners, live),
       ...byLine<PartCell, PartMoment>(story.parts, live),
     ]) {
-      const verb = it.verb === "undo" ? "undone" : "removed";
+      const verb = it.verb === "undo" ? "undone" : it.verb === "slacken" ? "slackened" : "removed";
       const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
       const first = it.liveHazards[0];
       const caution = first?.thing.caution === undefined ? "" : ` ${first.thing.caution}`;

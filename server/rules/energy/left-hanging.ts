@@ -69,6 +69,14 @@ pause 2026-04-11 "tea"
           say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
         day = entry.date.text;
       }
+      const dated = entry.kind === "step" ? story.visits.find((it) => it.entry === entry && it.phase === "done") : undefined;
+      if (dated?.day !== undefined && day !== undefined && dated.day > day) {
+        const over = day;
+        const done = entry.details.find((it) => it.kind === "done" && it.date !== undefined);
+        if (done?.kind === "done" && done.date !== undefined)
+          say(where(job.path, entry, done.row, done.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
+      }
+      if (dated?.day !== undefined) day = dated.day;
       for (const it of moments) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
       for (const it of story.pauses) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
     }

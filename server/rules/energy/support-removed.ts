@@ -1,6 +1,7 @@
 // What the stands bear on comes off.
 import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
+import type { PartMoment, Support } from "../../walk/story.ts";
 import { called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -36,7 +37,7 @@ step strip "Axle out"
       for (const it of cell.history) {
         if (it.verb !== "remove") continue;
         const bears = it.support.supports.find((by) => {
-          if (by.underPart === undefined) return false;
+          if (by.underPart === undefined || takenOver(it, by)) return false;
           if (by.underPart === cell.thing.name) return true;
           const under = job.things.get(by.underPart);
           return under?.kind === "part" && under.behind.some((name) => name.text === cell.thing.name);
@@ -54,3 +55,14 @@ step strip "Axle out"
     }
   },
 };
+
+/**
+ * The step in which it comes off has set the machine on something else before: it bears there now. Stands that were set
+ * up together, one pair at each end, each bear on their own.
+ */
+function takenOver(it: PartMoment, by: Support): boolean {
+  return it.support.supports.some(
+    (other) =>
+      other.part === undefined && other.on !== "crane" && other.underPart !== by.underPart && other.moment.visit === it.visit && by.moment.visit !== it.visit,
+  );
+}

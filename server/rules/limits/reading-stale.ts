@@ -1,5 +1,6 @@
 // A final reading older than the last move of what sets it.
 import { lastMove } from "../moved.ts";
+import type { Moment } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -46,7 +47,7 @@ measure end-float final
       if (said.has(key)) continue;
       said.add(key);
       const moved = lastMove(story, reading.limit.setBy, reading.place);
-      if (moved === undefined || moved.moment.seq < reading.seq) continue;
+      if (moved === undefined || (moved.moment.seq < reading.seq && !datedBefore(reading, moved.moment))) continue;
       report({
         where: reading.where,
         severity: story.release === undefined ? "warning" : "error",
@@ -56,3 +57,8 @@ measure end-float final
     }
   },
 };
+
+/** By their days the reading is the older, wherever the lines stand. */
+function datedBefore(reading: Moment, moved: Moment): boolean {
+  return reading.day !== undefined && moved.day !== undefined && reading.day < moved.day;
+}

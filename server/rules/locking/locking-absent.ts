@@ -1,5 +1,5 @@
 // Found without its locking, or with no hole for it, and not yet put right.
-import { lockedSince, madeFast, renewedSince } from "../../walk/put-right.ts";
+import { lockedSince, madeFast, renewedAsFound } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
 import type { FastenerCell, Found } from "../../walk/story.ts";
@@ -57,7 +57,7 @@ finding hub-nut right
           if (
             condition.kind === "undrilled" &&
             fast !== undefined &&
-            renewedSince(cell, found.seq) === undefined &&
+            renewedAsFound(cell, found) === undefined &&
             !cell.history.some((it) => it.seq > found.seq && it.verb === "repair")
           )
             return undefined;

@@ -1,6 +1,7 @@
 // Fitted again though it was condemned.
-import { condemning, decidedAway, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import { findingsOf } from "../../walk/decisions.ts";
+import { cellsFound } from "../cells-found.ts";
+import { condemning, decidedAway, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import { called, listed } from "../wording.ts";
@@ -55,7 +56,7 @@ step refit "Arm back"
         const reasons: string[] = [];
         let conceded = false;
         for (const found of findings) {
-          if (found.seq > it.seq || workedOnSince(story, cell, found.seq, it.seq, found.day)) continue;
+          if (found.seq > it.seq || onlySoundOnes(story, cell, found, it)) continue;
           const decided = found.decision?.detail.decision;
           // The rule that forbids the reuse has said all of it.
           if (decided === "reuse" && cell.thing.critical) continue;

@@ -1,9 +1,12 @@
 // A part that never goes back once disturbed, going back.
+import { relationsOf } from "../../model/relations.ts";
+import { renewedSince } from "../../walk/put-right.ts";
 import { condemnedBy } from "../failures.ts";
+import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
-import type { PartCell, PartMoment } from "../../walk/story.ts";
+import type { PartCell, PartMoment, Story } from "../../walk/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, midSentence } from "../wording.ts";
+import { calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-renewable",
@@ -42,7 +45,8 @@ step refit "Cover back"
 `,
   scope: "job",
   reach: "names",
-  check({ story, judged, report }) {
+  check(context) {
+    const { story, judged, report } = context;
     const lines = byLine<PartCell, PartMoment>(
       story.parts,
       (it, cell) => cell.thing.renew && it.verb === "fit" && !it.isNew && !condemnedBy(story, judged, cell, it.seq),
@@ -59,5 +63,47 @@ step refit "Cover back"
         fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
       });
     }
+    // One that nobody wrote about went off and on with the part that it is renewed with.
+    const back = byLine<PartCell, PartMoment>(
+      story.parts,
+      (it, cell, index) =>
+        it.phase === "done" && it.verb === "fit" && !it.forNow && it.after.on > it.before.on && offBefore(cell, index) && forgotten(story, cell, it).length > 0,
+    );
+    for (const { cell: first, moment: it, cells, moments, places } of back) {
+      const left = cells.flatMap((cell, i) => forgotten(story, cell, moments[i] as PartMoment).map((seal) => ({ seal, since: moments[i] as PartMoment })));
+      const cures = left.map(({ seal: one, since }) => renewedSince(one, since.seq));
+      const names = [...new Set(left.map(({ seal: one }) => midSentence(one.thing, one.place)))];
+      context.report(
+        curedReport(
+          context,
+          it.where,
+          "error",
+          `${calledAt(first.thing, places)} came off and is back, and nothing is written of what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
+          cures,
+        ),
+      );
+    }
   },
 };
+
+/** It came off before this, and not only for now. */
+function offBefore(cell: PartCell, index: number): boolean {
+  return cell.history.slice(0, index).some((it) => it.verb === "remove" && it.before.on > it.after.on);
+}
+
+/** What is renewed with this part, stands where it does, and has not been spoken of since the part last came off. */
+function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
+  const off = cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
+  if (off === undefined) return [];
+  return (relationsOf(story.job).renewedWith.get(cell.thing.name) ?? []).flatMap((part) =>
+    story.cells(part.name).filter((it): it is PartCell => {
+      if (it.kind !== "part" || it.unsure || (it.place !== cell.place && it.place !== "" && cell.place !== "")) return false;
+      // Off by name, or fitted since, in whatever state: the other rules speak of it.
+      const visit = off.visit;
+      return (
+        it.now.on >= it.total &&
+        !it.history.some((was) => (was.verb === "fit" || was.verb === "remove") && (was.seq > off.seq || was.visit === visit) && was.phase === "done")
+      );
+    }),
+  );
+}

@@ -4,7 +4,7 @@ import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import type { Found } from "../../walk/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
-import { renewedSince, repairedSince } from "../../walk/put-right.ts";
+import { renewedAsFound, repairedSince } from "../../walk/put-right.ts";
 
 export const rule: JobRule = {
   id: "part-undecided",
@@ -67,7 +67,7 @@ finding pin
       return (
         cells.length > 0 &&
         cells.every((cell) => {
-          const cure = cell.kind === "fluid" ? undefined : (renewedSince(cell, found.seq) ?? repairedSince(cell, found.seq));
+          const cure = cell.kind === "fluid" ? undefined : (renewedAsFound(cell, found) ?? repairedSince(cell, found.seq));
           return cure !== undefined && !cure.planned;
         })
       );

@@ -1,6 +1,6 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { backFromWork, refittedSince, renewedSince, repairedSince } from "../../walk/put-right.ts";
+import { backFromWork, refittedSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -34,7 +34,7 @@ finding thrust-race
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
           const renewed =
-            renewedSince(cell, found.seq) ??
+            renewedAsFound(cell, found) ??
             repairedSince(cell, found.seq) ??
             (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round, or in the wrong place, is right when it has been off and on again.

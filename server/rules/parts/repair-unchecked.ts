@@ -1,6 +1,6 @@
 // A critical part repaired after a crack or a bend, and never looked at again.
 import { cellsFound } from "../cells-found.ts";
-import { lookedAtSince, renewedSince, repairedSince } from "../../walk/put-right.ts";
+import { lookedAtSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -45,7 +45,7 @@ release by "A. Moor" 2026-05-10
       if (!found.conditions.some(({ condition }) => condition.kind === "cracked" || condition.kind === "bent")) continue;
       for (const cell of cellsFound(story, found)) {
         if (cell.kind === "fluid" || !cell.thing.critical) continue;
-        const renewed = renewedSince(cell, found.seq);
+        const renewed = renewedAsFound(cell, found);
         const repaired = repairedSince(cell, found.seq);
         if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned) || lookedAtSince(story, cell, repaired.moment.seq))
           continue;

@@ -1,7 +1,7 @@
 // A concession for what may not be excused.
 import { cellsFound } from "../cells-found.ts";
 import { neverExcused } from "../failures.ts";
-import { failureCured, madeFast, completeSince, renewedSince } from "../../walk/put-right.ts";
+import { failureCured, madeFast, completeSince, renewedAsFound } from "../../walk/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -42,7 +42,7 @@ concession arm "pitting on the outside only" by "A. Moor"
           const fast = cell.kind === "fastener" ? madeFast(cell, found.seq) : undefined;
           const cure =
             bad.condition.kind === "loose" || bad.condition.kind === "unlocked"
-              ? (fast ?? renewedSince(cell, found.seq))
+              ? (fast ?? renewedAsFound(cell, found))
               : bad.condition.kind === "missing"
                 ? completeSince(cell, found.seq)
                 : failureCured(story, cell, found);

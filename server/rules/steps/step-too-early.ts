@@ -37,6 +37,7 @@ step set-it "Set the float"
       else if (name !== undefined) byName.set(name, [visit]);
     }
     const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
+    const dated = new Set<Visit>();
     for (const visit of story.visits) {
       if (visit.phase === "planned" && begun.has(visit.entry)) continue;
       for (const detail of visit.entry.details) {
@@ -51,6 +52,7 @@ step set-it "Set the float"
           if (visit.phase === "done") {
             const open = before.find((it) => it.phase === "planned");
             const late = before.find((it) => it.phase === "done" && it.day !== undefined && visit.day !== undefined && it.day > visit.day);
+            if (late !== undefined) dated.add(visit);
             const below = before.find((it) => it.phase === "done" && it.number > visit.number && it.day === visit.day);
             if (open !== undefined)
               report({
@@ -82,6 +84,23 @@ step set-it "Set the float"
             });
           }
         }
+      }
+    }
+    // The story goes by its lines; days that run against them leave it open which of the two is true.
+    for (const cell of [...story.parts, ...story.fasteners]) {
+      let before: PartMoment | FastenerMoment | undefined;
+      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+        if (it.phase !== "done" || it.visit === undefined || it.day === undefined || it.verb === "other" || it.verb === "mark") continue;
+        if (before?.day !== undefined && before.day > it.day && before.visit !== it.visit && !dated.has(it.visit)) {
+          dated.add(it.visit);
+          report({
+            where: it.where,
+            severity: "error",
+            message: `This is written behind line ${line(before.where)} and dated ${it.day}, before it (${before.day}). Put the days right, or write the steps in the order in which they were done.`,
+            related: [{ where: before.where, message: `Done on ${before.day}.` }],
+          });
+        }
+        before = it;
       }
     }
     for (const cell of [...story.parts, ...story.fasteners]) {
