@@ -1,6 +1,6 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing waits for a fixed time.
-import type { Connection } from "vscode-languageserver";
+import type { Connection, Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import type { Files } from "../model/files.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
@@ -16,7 +16,9 @@ export interface Publisher {
 }
 
 interface Sent {
-  readonly list: string;
+  /** What it was made of. */
+  readonly of: readonly Diagnostic[];
+  readonly diagnostics: readonly ProtocolDiagnostic[];
 }
 
 /** Further edits that wait in the pipe are taken in first, but never so long that the eye would see it. */
@@ -27,6 +29,8 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   const latest = new Map<string, readonly Diagnostic[]>();
   /** The files that a sheet's checks have asked for, found or not: a change of one of them is the sheet's business too. */
   const asks = new Map<string, Set<string>>();
+  /** What was made of each diagnostic, by the sheet that it is in. */
+  const shapes = new Map<string, WeakMap<Diagnostic, ProtocolDiagnostic>>();
   const waiting = new Set<string>();
   let scheduled = false;
   let edits = 0;
@@ -83,10 +87,14 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   function publish(uri: string): void {
     if (!openUris().includes(uri)) return;
     const { root } = workspaces.locate(uri);
-    const diagnostics = diagnosticsToSend(check(uri), root, workspaces);
-    const list = JSON.stringify(diagnostics);
-    if (sent.get(uri)?.list === list) return;
-    sent.set(uri, { list });
+    const of = check(uri);
+    const before = sent.get(uri);
+    if (before?.of === of) return;
+    const made = shapes.get(uri) ?? new WeakMap();
+    shapes.set(uri, made);
+    const diagnostics = diagnosticsToSend(of, root, workspaces, made);
+    sent.set(uri, { of, diagnostics });
+    if (before !== undefined && isSameList(before.diagnostics, diagnostics)) return;
     void connection.sendDiagnostics({ uri, diagnostics });
   }
 
@@ -106,6 +114,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       latest.delete(uri);
       asks.delete(uri);
       sent.delete(uri);
+      shapes.delete(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
     allChanged() {
@@ -140,4 +149,10 @@ function noting(files: Files, asked: Set<string>): Files {
       return files.prices?.(path) ?? "missing";
     },
   };
+}
+
+function isSameList(a: readonly ProtocolDiagnostic[], b: readonly ProtocolDiagnostic[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i] && JSON.stringify(a[i]) !== JSON.stringify(b[i])) return false;
+  return true;
 }

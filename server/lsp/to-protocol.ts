@@ -27,13 +27,31 @@ const severities = {
   information: DiagnosticSeverity.Information,
   hint: DiagnosticSeverity.Hint,
 } as const;
-const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
+const gravestFirst = ["error", "warning", "information", "hint"] as const;
 
-/** The list to send: the gravest are kept where there are too many, and a line says how many more there are. */
-export function diagnosticsToSend(list: readonly Diagnostic[], root: Root, workspaces: Workspaces): ProtocolDiagnostic[] {
-  if (list.length <= mostDiagnostics) return list.map((it) => toDiagnostic(it, root, workspaces));
-  const kept = new Set([...list].sort((a, b) => ranks[a.severity] - ranks[b.severity]).slice(0, mostDiagnostics));
-  const sent = list.filter((it) => kept.has(it)).map((it) => toDiagnostic(it, root, workspaces));
+/**
+ * The list to send: the gravest are kept where there are too many, and a line says how many more there are. `shapes` keeps what was made of a
+ * diagnostic for the next list that it is in.
+ */
+export function diagnosticsToSend(
+  list: readonly Diagnostic[],
+  root: Root,
+  workspaces: Workspaces,
+  shapes = new WeakMap<Diagnostic, ProtocolDiagnostic>(),
+): ProtocolDiagnostic[] {
+  const shape = (it: Diagnostic): ProtocolDiagnostic => {
+    let made = shapes.get(it);
+    if (made === undefined) {
+      made = toDiagnostic(it, root, workspaces);
+      // The URI of another file is another one when that file is opened or closed.
+      if (it.related.every((related) => related.file === it.file)) shapes.set(it, made);
+    }
+    return made;
+  };
+  if (list.length <= mostDiagnostics) return list.map(shape);
+  const kept = new Set<Diagnostic>();
+  for (const severity of gravestFirst) for (const it of list) if (it.severity === severity && kept.size < mostDiagnostics) kept.add(it);
+  const sent = list.filter((it) => kept.has(it)).map(shape);
   const left = list.length - mostDiagnostics;
   sent.push({
     range: rangeOf(0, 0, 0),

@@ -92,8 +92,10 @@ export function redrawn(before: Chart, { job, changed }: Rebuilt): Chart | undef
     while (at >= offset + (job.files[f] as JobFile).sheet.entries.length) offset += (job.files[f++] as JobFile).sheet.entries.length;
     const { sheet } = job.files[f] as JobFile;
     const now = sheet.entries[at - offset] as Entry;
-    const names = namesOf(now, sheet, sheet.starts[at - offset] as number);
-    const was = remembered.get(entries[at] as Entry);
+    // Words that are no names of things tie nothing.
+    const known = (name: string) => job.things.has(name);
+    const names = namesOf(now, sheet, sheet.starts[at - offset] as number).filter(known);
+    const was = remembered.get(entries[at] as Entry)?.filter(known);
     if (was === undefined || was.length !== names.length || !was.every((it, i) => it === names[i])) return undefined;
     entries[at] = now;
   }
