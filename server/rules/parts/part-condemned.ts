@@ -1,6 +1,5 @@
 // Fitted again though it was condemned.
 import { findingsOf } from "../../walk/decisions.ts";
-import { cellsFound } from "../cells-found.ts";
 import { condemning, decidedAway, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
