@@ -304,14 +304,21 @@ export const detailWords: readonly DetailWord[] = [
     kind: "prices",
     under: ["supplier"],
     syntax: 'prices "price-list.csv"',
-    says: "A price list, by its path from this sheet.",
+    says: "A price list as CSV, by its path from this sheet: see below.",
     example: 'prices "tarn-2026.csv"',
   },
 
   { word: "price", kind: "price", under: ["offer"], syntax: "price MONEY [each | a pack]", says: "What it costs.", example: "price 2.10 GBP a pack" },
   { word: "pack", kind: "pack", under: ["offer"], syntax: "pack N|Q", says: "How many, or how much, in one pack.", example: "pack 25" },
   { word: "quoted", kind: "quoted", under: ["offer"], syntax: "quoted DATE", says: "The day of that price.", example: "quoted 2026-03-04" },
-  { word: "exchange", kind: "exchange", under: ["offer"], syntax: "exchange MONEY", says: "What comes back for the old one.", example: "exchange 20.00 GBP" },
+  {
+    word: "exchange",
+    kind: "exchange",
+    under: ["offer"],
+    syntax: "exchange MONEY",
+    says: "Paid besides, and given back for the old one: for each, or for a pack, as the price is.",
+    example: "exchange 20.00 GBP",
+  },
   {
     word: "equal",
     kind: "equal",

@@ -3,7 +3,7 @@
 import { formatSheet } from "../../grammar/format.ts";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { type Answer, figure } from "../features/figure.ts";
-import type { Files } from "../model/files.ts";
+import type { Files, PriceFile } from "../model/files.ts";
 import { type CheckJson, checkJson } from "../reports/check-json.ts";
 import { orderHtml } from "../reports/order-html.ts";
 import { orderJson } from "../reports/order-json.ts";
@@ -14,7 +14,7 @@ import { releaseReport } from "../reports/release.ts";
 import { createChecker } from "../rules/check.ts";
 
 export interface Folder {
-  /** Puts a sheet in, in place of one of the same path. */
+  /** Puts a sheet or a price list (`.csv`) in, in place of one of the same path. */
   put(path: string, text: string): void;
   /** As `splitpin check --format json` tells it. Empty where there is no such sheet. */
   check(path: string): readonly CheckJson[];
@@ -27,13 +27,18 @@ export interface Folder {
 /** Paths are joined by `/`, without `.` and `..`. */
 export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   const sheets = new Map<string, SheetText>();
-  for (const [path, text] of Object.entries(texts)) sheets.set(path, readSheet(text));
-  const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()] };
+  const lists = new Map<string, PriceFile>();
+  const put = (path: string, text: string) => {
+    if (/\.csv$/i.test(path)) lists.set(path, { text });
+    else sheets.set(path, readSheet(text));
+  };
+  for (const [path, text] of Object.entries(texts)) put(path, text);
+  const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()], prices: (path) => lists.get(path) ?? "missing" };
   const checker = createChecker();
   const asGiven = (path: string) => path;
 
   return {
-    put: (path, text) => void sheets.set(path, readSheet(text)),
+    put,
     check: (path) => checker.check(files, path).map((it) => checkJson(it, asGiven)),
     order(paths, format) {
       const report = partsOrder(files, paths);

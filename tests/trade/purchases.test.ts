@@ -88,3 +88,68 @@ test("cut short, it says so, and nothing is less than what it says could be", ()
     { numRuns: 1000, seed: 12 },
   );
 });
+
+/** Orders as a shop has them: prices within some way of one another, carriage, some of it free above a sum. */
+function workshop(seed: number, sizes: { sellers: number; items: number; choices: number }, thresholds: boolean): Omit<Purchases, "exact" | "slack"> {
+  let state = seed;
+  const random = (): number => {
+    state = (state * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return state / 2_147_483_648;
+  };
+  const between = (low: number, high: number) => BigInt(low + Math.floor(random() * (high - low + 1)));
+  return {
+    sellers: Array.from({ length: sizes.sellers }, (): Seller => {
+      const it = { always: 0n, freight: between(300, 1500) };
+      return thresholds && random() < 0.5 ? { ...it, freeOver: between(3000, 15_000) } : it;
+    }),
+    items: Array.from({ length: sizes.items }, () => {
+      const about = 100 + Math.floor(random() * random() * 4000);
+      const from = new Set<number>();
+      for (let n = 1 + Math.floor(random() * sizes.choices); from.size < n; ) from.add(Math.floor(random() * sizes.sellers));
+      return [...from].map((seller) => {
+        const cost = BigInt(Math.floor(about * (0.85 + 0.3 * random())));
+        return { seller, cost, counts: cost };
+      });
+    }),
+  };
+}
+
+test("forty things from six suppliers: the least of all sets of suppliers, where nothing is free above a sum", () => {
+  for (let seed = 1; seed <= 15; seed++) {
+    const it = workshop(seed, { sellers: 6, items: 40, choices: 4 }, false);
+    const answer = leastCost({ ...it, exact: (picks) => costOf(it, picks), slack: 0n });
+    // With the suppliers settled, each thing is bought where it is cheapest among them.
+    let least: bigint | undefined;
+    for (let set = 1; set < 1 << 6; set++) {
+      let cost = 0n;
+      it.sellers.forEach((seller, s) => {
+        if ((set & (1 << s)) !== 0) cost += seller.freight;
+      });
+      const prices = it.items.map((choices) => choices.filter((one) => (set & (1 << one.seller)) !== 0).map((one) => one.cost));
+      if (prices.some((list) => list.length === 0)) continue;
+      for (const list of prices) cost += [...list].sort((a, b) => (a < b ? -1 : 1))[0] as bigint;
+      if (least === undefined || cost < least) least = cost;
+    }
+    expect([seed, answer.proved, answer.cost]).toEqual([seed, true, least]);
+  }
+});
+
+test("thirty things from five suppliers, with free carriage and rounding: proved each time, and nothing tried is less", () => {
+  for (let seed = 1; seed <= 20; seed++) {
+    const it = workshop(seed, { sellers: 5, items: 30, choices: 4 }, true);
+    const exact = (picks: readonly number[]) => costOf(it, picks);
+    const answer = leastCost({ ...it, exact, slack: 1n });
+    expect([seed, answer.proved]).toEqual([seed, true]);
+    // Any one thing, or any two, bought otherwise.
+    const picks = [...answer.picks];
+    for (const [i, choices] of it.items.entries()) {
+      for (let c = 0; c < choices.length; c++) {
+        const one = picks.map((pick, at) => (at === i ? c : pick));
+        expect(exact(one) >= answer.cost).toBe(true);
+        const j = (i + 7) % it.items.length;
+        for (let d = 0; d < (it.items[j] as readonly unknown[]).length; d++)
+          expect(exact(one.map((pick, at) => (at === j ? d : pick))) >= answer.cost).toBe(true);
+      }
+    }
+  }
+});
