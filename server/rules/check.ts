@@ -9,7 +9,7 @@ import type { Where } from "../model/where.ts";
 import { walk } from "../walk/walk.ts";
 import { judge } from "../walk/verdicts.ts";
 import { rules } from "./all.ts";
-import { blocks, plannedSteps } from "./open.ts";
+import { blocks, plannedSteps, workSince } from "./open.ts";
 import { type EntryRule, type JobContext, type JobRule, type ReleaseRule, type Said, type Severity, lineEnd } from "./rule.ts";
 
 export interface Diagnostic {
@@ -105,7 +105,7 @@ export function openItems(files: Files, path: string): Open[] {
   const gathered = [...said, ...entries].filter(blocks);
   const list = gathered.map((it) => ({ ...diagnostic(it, place, lines), safety: safety.has(it.rule) }));
   const story = walk(job);
-  const planned = plannedSteps(story).map(({ where, message }) => ({
+  const planned = [...plannedSteps(story), ...workSince(story)].map(({ where, message }) => ({
     ...diagnostic({ rule: "release-blocked", report: { where, severity: "error", message } }, place, noLines),
     safety: true,
   }));
