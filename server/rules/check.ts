@@ -13,7 +13,7 @@ import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
 import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn, touched } from "./islands.ts";
 import { namingKey } from "./naming.ts";
-import { blocks, plannedSteps } from "./open.ts";
+import { blocks, plannedSteps, workSince } from "./open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
 import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
 
@@ -59,7 +59,8 @@ export function openItems(files: Files, path: string): Open[] {
   const place = placer(job);
   const all = [...ofWhole(job, walk(job, true), place, ofEntry), ...job.files.flatMap((file) => ofEntries(file.sheet.entries, file.path, ofEntry))];
   const list = all.filter(({ said }) => blocks(said)).map((it) => ({ ...place.diagnostic(it), safety: safety.has(it.said.rule) }));
-  const planned = plannedSteps(walk(job)).map(({ where, message }) => ({
+  const story = walk(job);
+  const planned = [...plannedSteps(story), ...workSince(story)].map(({ where, message }) => ({
     ...place.diagnostic({ said: { rule: "release-blocked", report: { where, severity: "error", message } }, lines: noLines }),
     safety: true,
   }));

@@ -1,7 +1,7 @@
 // What stands in the way of release: which of the things that rules say leave something open, and the steps that are only planned.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind.
 import { where } from "../model/where.ts";
-import type { Story } from "../walk/story.ts";
+import type { Moment, Story } from "../walk/story.ts";
 import type { Related, Said } from "./rule.ts";
 
 /** Warnings that leave something open, though on a sheet under way they only warn. */
@@ -46,4 +46,30 @@ export function plannedSteps(story: Story): Related[] {
       where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword),
       message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.`,
     }));
+}
+
+const opens: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair", "drain", "lost"]);
+
+/**
+ * Done work behind the last release, by its line or by its day, that opened something: that release does not speak of it. To
+ * try a nut again is no such work.
+ */
+export function workSince(story: Story): Related[] {
+  const { release } = story;
+  if (release === undefined) return [];
+  const said = new Set<object>();
+  const out: Related[] = [];
+  for (const cell of [...story.parts, ...story.fasteners, ...story.fluids]) {
+    for (const it of cell.history as readonly (Moment & { readonly verb: string })[]) {
+      if (it.phase !== "done" || it.visit === undefined || !opens.has(it.verb) || said.has(it.visit.entry)) continue;
+      const later = it.day !== undefined && release.day !== undefined && it.day > release.day;
+      if (it.seq < release.seq && !later) continue;
+      said.add(it.visit.entry);
+      out.push({
+        where: it.where,
+        message: `This was done ${later ? `on ${it.day ?? ""}, after the release of ${release.day ?? ""}` : "after the release"}. Write a new \`release\` behind it.`,
+      });
+    }
+  }
+  return out;
 }

@@ -38,8 +38,13 @@ test.each(samples)("$name: every row has a reason, and without the lines that it
       const left = { ...texts };
       for (const file of new Set(row.why.map((it) => it.file))) {
         const lines = (left[file] ?? "").split("\n");
-        // Emptied, not taken out, so that the other lines keep their numbers.
-        for (const it of row.why) if (it.file === file) lines[it.line - 1] = "";
+        // Emptied, not taken out, so that the other lines keep their numbers. A head goes with its details: the finding above must not inherit them.
+        for (const it of row.why) {
+          if (it.file !== file) continue;
+          const head = /^\p{L}/u.test(lines[it.line - 1] ?? "");
+          lines[it.line - 1] = "";
+          for (let i = it.line; head && i < lines.length && !/^\p{L}/u.test(lines[i] as string); i++) lines[i] = "";
+        }
         left[file] = lines.join("\n");
       }
       const after = partsOrder(filesFrom(left), [job]);

@@ -1,4 +1,4 @@
-// Undone or removed while a hazard that bars it is live.
+// Undone, slackened or removed while a hazard that bars it is live.
 import type { JobRule } from "../rule.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
@@ -9,7 +9,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "A thing that a hazard must be safe before is undone or removed while it is live",
+  title: "A thing that a hazard must be safe before is undone, slackened or removed while it is live",
   why: "A loaded spring, pressure, mains or fuel lets go at the moment when the last thing that holds it is undone. Make it safe first and write how; the maker's procedure rules.",
   wrong: `fastener pin-bolt "Spring pin bolt"
 hazard spring-load "Spring under load"

@@ -22,7 +22,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "A day ends or a pause begins on a jack or a crane",
+  title: "A day ends, a pause begins or the machine is released on a jack or a crane",
   why: "Jacks sink and slings creep overnight, and somebody else may walk in. Set it on stands or let it down before you leave it.",
   wrong: `day 2026-04-11
 step up "Up"
@@ -60,6 +60,8 @@ pause 2026-04-11 "tea"
       });
     };
     for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", (it) => it.seq < pause.seq);
+    const { release } = story;
+    if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", (it) => it.seq < release.seq);
     let day: string | undefined;
     let seq = 0;
     for (const entry of job.own.sheet.entries) {

@@ -4,7 +4,7 @@ import type { Check, Limit } from "../../model/things.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
-import { midSentence } from "../wording.ts";
+import { listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-missing",
@@ -48,7 +48,7 @@ release by "A. Moor" 2026-05-10
         if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
         const what =
           thing.kind === "limit"
-            ? `${midSentence(thing, place)} was not measured since. Write \`measure ${thing.name} final\``
+            ? `${midSentence(thing, place)} was not measured${everywhere(thing)} since. Write \`measure ${thing.name} final\``
             : `\`${thing.name}\`${place === "" ? "" : ` (${place})`} was not seen good since. Write \`seen ${thing.name} final good\``;
         report({
           where: asks.moment.where,
@@ -80,12 +80,18 @@ release by "A. Moor" 2026-05-10
       return verdictsOn(judged, thing.name).some((it) => here(it.place)) || readingsOn(story, thing.name).some((it) => here(it.place));
     }
 
+    function everywhere(thing: Limit): string {
+      return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
+    }
+
     function finalSince(thing: Limit | Check, place: string, seq: number): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && it.seq > seq);
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
-      return readingsOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && (setting || it.seq > seq));
+      const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || it.seq > seq));
+      // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
+      return finals.length > 0 && (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)));
     }
   },
 };

@@ -1,5 +1,5 @@
 // Anything still open when the machine is released.
-import { blocks, plannedSteps } from "../open.ts";
+import { blocks, plannedSteps, workSince } from "../open.ts";
 import type { Related, ReleaseRule } from "../rule.ts";
 import { counted } from "../wording.ts";
 
@@ -30,7 +30,7 @@ release by "A. Moor" 2026-05-10
     if (release === undefined) return;
     const open: Related[] = [];
     for (const it of said) if (blocks(it)) open.push({ where: it.report.where, message: it.report.message });
-    open.push(...plannedSteps(story));
+    open.push(...plannedSteps(story), ...workSince(story));
     if (open.length === 0) return;
     report({
       where: release.where,
