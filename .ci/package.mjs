@@ -28,7 +28,7 @@ const entries = {
   "extension.vsixmanifest": text(vsixManifest()),
   "extension/package.json": text(`${JSON.stringify(packed, undefined, 2)}\n`),
 };
-for (const path of named) entries[`extension/${path === "LICENSE" ? "LICENSE.txt" : path}`] = readFileSync(root + path);
+for (const path of named) entries[`extension/${path === "LICENSE" ? "LICENSE.txt" : path}`] = path === "README.md" ? text(readme()) : readFileSync(root + path);
 
 const bytes = zipSync(entries, { level: 9, mtime: new Date("2026-01-01T00:00:00Z") });
 const target = `splitpin-${manifest.version}.vsix`;
@@ -41,6 +41,11 @@ if (bytes.length > largest) {
 
 function text(value) {
   return new TextEncoder().encode(value);
+}
+
+/** The front page without its pictures, which are not packed. */
+function readme() {
+  return readFileSync(`${root}README.md`, "utf8").replace(/^!\[[^\]]*\]\(samples\/[^)]*\)\n\n/gm, "");
 }
 
 /** A name, or a `folder/*.ending`. */

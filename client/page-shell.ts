@@ -28,6 +28,7 @@ export function pageShell(script: string = SPLITPIN_PAGE_SCRIPT): string {
 }
 
 const style = `
+:root { font-size: calc(var(--vscode-font-size, 14px) * 1.1); }
 body.in-editor {
   --card: var(--vscode-editor-background, #fffdf6); --ink: var(--vscode-editor-foreground, #21262b); --faint: var(--vscode-descriptionForeground, #565d64);
   --edge: var(--ink); --rule: var(--vscode-widget-border, var(--vscode-contrastBorder, var(--vscode-panel-border, #b9b6a8)));

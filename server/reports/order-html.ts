@@ -76,9 +76,9 @@ ${lines.map((row, i) => {
 <td class="n" data-label="In stock">${stock[i]}</td>
 <td class="n" data-label="On order">${onOrder[i]}</td>
 <td class="n get" data-label="To order">${toOrder[i]}${packs(row)}</td>
-<td class="late" data-label="From">${row.supplierName ?? (row.standing === "no source" ? "no source" : "–")}${row.number !== null && html`<br><span class="code">${row.number}</span>`}</td>
-<td class="n" data-label="Price">${price[i]}${row.unitPrice !== null && html`<br><span class="code">${row.per === "pack" ? "a pack" : row.per === "each" ? "each" : "each or a pack?"}</span>`}</td>
-<td class="n" data-label="Total">${total[i]}</td>
+<td class="late${row.supplierName === null && " none"}" data-label="From">${row.supplierName ?? (row.standing === "no source" ? "no source" : "–")}${row.number !== null && html`<br><span class="code">${row.number}</span>`}</td>
+<td class="n${row.unitPrice === null && " none"}" data-label="Price">${price[i]}${row.unitPrice !== null && html`<br><span class="code">${row.per === "pack" ? "a pack" : row.per === "each" ? "each" : "each or a pack?"}</span>`}</td>
+<td class="n${row.total === null && " none"}" data-label="Total">${total[i]}</td>
 <td class="whole" data-label="Lead">${row.lead ?? ""}</td>
 </tr>
 <tr class="why"><td colspan="${head.length}"><ul>

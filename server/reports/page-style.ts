@@ -1,5 +1,24 @@
 // How a report's page looks: a job card, ruled and plain, by day, by night, on a narrow screen and on paper.
 // Invariant: nothing is fetched; no meaning hangs on a colour alone: a sign or a word always says it too.
+
+/** A row of a table that is too wide for the window becomes a block: its name, then each cell under its own label. */
+const stacked = (table: string) => `  ${table} thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  ${table}, ${table} tbody { display: block; }
+  ${table} tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(7.6rem, 1fr)); gap: .1rem .8rem; padding: .4rem 0; }
+  ${table} td { display: block; padding: 0; text-align: left; width: auto; }
+  ${table} td:first-child, ${table} td[colspan], ${table} .across { grid-column: 1 / -1; width: auto; }
+  ${table} td[data-label]:not(:empty)::before { content: attr(data-label); display: block; font-size: .75rem; color: var(--faint); font-weight: 400; }
+  ${table} td:empty { display: none; }
+  ${table} .why { display: block; padding-top: 0; }
+  ${table}.rows tr + tr td { border-top: 0; }
+  ${table}.rows tr + tr { border-top: 1px solid var(--rule); }
+  ${table} .f { width: auto; }
+  ${table} .late { order: 1; grid-column: span 2; }
+  ${table} .none { display: none; }
+  ${table} td:first-child:has(~ .line) { grid-column: 1 / -2; }
+  ${table} td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
+  ${table} td.line::before { display: none !important; }`;
+
 export const pageStyle = `
 :root {
   color-scheme: light dark;
@@ -88,22 +107,11 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+@media screen and (max-width: 64rem) {
+${stacked(".order.stack")}
+}
 @media screen and (max-width: 50rem) {
-  .stack thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-  .stack, .stack tbody { display: block; }
-  .stack tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(7.6rem, 1fr)); gap: .1rem .8rem; padding: .4rem 0; }
-  .stack td { display: block; padding: 0; text-align: left; width: auto; }
-  .stack td:first-child, .stack td[colspan], .stack .across { grid-column: 1 / -1; width: auto; }
-  .stack td[data-label]:not(:empty)::before { content: attr(data-label); display: block; font-size: .75rem; color: var(--faint); font-weight: 400; }
-  .stack td:empty { display: none; }
-  .stack .why { display: block; padding-top: 0; }
-  .stack.rows tr + tr td { border-top: 0; }
-  .stack.rows tr + tr { border-top: 1px solid var(--rule); }
-  .stack .f { width: auto; }
-  .stack .late { order: 1; grid-column: 1 / -1; }
-  .stack td:first-child:has(~ .line) { grid-column: 1 / -2; }
-  .stack td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
-  .stack td.line::before { display: none !important; }
+${stacked(".stack")}
   .read .whole { white-space: normal; }
   .read td, .read th { padding-right: .6rem; }
   .read td:first-child { width: 5.6rem; }

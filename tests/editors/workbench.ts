@@ -17,7 +17,9 @@ export interface Workbench {
   readonly page: Page;
   /** The folder that is open. */
   readonly folder: string;
-  /** A screenshot for the project's own pages. */
+  /** What the consoles of the page and of its frames said. */
+  readonly console: string[];
+  /** A screenshot for the project's own pages where `UPDATE_PICTURES=1` asks for it, else in .cache. */
   picture(name: string): Promise<void>;
   stop(): Promise<void>;
 }
@@ -98,13 +100,16 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       ],
     });
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    const console: string[] = [];
+    page.on("console", (it) => console.push(`${it.type()}: ${it.text()}`));
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
     await page.waitForSelector(".monaco-workbench", { timeout: 60_000 });
     return {
       page,
       folder,
+      console,
       async picture(name) {
-        const pictures = join(root, "samples/pictures");
+        const pictures = join(root, process.env.UPDATE_PICTURES === "1" ? "samples/pictures" : ".cache/pictures");
         mkdirSync(pictures, { recursive: true });
         await page.screenshot({ path: join(pictures, `${name}.png`) });
       },

@@ -27,6 +27,7 @@ export const looks: readonly Look[] = [
   { name: "light", width: 1200, judged: true },
   { name: "dark", width: 1200, dark: true, judged: true },
   { name: "narrow", width: 600 },
+  { name: "middling", width: 1030 },
   { name: "high contrast", width: 800, contrast: true },
   { name: "print", width: 703, print: true },
 ];

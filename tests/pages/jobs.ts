@@ -1,17 +1,18 @@
 // The sheets whose pages are looked at, and the reports that there are of each, drawn by the built program as a person would ask for them.
 import { execFileSync } from "node:child_process";
+import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { program } from "../server/wire.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
-export const jobs: readonly string[] = [
-  "samples/bevel-drive/bevel-drive.jobsheet",
-  "samples/steering-box/steering-box.jobsheet",
-  "tests/sheets/big-end/big-end.jobsheet",
-  "tests/sheets/van-rear-axle/rear-axle.jobsheet",
-  "tests/sheets/lathe-headstock/headstock.jobsheet",
-];
+export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((folder) =>
+  readdirSync(root + folder, { recursive: true, encoding: "utf8" })
+    .filter((it) => it.endsWith(".jobsheet") && !/^(small|traps)/.test(it))
+    .map((it) => `${folder}/${it}`)
+    .filter((it) => /^sheet/m.test(readFileSync(root + it, "utf8")))
+    .sort(),
+);
 
 /** Every command that draws a report, as its help names them. */
 export const reports: readonly string[] = ["order", "release", "readings", "way-back", "left", "shims", "plan"].filter((name) =>
