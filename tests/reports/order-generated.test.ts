@@ -8,7 +8,7 @@ import { filesFrom } from "./sheets.ts";
 /** What stands in a sheet for one thing or another, in any order. */
 const finding = fc.record({
   kind: fc.constant("finding" as const),
-  of: fc.constantFrom("gear", "pin", "bush left", "bush right", "seal left", "seal right", "nut left", "nut right", "bolt"),
+  of: fc.constantFrom("gear", "pinion", "pin", "bush left", "bush right", "seal left", "seal right", "nut left", "nut right", "bolt"),
   is: fc.constantFrom("worn", "damaged", "missing", "cracked", "serviceable", "unlocked", "loose"),
   decision: fc.constantFrom("renew", "exchange", "reuse", "none", "make", "ask"),
   count: fc.constantFrom("", "", "1"),
