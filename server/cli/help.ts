@@ -25,7 +25,12 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
   --format md     Markdown
   --format csv    for a spreadsheet
   --format html   one page, nothing fetched
-  --format json   for programs
+  --format json   for programs, one object; figures are decimal strings, null where there is none to give, lines count from 1:
+                  lines      what to get: item, need, stock, onOrder, unit, toOrder, orderUnit, packs, supplier, number, unitPrice, total (of the goods), exchange,
+                             currency, lead, priceList, places, jobs, why
+                  surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
+                  waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
+                  suppliers  goods, exchange, freight, duty, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
   --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed
 

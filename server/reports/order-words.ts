@@ -113,7 +113,7 @@ export function choiceWords(report: OrderReport): string[] {
   if (choice === null || choice.parcels === 0) return [];
   const money = (amount: string | null) => moneyWords(amount, choice.currency);
   const comes = (it: OrderOutcome) =>
-    `${money(it.total)} in ${it.parcels} ${it.parcels === 1 ? "parcel" : "parcels"}${it.lead === null ? "" : `, the last in ${plain(it.lead)}`}`;
+    `${money(it.total)}${choice.apart.length === 0 ? "" : ` besides what is in ${choice.apart.join(", ")}`} in ${it.parcels} ${it.parcels === 1 ? "parcel" : "parcels"}${it.lead === null ? "" : `, the last in ${plain(it.lead)}`}`;
   const out = [`${ways[choice.by]}: ${comes(choice)}, freight, duty and surcharges counted.`];
   const { next, oneByOne } = choice;
   if (!choice.proved)
@@ -129,8 +129,7 @@ export function choiceWords(report: OrderReport): string[] {
     out.push(`Each thing from its own cheapest offer would be ${comes(oneByOne)}: this saves ${money(oneByOne.saves)}.`);
   else if (choice.by !== "cheapest" && oneByOne.saves !== null && oneByOne.saves.startsWith("-"))
     out.push(`Each thing from its own cheapest offer would be ${comes(oneByOne)}: this costs ${money(oneByOne.saves.slice(1))} more.`);
-  if (choice.apart.length > 0)
-    out.push(`The sheet gives no rate for ${choice.apart.join(", ")}: such prices are in no figure here, and are compared with one another only.`);
+  if (choice.apart.length > 0) out.push(`The sheet gives no rate for ${choice.apart.join(", ")}: prices in it are compared with one another only.`);
   return out;
 }
 

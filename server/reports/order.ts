@@ -6,7 +6,7 @@ import { type Job, buildJob } from "../model/job.ts";
 import { pricesOf } from "../model/prices.ts";
 import type { Where } from "../model/where.ts";
 import { plainText } from "../quantities/exact.ts";
-import { type Amount, type Item, amountText, figureOf } from "../walk/items.ts";
+import { type Amount, type Item, amountText, figureOf, lockingItem } from "../walk/items.ts";
 import type { Way } from "../walk/choose.ts";
 import { placed } from "../walk/need.ts";
 import { supplierNamed } from "../walk/offers.ts";
@@ -196,34 +196,47 @@ export function partsOrder(files: Files, paths: readonly string[], way?: Way): O
 
 interface LineOf {
   (where: Where): { file: string; line: number };
-  /** The entry above it in its file. */
-  above(entry: Entry): Entry | undefined;
+  /** The entry above it in its file, and a job that knows both. */
+  above(entry: Entry): { readonly entry: Entry | undefined; readonly job: Job } | undefined;
 }
 
 function lineFinder(jobs: readonly Job[]): LineOf {
-  const starts = new Map<Entry, { line: number; above: Entry | undefined }>();
+  const starts = new Map<Entry, { line: number; above: { entry: Entry | undefined; job: Job } }>();
   for (const job of jobs)
     for (const { sheet } of job.files)
-      for (const [i, entry] of sheet.entries.entries()) starts.set(entry, { line: sheet.starts[i] ?? 0, above: sheet.entries[i - 1] });
+      for (const [i, entry] of sheet.entries.entries()) starts.set(entry, { line: sheet.starts[i] ?? 0, above: { entry: sheet.entries[i - 1], job } });
   const lineOf = (where: Where) => ({ file: where.file, line: (starts.get(where.entry)?.line ?? 0) + where.row + 1 });
   return Object.assign(lineOf, { above: (entry: Entry) => starts.get(entry)?.above });
 }
 
 /**
- * The lines below a finding that ask for something, where a finding of the same stands above it: without its first line they would be that one's, and go on asking.
- * So all that is named taken away, the row is gone.
+ * The lines below a finding that ask for something, where a finding stands above it that would ask for the same: without its first line they would be that one's, and go
+ * on asking. So all that is named taken away, the row is gone.
  */
 function decidedBelow({ where, place }: SupplyRow["reasons"][number], item: Item, lineOf: LineOf): OrderReason[] {
   const { entry } = where;
   const above = lineOf.above(entry);
-  if (entry.kind !== "finding" || where.row !== 0 || above?.kind !== "finding") return [];
-  if (above.of?.text !== entry.of?.text && item.kind !== "locking") return [];
+  if (entry.kind !== "finding" || where.row !== 0 || above?.entry?.kind !== "finding") return [];
+  if (!asksFor(above.entry.of?.text, item, above.job)) return [];
   return entry.details.flatMap((detail) => {
     const at = lineOf({ ...where, row: detail.row });
     if (detail.kind === "decision" && (detail.decision === "renew" || detail.decision === "exchange")) return [{ ...at, text: placed(place, "decided here") }];
     return detail.kind === "is" && detail.conditions.some((it) => asking.has(it.kind)) ? [{ ...at, text: placed(place, "found so here") }] : [];
   });
 }
+/** Whether a finding of that thing may ask for the item: the thing itself, a match of it, or what locks it. */
+function asksFor(name: string | undefined, item: Item, job: Job): boolean {
+  const thing = name === undefined ? undefined : job.things.get(name);
+  if (thing === undefined || thing.name === item.written) return thing !== undefined;
+  if (thing.kind === "fastener" && thing.locking !== undefined) return lockingItem(job, thing.locking.locking)?.key === item.key;
+  const other = job.things.get(item.written);
+  return (
+    thing.kind === "part" &&
+    other?.kind === "part" &&
+    [...thing.matchedWith, ...other.matchedWith].some((it) => it.text === thing.name || it.text === other.name)
+  );
+}
+
 const asking: ReadonlySet<string> = new Set(["missing", "damaged", "unlocked", "undrilled"]);
 
 function headOf(story: Story): OrderReport["jobs"][number] {

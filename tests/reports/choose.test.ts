@@ -159,7 +159,7 @@ describe.each(Object.keys(measures) as Way[])("%s", (way) => {
           expect(next?.parcels === second.parcels || way === "cheapest" || way === "soonest").toBe(true);
         }
       }),
-      { numRuns: 120, seed: 5 },
+      { numRuns: 60, seed: 5 },
     );
   });
 });

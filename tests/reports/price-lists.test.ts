@@ -4,6 +4,10 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { pricesOf } from "../../server/model/prices.ts";
+import { orderCsv } from "../../server/reports/order-csv.ts";
+import { orderHtml } from "../../server/reports/order-html.ts";
+import { orderLetter } from "../../server/reports/order-letter.ts";
+import { orderMarkdown } from "../../server/reports/order-markdown.ts";
 import { orderTable } from "../../server/reports/order-table.ts";
 import { partsOrder } from "../../server/reports/order.ts";
 import { saidBy } from "../rules/sheets.ts";
@@ -197,4 +201,26 @@ describe("what can't be read", () => {
     }
     expect(orderTable(orderOf(sheet), 200)).toContain("The price list alder.csv of Alder Lane could not be read: none of its prices are in this order.");
   });
+});
+
+test("what a list holds is text in every drawing", () => {
+  for (const evil of [
+    "=HYPERLINK(1)",
+    "+1+cmd|' /C calc'!A0",
+    "@SUM(A1)",
+    "-2+3",
+    "\t=1",
+    "<img src=x onerror=alert(1)>",
+    "[x](javascript:1)",
+    "\u001b[31m",
+    "\u202efdp",
+  ]) {
+    const report = order(`item,number,price\nhub-seal,"${evil}",3.20\n`);
+    expect(report.lines[0]?.unitPrice).toBe("3.20");
+    for (const line of orderCsv(report).split("\r\n")) for (const cell of line.split(",")) expect(cell).not.toMatch(/^"?\s*[=+\-@\t]/);
+    expect(orderHtml(report)).not.toMatch(/<img|<script/);
+    expect(orderMarkdown(report)).not.toMatch(/(?<!\\)<img|(?<!\\)\]\(javascript/);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: none of them may get through.
+    for (const text of [orderTable(report), orderLetter(report, "alder") ?? ""]) expect(text).not.toMatch(/[\u0000-\u0009\u001b\u202e]/);
+  }
 });
