@@ -23,8 +23,7 @@ export function othersOpen(job: Job): OpenSheet[] {
     if (sheet === "missing" || sheet === "outside") continue;
     const head = sheet.entries.find((entry) => entry.kind === "sheet");
     const other = machineOf(head);
-    if (head === undefined || other.name !== machine.name || (other.serial !== undefined && machine.serial !== undefined && other.serial !== machine.serial))
-      continue;
+    if (head === undefined || !same(machine, other)) continue;
     if (sheet.entries.some((entry) => entry.kind === "release")) continue;
     const built = buildJob(job.workspace, path);
     if (built === undefined) continue;
@@ -41,7 +40,25 @@ export function othersOpen(job: Job): OpenSheet[] {
   return open;
 }
 
-function machineOf(sheet: SheetEntry | undefined): { name: string | undefined; serial: string | undefined } {
+interface Machine {
+  readonly name: string | undefined;
+  readonly serial: string | undefined;
+}
+
+/** Capitals and spaces make no other machine; with the same number, nor does a name that is written out further. */
+function same(one: Machine, other: Machine): boolean {
+  const [a, b] = [plain(one.name), plain(other.name)];
+  const [m, n] = [plain(one.serial), plain(other.serial)];
+  if (a === "" || b === "") return false;
+  if (m !== "" && n !== "") return m === n && (a.startsWith(b) || b.startsWith(a));
+  return a === b;
+}
+
+function plain(text: string | undefined): string {
+  return (text ?? "").normalize("NFC").trim().replace(/\s+/gu, " ").toLowerCase();
+}
+
+function machineOf(sheet: SheetEntry | undefined): Machine {
   let name: string | undefined;
   let serial: string | undefined;
   for (const detail of sheet?.details ?? []) {

@@ -53,6 +53,12 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
 }
 
 /** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
+/** Since then read at every position that the limit is read at: one end of a pin says nothing of the other. */
+function readThroughout({ story }: JobContext, verdict: Verdict): boolean {
+  const finals = story.readings.filter((it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq);
+  return verdict.limit.positions.every((position) => finals.some((it) => it.position === position));
+}
+
 export function verdictCure(context: JobContext, verdict: Verdict): Cure | undefined {
   const { judged, story } = context;
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
@@ -65,7 +71,8 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
       (kinds as readonly string[]).includes(it.band),
   );
   const last = later.at(-1);
-  if (last !== undefined && last.outcome === "in") return { moment: { ...last.reading, where: last.where }, planned: false };
+  if (last !== undefined && last.outcome === "in" && readThroughout(context, verdict))
+    return { moment: { ...last.reading, where: last.where }, planned: false };
   const critical = verdictCritical(context, verdict);
   const names =
     verdict.workedOut && verdict.limit.expression !== undefined

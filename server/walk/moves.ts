@@ -81,10 +81,11 @@ export const fastenerMoves = {
         holdsOff = partsOff(mover, cell);
         break;
       case "tighten":
-        count = before.on + before.off;
+        // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
+        count = countedOn(cell) ? before.on : before.on + before.off;
         after = {
           on: count,
-          off: 0,
+          off: before.on + before.off - count,
           tight: count > 0,
           locked: before.locked && before.tight && locking !== undefined && friction.has(locking),
           forNow: action.forNowAt !== undefined,
@@ -362,6 +363,13 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
       return it.kind === "part" && it.then.on < it.total;
     }),
   );
+}
+
+/** Old ones were fitted by number since they came off: so many are on, and no more. */
+function countedOn(cell: FastenerCell): boolean {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found");
+  if (last?.verb !== "fit" || last.isNew || cell.then.on === 0) return false;
+  return last.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
 }
 
 /** How many go on where the sheet does not say: new ones make up the number, old ones are those at hand, or found again. */

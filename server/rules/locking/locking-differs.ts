@@ -1,4 +1,6 @@
-// Locked with another kind than it declares.
+// Locked with another kind than it declares, or with a thinner one.
+import type { Locking } from "../../../grammar/tree.ts";
+import { measured, unitsOf } from "../../model/values.ts";
 import { type JobRule, rewrite } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
 import { byLine } from "../by-line.ts";
@@ -9,7 +11,7 @@ export const rule: JobRule = {
   group: "Locking",
   severity: "error",
   safety: false,
-  title: "Locked with another kind than it declares",
+  title: "Locked with another kind than it declares, or with a thinner pin",
   why: "A castellated nut on a drilled bolt is made for its pin; a spring washer in its place is how it was found, not how it was meant. Where the change is right, change the declaration and say why there.",
   wrong: `fastener hub-nut "Hub nut, castellated"
   locked by split pin 4 x 40 mm
@@ -39,7 +41,7 @@ step refit "Hub back"
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const declared = cell.thing.locking?.locking;
       if (it.verb !== "lock" || it.with === undefined || it.with.kind === "ambiguous" || declared === undefined || declared.kind === "ambiguous") return false;
-      return it.with.kind !== declared.kind || (it.with.kind === "part" && it.with.part?.text !== declared.part?.text);
+      return it.with.kind !== declared.kind || (it.with.kind === "part" && it.with.part?.text !== declared.part?.text) || thinner(it.with, declared);
     });
     for (const { cell, moment: it, places } of lines) {
       const declared = cell.thing.locking?.locking;
@@ -56,3 +58,15 @@ step refit "Hub back"
     }
   },
 };
+
+/** A pin or a wire by more than a tenth thinner than the declared one shears for less; 3.2 mm for 1/8 in is the same pin. */
+function thinner(used: Locking, declared: Locking): boolean {
+  if (used.kind !== declared.kind || used.kind === "circlip" || used.kind === "tab washer") return false;
+  const [a, b] = [diameter(used), diameter(declared)];
+  return a?.unit.dimension === "length" && b?.unit.dimension === "length" && a.value.mul(10).compare(b.value.mul(9)) < 0;
+}
+
+function diameter(locking: Locking): ReturnType<typeof measured> {
+  const [size] = locking.size;
+  return size === undefined ? undefined : measured(size, unitsOf(locking.size)[0]);
+}

@@ -1,4 +1,5 @@
 // A critical fastener whose locking nobody mentions.
+import type { Locking } from "../../../grammar/tree.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -27,7 +28,7 @@ export const rule: JobRule = {
   reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
-      if (thing.kind !== "fastener" || !thing.critical || thing.locking !== undefined || thing.implied) continue;
+      if (thing.kind !== "fastener" || !thing.critical || thing.implied || (thing.locking !== undefined && !unsaid(thing.locking.locking))) continue;
       if (thing.unread.has("locked") || thing.unread.has("retained") || thing.unread.has("")) continue;
       const head = where(thing.file, thing.entry, 0, thing.at);
       // Where a job sheet made it critical, it speaks there: the used file alone was right.
@@ -46,3 +47,8 @@ export const rule: JobRule = {
     }
   },
 };
+
+/** Nothing, and no word why that is right: that is silence, and silence is not safety. */
+function unsaid(locking: Locking): boolean {
+  return locking.kind === "nothing" && (locking.why?.value ?? "").trim() === "";
+}

@@ -2,7 +2,7 @@
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
-import type { FastenerCell, PartCell } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
 import { completeSince } from "../../walk/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -57,8 +57,7 @@ step strip "Shims out"
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
-        const next = history[i + 1];
-        if (it.verb === "fit" && explicit === true && it.after.on < cell.total && (next === undefined || next.visit !== it.visit)) {
+        if (it.verb === "fit" && explicit === true && it.after.on < cell.total && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
             curedReport(
@@ -102,6 +101,16 @@ step strip "Shims out"
     }
   },
 };
+
+/** The step goes on to nothing that brings the others: what tightens or locks after it leaves as many on as there were. */
+function leftSo(history: readonly (FastenerMoment | PartMoment)[], index: number): boolean {
+  const it = history[index] as FastenerMoment | PartMoment;
+  for (const next of history.slice(index + 1)) {
+    if (next.visit !== it.visit) break;
+    if (next.verb === "fit" || next.verb === "undo" || next.verb === "remove" || next.after.on !== it.after.on) return false;
+  }
+  return true;
+}
 
 /** The name and the count behind it. */
 function withCount(it: { readonly where: Where; readonly action: ActionDetail | undefined }, name: string): Where {

@@ -1,4 +1,6 @@
 // A name declared twice, a place named twice in its kind, a second `sheet`.
+import type { UseEntry } from "../../../grammar/tree.ts";
+import { joinPath } from "../../model/files.ts";
 import { where } from "../../model/where.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { kindWord } from "./shared/kinds.ts";
@@ -24,6 +26,10 @@ part sump-gasket "Sump gasket"
   check(context) {
     const { job, report, line } = context;
     for (const { name, source, first } of job.twice) {
+      if (source.file !== job.path && first.file !== source.file) {
+        ofUsed(context, name.text, source.file, first.file);
+        continue;
+      }
       const thing = job.things.get(name.text);
       const elsewhere = first.file === source.file ? `at line ${line(first)}` : `in ${first.file}`;
       const same = thing?.kind === source.entry.kind && thing.kind !== "step" && thing.kind !== "question";
@@ -38,6 +44,18 @@ part sump-gasket "Sump gasket"
     ofSheets(context);
   },
 };
+
+/** Each used file is right alone; together they say two things of one name, and only the first is heard. It is said where they meet. */
+function ofUsed({ job, report }: JobContext, name: string, file: string, first: string): void {
+  const uses = job.own.sheet.entries.filter((entry): entry is UseEntry => entry.kind === "use" && entry.path !== undefined);
+  const use = uses.find((entry) => joinPath(job.path, entry.path?.value ?? "") === file) ?? uses.at(-1);
+  if (use?.path === undefined) return;
+  report({
+    where: where(job.path, use, 0, use.path.at),
+    severity: "error",
+    message: `\`${name}\` is declared in ${file} and, before it, in ${first}; only the first is heard. Take one of them out, or give one another name.`,
+  });
+}
 
 function ofPlaces({ job, report, line }: JobContext): void {
   const seen = new Map<string, ReturnType<typeof where>>();
