@@ -7,7 +7,7 @@ import { daysWords, durationWords, stepWords } from "./plan-words.ts";
 
 const left = 236;
 const wide = 380;
-const right = 130;
+const right = 164;
 const lane = 22;
 const head = 24;
 /** More rows than a picture can hold are in the tables. */

@@ -22,7 +22,7 @@ export function readingsPicture(limit: LimitRead, place: PlaceRead): Markup | un
   return html`<svg viewBox="0 0 ${left + wide + right} ${height}" role="img" aria-label="${words}">
 ${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, x), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${left + wide}" y2="${bottom}"/>
 ${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/><text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`)}
-<text class="faint" x="${left + wide + 14}" y="${bottom + 18}">${limit.unit}</text>
+<text class="faint" x="${left + wide + 30}" y="${bottom + 18}">${limit.unit}</text>
 ${stages.map((stage, i) => reading(stage, bandsHigh + 8 + i * lane + lane / 2, x))}</svg>`;
 }
 

@@ -102,6 +102,23 @@ test("a change in the sheet touches its row and no other: scroll, focus and what
   expect(await opened.page.evaluate("[...document.querySelectorAll('tbody')].filter((it) => window.before.includes(it)).length")).toBe(60);
 });
 
+test("of 300 rows a keystroke in one touches that one", async () => {
+  await open();
+  const sheet = sheetOf(300);
+  await send(order(sheet));
+  await opened.page.locator("tbody").nth(299).waitFor();
+  await opened.page.evaluate(
+    "window.touched = []; new MutationObserver((list) => touched.push(...list.map((it) => (it.target.nodeType === 1 ? it.target : it.target.parentElement).closest('tbody')?.dataset.row ?? 'the page'))).observe(document.querySelector('#page'), { subtree: true, childList: true, characterData: true, attributes: true });",
+  );
+  await send(order(sheet.replace('"Bush 7"', '"Bush 7x"')));
+  await opened.page.locator(".item", { hasText: "Bush 7x" }).waitFor();
+  // And the line below the table that says that nobody offers it.
+  expect(await opened.page.evaluate("[[...new Set(window.touched)], window.touched.filter((it) => it === 'the page').length]")).toEqual([
+    ["bush-7", "the page"],
+    1,
+  ]);
+});
+
 test("what changed is marked in words: changed, new, gone; a line typed above changes nothing", async () => {
   await open();
   const sheet = sheetOf(4);
