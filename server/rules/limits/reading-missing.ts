@@ -75,9 +75,13 @@ release by "A. Moor" 2026-05-10
 
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && here(it.place));
+      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
       // One that was found out is said by the rule that says so.
-      return verdictsOn(judged, thing.name).some((it) => here(it.place)) || readingsOn(story, thing.name).some((it) => here(it.place));
+      // A trial neither condemns nor clears.
+      return (
+        verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && here(it.place)) ||
+        readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place))
+      );
     }
 
     function everywhere(thing: Limit): string {

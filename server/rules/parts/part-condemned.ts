@@ -1,7 +1,9 @@
 // Fitted again though it was condemned.
-import { findingsOf } from "../../walk/decisions.ts";
-import { condemning, decidedAway, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
-import type { FastenerMoment, Found, PartMoment } from "../../walk/story.ts";
+import type { ConditionKind } from "../../../grammar/tree.ts";
+import { decidedAt, findingsOf } from "../../walk/decisions.ts";
+import { backFromWork, lookedAtSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { condemning, decidedAway, failed, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../walk/story.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import { called, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
@@ -11,7 +13,8 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "error; information under a concession that may be given",
   safety: true,
-  title: "Fitted again after it was condemned: found cracked, broken, bent, stripped, sheared, past wear, or decided `renew`, and not repaired",
+  title:
+    "Fitted again after it was condemned: found cracked, broken, bent, stripped, sheared, past wear, or decided `renew`, and not repaired; at release, decided and not done",
   why: "The old part lies on the bench beside the new one, and they look alike. Fit the new one and write `new`, or write what was repaired.",
   wrong: `part arm "Steering arm"
   critical "steering"
@@ -93,7 +96,50 @@ step refit "Arm back"
         });
       }
     }
+    if (story.release === undefined) return;
+    for (const cell of [...story.parts, ...story.fasteners]) {
+      for (const { found, count } of decidedAt(story, cell.thing.name, cell.place, cell.total)) {
+        const { decision } = found;
+        if (decision === undefined || count === 0 || cell.now.on === 0 || carriedOut(story, cell, found)) continue;
+        const what = decision.detail.decision === "repair" ? "repaired" : decision.detail.decision === "make" ? "made new" : "renewed";
+        report({
+          where: decision.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} was to be ${what}, and nothing says that it was. Do it and write it, or decide otherwise and say why.`,
+          related: [{ where: found.where, message: "Found here." }],
+        });
+      }
+    }
   },
 };
+
+/** What was decided has been done, here or elsewhere; or another rule, another sheet or a concession speaks of it. */
+function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): boolean {
+  const decided = found.decision?.detail.decision;
+  if (decided !== "renew" && decided !== "exchange" && decided !== "make" && decided !== "repair") return true;
+  if (found.entry.details.some((it) => it.kind === "see")) return true;
+  if (found.conditions.some(({ condition }) => leftToOthers.has(condition.kind) || failed.has(condition.kind))) return true;
+  if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)))) return true;
+  const cure = renewedAsFound(cell, found) ?? repairedSince(cell, found.seq);
+  if ((cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day)) return true;
+  // Measured inside or seen good at the end, it was mended, in whatever words.
+  return decided === "repair" && lookedAtSince(story, cell, found.seq);
+}
+
+/** Found so, it stays flagged by a rule of its own until it is put right. */
+const leftToOthers: ReadonlySet<ConditionKind> = new Set([
+  "missing",
+  "extra",
+  "wrong",
+  "reversed",
+  "swapped",
+  "leaking",
+  "contaminated",
+  "dry",
+  "blocked",
+  "loose",
+  "unlocked",
+  "undrilled",
+]);
 
 const none: readonly Found[] = [];

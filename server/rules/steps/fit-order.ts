@@ -44,7 +44,7 @@ step refit "Cover on"
     const off = (parts: readonly PartCell[]) => listed([...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))]);
     const early = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
-      (it, cell) => !cell.unsure && !it.forNow && it.verb === "tighten" && it.before.on === 0 && kept(it.holdsOff).length > 0,
+      (it, cell) => !cell.unsure && !it.forNow && it.verb === "tighten" && !it.before.tight && kept(it.holdsOff).length > 0,
     );
     for (const { cell, moment, moments, places } of early) {
       report({
