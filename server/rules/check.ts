@@ -3,15 +3,16 @@
 import { factsKey } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
-import { type Job, buildJob, rebuildJob } from "../model/job.ts";
+import { type Job, buildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../model/prices.ts";
+import { rebuildJob } from "../model/rebuild.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../walk/story.ts";
 import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
-import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn, touched } from "./islands.ts";
+import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn } from "./islands.ts";
 import { namingKey } from "./naming.ts";
 import { blocks, plannedSteps } from "./open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
@@ -152,6 +153,8 @@ export function createChecker(): Checker {
 interface Edited {
   readonly chart: Chart;
   readonly changed: readonly number[];
+  /** The islands whose answers may be others. */
+  readonly touched: ReadonlySet<number>;
 }
 
 function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefined {
@@ -159,8 +162,8 @@ function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefi
   const rebuilt = rebuildJob(chart.job, files);
   const now = rebuilt === undefined ? undefined : redrawn(chart, rebuilt);
   if (rebuilt === undefined || now === undefined) return undefined;
-  for (const at of rebuilt.changed) if (!replaced(standing, chart.entries[at] as Entry, now.entries[at] as Entry, at)) return undefined;
-  return { chart: now, changed: rebuilt.changed };
+  for (const at of rebuilt.changed) if (!replaced(standing, chart.entries[at] as Entry, now.chart.entries[at] as Entry, at)) return undefined;
+  return { ...now, changed: rebuilt.changed };
 }
 
 /** Islands that stand as they stood keep their answers; all others are asked together, as one job. */
@@ -173,7 +176,7 @@ function ofIslands(
 ): Answer[] {
   const answers: Answer[] = edited === undefined ? new Array(chart.islands.length) : [...edited.answers];
   const stale: number[] = [];
-  for (const i of edited === undefined ? chart.islands.keys() : touched(chart, edited.changed)) {
+  for (const i of edited === undefined ? chart.islands.keys() : edited.touched) {
     const island = chart.islands[i] as Island;
     const answer = answers[i] ?? lastAnswer(chart, island, byEntry);
     let renewed = false;
