@@ -4,7 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
-import { referencesOf } from "./references.ts";
+import { type ThingReference, referencesOf } from "./references.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 
@@ -117,7 +117,7 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   let at = 0;
   for (const { path: file, sheet } of list) {
     for (const entry of sheet.entries) {
-      for (const { name, wants } of referencesOf(entry).things) if (!homes.has(name.text)) undeclared.push({ at, file, entry, name, wants });
+      for (const reference of referencesOf(entry).things) if (!homes.has(reference.name.text)) undeclared.push({ at, file, entry, reference });
       at++;
     }
   }
@@ -125,7 +125,7 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   let sheet: SheetEntry | undefined;
   for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
   const job: Job = { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
-  undeclaredIn.set(job, undeclared);
+  undeclaredByJob.set(job, undeclared);
   return job;
 }
 
@@ -135,16 +135,21 @@ export interface Undeclared {
   readonly at: number;
   readonly file: string;
   readonly entry: Entry;
-  readonly name: Name;
-  readonly wants: readonly ThingKind[];
+  readonly reference: ThingReference;
 }
 
-/** In the order of files and lines, for a job to be rebuilt from. */
-export const undeclaredIn = new WeakMap<Job, readonly Undeclared[]>();
+/** Of every job that was built or rebuilt. */
+export const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
+
+/** In the order of files and lines. */
+export function undeclaredIn(job: Job): readonly Undeclared[] {
+  return undeclaredByJob.get(job) ?? [];
+}
 
 /** Adds what is known from its mentions alone: the first of them says what it is. */
 export function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[]): void {
-  for (const { name, wants, file, entry } of undeclared) {
+  for (const { reference, file, entry } of undeclared) {
+    const { name, wants } = reference;
     if (things.has(name.text)) continue;
     const kind = wants.length <= 3 ? (wants[0] as ThingKind) : "part";
     things.set(name.text, imply(kind, name, { file, entry }));

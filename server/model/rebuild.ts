@@ -1,17 +1,29 @@
 // A job after an edit that leaves every entry in its place, with the name that it declares: most keystrokes are such, and what they don't touch is taken over.
 // Invariant: the job that comes out is the one that `buildJob` would build; where that is not sure, there is none.
+import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import { type Source, declare, kindDeclared } from "./declare.ts";
 import type { Files } from "./files.ts";
 import { carryOver } from "./has.ts";
-import { type Job, type JobFile, type Undeclared, type UseFault, implyAll, readFiles, undeclaredIn } from "./job.ts";
+import { type Job, type JobFile, type Undeclared, type UseFault, implyAll, readFiles, undeclaredByJob, undeclaredIn } from "./job.ts";
 import { referencesOf } from "./references.ts";
 import type { Thing } from "./things.ts";
 
+/** An entry that is another object now. */
+export interface Changed {
+  /** Its position, the files laid one behind the other. */
+  readonly at: number;
+  readonly file: string;
+  readonly was: Entry;
+  readonly now: Entry;
+  readonly sheet: SheetText;
+  /** The line of its head. */
+  readonly start: number;
+}
+
 export interface Rebuilt {
   readonly job: Job;
-  /** Entries that are other objects now, by their position in the files laid one behind the other. */
-  readonly changed: readonly number[];
+  readonly changed: readonly Changed[];
   /** Names that nothing declares and that mean something else than before, or have come, or are gone. */
   readonly implied: readonly string[];
 }
@@ -22,7 +34,7 @@ const weighty: ReadonlySet<Entry["kind"]> = new Set(["sheet", "places", "use", "
 export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
   const read = readFiles(files, before.path);
   if (read === undefined || !sameFaults(before.useFaults, read.useFaults) || read.list.length !== before.files.length) return undefined;
-  const changed: { at: number; file: string; was: Entry; now: Entry }[] = [];
+  const changed: Changed[] = [];
   let offset = 0;
   for (let f = 0; f < read.list.length; f++) {
     const was = before.files[f] as JobFile;
@@ -34,7 +46,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
         const b = sheet.entries[i] as Entry;
         if (a === b) continue;
         if (!declaresTheSame(a, b, before)) return undefined;
-        changed.push({ at: offset + i, file, was: a, now: b });
+        changed.push({ at: offset + i, file, was: a, now: b, sheet, start: sheet.starts[i] as number });
       }
     }
     offset += sheet.entries.length;
@@ -48,7 +60,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
     const sources = thing.entries.map((it) => (it.entry === was ? { file, entry: now } : it)) as [Source, ...Source[]];
     declared.set(name.text, declare(thing.kind, nameOf(sources[0].entry) as Name, sources));
   }
-  const undeclaredBefore = undeclaredIn.get(before) as readonly Undeclared[];
+  const undeclaredBefore = undeclaredIn(before);
   const undeclared = undeclaredNow(before, undeclaredBefore, changed);
   let { things } = before;
   const implied: string[] = [];
@@ -57,7 +69,8 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
     for (const [name, thing] of before.things) if (!thing.implied) all.set(name, declared.get(name) ?? thing);
     implyAll(all, undeclared);
     if (undeclared !== undeclaredBefore) {
-      for (const { name } of [...undeclaredBefore, ...undeclared]) {
+      for (const { reference } of [...undeclaredBefore, ...undeclared]) {
+        const { name } = reference;
         const [was, is] = [before.things.get(name.text), all.get(name.text)];
         if (was === is) continue;
         // Who else uses a gauge or a supplier can't be told from here.
@@ -68,13 +81,13 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
     things = all;
   }
   const job: Job = { ...before, workspace: files, files: read.list, own: { path: before.path, sheet: read.own }, things };
-  undeclaredIn.set(job, undeclared);
+  undeclaredByJob.set(job, undeclared);
   carryOver(
     before,
     job,
     changed.map(({ now }) => now),
   );
-  return { job, changed: changed.map(({ at }) => at), implied: [...new Set(implied)] };
+  return { job, changed, implied: [...new Set(implied)] };
 }
 
 function nameOf(entry: Entry): Name | undefined {
@@ -101,15 +114,12 @@ function sameFaults(before: readonly UseFault[], now: readonly UseFault[]): bool
 }
 
 /** The same list where the changed entries mention nothing that is undeclared, nor did. */
-function undeclaredNow(
-  job: Job,
-  before: readonly Undeclared[],
-  changed: readonly { readonly at: number; readonly file: string; readonly now: Entry }[],
-): readonly Undeclared[] {
+function undeclaredNow(job: Job, before: readonly Undeclared[], changed: readonly Changed[]): readonly Undeclared[] {
   const places = new Set(changed.map(({ at }) => at));
   const fresh: Undeclared[] = [];
   for (const { at, file, now } of changed)
-    for (const { name, wants } of referencesOf(now).things) if (job.things.get(name.text)?.implied !== false) fresh.push({ at, file, entry: now, name, wants });
+    for (const reference of referencesOf(now).things)
+      if (job.things.get(reference.name.text)?.implied !== false) fresh.push({ at, file, entry: now, reference });
   if (fresh.length === 0 && !before.some(({ at }) => places.has(at))) return before;
   return [...before.filter(({ at }) => !places.has(at)), ...fresh].sort((a, b) => a.at - b.at);
 }

@@ -6,7 +6,7 @@ import type { Files, PriceAnswer } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../model/prices.ts";
-import { rebuildJob } from "../model/rebuild.ts";
+import { type Changed, rebuildJob } from "../model/rebuild.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../walk/story.ts";
 import { judge } from "../walk/verdicts.ts";
@@ -17,6 +17,7 @@ import { namingKey } from "./naming.ts";
 import { blocks, plannedSteps } from "./open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
 import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
+import { recountMentions } from "./writing/shared/mentions.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
 
@@ -152,7 +153,7 @@ export function createChecker(): Checker {
 /** An edit that left every entry in its place, with the names that it had. */
 interface Edited {
   readonly chart: Chart;
-  readonly changed: readonly number[];
+  readonly changed: readonly Changed[];
   /** The islands whose answers may be others. */
   readonly touched: ReadonlySet<number>;
 }
@@ -162,7 +163,8 @@ function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefi
   const rebuilt = rebuildJob(chart.job, files);
   const now = rebuilt === undefined ? undefined : redrawn(chart, rebuilt);
   if (rebuilt === undefined || now === undefined) return undefined;
-  for (const at of rebuilt.changed) if (!replaced(standing, chart.entries[at] as Entry, now.chart.entries[at] as Entry, at)) return undefined;
+  for (const { at, was, now: is } of rebuilt.changed) if (!replaced(standing, was, is, at)) return undefined;
+  recountMentions(chart.job, rebuilt.job, rebuilt.changed);
   return { ...now, changed: rebuilt.changed };
 }
 
@@ -260,7 +262,7 @@ function ownOf(job: Job, ofEntry: EntryAsker, edited: (Edited & { readonly own: 
   if (edited === undefined) return entries.map((entry) => ofEntry(job.path, entry));
   const own = [...edited.own];
   const first = edited.chart.entries.length - entries.length;
-  for (const at of edited.changed) if (at >= first) own[at - first] = ofEntry(job.path, entries[at - first] as Entry);
+  for (const { at } of edited.changed) if (at >= first) own[at - first] = ofEntry(job.path, entries[at - first] as Entry);
   return own;
 }
 

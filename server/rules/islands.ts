@@ -120,14 +120,9 @@ export function redrawn(before: Chart, { job, changed, implied }: Rebuilt): Redr
   const entries = [...before.entries];
   const names = [...before.names];
   const moved: number[] = [];
-  let offset = 0;
-  let f = 0;
-  for (const at of changed) {
-    while (at >= offset + (job.files[f] as JobFile).sheet.entries.length) offset += (job.files[f++] as JobFile).sheet.entries.length;
-    const { sheet } = job.files[f] as JobFile;
-    const now = sheet.entries[at - offset] as Entry;
+  for (const { at, now, sheet, start } of changed) {
     entries[at] = now;
-    names[at] = namesOf(now, sheet, sheet.starts[at - offset] as number);
+    names[at] = namesOf(now, sheet, start);
     // Words that are no names of things tie nothing.
     if (!sameNames(before.names[at] as readonly string[], before.job, names[at], job)) moved.push(at);
   }
@@ -135,15 +130,16 @@ export function redrawn(before: Chart, { job, changed, implied }: Rebuilt): Redr
   if (implied.length > 0) {
     const words = new Set(implied);
     for (let at = 0; at < entries.length; at++)
-      if (hasUnreadRows(entries[at] as Entry) && (names[at] as readonly string[]).some((name) => words.has(name)) && !changed.includes(at)) return undefined;
+      if (hasUnreadRows(entries[at] as Entry) && (names[at] as readonly string[]).some((name) => words.has(name)) && !changed.some((it) => it.at === at))
+        return undefined;
   }
   const chart: Chart = { ...before, job, entries, names };
   if (moved.some((at) => ofLedger.has((entries[at] as Entry).kind))) return undefined;
   const again = moved.length === 0 ? chart : retied(chart, moved);
   const touched = new Set<number>([ledgerIsland]);
-  for (const at of changed) {
+  for (const { at, now } of changed) {
     touched.add(again.homes[at] as number);
-    if (ofLedger.has((entries[at] as Entry).kind)) again.islands.forEach(({ members }, i) => members.includes(at) && touched.add(i));
+    if (ofLedger.has(now.kind)) again.islands.forEach(({ members }, i) => members.includes(at) && touched.add(i));
   }
   for (const name of implied) {
     const island = again.byName.get(name);
