@@ -4,8 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
-import { carryOver } from "./has.ts";
-import { referencesOf } from "./references.ts";
+import { type ThingReference, referencesOf } from "./references.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 
@@ -53,13 +52,14 @@ export function buildJob(files: Files, path: string): Job | undefined {
   return read === undefined ? undefined : makeJob(files, path, read);
 }
 
-interface Read {
+/** A file and all that it uses, as a door has answered. */
+export interface Read {
   readonly own: SheetText;
   readonly list: readonly JobFile[];
   readonly useFaults: readonly UseFault[];
 }
 
-function readFiles(files: Files, path: string): Read | undefined {
+export function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
   const list: JobFile[] = [];
@@ -113,104 +113,47 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   }
   const things = new Map<string, Thing>();
   for (const [name, home] of homes) things.set(name, declare(home.kind, home.name, home.sources));
-  for (const file of list) {
-    for (const entry of file.sheet.entries) {
-      for (const reference of referencesOf(entry).things) {
-        if (things.has(reference.name.text)) continue;
-        const kind = reference.wants.length === 1 || reference.wants.length <= 3 ? (reference.wants[0] as ThingKind) : "part";
-        things.set(reference.name.text, imply(kind, reference.name, { file: file.path, entry }));
-      }
+  const undeclared: Undeclared[] = [];
+  let at = 0;
+  for (const { path: file, sheet } of list) {
+    for (const entry of sheet.entries) {
+      for (const reference of referencesOf(entry).things) if (!homes.has(reference.name.text)) undeclared.push({ at, file, entry, reference });
+      at++;
     }
   }
+  implyAll(things, undeclared);
   let sheet: SheetEntry | undefined;
   for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
-  return { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
+  const job: Job = { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
+  undeclaredByJob.set(job, undeclared);
+  return job;
 }
 
-/** A job as it is after an edit, and where it differs from what it was. */
-export interface Rebuilt {
-  readonly job: Job;
-  /** Entries that are other objects now, by their position in the files laid one behind the other. */
-  readonly changed: readonly number[];
+/** A mention of what nothing declares. */
+export interface Undeclared {
+  /** The position of its entry, the files laid one behind the other. */
+  readonly at: number;
+  readonly file: string;
+  readonly entry: Entry;
+  readonly reference: ThingReference;
 }
 
-/**
- * The job after an edit that leaves every entry in its place, with the names that it had: most keystrokes are such. What they don't touch is taken
- * over. Undefined after any other edit, for `buildJob` to build it anew; the outcome is the same.
- */
-export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
-  const read = readFiles(files, before.path);
-  if (read === undefined || before.twice.length > 0 || before.useFaults.length > 0 || read.useFaults.length > 0) return undefined;
-  const { own, list } = read;
-  if (list.length !== before.files.length) return undefined;
-  const changed: number[] = [];
-  const fresh: Entry[] = [];
-  let things: Map<string, Thing> | undefined;
-  let offset = 0;
-  for (let f = 0; f < list.length; f++) {
-    const was = before.files[f] as JobFile;
-    const { path, sheet } = list[f] as JobFile;
-    if (was.path !== path || was.sheet.entries.length !== sheet.entries.length) return undefined;
-    if (was.sheet !== sheet) {
-      for (let i = 0; i < sheet.entries.length; i++) {
-        const a = was.sheet.entries[i] as Entry;
-        const b = sheet.entries[i] as Entry;
-        if (a === b) continue;
-        if (!namesAsBefore(a, b)) return undefined;
-        changed.push(offset + i);
-        fresh.push(b);
-        for (const thing of renewed(things ?? before.things, a, b, path)) {
-          // Who else uses it can't be told from here.
-          if (thing.kind === "gauge" || thing.kind === "supplier") return undefined;
-          things ??= new Map(before.things);
-          things.set(thing.name, thing);
-        }
-      }
-    }
-    offset += sheet.entries.length;
-  }
-  const job: Job = { ...before, workspace: files, files: list, own: { path: before.path, sheet: own }, things: things ?? before.things };
-  carryOver(before, job, fresh);
-  return { job, changed };
+/** Of every job that was built or rebuilt. */
+export const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
+
+/** In the order of files and lines. */
+export function undeclaredIn(job: Job): readonly Undeclared[] {
+  return undeclaredByJob.get(job) ?? [];
 }
 
-/** Kinds of entries by which the whole job is read: where one changes, all is built anew. */
-const weighty: ReadonlySet<Entry["kind"]> = new Set(["sheet", "places", "use", "day", "release", "gauge", "supplier", "unread", "headless"]);
-
-/** The same kind of entry, which declares and mentions what the other one did. */
-function namesAsBefore(a: Entry, b: Entry): boolean {
-  if (a.kind !== b.kind || weighty.has(a.kind) || (a.fault === undefined) !== (b.fault === undefined)) return false;
-  const [one, other] = [a, b] as { name?: Name; title?: unknown }[] as [{ name?: Name; title?: unknown }, { name?: Name; title?: unknown }];
-  if (one.name?.text !== other.name?.text || (one.title === undefined) !== (other.title === undefined)) return false;
-  const mine = referencesOf(a).things;
-  const theirs = referencesOf(b).things;
-  if (mine.length !== theirs.length) return false;
-  for (let i = 0; i < mine.length; i++) {
-    const [x, y] = [mine[i], theirs[i]] as [(typeof mine)[number], (typeof mine)[number]];
-    if (x.name.text !== y.name.text || x.wants.length !== y.wants.length || !x.wants.every((it, w) => it === y.wants[w])) return false;
+/** Adds what is known from its mentions alone: the first of them says what it is. */
+export function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[]): void {
+  for (const { reference, file, entry } of undeclared) {
+    const { name, wants } = reference;
+    if (things.has(name.text)) continue;
+    const kind = wants.length <= 3 ? (wants[0] as ThingKind) : "part";
+    things.set(name.text, imply(kind, name, { file, entry }));
   }
-  return true;
-}
-
-/** The things that are made of an entry, made of the one that stands in its place. */
-function renewed(things: ReadonlyMap<string, Thing>, a: Entry, b: Entry, file: string): Thing[] {
-  const out: Thing[] = [];
-  const kind = kindDeclared(b);
-  const name = (b as { name?: Name }).name;
-  const declared = name === undefined ? undefined : things.get(name.text);
-  if (kind !== undefined && name !== undefined && declared !== undefined && !declared.implied) {
-    const sources = declared.entries.map((it) => (it.entry === a ? { file, entry: b } : it)) as [Source, ...Source[]];
-    const home = (sources[0].entry as { name?: Name }).name ?? name;
-    out.push(declare(declared.kind, home, sources));
-  }
-  const seen = new Set<string>();
-  for (const { name: mentioned } of referencesOf(b).things) {
-    const thing = things.get(mentioned.text);
-    if (thing === undefined || !thing.implied || thing.entry !== a || seen.has(mentioned.text)) continue;
-    seen.add(mentioned.text);
-    out.push(imply(thing.kind, mentioned, { file, entry: b }));
-  }
-  return out;
 }
 
 /** A declaration without a title adds to one that stands already. */

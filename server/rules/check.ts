@@ -3,19 +3,21 @@
 import { factsKey } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
-import { type Job, buildJob, rebuildJob } from "../model/job.ts";
+import { type Job, buildJob } from "../model/job.ts";
 import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../model/prices.ts";
+import { type Changed, rebuildJob } from "../model/rebuild.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../walk/story.ts";
 import { judge } from "../walk/verdicts.ts";
 import { walk } from "../walk/walk.ts";
 import { rules } from "./all.ts";
-import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn, touched } from "./islands.ts";
+import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn } from "./islands.ts";
 import { namingKey } from "./naming.ts";
 import { blocks, plannedSteps, workSince } from "./open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
 import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
+import { recountMentions } from "./writing/shared/mentions.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
 
@@ -152,7 +154,9 @@ export function createChecker(): Checker {
 /** An edit that left every entry in its place, with the names that it had. */
 interface Edited {
   readonly chart: Chart;
-  readonly changed: readonly number[];
+  readonly changed: readonly Changed[];
+  /** The islands whose answers may be others. */
+  readonly touched: ReadonlySet<number>;
 }
 
 function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefined {
@@ -160,8 +164,9 @@ function editedInPlace({ chart, standing }: Kept, files: Files): Edited | undefi
   const rebuilt = rebuildJob(chart.job, files);
   const now = rebuilt === undefined ? undefined : redrawn(chart, rebuilt);
   if (rebuilt === undefined || now === undefined) return undefined;
-  for (const at of rebuilt.changed) if (!replaced(standing, chart.entries[at] as Entry, now.entries[at] as Entry, at)) return undefined;
-  return { chart: now, changed: rebuilt.changed };
+  for (const { at, was, now: is } of rebuilt.changed) if (!replaced(standing, was, is, at)) return undefined;
+  recountMentions(chart.job, rebuilt.job, rebuilt.changed);
+  return { ...now, changed: rebuilt.changed };
 }
 
 /** Islands that stand as they stood keep their answers; all others are asked together, as one job. */
@@ -174,7 +179,7 @@ function ofIslands(
 ): Answer[] {
   const answers: Answer[] = edited === undefined ? new Array(chart.islands.length) : [...edited.answers];
   const stale: number[] = [];
-  for (const i of edited === undefined ? chart.islands.keys() : touched(chart, edited.changed)) {
+  for (const i of edited === undefined ? chart.islands.keys() : edited.touched) {
     const island = chart.islands[i] as Island;
     const answer = answers[i] ?? lastAnswer(chart, island, byEntry);
     let renewed = false;
@@ -258,7 +263,7 @@ function ownOf(job: Job, ofEntry: EntryAsker, edited: (Edited & { readonly own: 
   if (edited === undefined) return entries.map((entry) => ofEntry(job.path, entry));
   const own = [...edited.own];
   const first = edited.chart.entries.length - entries.length;
-  for (const at of edited.changed) if (at >= first) own[at - first] = ofEntry(job.path, entries[at - first] as Entry);
+  for (const { at } of edited.changed) if (at >= first) own[at - first] = ofEntry(job.path, entries[at - first] as Entry);
   return own;
 }
 

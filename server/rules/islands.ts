@@ -3,7 +3,8 @@
 // entries, things, days and places give the same answer, whatever the rest of the job says.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
-import type { Job, JobFile, Rebuilt } from "../model/job.ts";
+import type { Job, JobFile } from "../model/job.ts";
+import type { Rebuilt } from "../model/rebuild.ts";
 import { referencesOf } from "../model/references.ts";
 import type { Thing } from "../model/things.ts";
 import { dayBehind } from "../walk/walk.ts";
@@ -16,11 +17,17 @@ export interface Chart {
   readonly files: readonly string[];
   /** The day on which each entry of the checked file stands, as far as the entries before it say. */
   readonly days: readonly (string | undefined)[];
-  /** What every island looks at: the places, and whether the job is released. */
+  /** What every island looks at: the places, whether a used file is missing, and whether the job is released. */
   readonly ground: string;
+  /** What each entry names, thing or not. */
+  readonly names: readonly (readonly string[])[];
   readonly islands: readonly Island[];
   /** The island whose own each entry is. */
   readonly homes: readonly number[];
+  /** The island that each name ties together. */
+  readonly byName: ReadonlyMap<string, number>;
+  /** Where the ledger names what. */
+  readonly ledger: ReadonlyMap<string, readonly number[]>;
 }
 
 export interface Island {
@@ -30,14 +37,13 @@ export interface Island {
   readonly members: readonly number[];
   /** What its own entries name, as far as it is a thing. */
   readonly names: readonly string[];
-  readonly isLedger: boolean;
 }
 
 /**
  * They tie nothing together: a machine has one sheet and many days, a supplier sells for all of it, one gauge measures all of it. They are kept on
  * one island of their own, the ledger, and an island looks at those of them that name its things.
  */
-const ledger: ReadonlySet<Entry["kind"]> = new Set([
+const ofLedger: ReadonlySet<Entry["kind"]> = new Set([
   "sheet",
   "places",
   "use",
@@ -56,17 +62,23 @@ const ledger: ReadonlySet<Entry["kind"]> = new Set([
 /** For a walk of an island to go as the walk of the whole goes. */
 const walked: ReadonlySet<Entry["kind"]> = new Set(["sheet", "day", "release"]);
 
+/** The ledger is the first of the islands, even where nothing is on it. */
+const ledgerIsland = 0;
+
 export function chartOf(job: Job): Chart {
   const entries: Entry[] = [];
   const files: string[] = [];
   const days: (string | undefined)[] = [];
+  const names: (readonly string[])[] = [];
   let released = false;
   for (const { path, sheet } of job.files) {
     const own = path === job.path;
     let day: string | undefined;
-    for (const entry of sheet.entries) {
+    for (let i = 0; i < sheet.entries.length; i++) {
+      const entry = sheet.entries[i] as Entry;
       entries.push(entry);
       files.push(path);
+      names.push(namesOf(entry, sheet, sheet.starts[i] as number));
       if (own) {
         day = dayBehind(entry, day);
         if (entry.kind === "release" && entry.fault === undefined) released = true;
@@ -74,65 +86,82 @@ export function chartOf(job: Job): Chart {
       days.push(own ? day : undefined);
     }
   }
-  const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], released]);
-  const islands = tie(job);
-  const homes: number[] = new Array(entries.length);
-  islands.forEach(({ own }, i) => {
-    for (const at of own) homes[at] = i;
-  });
-  return { job, entries, files, days, ground, islands, homes };
-}
-
-/** The chart of a job that has the names of another one in the same places; undefined where it must be drawn anew after all. */
-export function redrawn(before: Chart, { job, changed }: Rebuilt): Chart | undefined {
-  const entries = [...before.entries];
-  let offset = 0;
-  let f = 0;
-  for (const at of changed) {
-    while (at >= offset + (job.files[f] as JobFile).sheet.entries.length) offset += (job.files[f++] as JobFile).sheet.entries.length;
-    const { sheet } = job.files[f] as JobFile;
-    const now = sheet.entries[at - offset] as Entry;
-    // Words that are no names of things tie nothing.
-    const known = (name: string) => job.things.has(name);
-    const names = namesOf(now, sheet, sheet.starts[at - offset] as number).filter(known);
-    const was = remembered.get(entries[at] as Entry)?.filter(known);
-    if (was === undefined || was.length !== names.length || !was.every((it, i) => it === names[i])) return undefined;
-    entries[at] = now;
+  const missing = job.useFaults.some((it) => it.reason !== "circle");
+  const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], missing, released]);
+  const ledger = new Map<string, number[]>();
+  for (let at = 0; at < entries.length; at++) {
+    if (!ofLedger.has((entries[at] as Entry).kind)) continue;
+    for (const name of names[at] as readonly string[]) {
+      const list = ledger.get(name);
+      if (list === undefined) ledger.set(name, [at]);
+      else list.push(at);
+    }
   }
-  return { ...before, job, entries };
+  const chart: Chart = { job, entries, files, days, ground, names, islands: [], homes: new Array(entries.length), byName: new Map(), ledger };
+  const { loose, tied } = tie(
+    chart,
+    entries.map((_, at) => at),
+  );
+  const islands = [islandOf(chart, loose, true), ...tied.map((own) => islandOf(chart, own, false))];
+  const homes: number[] = new Array(entries.length);
+  const byName = new Map<string, number>();
+  islands.forEach((island, i) => settle(job, island, i, homes, byName));
+  return { ...chart, islands, homes, byName };
 }
 
-/** The islands that may look at entries which have changed in their places. */
-export function touched({ islands, homes }: Chart, changed: readonly number[]): Iterable<number> {
-  const out = new Set<number>();
-  if (changed.length === 0) return out;
-  for (const at of changed) out.add(homes[at] as number);
-  const ofLedger = changed.filter((at) => (islands[homes[at] as number] as Island).isLedger);
-  islands.forEach(({ isLedger, own, members }, i) => {
-    // The ledger knows the things of all islands.
-    if (isLedger || (members !== own && ofLedger.some((at) => members.includes(at)))) out.add(i);
-  });
-  return out;
+/** A chart after an edit in place, and the islands whose answers may be others now. */
+export interface Redrawn {
+  readonly chart: Chart;
+  readonly touched: ReadonlySet<number>;
+}
+
+/** Undefined where it must be drawn anew after all. */
+export function redrawn(before: Chart, { job, changed, implied }: Rebuilt): Redrawn | undefined {
+  const entries = [...before.entries];
+  const names = [...before.names];
+  const moved: number[] = [];
+  for (const { at, now, sheet, start } of changed) {
+    entries[at] = now;
+    names[at] = namesOf(now, sheet, start);
+    // Words that are no names of things tie nothing.
+    if (!sameNames(before.names[at] as readonly string[], before.job, names[at], job)) moved.push(at);
+  }
+  // A word of a line that can't be read may have become the name of a thing, or be none any more.
+  if (implied.length > 0) {
+    const words = new Set(implied);
+    for (let at = 0; at < entries.length; at++)
+      if (hasUnreadRows(entries[at] as Entry) && (names[at] as readonly string[]).some((name) => words.has(name)) && !changed.some((it) => it.at === at))
+        return undefined;
+  }
+  const chart: Chart = { ...before, job, entries, names };
+  if (moved.some((at) => ofLedger.has((entries[at] as Entry).kind))) return undefined;
+  const again = moved.length === 0 ? chart : retied(chart, moved);
+  const touched = new Set<number>([ledgerIsland]);
+  for (const { at, now } of changed) {
+    touched.add(again.homes[at] as number);
+    if (ofLedger.has(now.kind)) again.islands.forEach(({ members }, i) => members.includes(at) && touched.add(i));
+  }
+  for (const name of implied) {
+    const island = again.byName.get(name);
+    if (island !== undefined) touched.add(island);
+  }
+  if (again !== chart) again.islands.forEach((island, i) => island !== before.islands[i] && touched.add(i));
+  return { chart: again, touched };
+}
+
+function sameNames(before: readonly string[], was: Job, now: readonly string[], is: Job): boolean {
+  if (before === now && was.things === is.things) return true;
+  const mine = before.filter((name) => was.things.has(name));
+  const theirs = now.filter((name) => is.things.has(name));
+  return mine.length === theirs.length && mine.every((name, i) => name === theirs[i]);
 }
 
 // ---------------------------------------------------------------- tying
 
-/** Names that are tied to one another have one head. */
-function tie(job: Job): Island[] {
+/** Entries that hang together, each list in order; and those that no thing ties. */
+function tie({ job, entries, names }: Chart, positions: readonly number[]): { loose: number[]; tied: number[][] } {
   const numbers = new Map<string, number>();
-  const spelt: string[] = [];
-  const things: (Thing | undefined)[] = [];
   const parent: number[] = [];
-  const numberOf = (name: string): number => {
-    let number = numbers.get(name);
-    if (number === undefined) {
-      number = things.push(job.things.get(name)) - 1;
-      spelt.push(name);
-      numbers.set(name, number);
-      parent.push(number);
-    }
-    return number;
-  };
   const head = (number: number): number => {
     let at = number;
     for (let above = parent[at] as number; above !== at; above = parent[at] as number) {
@@ -141,68 +170,111 @@ function tie(job: Job): Island[] {
     }
     return at;
   };
-
-  // No name is so: the ledger, and entries that name no thing.
-  const none = numberOf("");
-  /** By position: the names, and one of those that the entry is tied by. */
-  const named: (readonly number[])[] = [];
-  const homes: number[] = [];
-  for (const { sheet } of job.files) {
-    for (let i = 0; i < sheet.entries.length; i++) {
-      const entry = sheet.entries[i] as Entry;
-      const list = namesOf(entry, sheet, sheet.starts[i] as number).map(numberOf);
-      let home = none;
-      if (!ledger.has(entry.kind)) {
-        for (const number of list) {
-          const kind = things[number]?.kind;
-          if (kind === undefined || kind === "gauge" || kind === "supplier") continue;
-          if (home === none) home = head(number);
-          else parent[head(number)] = home = head(home);
-        }
+  const ties = positions.map((at) => {
+    let home = -1;
+    if (ofLedger.has((entries[at] as Entry).kind)) return home;
+    for (const name of names[at] as readonly string[]) {
+      if (!isTie(job.things.get(name))) continue;
+      let number = numbers.get(name);
+      if (number === undefined) {
+        number = parent.length;
+        parent.push(number);
+        numbers.set(name, number);
       }
-      named.push(list);
-      homes.push(home);
+      if (home < 0) home = head(number);
+      else {
+        const other = head(number);
+        home = head(home);
+        parent[other] = home;
+      }
     }
+    return home;
+  });
+  const loose: number[] = [];
+  const byHead = new Map<number, number[]>();
+  for (let i = 0; i < positions.length; i++) {
+    const at = positions[i] as number;
+    if ((ties[i] as number) < 0) {
+      loose.push(at);
+      continue;
+    }
+    const home = head(ties[i] as number);
+    const list = byHead.get(home);
+    if (list === undefined) byHead.set(home, [at]);
+    else list.push(at);
   }
+  return { loose, tied: [...byHead.values()] };
+}
 
-  const ledgerNames = new Map<number, number[]>();
-  const byHead = new Map<number, { own: number[]; names: Set<number> }>();
-  for (let at = 0; at < homes.length; at++) {
-    const home = head(homes[at] as number);
-    let island = byHead.get(home);
-    if (island === undefined) {
-      island = { own: [], names: new Set() };
-      byHead.set(home, island);
-    }
-    island.own.push(at);
-    for (const number of named[at] as readonly number[]) {
-      island.names.add(number);
-      if (home !== none) continue;
-      const list = ledgerNames.get(number);
-      if (list === undefined) ledgerNames.set(number, [at]);
-      else list.push(at);
-    }
-  }
+/** A gauge and a supplier are known by what they are; who else uses them says nothing of an island. */
+function isTie(thing: Thing | undefined): boolean {
+  return thing !== undefined && thing.kind !== "gauge" && thing.kind !== "supplier";
+}
 
-  const islands: Island[] = [];
-  for (const [home, { own, names }] of byHead) {
-    const known: string[] = [];
-    let looked: Set<number> | undefined;
-    for (const number of names) {
-      const thing = things[number];
-      if (thing === undefined) continue;
-      known.push(spelt[number] as string);
-      // A gauge and a supplier are known by what they are; who else uses them says nothing here.
-      if (home === none || thing.kind === "gauge" || thing.kind === "supplier") continue;
-      for (const at of ledgerNames.get(number) ?? []) {
+function islandOf({ job, names, ledger }: Chart, own: readonly number[], isLedger: boolean): Island {
+  const known = new Set<string>();
+  for (const at of own) for (const name of names[at] as readonly string[]) if (!known.has(name) && job.things.has(name)) known.add(name);
+  let looked: Set<number> | undefined;
+  if (!isLedger) {
+    for (const name of known) {
+      if (!isTie(job.things.get(name))) continue;
+      for (const at of ledger.get(name) ?? []) {
         looked ??= new Set(own);
         looked.add(at);
       }
     }
-    islands.push({ own, members: looked === undefined ? own : [...looked].sort((a, b) => a - b), names: known, isLedger: home === none });
   }
-  return islands;
+  return { own, members: looked === undefined ? own : [...looked].sort((a, b) => a - b), names: [...known] };
 }
+
+function settle(job: Job, { own, names }: Island, i: number, homes: number[], byName: Map<string, number>): void {
+  for (const at of own) homes[at] = i;
+  if (i !== ledgerIsland) for (const name of names) if (isTie(job.things.get(name))) byName.set(name, i);
+}
+
+/** Ties anew what entries tied together or tie now, and leaves all other islands as they are. */
+function retied(chart: Chart, moved: readonly number[]): Chart {
+  const { job, names } = chart;
+  const old = new Set<number>();
+  for (const at of moved) {
+    old.add(chart.homes[at] as number);
+    for (const name of names[at] as readonly string[]) {
+      const island = chart.byName.get(name);
+      if (island !== undefined) old.add(island);
+    }
+  }
+  old.delete(ledgerIsland);
+  const positions = new Set(moved);
+  for (const i of old) for (const at of (chart.islands[i] as Island).own) positions.add(at);
+  const { loose, tied } = tie(
+    chart,
+    [...positions].sort((a, b) => a - b),
+  );
+  const islands = [...chart.islands];
+  const homes = [...chart.homes];
+  const byName = new Map(chart.byName);
+  for (const i of old) {
+    for (const name of (chart.islands[i] as Island).names) byName.delete(name);
+    islands[i] = nowhere;
+  }
+  const was = (islands[ledgerIsland] as Island).own;
+  if (loose.length > 0 || was.some((at) => positions.has(at))) {
+    const own = [...was.filter((at) => !positions.has(at)), ...loose].sort((a, b) => a - b);
+    islands[ledgerIsland] = islandOf(chart, own, true);
+    for (const at of own) homes[at] = ledgerIsland;
+  }
+  const free = [...old];
+  for (const own of tied) {
+    const i = free.pop() ?? islands.length;
+    const island = islandOf(chart, own, false);
+    islands[i] = island;
+    settle(job, island, i, homes, byName);
+  }
+  return { ...chart, islands, homes, byName };
+}
+
+/** In the place of an island that was tied to another one. */
+const nowhere: Island = { own: [], members: [], names: [] };
 
 const remembered = new WeakMap<Entry, readonly string[]>();
 
@@ -219,6 +291,10 @@ function namesOf(entry: Entry, sheet: SheetText, start: number): readonly string
     remembered.set(entry, names);
   }
   return names;
+}
+
+function hasUnreadRows(entry: Entry): boolean {
+  return entry.fault !== undefined || entry.kind === "unread" || entry.stray.length > 0 || entry.details.some((it) => it.fault !== undefined);
 }
 
 /** The rows that can't be read or belong elsewhere; of an entry whose head can't be read, all of them. */
@@ -269,6 +345,8 @@ export function jobOfIslands(chart: Chart, islands: readonly Island[]): Job {
 
 /** All that an island's answer rests on. */
 export interface Footing {
+  /** Of the names of places in it, those that an entry which can't be read may have declared. */
+  readonly unread: string;
   readonly ground: string;
   readonly entries: readonly Entry[];
   readonly owned: readonly boolean[];
@@ -281,6 +359,7 @@ export function footingOf(chart: Chart, island: Island): Footing {
   const { members, own } = island;
   const owned = new Set(own);
   return {
+    unread: unreadPlaces(chart, island),
     ground: chart.ground,
     entries: members.map((at) => chart.entries[at] as Entry),
     owned: members.map((at) => owned.has(at)),
@@ -298,6 +377,7 @@ export function standsOn(footing: Footing, chart: Chart, island: Island, same: (
   const { members, own } = island;
   const things = thingsOf(chart, island);
   if (footing.ground !== chart.ground || footing.entries.length !== members.length || footing.things.length !== things.length) return false;
+  if (footing.unread !== unreadPlaces(chart, island)) return false;
   let o = 0;
   for (let i = 0; i < members.length; i++) {
     const at = members[i] as number;
@@ -310,6 +390,23 @@ export function standsOn(footing: Footing, chart: Chart, island: Island, same: (
   }
   for (let i = 0; i < things.length; i++) if (!isTheSame(footing.things[i] as Thing, things[i] as Thing, same)) return false;
   return true;
+}
+
+/** Words in the place of a place of which an unread head may say what they are. */
+function unreadPlaces({ job, entries }: Chart, { own }: Island): string {
+  if (job.unreadNames.size === 0) return "";
+  const out = new Set<string>();
+  const look = (text: string) => {
+    if (job.unreadNames.has(text)) out.add(text);
+  };
+  for (const at of own) {
+    const entry = entries[at] as Entry;
+    const { places, kinds } = referencesOf(entry);
+    for (const { name } of places) look(name.text);
+    for (const { name } of kinds) look(name.text);
+    if (entry.kind === "measure") for (const it of entry.details) if (it.kind === "reading") for (const word of it.words) look(word.text);
+  }
+  return JSON.stringify([...out]);
 }
 
 function thingsOf(chart: Chart, island: Island): readonly Thing[] {

@@ -28,14 +28,5 @@ function plainKey(entry: Entry): string {
 }
 
 function ofDetail(detail: Detail): unknown {
-  switch (detail.kind) {
-    case "accept":
-    case "each":
-    case "read-at":
-      return detail;
-    case "reading":
-      return [detail.kind, detail.row, detail.words, detail.figures[0]?.figure.at.from, detail.figures[0]?.figure.at.to];
-    default:
-      return [detail.kind, detail.row];
-  }
+  return detail.kind === "accept" ? detail : [detail.kind, detail.row];
 }

@@ -10,7 +10,7 @@ import type { Files } from "../../server/model/files.ts";
 import { rules } from "../../server/rules/all.ts";
 import { checkFile, createChecker } from "../../server/rules/check.ts";
 import { longSheet } from "../server/long-sheet.ts";
-import { type Edit, type Folder, anyEdit, makeEdit } from "./random-edits.ts";
+import { type Edit, type Folder, anyEdit, strokesOf } from "./random-edits.ts";
 
 interface Start {
   readonly name: string;
@@ -41,12 +41,17 @@ function staysRight(start: Start, edits: readonly Edit[]): void {
   for (const [i, edit] of edits.entries()) {
     // A used file is not there for a while.
     const gone = edit.kind % 97 === 5 ? [...folder.keys()][0] : undefined;
-    makeEdit(folder, start.texts, pool, edit);
+    for (const [n, stroke] of strokesOf(folder, start.texts, pool, edit).entries()) {
+      stroke();
+      compare(gone, `edit ${i}, stroke ${n}, of ${JSON.stringify(edits)}`);
+    }
+  }
+
+  function compare(gone: string | undefined, what: string): void {
     const here: Folder = gone === undefined || gone === path ? folder : new Map([...folder].filter(([name]) => name !== gone));
     const kept = told(checker.check(filesIn(here, start), path));
     const fresh = told(checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))])), start), path));
-    if (kept.join("\n") !== fresh.join("\n"))
-      expect(kept, `${start.name}, edit ${i} of ${JSON.stringify(edits)}\n${textOf(folder.get(path) as never)}`).toEqual(fresh);
+    if (kept.join("\n") !== fresh.join("\n")) expect(kept, `${start.name}, ${what}\n${textOf(folder.get(path) as never)}`).toEqual(fresh);
   }
 }
 

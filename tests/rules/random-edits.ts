@@ -53,6 +53,22 @@ const weighty = [
   "\n",
 ];
 
+/** The strokes that an edit is made by: one for most, and letter by letter where a line is typed. Each is made when it is called. */
+export function strokesOf(folder: Folder, original: ReadonlyMap<string, string>, pool: readonly string[], edit: Edit): (() => void)[] {
+  if (edit.kind % 6 !== 0) return [() => makeEdit(folder, original, pool, edit)];
+  const path = [...folder.keys()].at(-1) as string;
+  const lines = (pool[edit.c % pool.length] as string).split("\n");
+  const typed = (lines[edit.b % lines.length] as string).slice(0, 40);
+  const put = (line: number, column: number, to: number, text: string) => {
+    folder.set(path, editSheet(folder.get(path) as SheetText, { startLine: line, startColumn: column, endLine: line, endColumn: to, text }));
+  };
+  const above = edit.a % (folder.get(path) as SheetText).lines.length;
+  const strokes = [() => put(above, 1e9, 1e9, "\n"), ...Array.from(typed, (letter, i) => () => put(above + 1, i, i, letter))];
+  // Typed, and thought better of.
+  if (edit.b % 3 === 0) for (let i = typed.length; i > typed.length / 2; i--) strokes.push(() => put(above + 1, i - 1, i, ""));
+  return strokes;
+}
+
 /** Changes one file of a folder, by `editSheet` as a server does. Gives the path of the file that was changed. */
 export function makeEdit(folder: Folder, original: ReadonlyMap<string, string>, pool: readonly string[], { kind, a, b, c }: Edit): string {
   const paths = [...folder.keys()];

@@ -5,7 +5,7 @@ import type { ThingKind } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, type RuleFix, rewrite } from "../rule.ts";
 import { kindWord, kindWords } from "./shared/kinds.ts";
-import { type Mention, mentionsOf } from "./shared/mentions.ts";
+import { type Mention, wrongKindIn } from "./shared/mentions.ts";
 
 export const rule: JobRule = {
   id: "name-kind",
@@ -33,7 +33,7 @@ step strip "Open the gearbox"
   scope: "job",
   reach: "names",
   check({ job, report }) {
-    for (const mention of mentionsOf(job).wrongKind) {
+    for (const mention of wrongKindIn(job)) {
       const { file, entry, reference, thing } = mention;
       const verb = plainVerb(job, mention, thing.kind);
       const verbs = takes(reference.role, reference.wants);

@@ -1,10 +1,11 @@
 // A name that nothing declares: a slip where a near one is declared, else worth knowing.
+import { hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
-import { declaredNames, mentionsOf } from "./shared/mentions.ts";
+import { declaredNames, unknownIn } from "./shared/mentions.ts";
 import { nearestNames } from "./shared/near.ts";
 
 export const rule: JobRule = {
@@ -52,7 +53,7 @@ step strip "Take the flywheel off"
 };
 
 function ofMentions({ job, report }: JobContext): void {
-  const { unknown } = mentionsOf(job);
+  const unknown = unknownIn(job);
   if (unknown.length === 0) return;
   const told = new Set<string>();
   for (const { file, entry, reference } of unknown) {
@@ -122,6 +123,7 @@ function ofAdditions({ job, report }: JobContext): void {
 
 /** `accept RULE` where there is no such rule. */
 function ofRules({ job, report }: JobContext): void {
+  if (!hasLine(job, "accept")) return;
   for (const { path, sheet } of job.files) {
     for (const entry of sheet.entries) {
       for (const detail of entry.details) {

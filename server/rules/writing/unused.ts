@@ -3,7 +3,7 @@ import type { Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
-import { mentionsOf } from "./shared/mentions.ts";
+import { isMentioned } from "./shared/mentions.ts";
 
 export const rule: JobRule = {
   id: "unused",
@@ -34,14 +34,13 @@ measure end-float found by feeler
   reach: "naming",
   check({ job, report }) {
     if (job.sheet === undefined) return;
-    const { mentioned } = mentionsOf(job);
     for (const thing of job.things.values()) {
       if (
-        mentioned.has(thing) ||
         thing.implied ||
         thing.file !== job.path ||
         speaksForItself(thing) ||
         job.unreadNames.has(thing.name) ||
+        isMentioned(job, thing) ||
         slippedAdditions(job).has(thing)
       )
         continue;

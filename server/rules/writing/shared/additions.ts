@@ -3,7 +3,7 @@ import type { Entry, Name } from "../../../../grammar/tree.ts";
 import { kindDeclared } from "../../../model/declare.ts";
 import type { Job } from "../../../model/job.ts";
 import type { Thing } from "../../../model/things.ts";
-import { mentionsOf } from "./mentions.ts";
+import { isMentioned } from "./mentions.ts";
 import { nearestNames } from "./near.ts";
 
 export interface SlippedAddition {
@@ -27,13 +27,12 @@ export function slippedAdditions(job: Job): ReadonlyMap<Thing, SlippedAddition> 
 function collect(job: Job): ReadonlyMap<Thing, SlippedAddition> {
   const slips = new Map<Thing, SlippedAddition>();
   if (job.files.length < 2) return slips;
-  const { mentioned } = mentionsOf(job);
   for (const entry of job.own.sheet.entries) {
     const kind = kindDeclared(entry);
     if (kind === undefined || kind === "step" || kind === "question" || entry.fault !== undefined) continue;
     const { name, title } = entry as Entry & { readonly name?: Name; readonly title?: unknown };
     const thing = name === undefined || title !== undefined ? undefined : job.things.get(name.text);
-    if (name === undefined || thing === undefined || thing.entry !== entry || mentioned.has(thing)) continue;
+    if (name === undefined || thing === undefined || thing.entry !== entry || isMentioned(job, thing)) continue;
     const used: string[] = [];
     for (const it of job.things.values()) if (!it.implied && it.kind === kind && it.file !== job.path) used.push(it.name);
     const near = nearestNames(name.text, used);

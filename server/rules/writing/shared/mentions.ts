@@ -1,8 +1,9 @@
 // Goes through the names that a job mentions: which nothing declares, which are of the wrong kind, which things nobody mentions.
 // Invariant: names on a line with a fault count as mentioned, and nothing is said of them.
-import { lineText } from "../../../../grammar/sheet-text.ts";
+import { type SheetText, lineText } from "../../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../../grammar/tree.ts";
-import type { Job } from "../../../model/job.ts";
+import { type Job, undeclaredIn } from "../../../model/job.ts";
+import type { Changed } from "../../../model/rebuild.ts";
 import { type ThingReference, referencesOf } from "../../../model/references.ts";
 import type { Thing, ThingKind } from "../../../model/things.ts";
 
@@ -12,50 +13,80 @@ export interface Mention {
   readonly reference: ThingReference;
 }
 
-export interface Mentions {
-  /** Declared things that an entry beside their own mentions; a line that can't be read mentions every word that is in it. */
-  readonly mentioned: ReadonlySet<Thing>;
-  /** Mentions of what nothing declares, in the order of files and lines. */
-  readonly unknown: readonly Mention[];
-  /** Mentions of a declared thing that is of another kind than belongs there. */
-  readonly wrongKind: readonly (Mention & { readonly thing: Thing })[];
+/** Mentions of what nothing declares, in the order of files and lines. */
+export function unknownIn(job: Job): readonly Mention[] {
+  return undeclaredIn(job).filter(({ entry, reference }) => !faulty(entry, reference.row));
 }
 
-const remembered = new WeakMap<Job, Mentions>();
-
-export function mentionsOf(job: Job): Mentions {
-  let mentions = remembered.get(job);
-  if (mentions === undefined) {
-    mentions = collect(job);
-    remembered.set(job, mentions);
-  }
-  return mentions;
-}
-
-function collect(job: Job): Mentions {
-  const mentioned = new Set<Thing>();
-  const unknown: Mention[] = [];
-  const wrongKind: (Mention & { thing: Thing })[] = [];
+/** Mentions of a declared thing that is of another kind than belongs there. */
+export function wrongKindIn(job: Job): readonly (Mention & { readonly thing: Thing })[] {
+  const wrong: (Mention & { thing: Thing })[] = [];
   for (const { path, sheet } of job.files) {
-    for (let index = 0; index < sheet.entries.length; index++) {
-      const entry = sheet.entries[index] as Entry;
+    for (const entry of sheet.entries) {
       for (const reference of referencesOf(entry).things) {
         const thing = job.things.get(reference.name.text);
-        if (thing !== undefined && !thing.implied) {
-          if (thing.entry !== entry) mentioned.add(thing);
-          if (!reference.wants.includes(thing.kind) && !faulty(entry, reference.row)) wrongKind.push({ file: path, entry, reference, thing });
-        } else if (!faulty(entry, reference.row)) unknown.push({ file: path, entry, reference });
-      }
-      for (const row of faultyRows(entry)) {
-        for (const word of wordsOf(lineText(sheet, (sheet.starts[index] ?? 0) + row))) {
-          const thing = job.things.get(word);
-          if (thing !== undefined) mentioned.add(thing);
-        }
+        if (thing === undefined || thing.implied || reference.wants.includes(thing.kind) || faulty(entry, reference.row)) continue;
+        wrong.push({ file: path, entry, reference, thing });
       }
     }
   }
-  return { mentioned, unknown, wrongKind };
+  return wrong;
 }
+
+/** How many entries mention each name. */
+const counts = new WeakMap<Job, Map<string, number>>();
+
+/** Whether an entry beside a thing's own mentions it; a line that can't be read mentions every word that is in it. */
+export function isMentioned(job: Job, thing: Thing): boolean {
+  let count = counts.get(job);
+  if (count === undefined) {
+    count = new Map();
+    for (const { sheet } of job.files) {
+      for (let i = 0; i < sheet.entries.length; i++)
+        for (const name of namesIn(sheet.entries[i] as Entry, sheet, sheet.starts[i] as number).all) count.set(name, (count.get(name) ?? 0) + 1);
+    }
+    counts.set(job, count);
+  }
+  // A line of its own that can't be read may have been meant for another entry.
+  const own = mentionedBy.get(thing.entry);
+  return (count.get(thing.name) ?? 0) > (own?.all.includes(thing.name) === true && !own.unread.has(thing.name) ? 1 : 0);
+}
+
+/** Counts anew what an edit in place has changed, and nothing else. The job before it is done with. */
+export function recountMentions(before: Job, now: Job, changed: readonly Changed[]): void {
+  const count = counts.get(before);
+  counts.delete(before);
+  if (count === undefined) return;
+  for (const it of changed) {
+    for (const name of mentionedBy.get(it.was)?.all ?? []) count.set(name, (count.get(name) ?? 0) - 1);
+    for (const name of namesIn(it.now, it.sheet, it.start).all) count.set(name, (count.get(name) ?? 0) + 1);
+  }
+  counts.set(now, count);
+}
+
+interface Mentioned {
+  /** Each once. */
+  readonly all: readonly string[];
+  /** Words of lines that can't be read. */
+  readonly unread: ReadonlySet<string>;
+}
+
+const mentionedBy = new WeakMap<Entry, Mentioned>();
+
+function namesIn(entry: Entry, sheet: SheetText, start: number): Mentioned {
+  let names = mentionedBy.get(entry);
+  if (names === undefined) {
+    const unread = new Set<string>();
+    for (const row of faultyRows(entry)) for (const word of wordsOf(lineText(sheet, start + row))) unread.add(word);
+    const all = new Set(unread);
+    for (const { name } of referencesOf(entry).things) all.add(name.text);
+    names = { all: [...all], unread: unread.size === 0 ? none : unread };
+    mentionedBy.set(entry, names);
+  }
+  return names;
+}
+
+const none: ReadonlySet<string> = new Set();
 
 /** Whether the line of a row can't be read. */
 export function faulty(entry: Entry, row: number): boolean {
@@ -63,17 +94,10 @@ export function faulty(entry: Entry, row: number): boolean {
   return entry.details.some((detail) => detail.row === row && detail.fault !== undefined);
 }
 
-const rowsByEntry = new WeakMap<Entry, readonly number[]>();
-
 function faultyRows(entry: Entry): readonly number[] {
-  let rows = rowsByEntry.get(entry);
-  if (rows === undefined) {
-    const faulty: number[] = entry.fault === undefined ? [] : [0];
-    for (const detail of entry.details) if (detail.fault !== undefined) faulty.push(detail.row);
-    for (const detail of entry.stray) faulty.push(detail.row);
-    rows = faulty;
-    rowsByEntry.set(entry, rows);
-  }
+  const rows: number[] = entry.fault === undefined ? [] : [0];
+  for (const detail of entry.details) if (detail.fault !== undefined) rows.push(detail.row);
+  for (const detail of entry.stray) rows.push(detail.row);
   return rows;
 }
 
