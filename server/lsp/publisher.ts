@@ -1,5 +1,6 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
-// Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing waits for a fixed time.
+// Invariant: only the newest version is checked, an unchanged list is not sent again, and no list waits for a fixed time. In a sheet of many entries the
+// rules that look at the whole of it wait until nobody has typed for a moment; then all of it is checked, and the list sent is the whole one.
 import type { Connection, Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import type { Files } from "../model/files.ts";
 import type { Diagnostic } from "../rules/check.ts";
@@ -24,6 +25,9 @@ interface Sent {
 /** Further edits that wait in the pipe are taken in first, but never so long that the eye would see it. */
 const longestWait = 30;
 
+/** So long nobody types before a sheet of many entries is looked at as a whole: longer than between two letters, shorter than a look up at the screen. */
+const quiet = 150;
+
 export function createPublisher(connection: Connection, workspaces: Workspaces, openUris: () => readonly string[]): Publisher {
   const sent = new Map<string, Sent>();
   const latest = new Map<string, readonly Diagnostic[]>();
@@ -32,6 +36,9 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   /** What was made of each diagnostic, by the sheet that it is in. */
   const shapes = new Map<string, WeakMap<Diagnostic, ProtocolDiagnostic>>();
   const waiting = new Set<string>();
+  /** Sheets of which something was put off. */
+  const unfinished = new Set<string>();
+  let finishing: NodeJS.Timeout | undefined;
   let scheduled = false;
   let edits = 0;
 
@@ -54,13 +61,34 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     });
   }
 
-  function check(uri: string): readonly Diagnostic[] {
+  /** When it is quiet, one sheet after the other is checked as a whole. */
+  function finishLater(): void {
+    clearTimeout(finishing);
+    finishing = setTimeout(() => {
+      if (waiting.size > 0) return finishLater();
+      const [uri] = unfinished;
+      if (uri === undefined) return;
+      publish(uri, true);
+      if (unfinished.size > 0) finishLater();
+    }, quiet);
+    // A server that is told to end does not wait for it.
+    finishing.unref();
+  }
+
+  function check(uri: string, whole: boolean): readonly Diagnostic[] {
     const { root, path } = workspaces.locate(uri);
     let list: readonly Diagnostic[];
     try {
       const asked = asks.get(uri) ?? new Set<string>();
       asks.set(uri, asked);
-      list = root.checker.check(noting(root.files, asked), path);
+      const files = noting(root.files, asked);
+      unfinished.delete(uri);
+      const glance = whole ? { list: root.checker.check(files, path), whole } : root.checker.glance(files, path);
+      if (!glance.whole) {
+        unfinished.add(uri);
+        finishLater();
+      }
+      list = glance.list;
     } catch (error) {
       // A fault of the program must not end the server; what stood there before would be a lie, so it goes.
       connection.console.error(
@@ -84,10 +112,10 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     return list;
   }
 
-  function publish(uri: string): void {
+  function publish(uri: string, whole = false): void {
     if (!openUris().includes(uri)) return;
     const { root } = workspaces.locate(uri);
-    const of = check(uri);
+    const of = check(uri, whole);
     const before = sent.get(uri);
     if (before?.of === of) return;
     const made = shapes.get(uri) ?? new WeakMap();
@@ -111,6 +139,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     },
     closed(uri) {
       waiting.delete(uri);
+      unfinished.delete(uri);
       latest.delete(uri);
       asks.delete(uri);
       sent.delete(uri);
@@ -125,7 +154,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     current(uri) {
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
       if (waiting.delete(uri)) publish(uri);
-      return latest.get(uri) ?? check(uri);
+      return latest.get(uri) ?? check(uri, true);
     },
   };
 }

@@ -24,6 +24,11 @@ export type { Diagnostic, TextEdit } from "./placing.ts";
 export interface Checker {
   /** What is wrong in the file at `path`, in the order of its lines. Empty where there is no such file. */
   check(files: Files, path: string): Diagnostic[];
+  /**
+   * The same, for somebody who types in it: in a job of many entries the rules that look at the whole of it are not asked again, and what they said last
+   * stands until the next `check`. `whole` says whether nothing was put off.
+   */
+  glance(files: Files, path: string): { readonly list: Diagnostic[]; readonly whole: boolean };
 }
 
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
@@ -111,44 +116,50 @@ interface Kept {
   readonly list: { readonly unsorted: readonly Diagnostic[]; readonly shown: Diagnostic[] };
 }
 
+/** So many entries, some 2,500 lines, are too many for looking at the whole of them between two keystrokes. */
+const manyEntries = 400;
+
 /** After so many edits in place everything is looked through again, so that what they left behind can go. */
 const mostGone = 4000;
 
 /**
  * A checker that keeps what an edit did not change: by entry what its own rules said, by island what the rules said whose reach is names. The other
- * rules are asked again where any fact of the job has changed.
+ * rules are asked again where any fact of the job has changed. In a job of more than `many` entries a glance puts them off.
  */
-export function createChecker(): Checker {
+export function createChecker({ many = manyEntries } = {}): Checker {
   const kept = new Map<string, Kept>();
   /** By file, and by any of the island's own entries. */
   const answered = new Map<string, WeakMap<Entry, Answer>>();
   const ofEntry = entryAsker();
 
-  return {
-    check(files, path) {
-      const before = kept.get(path);
-      // Should a rule throw, nothing half done is built upon.
-      kept.delete(path);
-      const edited = before === undefined ? undefined : editedInPlace(before, files);
-      const job = edited?.chart.job ?? buildJob(files, path);
-      if (job === undefined) return [];
-      const chart = edited?.chart ?? chartOf(job);
-      const standing = edited === undefined ? standingOf(job) : (before as Kept).standing;
-      const place = placer(job, standing);
-      const story = once(() => walk(job));
-      const byEntry = answered.get(path) ?? new WeakMap<Entry, Answer>();
-      answered.set(path, byEntry);
-      const answers = ofIslands(chart, edited === undefined ? undefined : { ...edited, answers: (before as Kept).answers }, byEntry, place, story);
-      const told: Told[] = [];
-      for (const answer of answers) for (const it of answer.told) told.push(it);
-      const own = ownOf(job, ofEntry, edited === undefined ? undefined : { ...edited, own: (before as Kept).own });
-      const naming = ofNaming(job, chart, before?.naming, place);
-      const whole = ofRest(job, chart, before?.whole, answers, naming, told, place, story, ofEntry);
-      const list = shown(job, place, [...own, told, naming.told, whole.told], before?.list);
-      kept.set(path, { chart, standing, answers, own, naming, whole, list });
-      return list.shown;
-    },
-  };
+  return { check: (files, path) => look(files, path, false).list, glance: (files, path) => look(files, path, true) };
+
+  function look(files: Files, path: string, glancing: boolean): { list: Diagnostic[]; whole: boolean } {
+    const before = kept.get(path);
+    // Should a rule throw, nothing half done is built upon.
+    kept.delete(path);
+    const edited = before === undefined ? undefined : editedInPlace(before, files);
+    const job = edited?.chart.job ?? buildJob(files, path);
+    if (job === undefined) return { list: [], whole: true };
+    const chart = edited?.chart ?? chartOf(job);
+    const standing = edited === undefined ? standingOf(job) : (before as Kept).standing;
+    const place = placer(job, standing);
+    const story = once(() => walk(job));
+    const byEntry = answered.get(path) ?? new WeakMap<Entry, Answer>();
+    answered.set(path, byEntry);
+    const answers = ofIslands(chart, edited === undefined ? undefined : { ...edited, answers: (before as Kept).answers }, byEntry, place, story);
+    const told: Told[] = [];
+    for (const answer of answers) for (const it of answer.told) told.push(it);
+    const own = ownOf(job, ofEntry, edited === undefined ? undefined : { ...edited, own: (before as Kept).own });
+    const naming = ofNaming(job, chart, before?.naming, place);
+    const last = lastOfRest(job, chart, before?.whole, answers, naming, place);
+    const putOff = last === undefined && glancing && before !== undefined && chart.entries.length > many;
+    const whole = last ?? (putOff ? before.whole : ofRest(job, chart, answers, naming, told, place, story, ofEntry));
+    const rest = putOff ? whole.told.filter((it) => place.stillStands(it)) : whole.told;
+    const list = shown(job, place, [...own, told, naming.told, rest], before?.list);
+    kept.set(path, { chart, standing, answers, own, naming, whole, list });
+    return { list: list.shown, whole: !putOff };
+  }
 }
 
 /** An edit that left every entry in its place, with the names that it had. */
@@ -227,11 +238,24 @@ function noStory(): never {
   throw new Error("a rule of names alone has asked for the story");
 }
 
-/** The rules that look at the whole job, where anything in it says something new. */
-function ofRest(
+/** What the rules that look at the whole job said last, where nothing in it says anything new. */
+function lastOfRest(
   job: Job,
   chart: Chart,
   before: WholeAnswer | undefined,
+  answers: readonly Answer[],
+  naming: NamingAnswer,
+  place: Placer,
+): WholeAnswer | undefined {
+  // What gathers the islands' answers is kept only with those same answers.
+  if (before === undefined || before.naming !== naming || !isSameList(before.answers, answers) || before.beside !== besideOf(job)) return undefined;
+  const same = (a: Entry, b: Entry) => saysTheSame(a, b, place);
+  return isSameList(before.lists, listsOf(job)) && isAsItWas(before, chart, same) ? before : undefined;
+}
+
+function ofRest(
+  job: Job,
+  chart: Chart,
   answers: readonly Answer[],
   naming: NamingAnswer,
   told: readonly Told[],
@@ -239,23 +263,14 @@ function ofRest(
   story: () => Story,
   ofEntry: EntryAsker,
 ): WholeAnswer {
-  const beside = besideOf(job);
-  const lists = pricesOf(job).map((it) => it.answer);
-  const same = (a: Entry, b: Entry) => saysTheSame(a, b, place);
-  // What gathers the islands' answers is kept only with those same answers.
-  if (
-    before !== undefined &&
-    before.beside === beside &&
-    before.naming === naming &&
-    isSameList(before.answers, answers) &&
-    isSameList(before.lists, lists) &&
-    isAsItWas(before, chart, same)
-  )
-    return before;
   const said: Told[] = [];
   ask(wholeRules, job, story, said);
   if (releasedIn(job)) askForRelease(job, story, [...told, ...naming.told, ...said], place, ofEntry, said);
-  return { entries: chart.entries, files: chart.files, answers, naming, beside, lists, told: said };
+  return { entries: chart.entries, files: chart.files, answers, naming, beside: besideOf(job), lists: listsOf(job), told: said };
+}
+
+function listsOf(job: Job): readonly PriceAnswer[] {
+  return pricesOf(job).map((it) => it.answer);
 }
 
 function ownOf(job: Job, ofEntry: EntryAsker, edited: (Edited & { readonly own: Kept["own"] }) | undefined): Kept["own"] {

@@ -406,7 +406,7 @@ function unreadPlaces({ job, entries }: Chart, { own }: Island): string {
     for (const { name } of kinds) look(name.text);
     if (entry.kind === "measure") for (const it of entry.details) if (it.kind === "reading") for (const word of it.words) look(word.text);
   }
-  return JSON.stringify([...out]);
+  return out.size === 0 ? "" : JSON.stringify([...out]);
 }
 
 function thingsOf(chart: Chart, island: Island): readonly Thing[] {

@@ -54,6 +54,8 @@ export interface Placer {
   alias(before: Entry, now: Entry): boolean;
   line(where: Where): number;
   diagnostic(told: Told): Diagnostic;
+  /** Whether it was shown, and every entry that it speaks of stands somewhere still. */
+  stillStands(told: Told): boolean;
 }
 
 /** Where entries stand, by their position in the files laid one behind the other; and where those stood that are no more. */
@@ -163,7 +165,10 @@ export function placer(job: Job, standing: Standing = standingOf(job)): Placer {
     return true;
   }
 
+  const known = ({ entry }: Where) => entry === lastEntry || here.has(entry) || gone.has(entry);
+
   return {
+    stillStands: ({ placed }) => placed?.anchors.every(known) === true,
     alias(before, now) {
       if (here.has(before)) return false;
       const at = here.get(now) as number;

@@ -8,7 +8,7 @@ import { describe, expect, test } from "vitest";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { rules } from "../../server/rules/all.ts";
-import { checkFile, createChecker } from "../../server/rules/check.ts";
+import { type Diagnostic, checkFile, createChecker } from "../../server/rules/check.ts";
 import { longSheet } from "../server/long-sheet.ts";
 import { type Edit, type Folder, anyEdit, strokesOf } from "./random-edits.ts";
 
@@ -30,14 +30,22 @@ function filesIn(folder: Folder, { lists }: Start): Files {
   return { read: (path) => folder.get(path) ?? "missing", jobsheets: () => [...folder.keys()], prices: (path) => lists?.get(path) ?? "missing" };
 }
 
+/** Rules of the whole job may be put off; what all others say is never old. */
+const putOff = new Set(rules.filter((it) => it.scope === "release" || (it.scope === "job" && it.reach === undefined)).map((it) => it.id));
+const neverPutOff = ({ rule }: Diagnostic) => !putOff.has(rule);
+
 /** One line a diagnostic: a difference is easier to read so, and compared quicker. */
-const told = (list: ReturnType<typeof checkFile>) => list.map((it) => JSON.stringify(it));
+const told = (list: readonly Diagnostic[]) => list.map((it) => JSON.stringify(it));
 
 function staysRight(start: Start, edits: readonly Edit[]): void {
   const folder: Folder = new Map([...start.texts].map(([path, text]) => [path, readSheet(text)]));
   const path = [...folder.keys()].at(-1) as string;
   const checker = createChecker();
   checker.check(filesIn(folder, start), path);
+  // Another one is looked at in passing, and asked for all of it now and then.
+  const passing = createChecker({ many: 0 });
+  passing.check(filesIn(folder, start), path);
+  let strokes = 0;
   for (const [i, edit] of edits.entries()) {
     // A used file is not there for a while.
     const gone = edit.kind % 97 === 5 ? [...folder.keys()][0] : undefined;
@@ -49,9 +57,17 @@ function staysRight(start: Start, edits: readonly Edit[]): void {
 
   function compare(gone: string | undefined, what: string): void {
     const here: Folder = gone === undefined || gone === path ? folder : new Map([...folder].filter(([name]) => name !== gone));
-    const kept = told(checker.check(filesIn(here, start), path));
-    const fresh = told(checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))])), start), path));
-    if (kept.join("\n") !== fresh.join("\n")) expect(kept, `${start.name}, ${what}\n${textOf(folder.get(path) as never)}`).toEqual(fresh);
+    const fresh = checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))])), start), path);
+    same(checker.check(filesIn(here, start), path), fresh, what);
+    const glance = passing.glance(filesIn(here, start), path);
+    same(glance.list.filter(neverPutOff), fresh.filter(neverPutOff), `${what}, in passing`);
+    strokes += 1;
+    if (glance.whole || strokes % 4 === 0) same(passing.check(filesIn(here, start), path), fresh, `${what}, after some in passing`);
+  }
+
+  function same(kept: readonly Diagnostic[], fresh: readonly Diagnostic[], what: string): void {
+    const [a, b] = [told(kept), told(fresh)];
+    if (a.join("\n") !== b.join("\n")) expect(a, `${start.name}, ${what}\n${textOf(folder.get(path) as never)}`).toEqual(b);
   }
 }
 

@@ -1,4 +1,5 @@
 // A day ends or a pause begins on a jack or a crane.
+import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
 import { where } from "../../model/where.ts";
@@ -64,6 +65,8 @@ pause 2026-04-11 "tea"
     if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", (it) => it.seq < release.seq);
     let day: string | undefined;
     let seq = 0;
+    const visits = new Map<Entry, Story["visits"][number]>();
+    for (const it of story.visits) if (it.phase === "done" && !visits.has(it.entry)) visits.set(it.entry, it);
     for (const entry of job.own.sheet.entries) {
       if (entry.kind === "day" && entry.date !== undefined) {
         const over = day;
@@ -71,7 +74,7 @@ pause 2026-04-11 "tea"
           say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
         day = entry.date.text;
       }
-      const dated = entry.kind === "step" ? story.visits.find((it) => it.entry === entry && it.phase === "done") : undefined;
+      const dated = entry.kind === "step" ? visits.get(entry) : undefined;
       if (dated?.day !== undefined && day !== undefined && dated.day > day) {
         const over = day;
         const done = entry.details.find((it) => it.kind === "done" && it.date !== undefined);
