@@ -392,12 +392,12 @@ export function standsOn(footing: Footing, chart: Chart, island: Island, same: (
   return true;
 }
 
-/** Words in the place of a place of which an unread head may say what they are. */
+/** Words in the place of a place, declared as none, of which an unread head may say what they are. */
 function unreadPlaces({ job, entries }: Chart, { own }: Island): string {
   if (job.unreadNames.size === 0) return "";
   const out = new Set<string>();
   const look = (text: string) => {
-    if (job.unreadNames.has(text)) out.add(text);
+    if (job.unreadNames.has(text) && !job.kindsOfPlace.has(text) && !job.placeKinds.has(text)) out.add(text);
   };
   for (const at of own) {
     const entry = entries[at] as Entry;

@@ -98,7 +98,7 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
       break;
     }
   }
-  if ((declared && thing === undefined) || job.unreadNames.has(place.text) || faulty(entry, row)) return;
+  if ((declared ? thing === undefined : job.unreadNames.has(place.text)) || faulty(entry, row)) return;
   const at = where(file, entry, row, place.at);
   const own = thing === undefined ? undefined : ownPlaces(job, thing);
   const choice = own ?? [...job.kindsOfPlace.keys()];
@@ -152,7 +152,7 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       return;
     }
     if (!places.includes(first.text)) {
-      if (job.unreadNames.has(first.text)) return;
+      if (!job.kindsOfPlace.has(first.text) && job.unreadNames.has(first.text)) return;
       const at = where(file, entry, detail.row, first.at);
       const near = nearestNames(first.text, places);
       report({
