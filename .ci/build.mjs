@@ -3,6 +3,7 @@
 import { chmodSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { runTs } from "./run-ts.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -27,16 +28,19 @@ async function pageScript() {
 
 // Parts of the last build have a hash in their names, and would be left behind.
 rmSync(`${root}dist`, { recursive: true, force: true });
-await Promise.all([
+const [program] = await Promise.all([
   build({
     ...common,
-    entryPoints: { splitpin: "server/main.ts" },
+    entryPoints: { program: "server/main.ts" },
     outdir: "dist",
-    format: "esm",
-    splitting: true,
-    chunkNames: "[name]-[hash]",
-    // Libraries in CommonJS ask for Node's own modules by `require`, which a module has not got of itself.
-    banner: { js: 'import { createRequire as splitpinRequire } from "node:module"; const require = splitpinRequire(import.meta.url);' },
+    // The hash makes sure that what was compiled of one program is never taken for another one's.
+    entryNames: "[name]-[hash]",
+    outExtension: { ".js": ".cjs" },
+    format: "cjs",
+    charset: "ascii",
+    metafile: true,
+    define: { ...common.define, "import.meta.url": "splitpinUrl" },
+    banner: { js: 'const splitpinUrl=require("node:url").pathToFileURL(__filename).href;' },
   }),
   build({
     ...common,
@@ -50,4 +54,14 @@ await Promise.all([
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
 ]);
+const name = Object.keys(program.metafile.outputs)[0].replace("dist/", "");
+await build({
+  ...common,
+  entryPoints: { splitpin: "server/start.ts" },
+  outdir: "dist",
+  format: "esm",
+  define: { SPLITPIN_PROGRAM: JSON.stringify(name) },
+});
 chmodSync(`${root}dist/splitpin.js`, 0o755);
+// It only saves time: where it fails, the program is compiled at each start.
+if ((await runTs("compile.ts", [`${root}dist/${name}`])) !== 0) console.error("The compiled form of the program was not written.");

@@ -19,7 +19,11 @@ const types = {
   ".png": "image/png",
   ".txt": "text/plain",
 };
-const named = manifest.files.flatMap(filesOf).sort();
+// The module for a page in a browser is of no use to the extension.
+const named = manifest.files
+  .filter((it) => !it.startsWith("dist/browser"))
+  .flatMap(filesOf)
+  .sort();
 const packed = { ...manifest };
 for (const key of ["scripts", "devDependencies", "dependencies", "files"]) delete packed[key];
 

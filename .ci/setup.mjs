@@ -36,8 +36,17 @@ function lockMark() {
 }
 
 function sourcesMark() {
-  const hash = createHash("sha256");
-  for (const path of ["package.json", "package-lock.json", ".ci/build.mjs", ...files("client"), ...files("grammar"), ...files("server")]) {
+  const hash = createHash("sha256").update(process.version);
+  for (const path of [
+    "package.json",
+    "package-lock.json",
+    ".ci/build.mjs",
+    ".ci/compile.ts",
+    ".ci/run-ts.mjs",
+    ...files("client"),
+    ...files("grammar"),
+    ...files("server"),
+  ]) {
     const { mtimeMs, size } = statSync(root + path);
     hash.update(`${path} ${mtimeMs} ${size}\n`);
   }

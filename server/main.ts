@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 // The program `splitpin`: opens the door that was asked for, the language server or the command line.
 // Invariant: loads only the door that it opens, so that a check does not wait for a protocol.
 import { version } from "./version.ts";
@@ -11,12 +10,17 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-if (words[0] === "server" && !words.includes("--help") && !words.includes("-h")) {
-  const { serve } = await import("./lsp/serve.ts");
-  serve(version);
-} else {
-  const { run } = await import("./cli/run.ts");
-  process.exitCode = await run(words, {
+if (words[0] === "server" && !words.includes("--help") && !words.includes("-h")) void serve();
+else void run();
+
+async function serve(): Promise<void> {
+  const door = await import("./lsp/serve.ts");
+  door.serve(version);
+}
+
+async function run(): Promise<void> {
+  const door = await import("./cli/run.ts");
+  process.exitCode = await door.run(words, {
     cwd: process.cwd(),
     version,
     out: (text) => void process.stdout.write(text),
