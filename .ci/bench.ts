@@ -82,6 +82,29 @@ async function keystrokes(): Promise<void> {
   }
   print("all", all);
   await wire.stop();
+  await whole(text);
+}
+
+/** What looks at the whole of so long a sheet comes when nobody types: from a line that makes one unsafe until that is said. */
+async function whole(text: readonly string[]): Promise<void> {
+  const wire = startServer();
+  await wire.initialize(["file:///bench"]);
+  wire.open(uri, text.join("\n"));
+  await wire.diagnostics(uri);
+  const times: number[] = [];
+  for (let i = 0; i < 10; i++) {
+    // Near the top, for no more than the first 300 are sent.
+    const line = text.findIndex((it) => /^ {2}undo /.test(it));
+    const from = performance.now();
+    const said = new Promise<number>((resolve) => wire.onList((_uri, list, at) => list.some((it) => it.code === "chocks-missing") && resolve(at)));
+    wire.change(uri, 2 * i + 2, [{ range: { start: { line, character: 0 }, end: { line, character: 0 } }, text: "  raise on jack\n" }]);
+    times.push((await said) - from);
+    const gone = new Promise<void>((resolve) => wire.onList((_uri, list) => !list.some((it) => it.code === "chocks-missing") && resolve()));
+    wire.change(uri, 2 * i + 3, [{ range: { start: { line, character: 0 }, end: { line: line + 1, character: 0 } }, text: "" }]);
+    await gone;
+  }
+  print("until the whole of it is told (150 of it quiet)", times);
+  await wire.stop();
 }
 
 /** From a keystroke to the page of a parts order of 300 rows, as it is sent to whoever draws it. */
