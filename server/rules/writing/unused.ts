@@ -31,7 +31,6 @@ measure end-float found by feeler
   0.15 mm
 `,
   scope: "job",
-  reach: "naming",
   check({ job, report }) {
     if (job.sheet === undefined) return;
     for (const thing of job.things.values()) {
