@@ -138,7 +138,7 @@ export function meanwhileWords(it: PlanReport["meanwhile"][number]): string {
 /** How time is counted, said on every drawing. */
 export function countedWords(report: PlanReport): string {
   return (
-    `Counted from ${report.from} at ${report.hoursADay} hours of work a day, every day of the week; \`takes 1 d\` is one such day. ` +
+    `Counted from ${report.from} at ${report.hoursADay} hours of work a day, every day of the week; “takes 1 d” is one such day. ` +
     "A lead is counted in days of the calendar: what comes on a day is there in its morning, and what is not sent for yet goes out on the first day. " +
     "Steps that don't wait for each other are counted side by side; what a job may be late is counted against its own finish. It is an estimate from what the sheet says."
   );
