@@ -85,12 +85,16 @@ export function completeSince(cell: FastenerCell | PartCell, seq: number): Cure 
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => (it.verb === "fit" || it.verb === "tighten") && it.after.on >= cell.total);
 }
 
-/** The first filling up since `seq`, after it was drained or lost. */
+/**
+ * The first filling since `seq`, after it was drained or lost; it may have been looked at in the can. Whether it was filled up is for another rule to
+ * say.
+ */
 export function refilledSince(cell: FluidCell, seq: number): Cure | undefined {
-  let drained = false;
+  const last = cell.history.findLast((it) => it.seq <= seq);
+  let drained = last !== undefined && !last.after.full;
   return first(cell.history, seq, (it) => {
     if (it.verb === "drain" || it.verb === "lost") drained = true;
-    return it.verb === "fill" && drained && it.after.full;
+    return it.verb === "fill" && drained;
   });
 }
 

@@ -1,8 +1,9 @@
 // What the stands bear on comes off.
 import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
-import type { PartMoment, Support } from "../../walk/story.ts";
-import { called, midSentence } from "../wording.ts";
+import type { PartCell, PartMoment, Support } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
+import { calledAt, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "support-removed",
@@ -33,25 +34,23 @@ step strip "Axle out"
     const { job, report } = context;
     if (!hasAction(job, "support")) return;
     const { story } = context;
-    for (const cell of story.parts) {
-      for (const it of cell.history) {
-        if (it.verb !== "remove") continue;
-        const bears = it.support.supports.find((by) => {
-          if (by.underPart === undefined || takenOver(it, by)) return false;
-          if (by.underPart === cell.thing.name) return true;
-          const under = job.things.get(by.underPart);
-          return under?.kind === "part" && under.behind.some((name) => name.text === cell.thing.name);
-        });
-        if (bears === undefined) continue;
-        const under = job.things.get(bears.underPart ?? "");
-        const what = under === undefined || under.name === cell.thing.name ? "the stands bear on it" : `the stands bear on the ${midSentence(under)} behind it`;
-        report({
-          where: it.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} comes off while ${what}. Support the machine somewhere else first.`,
-          related: [{ where: bears.moment.where, message: "Supported here." }],
-        });
-      }
+    const bearing = (it: PartMoment, { thing }: PartCell) =>
+      it.support.supports.find((by) => {
+        if (by.underPart === undefined || takenOver(it, by)) return false;
+        if (by.underPart === thing.name) return true;
+        const under = job.things.get(by.underPart);
+        return under?.kind === "part" && under.behind.some((name) => name.text === thing.name);
+      });
+    for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, of) => it.verb === "remove" && bearing(it, of) !== undefined)) {
+      const bears = bearing(moment, cell) as Support;
+      const under = job.things.get(bears.underPart ?? "");
+      const what = under === undefined || under.name === cell.thing.name ? "the stands bear on it" : `the stands bear on the ${midSentence(under)} behind it`;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} comes off while ${what}. Support the machine somewhere else first.`,
+        related: [{ where: bears.moment.where, message: "Supported here." }],
+      });
     }
   },
 };

@@ -1,11 +1,11 @@
 // Fitted again though it was condemned.
-import type { ConditionKind } from "../../../grammar/tree.ts";
+import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
 import { decidedAt, findingsOf } from "../../walk/decisions.ts";
 import { backFromWork, lookedAtSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
 import { condemning, decidedAway, failed, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../walk/story.ts";
-import { type JobRule, newColumn } from "../rule.ts";
-import { called, listed } from "../wording.ts";
+import { type JobRule, type Related, newColumn } from "../rule.ts";
+import { called, calledAt, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
 export const rule: JobRule = {
@@ -47,14 +47,14 @@ step refit "Arm back"
   scope: "job",
   reach: "names",
   check({ story, judged, report }) {
-    const said = new Map<object, Set<string>>();
+    const said = new Map<object, Map<string, Back>>();
     for (const cell of [...story.parts, ...story.fasteners]) {
       const findings = (findingsOf(story).get(cell.thing.name) ?? none).filter((found) => found.places.includes(cell.place));
       const worn = pastWear(judged, cell);
       if (findings.length === 0 && worn === undefined) continue;
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
-        const back = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
-        if (!back || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
+        const goesBack = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
+        if (!goesBack || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
         const reasons: string[] = [];
         let conceded = false;
         for (const found of findings) {
@@ -81,18 +81,28 @@ step refit "Arm back"
           reasons.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
         }
         if (reasons.length === 0) continue;
-        const names = said.get(it.action) ?? new Set();
-        said.set(it.action, names);
-        if (names.has(cell.thing.name)) continue;
-        names.add(cell.thing.name);
-        const related = findings.filter((found) => found.seq < it.seq).map((found) => ({ where: found.where, message: "Found here." }));
-        if (worn !== undefined) related.push({ where: worn.where, message: "Measured here." });
+        const things = said.get(it.action) ?? new Map<string, Back>();
+        said.set(it.action, things);
+        const back = things.get(cell.thing.name) ?? { cell, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
+        things.set(cell.thing.name, back);
+        back.places.push(cell.place);
+        for (const reason of reasons) back.reasons.add(reason);
+        // A line may go back on a concession at one place and without one at the other.
+        back.conceded &&= conceded;
+        for (const found of findings) if (found.seq < it.seq) back.related.set(found.entry, { where: found.where, message: "Found here." });
+        if (worn !== undefined) back.related.set(worn.where.entry, { where: worn.where, message: "Measured here." });
+      }
+    }
+    for (const things of said.values()) {
+      for (const { cell, it, places, reasons, related, conceded } of things.values()) {
         report({
           where: it.where,
           severity: conceded ? "information" : "error",
-          message: `${called(cell.thing, cell.place)} goes back as it was: ${listed([...new Set(reasons)])}. Fit a new one and write \`new\`, or write what was repaired.`,
-          related,
-          ...(it.verb === "fit" ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] } : {}),
+          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${listed([...reasons])}. Fit a new one and write \`new\`, or write what was repaired.`,
+          related: [...related.values()],
+          ...(it.verb === "fit" && it.action !== undefined
+            ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] }
+            : {}),
         });
       }
     }
@@ -112,6 +122,16 @@ step refit "Arm back"
     }
   },
 };
+
+/** What goes back as it was by one line. */
+interface Back {
+  readonly cell: PartCell | FastenerCell;
+  readonly it: PartMoment | FastenerMoment;
+  readonly places: string[];
+  readonly reasons: Set<string>;
+  readonly related: Map<Entry, Related>;
+  conceded: boolean;
+}
 
 /** What was decided has been done, here or elsewhere; or another rule, another sheet or a concession speaks of it. */
 function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): boolean {

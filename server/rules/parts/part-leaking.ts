@@ -1,5 +1,7 @@
 // Found leaking or contaminated, and nothing done about it.
-import { fitOrRepair } from "../../walk/put-right.ts";
+import type { ConditionKind } from "../../../grammar/tree.ts";
+import { type Cure, backFromWork, fitOrRepair, refittedSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../../walk/story.ts";
 import { cellsFound, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -37,7 +39,10 @@ finding seal
                   (it) => it.seq > found.seq && it.action?.verb === "clean",
                 )
               : undefined;
-          return fitOrRepair(cell, found.seq) ?? (cleaned === undefined ? undefined : { moment: cleaned as never, planned: cleaned.phase === "planned" });
+          return (
+            mendedOrRefitted(story, cell, found, condition.kind) ??
+            (cleaned === undefined ? undefined : { moment: cleaned as never, planned: cleaned.phase === "planned" })
+          );
         });
         const text = condition.text === undefined ? "" : ` with ${condition.text.value}`;
         const what =
@@ -47,3 +52,15 @@ finding seal
     }
   },
 };
+
+/** Fitting the same again cleans nothing, and stops no leak of a seal, nor of what was to be renewed or repaired. */
+function mendedOrRefitted(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {
+  const decided = found.decision?.detail.decision;
+  const same =
+    kind === "contaminated" ||
+    (cell.kind === "part" && (cell.thing.renew || cell.thing.renewWith.length > 0)) ||
+    (decided !== undefined && decided !== "reuse") ||
+    (decided === undefined && cell.thing.critical);
+  if (!same) return fitOrRepair(cell, found.seq);
+  return renewedAsFound(cell, found) ?? repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+}

@@ -1,6 +1,8 @@
 // Came off, and is not back when the machine is released.
+import { wholeNumber } from "../../model/declare.ts";
 import { findingsOf } from "../../walk/decisions.ts";
-import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import { completeSince, countFound, renewedAsFound } from "../../walk/put-right.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -41,7 +43,8 @@ release by "A. Moor" 2026-05-10
       const off = (cell.history as (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.after.on < it.before.on);
       // What was found missing is said by its own rule until it is there.
       if (off === undefined || off.verb === "found") continue;
-      const short = cell.total - cell.now.on;
+      const short = cell.total - cell.now.on - missingStill(story, cell);
+      if (short <= 0) continue;
       report({
         where: off.where,
         severity: "error",
@@ -50,3 +53,16 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/** How many were found missing and are so still: another rule speaks of these. */
+function missingStill(story: Story, cell: PartCell | FastenerCell): number {
+  let most = 0;
+  for (const found of findingsOf(story).get(cell.thing.name) ?? []) {
+    if (!found.places.includes(cell.place)) continue;
+    const missing = found.conditions.find(({ condition }) => condition.kind === "missing");
+    if (missing === undefined) continue;
+    const cure = completeSince(cell, found.seq) ?? renewedAsFound(cell, found);
+    if (cure === undefined || cure.planned) most += wholeNumber(missing.condition.count?.text) ?? countFound(cell, found);
+  }
+  return most;
+}
