@@ -42,6 +42,11 @@ export function declare(kind: ThingKind, name: Name, sources: readonly [Source, 
   return thing;
 }
 
+/** The same of some of its entries, and not kept as the thing itself. */
+export function declareAnew(kind: ThingKind, of: { readonly name: string; readonly at: Name["at"] }, sources: readonly [Source, ...Source[]]): Thing {
+  return make(kind, { text: of.name, at: of.at } as Name, sources);
+}
+
 function sameSources(a: readonly Source[], b: readonly Source[]): boolean {
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if ((a[i] as Source).entry !== (b[i] as Source).entry || (a[i] as Source).file !== (b[i] as Source).file) return false;

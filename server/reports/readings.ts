@@ -297,12 +297,12 @@ function drawn(value: Exact, unit: Unit): string {
 }
 
 function outcomeOf(it: Verdict): Outcome {
-  return it.outcome === "out" && it.band === "new" && it.stage === "found" && it.limit.worn !== undefined ? "past new" : it.outcome;
+  return it.outcome === "out" && it.band === "new" && it.stage === "found" && it.stood.worn !== undefined ? "past new" : it.outcome;
 }
 
 /** What the verdict says, in words that need no colour. */
 export function verdictWords(it: Verdict): string {
-  const against = `${it.band} ${bandWords(it.limit, it.band, it.against)}`;
+  const against = `${it.band} ${bandWords(it.stood, it.band, it.against)}`;
   const plain = it.uncertaintySquared === undefined;
   if (it.outcome === "in") return `in, ${against}${plain ? ", by plain comparison" : ""}`;
   if (it.outcome === "doubt") return `in doubt, ${against}: nearer to the limit than the gauge can tell`;

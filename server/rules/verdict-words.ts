@@ -28,7 +28,7 @@ export function verdictValue(verdict: Verdict): string {
   const unit = verdict.workedOut || figure === undefined ? verdict.against.unit : figure.unit;
   const written = verdict.reading.spots.flatMap((spot) => spot.figures.map((it) => (it.places < 0 ? 4 : it.places)));
   const limits =
-    bandText(verdict.limit, verdict.band, verdict.against)
+    bandText(verdict.stood, verdict.band, verdict.against)
       .match(/\d*\.(\d+)/g)
       ?.map((it) => it.split(".")[1]?.length ?? 0) ?? [];
   const sameUnit = figure !== undefined && figure.unit.name === verdict.against.unit.name;
@@ -44,7 +44,7 @@ export function uncertaintyText(verdict: Verdict): string {
 const zero = exact("0") as Exact;
 
 export function limitWords(verdict: Verdict): string {
-  return bandText(verdict.limit, verdict.band, verdict.against);
+  return bandText(verdict.stood, verdict.band, verdict.against);
 }
 
 /** Whether the limit is critical, or of something that is. */

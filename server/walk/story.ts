@@ -241,6 +241,8 @@ export interface Reading extends Moment {
   readonly detail: ReadingDetail;
   readonly stage: Stage;
   readonly limit: Limit;
+  /** The limit with the figures that it had here. */
+  readonly stood: Limit;
   readonly place: string;
   readonly position: string | undefined;
   readonly spots: readonly Spot[];

@@ -1,6 +1,7 @@
 // Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
 // Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
 import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
+import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { bandOf, measured } from "../model/values.ts";
@@ -16,6 +17,8 @@ export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
 
 export interface Verdict {
   readonly limit: Limit;
+  /** With the figures that it had when it was read: these judge it. */
+  readonly stood: Limit;
   readonly place: string;
   readonly position: string | undefined;
   readonly stage: Stage;
@@ -56,6 +59,7 @@ export function judge(story: Story): Judged {
 
 interface Group {
   readonly limit: Limit;
+  readonly stood: Limit;
   readonly place: string;
   readonly entry: MeasureEntry;
   readonly stage: Stage;
@@ -72,12 +76,12 @@ function judgeAll(story: Story): Judged {
       const accepted = reading.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
       let good = reading.spots;
       for (const spot of reading.spots) {
-        const slip = accepted ? undefined : slipOf(group.limit, spot);
+        const slip = accepted ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
         good = good.filter((it) => it !== spot);
       }
-      sound.set(reading, impossibleTaken(group.limit, good));
+      sound.set(reading, impossibleTaken(group.stood, good));
     }
     const main = worstOf(story, group, sound);
     if (main !== undefined) verdicts.push(main);
@@ -105,7 +109,7 @@ function grouped(story: Story): Group[] {
     const group = last.get(reading.place);
     if (group !== undefined) group.readings.push(reading);
     else {
-      const made = { limit: reading.limit, place: reading.place, entry: reading.entry, stage: reading.stage, readings: [reading] };
+      const made = { limit: reading.limit, stood: reading.stood, place: reading.place, entry: reading.entry, stage: reading.stage, readings: [reading] };
       last.set(reading.place, made);
       groups.push(made);
     }
@@ -223,7 +227,7 @@ function judgeValue(
 const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; stage: Stage; renewed: boolean; judgement: Judgement | undefined }>();
 
 /** The judgement on one spot: it hangs on the spot, its limit and its gauge alone, and is remembered with the spot. */
-function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { limit, gauge, stage }: Reading, renewed: boolean): Judgement | undefined {
+function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limit, gauge, stage }: Reading, renewed: boolean): Judgement | undefined {
   let it = judgedSpots.get(spot);
   if (it === undefined || it.limit !== limit || it.gauge !== gauge || it.stage !== stage || it.renewed !== renewed) {
     it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge), stage) };
@@ -234,7 +238,7 @@ function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { limit, gaug
 
 function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
   const renewed = group.stage !== "found" && wasRenewed(story, group.limit, group.place, (group.readings[0] as Reading).seq);
-  const bands = bandsFor(group.limit, group.stage, renewed);
+  const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
   for (const reading of group.readings) {
@@ -303,6 +307,7 @@ interface Extra {
   readonly position?: string;
   readonly workedOut?: boolean;
   readonly approximate?: boolean;
+  readonly stood?: Limit;
 }
 
 function made(
@@ -320,6 +325,7 @@ function made(
 ): Verdict {
   return {
     limit,
+    stood: extra.stood ?? reading.stood,
     place,
     position: extra.position,
     stage,
@@ -347,12 +353,12 @@ const none: readonly Verdict[] = [];
 const two = exact("2") as Exact;
 
 function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Verdict[] {
-  const { limit } = group;
-  if (limit.spread === undefined && limit.ovality === undefined && limit.taper === undefined) return none;
+  const { limit, stood } = group;
+  if (stood.spread === undefined && stood.ovality === undefined && stood.taper === undefined) return none;
   const out: Verdict[] = [];
   const last = group.readings[group.readings.length - 1] as Reading;
   const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
-    const most = measured(limit[name]);
+    const most = measured(stood[name]);
     if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
     const u2 = squared(uncertaintyOf(reading.gauge))?.mul(two);
     const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
@@ -374,7 +380,7 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
       ),
     );
   };
-  if (limit.spread !== undefined) {
+  if (stood.spread !== undefined) {
     const all = group.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => ({ reading, spot })));
     if (all.length > 1) {
       const values = all.map((it) => it.spot.value);
@@ -393,18 +399,18 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
       at.reading = reading;
     }
   }
-  if (limit.ovality !== undefined) {
+  if (stood.ovality !== undefined) {
     for (const [position, { reading, spots }] of byPosition) {
       if (spots.length < 2) continue;
       const values = spots.map((spot) => spot.value);
       // The one that stands nearest to the limit of wear is the worst of the two.
-      const worst = bandOf(limit.worn)?.low !== undefined && bandOf(limit.worn)?.high === undefined ? least(values) : greatest(values);
+      const worst = bandOf(stood.worn)?.low !== undefined && bandOf(stood.worn)?.high === undefined ? least(values) : greatest(values);
       const high = spots.find((spot) => spot.value.compare(worst) === 0) as Spot;
       const home = group.readings.find((it) => (sound.get(it) ?? []).includes(high)) ?? reading;
       difference("ovality", greatest(values).sub(least(values)), home, high, position);
     }
   }
-  if (limit.taper !== undefined && byPosition.size > 1) {
+  if (stood.taper !== undefined && byPosition.size > 1) {
     const means = [...byPosition.values()].filter((it) => it.spots.length > 0).map((it) => mean(it.spots.map((spot) => spot.value)));
     const spots = sound.get(last) ?? [];
     if (means.length > 1 && spots[0] !== undefined) difference("taper", greatest(means).sub(least(means)), last, spots[0]);
@@ -442,7 +448,8 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const readings = used.flatMap((it) => it.readings).sort((a, b) => a.seq - b.seq);
       const last = readings[readings.length - 1] as Reading;
       const renewed = stage === "final" && used.some((it) => wasRenewed(story, it.limit, it.place, last.seq));
-      const bands = bandsFor(limit, stage, renewed);
+      const stood = asItStood(story.job, limit, last.entry);
+      const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
@@ -471,7 +478,7 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
           worst.judgement.name,
           worst.judgement.band,
           worst.judgement.outcome,
-          { workedOut: true, approximate: worst.approximate, renewed },
+          { workedOut: true, approximate: worst.approximate, renewed, stood },
         ),
       );
     }

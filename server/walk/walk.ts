@@ -1,5 +1,6 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
@@ -242,10 +243,11 @@ export function walk(job: Job, asReleased = false): Story {
     const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
-    for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) takeReading(entry, detail, limit, gauge, on);
+    const stood = asItStood(job, limit, entry);
+    for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) takeReading(entry, detail, limit, stood, gauge, on);
   }
 
-  function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, gauge: Gauge | undefined, on: string | undefined): void {
+  function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, stood: Limit, gauge: Gauge | undefined, on: string | undefined): void {
     const spots = spotsOf(detail);
     const [first] = spots;
     if (first === undefined) return;
@@ -260,6 +262,7 @@ export function walk(job: Job, asReleased = false): Story {
       detail,
       stage: entry.stage as Reading["stage"],
       limit,
+      stood,
       place,
       spots,
       position,

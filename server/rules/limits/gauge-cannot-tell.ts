@@ -39,10 +39,10 @@ measure end-float final by dial
     // Most limits are read several times with one gauge, and that answers them all.
     const fine = new Map<Limit, Gauge>();
     for (const reading of story.readings) {
-      const { limit, gauge } = reading;
+      const { limit, stood, gauge } = reading;
       const u = uncertaintyOf(gauge);
-      if (gauge === undefined || u === undefined || gauge.uncertainty === undefined || said.has(limit.name) || fine.get(limit) === gauge) continue;
-      const bands = ([limit.set, limit.new, limit.worn] as const).flatMap((range) => {
+      if (gauge === undefined || u === undefined || gauge.uncertainty === undefined || said.has(limit.name) || fine.get(stood) === gauge) continue;
+      const bands = ([stood.set, stood.new, stood.worn] as const).flatMap((range) => {
         const band = bandOf(range);
         return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension
           ? []
@@ -51,7 +51,7 @@ measure end-float final by dial
       const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
       // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.
       const coarse = hopeless ?? bands.find((it) => u.mul(4).compare(it.width) > 0);
-      if (coarse === undefined) fine.set(limit, gauge);
+      if (coarse === undefined) fine.set(stood, gauge);
       if (coarse === undefined || reading.entry.by === undefined) continue;
       said.add(limit.name);
       const width = valueText(coarse.width, coarse.band.unit, places(coarse.band));

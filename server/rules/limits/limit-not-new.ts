@@ -29,7 +29,7 @@ measure bore found
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "new" || verdict.outcome !== "out") continue;
-      const inside = verdict.limit.worn === undefined ? "" : ", inside its limit of wear";
+      const inside = verdict.stood.worn === undefined ? "" : ", inside its limit of wear";
       const message = verdict.renewed
         ? `${readsSo(verdict)}; it was renewed, and new is ${limitWords(verdict)}. Look at what was fitted.`
         : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
