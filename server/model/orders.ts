@@ -1,6 +1,7 @@
 // The orders of a job, by what they are for: parts sent out to be worked on, and new things that are to come.
-// Invariant: made once for a job, when first asked for; an order's last status line holds.
-import type { ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
+// Invariant: made once for a job, when first asked for; an order's last status line holds. An order that is written again further down with a status and
+// nothing else is the same order, moved on: many write what came on the day that it came.
+import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
 
 export interface Ordered<D> {
@@ -40,8 +41,8 @@ function collect(job: Job): Orders {
     for (const entry of sheet.entries) {
       if (entry.kind === "stock" && entry.item?.kind === "name") stocked.add(entry.item.name.text);
       if (entry.kind !== "order") continue;
-      const status = statusOf(entry);
-      const sentOn = entry.details.find((it): it is StatusDetail => it.kind === "status" && it.status === "sent")?.date?.text;
+      const status = statusOf(job, entry);
+      const sentOn = statusLines(job, entry).find((it) => it.status === "sent")?.date?.text;
       for (const detail of entry.details) {
         if (detail.fault !== undefined) continue;
         if (detail.kind === "work" && detail.part !== undefined) put(work, detail.part.text, { file, entry, detail, status, sentOn });
@@ -53,10 +54,47 @@ function collect(job: Job): Orders {
 }
 
 /** The status that holds: the last one written. */
-export function statusOf(entry: OrderEntry): StatusDetail | undefined {
-  let last: StatusDetail | undefined;
-  for (const detail of entry.details) if (detail.kind === "status" && detail.fault === undefined) last = detail;
-  return last;
+export function statusOf(job: Job, entry: OrderEntry): StatusDetail | undefined {
+  const lines = statusLines(job, entry);
+  return lines[lines.length - 1];
+}
+
+/** The status lines of an order that can be read, in the order in which they were written, those of its later mentions among them. */
+export function statusLines(job: Job, entry: OrderEntry): readonly StatusDetail[] {
+  return [entry, ...(laterOf(job).get(entry) ?? [])].flatMap(({ details }) =>
+    details.filter((it): it is StatusDetail => it.kind === "status" && it.fault === undefined),
+  );
+}
+
+/** Whether an entry orders nothing, and says only what became of an order. */
+export function isLaterMention(entry: Entry): entry is OrderEntry {
+  return (
+    entry.kind === "order" &&
+    entry.fault === undefined &&
+    entry.details.some((it) => it.kind === "status") &&
+    !entry.details.some((it) => it.kind !== "status" && it.kind !== "note")
+  );
+}
+
+const later = new WeakMap<Job, Map<OrderEntry, OrderEntry[]>>();
+
+function laterOf(job: Job): Map<OrderEntry, OrderEntry[]> {
+  let all = later.get(job);
+  if (all === undefined) {
+    all = new Map();
+    const firsts = new Map<string, OrderEntry>();
+    for (const { sheet } of job.files) {
+      for (const entry of sheet.entries) {
+        if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
+        const key = JSON.stringify([entry.reference.value, entry.to?.text]);
+        const first = firsts.get(key);
+        if (!isLaterMention(entry)) firsts.set(key, entry);
+        else if (first !== undefined) all.set(first, [...(all.get(first) ?? []), entry]);
+      }
+    }
+    later.set(job, all);
+  }
+  return all;
 }
 
 function put<T>(map: Map<string, T[]>, key: string, value: T): void {

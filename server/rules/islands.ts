@@ -4,6 +4,7 @@
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Job, JobFile } from "../model/job.ts";
+import { isLaterMention } from "../model/orders.ts";
 import type { Rebuilt } from "../model/rebuild.ts";
 import { referencesOf } from "../model/references.ts";
 import type { Thing } from "../model/things.ts";
@@ -87,7 +88,11 @@ export function chartOf(job: Job): Chart {
     }
   }
   const missing = job.useFaults.some((it) => it.reason !== "circle");
-  const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], missing, released]);
+  // They name nothing but a reference, and say of many things that they have come.
+  const mentions = entries
+    .filter(isLaterMention)
+    .map((it) => [it.reference?.value, it.to?.text, it.details.map((line) => line.kind === "status" && [line.status, line.date?.text])]);
+  const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], missing, released, mentions]);
   const ledger = new Map<string, number[]>();
   for (let at = 0; at < entries.length; at++) {
     if (!ofLedger.has((entries[at] as Entry).kind)) continue;
@@ -120,7 +125,8 @@ export function redrawn(before: Chart, { job, changed, implied }: Rebuilt): Redr
   const entries = [...before.entries];
   const names = [...before.names];
   const moved: number[] = [];
-  for (const { at, now, sheet, start } of changed) {
+  for (const { at, was, now, sheet, start } of changed) {
+    if (isLaterMention(was) || isLaterMention(now)) return undefined;
     entries[at] = now;
     names[at] = namesOf(now, sheet, start);
     // Words that are no names of things tie nothing.
@@ -326,7 +332,10 @@ export function jobOfIslands(chart: Chart, islands: readonly Island[]): Job {
     for (const at of island.members) members.add(at);
     for (const thing of thingsOf(chart, island)) known.add(thing);
   }
-  for (let at = 0; at < entries.length; at++) if (files[at] === job.path && walked.has((entries[at] as Entry).kind)) members.add(at);
+  for (let at = 0; at < entries.length; at++) {
+    const entry = entries[at] as Entry;
+    if ((files[at] === job.path && walked.has(entry.kind)) || isLaterMention(entry)) members.add(at);
+  }
   const less = job.files.map(({ path, sheet }) => ({ path, sheet: { ...sheet, entries: [] as Entry[], starts: [] as number[] } }));
   let before = 0;
   let f = 0;

@@ -1,5 +1,7 @@
 // How long things take to come, in whole days of the calendar, and from which day that runs.
 // Invariant: no lead is guessed; what is longer than anybody waits is a slip of the pen, and no day is reckoned from it.
+import type { Job } from "../model/job.ts";
+import { statusLines } from "../model/orders.ts";
 import type { OrderEntry } from "../../grammar/tree.ts";
 import { compare, zero } from "../quantities/exact.ts";
 import { type Measured, quantity } from "../quantities/quantity.ts";
@@ -7,10 +9,9 @@ import { type Measured, quantity } from "../quantities/quantity.ts";
 export const longestLead = 36_500;
 
 /** The lead runs from the day on which it was placed; where nobody wrote that, from the day on which it was sent. */
-export function sinceOf(entry: OrderEntry): string | undefined {
-  const day = (status: string) => entry.details.find((it) => it.kind === "status" && it.fault === undefined && it.status === status && it.date !== undefined);
-  const line = day("placed") ?? day("sent");
-  return line?.kind === "status" ? line.date?.text : undefined;
+export function sinceOf(job: Job, entry: OrderEntry): string | undefined {
+  const lines = statusLines(job, entry).filter((it) => it.date !== undefined);
+  return (lines.find((it) => it.status === "placed") ?? lines.find((it) => it.status === "sent"))?.date?.text;
 }
 
 /** `9 d` */

@@ -2,6 +2,7 @@
 // and parts that are out to be worked on.
 // Invariant: a day is told only where the sheet gives what it is reckoned from; no lead is guessed.
 import type { OrderEntry } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
 import { type Ordered, isAt, ordersOf, statusOf } from "../model/orders.ts";
 import { lineOf } from "../model/things.ts";
 import { measured } from "../model/values.ts";
@@ -209,15 +210,15 @@ function comingBy(line: OrderLine, stories: readonly Story[], offers: ReturnType
   // The offer of the one that it was ordered from knows its lead best; else that is the supplier's.
   const own = offers(line.item).find((offer) => offer.supplier?.key === supplier?.key && offer.lead !== undefined);
   const lead = own?.lead === undefined ? supplierLead(supplier) : leadDays(own.lead);
-  return { kind: "item", after: [], where: line.where, ...coming(line.entry, lead, from), ...(supplier === undefined ? {} : { supplier }) };
+  return { kind: "item", after: [], where: line.where, ...coming(job, line.entry, lead, from), ...(supplier === undefined ? {} : { supplier }) };
 }
 
 /** An order without a status is as good as held. */
-function coming(entry: OrderEntry, lead: number | undefined, from: string): Pick<Parcel, "status" | "days" | "overdue" | "since" | "reference"> {
-  const status = statusOf(entry)?.status;
+function coming(job: Job, entry: OrderEntry, lead: number | undefined, from: string): Pick<Parcel, "status" | "days" | "overdue" | "since" | "reference"> {
+  const status = statusOf(job, entry)?.status;
   const reference = entry.reference === undefined ? {} : { reference: entry.reference.value };
   if (status !== "placed" && status !== "sent") return { status: "held", days: lead, overdue: 0, ...reference };
-  const since = sinceOf(entry);
+  const since = sinceOf(job, entry);
   const gone = since === undefined ? 0 : daysBetween(since, from);
   if (lead === undefined || gone === undefined) return { status, days: undefined, overdue: 0, ...(since === undefined ? {} : { since }), ...reference };
   const left = lead - gone;
@@ -267,5 +268,5 @@ function workParcel(
 ) {
   const supplier = entry.to === undefined ? undefined : supplierNamed(story.job, entry.to.text);
   const where: Where = { file, entry, row: detail.row, at: detail.part?.at ?? detail.keyword };
-  return { kind: "work" as const, where, ...coming(entry, supplierLead(supplier), from), ...(supplier === undefined ? {} : { supplier }) };
+  return { kind: "work" as const, where, ...coming(story.job, entry, supplierLead(supplier), from), ...(supplier === undefined ? {} : { supplier }) };
 }

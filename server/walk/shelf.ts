@@ -1,11 +1,13 @@
 // What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
-import type { Detail, Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
+import type { Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
 import type { Job, JobFile } from "../model/job.ts";
+import { statusOf } from "../model/orders.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
 import { type Amount, type Item, amountOf, dimensionOfAmount, itemOf } from "./items.ts";
+import { sinceOf } from "./leads.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import type { Story } from "./story.ts";
@@ -14,6 +16,8 @@ export type Status = NonNullable<StatusDetail["status"]>;
 
 /** One `item` line of an order. */
 export interface OrderLine {
+  /** The day from which its lead runs. */
+  readonly since?: string;
   readonly item: Item;
   readonly amount: Amount;
   readonly status: Status;
@@ -164,8 +168,10 @@ function opened(entry: SheetEntry): string | undefined {
 
 /** An order without a status that can be read is as good as held: it is there, and nothing says that it went. */
 function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string | undefined): OrderLine[] {
-  const status = lastOf(entry.details, "status");
-  const day = status?.date?.text ?? today;
+  const status = statusOf(job, entry);
+  // What was written further down came on another day than this one.
+  const day = status?.date?.text ?? (status === undefined || entry.details.includes(status) ? today : undefined);
+  const since = sinceOf(job, entry);
   return entry.details.flatMap((detail) => {
     if (detail.kind !== "item" || detail.fault !== undefined) return [];
     const item = itemOf(job, detail.item);
@@ -177,6 +183,7 @@ function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string |
       status: status?.status ?? "held",
       where: where(file, entry, detail.row, spanOf(detail)),
       entry,
+      ...(since === undefined ? {} : { since }),
       ...(day === undefined ? {} : { day }),
       ...(entry.reference === undefined ? {} : { reference: entry.reference.value }),
       ...(entry.to === undefined ? {} : { supplier: entry.to.text }),
@@ -190,8 +197,4 @@ function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string |
 function spanOf(detail: ItemDetail): Where["at"] {
   const from = (detail.item?.at ?? detail.keyword).from;
   return { from, to: detail.amount?.at.to ?? detail.item?.at.to ?? detail.keyword.to };
-}
-
-function lastOf<K extends Detail["kind"]>(details: readonly Detail[], kind: K): Extract<Detail, { kind: K }> | undefined {
-  return details.filter((it): it is Extract<Detail, { kind: K }> => it.kind === kind && it.fault === undefined).at(-1);
 }

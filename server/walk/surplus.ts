@@ -5,7 +5,7 @@ import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Money, roundedMoney } from "../quantities/money.ts";
 import { termsOf } from "./bills.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf } from "./items.ts";
-import { leadDays, sinceOf } from "./leads.ts";
+import { leadDays } from "./leads.ts";
 import { type Offer, readMoney, supplierNamed, worth } from "./offers.ts";
 import type { OrderLine, Shelf } from "./shelf.ts";
 import type { Story } from "./story.ts";
@@ -91,7 +91,7 @@ function worthOf(line: OrderLine, amount: Amount, offer: Offer | undefined): Mon
 }
 
 function dueOn(line: OrderLine, offer: Offer | undefined): string | undefined {
-  const since = line.status === "held" ? undefined : sinceOf(line.entry);
+  const since = line.status === "held" ? undefined : line.since;
   const days = offer?.lead === undefined ? undefined : leadDays(offer.lead);
   return since === undefined || days === undefined ? undefined : addDays(since, days);
 }

@@ -40,6 +40,11 @@ export interface Verdict {
   readonly renewed: boolean;
 }
 
+/** A spread, an ovality or a taper: of two readings, and with a limit of its own. */
+export function isDifference({ band }: Pick<Verdict, "band">): boolean {
+  return band === "spread" || band === "ovality" || band === "taper";
+}
+
 export interface Judged {
   readonly verdicts: readonly Verdict[];
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];

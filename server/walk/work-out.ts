@@ -24,7 +24,7 @@ export function workOutOf(stories: readonly Story[]): WorkOut[] {
   return filesOf(stories.map((story) => story.job)).flatMap(({ job, file }) =>
     file.sheet.entries.flatMap((entry) => {
       if (entry.kind !== "order" || entry.fault !== undefined) return [];
-      const status = statusOf(entry)?.status ?? "held";
+      const status = statusOf(job, entry)?.status ?? "held";
       if (status !== "held" && status !== "placed" && status !== "sent") return [];
       return entry.details.flatMap((detail) => {
         if (detail.kind !== "work" || detail.fault !== undefined || detail.part === undefined) return [];

@@ -2,6 +2,7 @@
 import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
+import { awayAt } from "../../walk/away.ts";
 import { where } from "../../model/where.ts";
 import {
   type FastenerCell,
@@ -49,8 +50,9 @@ pause 2026-04-11 "tea"
     const moments = story.support.filter((it) => it.phase === "done");
     if (moments.length === 0) return;
     const said = new Set<object>();
-    const say = (at: Where, state: SupportState, what: string, until: (it: Moment) => boolean) => {
-      const hanging = hangingOn(state, (part) => heldAgain(story, part, until));
+    const say = (at: Where, state: SupportState, what: string, on: string | undefined, until: (it: Moment) => boolean) => {
+      // What was sent out hangs on nothing here.
+      const hanging = hangingOn(state, (part) => heldAgain(story, part, until) || awayAt(job, part, "", on) !== undefined);
       if (hanging === undefined || said.has(hanging.moment)) return;
       said.add(hanging.moment);
       report({
@@ -60,9 +62,9 @@ pause 2026-04-11 "tea"
         related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }],
       });
     };
-    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", (it) => it.seq < pause.seq);
+    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", pause.day, (it) => it.seq < pause.seq);
     const { release } = story;
-    if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", (it) => it.seq < release.seq);
+    if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", release.day, (it) => it.seq < release.seq);
     let day: string | undefined;
     let seq = 0;
     const visits = new Map<Entry, Story["visits"][number]>();
@@ -71,7 +73,7 @@ pause 2026-04-11 "tea"
       if (entry.kind === "day" && entry.date !== undefined) {
         const over = day;
         if (over !== undefined && entry.date.text > over)
-          say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
+          say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
         day = entry.date.text;
       }
       const dated = entry.kind === "step" ? visits.get(entry) : undefined;
@@ -79,7 +81,7 @@ pause 2026-04-11 "tea"
         const over = day;
         const done = entry.details.find((it) => it.kind === "done" && it.date !== undefined);
         if (done?.kind === "done" && done.date !== undefined)
-          say(where(job.path, entry, done.row, done.date.at), stateAt(moments, seq), "A day ends", (it) => it.day !== undefined && it.day <= over);
+          say(where(job.path, entry, done.row, done.date.at), stateAt(moments, seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
       }
       if (dated?.day !== undefined) day = dated.day;
       for (const it of moments) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);

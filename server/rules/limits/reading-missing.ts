@@ -2,6 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
+import { isDifference } from "../../walk/verdicts.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -78,10 +79,10 @@ release by "A. Moor" 2026-05-10
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
-      return (
-        verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && here(it.place)) ||
-        readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place))
-      );
+      const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
+      // Of a spread that was found in doubt nothing is said but here.
+      if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
+      return readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place));
     }
 
     function everywhere(thing: Limit): string {

@@ -1,7 +1,8 @@
 // Done, or written, before what it needs; or fitted new before it came.
-import type { PartMoment, FastenerMoment, Visit } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../walk/story.ts";
 import { where } from "../../model/where.ts";
-import { comesOn } from "../../walk/away.ts";
+import { type Coming, comesOn } from "../../walk/away.ts";
+import { byLine } from "../by-line.ts";
 import { needsBefore, waitsFor } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
@@ -103,19 +104,19 @@ step set-it "Set the float"
         before = it;
       }
     }
-    for (const cell of [...story.parts, ...story.fasteners]) {
-      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
-        if (it.verb !== "fit" || !it.isNew || it.phase !== "done") continue;
-        const order = comesOn(story.job, cell.thing.name, it.day);
-        if (order === undefined) continue;
-        const when = order.day === undefined ? "has not come yet" : `came on ${order.day}`;
-        report({
-          where: it.where,
-          severity: "error",
-          message: `A new ${midSentence(cell.thing, cell.place)} is fitted, and order “${order.reference}” for it ${when}. Put the order's status right, or write what was fitted.`,
-          related: [{ where: order.where, message: "Ordered here." }],
-        });
-      }
+    const early = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
+      [...story.parts, ...story.fasteners],
+      (it, { thing }) => it.verb === "fit" && it.isNew && it.phase === "done" && comesOn(story.job, thing.name, it.day) !== undefined,
+    );
+    for (const { cell, moment, places } of early) {
+      const order = comesOn(story.job, cell.thing.name, moment.day) as Coming;
+      const when = order.day === undefined ? "has not come yet" : `came on ${order.day}`;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} is fitted, and order “${order.reference}” for it ${when}. Put the order's status right, or write what was fitted.`,
+        related: [{ where: order.where, message: "Ordered here." }],
+      });
     }
   },
 };
