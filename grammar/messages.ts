@@ -368,9 +368,18 @@ function missingComma({ failure, here, before, node, shape }: Stop): Fault | und
   ]);
 }
 
-/** `undo cap-nut 2 left` */
-function countTooMuch({ failure, here, node }: Stop): Fault | undefined {
+/** `undo cap-nut 2 left`, `fit cap-nut left 2` */
+function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
+  const places = (node as { places?: readonly unknown[] }).places ?? [];
+  if ((node.verb === "fit" || node.verb === "remove") && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
+    const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
+    return fault(
+      spanOf(here),
+      `How many stands right behind the name, and the place behind that: ${here.image} ${before.image}.`,
+      places.length === 1 ? [moved] : [],
+    );
+  }
   return fault(spanOf(here), `\`${node.verb as string}\` takes no figure here. How many stands in \`remove\` and \`fit\` only, right behind its own name.`);
 }
 

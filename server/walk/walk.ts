@@ -15,6 +15,8 @@ import type { Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, Supp
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
+const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
+
 /**
  * The story of a job. Pure; about a microsecond an action.
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
@@ -272,12 +274,12 @@ export function walk(job: Job, asReleased = false): Story {
 
   // ------------------------------------------------------------- what can't be read
 
-  /** A line that can't be read may have said anything of what it names. */
+  /** A line that can't be read may have said anything of what it names, where lines of its kind say what was done or found. */
   function doubt(index: number, entry: Entry): void {
     const broken: Pick<Detail, "row">[] = [];
-    if (entry.fault !== undefined || entry.kind === "unread") broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
-    if (entry.kind !== "part" && entry.kind !== "fastener" && entry.kind !== "limit")
-      for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
+    if ((entry.fault !== undefined && movesThings.has(entry.kind)) || entry.kind === "unread")
+      broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
+    if (movesThings.has(entry.kind)) for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
     for (const detail of entry.stray) broken.push(detail);
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);

@@ -51,7 +51,8 @@ step refit "Arm back"
     for (const cell of [...story.parts, ...story.fasteners]) {
       const findings = (findingsOf(story).get(cell.thing.name) ?? none).filter((found) => found.places.includes(cell.place));
       const worn = pastWear(judged, cell);
-      if (findings.length === 0 && worn === undefined) continue;
+      // A line that can't be read may have said that it is a new one.
+      if (cell.unsure || (findings.length === 0 && worn === undefined)) continue;
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
         const goesBack = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
         if (!goesBack || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
