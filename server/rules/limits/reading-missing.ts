@@ -44,13 +44,22 @@ release by "A. Moor" 2026-05-10
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
       // A limit that is worked out is read where its operands are.
       if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
+      const missing = new Map<object, { readonly asks: Move; readonly places: string[] }>();
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
+        // One line that disturbed both sides is said once.
+        const line = asks.moment.action ?? asks.moment;
+        const known = missing.get(line);
+        if (known === undefined) missing.set(line, { asks, places: [place] });
+        else known.places.push(place);
+      }
+      for (const { asks, places } of missing.values()) {
+        const at = places.filter((place) => place !== "");
         const what =
           thing.kind === "limit"
-            ? `${midSentence(thing, place)} was not measured${everywhere(thing)} since. Write \`measure ${thing.name} final\``
-            : `\`${thing.name}\`${place === "" ? "" : ` (${place})`} was not seen good since. Write \`seen ${thing.name} final good\``;
+            ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing)} since. Write \`measure ${thing.name} final\``
+            : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
           where: asks.moment.where,
           severity: "error",
@@ -59,10 +68,15 @@ release by "A. Moor" 2026-05-10
       }
     }
 
+    /** A check is looked at wherever that is of which it is. */
     function placesHere(thing: Limit | Check): readonly string[] {
-      const own = placesOf(job, thing);
-      if (own.length > 1 || own[0] !== "") return own;
-      return [""];
+      if (thing.kind === "limit" || thing.placeKind !== undefined) return placesOf(job, thing);
+      const all = new Set<string>();
+      for (const name of [...thing.of, ...thing.setBy]) {
+        const it = job.things.get(name.text);
+        if (it !== undefined && "placeKind" in it) for (const place of placesOf(job, it)) if (place !== "") all.add(place);
+      }
+      return all.size === 0 ? [""] : [...all];
     }
 
     /** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
