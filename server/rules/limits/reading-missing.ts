@@ -5,7 +5,7 @@ import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
 import { isDifference } from "../../walk/verdicts.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
-import { listed, midSentence } from "../wording.ts";
+import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-missing",
@@ -47,6 +47,7 @@ release by "A. Moor" 2026-05-10
       const missing = new Map<object, { readonly asks: Move; readonly places: string[] }>();
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
+        if (asks === undefined && thing.critical) reshimmed(thing, place);
         if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
         // One line that disturbed both sides is said once.
         const line = asks.moment.action ?? asks.moment;
@@ -66,6 +67,28 @@ release by "A. Moor" 2026-05-10
           message: `${asks.moment.verb === "repair" ? "Repaired" : asks.moment.isNew ? "Renewed" : "Disturbed"} here, and ${what} before it is released.`,
         });
       }
+    }
+
+    /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */
+    function reshimmed(thing: Limit | Check, place: string): void {
+      const shims = thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
+      const other = story.readings.findLast(
+        (it) =>
+          it.stage !== "found" &&
+          it.limit.name !== thing.name &&
+          (it.place === place || it.place === "" || place === "") &&
+          it.limit.setBy.some((name) => shims.includes(name.text)),
+      );
+      if (other === undefined || finalSince(thing, place, 0)) return;
+      const at = place === "" ? "" : ` ${place}`;
+      report({
+        where: other.where,
+        severity: "error",
+        message:
+          thing.kind === "limit"
+            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, which hangs on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, which hangs on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+      });
     }
 
     /** A check is looked at wherever that is of which it is. */
