@@ -207,7 +207,8 @@ function distrust(told: Told, seq: number, put: Put): void {
       if (final !== undefined && moved !== undefined && moved.seq > final.seq)
         put("Not to be trusted", `${midSentence(thing, place)}: read before what sets it was moved again (line ${at(moved.where).line})`, final.where);
       else if (last !== undefined && own.some((it) => it.outcome !== "in" && it.seq === last.seq)) {
-        const bad = own.findLast((it) => it.outcome !== "in") as (typeof own)[number];
+        const now = own.filter((it) => it.seq === last.seq);
+        const bad = (now.find((it) => it.outcome === "out") ?? now.find((it) => it.outcome === "doubt")) as (typeof own)[number];
         put("Not to be trusted", `${midSentence(thing, place)}: ${bad.outcome === "out" ? "out" : "in doubt"} when it was last read`, bad.where);
       } else if (final === undefined && moved !== undefined && settersOn(story, thing, place, seq))
         put("Not to be trusted", `${midSentence(thing, place)}: what sets it was moved, and it is not measured since`, moved.where);

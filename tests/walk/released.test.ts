@@ -52,7 +52,7 @@ function needed(lines: readonly string[]): number[] {
     if (/^\p{L}/u.test(line)) head = line;
     if (/^seen .*\bfinal\b/.test(line)) return [i];
     if (/^measure .*\bfinal\b/.test(head) && /^\s+[^#]*\d/.test(line) && !/^\s+(note|photo|accept)\b/.test(line)) return [i];
-    const action = /^\s+(lock|tighten|fit|fill|bleed|restore)\s+(\S+)/.exec(line);
+    const action = /^\s+(lock|tighten|fit|fill|bleed|restore)\s+(?!after\b)(\S+)/.exec(line);
     if (action === null || /\bfor now\b/.test(line)) return [];
     return action[1] === "tighten" && stagedIn(lines, i, action[2] as string) ? [] : [i];
   });
