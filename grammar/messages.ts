@@ -373,12 +373,9 @@ function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined 
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
   const places = (node as { places?: readonly unknown[] }).places ?? [];
   if ((node.verb === "fit" || node.verb === "remove") && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
+    const named = (places as readonly { readonly text: string }[]).map((it) => it.text).join(", ");
     const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
-    return fault(
-      spanOf(here),
-      `How many stands right behind the name, and the place behind that: ${here.image} ${before.image}.`,
-      places.length === 1 ? [moved] : [],
-    );
+    return fault(spanOf(here), `How many stands right behind the name, and the place behind that: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
   }
   return fault(spanOf(here), `\`${node.verb as string}\` takes no figure here. How many stands in \`remove\` and \`fit\` only, right behind its own name.`);
 }

@@ -153,6 +153,19 @@ const rows: readonly Row[] = [
     on: "2",
     says: "`undo` takes no figure here. How many stands in `remove` and `fit` only, right behind its own name.",
   },
+  {
+    under: step,
+    line: "fit arm-nut left 1 new",
+    on: "1",
+    says: "How many stands right behind the name, and the place behind that: 1 left.",
+    fixed: ["fit arm-nut 1 left new"],
+  },
+  {
+    under: step,
+    line: "remove shim left, right 2",
+    on: "2",
+    says: "How many stands right behind the name, and the place behind that: 2 left, right.",
+  },
   { under: step, line: "remove hub left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["remove hub left, right"] },
   {
     under: part,
