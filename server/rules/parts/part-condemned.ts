@@ -48,12 +48,19 @@ step refit "Arm back"
   reach: "names",
   check({ story, judged, report }) {
     const said = new Map<object, Map<string, Back>>();
-    for (const cell of [...story.parts, ...story.fasteners]) {
+    const against = (cell: PartCell | FastenerCell) => {
       const findings = (findingsOf(story).get(cell.thing.name) ?? none).filter((found) => found.places.includes(cell.place));
-      const worn = pastWear(judged, cell);
+      return { cell, findings, worn: pastWear(judged, cell) };
+    };
+    for (const at of [...story.parts, ...story.fasteners]) {
+      const own = against(at);
       // A line that can't be read may have said that it is a new one.
-      if (cell.unsure || (findings.length === 0 && worn === undefined)) continue;
-      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+      if (at.unsure) continue;
+      for (const it of at.history as (PartMoment | FastenerMoment)[]) {
+        // What was found of one goes with it to another place.
+        const from = it.verb === "fit" && it.action?.from !== undefined ? story.cell(at.thing.name, it.action.from.text) : undefined;
+        const { cell, findings, worn } = from?.kind === "part" || from?.kind === "fastener" ? against(from) : own;
+        if (findings.length === 0 && worn === undefined) continue;
         const goesBack = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
         if (!goesBack || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
         const reasons: string[] = [];
@@ -84,9 +91,9 @@ step refit "Arm back"
         if (reasons.length === 0) continue;
         const things = said.get(it.action) ?? new Map<string, Back>();
         said.set(it.action, things);
-        const back = things.get(cell.thing.name) ?? { cell, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
-        things.set(cell.thing.name, back);
-        back.places.push(cell.place);
+        const back = things.get(at.thing.name) ?? { cell: at, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
+        things.set(at.thing.name, back);
+        back.places.push(at.place);
         for (const reason of reasons) back.reasons.add(reason);
         // A line may go back on a concession at one place and without one at the other.
         back.conceded &&= conceded;
