@@ -54,7 +54,7 @@ export interface Placer {
   alias(before: Entry, now: Entry): boolean;
   line(where: Where): number;
   diagnostic(told: Told): Diagnostic;
-  /** Whether it was shown, and every entry that it speaks of stands somewhere still. */
+  /** Whether it was shown, and every entry that it speaks of stands there unchanged: of another one neither the columns nor the words would be sure. */
   stillStands(told: Told): boolean;
 }
 
@@ -165,7 +165,7 @@ export function placer(job: Job, standing: Standing = standingOf(job)): Placer {
     return true;
   }
 
-  const known = ({ entry }: Where) => entry === lastEntry || here.has(entry) || gone.has(entry);
+  const known = ({ entry }: Where) => entry === lastEntry || here.has(entry);
 
   return {
     stillStands: ({ placed }) => placed?.anchors.every(known) === true,

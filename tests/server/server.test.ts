@@ -5,7 +5,8 @@ import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { splitpin } from "../cli/desk.ts";
-import { type Range, type Wire, startServer } from "./wire.ts";
+import { longSheet } from "./long-sheet.ts";
+import { type Range, type Wire, type WireDiagnostic, startServer } from "./wire.ts";
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-server-")));
 let wire: Wire;
@@ -68,6 +69,26 @@ describe("diagnostics", () => {
     const list = await wire.diagnostics(uri);
     expect(list).toHaveLength(301);
     expect(list.at(-1)?.message).toMatch(/^100 more/);
+  });
+  test("of a long sheet are whole when nobody types: what the rules of the whole job say follows", async () => {
+    const text = longSheet(3600);
+    const uri = open("a.jobsheet", text);
+    const before = await wire.diagnostics(uri);
+    expect(before.some((it) => it.code === "chocks-missing")).toBe(false);
+    const line = text.split("\n").findIndex((it) => it.startsWith("  undo "));
+    const whole = new Promise<readonly WireDiagnostic[]>((resolve) =>
+      wire.onList((_, list) => {
+        if (list.some((it) => it.code === "chocks-missing")) resolve(list);
+      }),
+    );
+    wire.change(uri, 2, [{ range: range(line, 0, 0), text: "  raise on jack\n" }]);
+    const list = await whole;
+    const fresh = startServer();
+    await fresh.initialize([pathToFileURL(folder).href]);
+    const lines = text.split("\n");
+    fresh.open(uri, [...lines.slice(0, line), "  raise on jack", ...lines.slice(line)].join("\n"));
+    expect(list).toEqual(await fresh.diagnostics(uri));
+    await fresh.stop();
   });
   test("go when the sheet is closed", async () => {
     const uri = open("a.jobsheet", "part\n");
