@@ -96,8 +96,8 @@ export const fastenerMoves = {
         break;
       case "lock":
         count = before.on === 0 ? cell.total : before.on;
-        // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be.
-        after = { ...before, locked: true, tight: before.tight || (before.on > 0 && relationsOf(mover.job).adjusting.has(cell.thing.name)) };
+        // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
+        after = { ...before, locked: true, tight: before.tight || (before.on > 0 && relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell)) };
         break;
       default:
     }
@@ -437,4 +437,10 @@ function loseFluids(mover: Mover, cell: PartCell, moment: Moment, action: Action
 
 function nameOf(thing: { readonly name: string; readonly at: Span }): { text: string; at: Span } {
   return { text: thing.name, at: thing.at };
+}
+
+/** Slack only because it was let back: neither undone nor found loose since it was last run up, or at all. */
+function backedOff(cell: FastenerCell): boolean {
+  const last = cell.history.findLast(({ verb, after }) => verb === "tighten" || verb === "undo" || (verb === "found" && !after.tight));
+  return last === undefined || last.verb === "tighten";
 }

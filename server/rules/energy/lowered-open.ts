@@ -1,5 +1,6 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
+import type { PartCell, Story, SupportMoment } from "../../walk/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -38,7 +39,14 @@ step strip "Wheel nuts slack and tight"
     const { story } = context;
     for (const it of story.support) {
       if (it.verb !== "lower") continue;
-      const open = it.open.filter((cell) => (cell.kind === "part" ? rollsOrCarries(cell.thing) : cell.thing.critical));
+      const slung = slungAlone(story, it);
+      const open = it.open.filter((cell) =>
+        slung === undefined
+          ? cell.kind === "part"
+            ? rollsOrCarries(cell.thing)
+            : cell.thing.critical
+          : cell.kind === "fastener" && cell.thing.critical && slung.has(cell.thing.name),
+      );
       if (open.length === 0) continue;
       const names = [...new Set(open.map((cell) => midSentence(cell.thing, cell.place)))];
       report({
@@ -53,3 +61,18 @@ step strip "Wheel nuts slack and tight"
     }
   },
 };
+
+/**
+ * Where the machine itself never left the ground and only parts of it hang on the crane, those parts are set down, not the machine: what counts then
+ * is what holds a part that is in its place. The names of those fasteners; nothing where the machine comes down.
+ */
+function slungAlone(story: Story, it: SupportMoment): ReadonlySet<string> | undefined {
+  const { raised, supports } = it.before;
+  if (raised !== undefined || !supports.some(({ on }) => on === "crane") || supports.some(({ part }) => part === undefined)) return undefined;
+  const inPlace = supports.flatMap(({ part }) =>
+    story
+      .cells(part as string)
+      .filter((cell): cell is PartCell => cell.kind === "part" && (cell.history.findLast(({ seq }) => seq < it.seq)?.after.on ?? cell.total) > 0),
+  );
+  return new Set(inPlace.flatMap((cell) => cell.thing.heldBy.map(({ text }) => text)));
+}

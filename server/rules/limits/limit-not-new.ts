@@ -35,7 +35,9 @@ measure bore found
         : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
       const report = verdictReport(context, verdict, "information", message);
       const conceded = concessionFor(context, verdict) !== undefined;
-      context.report(verdict.renewed && verdict.stage === "final" && report.severity === "information" && !conceded ? { ...report, open: true } : report);
+      // As made is all that there is to judge by where nobody gave a limit of wear.
+      const judgedByIt = verdict.renewed || (verdict.stood.worn === undefined && verdict.stood.set === undefined);
+      context.report(judgedByIt && verdict.stage === "final" && report.severity === "information" && !conceded ? { ...report, open: true } : report);
     }
   },
 };

@@ -1,7 +1,11 @@
 // Disturbed, worked on or renewed, and no final reading or check.
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
+import { bandOf } from "../../model/values.ts";
+import type { Where } from "../../model/where.ts";
+import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
+import type { Reading } from "../../walk/story.ts";
 import { isDifference } from "../../walk/verdicts.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
@@ -44,15 +48,14 @@ release by "A. Moor" 2026-05-10
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
       // A limit that is worked out is read where its operands are.
       if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
-      const missing = new Map<object, { readonly asks: Move; readonly places: string[] }>();
+      const missing = new Map<object, { readonly asks: Asking; readonly places: string[] }>();
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
-        if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
+        if (asks === undefined || finalSince(thing, place, asks.seq)) continue;
         // One line that disturbed both sides is said once.
-        const line = asks.moment.action ?? asks.moment;
-        const known = missing.get(line);
-        if (known === undefined) missing.set(line, { asks, places: [place] });
+        const known = missing.get(asks.line);
+        if (known === undefined) missing.set(asks.line, { asks, places: [place] });
         else known.places.push(place);
       }
       for (const { asks, places } of missing.values()) {
@@ -62,9 +65,9 @@ release by "A. Moor" 2026-05-10
             ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing)} since. Write \`measure ${thing.name} final\``
             : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
-          where: asks.moment.where,
+          where: asks.where,
           severity: "error",
-          message: `${asks.moment.verb === "repair" ? "Repaired" : asks.moment.isNew ? "Renewed" : "Disturbed"} here, and ${what} before it is released.`,
+          message: `${asks.what}, and ${what} before it is released.`,
         });
       }
     }
@@ -103,12 +106,27 @@ release by "A. Moor" 2026-05-10
     }
 
     /** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
-    function asked(thing: Limit | Check, place: string): Move | undefined {
+    function asked(thing: Limit | Check, place: string): Asking | undefined {
       const moved = lastDisturbed(story, thing.setBy, place);
       const worked = lastWorkedOn(story, thing.of, place);
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
-      return [moved, worked, unseen].reduce((a, b) => (a === undefined || (b !== undefined && b.moment.seq > a.moment.seq) ? b : a), undefined);
+      const all = [...[moved, worked, unseen].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
+      return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
+    }
+
+    /**
+     * Nobody writes that a shim went in: a setting that shims make, and that was found or tried outside what it must be left at, asks for a final:
+     * once what it is of was apart behind that reading, or at once where nobody says what it is of.
+     */
+    function shimmed(limit: Limit, place: string): Asking | undefined {
+      if (limit.setBy.length === 0 || !limit.setBy.every((name) => job.things.get(name.text)?.kind === "shims")) return undefined;
+      const here = (at: string) => at === place || at === "" || place === "";
+      const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && outOfSet(it));
+      if (read === undefined) return undefined;
+      if (limit.of.length === 0) return { line: read.detail, where: read.where, seq: read.seq, what: "Read outside what it must be left at here" };
+      const apart = lastDisturbed(story, limit.of, place);
+      return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
     }
 
     function foundGood(thing: Limit | Check, place: string): boolean {
@@ -137,3 +155,24 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/** Outside what it must be left at, by any of its figures; past the limit of wear another rule speaks until it is put right. */
+function outOfSet({ stood, stage, spots }: Reading): boolean {
+  const set = bandOf(stood.set);
+  const worn = stage === "found" ? bandOf(stood.worn) : undefined;
+  return set !== undefined && spots.some((spot) => !inside(set, spot.value)) && (worn === undefined || spots.every((spot) => inside(worn, spot.value)));
+}
+
+/** What asks for a final, where, and since when. */
+interface Asking {
+  /** One object a line. */
+  readonly line: object;
+  readonly where: Where;
+  readonly seq: number;
+  readonly what: string;
+}
+
+function asking({ moment }: Move): Asking {
+  const what = moment.verb === "repair" ? "Repaired here" : moment.isNew ? "Renewed here" : "Disturbed here";
+  return { line: moment.action ?? moment, where: moment.where, seq: moment.seq, what };
+}

@@ -1,4 +1,5 @@
 // A critical part failed at one place, and nobody looked at its fellow.
+// A nut that was done up since has been in somebody's hands and took its torque: that is looked at.
 import { findingsOf } from "../../walk/decisions.ts";
 import { readingsOf, seenOf } from "../../walk/looked-up.ts";
 import { cellsFound } from "../cells-found.ts";
@@ -55,7 +56,9 @@ finding arm right
         if (readingsOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
         if (seenOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
         const cell = story.cell(thing.name, place);
-        return cell !== undefined && (cell.history as readonly { verb: string; isNew?: boolean }[]).some((it) => it.verb === "fit" && it.isNew === true);
+        if (cell?.kind === "fastener")
+          return cell.history.some((it) => it.seq > found.seq && it.phase === "done" && (it.verb === "tighten" || (it.verb === "fit" && it.isNew)));
+        return cell?.kind === "part" && cell.history.some((it) => it.verb === "fit" && it.isNew);
       }
     }
   },

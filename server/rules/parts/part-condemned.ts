@@ -1,7 +1,7 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
 import { decidedAt, findingsOf } from "../../walk/decisions.ts";
-import { backFromWork, lookedAtSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { backFromWork, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
 import { condemning, decidedAway, failed, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../walk/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
@@ -149,9 +149,8 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   if (found.conditions.some(({ condition }) => leftToOthers.has(condition.kind) || failed.has(condition.kind))) return true;
   if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)))) return true;
   const cure = renewedAsFound(cell, found) ?? repairedSince(cell, found.seq);
-  if ((cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day)) return true;
-  // Measured inside or seen good at the end, it was mended, in whatever words.
-  return decided === "repair" && lookedAtSince(story, cell, found.seq);
+  // A look that is good does not say that the work was done.
+  return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);
 }
 
 /** Found so, it stays flagged by a rule of its own until it is put right. */
