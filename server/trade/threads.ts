@@ -192,7 +192,7 @@ export function metricStressArea(majorMm: Exact, pitchMm: Exact): Exact {
 /** Every thread that a designation without its series, or with a count that its series has not got, may mean: `5/8-18` → 5/8-18 UNF. */
 export function threadReadings(designation: string): string[] {
   const key = tidy(designation);
-  if (key === undefined) return [];
+  if (key === undefined || pipeSize(key) !== undefined) return [];
   const found = /^(NO\.\d{1,2}|\d+-\d+\/\d+|\d+\/\d+|\d+)(?:-(\d+))?(?: ?([A-Z]+))?$/.exec(key);
   if (found === null) return [];
   const size = (found[1] as string).replace("NO.", "No.");
@@ -208,6 +208,8 @@ export function nearestThread(designation: string): string | undefined {
   if (dangerous !== undefined) return dangerous.meant;
   const key = tidy(designation);
   if (key === undefined || key === "") return undefined;
+  const pipe = pipeSize(key);
+  if (pipe !== undefined) return threadOf(`G ${pipe}`)?.designation;
   const readings = threadReadings(designation);
   // The count is what was read off the bolt: where it belongs to one series alone, the series was mistaken.
   if (readings.length === 1) return readings[0];
@@ -230,6 +232,11 @@ export function nearestThread(designation: string): string | undefined {
     } else if (distance === least) tied = true;
   }
   return tied ? undefined : best;
+}
+
+/** The size of a British pipe thread. It is named by its bore: no bolt's thread of that figure is anything like it. ISO 228 writes G. */
+function pipeSize(key: string): string | undefined {
+  return /^(?:G ?|R[PC]? ?)?(\d+(?:-\d+\/\d+|\/\d+)?)(?:-\d+)? ?BSP[PT]?$/.exec(key)?.[1];
 }
 
 let every: readonly string[] | undefined;

@@ -63,6 +63,9 @@ test("the nearest thread is offered where one is", () => {
   expect(nearestThread("5/8-18")).toBe("5/8-18 UNF");
   expect(nearestThread("5/8-18 UNC")).toBe("5/8-18 UNF");
   expect(nearestThread("M10-1.25")).toBe("M10x1.25");
+  // Pipe threads are named by the bore (ISO 228-1: G 3/8 is 16.662 mm over the crests); a bolt's 3/8 is 9.525 mm.
+  expect(nearestThread("3/8-19 BSP")).toBeUndefined();
+  expect(threadReadings("3/8-19 BSPP")).toEqual([]);
   expect(nearestThread("10-32 UNF")).toBe("No.10-32 UNF");
   // UNC and BSW have the same count here, and different flanks: no guess.
   expect(nearestThread("3/8-16")).toBeUndefined();

@@ -11,7 +11,7 @@ export const rule: JobRule = {
   severity: "error at final on a critical check, else warning; hint when seen good since",
   safety: true,
   title: "Seen `bad`, not yet seen `good`",
-  why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good.",
+  why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good; a release asks for a final look, not for one on a trial build.",
   wrong: `check pattern "Contact in the middle of the tooth"
 seen pattern found bad "at the toe"
 #                  ^^^ warning check-bad
