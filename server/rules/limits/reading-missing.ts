@@ -124,6 +124,8 @@ release by "A. Moor" 2026-05-10
       const here = (at: string) => at === place || at === "" || place === "";
       const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && outOfSet(it));
       if (read === undefined) return undefined;
+      // Past wear or spread is said by the rule that says so, until a final is inside.
+      if (verdictsOn(judged, limit.name).some((it) => it.stage === "found" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
       if (limit.of.length === 0) return { line: read.detail, where: read.where, seq: read.seq, what: "Read outside what it must be left at here" };
       const apart = lastDisturbed(story, limit.of, place);
       return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
