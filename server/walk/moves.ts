@@ -354,12 +354,12 @@ export function liveBefore(mover: Mover, name: string): readonly HazardCell[] {
   return live;
 }
 
-/** What a hazard needs back before it is made live again, and which is off, slack or not locked. */
+/** What a hazard needs back before it is made live again, and which is off or slack. */
 function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
   return cell.thing.restoreAfter.flatMap((name) =>
     mover.cells.of(name.text, []).filter((it): it is FastenerCell | PartCell => {
       if (it.unsure) return false;
-      if (it.kind === "fastener") return isOpen(it);
+      if (it.kind === "fastener") return isSlack(it);
       return it.kind === "part" && it.then.on < it.total;
     }),
   );
@@ -386,8 +386,16 @@ function left(total: number, before: { readonly on: number; readonly off: number
 
 /** Off, slack, or with its declared locking left off. */
 export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
+  return isSlack(cell, state) || isUnlocked(cell, state);
+}
+
+/** Off, or slack; one that is tight and not locked yet carries its load. What is never tight (a clevis pin) is held by its locking alone. */
+export function isSlack(cell: FastenerCell, state: FastenerState = cell.then): boolean {
   if (state.on < cell.total) return true;
-  if (!state.tight && !(cell.thing.torque?.none ?? false)) return true;
+  return cell.thing.torque?.none === true ? isUnlocked(cell, state) : !state.tight;
+}
+
+function isUnlocked(cell: FastenerCell, state: FastenerState): boolean {
   const locking = cell.thing.locking?.locking.kind;
   return !state.locked && locking !== undefined && locking !== "nothing";
 }

@@ -8,6 +8,7 @@ import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import type { Diagnostic } from "../../server/rules/placing.ts";
 import { rules } from "../../server/rules/all.ts";
 
 const here = new URL("./", import.meta.url);
@@ -44,7 +45,20 @@ test("every safety rule has a trap that it must say and none has a title twice",
 
 test("some traps must stay quiet", () => expect(all.filter((trap) => trap.expected.length === 0).length).toBeGreaterThan(30));
 
+test("what is wrong at both places is said once", () => {
+  const doubled = all.flatMap((trap) => {
+    const seen = checked(trap).map((it) => `${trap.title}: ${it.line} ${it.from} ${it.rule} ${it.message.replace(/\b(left|right) /gi, "").toLowerCase()}`);
+    return seen.filter((it, i) => seen.indexOf(it) !== i);
+  });
+  expect(doubled).toEqual([]);
+});
+
 function said(trap: Trap): string[] {
+  const list = checked(trap).map((it) => `${it.line + 1 - trap.headLines}: ${it.severity} ${it.rule}`);
+  return [...new Set(list)].sort();
+}
+
+function checked(trap: Trap): Diagnostic[] {
   const sheets: Files = {
     read: (path) => {
       const text = path === "machine.jobsheet" ? machine : trap.texts.get(path);
@@ -52,10 +66,7 @@ function said(trap: Trap): string[] {
     },
     jobsheets: () => [...trap.texts.keys()],
   };
-  const list = checkFile(sheets, "trap.jobsheet")
-    .filter((it) => it.file === "trap.jobsheet" && it.rule !== "unused")
-    .map((it) => `${it.line + 1 - trap.headLines}: ${it.severity} ${it.rule}`);
-  return [...new Set(list)].sort();
+  return checkFile(sheets, "trap.jobsheet").filter((it) => it.file === "trap.jobsheet" && it.rule !== "unused");
 }
 
 function readTraps(text: string): Trap[] {

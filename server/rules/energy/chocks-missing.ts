@@ -1,5 +1,6 @@
 // Raised and never chocked.
 import { hasAction } from "../../model/has.ts";
+import type { Where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -33,20 +34,29 @@ export const rule: JobRule = {
     if (!hasAction(job, "raise")) return;
     const { story } = context;
     let chocked = false;
+    let planned: Where | undefined;
     let raise: (typeof story.support)[number] | undefined;
     let under = false;
     for (const it of story.support) {
-      if (it.verb === "chock") chocked = true;
+      // What is only planned keeps nothing from rolling that is up already.
+      if (it.verb === "chock") {
+        if (it.phase === "planned" && raise?.phase === "done") planned ??= it.where;
+        else chocked = true;
+      }
       // A crane lifts a thing off the floor; nothing of it rolls.
       if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
-      if (it.verb === "under" && raise !== undefined) under = true;
+      // Chocks that come when somebody has been underneath already came too late for them.
+      if (it.verb === "under" && raise !== undefined && !chocked && planned === undefined) under = true;
     }
-    if (raise === undefined || chocked) return;
+    if (raise === undefined || (chocked && !under)) return;
     const column = raise.action.at.from;
     report({
       where: raise.where,
       severity: under ? "error" : "warning",
-      message: "It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write `chock`.",
+      message: chocked
+        ? "It is raised, and chocked only after somebody was underneath. Chock the wheels that stay down first."
+        : `It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
+      related: planned === undefined ? [] : [{ where: planned, message: "Planned here, not done." }],
       fixes: [{ title: "Write `chock` above", edits: [{ where: { ...raise.where, at: { from: column, to: column } }, text: "chock\n  " }] }],
     });
   },

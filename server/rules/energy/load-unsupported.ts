@@ -3,9 +3,10 @@ import { hasLine } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
+import type { Part } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "load-unsupported",
@@ -38,6 +39,8 @@ step strip "Gearbox out"
     if (!hasLine(job, "mass")) return;
     const { story } = context;
     const { holds } = relationsOf(job);
+    // One line that lets a part go at several places is one mistake.
+    const dropped = new Map<object, Map<string, Dropped>>();
     for (const cell of story.fasteners) {
       const parts = (holds.get(cell.thing.name) ?? []).filter((part) => {
         const mass = measured(part.mass);
@@ -53,11 +56,11 @@ step strip "Gearbox out"
           for (const held of here) {
             if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name))
               continue;
-            report({
-              where: it.where,
-              severity: it.support.under === undefined ? "warning" : "error",
-              message: `${called(part, held.place)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)} and loses its last fastener here, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
-            });
+            const ofLine = dropped.get(it.action ?? it) ?? new Map<string, Dropped>();
+            dropped.set(it.action ?? it, ofLine);
+            const known = ofLine.get(part.name);
+            if (known === undefined) ofLine.set(part.name, { part, it, places: [held.place] });
+            else if (!known.places.includes(held.place)) known.places.push(held.place);
           }
         }
       }
@@ -72,8 +75,23 @@ step strip "Gearbox out"
         });
       }
     }
+    for (const ofLine of dropped.values()) {
+      for (const { part, it, places } of ofLine.values()) {
+        report({
+          where: it.where,
+          severity: it.support.under === undefined ? "warning" : "error",
+          message: `${calledAt(part, places)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)}${places.length > 1 ? " each" : ""} and loses its last fastener here, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
+        });
+      }
+    }
   },
 };
+
+interface Dropped {
+  readonly part: Part;
+  readonly it: FastenerMoment;
+  readonly places: string[];
+}
 
 /** 20 kg in grams. */
 const heavy = exact("20000") as NonNullable<ReturnType<typeof exact>>;

@@ -1,4 +1,5 @@
 // Tightened and not locked, while the sheet goes on.
+import { relationsOf } from "../../model/relations.ts";
 import { adjacentLock } from "../tightenings.ts";
 import { lockedSince } from "../../walk/put-right.ts";
 import { curedReport } from "../found.ts";
@@ -40,11 +41,17 @@ step refit "Hub back"
   reach: "names",
   check(context) {
     const { job, story, report } = context;
+    const { adjusting } = relationsOf(job);
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell, index) => {
       const kind = cell.thing.locking?.locking.kind;
       if (cell.unsure || kind === undefined || kind === "nothing" || kind === "ambiguous") return false;
       if (it.verb !== "tighten" && !(it.verb === "fit" && cell.thing.torque?.none)) return false;
-      return !it.forNow && !it.after.locked && adjacentLock(cell.history, index) === "none";
+      return (
+        !it.forNow &&
+        !it.after.locked &&
+        adjacentLock(cell.history, index) === "none" &&
+        (adjusting.has(cell.thing.name) || !lockedTooEarly(cell.history, index))
+      );
     });
     for (const { cell, moment, cells, moments, places, action } of lines) {
       const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
@@ -58,3 +65,13 @@ step refit "Hub back"
     }
   },
 };
+
+/**
+ * The locking went on before the tightening, in the same step: one mistake, said at the lock (`locking-before-torque`). An adjusting nut may be
+ * locked slack; of that nothing is said there.
+ */
+function lockedTooEarly(history: readonly FastenerMoment[], index: number): boolean {
+  const it = history[index] as FastenerMoment;
+  const before = history[index - 1];
+  return it.verb === "tighten" && before?.verb === "lock" && before.where.entry === it.where.entry && !before.before.tight;
+}

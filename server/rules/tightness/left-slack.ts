@@ -1,7 +1,9 @@
 // Slackened, or put on by hand, and not tight when the machine is released.
 import { relationsOf } from "../../model/relations.ts";
+import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "left-slack",
@@ -29,16 +31,19 @@ release by "A. Moor" 2026-05-10
   check({ job, story, report }) {
     if (story.release === undefined) return;
     const { adjusting } = relationsOf(job);
-    for (const cell of story.fasteners) {
-      if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none) continue;
-      const last = cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "fit" || it.verb === "undo"));
+    const lastOf = (cell: FastenerCell) =>
+      cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "fit" || it.verb === "undo"));
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
+      if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none || it !== lastOf(cell)) return false;
       // What was found loose is said by its own rule until it is tight.
-      if (last === undefined || cell.history.some((it) => it.verb === "found" && it.seq > last.seq)) continue;
+      return !cell.history.some((other) => other.verb === "found" && other.seq > it.seq);
+    });
+    for (const { cell, moment, places } of lines) {
       const set = adjusting.has(cell.thing.name) ? "Set it and lock it" : "Tighten it and lock it";
       report({
-        where: last.where,
+        where: moment.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} is slack since here. ${set} before the machine is released.`,
+        message: `${calledAt(cell.thing, places)} is slack since here. ${set} before the machine is released.`,
       });
     }
   },
