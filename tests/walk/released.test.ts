@@ -45,26 +45,32 @@ describe("a released sheet", () => {
   }
 });
 
-/** Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. An earlier torque stage is none. */
+/**
+ * Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. None is an earlier torque stage, the
+ * fitting of a nut that is tightened in the same step (tightening puts it back), and what a sheet marks as more than is asked of it.
+ */
 function needed(lines: readonly string[]): number[] {
   let head = "";
   return lines.flatMap((line, i) => {
     if (/^\p{L}/u.test(line)) head = line;
+    if (line.includes("# more than is asked")) return [];
     if (/^seen .*\bfinal\b/.test(line)) return [i];
     if (/^measure .*\bfinal\b/.test(head) && /^\s+[^#]*\d/.test(line) && !/^\s+(note|photo|accept)\b/.test(line)) return [i];
     const action = /^\s+(lock|tighten|fit|fill|bleed|restore)\s+(?!after\b)(\S+)/.exec(line);
     if (action === null || /\bfor now\b/.test(line)) return [];
-    return action[1] === "tighten" && stagedIn(lines, i, action[2] as string) ? [] : [i];
+    const tightenings = tightenedIn(lines, i, action[2] as string);
+    if (action[1] === "fit" && tightenings > 0 && !/\bnew\b/.test(line)) return [];
+    return action[1] === "tighten" && tightenings > 1 ? [] : [i];
   });
 }
 
-/** Whether the same fastener is tightened again, before or after, in the same step: then the one line is a stage of the other. */
-function stagedIn(lines: readonly string[], at: number, name: string): boolean {
+/** How often the step that holds this line tightens the fastener: one line of several is a stage of the others. */
+function tightenedIn(lines: readonly string[], at: number, name: string): number {
   let from = at;
   while (from > 0 && !/^\p{L}/u.test(lines[from] as string)) from--;
   let to = at + 1;
   while (to < lines.length && !/^\p{L}/u.test(lines[to] as string)) to++;
-  return lines.slice(from, to).filter((line) => new RegExp(`^\\s+tighten\\s+${name}\\b`).test(line)).length > 1;
+  return lines.slice(from, to).filter((line) => new RegExp(`^\\s+tighten\\s+(?:[^\\s,]+, )*${name}(?![\\w-])`).test(line)).length;
 }
 
 function blocked(path: string, text: string): boolean {
