@@ -36,7 +36,8 @@ export const rule: JobRule = {
     let raise: (typeof story.support)[number] | undefined;
     let under = false;
     for (const it of story.support) {
-      if (it.verb === "chock") chocked = true;
+      // A line that can't be read may have been that.
+      if (it.verb === "chock" || it.before.unclear?.chock) chocked = true;
       // A crane lifts a thing off the floor; nothing of it rolls.
       if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
       if (it.verb === "under" && raise !== undefined) under = true;
