@@ -84,6 +84,13 @@ function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thin
   }
 }
 
+/** A line of a step that can't be read, and may have said how the machine is held. */
+export function blur(mover: Mover, word: string | undefined): void {
+  const { unclear } = mover.support;
+  if (word === "chock") mover.support = { ...mover.support, unclear: { ...unclear, chock: true } };
+  else if (word === "raise" || word === "support" || word === "lower") mover.support = { ...mover.support, unclear: { ...unclear, hold: true } };
+}
+
 function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
   const before = mover.support;
   const moment = momentOf(mover, entry, action.row, action.keyword);
@@ -112,7 +119,7 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
     }
     case "lower": {
       open = openNow(mover);
-      const { raised: _raised, ...rest } = before;
+      const { raised: _raised, unclear: _unclear, ...rest } = before;
       after = { ...rest, supports: [] };
       break;
     }

@@ -114,17 +114,37 @@ export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: s
 export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
-  const repaired = repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
-  if (repaired !== undefined && !repaired.planned && (!cell.thing.critical || lookedAtSince(story, cell, repaired.moment.seq))) return repaired;
+  const here = repairedSince(cell, found.seq);
+  const repaired = here ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+  if (repaired !== undefined && !repaired.planned) {
+    // What came back from work is looked at on the bench, before it goes on.
+    const looked =
+      lookedAtSince(story, cell, repaired.moment.seq) || (here === undefined && lookedAtSince(story, cell, found.seq, backOn(story, cell, found.day)));
+    if (!cell.thing.critical || looked) return repaired;
+  }
   if (renewed !== undefined) return renewed;
   return repaired?.planned ? repaired : undefined;
 }
 
-/** Measured inside its limits or seen good at a final since `seq`, by a limit or check that is of it. */
-export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number): boolean {
-  const here = (place: string) => place === "" || cell.place === "" || place === cell.place;
-  if (seenOf(story, cell.thing.name).some((it) => it.seq > seq && it.good && it.stage !== "found" && here(it.place))) return true;
-  return verdictsOf(judge(story), cell.thing.name).some((it) => it.seq > seq && it.stage === "final" && it.outcome === "in" && here(it.place));
+/** Behind every day that can be written. */
+const never = "~";
+
+/** The day on which work sent out on it came back, the last where there were several; a day that never comes where none is known. */
+function backOn(story: Story, cell: PartCell | FastenerCell, day: string | undefined): string {
+  const days = (ordersOf(story.job).work.get(cell.thing.name) ?? []).flatMap(({ detail, status }) =>
+    status?.status === "received" && status.date !== undefined && isAt(detail, cell.place) && (day === undefined || status.date.text >= day)
+      ? [status.date.text]
+      : [],
+  );
+  return days.sort().at(-1) ?? never;
+}
+
+/** Measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. */
+export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number, from?: string): boolean {
+  const here = (it: { readonly seq: number; readonly place: string; readonly day: string | undefined }) =>
+    it.seq > seq && (it.place === "" || cell.place === "" || it.place === cell.place) && (from === undefined || (it.day !== undefined && it.day >= from));
+  if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && here(it))) return true;
+  return verdictsOf(judge(story), cell.thing.name).some((it) => it.stage === "final" && it.outcome === "in" && here(it));
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {

@@ -197,10 +197,10 @@ export interface Support {
   readonly action: ActionDetail;
 }
 
-/** What holds the machine up at this time, a part's own support left out: stands set since it was last raised, or what raised it. */
+/** What holds the machine up at this time, a part's own support left out; undefined where it stands on the ground or on stands, or a line about it can't be read. */
 export function hangsOn(state: SupportState): string | undefined {
-  const { raised } = state;
-  if (raised === undefined) return undefined;
+  const { raised, unclear } = state;
+  if (raised === undefined || unclear?.hold) return undefined;
   return state.supports.some((it) => it.part === undefined && it.on !== "crane" && it.moment.seq > raised.moment.seq) ? undefined : raised.on;
 }
 
@@ -211,6 +211,8 @@ export interface SupportState {
   /** What carries the machine or a part of it, in the order in which it was put there. */
   readonly supports: readonly Support[];
   readonly under?: Moment;
+  /** What a line that can't be read may have said since it was last let down: `chock`, or `hold` for what raises, carries or lowers. */
+  readonly unclear?: { readonly chock?: true; readonly hold?: true };
 }
 
 export interface SupportMoment extends Moment {

@@ -14,33 +14,6 @@ const released = [...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "te
   return /^release /m.test(text) && !/^#\^* *error release-blocked/m.test(text) && !text.includes("release-blocked");
 });
 
-/** Lines that a practitioner wrote and the release does not need, judged by hand: read though nobody asked, said twice, or a stage of what follows. */
-const notNeeded: Readonly<Record<string, readonly string[]>> = {
-  // Bores found inside and not worked on; the bearing's own size is of nothing here. A self-locking nut is new by either of two lines.
-  "tests/sheets/practitioners/bevel.jobsheet": ["inner 46.995 mm", "outer 46.996 mm", "inner 47.011 mm", "outer 47.013 mm", "fit box-nut new"],
-  // A look that no part is behind.
-  "tests/sheets/practitioners/gearbox.jobsheet": ['seen tight-box final good "dry"'],
-  // The same, and what was inside when found and not worked on.
-  "tests/sheets/practitioners/plain-bearings.jobsheet": [
-    "seen guard-shuts final good",
-    "back 0.0015 in",
-    "front chuck-end 1.4984 in",
-    "front tail-end 1.4986 in",
-  ],
-  // Run up twice, in two steps, the last time after a trial: either leaves it run up. The run-out was inside when found.
-  "tests/sheets/practitioners/headstock.jobsheet": ["tighten spindle-nut", "0.003 mm"],
-  // Done up by the next line, which puts on what is at hand.
-  "tests/sheets/practitioners/hubs.jobsheet": ["fit wheel-nut 4 left"],
-  // Inside when found, and not worked on.
-  "tests/sheets/practitioners/winch.jobsheet": [
-    "starboard 3.009 in",
-    "port inboard 2.9955 in",
-    "port outboard 2.9952 in",
-    "starboard inboard 2.9958 in",
-    "starboard outboard 2.9956 in",
-  ],
-};
-
 describe("a released sheet", () => {
   test("there are some", () => expect(released.length).toBeGreaterThan(1));
 
@@ -55,8 +28,7 @@ describe("a released sheet", () => {
 
     test(`${name}: without any one line that it needs, it is not`, () => {
       const lines = text.split("\n");
-      const spare = notNeeded[name] ?? [];
-      const passed = needed(lines).filter((i) => !spare.includes((lines[i] as string).trim()) && !blocked(path, lines.filter((_, k) => k !== i).join("\n")));
+      const passed = needed(lines).filter((i) => !blocked(path, lines.filter((_, k) => k !== i).join("\n")));
       expect(passed.map((i) => `${i + 1}: ${lines[i]}`)).toEqual([]);
     });
 
@@ -77,29 +49,32 @@ describe("a released sheet", () => {
 const heads =
   /^(sheet|places|use|day|rate|part|fastener|fluid|limit|check|gauge|hazard|step|measure|seen|finding|question|concession|pause|supplier|offer|stock|order|need|shims|release)\b/;
 
-/** Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. An earlier torque stage is none. */
+/**
+ * Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. None is an earlier torque stage, the
+ * fitting of a nut that is tightened in the same step (tightening puts it back), and what a sheet marks as more than is asked of it.
+ */
 function needed(lines: readonly string[]): number[] {
   let head = "";
   return lines.flatMap((line, i) => {
     if (heads.test(line)) head = line;
+    if (line.includes("# more than is asked")) return [];
     if (/^seen .*\bfinal\b/.test(line)) return [i];
     if (/^measure .*\bfinal\b/.test(head) && /^\s*[^#]*\d/.test(line) && !heads.test(line) && !/^\s*(note|photo|accept)\b/.test(line)) return [i];
     const action = /^\s*(lock|tighten|fit|fill|bleed|restore)\s+(\S+)/.exec(line);
     if (action === null || !head.startsWith("step") || /\bfor now\b/.test(line)) return [];
-    // What is done up is put on by it: `fit` and then `tighten` says it twice.
-    if (action[1] === "fit" && lines.slice(i + 1).some((later) => new RegExp(`^\\s*tighten\\s+${action[2]}\\b`).test(later)) && !/\s(\d+|new)\b/.test(line))
-      return [];
-    return action[1] === "tighten" && stagedIn(lines, i, action[2] as string) ? [] : [i];
+    const tightenings = tightenedIn(lines, i, action[2] as string);
+    if (action[1] === "fit" && tightenings > 0 && !/\bnew\b/.test(line)) return [];
+    return action[1] === "tighten" && tightenings > 1 ? [] : [i];
   });
 }
 
-/** Whether the same fastener is tightened again, before or after, in the same step: then the one line is a stage of the other. */
-function stagedIn(lines: readonly string[], at: number, name: string): boolean {
+/** How often the step that holds this line tightens the fastener: one line of several is a stage of the others. */
+function tightenedIn(lines: readonly string[], at: number, name: string): number {
   let from = at;
   while (from > 0 && !heads.test(lines[from] as string)) from--;
   let to = at + 1;
   while (to < lines.length && !heads.test(lines[to] as string)) to++;
-  return lines.slice(from, to).filter((line) => new RegExp(`^\\s*tighten\\s+${name}\\b`).test(line)).length > 1;
+  return lines.slice(from, to).filter((line) => new RegExp(`^\\s*tighten\\s+(?:[^\\s,]+, )*${name}(?![\\w-])`).test(line)).length;
 }
 
 function blocked(path: string, text: string): boolean {

@@ -38,11 +38,11 @@ export const rule: JobRule = {
     let raise: (typeof story.support)[number] | undefined;
     let under = false;
     for (const it of story.support) {
-      // What is only planned keeps nothing from rolling that is up already.
+      // What is only planned keeps nothing from rolling that is up already. A line that can't be read may have been that.
       if (it.verb === "chock") {
         if (it.phase === "planned" && raise?.phase === "done") planned ??= it.where;
         else chocked = true;
-      }
+      } else if (it.before.unclear?.chock) chocked = true;
       // A crane lifts a thing off the floor; nothing of it rolls.
       if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
       // Chocks that come when somebody has been underneath already came too late for them.

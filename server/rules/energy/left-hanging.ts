@@ -98,6 +98,7 @@ function stateAt(moments: readonly SupportMoment[], seq: number): SupportState {
 
 /** What it hangs on: a jack or a crane and no stands since, or a part on a crane that nothing else holds. */
 function hangingOn(state: SupportState, held: (part: string) => boolean): { on: string; moment: { readonly where: Where } } | undefined {
+  if (state.unclear?.hold) return undefined;
   const crane = state.supports.find((it) => it.on === "crane" && (it.part === undefined || !held(it.part)));
   if (crane !== undefined) return { on: "crane", moment: crane.moment };
   const on = hangsOn(state);

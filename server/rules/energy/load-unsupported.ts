@@ -54,7 +54,12 @@ step strip "Gearbox out"
             .cells(part.name)
             .filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
           for (const held of here) {
-            if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name))
+            if (
+              it.support.unclear?.hold ||
+              onAt(held, it.seq) === 0 ||
+              !lastOff(held, it.seq) ||
+              it.support.supports.some((by) => by.part === part.name || by.underPart === part.name)
+            )
               continue;
             const ofLine = dropped.get(it.action ?? it) ?? new Map<string, Dropped>();
             dropped.set(it.action ?? it, ofLine);

@@ -39,6 +39,8 @@ step strip "Wheel nuts slack and tight"
     const { story } = context;
     for (const it of story.support) {
       if (it.verb !== "lower") continue;
+      // Nothing says that the machine was raised, and a line that can't be read may have said what else comes down.
+      if (it.before.raised === undefined && it.before.unclear?.hold) continue;
       const slung = slungAlone(story, it);
       const open = it.open.filter((cell) =>
         slung === undefined

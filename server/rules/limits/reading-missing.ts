@@ -2,10 +2,12 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
-import type { Where } from "../../model/where.ts";
+import { isAt, ordersOf } from "../../model/orders.ts";
+import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
-import type { Reading } from "../../walk/story.ts";
+import type { Moment, Reading } from "../../walk/story.ts";
+import { findingsOf } from "../../walk/decisions.ts";
 import { isDifference } from "../../walk/verdicts.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
@@ -52,10 +54,11 @@ release by "A. Moor" 2026-05-10
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
-        if (asks === undefined || finalSince(thing, place, asks.seq)) continue;
+        const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : backUnread(thing, place);
+        if (due === undefined) continue;
         // One line that disturbed both sides is said once.
-        const known = missing.get(asks.line);
-        if (known === undefined) missing.set(asks.line, { asks, places: [place] });
+        const known = missing.get(due.line);
+        if (known === undefined) missing.set(due.line, { asks: due, places: [place] });
         else known.places.push(place);
       }
       for (const { asks, places } of missing.values()) {
@@ -131,6 +134,32 @@ release by "A. Moor" 2026-05-10
       return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
     }
 
+    /**
+     * What came back from work is measured before it is trusted, though it was inside when found. Where one thing has the limit at several places and
+     * nobody writes at which it was worked on, a place that is measured again is measured at each of its positions.
+     */
+    function backUnread(thing: Limit | Check, place: string): Asking | undefined {
+      // What was found past its limit stays flagged there until it is measured again.
+      if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
+        return undefined;
+      for (const name of thing.of) {
+        for (const { file, entry, detail, status } of ordersOf(job).work.get(name.text) ?? []) {
+          const since = status?.date?.text;
+          if (status?.status !== "received" || since === undefined || !isAt(detail, place) || finalSince(thing, place, -1, since)) continue;
+          const whole = place === "" || (detail.place !== undefined && detail.place.text === place);
+          const mended = (findingsOf(story).get(name.text) ?? []).some(
+            ({ decision, places }) =>
+              (decision?.detail.decision === "repair" || decision?.detail.decision === "make") &&
+              (place === "" || places.includes("") || places.includes(place)),
+          );
+          const begun = readingsOn(story, thing.name).some((it) => it.stage === "final" && it.place === place && onOrAfter(it.day, since));
+          if (!begun && !(whole && mended)) continue;
+          return { line: detail, where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword), seq: -1, what: "Back from work" };
+        }
+      }
+      return undefined;
+    }
+
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
@@ -146,17 +175,23 @@ release by "A. Moor" 2026-05-10
       return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
     }
 
-    function finalSince(thing: Limit | Check, place: string, seq: number): boolean {
+    function finalSince(thing: Limit | Check, place: string, seq: number, from?: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && it.seq > seq);
+      const late = (it: Moment) => it.seq > seq && (from === undefined || onOrAfter(it.day, from));
+      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
-      const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || it.seq > seq));
+      const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));
       // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
       return finals.length > 0 && (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)));
     }
   },
 };
+
+/** What has no day is taken to be late enough. */
+function onOrAfter(day: string | undefined, from: string): boolean {
+  return day === undefined || day >= from;
+}
 
 /** Outside what it must be left at, by any of its figures; past the limit of wear another rule speaks until it is put right. */
 function outOfSet({ stood, stage, spots }: Reading): boolean {
