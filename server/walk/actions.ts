@@ -1,6 +1,6 @@
 // One action line of a step: which cells it is about, and the move that it makes in each.
 // Invariant: an action on a name that can't be what the verb needs moves nothing; the rules of names say why.
-import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
+import type { ActionDetail, Detail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import type { Mover } from "./moves.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, isOpen, momentOf, partMoves } from "./moves.ts";
@@ -94,7 +94,7 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
       after = { ...before, chocked: true };
       break;
     case "raise":
-      after = { ...before, raised: { on: action.on?.text ?? "jack", moment } };
+      after = { ...sureAgain(before), raised: { on: action.on?.text ?? "jack", moment } };
       break;
     case "support": {
       const part = action.things[0]?.name.text;
@@ -112,7 +112,7 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
     }
     case "lower": {
       open = openNow(mover);
-      const { raised: _raised, ...rest } = before;
+      const { raised: _raised, ...rest } = sureAgain(before);
       after = { ...rest, supports: [] };
       break;
     }
@@ -129,6 +129,26 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
   const verb = action.verb as SupportMoment["verb"];
   mover.support = after;
   mover.supportMoments.push({ ...moment, verb, action, before, after, open });
+}
+
+const carrying: ReadonlySet<string> = new Set(["chock", "raise", "support", "lower", "clear"]);
+
+/** A line that can't be read, and that may have told how the machine is held: what it is near to, or the verb that it begins with. */
+export function cantBeRead(mover: Mover, entry: StepEntry, detail: Detail): void {
+  const verb = detail.kind === "action" ? detail.verb : detail.kind === "unread" ? detail.guess : undefined;
+  if (verb === undefined || !carrying.has(verb)) return;
+  const before = mover.support;
+  const after = { ...before, unread: [...(before.unread ?? []), verb as ActionDetail["verb"]] };
+  mover.support = after;
+  mover.supportMoments.push({ ...momentOf(mover, entry, detail.row, detail.at), verb: "unread", action: { at: detail.at }, before, after, open: [] });
+}
+
+/** Raised or let down anew: what could not be read before matters no more, but for the chocks. */
+function sureAgain(state: SupportState): SupportState {
+  if (state.unread === undefined) return state;
+  const { unread, ...rest } = state;
+  const chocks = unread.filter((verb) => verb === "chock");
+  return chocks.length === 0 ? rest : { ...rest, unread: chocks };
 }
 
 /** Everything that is off or slack at this time, for a machine that is being let down. */

@@ -200,8 +200,13 @@ export interface Support {
 /** What holds the machine up at this time, a part's own support left out: stands set since it was last raised, or what raised it. */
 export function hangsOn(state: SupportState): string | undefined {
   const { raised } = state;
-  if (raised === undefined) return undefined;
+  if (raised === undefined || mayHold(state)) return undefined;
   return state.supports.some((it) => it.part === undefined && it.on !== "crane" && it.moment.seq > raised.moment.seq) ? undefined : raised.on;
+}
+
+/** A line that can't be read may have set it on stands, or let it down. */
+export function mayHold({ unread }: SupportState): boolean {
+  return unread !== undefined && (unread.includes("support") || unread.includes("lower"));
 }
 
 /** A new object at every change, so that a moment can keep the one of its time. */
@@ -211,11 +216,14 @@ export interface SupportState {
   /** What carries the machine or a part of it, in the order in which it was put there. */
   readonly supports: readonly Support[];
   readonly under?: Moment;
+  /** Verbs of lines that can't be read: what they did to it is not known, so rules about what holds it hold their tongue. */
+  readonly unread?: readonly ActionDetail["verb"][];
 }
 
 export interface SupportMoment extends Moment {
-  readonly verb: "chock" | "raise" | "support" | "lower" | "under" | "clear";
-  readonly action: ActionDetail;
+  /** `unread`: a line that can't be read and may be one of the others; of its action no more is known than where it stands. */
+  readonly verb: "chock" | "raise" | "support" | "lower" | "under" | "clear" | "unread";
+  readonly action: Pick<ActionDetail, "at"> & Partial<ActionDetail>;
   readonly before: SupportState;
   readonly after: SupportState;
   /** On `lower`: what is off or slack at that time. */

@@ -12,7 +12,10 @@ const works = new Set([...takesApart, "fit", "tighten", "lock"]);
  * and what is written below is done on the ground.
  */
 export function carried(story: Story, rather: (later: Visit, first: Visit, why: string, at: Where) => void): void {
-  const changes = story.support.filter((it): it is typeof it & { readonly visit: Visit } => it.phase === "planned" && it.visit !== undefined);
+  const changes = story.support.filter(
+    (it): it is typeof it & { readonly visit: Visit; readonly verb: keyof typeof words } =>
+      it.phase === "planned" && it.visit !== undefined && it.verb !== "unread",
+  );
   if (changes.length === 0) return;
   for (let i = 1; i < changes.length; i++) {
     const [first, later] = [changes[i - 1], changes[i]] as [(typeof changes)[number], (typeof changes)[number]];
@@ -39,7 +42,7 @@ export function carried(story: Story, rather: (later: Visit, first: Visit, why: 
   }
 }
 
-const words: Readonly<Record<Story["support"][number]["verb"], string>> = {
+const words: Readonly<Record<Exclude<Story["support"][number]["verb"], "unread">, string>> = {
   chock: "the machine is chocked first",
   raise: "the machine is raised first",
   support: "the machine is supported first",

@@ -8,7 +8,7 @@ import { type Job, placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
-import { act } from "./actions.ts";
+import { act, cantBeRead } from "./actions.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
 import type { Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
@@ -183,7 +183,10 @@ export function walk(job: Job, asReleased = false): Story {
     mover.visit = it;
     mover.day = on;
     if (entry.name !== undefined) for (const hazard of hazardsFrom(entry.name.text)) hazardMoves.arises(mover, hazard, entry);
-    for (const detail of entry.details) if (detail.kind === "action" && detail.fault === undefined) act(mover, entry, detail as ActionDetail, places, alone);
+    for (const detail of entry.details) {
+      if (detail.fault !== undefined) cantBeRead(mover, entry, detail);
+      else if (detail.kind === "action") act(mover, entry, detail as ActionDetail, places, alone);
+    }
     mover.visit = undefined;
   }
 

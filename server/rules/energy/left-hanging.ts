@@ -16,6 +16,7 @@ import {
   type SupportMoment,
   type SupportState,
   hangsOn,
+  mayHold,
 } from "../../walk/story.ts";
 import type { JobRule } from "../rule.ts";
 
@@ -62,9 +63,6 @@ pause 2026-04-11 "tea"
         related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }],
       });
     };
-    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", pause.day, (it) => it.seq < pause.seq);
-    const { release } = story;
-    if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", release.day, (it) => it.seq < release.seq);
     let day: string | undefined;
     let seq = 0;
     const visits = new Map<Entry, Story["visits"][number]>();
@@ -84,8 +82,19 @@ pause 2026-04-11 "tea"
           say(where(job.path, entry, done.row, done.date.at), stateAt(moments, seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
       }
       if (dated?.day !== undefined) day = dated.day;
+      // In the order in which it is written: what hangs is said where it is first left so.
+      const pause = story.pauses.find((it) => it.entry === entry);
+      if (pause !== undefined) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", pause.day, (it) => it.seq < pause.seq);
+      if (story.release?.entry === entry) released();
       for (const it of moments) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
       for (const it of story.pauses) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
+    }
+    // A job that is looked at as if it were released has no line of its own for that.
+    released();
+
+    function released(): void {
+      const { release } = story;
+      if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", release.day, (it) => it.seq < release.seq);
     }
   },
 };
@@ -98,6 +107,7 @@ function stateAt(moments: readonly SupportMoment[], seq: number): SupportState {
 
 /** What it hangs on: a jack or a crane and no stands since, or a part on a crane that nothing else holds. */
 function hangingOn(state: SupportState, held: (part: string) => boolean): { on: string; moment: { readonly where: Where } } | undefined {
+  if (mayHold(state)) return undefined;
   const crane = state.supports.find((it) => it.on === "crane" && (it.part === undefined || !held(it.part)));
   if (crane !== undefined) return { on: "crane", moment: crane.moment };
   const on = hangsOn(state);

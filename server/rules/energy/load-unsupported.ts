@@ -51,6 +51,7 @@ step strip "Gearbox out"
             .cells(part.name)
             .filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
           for (const held of here) {
+            if (it.support.unread?.includes("support")) continue;
             if (onAt(held, it.seq) === 0 || !lastOff(held, it.seq) || it.support.supports.some((by) => by.part === part.name || by.underPart === part.name))
               continue;
             report({
