@@ -88,7 +88,7 @@ export const fastenerMoves = {
           off: before.on + before.off - count,
           tight: count > 0,
           locked: before.locked && before.tight && locking !== undefined && friction.has(locking),
-          forNow: action.forNowAt !== undefined,
+          forNow: action.forNowAt !== undefined || standsIn(cell),
         };
         // A fastener that nobody ever undid and that declares no locking has none to lose.
         if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
@@ -365,10 +365,17 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
   );
 }
 
+/** What was fitted for now is no better for being done up: it is finished once it is undone, or another is fitted. Done up for now, it was a trial. */
+function standsIn(cell: FastenerCell): boolean {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "tighten");
+  return cell.then.forNow && (last?.verb === "fit" || (last?.verb === "tighten" && !last.forNow));
+}
+
 /** Old ones were fitted by number since they came off: so many are on, and no more. */
 function countedOn(cell: FastenerCell): boolean {
   const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found");
-  if (last?.verb !== "fit" || last.isNew || cell.then.on === 0) return false;
+  // One that stands in for a lost one says nothing of the others.
+  if (last?.verb !== "fit" || last.isNew || last.forNow || cell.then.on === 0) return false;
   return last.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
 }
 

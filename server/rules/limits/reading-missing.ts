@@ -3,6 +3,7 @@ import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
 import { isDifference } from "../../walk/verdicts.ts";
+import { mendedUnseen } from "../mended.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -40,6 +41,7 @@ release by "A. Moor" 2026-05-10
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
+    const mended = new Set(mendedUnseen(story).map(({ repair }) => repair.seq));
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
       // A limit that is worked out is read where its operands are.
@@ -49,6 +51,8 @@ release by "A. Moor" 2026-05-10
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
         if (asks === undefined || finalSince(thing, place, asks.moment.seq)) continue;
+        // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
+        if (asks.moment.verb === "repair" && mended.has(asks.moment.seq)) continue;
         // One line that disturbed both sides is said once.
         const line = asks.moment.action ?? asks.moment;
         const known = missing.get(line);

@@ -55,7 +55,12 @@ finding arm right
         if (readingsOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
         if (seenOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
         const cell = story.cell(thing.name, place);
-        return cell !== undefined && (cell.history as readonly { verb: string; isNew?: boolean }[]).some((it) => it.verb === "fit" && it.isNew === true);
+        return (
+          cell !== undefined &&
+          (cell.history as readonly { verb: string; phase: string; isNew?: boolean }[]).some(
+            (it) => it.phase === "done" && it.verb === "fit" && it.isNew === true,
+          )
+        );
       }
     }
   },
