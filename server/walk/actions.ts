@@ -3,7 +3,7 @@
 import type { ActionDetail, Detail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import type { Mover } from "./moves.ts";
-import { fastenerMoves, fluidMoves, hazardMoves, isOpen, momentOf, partMoves } from "./moves.ts";
+import { fastenerMoves, fluidMoves, hazardMoves, isSlack, momentOf, partMoves } from "./moves.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, SupportMoment, SupportState } from "./story.ts";
 
 /**
@@ -154,7 +154,7 @@ function sureAgain(state: SupportState): SupportState {
 /** Everything that is off or slack at this time, for a machine that is being let down. */
 function openNow(mover: Mover): (FastenerCell | PartCell)[] {
   const open: (FastenerCell | PartCell)[] = [];
-  for (const cell of mover.cells.fasteners) if (!cell.unsure && cell.history.length > 0 && isOpen(cell)) open.push(cell);
+  for (const cell of mover.cells.fasteners) if (!cell.unsure && cell.history.length > 0 && isSlack(cell)) open.push(cell);
   for (const cell of mover.cells.parts) if (!cell.unsure && cell.history.length > 0 && cell.then.on < cell.total) open.push(cell);
   return open;
 }

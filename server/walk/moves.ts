@@ -354,12 +354,12 @@ export function liveBefore(mover: Mover, name: string): readonly HazardCell[] {
   return live;
 }
 
-/** What a hazard needs back before it is made live again, and which is off, slack or not locked. */
+/** What a hazard needs back before it is made live again, and which is off or slack; tight and not yet locked is for another rule to say. */
 function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
   return cell.thing.restoreAfter.flatMap((name) =>
     mover.cells.of(name.text, []).filter((it): it is FastenerCell | PartCell => {
       if (it.unsure) return false;
-      if (it.kind === "fastener") return isOpen(it);
+      if (it.kind === "fastener") return isSlack(it);
       return it.kind === "part" && it.then.on < it.total;
     }),
   );
@@ -391,10 +391,14 @@ function left(total: number, before: { readonly on: number; readonly off: number
   return Math.min(before.off, Math.max(0, total - before.on - count));
 }
 
+/** Off, or slack. */
+export function isSlack(cell: FastenerCell, state: FastenerState = cell.then): boolean {
+  return state.on < cell.total || (!state.tight && !(cell.thing.torque?.none ?? false));
+}
+
 /** Off, slack, or with its declared locking left off. */
 export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
-  if (state.on < cell.total) return true;
-  if (!state.tight && !(cell.thing.torque?.none ?? false)) return true;
+  if (isSlack(cell, state)) return true;
   const locking = cell.thing.locking?.locking.kind;
   return !state.locked && locking !== undefined && locking !== "nothing";
 }

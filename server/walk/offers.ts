@@ -8,7 +8,7 @@ import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
 import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
-import { unlikeThread } from "./offered-thread.ts";
+import { unlikeThread, weakerThan } from "./offered-thread.ts";
 import { filesOf } from "./shelf.ts";
 import type { Story } from "./story.ts";
 
@@ -146,7 +146,8 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         break;
       }
       case "thread":
-        if (detail.thread !== undefined && thing?.kind === "fastener" && unlikeThread(thing, detail.thread) !== undefined) offer.unlike = true;
+        if (detail.thread !== undefined && thing?.kind === "fastener" && (unlikeThread(thing, detail.thread) ?? weakerThan(thing, detail)) !== undefined)
+          offer.unlike = true;
         break;
       case "lead":
         if (detail.time !== undefined) offer.lead = quantityText(detail.time);

@@ -169,7 +169,7 @@ export interface HazardMoment extends Moment {
   readonly action: ActionDetail | undefined;
   readonly before: boolean;
   readonly after: boolean;
-  /** On `restore`: what must be back first and is off, slack or unlocked. */
+  /** On `restore`: what must be back first and is off or slack. */
   readonly open: readonly (FastenerCell | PartCell)[];
 }
 

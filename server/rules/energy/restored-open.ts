@@ -39,7 +39,7 @@ step strip "Cap off and on"
         report({
           where: it.where,
           severity: "error",
-          message: `${called(cell.thing)} is made live while this is off, slack or not locked: ${listed(open)}. Finish it first.`,
+          message: `${called(cell.thing)} is made live while this is off or slack: ${listed(open)}. Finish it first.`,
         });
       }
     }

@@ -25,7 +25,11 @@ seen pattern found good
     for (const seen of context.story.seen) {
       if (seen.good) continue;
       const good = seenOn(context.story, seen.check.name).find(
-        (it) => it.seq > seen.seq && it.good && it.stage !== "found" && (it.place === seen.place || it.place === "" || seen.place === ""),
+        (it) =>
+          it.seq > seen.seq &&
+          it.good &&
+          (seen.stage === "final" ? it.stage === "final" : it.stage !== "found") &&
+          (it.place === seen.place || it.place === "" || seen.place === ""),
       );
       const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
       const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;

@@ -1,9 +1,9 @@
-// What is offered has a thread that is not the fastener's own.
+// What is offered has a thread that is not the fastener's own, or is weaker.
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike } from "../../trade/threads.ts";
 import type { OfferEntry } from "../../../grammar/tree.ts";
-import { threadText, unlikeThread } from "../../walk/offered-thread.ts";
+import { threadText, unlikeThread, weakerThan } from "../../walk/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -12,8 +12,8 @@ export const rule: JobRule = {
   group: "Tightness",
   severity: "error",
   safety: true,
-  title: "What is offered has a thread that is not the fastener's own, above all a look-alike, or left hand for right",
-  why: "Some threads start by hand in a nut that is not theirs, and strip under load: 1/2 UNC and 1/2 BSW, M5 and 2 BA, M8 and 5/16. A left-hand thread keeps some wheel nuts on. Order the fastener's own.",
+  title: "What is offered has a thread that is not the fastener's own, above all a look-alike, left hand for right, or of a weaker grade",
+  why: "Some threads start by hand in a nut that is not theirs, and strip under load: 1/2 UNC and 1/2 BSW, M5 and 2 BA, M8 and 5/16. A left-hand thread keeps some wheel nuts on. A bolt of a lower grade fits and breaks. Order the fastener's own.",
   wrong: `supplier alder "Alder Lane"
 fastener stud-nut "Stud nut"
   thread 1/2-12 BSW
@@ -45,6 +45,17 @@ offer stud-nut from alder
         if (detail.kind !== "thread" || detail.thread === undefined || detail.fault !== undefined) continue;
         const offered = detail.thread;
         const unlike = unlikeThread(fastener, offered);
+        const weaker = unlike === undefined ? weakerThan(fastener, detail) : undefined;
+        if (weaker !== undefined) {
+          const own = linesOf(fastener, "thread")[0];
+          const at = detail.grade ?? detail.class;
+          report({
+            where: where(file, entry, detail.row, at?.at ?? offered.at),
+            severity: "error",
+            message: `${called(fastener)} is ${weaker.own.name}; this one is ${weaker.theirs.name}, and weaker. Order one as strong as its own.`,
+            ...(own === undefined ? {} : { related: [{ where: where(own.file, own.entry, own.detail.row, own.detail.at), message: "Its own strength." }] }),
+          });
+        }
         if (unlike === undefined) continue;
         const { own, theirs } = unlike;
         const alike = lookAlike(own.known, theirs);
