@@ -1,13 +1,19 @@
 // Which parts a machine rolls on or is carried by: told by the words that people use for them.
-// Invariant: a wheel nut is no wheel, and a gear that is called a wheel carries nothing.
+// Invariant: a wheel nut is no wheel, and neither is a flywheel, a crown wheel or what is turned by hand.
 import type { Part } from "../model/things.ts";
 
 /** A wheel or an axle, by its name or its title. */
 export function rollsOrCarries(part: Part): boolean {
-  const words = `${part.name} ${part.title ?? ""}`.toLowerCase();
+  const words = roadWords(`${part.name} ${part.title ?? ""}`).replace(/steering[- ]?wheels?/gu, "");
   return (
     /(^|[^\p{L}])(road-?wheels?|wheels?|axles?)($|[^\p{L}])/u.test(words) &&
-    !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words) &&
-    !/(^|[^\p{L}])(crown|worm|bevel|gear|bull|change|hand|fly|chain|ratchet|idler|timing|belt|balance|steering|spur|toothed)[- ]wheel/u.test(words)
+    !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words)
   );
+}
+
+/** The words in small letters, without the wheels that no machine rolls on. */
+export function roadWords(text: string): string {
+  return text
+    .toLowerCase()
+    .replace(/(^|[^\p{L}])(fly|crown|worm|gear|bevel|spur|cog|chain|change|bull|timing|idler|jockey|free|hand|toothed|spare)[- ]?wheels?(?!\p{L})/gu, "$1");
 }

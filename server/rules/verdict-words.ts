@@ -1,6 +1,8 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
 import { type Exact, exact } from "../quantities/exact.ts";
+import { inside } from "../quantities/range.ts";
+import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { verdictsOn } from "../walk/looked-up.ts";
@@ -71,7 +73,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
       (kinds as readonly string[]).includes(it.band),
   );
   const last = later.at(-1);
-  if (last !== undefined && last.outcome === "in" && readThroughout(context, verdict))
+  if (last !== undefined && last.outcome === "in" && !(verdict.band === "new" && stillWorn(last)) && readThroughout(context, verdict))
     return { moment: { ...last.reading, where: last.where }, planned: false };
   const critical = verdictCritical(context, verdict);
   const names =
@@ -102,6 +104,12 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
 }
 
 const main = ["worn", "set", "new"] as const;
+
+/** Inside the limit of wear, against which it was judged, and still outside new. */
+function stillWorn(last: Verdict): boolean {
+  const band = last.band === "worn" ? bandOf(last.stood.new) : undefined;
+  return band !== undefined && band.unit.dimension === last.against.unit.dimension && !inside(band, last.value);
+}
 
 function ofLimit(context: JobContext, name: string): readonly Name[] {
   const limit = context.job.things.get(name);

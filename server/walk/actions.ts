@@ -85,10 +85,12 @@ function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thin
 }
 
 /** A line of a step that can't be read, and may have said how the machine is held. */
-export function blur(mover: Mover, word: string | undefined): void {
+export function blur(mover: Mover, entry: StepEntry, word: string | undefined): void {
   const { unclear } = mover.support;
-  if (word === "chock") mover.support = { ...mover.support, unclear: { ...unclear, chock: true } };
+  if (word === "chock" || word === "clear") mover.support = { ...mover.support, unclear: { ...unclear, [word]: true } };
   else if (word === "raise" || word === "support" || word === "lower") mover.support = { ...mover.support, unclear: { ...unclear, hold: true } };
+  else return;
+  if (mover.phase === "done") mover.blurred.push({ seq: mover.seq++, entry, after: mover.support });
 }
 
 function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {

@@ -8,6 +8,7 @@ import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
 import type {
+  Blurred,
   FastenerCell,
   FastenerMoment,
   FastenerState,
@@ -34,6 +35,7 @@ export interface Mover {
   readonly job: Job;
   readonly cells: Cells;
   readonly supportMoments: SupportMoment[];
+  readonly blurred: Blurred[];
   seq: number;
   phase: Phase;
   support: SupportState;
@@ -88,7 +90,7 @@ export const fastenerMoves = {
           off: before.on + before.off - count,
           tight: count > 0,
           locked: before.locked && before.tight && locking !== undefined && friction.has(locking),
-          forNow: action.forNowAt !== undefined,
+          forNow: action.forNowAt !== undefined || standsIn(cell),
         };
         // A fastener that nobody ever undid and that declares no locking has none to lose.
         if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
@@ -365,11 +367,22 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
   );
 }
 
+/** One that was fitted by number for now, among others, is no better for being done up: it stands in until it is undone, or another is fitted. */
+function standsIn(cell: FastenerCell): boolean {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo");
+  return cell.then.forNow && last?.verb === "fit" && last.forNow && countsOf(last, cell);
+}
+
 /** Old ones were fitted by number since they came off: so many are on, and no more. */
 function countedOn(cell: FastenerCell): boolean {
   const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found");
-  if (last?.verb !== "fit" || last.isNew || cell.then.on === 0) return false;
-  return last.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
+  // One that stands in for a lost one says nothing of the others.
+  return last?.verb === "fit" && !last.isNew && !last.forNow && cell.then.on > 0 && countsOf(last, cell);
+}
+
+/** Whether the line says how many. */
+function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
+  return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
 }
 
 /** How many go on where the sheet does not say: new ones make up the number, old ones are those at hand, or found again. */

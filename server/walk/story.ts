@@ -211,8 +211,14 @@ export interface SupportState {
   /** What carries the machine or a part of it, in the order in which it was put there. */
   readonly supports: readonly Support[];
   readonly under?: Moment;
-  /** What a line that can't be read may have said since it was last let down: `chock`, or `hold` for what raises, carries or lowers. */
-  readonly unclear?: { readonly chock?: true; readonly hold?: true };
+  /** What a line that can't be read may have said since it was last let down: `chock`, `clear`, or `hold` for what raises, carries or lowers. */
+  readonly unclear?: { readonly chock?: true; readonly clear?: true; readonly hold?: true };
+}
+
+export interface Blurred {
+  readonly seq: number;
+  readonly entry: StepEntry;
+  readonly after: SupportState;
 }
 
 export interface SupportMoment extends Moment {
@@ -286,6 +292,8 @@ export interface Story {
   readonly fluids: readonly FluidCell[];
   readonly hazards: readonly HazardCell[];
   readonly support: readonly SupportMoment[];
+  /** Done lines that can't be read, and may have said how the machine is held. */
+  readonly blurred: readonly Blurred[];
   readonly supportNow: SupportState;
   readonly findings: readonly Found[];
   readonly readings: readonly Reading[];

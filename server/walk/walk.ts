@@ -11,7 +11,7 @@ import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
-import type { Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
+import type { Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit, Blurred } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
@@ -25,6 +25,7 @@ export function walk(job: Job, asReleased = false): Story {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
+  const blurred: Blurred[] = [];
   const findings: Found[] = [];
   const readings: Reading[] = [];
   const seen: Seen[] = [];
@@ -36,7 +37,7 @@ export function walk(job: Job, asReleased = false): Story {
   let day: string | undefined;
   let hazardsByStep: Map<string, string[]> | undefined;
 
-  const mover: Mover = { job, cells, seq: 0, phase: "done", support: onTheGround, visit: undefined, day: undefined, supportMoments: support };
+  const mover: Mover = { job, cells, seq: 0, phase: "done", support: onTheGround, visit: undefined, day: undefined, supportMoments: support, blurred };
   const file = job.own.path;
 
   function aged(date: string | undefined): string | undefined {
@@ -121,6 +122,7 @@ export function walk(job: Job, asReleased = false): Story {
     fluids: cells.fluids,
     hazards: cells.hazards,
     support,
+    blurred,
     supportNow,
     findings,
     readings,
@@ -186,8 +188,8 @@ export function walk(job: Job, asReleased = false): Story {
     for (const detail of entry.details) {
       if (detail.fault === undefined) {
         if (detail.kind === "action") act(mover, entry, detail as ActionDetail, places, alone);
-      } else if (detail.kind === "action") blur(mover, detail.verb);
-      else if (detail.kind === "unread") blur(mover, detail.guess);
+      } else if (detail.kind === "action") blur(mover, entry, detail.verb);
+      else if (detail.kind === "unread") blur(mover, entry, detail.guess);
     }
     mover.visit = undefined;
   }

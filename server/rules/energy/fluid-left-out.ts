@@ -45,10 +45,13 @@ release by "A. Moor" 2026-05-10
       const got =
         filled === undefined || capacity === undefined ? "" : `; ${decimalText(filled.div(capacity.unit.factor), 2)} ${capacity.unit.spelling} went in`;
       const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
+      // Filled, and short or over: that line is the one to put right.
+      const fill = filled === undefined || capacity === undefined ? undefined : cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
       report({
-        where: out.where,
+        where: fill?.where ?? out.where,
         severity: "error",
         message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} Fill it and write how much.`,
+        ...(fill === undefined ? {} : { related: [{ where: out.where, message: out.verb === "lost" ? "Lost here." : "Drained here." }] }),
       });
     }
   },

@@ -47,8 +47,10 @@ pause 2026-04-11 "tea"
     const { job, report } = context;
     if (!hasAction(job, "raise", "support")) return;
     const { story } = context;
-    const moments = story.support.filter((it) => it.phase === "done");
-    if (moments.length === 0) return;
+    const done = story.support.filter((it) => it.phase === "done");
+    if (done.length === 0) return;
+    const changes: Change[] = [...done.map(({ seq, where: { entry }, after }) => ({ seq, entry, after })), ...story.blurred].sort((a, b) => a.seq - b.seq);
+    const stateAt = (seq: number) => changes.findLast((it) => it.seq < seq)?.after ?? (done[0] as SupportMoment).before;
     const said = new Set<object>();
     const say = (at: Where, state: SupportState, what: string, on: string | undefined, until: (it: Moment) => boolean) => {
       // What was sent out hangs on nothing here.
@@ -62,9 +64,6 @@ pause 2026-04-11 "tea"
         related: [{ where: hanging.moment.where, message: `Put on the ${hanging.on} here.` }],
       });
     };
-    for (const pause of story.pauses) say(pause.where, stateAt(moments, pause.seq), "The work is laid up", pause.day, (it) => it.seq < pause.seq);
-    const { release } = story;
-    if (release !== undefined) say(release.where, stateAt(moments, release.seq), "It goes back to work", release.day, (it) => it.seq < release.seq);
     let day: string | undefined;
     let seq = 0;
     const visits = new Map<Entry, Story["visits"][number]>();
@@ -73,27 +72,39 @@ pause 2026-04-11 "tea"
       if (entry.kind === "day" && entry.date !== undefined) {
         const over = day;
         if (over !== undefined && entry.date.text > over)
-          say(where(job.path, entry, 0, entry.date.at), stateAt(moments, seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
+          say(where(job.path, entry, 0, entry.date.at), stateAt(seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
         day = entry.date.text;
       }
       const dated = entry.kind === "step" ? visits.get(entry) : undefined;
       if (dated?.day !== undefined && day !== undefined && dated.day > day) {
         const over = day;
-        const done = entry.details.find((it) => it.kind === "done" && it.date !== undefined);
-        if (done?.kind === "done" && done.date !== undefined)
-          say(where(job.path, entry, done.row, done.date.at), stateAt(moments, seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
+        const line = entry.details.find((it) => it.kind === "done" && it.date !== undefined);
+        if (line?.kind === "done" && line.date !== undefined)
+          say(where(job.path, entry, line.row, line.date.at), stateAt(seq), "A day ends", over, (it) => it.day !== undefined && it.day <= over);
       }
       if (dated?.day !== undefined) day = dated.day;
-      for (const it of moments) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
+      // In the order in which it is written: what hangs is said where it is first left so.
+      const pause = story.pauses.find((it) => it.entry === entry);
+      if (pause !== undefined) say(pause.where, stateAt(pause.seq), "The work is laid up", pause.day, (it) => it.seq < pause.seq);
+      if (story.release?.entry === entry) released();
+      for (const it of changes) if (it.entry === entry) seq = Math.max(seq, it.seq + 1);
       for (const it of story.pauses) if (it.where.entry === entry) seq = Math.max(seq, it.seq + 1);
+    }
+    // A job that is looked at as if it were released has no line of its own for that.
+    released();
+
+    function released(): void {
+      const { release } = story;
+      if (release !== undefined) say(release.where, stateAt(release.seq), "It goes back to work", release.day, (it) => it.seq < release.seq);
     }
   },
 };
 
-function stateAt(moments: readonly SupportMoment[], seq: number): SupportState {
-  let state: SupportState = (moments[0] as SupportMoment).before;
-  for (const it of moments) if (it.seq < seq) state = it.after;
-  return state;
+/** From here on it is held so. */
+interface Change {
+  readonly seq: number;
+  readonly entry: Entry;
+  readonly after: SupportState;
 }
 
 /** What it hangs on: a jack or a crane and no stands since, or a part on a crane that nothing else holds. */

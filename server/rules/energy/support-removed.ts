@@ -35,12 +35,14 @@ step strip "Axle out"
     if (!hasAction(job, "support")) return;
     const { story } = context;
     const bearing = (it: PartMoment, { thing }: PartCell) =>
-      it.support.supports.find((by) => {
-        if (by.underPart === undefined || takenOver(it, by)) return false;
-        if (by.underPart === thing.name) return true;
-        const under = job.things.get(by.underPart);
-        return under?.kind === "part" && under.behind.some((name) => name.text === thing.name);
-      });
+      it.support.unclear?.hold
+        ? undefined
+        : it.support.supports.find((by) => {
+            if (by.underPart === undefined || takenOver(it, by)) return false;
+            if (by.underPart === thing.name) return true;
+            const under = job.things.get(by.underPart);
+            return under?.kind === "part" && under.behind.some((name) => name.text === thing.name);
+          });
     for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, of) => it.verb === "remove" && bearing(it, of) !== undefined)) {
       const bears = bearing(moment, cell) as Support;
       const under = job.things.get(bears.underPart ?? "");

@@ -43,7 +43,7 @@ export const rule: JobRule = {
     const { story } = context;
     for (const it of story.support) {
       const under = it.before.under;
-      if ((it.verb !== "lower" && it.verb !== "raise") || under === undefined) continue;
+      if ((it.verb !== "lower" && it.verb !== "raise") || under === undefined || it.before.unclear?.clear) continue;
       const column = it.action.at.from;
       report({
         where: it.where,

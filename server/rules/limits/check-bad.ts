@@ -30,7 +30,7 @@ seen pattern found good
         (it) =>
           it.seq > seen.seq &&
           it.good &&
-          (released ? it.stage === "final" : it.stage !== "found") &&
+          (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") &&
           (it.place === seen.place || it.place === "" || seen.place === ""),
       );
       const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";

@@ -9,6 +9,7 @@ import { readingsOn, seenOn, verdictsOn } from "../../walk/looked-up.ts";
 import type { Moment, Reading } from "../../walk/story.ts";
 import { findingsOf } from "../../walk/decisions.ts";
 import { isDifference } from "../../walk/verdicts.ts";
+import { mendedUnseen } from "../mended.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -46,6 +47,7 @@ release by "A. Moor" 2026-05-10
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
+    const mended = new Set(mendedUnseen(story).map(({ repair }) => repair.seq));
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
       // A limit that is worked out is read where its operands are.
@@ -55,7 +57,8 @@ release by "A. Moor" 2026-05-10
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
         const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : backUnread(thing, place);
-        if (due === undefined) continue;
+        // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
+        if (due === undefined || mended.has(due.seq)) continue;
         // One line that disturbed both sides is said once.
         const known = missing.get(due.line);
         if (known === undefined) missing.set(due.line, { asks: due, places: [place] });

@@ -69,7 +69,8 @@ function fittedNew(
   const opened = cell.history.filter((it) => it.seq < lock.seq && (it.verb === "undo" || it.verb === "slacken" || it.verb === "found")).at(-1)?.seq ?? -1;
   const since = (history: readonly { verb: string; seq: number; isNew?: boolean }[]) =>
     history.some((it) => it.verb === "fit" && it.isNew === true && it.seq > opened && it.seq < lock.seq);
-  if (locking.kind === "self-locking nut") return since(cell.history);
+  // A new nut brings its own nylon, and metal that was never staked.
+  if (locking.kind === "self-locking nut" || locking.kind === "staking") return since(cell.history);
   if (locking.kind === "part" && locking.part !== undefined) return cells(locking.part.text).some((it) => since(it.history));
   return false;
 }

@@ -58,7 +58,7 @@ finding arm right
         const cell = story.cell(thing.name, place);
         if (cell?.kind === "fastener")
           return cell.history.some((it) => it.seq > found.seq && it.phase === "done" && (it.verb === "tighten" || (it.verb === "fit" && it.isNew)));
-        return cell?.kind === "part" && cell.history.some((it) => it.verb === "fit" && it.isNew);
+        return cell?.kind === "part" && cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.isNew);
       }
     }
   },

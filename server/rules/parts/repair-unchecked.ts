@@ -1,6 +1,5 @@
 // A critical part repaired after a crack or a bend, and never looked at again.
-import { cellsFound } from "../cells-found.ts";
-import { lookedAtSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { mendedUnseen } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -41,21 +40,12 @@ release by "A. Moor" 2026-05-10
   reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
-    for (const found of story.findings) {
-      if (!found.conditions.some(({ condition }) => condition.kind === "cracked" || condition.kind === "bent")) continue;
-      for (const cell of cellsFound(story, found)) {
-        if (cell.kind === "fluid" || !cell.thing.critical) continue;
-        const renewed = renewedAsFound(cell, found);
-        const repaired = repairedSince(cell, found.seq);
-        if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned) || lookedAtSince(story, cell, repaired.moment.seq))
-          continue;
-        report({
-          where: repaired.moment.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} was repaired and never looked at since. Measure it or look at it (\`seen … final good\`) before it is released.`,
-          related: [{ where: found.where, message: "Found here." }],
-        });
-      }
-    }
+    for (const { found, cell, repair } of mendedUnseen(story))
+      report({
+        where: repair.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} was repaired, and nothing measured or seen since shows that it is sound. Measure it or look at it (\`seen … final good\`) before it is released.`,
+        related: [{ where: found.where, message: "Found here." }],
+      });
   },
 };
