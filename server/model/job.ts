@@ -4,6 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
+import { type Slips, slipsOf } from "./meant.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
@@ -42,6 +43,8 @@ export interface Job {
   readonly useFaults: readonly UseFault[];
   /** Heads that can't be read, so that names which they might have declared are not called unknown. */
   readonly unreadNames: ReadonlySet<string>;
+  /** Undeclared names that are near to declared ones. */
+  readonly slips: Slips;
 }
 
 const depthLimit = 32;
@@ -121,10 +124,24 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
       at++;
     }
   }
+  const slips = slipsOf(undeclared, things, unreadNames);
   implyAll(things, undeclared);
   let sheet: SheetEntry | undefined;
   for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
-  const job: Job = { workspace: files, path, files: list, own: { path, sheet: own }, sheet, things, twice, placeKinds, kindsOfPlace, useFaults, unreadNames };
+  const job: Job = {
+    workspace: files,
+    path,
+    files: list,
+    own: { path, sheet: own },
+    sheet,
+    things,
+    twice,
+    placeKinds,
+    kindsOfPlace,
+    useFaults,
+    unreadNames,
+    slips,
+  };
   undeclaredByJob.set(job, undeclared);
   return job;
 }

@@ -1,6 +1,7 @@
 // The orders of a job, by what they are for: parts sent out to be worked on, and new things that are to come.
 // Invariant: made once for a job, when first asked for; an order's last status line holds. An order that is written again further down with a status and
 // nothing else is the same order, moved on: many write what came on the day that it came.
+import { meant } from "./meant.ts";
 import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
 
@@ -45,8 +46,8 @@ function collect(job: Job): Orders {
       const sentOn = statusLines(job, entry).find((it) => it.status === "sent")?.date?.text;
       for (const detail of entry.details) {
         if (detail.fault !== undefined) continue;
-        if (detail.kind === "work" && detail.part !== undefined) put(work, detail.part.text, { file, entry, detail, status, sentOn });
-        if (detail.kind === "item" && detail.item?.kind === "name") put(items, detail.item.name.text, { file, entry, detail, status, sentOn });
+        if (detail.kind === "work" && detail.part !== undefined) put(work, meant(job, detail.part.text), { file, entry, detail, status, sentOn });
+        if (detail.kind === "item" && detail.item?.kind === "name") put(items, meant(job, detail.item.name.text), { file, entry, detail, status, sentOn });
       }
     }
   }

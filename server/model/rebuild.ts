@@ -6,6 +6,7 @@ import { type Source, declare, kindDeclared } from "./declare.ts";
 import type { Files } from "./files.ts";
 import { carryOver } from "./has.ts";
 import { type Job, type JobFile, type Undeclared, type UseFault, implyAll, readFiles, undeclaredByJob, undeclaredIn } from "./job.ts";
+import { sameSlips, slipsOf } from "./meant.ts";
 import { referencesOf } from "./references.ts";
 import type { Thing } from "./things.ts";
 
@@ -62,7 +63,7 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
   }
   const undeclaredBefore = undeclaredIn(before);
   const undeclared = undeclaredNow(before, undeclaredBefore, changed);
-  let { things } = before;
+  let { things, slips } = before;
   const implied: string[] = [];
   if (declared.size > 0 || undeclared !== undeclaredBefore) {
     const all = new Map<string, Thing>();
@@ -78,9 +79,14 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
         implied.push(name.text);
       }
     }
+    if (undeclared !== undeclaredBefore) {
+      slips = slipsOf(undeclared, all, before.unreadNames);
+      // A name means another one now, though the lines that bear it are unchanged.
+      if (!sameSlips(before.slips, slips)) return undefined;
+    }
     things = all;
   }
-  const job: Job = { ...before, workspace: files, files: read.list, own: { path: before.path, sheet: read.own }, things };
+  const job: Job = { ...before, workspace: files, files: read.list, own: { path: before.path, sheet: read.own }, things, slips };
   undeclaredByJob.set(job, undeclared);
   carryOver(
     before,

@@ -96,7 +96,7 @@ export function chartOf(job: Job): Chart {
   const ledger = new Map<string, number[]>();
   for (let at = 0; at < entries.length; at++) {
     if (!ofLedger.has((entries[at] as Entry).kind)) continue;
-    for (const name of names[at] as readonly string[]) {
+    for (const name of keysOf(job, names[at] as readonly string[])) {
       const list = ledger.get(name);
       if (list === undefined) ledger.set(name, [at]);
       else list.push(at);
@@ -179,7 +179,7 @@ function tie({ job, entries, names }: Chart, positions: readonly number[]): { lo
   const ties = positions.map((at) => {
     let home = -1;
     if (ofLedger.has((entries[at] as Entry).kind)) return home;
-    for (const name of names[at] as readonly string[]) {
+    for (const name of keysOf(job, names[at] as readonly string[])) {
       if (!isTie(job.things.get(name))) continue;
       let number = numbers.get(name);
       if (number === undefined) {
@@ -212,6 +212,12 @@ function tie({ job, entries, names }: Chart, positions: readonly number[]): { lo
   return { loose, tied: [...byHead.values()] };
 }
 
+/** The names as they are written, and those that they are slips for. */
+function keysOf(job: Job, names: readonly string[]): readonly string[] {
+  if (job.slips.size === 0 || !names.some((name) => job.slips.has(name))) return names;
+  return [...new Set(names.flatMap((name) => [name, ...(job.slips.get(name) ?? [])]))];
+}
+
 /** A gauge and a supplier are known by what they are; who else uses them says nothing of an island. */
 function isTie(thing: Thing | undefined): boolean {
   return thing !== undefined && thing.kind !== "gauge" && thing.kind !== "supplier";
@@ -219,7 +225,7 @@ function isTie(thing: Thing | undefined): boolean {
 
 function islandOf({ job, names, ledger }: Chart, own: readonly number[], isLedger: boolean): Island {
   const known = new Set<string>();
-  for (const at of own) for (const name of names[at] as readonly string[]) if (!known.has(name) && job.things.has(name)) known.add(name);
+  for (const at of own) for (const name of keysOf(job, names[at] as readonly string[])) if (!known.has(name) && job.things.has(name)) known.add(name);
   let looked: Set<number> | undefined;
   if (!isLedger) {
     for (const name of known) {
@@ -244,7 +250,7 @@ function retied(chart: Chart, moved: readonly number[]): Chart {
   const old = new Set<number>();
   for (const at of moved) {
     old.add(chart.homes[at] as number);
-    for (const name of names[at] as readonly string[]) {
+    for (const name of keysOf(job, names[at] as readonly string[])) {
       const island = chart.byName.get(name);
       if (island !== undefined) old.add(island);
     }
@@ -356,6 +362,8 @@ export function jobOfIslands(chart: Chart, islands: readonly Island[]): Job {
 export interface Footing {
   /** Of the names of places in it, those that an entry which can't be read may have declared. */
   readonly unread: string;
+  /** Which of its names are slips, and for what. */
+  readonly slips: string;
   readonly ground: string;
   readonly entries: readonly Entry[];
   readonly owned: readonly boolean[];
@@ -369,6 +377,7 @@ export function footingOf(chart: Chart, island: Island): Footing {
   const owned = new Set(own);
   return {
     unread: unreadPlaces(chart, island),
+    slips: slipsIn(chart, island),
     ground: chart.ground,
     entries: members.map((at) => chart.entries[at] as Entry),
     owned: members.map((at) => owned.has(at)),
@@ -386,7 +395,7 @@ export function standsOn(footing: Footing, chart: Chart, island: Island, same: (
   const { members, own } = island;
   const things = thingsOf(chart, island);
   if (footing.ground !== chart.ground || footing.entries.length !== members.length || footing.things.length !== things.length) return false;
-  if (footing.unread !== unreadPlaces(chart, island)) return false;
+  if (footing.unread !== unreadPlaces(chart, island) || footing.slips !== slipsIn(chart, island)) return false;
   let o = 0;
   for (let i = 0; i < members.length; i++) {
     const at = members[i] as number;
@@ -416,6 +425,11 @@ function unreadPlaces({ job, entries }: Chart, { own }: Island): string {
     if (entry.kind === "measure") for (const it of entry.details) if (it.kind === "reading") for (const word of it.words) look(word.text);
   }
   return out.size === 0 ? "" : JSON.stringify([...out]);
+}
+
+function slipsIn({ job }: Chart, { names }: Island): string {
+  if (job.slips.size === 0) return "";
+  return JSON.stringify(names.flatMap((name) => (job.slips.has(name) ? [name, job.slips.get(name)] : [])));
 }
 
 function thingsOf(chart: Chart, island: Island): readonly Thing[] {

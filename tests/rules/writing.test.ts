@@ -1,6 +1,6 @@
 // Rules of writing, beyond their own examples: what is near, what is a slip, and where they hold their tongue.
 import { describe, expect, test } from "vitest";
-import { nearestNames } from "../../server/rules/writing/shared/near.ts";
+import { nearestNames } from "../../server/model/near.ts";
 import { fixed, fixesOf, saidBy } from "./sheets.ts";
 
 describe("near names", () => {

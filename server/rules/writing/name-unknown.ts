@@ -6,7 +6,8 @@ import { type JobContext, type JobRule, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
 import { declaredNames, unknownIn } from "./shared/mentions.ts";
-import { nearestNames } from "./shared/near.ts";
+import { nearOf } from "../../model/meant.ts";
+import { nearestNames } from "../../model/near.ts";
 
 export const rule: JobRule = {
   id: "name-unknown",
@@ -59,7 +60,7 @@ function ofMentions({ job, report }: JobContext): void {
   for (const { file, entry, reference } of unknown) {
     const { name, row, wants } = reference;
     if (job.unreadNames.has(name.text)) continue;
-    const names = nearestOf(name.text, wants.join(), declaredNames(job, wants));
+    const names = nearOf(name.text, wants.join(), declaredNames(job, wants));
     const at = where(file, entry, row, name.at);
     if (names.length > 0) {
       report({
@@ -81,31 +82,6 @@ function ofMentions({ job, report }: JobContext): void {
       fixes: kinds.flatMap((kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text)) ?? []),
     });
   }
-}
-
-const remembered = new Map<string, { readonly names: readonly string[]; readonly near: Map<string, readonly string[]> }>();
-
-/** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */
-function nearestOf(written: string, wants: string, names: readonly string[]): readonly string[] {
-  let known = remembered.get(wants);
-  if (known === undefined || !same(known.names, names)) {
-    known = { names, near: new Map() };
-    remembered.set(wants, known);
-  }
-  let near = known.near.get(written);
-  if (near === undefined) {
-    near = nearestNames(written, names);
-    if (known.near.size > 2000) known.near.clear();
-    known.near.set(written, near);
-  }
-  return near;
-}
-
-function same(a: readonly string[], b: readonly string[]): boolean {
-  if (a === b) return true;
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
 }
 
 /** An entry without a title whose name is a slip for one that a used file declares. */

@@ -8,7 +8,7 @@ import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts
 import { called, midSentence } from "../wording.ts";
 import { addEntry } from "./shared/kinds.ts";
 import { faulty, hasUnreadFile } from "./shared/mentions.ts";
-import { nearestNames } from "./shared/near.ts";
+import { nearestNames } from "../../model/near.ts";
 
 export const rule: JobRule = {
   id: "place-unknown",

@@ -4,7 +4,7 @@ import { kindDeclared } from "../../../model/declare.ts";
 import type { Job } from "../../../model/job.ts";
 import type { Thing } from "../../../model/things.ts";
 import { isMentioned } from "./mentions.ts";
-import { nearestNames } from "./near.ts";
+import { nearestNames } from "../../../model/near.ts";
 
 export interface SlippedAddition {
   readonly entry: Entry;

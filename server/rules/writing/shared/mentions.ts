@@ -3,6 +3,7 @@
 import { type SheetText, lineText } from "../../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../../grammar/tree.ts";
 import { type Job, undeclaredIn } from "../../../model/job.ts";
+import { namesDeclared } from "../../../model/meant.ts";
 import type { Changed } from "../../../model/rebuild.ts";
 import { type ThingReference, referencesOf } from "../../../model/references.ts";
 import type { Thing, ThingKind } from "../../../model/things.ts";
@@ -127,9 +128,7 @@ export function declaredNames(job: Job, wants: readonly ThingKind[]): readonly s
   const key = wants.join();
   let names = lists.get(key);
   if (names === undefined) {
-    const list: string[] = [];
-    for (const thing of job.things.values()) if (!thing.implied && wants.includes(thing.kind)) list.push(thing.name);
-    names = list;
+    names = namesDeclared(job.things, wants);
     lists.set(key, names);
   }
   return names;

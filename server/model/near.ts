@@ -1,6 +1,6 @@
 // Names that are so near to one another that one is likely a slip for the other.
 // Invariant: names that differ by their number alone (`bolt-1`, `bolt-2`) are never near: a series is named so on purpose.
-import { editDistance } from "../../../quantities/spelling.ts";
+import { editDistance } from "../quantities/spelling.ts";
 
 /** The names nearest to one that was written, at most three and all as near: two letters off, one where either is under four letters. */
 export function nearestNames(written: string, names: Iterable<string>): string[] {
