@@ -294,6 +294,8 @@ export interface Story {
   readonly support: readonly SupportMoment[];
   /** Done lines that can't be read, and may have said how the machine is held. */
   readonly blurred: readonly Blurred[];
+  /** Limits and checks of which a line that can't be read may have said what was measured or seen. */
+  readonly doubted: ReadonlySet<string>;
   readonly supportNow: SupportState;
   readonly findings: readonly Found[];
   readonly readings: readonly Reading[];

@@ -27,6 +27,7 @@ export function walk(job: Job, asReleased = false): Story {
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
   const blurred: Blurred[] = [];
+  const doubted = new Set<string>();
   const findings: Found[] = [];
   const readings: Reading[] = [];
   const seen: Seen[] = [];
@@ -128,6 +129,7 @@ export function walk(job: Job, asReleased = false): Story {
     hazards: cells.hazards,
     support,
     blurred,
+    doubted,
     supportNow,
     findings,
     readings,
@@ -153,6 +155,11 @@ export function walk(job: Job, asReleased = false): Story {
     let whole = false;
     let on: string | undefined = day;
     for (const detail of entry.details) {
+      // A `done` that can't be read was meant: the slip is said, and the step is not taken for one that is planned.
+      if (detail.fault !== undefined && (detail.kind === "done" || (detail.kind === "unread" && detail.guess === "done"))) {
+        done = true;
+        whole = true;
+      }
       if (detail.kind !== "done" || detail.fault !== undefined) continue;
       done = true;
       if (detail.places.length === 0) whole = true;
@@ -293,10 +300,16 @@ export function walk(job: Job, asReleased = false): Story {
       broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
     if (movesThings.has(entry.kind)) for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
     for (const detail of entry.stray) broken.push(detail);
+    if (entry.kind === "measure" || entry.kind === "seen") {
+      const of = entry.kind === "measure" ? entry.limit : entry.check;
+      const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
+      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(meant(job, of.text));
+    }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
       for (const word of text.normalize("NFC").match(/\p{L}[\p{L}\p{M}\p{N}-]*/gu) ?? []) {
         const thing = job.things.get(word);
+        if (thing?.kind === "limit" || thing?.kind === "check") doubted.add(word);
         if (thing !== undefined) for (const cell of cells.of(word, [])) cell.unsure = true;
       }
     }

@@ -49,7 +49,7 @@ release by "A. Moor" 2026-05-10
     if (story.release === undefined) return;
     const mended = new Set(mendedUnseen(story).map(({ repair }) => repair.seq));
     for (const thing of job.things.values()) {
-      if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
+      if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || story.doubted.has(thing.name)) continue;
       // A limit that is worked out is read where its operands are.
       if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
       const missing = new Map<object, { readonly asks: Asking; readonly places: string[] }>();

@@ -15,7 +15,7 @@ export const rule: JobRule = {
   severity: "error where a near name is declared; else information, once a name",
   safety: false,
   title: "A name that nothing declares",
-  why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that is declared nowhere is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked.",
+  why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that is declared nowhere is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked. Where one declared name alone is near, all else is checked as if that stood there.",
   wrong: `part flywheel "Flywheel"
   held by flywheel-nut
 
