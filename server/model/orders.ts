@@ -70,11 +70,18 @@ export function statusLines(job: Job, entry: OrderEntry): readonly StatusDetail[
 /** Whether an entry orders nothing, and says only what became of an order. */
 export function isLaterMention(entry: Entry): entry is OrderEntry {
   return (
-    entry.kind === "order" &&
-    entry.fault === undefined &&
-    entry.details.some((it) => it.kind === "status") &&
-    !entry.details.some((it) => it.kind !== "status" && it.kind !== "note")
+    entry.kind === "order" && entry.fault === undefined && entry.details.some(saysStatus) && !entry.details.some((it) => !saysStatus(it) && it.kind !== "note")
   );
+}
+
+/** A line about what became of an order, though it may be one that can't be read. */
+function saysStatus(it: OrderEntry["details"][number]): boolean {
+  return it.kind === "status" || (it.kind === "unread" && it.guess === "status");
+}
+
+/** Whether a line can't be read that may have said what became of an order: then nobody can tell whether it has come. */
+export function statusUnread(job: Job, entry: OrderEntry): boolean {
+  return [entry, ...(laterOf(job).get(entry) ?? [])].some(({ details }) => details.some((it) => it.fault !== undefined && saysStatus(it)));
 }
 
 const later = new WeakMap<Job, Map<OrderEntry, OrderEntry[]>>();

@@ -13,7 +13,7 @@ import { workOrdered } from "../rules/failures.ts";
 import { awayAt, comesOn } from "../walk/away.ts";
 import { decidedAt } from "../walk/decisions.ts";
 import type { Item } from "../walk/items.ts";
-import { isOpen } from "../walk/moves.ts";
+import { isOpen, standsIn } from "../walk/moves.ts";
 import { needsOf } from "../walk/needs.ts";
 import { repairedSince } from "../walk/put-right.ts";
 import type { FastenerCell, FluidCell, Found, HazardCell, Moment, PartCell, Story } from "../walk/story.ts";
@@ -187,8 +187,9 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     // `undo` counts nothing: all of them come undone, and the sound ones go back with the new.
-    const undoes = fresh > short;
-    if (undoes) lines.put({ verb: "undo" }, cell.place);
+    const forNow = standsIn(cell);
+    const undoes = fresh > short || forNow;
+    if (undoes) lines.put({ verb: "undo", ...noted(forNow ? ["one of them is in for now: put the right one in its place"] : []) }, cell.place);
     const old = Math.max(0, (undoes ? cell.total : short) - fresh);
     const atHand = undoes ? then.on + then.off : then.off;
     const never = thing.torque?.none ?? false;

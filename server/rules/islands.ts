@@ -91,7 +91,11 @@ export function chartOf(job: Job): Chart {
   // They name nothing but a reference, and say of many things that they have come.
   const mentions = entries
     .filter(isLaterMention)
-    .map((it) => [it.reference?.value, it.to?.text, it.details.map((line) => line.kind === "status" && [line.status, line.date?.text])]);
+    .map((it) => [
+      it.reference?.value,
+      it.to?.text,
+      it.details.map((line) => [line.fault !== undefined, line.kind === "status" && [line.status, line.date?.text]]),
+    ]);
   const ground = JSON.stringify([[...job.placeKinds], [...job.kindsOfPlace], missing, released, mentions]);
   const ledger = new Map<string, number[]>();
   for (let at = 0; at < entries.length; at++) {

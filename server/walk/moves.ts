@@ -368,7 +368,7 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
 }
 
 /** One that was fitted by number for now, among others, is no better for being done up: it stands in until it is undone, or another is fitted. */
-function standsIn(cell: FastenerCell): boolean {
+export function standsIn(cell: FastenerCell): boolean {
   const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo");
   return cell.then.forNow && last?.verb === "fit" && last.forNow && countsOf(last, cell);
 }
