@@ -1,9 +1,9 @@
 // The orders of a job, by what they are for: parts sent out to be worked on, and new things that are to come.
 // Invariant: made once for a job, when first asked for; an order's last status line holds. An order that is written again further down with a status and
 // nothing else is the same order, moved on: many write what came on the day that it came.
-import { meant } from "./meant.ts";
 import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
+import { meant } from "./meant.ts";
 
 export interface Ordered<D> {
   readonly file: string;

@@ -15,5 +15,8 @@ export function rollsOrCarries(part: Part): boolean {
 export function roadWords(text: string): string {
   return text
     .toLowerCase()
-    .replace(/(^|[^\p{L}])(fly|crown|worm|gear|bevel|spur|cog|chain|change|bull|timing|idler|jockey|free|hand|toothed|spare)[- ]?wheels?(?!\p{L})/gu, "$1");
+    .replace(
+      /(^|[^\p{L}])(fly|crown|worm|gear|bevel|spur|cog|chain|change|bull|timing|idler|jockey|free|hand|toothed|spare|ratchet|belt|balance)[- ]?wheels?(?!\p{L})/gu,
+      "$1",
+    );
 }

@@ -12,7 +12,7 @@ import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
-import type { Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit, Blurred } from "./story.ts";
+import type { Blurred, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 

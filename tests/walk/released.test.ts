@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { entryWords } from "../../grammar/words.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { checkFile } from "../../server/rules/check.ts";
@@ -46,8 +47,7 @@ describe("a released sheet", () => {
 });
 
 /** Indentation means nothing: the words say where an entry begins. */
-const heads =
-  /^(sheet|places|use|day|rate|part|fastener|fluid|limit|check|gauge|hazard|step|measure|seen|finding|question|concession|pause|supplier|offer|stock|order|need|shims|release)\b/;
+const heads = new RegExp(`^(${entryWords.map((it) => it.word).join("|")})\\b`);
 
 /**
  * Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. None is an earlier torque stage, the

@@ -1,6 +1,6 @@
 // Fitted or tightened for now, and not undone or finished.
-import type { Thing } from "../../model/things.ts";
-import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
+import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";
 
@@ -28,25 +28,18 @@ step apart "Apart again"
   scope: "job",
   reach: "names",
   check({ story, report }) {
-    // One line that leaves a thing for now at several places is said once.
-    const lines = new Map<object, { thing: Thing; it: PartMoment | FastenerMoment; places: string[] }[]>();
-    for (const cell of [...story.parts, ...story.fasteners]) {
-      if (!cell.now.forNow) continue;
-      const it = (cell.history as (PartMoment | FastenerMoment)[]).findLast((moment) => moment.forNow && moment.phase === "done");
-      if (it === undefined) continue;
-      const line = it.action ?? it;
-      const things = lines.get(line) ?? [];
-      lines.set(line, things);
-      const known = things.find((other) => other.thing === cell.thing);
-      if (known === undefined) things.push({ thing: cell.thing, it, places: [cell.place] });
-      else known.places.push(cell.place);
-    }
-    for (const { thing, it, places } of [...lines.values()].flat()) {
-      const why = it.action?.forNow === undefined ? "" : ` (${it.action.forNow.value})`;
+    const last = (cell: PartCell | FastenerCell) =>
+      (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((moment) => moment.forNow && moment.phase === "done");
+    const lines = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
+      [...story.parts, ...story.fasteners],
+      (moment, cell) => cell.now.forNow && moment === last(cell),
+    );
+    for (const { cell, moment, places, action } of lines) {
+      const why = action.forNow === undefined ? "" : ` (${action.forNow.value})`;
       report({
-        where: { ...it.where, at: it.action?.forNowAt ?? it.where.at },
+        where: { ...moment.where, at: action.forNowAt ?? moment.where.at },
         severity: story.release === undefined ? "hint" : "error",
-        message: `${calledAt(thing, places)} is ${it.verb === "fit" ? "in" : "tightened"} for now${why}. Undo it or finish it before the machine is released.`,
+        message: `${calledAt(cell.thing, places)} is ${moment.verb === "fit" ? "in" : "tightened"} for now${why}. Undo it or finish it before the machine is released.`,
       });
     }
   },
