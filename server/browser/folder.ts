@@ -4,13 +4,13 @@ import { formatSheet } from "../../grammar/format.ts";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { type Answer, figure } from "../features/figure.ts";
 import type { Files, PriceFile } from "../model/files.ts";
-import { type CheckJson, checkJson } from "../reports/check-json.ts";
-import { orderHtml } from "../reports/order-html.ts";
-import { orderJson } from "../reports/order-json.ts";
-import { partsOrder } from "../reports/order.ts";
-import { releaseHtml } from "../reports/release-html.ts";
-import { releaseJson } from "../reports/release-json.ts";
-import { releaseReport } from "../reports/release.ts";
+import { type CheckJson, checkJson } from "../reports/check/json.ts";
+import { orderHtml } from "../reports/order/html.ts";
+import { orderJson } from "../reports/order/json.ts";
+import { partsOrder } from "../reports/order/order.ts";
+import { releaseHtml } from "../reports/release/html.ts";
+import { releaseJson } from "../reports/release/json.ts";
+import { releaseReport } from "../reports/release/release.ts";
 import { createChecker } from "../rules/check.ts";
 
 export interface Folder {

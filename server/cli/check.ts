@@ -1,7 +1,7 @@
 // `splitpin check`: every sheet checked, its diagnostics as text or as JSON.
 // Invariant: a sheet that could not be read is said on the error stream and ends with 2, whatever the others hold.
 import { openWorkspace } from "../disk/workspace.ts";
-import { checkJson } from "../reports/check-json.ts";
+import { checkJson } from "../reports/check/json.ts";
 import { createChecker } from "../rules/check.ts";
 import type { Desk, ExitCode, Given } from "./run.ts";
 import { drawDiagnostics } from "./draw-diagnostics.ts";

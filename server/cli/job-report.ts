@@ -2,7 +2,7 @@
 // Invariant: nothing is printed where a sheet could not be read; files are named as the writer knows them.
 import { openWorkspace } from "../disk/workspace.ts";
 import type { Files } from "../model/files.ts";
-import { asJson } from "../reports/as-json.ts";
+import { asJson } from "../reports/draw/as-json.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 

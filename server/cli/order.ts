@@ -1,15 +1,15 @@
 // `splitpin order`: the parts order of the jobs that were given, drawn as it was asked for.
 // Invariant: no order is printed where a sheet could not be read, for a part might be missing from it.
 import { openWorkspace } from "../disk/workspace.ts";
-import { orderCsv } from "../reports/order-csv.ts";
-import { orderHtml } from "../reports/order-html.ts";
-import { orderJson } from "../reports/order-json.ts";
-import { orderLetter, suppliersToWrite } from "../reports/order-letter.ts";
-import { orderMarkdown } from "../reports/order-markdown.ts";
-import { orderTable } from "../reports/order-table.ts";
-import { type OrderReport, partsOrder } from "../reports/order.ts";
-import { plain } from "../reports/plain.ts";
-import { type Way, waysToChoose } from "../walk/choose.ts";
+import { orderCsv } from "../reports/order/csv.ts";
+import { orderHtml } from "../reports/order/html.ts";
+import { orderJson } from "../reports/order/json.ts";
+import { orderLetter, suppliersToWrite } from "../reports/order/letter.ts";
+import { orderMarkdown } from "../reports/order/markdown.ts";
+import { orderTable } from "../reports/order/table.ts";
+import { type OrderReport, partsOrder } from "../reports/order/order.ts";
+import { plain } from "../reports/draw/plain.ts";
+import { type Way, waysToChoose } from "../supply/choose.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 

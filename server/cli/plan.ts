@@ -3,12 +3,12 @@
 import { today } from "../disk/today.ts";
 import { openWorkspace } from "../disk/workspace.ts";
 import { isDay } from "../quantities/days.ts";
-import { asJson } from "../reports/as-json.ts";
-import { planHtml } from "../reports/plan-html.ts";
-import { planMarkdown } from "../reports/plan-markdown.ts";
-import { planText } from "../reports/plan-text.ts";
-import { type PlanReport, planReport } from "../reports/plan.ts";
-import { usualHours } from "../walk/plan.ts";
+import { asJson } from "../reports/draw/as-json.ts";
+import { planHtml } from "../reports/plan/html.ts";
+import { planMarkdown } from "../reports/plan/markdown.ts";
+import { planText } from "../reports/plan/text.ts";
+import { type PlanReport, planReport } from "../reports/plan/plan.ts";
+import { usualHours } from "../plan/plan.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { asShown } from "./job-report.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";

@@ -1,11 +1,11 @@
 // `splitpin release`: what stands between a machine and the road, drawn as it was asked for.
 // Invariant: 0 only where every job was released with nothing open; a sheet that could not be read gives no verdict.
 import { openWorkspace } from "../disk/workspace.ts";
-import { releaseHtml } from "../reports/release-html.ts";
-import { releaseJson } from "../reports/release-json.ts";
-import { releaseMarkdown } from "../reports/release-markdown.ts";
-import { releaseText } from "../reports/release-text.ts";
-import { releaseReport } from "../reports/release.ts";
+import { releaseHtml } from "../reports/release/html.ts";
+import { releaseJson } from "../reports/release/json.ts";
+import { releaseMarkdown } from "../reports/release/markdown.ts";
+import { releaseText } from "../reports/release/text.ts";
+import { releaseReport } from "../reports/release/release.ts";
 import { photosInPage } from "../disk/photos-in-page.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { asShown } from "./job-report.ts";

@@ -10,8 +10,8 @@ import { overProof } from "../trade/bolts.ts";
 import { sourceText } from "../trade/source.ts";
 import { pinSuits } from "../trade/split-pins.ts";
 import { threadOf } from "../trade/threads.ts";
-import { type Verdict, judge } from "../walk/verdicts.ts";
-import { walk } from "../walk/walk.ts";
+import { type Verdict, judge } from "../story/verdicts.ts";
+import { walk } from "../story/walk.ts";
 import { rangeInBoth } from "./both-systems.ts";
 import { figure } from "./figure.ts";
 

@@ -1,7 +1,7 @@
 // The commands that an editor can ask the server for: the reports, what there is of them, a photo of one, and the way back as an edit.
 // Invariant: a command answers and changes nothing; what it would write is given back for the editor to write.
 import type { WorkspaceEdit } from "vscode-languageserver";
-import { wayBackEdit } from "../reports/way-back-edit.ts";
+import { wayBackEdit } from "../reports/way-back/edit.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportsOffered } from "./report-commands.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";

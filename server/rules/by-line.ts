@@ -1,6 +1,6 @@
 // One line of a step may speak of a thing at several places: what is wrong with it at all of them is one mistake, said once.
 import type { ActionDetail } from "../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../story/story.ts";
 
 export interface OnLine<C, M> {
   readonly action: ActionDetail;

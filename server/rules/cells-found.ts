@@ -1,6 +1,6 @@
 // The cells that a finding speaks of, for the rules of findings.
 import { called } from "./wording.ts";
-import type { Found, FastenerCell, FluidCell, PartCell, Story } from "../walk/story.ts";
+import type { Found, FastenerCell, FluidCell, PartCell, Story } from "../story/story.ts";
 
 export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell | FluidCell)[] {
   return found.places.flatMap((place) => {

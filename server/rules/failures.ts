@@ -2,11 +2,11 @@
 // Invariant: doubt condemns nothing.
 import type { ConditionKind } from "../../grammar/tree.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { findingsOf } from "../walk/decisions.ts";
-import { verdictsOf } from "../walk/looked-up.ts";
-import { backFromWork, countFound, renewedSince, repairedSince } from "../walk/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../walk/story.ts";
-import type { Judged, Verdict } from "../walk/verdicts.ts";
+import { findingsOf } from "../story/decisions.ts";
+import { verdictsOf } from "../story/looked-up.ts";
+import { backFromWork, countFound, renewedSince, repairedSince } from "../story/put-right.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
+import type { Judged, Verdict } from "../story/verdicts.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
 export const failed: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "seized", "damaged"]);

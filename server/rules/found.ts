@@ -1,7 +1,7 @@
 // How a fault that was found is said: as it stands, as planned to be cured, or put right and faint.
 // Invariant: only done work makes it faint.
 import type { Where } from "../model/where.ts";
-import type { Cure } from "../walk/put-right.ts";
+import type { Cure } from "../story/put-right.ts";
 import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
 
 /**

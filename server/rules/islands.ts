@@ -8,7 +8,7 @@ import { isLaterMention } from "../model/orders.ts";
 import type { Rebuilt } from "../model/rebuild.ts";
 import { referencesOf } from "../model/references.ts";
 import type { Thing } from "../model/things.ts";
-import { dayBehind } from "../walk/walk.ts";
+import { dayBehind } from "../story/walk.ts";
 
 /** Entries are told by their position: that of the job's files laid one behind the other. */
 export interface Chart {

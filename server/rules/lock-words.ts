@@ -1,7 +1,7 @@
 // How a fastener is to be locked, in words: with a new locking where that is used once, with its own where it goes back.
 import type { Job } from "../model/job.ts";
 import type { Fastener } from "../model/things.ts";
-import { usedOnce } from "../walk/used-once.ts";
+import { usedOnce } from "../story/used-once.ts";
 import { lockingText } from "./wording.ts";
 
 /** Whether the locking that it declares must be new each time. */

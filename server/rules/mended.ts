@@ -1,7 +1,7 @@
 // Critical parts that were mended after a crack or a bend, and that nobody has looked at since.
 // Invariant: one answer for the rule that says it and for the one that keeps quiet about the same line.
-import type { Found, Moment, PartCell, FastenerCell, Story } from "../walk/story.ts";
-import { lookedAtSince, renewedAsFound, repairedSince } from "../walk/put-right.ts";
+import type { Found, Moment, PartCell, FastenerCell, Story } from "../story/story.ts";
+import { lookedAtSince, renewedAsFound, repairedSince } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {

@@ -1,7 +1,7 @@
 // When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 
 export interface Move {
   readonly cell: FastenerCell | PartCell;

@@ -1,7 +1,7 @@
 // What stands in the way of release: which of the things that rules say leave something open, and the steps that are only planned.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind.
 import { where } from "../model/where.ts";
-import type { Moment, Story } from "../walk/story.ts";
+import type { Moment, Story } from "../story/story.ts";
 import type { Related, Said } from "./rule.ts";
 
 /** Warnings that leave something open, though on a sheet under way they only warn. */

@@ -3,8 +3,8 @@
 import type { Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
-import type { Story } from "../walk/story.ts";
-import type { Judged } from "../walk/verdicts.ts";
+import type { Story } from "../story/story.ts";
+import type { Judged } from "../story/verdicts.ts";
 
 export type Severity = "error" | "warning" | "information" | "hint";
 

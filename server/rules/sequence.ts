@@ -2,7 +2,7 @@
 // Invariant: a fact makes one step wait for another only where one step alone does the thing that is waited for.
 import { relationsOf } from "../model/relations.ts";
 import { type Where, where } from "../model/where.ts";
-import type { Story } from "../walk/story.ts";
+import type { Story } from "../story/story.ts";
 
 export interface Need {
   readonly step: string;

@@ -1,6 +1,6 @@
 // The run of tightenings that leads up to a lock, for the rules that look at how a fastener was brought to its torque.
 // Invariant: a step's own lines only; what another step does is another story.
-import type { FastenerMoment } from "../walk/story.ts";
+import type { FastenerMoment } from "../story/story.ts";
 
 /**
  * What becomes of the tightening at `index` before its step ends: `lock` where it is locked there, `again` where it is

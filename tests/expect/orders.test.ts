@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 
 interface Answer {
   readonly lines: readonly { readonly item: string; readonly [key: string]: string | null }[];

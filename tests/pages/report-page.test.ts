@@ -5,9 +5,9 @@ import { fileURLToPath } from "node:url";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { FromPage, ReportShown, ToPage } from "../../client/messages.ts";
 import { pageShell } from "../../client/page-shell.ts";
-import { orderHtml } from "../../server/reports/order-html.ts";
-import { releaseHtml } from "../../server/reports/release-html.ts";
-import { releaseReport } from "../../server/reports/release.ts";
+import { orderHtml } from "../../server/reports/order/html.ts";
+import { releaseHtml } from "../../server/reports/release/html.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom, orderOf } from "../reports/sheets.ts";
 import { type Opened, hindrances, misfits, openPage, startBrowser } from "./browser.ts";
 

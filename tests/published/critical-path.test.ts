@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { ratio, zero } from "../../server/quantities/exact.ts";
-import { type Activity, criticalPath } from "../../server/trade/critical-path.ts";
+import { type Activity, criticalPath } from "../../server/plan/critical-path.ts";
 
 const work = (length: number, after: readonly number[]): Activity => ({ kind: "work", length: ratio(length), after, end: "all" });
 

@@ -1,8 +1,8 @@
 // `--choose`: orders of random small sheets against every way of buying, reckoned here in whole pence by hand; and small orders worked out beside them.
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order.ts";
-import type { Way } from "../../server/walk/choose.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
+import type { Way } from "../../server/supply/choose.ts";
 import { filesFrom } from "./sheets.ts";
 
 function chosen(text: string, way: Way) {

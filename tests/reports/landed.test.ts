@@ -1,9 +1,9 @@
 // Surcharges on exchange, duty and freight, work that is out: worked out by hand beside each.
 import { describe, expect, test } from "vitest";
-import { orderCsv } from "../../server/reports/order-csv.ts";
-import { orderMarkdown } from "../../server/reports/order-markdown.ts";
-import { orderTable } from "../../server/reports/order-table.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { orderCsv } from "../../server/reports/order/csv.ts";
+import { orderMarkdown } from "../../server/reports/order/markdown.ts";
+import { orderTable } from "../../server/reports/order/table.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, orderOf } from "./sheets.ts";
 
 const shoes = (offer: string, finding = "") => `sheet "Brakes"

@@ -1,8 +1,8 @@
 // How a job was left: the state at each pause, read off the sheet by hand.
 import { describe, expect, test } from "vitest";
-import { leftHtml } from "../../server/reports/left-html.ts";
-import { leftMarkdown } from "../../server/reports/left-markdown.ts";
-import { type Left, type LeftReport, leftReport } from "../../server/reports/left.ts";
+import { leftHtml } from "../../server/reports/left/html.ts";
+import { leftMarkdown } from "../../server/reports/left/markdown.ts";
+import { type Left, type LeftReport, leftReport } from "../../server/reports/left/left.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (text: string) => leftReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as LeftReport;

@@ -1,6 +1,6 @@
 // The order as text for a letter: what a supplier must be told, each figure worked out by hand, and nothing of a sheet that is more than text.
 import { expect, test } from "vitest";
-import { orderLetter, suppliersToWrite } from "../../server/reports/order-letter.ts";
+import { orderLetter, suppliersToWrite } from "../../server/reports/order/letter.ts";
 import { orderOf } from "./sheets.ts";
 
 const sheet = `sheet "Brakes"

@@ -1,11 +1,11 @@
 // The drawings of an order: each holds what the value holds, and what a sheet says can't become markup, a formula or a terminal's command.
 import { expect, test } from "vitest";
-import { cell, orderCsv } from "../../server/reports/order-csv.ts";
-import { orderHtml } from "../../server/reports/order-html.ts";
-import { orderJson } from "../../server/reports/order-json.ts";
-import { orderMarkdown, text as markdownText } from "../../server/reports/order-markdown.ts";
-import { orderTable } from "../../server/reports/order-table.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { cell, orderCsv } from "../../server/reports/order/csv.ts";
+import { orderHtml } from "../../server/reports/order/html.ts";
+import { orderJson } from "../../server/reports/order/json.ts";
+import { orderMarkdown, text as markdownText } from "../../server/reports/order/markdown.ts";
+import { orderTable } from "../../server/reports/order/table.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, orderOf } from "./sheets.ts";
 
 const plainSheet = `sheet "Lift gate: lock worn"

@@ -2,7 +2,7 @@
 // counted here by hand, thing by thing.
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom } from "./sheets.ts";
 
 /** What stands in a sheet for one thing or another, in any order. */

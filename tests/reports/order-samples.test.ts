@@ -1,12 +1,12 @@
 // What must hold of the order of any sheet, tried on the samples and on what is left of them when lines are taken away.
 import { readFileSync, readdirSync } from "node:fs";
 import { expect, test } from "vitest";
-import { orderCsv } from "../../server/reports/order-csv.ts";
-import { orderHtml } from "../../server/reports/order-html.ts";
-import { orderJson } from "../../server/reports/order-json.ts";
-import { orderMarkdown } from "../../server/reports/order-markdown.ts";
-import { orderTable } from "../../server/reports/order-table.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { orderCsv } from "../../server/reports/order/csv.ts";
+import { orderHtml } from "../../server/reports/order/html.ts";
+import { orderJson } from "../../server/reports/order/json.ts";
+import { orderMarkdown } from "../../server/reports/order/markdown.ts";
+import { orderTable } from "../../server/reports/order/table.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom } from "./sheets.ts";
 
 const root = new URL("../../samples/", import.meta.url);

@@ -1,6 +1,6 @@
 // Whole orders against answers worked out by hand; the working stands beside each. All makers, machines and prices are invented.
 import { expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, linesNamed, orderOf, rowsOf } from "./sheets.ts";
 
 const hoistData = `places side near, far

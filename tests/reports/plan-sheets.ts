@@ -1,6 +1,6 @@
 // Plans of sheets that stand in a test, and what is compared of them.
-import type { PlanReport } from "../../server/reports/plan.ts";
-import { planReport } from "../../server/reports/plan.ts";
+import type { PlanReport } from "../../server/reports/plan/plan.ts";
+import { planReport } from "../../server/reports/plan/plan.ts";
 import { filesFrom } from "./sheets.ts";
 
 export const monday = "2026-06-01";

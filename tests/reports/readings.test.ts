@@ -1,10 +1,10 @@
 // The readings of a front axle, each figure worked by hand beside it; the verdicts follow ISO 14253-1 (in or out by more than U, in doubt between).
 import { describe, expect, test } from "vitest";
-import { readingsHtml } from "../../server/reports/readings-html.ts";
-import { readingsMarkdown } from "../../server/reports/readings-markdown.ts";
-import { readingsPicture } from "../../server/reports/readings-picture.ts";
-import { readingsHeadline } from "../../server/reports/readings-words.ts";
-import { type LimitRead, type PlaceRead, type ReadingsReport, readingsReport } from "../../server/reports/readings.ts";
+import { readingsHtml } from "../../server/reports/readings/html.ts";
+import { readingsMarkdown } from "../../server/reports/readings/markdown.ts";
+import { readingsPicture } from "../../server/reports/readings/picture.ts";
+import { readingsHeadline } from "../../server/reports/readings/words.ts";
+import { type LimitRead, type PlaceRead, type ReadingsReport, readingsReport } from "../../server/reports/readings/readings.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (text: string) => readingsReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReadingsReport;

@@ -1,7 +1,7 @@
 // Sheets by name, for tests of what is worked out from them.
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
-import { type OrderReport, partsOrder } from "../../server/reports/order.ts";
+import { type OrderReport, partsOrder } from "../../server/reports/order/order.ts";
 
 /** Files that stand in a test. */
 export function filesFrom(texts: Readonly<Record<string, string>>): Files {

@@ -1,7 +1,7 @@
 // Shims: what to put in and take out, worked by hand beside each.
 import { describe, expect, test } from "vitest";
-import { shimsHtml } from "../../server/reports/shims-html.ts";
-import { type ShimReport, shimReport } from "../../server/reports/shims.ts";
+import { shimsHtml } from "../../server/reports/shims/html.ts";
+import { type ShimReport, shimReport } from "../../server/reports/shims/shims.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (text: string) => shimReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ShimReport;

@@ -1,6 +1,6 @@
 // What is on order and not needed: what to cancel while it can be, what that saves, and what it does to the carriage; worked out by hand.
 import { describe, expect, test } from "vitest";
-import { orderTable } from "../../server/reports/order-table.ts";
+import { orderTable } from "../../server/reports/order/table.ts";
 import { saidBy } from "../rules/sheets.ts";
 import { orderOf } from "./sheets.ts";
 

@@ -3,10 +3,10 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { releaseReport } from "../../server/reports/release.ts";
-import { wayBackHtml } from "../../server/reports/way-back-html.ts";
-import { wayBackMarkdown } from "../../server/reports/way-back-markdown.ts";
-import { type WayBack, wayBack } from "../../server/reports/way-back.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
+import { wayBackHtml } from "../../server/reports/way-back/html.ts";
+import { wayBackMarkdown } from "../../server/reports/way-back/markdown.ts";
+import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
 import { markedDone } from "./marked-done.ts";

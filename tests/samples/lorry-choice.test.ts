@@ -4,7 +4,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 
 const folder = new URL("../../samples/lorry-rear-axle/", import.meta.url);
 

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { releaseReport } from "../../server/reports/release.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));

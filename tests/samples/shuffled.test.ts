@@ -6,7 +6,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { partsOrder } from "../../server/reports/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));

@@ -2,7 +2,7 @@
 import type { JobRule } from "../rule.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 
 export const rule: JobRule = {
   id: "hazard-live",

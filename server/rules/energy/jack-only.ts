@@ -1,6 +1,6 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
 import { hasAction } from "../../model/has.ts";
-import { type SupportState, hangsOn } from "../../walk/story.ts";
+import { type SupportState, hangsOn } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { called } from "../wording.ts";

@@ -2,7 +2,7 @@
 import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
-import { awayAt } from "../../walk/away.ts";
+import { awayAt } from "../../story/away.ts";
 import { where } from "../../model/where.ts";
 import {
   type FastenerCell,
@@ -16,7 +16,7 @@ import {
   type SupportMoment,
   type SupportState,
   hangsOn,
-} from "../../walk/story.ts";
+} from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

@@ -4,7 +4,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
 import type { Part } from "../../model/things.ts";
-import type { FastenerCell, FastenerMoment, PartCell } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";
 

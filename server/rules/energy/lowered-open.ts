@@ -1,6 +1,6 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
-import type { PartCell, Story, SupportMoment } from "../../walk/story.ts";
+import type { PartCell, Story, SupportMoment } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";

@@ -1,7 +1,7 @@
 // What the stands bear on comes off.
 import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
-import type { PartCell, PartMoment, Support } from "../../walk/story.ts";
+import type { PartCell, PartMoment, Support } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, midSentence } from "../wording.ts";
 

@@ -1,6 +1,6 @@
 // Seen bad, and not yet seen good.
 import { isCritical } from "../../model/relations.ts";
-import { seenOn } from "../../walk/looked-up.ts";
+import { seenOn } from "../../story/looked-up.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";

@@ -1,7 +1,7 @@
 // A gauge too coarse for the limit that it is used on.
 import type { Gauge, Limit } from "../../model/things.ts";
 import type { Band } from "../../quantities/range.ts";
-import { uncertaintyOf } from "../../walk/verdicts.ts";
+import { uncertaintyOf } from "../../story/verdicts.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence, valueText } from "../wording.ts";

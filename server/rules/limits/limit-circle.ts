@@ -1,7 +1,7 @@
 // A limit that is worked out from itself, at first or at any remove.
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { namesIn } from "../../walk/worked-out.ts";
+import { namesIn } from "../../story/worked-out.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

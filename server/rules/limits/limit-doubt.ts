@@ -1,5 +1,5 @@
 // So near to the limit that the gauge can't say on which side.
-import { isDifference } from "../../walk/verdicts.ts";
+import { isDifference } from "../../story/verdicts.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 

@@ -1,6 +1,6 @@
 // A final reading older than the last move of what sets it.
 import { lastMove } from "../moved.ts";
-import type { Moment } from "../../walk/story.ts";
+import type { Moment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 

@@ -1,6 +1,6 @@
 // The same spot read again, and the readings lie wider apart than the gauge can explain.
-import { greatest, least } from "../../walk/worked-out.ts";
-import { uncertaintyOf } from "../../walk/verdicts.ts";
+import { greatest, least } from "../../story/worked-out.ts";
+import { uncertaintyOf } from "../../story/verdicts.ts";
 import { quantityText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
 import { called, valueText } from "../wording.ts";

@@ -1,8 +1,8 @@
 // Found without its locking, or with no hole for it, and not yet put right.
-import { lockedSince, madeFast, renewedAsFound } from "../../walk/put-right.ts";
+import { lockedSince, madeFast, renewedAsFound } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
-import type { FastenerCell, Found } from "../../walk/story.ts";
+import type { FastenerCell, Found } from "../../story/story.ts";
 import { type JobRule, type RuleFix, addLine, lastEntry, lineEnd } from "../rule.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
 import { calledFound } from "../cells-found.ts";

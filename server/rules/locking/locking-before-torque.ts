@@ -1,7 +1,7 @@
 // Locked while slack, or below its torque.
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 import { rangeText } from "../../model/values.ts";

@@ -2,7 +2,7 @@
 import type { Locking } from "../../../grammar/tree.ts";
 import { measured, unitsOf } from "../../model/values.ts";
 import { type JobRule, rewrite } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";
 

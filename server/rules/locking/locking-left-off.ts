@@ -1,10 +1,10 @@
 // Tightened and not locked, while the sheet goes on.
 import { relationsOf } from "../../model/relations.ts";
 import { adjacentLock } from "../tightenings.ts";
-import { lockedSince } from "../../walk/put-right.ts";
+import { lockedSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
 import { calledAt } from "../wording.ts";

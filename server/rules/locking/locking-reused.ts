@@ -1,8 +1,8 @@
 // A locking that is used once goes back as it came off.
 import type { Locking } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
-import { usedOnce } from "../../walk/used-once.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { usedOnce } from "../../story/used-once.ts";
 import { type JobRule, rewrite } from "../rule.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";

@@ -1,7 +1,7 @@
 // A clamping nut let back from its torque to reach a slot.
 import { relationsOf } from "../../model/relations.ts";
 import { quantityText } from "../../model/values.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";

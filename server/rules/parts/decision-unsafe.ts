@@ -1,5 +1,5 @@
 // A critical thing that failed, and is to be reused.
-import { failureCured } from "../../walk/put-right.ts";
+import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { neverReused, pastWear } from "../failures.ts";
 import { curedReport } from "../found.ts";

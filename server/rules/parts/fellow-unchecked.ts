@@ -1,7 +1,7 @@
 // A critical part failed at one place, and nobody looked at its fellow.
 // A nut that was done up since has been in somebody's hands and took its torque: that is looked at.
-import { findingsOf } from "../../walk/decisions.ts";
-import { readingsOf, seenOf } from "../../walk/looked-up.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { readingsOf, seenOf } from "../../story/looked-up.ts";
 import { cellsFound } from "../cells-found.ts";
 import { failed } from "../failures.ts";
 import type { JobRule } from "../rule.ts";

@@ -1,5 +1,5 @@
 // A fluid found milky, low or wrong, and nothing done about it.
-import { refilledSince } from "../../walk/put-right.ts";
+import { refilledSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

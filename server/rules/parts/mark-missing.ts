@@ -1,7 +1,7 @@
 // A part that keeps its place comes off unmarked.
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import type { PartCell, PartMoment } from "../../walk/story.ts";
+import type { PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 

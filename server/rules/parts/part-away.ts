@@ -1,6 +1,6 @@
 // Fitted while it is sent out to be worked on.
-import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
-import { awayAt } from "../../walk/away.ts";
+import type { FastenerMoment, PartMoment } from "../../story/story.ts";
+import { awayAt } from "../../story/away.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 

@@ -1,9 +1,9 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
-import { decidedAt, findingsOf } from "../../walk/decisions.ts";
-import { backFromWork, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { decidedAt, findingsOf } from "../../story/decisions.ts";
+import { backFromWork, renewedAsFound, repairedSince } from "../../story/put-right.ts";
 import { condemning, decidedAway, failed, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { called, calledAt, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";

@@ -2,8 +2,8 @@
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
-import { completeSince } from "../../walk/put-right.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

@@ -1,5 +1,5 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
-import { failureCured } from "../../walk/put-right.ts";
+import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";

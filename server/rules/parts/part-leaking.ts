@@ -1,7 +1,7 @@
 // Found leaking or contaminated, and nothing done about it.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { type Cure, backFromWork, fitOrRepair, refittedSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
-import type { FastenerCell, Found, PartCell, Story } from "../../walk/story.ts";
+import { type Cure, backFromWork, fitOrRepair, refittedSince, renewedAsFound, repairedSince } from "../../story/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { cellsFound, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

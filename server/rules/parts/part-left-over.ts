@@ -1,8 +1,8 @@
 // Came off, and is not back when the machine is released.
 import { wholeNumber } from "../../model/declare.ts";
-import { findingsOf } from "../../walk/decisions.ts";
-import { completeSince, countFound, renewedAsFound } from "../../walk/put-right.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../walk/story.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { completeSince, countFound, renewedAsFound } from "../../story/put-right.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 

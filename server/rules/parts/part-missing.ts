@@ -1,6 +1,6 @@
 // Found missing, and not yet there again.
 import { wholeNumber } from "../../model/declare.ts";
-import { completeSince, renewedAsFound } from "../../walk/put-right.ts";
+import { completeSince, renewedAsFound } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

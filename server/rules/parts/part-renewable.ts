@@ -1,10 +1,10 @@
 // A part that never goes back once disturbed, going back.
 import { relationsOf } from "../../model/relations.ts";
-import { renewedSince } from "../../walk/put-right.ts";
+import { renewedSince } from "../../story/put-right.ts";
 import { condemnedBy } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
-import type { PartCell, PartMoment, Story } from "../../walk/story.ts";
+import type { PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
 

@@ -1,6 +1,6 @@
 // Taken off while something still holds it, or stands before it.
 import type { JobRule } from "../rule.ts";
-import type { PartCell, PartMoment } from "../../walk/story.ts";
+import type { PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
 

@@ -2,9 +2,9 @@
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import type { Found } from "../../walk/story.ts";
+import type { Found } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
-import { renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { renewedAsFound, repairedSince } from "../../story/put-right.ts";
 
 export const rule: JobRule = {
   id: "part-undecided",

@@ -1,6 +1,6 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { backFromWork, refittedSince, renewedAsFound, repairedSince } from "../../walk/put-right.ts";
+import { backFromWork, refittedSince, renewedAsFound, repairedSince } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

@@ -2,9 +2,9 @@
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { relationsOf } from "../../model/relations.ts";
-import type { Cure } from "../../walk/put-right.ts";
+import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import type { FluidCell, PartCell } from "../../walk/story.ts";
+import type { FluidCell, PartCell } from "../../story/story.ts";
 
 export const rule: JobRule = {
   id: "run-dry",

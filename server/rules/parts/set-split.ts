@@ -1,7 +1,7 @@
 // One of a matched set or a pair renewed without the other.
 import type { Job } from "../../model/job.ts";
-import type { Cure } from "../../walk/put-right.ts";
-import type { PartCell, PartMoment } from "../../walk/story.ts";
+import type { Cure } from "../../story/put-right.ts";
+import type { PartCell, PartMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";

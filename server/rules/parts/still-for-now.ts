@@ -1,5 +1,5 @@
 // Fitted or tightened for now, and not undone or finished.
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";

@@ -1,7 +1,7 @@
 // A concession for what may not be excused.
 import { cellsFound } from "../cells-found.ts";
 import { neverExcused } from "../failures.ts";
-import { failureCured, madeFast, completeSince, renewedAsFound } from "../../walk/put-right.ts";
+import { failureCured, madeFast, completeSince, renewedAsFound } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 

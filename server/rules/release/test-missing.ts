@@ -1,7 +1,7 @@
 // Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
 import { hasEntry } from "../../model/has.ts";
 import { isCritical } from "../../model/relations.ts";
-import type { FastenerMoment, PartMoment } from "../../walk/story.ts";
+import type { FastenerMoment, PartMoment } from "../../story/story.ts";
 import { roadWords } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";

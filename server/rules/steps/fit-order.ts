@@ -1,7 +1,7 @@
 // A fastener done up before what it holds is on; a part over one that is still off.
 import type { JobRule } from "../rule.ts";
-import { findingsOf } from "../../walk/decisions.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../walk/story.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
 

@@ -1,7 +1,7 @@
 // Done, or written, before what it needs; or fitted new before it came.
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
 import { where } from "../../model/where.ts";
-import { type Coming, comesOn } from "../../walk/away.ts";
+import { type Coming, comesOn } from "../../story/away.ts";
 import { byLine } from "../by-line.ts";
 import { needsBefore, waitsFor } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";

@@ -1,8 +1,8 @@
 // On order, and here only after the day on which the step that takes it could start.
 import { hasEntry } from "../../model/has.ts";
 import { addDays } from "../../quantities/days.ts";
-import { type PlannedStep, planOf, usualHours } from "../../walk/plan.ts";
-import { supplyOfOne } from "../../walk/supply.ts";
+import { type PlannedStep, planOf, usualHours } from "../../plan/plan.ts";
+import { supplyOfOne } from "../../supply/supply.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

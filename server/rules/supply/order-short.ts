@@ -1,7 +1,7 @@
 // Needed and on order, but too few.
 import { hasEntry } from "../../model/has.ts";
-import { amountText } from "../../walk/items.ts";
-import { supplyOfOne } from "../../walk/supply.ts";
+import { amountText } from "../../supply/items.ts";
+import { supplyOfOne } from "../../supply/supply.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

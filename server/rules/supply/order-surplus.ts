@@ -1,10 +1,10 @@
 // On order beyond the need and the rest of a pack.
 import { hasEntry } from "../../model/has.ts";
 import { moneyText } from "../../quantities/money.ts";
-import { amountText } from "../../walk/items.ts";
-import type { Story } from "../../walk/story.ts";
-import { supplyOfOne } from "../../walk/supply.ts";
-import type { SurplusLine } from "../../walk/surplus.ts";
+import { amountText } from "../../supply/items.ts";
+import type { Story } from "../../story/story.ts";
+import { supplyOfOne } from "../../supply/supply.ts";
+import type { SurplusLine } from "../../supply/surplus.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

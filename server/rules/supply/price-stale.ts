@@ -4,7 +4,7 @@ import { hasEntry, hasLine } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { moneyText } from "../../quantities/money.ts";
-import { supplyOfOne } from "../../walk/supply.ts";
+import { supplyOfOne } from "../../supply/supply.ts";
 import { addMonths } from "../../quantities/days.ts";
 import type { JobRule } from "../rule.ts";
 

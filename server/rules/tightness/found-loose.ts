@@ -1,5 +1,5 @@
 // A fastener found loose, and not yet tight and locked.
-import { fitOrRepair, madeFast } from "../../walk/put-right.ts";
+import { fitOrRepair, madeFast } from "../../story/put-right.ts";
 import type { Fastener } from "../../model/things.ts";
 import { calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";

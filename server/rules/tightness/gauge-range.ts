@@ -2,7 +2,7 @@
 import { bandOf, measuredList, quantityText, rangeText } from "../../model/values.ts";
 import { inside } from "../../quantities/range.ts";
 import type { JobRule } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { called, midSentence } from "../wording.ts";
 

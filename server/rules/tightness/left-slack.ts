@@ -1,6 +1,6 @@
 // Slackened, or put on by hand, and not tight when the machine is released.
 import { relationsOf } from "../../model/relations.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";

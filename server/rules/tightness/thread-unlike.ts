@@ -3,7 +3,7 @@ import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike } from "../../trade/threads.ts";
 import type { OfferEntry } from "../../../grammar/tree.ts";
-import { threadText, unlikeThread, weakerThan } from "../../walk/offered-thread.ts";
+import { threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 

@@ -1,9 +1,9 @@
 // Tightened to a figure outside its range, and left there.
 import { bandOf, quantityText, rangeText } from "../../model/values.ts";
 import { inside } from "../../quantities/range.ts";
-import type { FastenerCell, FastenerMoment } from "../../walk/story.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
-import type { Cure } from "../../walk/put-right.ts";
+import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { adjacentLock } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";

@@ -6,8 +6,8 @@ import { type Where, where } from "../../model/where.ts";
 import { exact, figure, plainText } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { unitOf } from "../../quantities/units.ts";
-import type { Slip } from "../../walk/slips.ts";
-import type { Spot } from "../../walk/story.ts";
+import type { Slip } from "../../story/slips.ts";
+import type { Spot } from "../../story/story.ts";
 import { type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 

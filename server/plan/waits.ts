@@ -1,0 +1,322 @@
+// What each planned step waits for: other planned steps, by `after` and by what the facts demand; answers; and what no step does.
+// Invariant: facts only of the walk. The written order of two steps counts where both work on the same thing, and gives way to an `after` that says otherwise.
+import type { Name } from "../../grammar/tree.ts";
+import { relationsOf } from "../model/relations.ts";
+import { midSentence } from "../model/titles.ts";
+import { type Where, where } from "../model/where.ts";
+import { type Planned, plannedOf } from "../story/planned.ts";
+import { questionsAbout } from "../story/questions.ts";
+import type {
+  Cell,
+  FastenerCell,
+  FastenerMoment,
+  FluidCell,
+  FluidMoment,
+  HazardCell,
+  HazardMoment,
+  Moment,
+  PartCell,
+  PartMoment,
+  Story,
+  Visit,
+} from "../story/story.ts";
+import { carried, lowered } from "./waits-carried.ts";
+
+/** Another planned step must be done first. */
+export interface StepWait {
+  readonly visit: Visit;
+  /** In words: “hub nut holds hub”. */
+  readonly why: string;
+  /** The line that demands it. */
+  readonly where: Where;
+  /** Said with `after`, not derived. */
+  readonly written: boolean;
+}
+
+export interface VisitWaits {
+  readonly visit: Visit;
+  readonly steps: readonly StepWait[];
+  /** Open questions about what it puts back, each once. */
+  readonly questions: readonly { readonly name: string; readonly where: Where }[];
+  /** What must be so first, and no step makes so. */
+  readonly unmet: readonly { readonly text: string; readonly where: Where }[];
+}
+
+const remembered = new WeakMap<Story, readonly VisitWaits[]>();
+
+/** For each planned visit, in the order of the sheet. */
+export function waitsOf(story: Story): readonly VisitWaits[] {
+  let waits = remembered.get(story);
+  if (waits === undefined) {
+    waits = workOut(story);
+    remembered.set(story, waits);
+  }
+  return waits;
+}
+
+interface Soft {
+  readonly later: Visit;
+  readonly first: Visit;
+  readonly why: string;
+  readonly where: Where;
+}
+
+function workOut(story: Story): readonly VisitWaits[] {
+  const visits = story.visits.filter((it) => it.phase === "planned");
+  const found = new Map<Visit, { steps: Map<Visit, StepWait>; questions: Map<string, Where>; unmet: Map<string, Where> }>();
+  for (const visit of visits) found.set(visit, { steps: new Map(), questions: new Map(), unmet: new Map() });
+  // Orders that hang on the order of the sheet alone are added behind the rest, and only where they close no circle with it;
+  // last those that say that the sheet is written the wrong way round.
+  const soft: Soft[] = [];
+  const after: Soft[] = [];
+  let forward = false;
+
+  const wait = (later: Visit, first: Visit, why: string, at: Where, written = false): void => {
+    const list = found.get(later)?.steps;
+    if (list === undefined || !found.has(first) || (later === first && !written)) return;
+    if (first.number >= later.number) forward = true;
+    if (!list.has(first)) list.set(first, { visit: first, why, where: at, written });
+  };
+  const rather = (later: Visit, first: Visit, why: string, at: Where): void => {
+    if (later !== first) soft.push({ later, first, why, where: at });
+  };
+  const { job } = story;
+  const relations = relationsOf(job);
+  const names = namer();
+
+  writtenOrder(story, visits, wait);
+  for (const cell of story.parts) {
+    for (const it of plannedOf<PartMoment>(cell)) {
+      if (it.verb === "remove" && it.before.on > 0) {
+        for (const by of beside(story, cell.thing.heldBy, cell.place, "fastener"))
+          settled(it, by, undone, it.stillHeld.includes(by), `${names(by)} holds ${names(cell)}`, `${names(by)} is still done up, and no step undoes it`);
+        for (const front of beside(story, cell.thing.behind, cell.place, "part"))
+          settled(
+            it,
+            front,
+            cameOff,
+            it.stillBehind.includes(front),
+            `${names(front)} is in front of ${names(cell)}`,
+            `${names(front)} is still on, and no step removes it`,
+          );
+        safe(it, cell);
+      }
+      if (it.verb === "fit") {
+        for (const part of relations.behind.get(cell.thing.name) ?? []) {
+          for (const behind of beside(story, [part.name], cell.place, "part"))
+            settled(
+              it,
+              behind,
+              wentOn,
+              it.overOff.includes(behind) && !discarded(story, part.name),
+              `${names(behind)} goes on before ${names(cell)}, which is in front of it`,
+              `${names(behind)} behind it is still off, and no step fits it`,
+            );
+        }
+      }
+      if ((it.verb === "fit" || it.verb === "repair") && !it.forNow) ask(it, cell);
+    }
+  }
+  for (const cell of story.fasteners) {
+    for (const it of plannedOf<FastenerMoment>(cell)) {
+      if (it.verb === "undo") safe(it, cell);
+      if (it.verb !== "fit" && it.verb !== "tighten" && it.verb !== "lock") continue;
+      for (const part of relations.holds.get(cell.thing.name) ?? []) {
+        for (const held of beside(story, [part.name], cell.place, "part")) {
+          const early = it.verb === "tighten" && it.before.on === 0 && it.holdsOff.includes(held) && !discarded(story, part.name);
+          settled(it, held, wentOn, early, `${names(held)} goes on before ${names(cell)} is done up`, `${names(held)} is still off, and no step fits it`);
+          if (!it.forNow) ask(it, held);
+        }
+      }
+      if (!it.forNow) ask(it, cell);
+    }
+  }
+  for (const cell of story.fluids) {
+    for (const it of plannedOf<FluidMoment>(cell)) {
+      if (it.verb === "fill") ask(it, cell);
+      if (it.verb !== "drain") continue;
+      for (const part of beside(story, cell.thing.in.map(textOf), cell.place, "part")) {
+        const off = plannedOf<PartMoment>(part).find((other) => other.seq > it.seq && cameOff(other));
+        if (off !== undefined) rather(off.visit, it.visit, `${names(cell)} is drained before ${names(part)} comes off`, off.where);
+      }
+    }
+  }
+  for (const cell of story.hazards) {
+    for (const it of plannedOf<HazardMoment>(cell)) {
+      if (it.verb !== "restore") continue;
+      for (const name of cell.thing.restoreAfter) {
+        for (const back of story.cells(name.text)) {
+          if (back.kind !== "part" && back.kind !== "fastener") continue;
+          settled(
+            it,
+            back,
+            closed,
+            it.open.includes(back),
+            `${names(back)} is back before ${names(cell)} is live again`,
+            `${names(back)} is not back, and no step puts it back`,
+          );
+        }
+      }
+    }
+  }
+  for (const cell of [...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards]) {
+    const own = plannedOf<Moment>(cell);
+    for (let i = 1; i < own.length; i++) {
+      const [first, later] = [own[i - 1], own[i]] as [Planned<Moment>, Planned<Moment>];
+      rather(later.visit, first.visit, `it works on ${names(cell)} first`, later.where);
+    }
+  }
+  carried(story, rather);
+
+  for (const { later, first, why, where: at } of [...soft, ...after]) {
+    if (forward && reaches(first, later)) continue;
+    wait(later, first, why, at);
+  }
+  for (const { visit } of lowered(story)) withoutImplied(visit);
+  return visits.map((visit) => {
+    const it = found.get(visit);
+    return {
+      visit,
+      steps: [...(it?.steps.values() ?? [])].sort((a, b) => a.visit.number - b.visit.number),
+      questions: [...(it?.questions ?? [])].map(([name, at]) => ({ name, where: at })),
+      unmet: [...(it?.unmet ?? [])].map(([text, at]) => ({ text, where: at })),
+    };
+  });
+
+  /** The step that brought it about before, or must after all; else, where it is wanting, nobody does. */
+  function settled(it: Planned<Moment>, cell: Cell, does: (moment: never) => boolean, wanting: boolean, why: string, otherwise: string): void {
+    const doing = plannedOf<Moment>(cell).filter((moment) => does(moment as never));
+    const before = doing.findLast((moment) => moment.seq < it.seq);
+    if (before !== undefined) {
+      if (before.visit !== it.visit) wait(it.visit, before.visit, why, it.where);
+      return;
+    }
+    if (!wanting) return;
+    const later = doing.find((moment) => moment.seq > it.seq);
+    if (later === undefined) found.get(it.visit)?.unmet.set(otherwise, it.where);
+    else if (later.visit !== it.visit) after.push({ later: it.visit, first: later.visit, why, where: it.where });
+  }
+
+  function safe(it: Planned<PartMoment | FastenerMoment>, cell: PartCell | FastenerCell): void {
+    for (const hazard of relations.barredBy.get(cell.thing.name) ?? []) {
+      for (const live of beside(story, [hazard.name], "", "hazard"))
+        settled(
+          it,
+          live,
+          madeSafe,
+          it.liveHazards.includes(live),
+          `${names(live)} is made safe before ${names(cell)} comes off`,
+          `${names(live)} is live, and no step makes it safe`,
+        );
+    }
+  }
+
+  function ask(it: Planned<Moment>, cell: PartCell | FastenerCell | FluidCell): void {
+    const questions = found.get(it.visit)?.questions;
+    for (const name of questionsAbout(story, cell)) if (questions !== undefined && !questions.has(name)) questions.set(name, it.where);
+  }
+
+  /** Letting the machine down waits for nearly everything: what another of these waits for in turn need not be told. */
+  function withoutImplied(visit: Visit): void {
+    const steps = found.get(visit)?.steps;
+    if (steps === undefined || forward) return;
+    const implied = new Set([...steps.keys()].flatMap((first) => [...(found.get(first)?.steps.keys() ?? [])]));
+    for (const it of implied) for (const next of found.get(it)?.steps.keys() ?? []) implied.add(next);
+    for (const [first, { written }] of [...steps]) if (!written && implied.has(first)) steps.delete(first);
+  }
+
+  /** Does a step wait for another, at first or at any remove? */
+  function reaches(from: Visit, to: Visit): boolean {
+    const seen = new Set([from]);
+    for (const visit of seen) {
+      if (visit === to) return true;
+      for (const next of found.get(visit)?.steps.keys() ?? []) seen.add(next);
+    }
+    return false;
+  }
+}
+
+// ---------------------------------------------------------------- what is written
+
+function writtenOrder(story: Story, visits: readonly Visit[], wait: (later: Visit, first: Visit, why: string, at: Where, written: boolean) => void): void {
+  const byName = new Map<string, Visit[]>();
+  for (const visit of visits) {
+    const name = visit.entry.name?.text;
+    if (name === undefined) continue;
+    const list = byName.get(name);
+    if (list === undefined) byName.set(name, [visit]);
+    else list.push(visit);
+  }
+  for (const visit of visits) {
+    for (const detail of visit.entry.details) {
+      if (detail.kind !== "after" || detail.fault !== undefined) continue;
+      for (const step of detail.steps) {
+        for (const first of byName.get(step.text) ?? []) {
+          if (elsewhere(story, visit, first)) continue;
+          wait(visit, first, `it says so: after ${step.text}`, where(visit.file, visit.entry, detail.row, step.at), true);
+        }
+      }
+    }
+  }
+}
+
+/** Work at one side need not wait for the same work at the other. */
+function elsewhere(story: Story, a: Visit, b: Visit): boolean {
+  if (a.places === undefined || b.places === undefined || a.places.some((place) => b.places?.includes(place))) return false;
+  const kinds = (visit: Visit) => new Set((visit.places ?? []).flatMap((place) => story.job.kindsOfPlace.get(place) ?? []));
+  const other = kinds(b);
+  return [...kinds(a)].some((kind) => other.has(kind));
+}
+
+// ---------------------------------------------------------------- moments and cells
+
+function undone(it: FastenerMoment): boolean {
+  return it.verb === "undo";
+}
+
+function cameOff(it: PartMoment): boolean {
+  return it.verb === "remove";
+}
+
+function wentOn(it: PartMoment): boolean {
+  return it.verb === "fit";
+}
+
+function madeSafe(it: HazardMoment): boolean {
+  return it.verb === "safe";
+}
+
+function closed(it: PartMoment | FastenerMoment): boolean {
+  return it.verb === "fit" || it.verb === "tighten" || it.verb === "lock";
+}
+
+type CellOf<K extends Cell["kind"]> = Extract<Cell, { kind: K }>;
+
+/** Those cells of things that stand where another does: the same place, or all where the places are of another kind. */
+function beside<K extends Cell["kind"]>(story: Story, things: readonly (string | Name)[], place: string, kind: K): CellOf<K>[] {
+  return things.flatMap((it) => {
+    const cells = story.cells(typeof it === "string" ? it : it.text).filter((cell): cell is CellOf<K> => cell.kind === kind && !cell.unsure);
+    const same = cells.filter((cell) => cell.place === place);
+    return same.length > 0 ? same : cells;
+  });
+}
+
+function textOf(name: Name): string {
+  return name.text;
+}
+
+function discarded(story: Story, name: string): boolean {
+  return story.findings.some((found) => found.thing.name === name && found.decision?.detail.decision === "discard");
+}
+
+function namer(): (cell: FastenerCell | PartCell | FluidCell | HazardCell) => string {
+  const known = new Map<Cell, string>();
+  return (cell) => {
+    let name = known.get(cell);
+    if (name === undefined) {
+      name = midSentence(cell.thing, cell.place);
+      known.set(cell, name);
+    }
+    return name;
+  };
+}

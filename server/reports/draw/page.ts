@@ -1,0 +1,102 @@
+// The frame of a report's page: the head of a job card, the report, the foot. The style is inside, nothing is fetched, nothing runs.
+// Invariant: what is written in a sheet is text there. Rows carry `data-file`, `data-line` (from 1) and `data-row`, a name that stays while lines move.
+import type { Heading } from "./heading.ts";
+import { type Content, Markup, hrefOf, html } from "./html.ts";
+import { pageStyle } from "./page-style.ts";
+import { pictureStyle } from "./picture-style.ts";
+import type { Line } from "../release/release.ts";
+
+/** `img-src data:` is for photos, which are inside the page as well. */
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+export interface Sections {
+  /** “Readings”, “The way back”. */
+  readonly name: string;
+  readonly heading: Heading;
+  /** What it comes to, in a sentence. */
+  readonly headline?: string;
+  readonly body: Content;
+  readonly foot: Content;
+}
+
+export function pageOf(sections: Sections): string {
+  const { name, heading, headline, body, foot } = sections;
+  const fields = fieldsOf(heading);
+  return html`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${[name, heading.title].filter((it) => it !== "").join(": ")}</title>
+<style>${new Markup(pageStyle)}${new Markup(pictureStyle)}</style>
+</head>
+<body>
+<main>
+<header>
+<h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
+${
+  fields.length > 0 &&
+  html`<dl class="fields">
+${fields.map(([field, value]) => html`<div><dt>${field}</dt><dd>${value}</dd></div>\n`)}</dl>
+`
+}${headline !== undefined && html`<p class="headline">${headline}</p>\n`}</header>
+${body}<footer>${foot}</footer>
+</main>
+</body>
+</html>
+`.text;
+}
+
+function fieldsOf(heading: Heading): [name: string, value: string][] {
+  const all: [string, string | undefined][] = [
+    ["Machine", heading.machine],
+    ["Serial", heading.serial],
+    ["By", heading.by],
+    ["Opened", heading.opened],
+    ["Sheet", heading.file],
+  ];
+  return all.filter((it): it is [string, string] => it[1] !== undefined && it[1] !== "");
+}
+
+/** A link to a line, with the attributes by which an editor goes there. Its words are the file's own name and the line, unless others are given. */
+export function lineLink(it: Line, words?: string): Markup {
+  return html`<a class="at" href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}">${words ?? `${baseOf(it.file)}:${it.line}`}</a>`;
+}
+
+/** The same in a sentence: `line 127` of the sheet that the page is of, with the file's name where it is another. */
+export function lineIn(own: string | undefined, it: Line): Markup {
+  return lineLink(it, it.file === own ? `line\u00a0${it.line}` : undefined);
+}
+
+/** The same in a column of lines. */
+export function lineCell(own: string | undefined, it: Line): Markup {
+  return lineLink(it, it.file === own ? String(it.line) : undefined);
+}
+
+/** The attributes of a row: the line that it leads to, and the name by which it is known again when the page is drawn anew. */
+export function rowAt(it: Line, key: string): Markup {
+  return html` data-file="${it.file}" data-line="${it.line}" data-row="${key.slice(0, 200)}"`;
+}
+
+/** A text whose dates stay whole at the end of a line. */
+export function dated(text: string): Content[] {
+  return text.split(/(\b\d{4}-\d{2}-\d{2}\b)/).map((part, i) => (i % 2 === 1 ? html`<span class="whole">${part}</span>` : part));
+}
+
+/** A list of rows under a heading; nothing where there are none. */
+export function listOf<T extends Line>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
+  return (
+    rows.length > 0 &&
+    html`<section>
+<h2>${title}</h2>
+<ul>
+${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n`)}</ul>
+</section>
+`
+  );
+}
+
+function baseOf(file: string): string {
+  return file.split("/").at(-1) ?? file;
+}

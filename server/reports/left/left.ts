@@ -1,0 +1,298 @@
+// How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, away, drained, live or hanging,
+// what must not be trusted, and what was next.
+// Invariant: done work only, up to the pause; a value with the lines that it comes from.
+import type { Files } from "../../model/files.ts";
+import { placesOf } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
+import type { Limit } from "../../model/things.ts";
+import { midSentence } from "../../model/titles.ts";
+import { type Where, where } from "../../model/where.ts";
+import { lastMoveBefore } from "./moves.ts";
+import { awayAt } from "../../story/away.ts";
+import { isOpen } from "../../story/moves.ts";
+import { type Cell, type FastenerCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
+import { judge } from "../../story/verdicts.ts";
+import type { Caution } from "../../trade/cautions.ts";
+import { cautionsFor } from "../draw/cautions-for.ts";
+import { type Heading, type Told, tell } from "../draw/heading.ts";
+import type { Line } from "../release/release.ts";
+
+export interface LeftReport extends Heading {
+  readonly pauses: readonly Left[];
+  readonly cautions: readonly Caution[];
+}
+
+export interface Left extends Line {
+  /** “2026-05-03: Bearings are out of stock”, or “Now”. */
+  readonly when: string;
+  readonly groups: readonly LeftGroup[];
+  readonly next: readonly (Line & { readonly text: string })[];
+}
+
+export type GroupName =
+  | "Hanging"
+  | "Live"
+  | "Off"
+  | "Slack"
+  | "Not locked"
+  | "In for now"
+  | "Drained"
+  | "Away"
+  | "Made safe"
+  | "Held up"
+  | "Not to be trusted"
+  | "Waiting for an answer";
+
+export interface LeftGroup {
+  readonly name: GroupName;
+  readonly rows: readonly (Line & { readonly text: string })[];
+}
+
+/** Of one job; undefined where there is no such file. The newest first: it is the page to read when the job is taken up again. */
+export function leftReport(files: Files, path: string): LeftReport | undefined {
+  const told = tell(files, path);
+  if (told === undefined) return undefined;
+  const { story } = told;
+  const pauses = story.pauses.map((it) =>
+    leftAt(told, it.seq, it.day, [it.day, it.entry.why?.value].filter((word) => word !== undefined).join(": ") || "A pause", it.where, it.where),
+  );
+  const home = { file: told.job.own.path, entry: (told.job.sheet ?? told.job.own.sheet.entries[0]) as Where["entry"], row: 0, at: { from: 0, to: 0 } };
+  const now =
+    home.entry === undefined
+      ? []
+      : [leftAt(told, story.plannedFrom, story.newestDay, story.release === undefined ? "Now" : "Now, with its release written", home, undefined)];
+  return { ...told.heading, pauses: [...now, ...pauses.reverse()], cautions: cautionsFor(story) };
+}
+
+/** All that was done before `seq`. */
+function leftAt(told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
+  const { story, at: line } = told;
+  const groups = new Map<GroupName, { text: string; places: string[]; line: Line }[]>();
+  const put: Put = (name, text, from, place = "") => {
+    const rows = groups.get(name) ?? [];
+    groups.set(name, rows);
+    const where = line(from);
+    // The same at several places, by one line, is one row.
+    const same = rows.find((it) => it.text === text && it.line.line === where.line && it.line.file === where.file);
+    if (same === undefined) rows.push({ text, places: [place], line: where });
+    else if (!same.places.includes(place)) same.places.push(place);
+  };
+  for (const cell of story.parts) partLeft(cell, seq, put);
+  for (const cell of story.fasteners) fastenerLeft(cell, seq, put);
+  for (const cell of story.fluids) {
+    const state = stateAt(cell, seq);
+    const last = lastAt(cell, seq);
+    if (last === undefined) continue;
+    if (!state.full) put("Drained", midSentence(cell.thing), last.where, cell.place);
+    else if (cell.thing.needsBleed && state.airIn) put("Drained", `${midSentence(cell.thing)}: filled, not bled`, last.where, cell.place);
+  }
+  for (const thing of story.job.things.values()) {
+    // One that no line touched is live from the start, if it does not arise later.
+    const cell = thing.kind === "hazard" ? story.cells(thing.name)[0] : undefined;
+    if (cell?.kind !== "hazard") continue;
+    const live = stateAt(cell, seq);
+    const last = lastAt(cell, seq);
+    const home = last?.where ?? { file: cell.thing.file, entry: cell.thing.entry, row: 0, at: cell.thing.at };
+    if (live) put("Live", midSentence(cell.thing), home);
+    else if (last !== undefined) {
+      const how = cell.history.findLast((it) => it.seq < seq && it.verb === "safe")?.action?.text?.value;
+      put("Made safe", `${midSentence(cell.thing)}${how === undefined ? "" : ` (${how})`}`, home);
+    }
+  }
+  supportLeft(story, seq, put);
+  for (const name of ordersOf(story.job).work.keys()) awayLeft(story, name, day, put);
+  distrust(told, seq, put);
+  return {
+    when,
+    ...line(at),
+    groups: order.flatMap((name) => {
+      const rows = groups.get(name);
+      return rows === undefined ? [] : [{ name, rows: rows.map((it) => ({ text: `${it.places.join(", ")} ${it.text}`.trim(), ...it.line })) }];
+    }),
+    next: nextSteps(told, pause),
+  };
+}
+
+/** What can hurt first. */
+const order: readonly GroupName[] = [
+  "Hanging",
+  "Live",
+  "Off",
+  "Slack",
+  "Not locked",
+  "In for now",
+  "Drained",
+  "Away",
+  "Made safe",
+  "Held up",
+  "Not to be trusted",
+  "Waiting for an answer",
+];
+
+type Put = (name: GroupName, text: string, from: Where, place?: string) => void;
+
+function partLeft(cell: PartCell, seq: number, put: Put): void {
+  const state = stateAt(cell, seq);
+  const last = lastAt(cell, seq);
+  if (last === undefined || cell.unsure) return;
+  const short = cell.total - state.on;
+  if (short > 0) put("Off", `${midSentence(cell.thing)}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
+  else if (state.forNow) put("In for now", `${midSentence(cell.thing)}${why(cell, seq)}`, last.where, cell.place);
+}
+
+function fastenerLeft(cell: FastenerCell, seq: number, put: Put): void {
+  const state = stateAt(cell, seq);
+  const last = lastAt(cell, seq);
+  if (last === undefined || cell.unsure) return;
+  const name = midSentence(cell.thing);
+  const short = cell.total - state.on;
+  if (short > 0) put("Off", `${name}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
+  else if (!state.tight && !(cell.thing.torque?.none ?? false)) put("Slack", name, last.where, cell.place);
+  else if (isOpen(cell, state)) put("Not locked", name, last.where, cell.place);
+  if (state.forNow && short <= 0) put("In for now", `${name}${why(cell, seq)}`, last.where, cell.place);
+}
+
+/** The line by which it came off, not the one that says what was then seen of it. */
+function cameOff(cell: PartCell | FastenerCell, seq: number): Where | undefined {
+  const history = cell.history as readonly (Moment & { before: { on: number }; after: { on: number } })[];
+  return history.findLast((it) => it.seq < seq && it.after.on < it.before.on)?.where;
+}
+
+function why(cell: PartCell | FastenerCell, seq: number): string {
+  const it = (cell.history as readonly (Moment & { forNow: boolean; action: FastenerCell["history"][number]["action"] })[]).findLast(
+    (moment) => moment.seq < seq && moment.forNow,
+  );
+  return it?.action?.forNow === undefined ? "" : `: ${it.action.forNow.value}`;
+}
+
+function supportLeft(story: Story, seq: number, put: Put): void {
+  const last = story.support.findLast((it) => it.seq < seq && it.phase === "done");
+  if (last === undefined) return;
+  const state: SupportState = last.after;
+  const hanging = hangsOn(state);
+  if (state.raised !== undefined && hanging !== undefined && hanging !== "lift")
+    put("Hanging", `on a ${hanging}, with nothing under it since`, state.raised.moment.where);
+  else if (state.raised !== undefined && hanging === "lift") put("Held up", "on the lift", state.raised.moment.where);
+  for (const it of state.supports) {
+    const under = it.underText ?? it.underPart;
+    const words = `${it.part === undefined ? "" : `the ${it.part} `}on ${it.on}${under === undefined ? "" : `, under ${under}`}`;
+    put(it.on === "crane" ? "Hanging" : "Held up", words, it.moment.where);
+  }
+  if (state.under !== undefined) put("Hanging", "somebody is written as being underneath", state.under.where);
+}
+
+function awayLeft(story: Story, name: string, day: string | undefined, put: Put): void {
+  const cells = story.cells(name);
+  const thing = story.job.things.get(name);
+  if (thing === undefined) return;
+  for (const place of cells.length === 0 ? [""] : cells.map((it) => it.place)) {
+    const away = awayAt(story.job, name, place, day);
+    if (away !== undefined) put("Away", `${midSentence(thing, place)}, order ${away.reference}`, away.where);
+  }
+}
+
+/** Readings that a later move has made stale, verdicts that stand against it, and what was found and neither renewed nor mended by then. */
+function distrust(told: Told, seq: number, put: Put): void {
+  const { story, at } = told;
+  for (const thing of story.job.things.values()) {
+    if (thing.kind !== "limit") continue;
+    const verdicts = judge(story).verdicts.filter(
+      (it) => it.limit === thing && it.seq < seq && it.stage !== "trial" && !(it.band === "new" && it.stage === "found"),
+    );
+    for (const place of new Set([...placesOf(story.job, thing), ...verdicts.map((it) => it.place)])) {
+      const own = verdicts.filter((it) => it.place === place);
+      const last = own.at(-1);
+      const final = story.readings.findLast((it) => it.limit === thing && it.place === place && it.stage === "final" && it.seq < seq);
+      const moved = lastMoveBefore(story, thing.setBy, place, seq);
+      if (final !== undefined && moved !== undefined && moved.seq > final.seq)
+        put("Not to be trusted", `${midSentence(thing, place)}: read before what sets it was moved again (line ${at(moved.where).line})`, final.where);
+      else if (last !== undefined && own.some((it) => it.outcome !== "in" && it.seq === last.seq)) {
+        const now = own.filter((it) => it.seq === last.seq);
+        const bad = (now.find((it) => it.outcome === "out") ?? now.find((it) => it.outcome === "doubt")) as (typeof own)[number];
+        put("Not to be trusted", `${midSentence(thing, place)}: ${bad.outcome === "out" ? "out" : "in doubt"} when it was last read`, bad.where);
+      } else if (final === undefined && moved !== undefined && settersOn(story, thing, place, seq))
+        put("Not to be trusted", `${midSentence(thing, place)}: what sets it was moved, and it is not measured since`, moved.where);
+    }
+  }
+  for (const found of story.findings) {
+    if (found.seq >= seq || found.decision?.detail.decision === "reuse") continue;
+    const faults = found.conditions.filter(({ condition }) => bad.has(condition.kind));
+    if (faults.length === 0) continue;
+    for (const place of found.places) {
+      const cell = story.cell(found.thing.name, place);
+      const history = (cell?.history ?? []) as readonly (Moment & { verb: string; isNew?: boolean })[];
+      if (history.some((it) => it.seq > found.seq && it.seq < seq && ((it.verb === "fit" && it.isNew === true) || it.verb === "repair" || it.verb === "fill")))
+        continue;
+      put(
+        "Not to be trusted",
+        `${midSentence(found.thing, place)}: found ${faults.map(({ condition }) => condition.kind).join(", ")}, not put right`,
+        found.where,
+      );
+    }
+  }
+  for (const thing of story.job.things.values()) {
+    if (thing.kind === "question" && thing.answer === undefined && !thing.implied)
+      put("Waiting for an answer", thing.title ?? thing.name, { file: thing.file, entry: thing.entry, row: 0, at: thing.at });
+  }
+}
+
+/** With what sets it off, nobody would take it to be set. */
+function settersOn(story: Story, limit: Limit, place: string, seq: number): boolean {
+  return limit.setBy.every((name) =>
+    story.cells(name.text).every((cell) => {
+      if (cell.kind !== "fastener" && cell.kind !== "part") return true;
+      return (cell.place !== place && cell.place !== "" && place !== "") || stateAt(cell, seq).on >= cell.total;
+    }),
+  );
+}
+
+const bad = new Set([
+  "worn",
+  "cracked",
+  "broken",
+  "bent",
+  "pitted",
+  "scored",
+  "corroded",
+  "seized",
+  "damaged",
+  "missing",
+  "wrong",
+  "reversed",
+  "swapped",
+  "stripped",
+  "sheared",
+  "undrilled",
+  "leaking",
+  "dry",
+  "blocked",
+  "contaminated",
+  "metallic",
+  "fragments",
+  "milky",
+  "low",
+]);
+
+/** Of a pause: the steps written below it, the first three. Of now: the planned ones. */
+function nextSteps(told: Told, pause: Where | undefined): Left["next"] {
+  const { story, at, job } = told;
+  const entries = job.own.sheet.entries;
+  const from = pause === undefined ? -1 : entries.indexOf(pause.entry);
+  const planned = new Set(story.visits.filter((it) => it.phase === "planned").map((it) => it.entry));
+  return entries
+    .flatMap((entry, i) => (entry.kind === "step" && (pause === undefined ? planned.has(entry) : i > from) ? [entry] : []))
+    .slice(0, 3)
+    .map((entry) => ({ text: entry.title?.value ?? entry.name?.text ?? "a step", ...at(where(job.own.path, entry, 0, entry.at)) }));
+}
+
+/** The state of a cell just before `seq`: what it was before its first later moment, else what its last left. */
+function stateAt<C extends Cell>(cell: C, seq: number): C["now"] {
+  const history = cell.history as readonly { seq: number; before: C["now"]; after: C["now"] }[];
+  const later = history.find((it) => it.seq >= seq);
+  if (later !== undefined) return later.before;
+  return history.at(-1)?.after ?? cell.now;
+}
+
+function lastAt(cell: Cell, seq: number): Moment | undefined {
+  return (cell.history as readonly Moment[]).findLast((it) => it.seq < seq);
+}

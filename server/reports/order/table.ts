@@ -1,0 +1,162 @@
+// The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
+// Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
+import {
+  backWords,
+  choiceWords,
+  hasExchange,
+  jobsWords,
+  listWords,
+  nameWords,
+  noSource,
+  nothingToGet,
+  orderCaution,
+  quantityWords,
+  surplusWords,
+  titleOf,
+  togetherWords,
+  waitingWords,
+  whereWords,
+  workWords,
+} from "./words.ts";
+import type { OrderReport } from "./order.ts";
+import { plain } from "../draw/plain.ts";
+
+/** `width`: columns of the terminal; 100 where it has none. */
+export function orderTable(report: OrderReport, width = 100): string {
+  const wide = Math.max(60, Math.min(width, 200));
+  const out: string[] = [...folded(titleOf(report), wide)];
+  for (const it of report.jobs) if (it.machine !== null) out.push(...folded(plain(it.machine), wide));
+  out.push("");
+  if (report.lines.length === 0) out.push(nothingToGet, "");
+  else out.push(...table(report, wide), "");
+  for (const words of choiceWords(report)) out.push(...folded(words, wide));
+  if (report.choice !== null) out.push("");
+  if (report.suppliers.length > 0) {
+    const exchange = hasExchange(report);
+    const rows = report.suppliers.map((it) => [plain(it.name), it.goods, ...(exchange ? [it.exchange] : []), it.freight, it.duty, it.total, it.currency]);
+    const top = ["Supplier", "goods", ...(exchange ? ["exchange"] : []), "freight", "duty", "total", ""];
+    out.push(
+      ...grid(
+        top,
+        rows,
+        top.map((_, i) => i > 0 && i < top.length - 1),
+      ),
+      "",
+    );
+    for (const it of report.suppliers) {
+      if (it.unpriced > 0) out.push(...folded(`${plain(it.name)}: without ${it.unpriced} of which no price is known.`, wide));
+    }
+  }
+  const together = togetherWords(report);
+  if (together !== undefined) out.push(...folded(together, wide), "");
+  section(out, "To send back", report.back.map(backWords), wide);
+  section(
+    out,
+    "Work sent out",
+    report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
+    "Not needed after all",
+    report.surplus.map((it) => `${surplusWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
+    "No source",
+    noSource(report).map(
+      (it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${nameWords(it)}${it.makersNumber === null ? "" : `, maker's number ${plain(it.makersNumber)}`}`,
+    ),
+    wide,
+  );
+  section(
+    out,
+    "Waiting for an answer",
+    report.waiting.map((it) => `${waitingWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(out, "Price lists", report.lists.map(listWords), wide);
+  out.push(...folded(orderCaution, wide), "");
+  return out.join("\n");
+}
+
+const head = ["Item", "need", "stock", "on order", "to order", "packs", "total", "from"];
+const right = [false, true, true, true, true, true, true, false];
+
+function table(report: OrderReport, wide: number): string[] {
+  const { lines } = report;
+  const rows = lines.map((row) => [
+    plain(row.item),
+    quantityWords(row.need, row.unit),
+    quantityWords(row.stock, row.unit),
+    quantityWords(row.onOrder, row.unit),
+    quantityWords(row.toOrder, row.orderUnit),
+    row.packs ?? "–",
+    row.total === null ? "–" : `${row.total} ${row.currency ?? ""}`,
+    row.supplier === null
+      ? row.standing === "no source"
+        ? "no source"
+        : "–"
+      : `${plain(row.supplier)}${row.number === null ? "" : `, ${plain(row.number)}`}${row.lead === null ? "" : `, ${row.lead}`}`,
+  ]);
+  const [top, rule, ...drawn] = grid(head, rows, right);
+  const out = [top as string, rule as string];
+  for (const [i, row] of lines.entries()) {
+    out.push(drawn[i] as string);
+    const where = whereWords(row);
+    const title = row.name === row.item ? "" : plain(row.name);
+    const jobs = jobsWords(row, report);
+    const about = [title, plain(where), jobs === "" ? "" : `for ${jobs}`].filter((it) => it !== "").join(", ");
+    if (about !== "") out.push(...folded(about, wide, "    "));
+    for (const why of row.why) out.push(...folded(`${plain(why.text)}  ${plain(why.file)}:${why.line}`, wide, "    - "));
+    for (const note of row.notes) out.push(...folded(note, wide, "    ! "));
+  }
+  return out;
+}
+
+/** A head, a rule, and the rows; columns as wide as what stands in them. */
+function grid(top: readonly string[], rows: readonly (readonly string[])[], toRight: readonly boolean[]): string[] {
+  const widths = top.map((it, i) => Math.max(widthOf(it), ...rows.map((row) => widthOf(row[i] ?? ""))));
+  const draw = (row: readonly string[]) =>
+    row
+      .map((it, i) => {
+        const space = " ".repeat(Math.max(0, (widths[i] ?? 0) - widthOf(it)));
+        return toRight[i] ? space + it : it + space;
+      })
+      .join("  ")
+      .trimEnd();
+  return [draw(top), widths.map((it) => "-".repeat(it)).join("  "), ...rows.map(draw)];
+}
+
+function section(out: string[], title: string, rows: readonly string[], wide: number): void {
+  if (rows.length === 0) return;
+  out.push(title, ...rows.flatMap((it) => folded(it, wide, "  - ")), "");
+}
+
+/** Broken between words; what hangs over is set in under the first word. */
+function folded(text: string, wide: number, mark = ""): string[] {
+  const out: string[] = [];
+  let line = mark;
+  let fresh = true;
+  for (const word of text.split(" ").filter((it) => it !== "")) {
+    if (!fresh && widthOf(line) + 1 + widthOf(word) > wide) {
+      out.push(line);
+      line = " ".repeat(mark.length) + word;
+    } else line = fresh ? line + word : `${line} ${word}`;
+    fresh = false;
+  }
+  out.push(line);
+  return out;
+}
+
+const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+
+/** Columns on a terminal: what a person takes for one letter is one, and two for the wide letters of the East and for pictures. */
+function widthOf(text: string): number {
+  if (/^[\u0020-\u024f\u2013-\u201d]*$/.test(text)) return text.length;
+  let width = 0;
+  for (const { segment } of graphemes.segment(text))
+    width += /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Extended_Pictographic}/u.test(segment) ? 2 : 1;
+  return width;
+}

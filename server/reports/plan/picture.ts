@@ -1,0 +1,159 @@
+// The picture of a plan: a calendar with a bar for each parcel and each planned step, and behind it a dotted line for what there is to spare.
+// Invariant: floats draw and decide nothing; thickness, filling and words carry the meaning, no colour does. Sheet text is escaped.
+import { addDays } from "../../quantities/days.ts";
+import { type Markup, html } from "../draw/html.ts";
+import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
+import { daysWords, durationWords, stepWords } from "./words.ts";
+
+const left = 236;
+const wide = 380;
+const right = 164;
+const lane = 22;
+const head = 24;
+/** More rows than a picture can hold are in the tables. */
+const mostRows = 60;
+
+interface Row {
+  readonly kind: "step" | "parcel" | "job";
+  readonly label: string;
+  /** Days from the first. */
+  readonly from: number;
+  readonly to: number;
+  /** Where what there is to spare ends. */
+  readonly until: number;
+  readonly critical: boolean;
+  /** It hangs on what has no day. */
+  readonly open: boolean;
+  readonly beside: string;
+  readonly words: string;
+}
+
+/** Undefined where there is nothing to draw, or it spans more than a calendar can show. */
+export function planPicture(report: PlanReport): Markup | undefined {
+  const all = rowsOf(report);
+  const bars = all.filter((it) => it.kind !== "job");
+  const last = Math.max(...bars.map((it) => Math.max(it.to, it.until)), 1);
+  if (bars.length === 0 || !Number.isFinite(last) || last > 40_000) return undefined;
+  const rows = all.slice(0, mostRows);
+  const days = Math.ceil(last);
+  const x = (day: number) => Math.round((left + (day / days) * wide) * 10) / 10;
+  const height = head + rows.length * lane + 6;
+  const step = [1, 2, 7, 14, 28, 91, 182, 364, 1820, 3640, 9100].find((it) => days / it <= 7) ?? 9100;
+  const ticks = Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => i * step);
+  return html`<svg viewBox="0 0 ${left + wide + right} ${height}" role="img" aria-label="${pictureWords(report, rows, all.length)}">
+${ticks.map(
+  (
+    day,
+  ) => html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) < left + wide - 20 && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${dateWords(report.from, day, step)}</text>`}
+`,
+)}${rows.map((row, i) => drawn(row, head + i * lane + lane / 2, x))}</svg>`;
+}
+
+/** How many rows the picture leaves to the tables. */
+export function leftOut(report: PlanReport): number {
+  return Math.max(0, rowsOf(report).length - mostRows);
+}
+
+/** The day and the month; the year and the month where the calendar is coarse. */
+function dateWords(from: string, day: number, step: number): string {
+  const date = addDays(from, day);
+  if (date === undefined) return "";
+  return step > 180 ? date.slice(0, 7) : date.slice(5);
+}
+
+function drawn(row: Row, y: number, x: (day: number) => number): Markup {
+  if (row.kind === "job")
+    return html`<text class="strong" x="0" y="${y + 4}">${short(row.label, 60)}</text>
+`;
+  const [from, to, until] = [x(row.from), x(row.to), x(row.until)];
+  const half = row.kind === "step" ? 6 : 2.5;
+  const bar =
+    to - from < 1
+      ? html`<path class="${row.critical ? "mark" : "open"}" d="M${from} ${y - 6} L${from + 5} ${y} L${from} ${y + 6} L${from - 5} ${y} Z"/>`
+      : html`<rect class="${row.critical ? "mark" : "slab"}" x="${from}" y="${y - half}" width="${Math.round((to - from) * 10) / 10}" height="${2 * half}"/>`;
+  const arrival =
+    row.kind === "parcel" &&
+    to - from >= 1 &&
+    html`<path class="${row.critical ? "mark" : "open"}" d="M${to - 5} ${y - 5} L${to} ${y} L${to - 5} ${y + 5} Z"/>`;
+  const spare =
+    until > to &&
+    html`<line class="dot" x1="${to}" y1="${y}" x2="${until}" y2="${y}"/><line class="thin" x1="${until}" y1="${y - 4}" x2="${until}" y2="${y + 4}"/>`;
+  return html`<text${row.critical && html` class="strong"`} x="0" y="${y + 4}">${short(row.label, row.critical ? 27 : 31)}</text>${spare}${bar}${arrival}<text class="faint" x="${left + wide + 8}" y="${y + 4}">${short(row.beside, 20)}</text>
+`;
+}
+
+// ---------------------------------------------------------------- the rows
+
+function rowsOf(report: PlanReport): Row[] {
+  const parcels = report.parcels.flatMap((it) => parcelRow(it, report));
+  const several = report.jobs.length > 1;
+  return [
+    ...(several && parcels.length > 0 ? [heading("Parcels")] : []),
+    ...parcels,
+    ...report.jobs.flatMap((job) => {
+      const steps = report.steps.filter((it) => it.file === job.file && it.state !== "done").flatMap((it) => stepRow(it, report));
+      return several && steps.length > 0 ? [heading(job.title), ...steps] : steps;
+    }),
+  ];
+}
+
+function heading(label: string): Row {
+  return { kind: "job", label, from: 0, to: 0, until: 0, critical: false, open: false, beside: "", words: label };
+}
+
+function parcelRow(it: ParcelShown, report: PlanReport): Row[] {
+  if (it.arrivesIn === null) return [];
+  const names = it.items.map((item) => item.name).join(", ");
+  const slack = it.slack ?? 0;
+  const from = it.goesOutBy === null && it.status !== "to order" && it.status !== "held" ? 0 : Math.max(0, daysFrom(report.from, it.leaves));
+  const beside = it.critical ? "on the path" : it.slack === null ? "" : `${slack} d to spare`;
+  return [
+    {
+      kind: "parcel",
+      label: names,
+      from: Math.min(from, it.arrivesIn),
+      to: it.arrivesIn,
+      until: it.arrivesIn + slack,
+      critical: it.critical,
+      open: it.overdue > 0,
+      beside: it.overdue > 0 ? "overdue" : beside,
+      words: `${it.supplier === null ? names : `${it.supplier}: ${names}`}: here on ${it.arrives ?? "a day past the calendar"}, ${it.overdue > 0 ? "overdue" : beside}`,
+    },
+  ];
+}
+
+function daysFrom(from: string, day: string | null): number {
+  if (day === null) return 0;
+  const days = (Date.parse(`${day}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000;
+  return Number.isFinite(days) ? days : 0;
+}
+
+function stepRow(it: StepShown, report: PlanReport): Row[] {
+  if (it.earliestStart === null || it.earliestFinish === null) return [];
+  const to = Number(it.earliestFinish.days);
+  const beside = it.critical ? "on the path" : it.slack === null ? "" : `${durationWords(it.slack, report.hoursADay)} to spare`;
+  return [
+    {
+      kind: "step",
+      label: stepWords(it),
+      from: Number(it.earliestStart.days),
+      to,
+      until: to + Number(it.slack?.days ?? 0),
+      critical: it.critical,
+      open: it.atEarliest,
+      beside: it.atEarliest ? "not before" : beside,
+      words: `${stepWords(it)}: ${daysWords(it)}${beside === "" ? "" : `, ${beside}`}`,
+    },
+  ];
+}
+
+/** The whole picture in words. */
+function pictureWords(report: PlanReport, rows: readonly Row[], all: number): string {
+  const told = rows.map((it) => it.words).join(". ");
+  return `Calendar from ${report.from}. ${told}.${all > rows.length ? ` ${all - rows.length} more rows are in the tables.` : ""}`;
+}
+
+/** What fits beside the bars; the whole stands in the tables. */
+function short(text: string, most: number): string {
+  return [...text].length <= most ? text : `${[...text].slice(0, most - 1).join("")}\u2026`;
+}

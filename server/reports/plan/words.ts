@@ -1,0 +1,145 @@
+// The words that every drawing of a plan shares: times, what a step or a parcel waits for, and how all of it is counted.
+// Invariant: says what the report holds; what is rounded here is for reading only.
+import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
+import { counted, listed } from "../../rules/wording.ts";
+import type { Duration, JobShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
+
+/** “2 d 3 h”, “40 min”. */
+export function durationWords(it: Duration, hoursADay: number): string {
+  const hours = exact(it.hours) ?? zero;
+  if (compare(hours, zero) <= 0) return "no time";
+  const days = hours.div(hoursADay).floor();
+  const rest = hours.sub(days.mul(hoursADay));
+  const small = compare(rest, exact("1") ?? zero) < 0;
+  const figure = trimmed(decimalText(small ? rest.mul(60) : rest, small ? 1 : 2));
+  const words = [days.n === 0n ? "" : `${days.n} d`, figure === "0" ? "" : `${figure} ${small ? "min" : "h"}`].filter((word) => word !== "");
+  return words.length === 0 ? "under a minute" : words.join(" ");
+}
+
+/** What a job comes to, in sentences. */
+export function jobWords(job: JobShown, report: PlanReport): string[] {
+  const span = (it: Duration) => durationWords(it, report.hoursADay);
+  if (job.planned === 0) return [job.done === 0 ? "No step is written yet." : `Nothing more is planned; ${counted(job.done, "step")} done.`];
+  const out: string[] = [];
+  if (job.finish === null) out.push("No finish can be told: steps wait for each other.");
+  else {
+    out.push(`Earliest finish: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
+    if (job.atEarliest) out.push("That is if every answer, and everything without a day, came on the first day.");
+  }
+  const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
+  out.push(`Work left: ${span(job.work)}${more ? ", which one pair of hands can't do by then" : ""}.`);
+  if (job.untimed === 1) out.push("One step doesn't say how long it takes, and counts as nothing.");
+  else if (job.untimed > 1) out.push(`${job.untimed} steps don't say how long they take, and count as nothing.`);
+  return out;
+}
+
+/** “2026-06-01 to 2026-06-03”; “not before …” where it hangs on what has no day. */
+export function daysWords(it: StepShown): string {
+  const [first, last] = [it.earliestStart?.day, it.earliestFinish?.day];
+  if (it.earliestStart === null) return it.state === "done" ? (it.doneOn ?? "") : "no day: it waits in a circle";
+  if (first === null || first === undefined || last === null || last === undefined) return "later than can be written";
+  const days = first === last ? first : `${first} to ${last}`;
+  return it.atEarliest ? `not before ${days}` : days;
+}
+
+/** How much later it may start. */
+export function slackWords(it: StepShown, report: PlanReport): string {
+  if (it.state === "done" || it.slack === null) return "";
+  return it.critical ? "none: the finish hangs on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
+}
+
+/** “Draw the hubs, left and right” */
+export function stepWords(it: Pick<StepShown, "title" | "places">): string {
+  return it.places.length === 0 ? it.title : `${it.title}, ${listed(it.places)}`;
+}
+
+export function stateWords(it: StepShown): string {
+  return it.state === "waiting" ? "waits" : it.state;
+}
+
+/** Where work is left and none of it can be begun. */
+export function nothingReady(report: PlanReport): boolean {
+  return report.steps.some((it) => it.state === "waiting") && report.steps.every((it) => it.state !== "ready");
+}
+export const nothingReadyWords = "Nothing can be begun today: every step waits.";
+
+/** A sign for each state, so that no colour need say it. */
+export const stateSigns: Readonly<Record<StepShown["state"], string>> = { done: "\u2713", ready: "\u25b6", waiting: "\u2026" };
+
+/** From whom, and how it stands. */
+export function fromWords(it: ParcelShown): string {
+  const order = it.order === null ? "an order" : `order ${it.order}`;
+  const whom = it.supplier === null ? "" : `${it.supplier}, `;
+  if (it.status === "to order") return it.supplier === null ? "nobody offers it" : `${whom}to be ordered`;
+  const stands = it.status === "held" ? "held, not sent for yet" : it.status;
+  return `${whom}${order}, ${it.kind === "work" && it.status === "sent" ? "out to be worked on" : stands}`;
+}
+
+/** “2 of Hub seal (hub-seal)” */
+export function itemsWords(it: ParcelShown): string[] {
+  return it.items.map((item) => {
+    const name = item.name === item.item ? item.item : `${item.name} (${item.item})`;
+    if (it.kind === "work") return `${name}: work on it`;
+    return item.quantity === null ? name : `${item.quantity}${item.unit === null ? "" : ` ${item.unit}`} of ${name}`;
+  });
+}
+
+/** When it comes, and what that rests on. */
+export function comesWords(it: ParcelShown): string {
+  if (it.overdue > 0) return `was due ${counted(it.overdue, "day")} ago: ask where it is`;
+  if (it.arrivesIn === null) return it.supplier === null && it.status === "to order" ? "no day" : "nobody says how long it takes: ask";
+  if (it.arrives === null) return "later than can be written";
+  return it.status === "placed" || it.status === "sent" ? `here on ${it.arrives}` : `here on ${it.arrives} if it goes out on ${it.leaves ?? "the first day"}`;
+}
+
+/** How much it may be late, or by when it must go out. */
+export function parcelSlackWords(it: ParcelShown): string {
+  if (it.questions.length > 0) return "not before the answer";
+  if (it.slack === null) return "";
+  if (it.mustGoToday) return "must go out today: the finish hangs on it";
+  if (it.goesOutBy !== null) return it.critical ? `must go out on ${it.goesOutBy}: the finish hangs on it` : `must go out by ${it.goesOutBy}`;
+  return it.critical ? "none: the finish hangs on it" : `${it.slack} d to spare`;
+}
+
+/** What is to be asked today: questions, and what keeps a parcel without a day. */
+export function toAsk(report: PlanReport): { readonly text: string; readonly file: string; readonly line: number }[] {
+  const parcels = report.parcels.flatMap((it) => {
+    const [first] = it.items;
+    if (first === undefined || (it.arrivesIn !== null && it.overdue === 0)) return [];
+    const names = listed(it.items.map((item) => item.name));
+    const order = it.order === null ? "the order" : `order ${it.order}`;
+    const who = it.supplier ?? "the supplier";
+    const text =
+      it.overdue > 0
+        ? `${it.supplier ?? "The supplier"}: where is ${order} (${names})? It was due ${counted(it.overdue, "day")} ago.`
+        : it.status === "to order" && it.supplier === null
+          ? `Who has ${names}? Nobody offers it.`
+          : `How long does ${who} take with ${names}?`;
+    return [{ text, file: first.file, line: first.line }];
+  });
+  const questions = report.questions.map((it) => ({
+    text: `${it.asks} (${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it)`,
+    file: it.file,
+    line: it.line,
+  }));
+  return [...questions, ...parcels];
+}
+
+/** What must go out today. */
+export function toSendFor(report: PlanReport): ParcelShown[] {
+  return report.parcels.filter((it) => it.mustGoToday);
+}
+
+export function meanwhileWords(it: PlanReport["meanwhile"][number]): string {
+  const until = `Until ${it.waitsFor} comes${it.until === null ? "" : ` on ${it.until}`}`;
+  return it.steps.length === 0 ? `${until}, nothing else of it can be done.` : `${until}, there is time for: ${it.steps.join("; ")}.`;
+}
+
+/** How time is counted, said on every drawing. */
+export function countedWords(report: PlanReport): string {
+  return (
+    `Counted from ${report.from} at ${report.hoursADay} hours of work a day, every day of the week; “takes 1 d” is one such day. ` +
+    "A lead is counted in days of the calendar: what comes on a day is there in its morning, and what is not sent for yet goes out on the first day. " +
+    "Steps that don't wait for each other are counted side by side; what a job may be late is counted against its own finish. It is an estimate from what the sheet says."
+  );
+}

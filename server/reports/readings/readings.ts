@@ -1,0 +1,326 @@
+// Each limit at each place as it was read: found, trial and final, with mean, span, ovality, taper, uncertainty and the verdict on each.
+// Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
+import type { Stage } from "../../../grammar/tree.ts";
+import type { Files } from "../../model/files.ts";
+import { type Job, placesOf } from "../../model/job.ts";
+import { isCritical } from "../../model/relations.ts";
+import type { Limit } from "../../model/things.ts";
+import { midSentence } from "../../model/titles.ts";
+import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
+import { type Exact, decimalText, plainText, rootTo, significantText } from "../../quantities/exact.ts";
+import { differenceText, sameUnitText } from "../../quantities/quantity.ts";
+import type { Band } from "../../quantities/range.ts";
+import { mean, span, taper } from "../../quantities/statistics.ts";
+import { type Unit, fromBase } from "../../quantities/units.ts";
+import type { Reading } from "../../story/story.ts";
+import { type BandName, type Verdict, judge, uncertaintyOf } from "../../story/verdicts.ts";
+import { lastMove } from "../../rules/moved.ts";
+import { type Heading, type Told, tell } from "../draw/heading.ts";
+import type { Line } from "../release/release.ts";
+
+export interface ReadingsReport extends Heading {
+  readonly limits: readonly LimitRead[];
+  /** Limits that nobody has measured, with the places. */
+  readonly unread: readonly (Line & { readonly limit: string; readonly title: string; readonly places: readonly string[] })[];
+}
+
+export interface LimitRead extends Line {
+  readonly limit: string;
+  readonly title: string;
+  readonly critical: boolean;
+  /** All figures of this limit are shown in it. */
+  readonly unit: string;
+  readonly bands: readonly BandShown[];
+  /** `ovality max 0.001 in` and the like. */
+  readonly forms: readonly string[];
+  readonly setBy: readonly string[];
+  readonly workedOut: boolean;
+  readonly source?: string;
+  readonly places: readonly PlaceRead[];
+}
+
+export interface BandShown {
+  readonly name: "new" | "set" | "worn";
+  readonly text: string;
+  /** Decimals in the limit's unit, exact where a decimal can be. */
+  readonly low?: string;
+  readonly high?: string;
+}
+
+export interface PlaceRead {
+  readonly place: string;
+  readonly stages: readonly StageRead[];
+}
+
+/** `past new`: worn, and inside its limit of wear. */
+export type Outcome = "in" | "past new" | "out" | "doubt" | "not judged";
+
+export interface StageRead extends Line {
+  readonly stage: Stage;
+  readonly day?: string;
+  readonly gauge?: string;
+  readonly spots: readonly SpotRead[];
+  /** With its unit. */
+  readonly mean?: string;
+  readonly span?: string;
+  /** By position where there are positions: “top 0.0006 in”. */
+  readonly ovality: readonly string[];
+  readonly taper?: string;
+  /** U at k = 2, with its unit. */
+  readonly uncertainty?: string;
+  /** The value that is judged: the worst spot, or what was worked out. */
+  readonly value?: string;
+  /** For a drawing: decimals without a unit. */
+  readonly at?: string;
+  readonly u?: string;
+  readonly outcome: Outcome;
+  readonly verdict: string;
+  /** What ovality, taper and spread come to, each in words. */
+  readonly more: readonly { readonly outcome: Outcome; readonly verdict: string }[];
+  /** What else must be known of it: read before the setting was moved again, accepted by somebody, a figure asked about. */
+  readonly notes: readonly string[];
+}
+
+export interface SpotRead {
+  readonly position?: string;
+  /** With its unit, as it is shown; of a spot tried again the mean. */
+  readonly text: string;
+  /** How many times it was tried. */
+  readonly times: number;
+  /** For a drawing. */
+  readonly at: string;
+}
+
+/** Of one job; undefined where there is no such file. */
+export function readingsReport(files: Files, path: string): ReadingsReport | undefined {
+  const told = tell(files, path);
+  if (told === undefined) return undefined;
+  const { job, story, heading, at } = told;
+  const verdicts = judge(story).verdicts;
+  const limits: LimitRead[] = [];
+  const unread: ReadingsReport["unread"][number][] = [];
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "limit") continue;
+    const own = story.readings.filter((it) => it.limit === thing);
+    const judged = verdicts.filter((it) => it.limit === thing);
+    const home = at({ file: thing.file, entry: thing.entry, row: 0, at: thing.at });
+    const places = placesRead(job, thing, own, judged);
+    const read = places.flatMap((place) => {
+      const stages = stagesAt(thing, place, own, judged, at).map(({ seq, ...stage }) => ({
+        ...stage,
+        notes: [...stage.notes, ...notesOn(told, thing, place, stage.stage, seq)],
+      }));
+      return stages.length === 0 ? [] : [{ place, stages }];
+    });
+    const without = places.filter((place) => !read.some((it) => it.place === place));
+    if (without.length > 0) unread.push({ limit: thing.name, title: thing.title ?? thing.name, places: without.filter((it) => it !== ""), ...home });
+    if (read.length === 0) continue;
+    limits.push({
+      limit: thing.name,
+      title: thing.title ?? thing.name,
+      critical: isCritical(job, thing),
+      unit: unitFor(thing, own, judged)?.spelling ?? "",
+      bands: bandsOf(thing, unitFor(thing, own, judged)),
+      forms: (["spread", "ovality", "taper"] as const).flatMap((it) => (thing[it] === undefined ? [] : [`${it} max ${quantityText(thing[it])}`])),
+      setBy: thing.setBy.map((it) => it.text),
+      workedOut: thing.expression !== undefined,
+      ...(thing.source === undefined ? {} : { source: thing.source }),
+      places: read,
+      ...home,
+    });
+  }
+  return { ...heading, limits, unread };
+}
+
+function notesOn(told: Told, limit: Limit, place: string, stage: Stage, seq: number): string[] {
+  const { story, at } = told;
+  const notes: string[] = [];
+  for (const { reading, spot } of judge(story).slips) {
+    if (reading.limit === limit && reading.place === place && reading.stage === stage)
+      notes.push(
+        `${spot.figures.map((it) => it.figure).join(", ")} at line ${at(reading.where).line} looks like a slip and is not judged until it is answered`,
+      );
+  }
+  if (stage !== "final") return notes;
+  const moved = lastMove(story, limit.setBy, place);
+  if (moved !== undefined && moved.moment.seq > seq)
+    notes.push(
+      `read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${at(moved.moment.where).line}): measure it once more`,
+    );
+  for (const it of story.concessions) {
+    if (it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))
+      notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
+  }
+  return notes;
+}
+
+function placesRead(job: Job, limit: Limit, own: readonly Reading[], judged: readonly Verdict[]): readonly string[] {
+  return [
+    ...new Set([
+      ...placesOf(job, limit).filter((it) => it !== "" || limit.placeKind === undefined),
+      ...own.map((it) => it.place),
+      ...judged.map((it) => it.place),
+    ]),
+  ];
+}
+
+/** The unit of the limit's own bands, else the one that it was read in. */
+function unitFor(limit: Limit, own: readonly Reading[], judged: readonly Verdict[]): Unit | undefined {
+  const band = bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new);
+  return band?.unit ?? measured(limit.spread)?.unit ?? own[0]?.spots[0]?.figures[0]?.unit ?? judged[0]?.against.unit;
+}
+
+function bandsOf(limit: Limit, unit: Unit | undefined): BandShown[] {
+  const end = (value: Exact | undefined) => (value === undefined || unit === undefined ? undefined : plainText(fromBase(value, unit)));
+  return (["new", "set", "worn"] as const).flatMap((name) => {
+    const range = limit[name];
+    const band = bandOf(range);
+    if (range === undefined || band === undefined) return [];
+    const low = end(band.low);
+    const high = end(band.high);
+    return [{ name, text: rangeText(range), ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) }];
+  });
+}
+
+const mains: ReadonlySet<BandName> = new Set(["worn", "set", "new"]);
+
+function stagesAt(
+  limit: Limit,
+  place: string,
+  own: readonly Reading[],
+  judged: readonly Verdict[],
+  at: (where: Reading["where"]) => Line,
+): (StageRead & { readonly seq: number })[] {
+  const out: (StageRead & { readonly seq: number })[] = [];
+  for (const stage of ["found", "trial", "final"] as const) {
+    const here = own.filter((it) => it.place === place && it.stage === stage);
+    const last = here.at(-1);
+    const readings = last === undefined ? [] : here.filter((it) => it.entry === last.entry);
+    const verdicts = judged.filter((it) => it.place === place && it.stage === stage && (it.workedOut || it.reading.entry === last?.entry));
+    const direct = verdicts.filter((it) => !it.workedOut);
+    const workedOut = verdicts.filter((it) => it.workedOut).at(-1);
+    const unit = unitFor(limit, own, judged);
+    if (unit === undefined) continue;
+    if (readings.length > 0) out.push({ ...directRead(limit, stage, readings, direct, unit, at), seq: (last as Reading).seq });
+    else if (workedOut !== undefined) out.push({ ...workedRead(stage, workedOut, unit, at), seq: workedOut.seq });
+  }
+  return out;
+}
+
+function directRead(
+  limit: Limit,
+  stage: Stage,
+  readings: readonly Reading[],
+  verdicts: readonly Verdict[],
+  unit: Unit,
+  at: (where: Reading["where"]) => Line,
+): StageRead {
+  const first = readings[0] as Reading;
+  // Readings in a unit of another kind are no readings of this limit; the rule of units says so.
+  const sound = readings.map((reading) => ({
+    reading,
+    spots: reading.spots.filter((spot) => spot.figures.every((it) => it.unit.dimension === unit.dimension)),
+  }));
+  const places = placesFor(
+    sound.flatMap(({ spots }) => spots.flatMap((spot) => spot.figures)),
+    unit,
+  );
+  const values = sound.flatMap(({ spots }) => spots.map((spot) => spot.value));
+  const show = (value: Exact) => sameUnitText(value, unit, places);
+  const apart = (value: Exact | undefined) => (value === undefined ? undefined : differenceText(value, unit, places));
+  const positions = new Map<string, Exact[]>();
+  for (const { reading, spots } of sound)
+    positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
+  const main = verdicts.filter((it) => mains.has(it.band)).at(-1);
+  const gauge = main?.gauge ?? first.gauge;
+  const u = uncertaintyOf(gauge);
+  const average = mean(values);
+  const round = limit.ovality !== undefined || limit.taper !== undefined || limit.positions.length > 0;
+  const tapered = positions.size > 1 && round ? apart(taper([...positions.values()])) : undefined;
+  const wide = values.length > 1 ? apart(span(values)) : undefined;
+  const judgedAt = main?.value ?? (values.length === 1 ? values[0] : undefined);
+  return {
+    stage,
+    ...(first.day === undefined ? {} : { day: first.day }),
+    ...(gauge === undefined ? {} : { gauge: gauge.title ?? gauge.name }),
+    spots: sound.flatMap(({ reading, spots }) =>
+      spots.map((spot) => ({
+        ...(reading.position === undefined ? {} : { position: reading.position }),
+        text: show(spot.value),
+        times: spot.figures.length,
+        at: drawn(spot.value, unit),
+      })),
+    ),
+    ...(average === undefined ? {} : { mean: show(average) }),
+    ...(wide === undefined ? {} : { span: wide }),
+    ovality: round ? [...positions].flatMap(([position, list]) => (list.length < 2 ? [] : [`${position} ${apart(span(list)) ?? ""}`.trim()])) : [],
+    ...(tapered === undefined ? {} : { taper: tapered }),
+    ...(u === undefined ? {} : { uncertainty: `${significantText(u.div(unit.factor), 3)} ${unit.spelling}`, u: decimalText(u.div(unit.factor), 9) }),
+    ...(judgedAt === undefined ? {} : { value: show(judgedAt), at: drawn(judgedAt, unit) }),
+    outcome: main === undefined ? "not judged" : outcomeOf(main),
+    verdict: main === undefined ? notJudged(limit) : verdictWords(main),
+    more: verdicts.filter((it) => !mains.has(it.band)).map((it) => ({ outcome: it.outcome, verdict: formWords(it) })),
+    notes: [],
+    ...at((main ?? first).where),
+  };
+}
+
+function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
+  const places = placesFor(
+    it.reading.spots.flatMap((spot) => spot.figures),
+    unit,
+  );
+  const u = it.uncertaintySquared === undefined ? undefined : rootTo(it.uncertaintySquared.div(unit.factor.mul(unit.factor)), 9);
+  return {
+    stage,
+    ...(it.day === undefined ? {} : { day: it.day }),
+    spots: [],
+    ovality: [],
+    value: sameUnitText(it.value, unit, places),
+    at: drawn(it.value, unit),
+    ...(u === undefined ? {} : { uncertainty: `${significantText(u, 2)} ${unit.spelling}`, u: decimalText(u, 9) }),
+    outcome: outcomeOf(it),
+    verdict: `${verdictWords(it)}; worked out${it.approximate ? ", near enough" : ""}`,
+    more: [],
+    notes: [],
+    ...at(it.where),
+  };
+}
+
+/** As many decimals as were written; −1, up to four, where a fraction or another unit was. */
+function placesFor(figures: readonly Reading["spots"][number]["figures"][number][], unit: Unit): number {
+  return figures.some((it) => it.unit.name !== unit.name || it.places < 0) ? -1 : Math.max(0, ...figures.map((it) => it.places));
+}
+
+function drawn(value: Exact, unit: Unit): string {
+  return decimalText(fromBase(value, unit), 9);
+}
+
+function outcomeOf(it: Verdict): Outcome {
+  return it.outcome === "out" && it.band === "new" && it.stage === "found" && it.stood.worn !== undefined ? "past new" : it.outcome;
+}
+
+/** What the verdict says, in words that need no colour. */
+export function verdictWords(it: Verdict): string {
+  const against = `${it.band} ${bandWords(it.stood, it.band, it.against)}`;
+  const plain = it.uncertaintySquared === undefined;
+  if (it.outcome === "in") return `in, ${against}${plain ? ", by plain comparison" : ""}`;
+  if (it.outcome === "doubt") return `in doubt, ${against}: nearer to the limit than the gauge can tell`;
+  if (outcomeOf(it) === "past new") return `past new, ${against}, but inside wear${plain ? ", by plain comparison" : ""}`;
+  return `OUT, ${against}${plain ? ", by plain comparison" : ""}`;
+}
+
+function formWords(it: Verdict): string {
+  const where = it.position === undefined || it.position === "" ? "" : ` at ${it.position}`;
+  return `${it.band}${where}: ${it.outcome === "in" ? "in" : it.outcome === "doubt" ? "in doubt" : "OUT"}, max ${it.against.text.replace(/^max /, "")}`;
+}
+
+function bandWords(limit: Limit, name: BandName, against: Band): string {
+  const range = name === "worn" || name === "set" || name === "new" ? limit[name] : undefined;
+  return range === undefined ? against.text : rangeText(range);
+}
+
+function notJudged(limit: Limit): string {
+  if (limit.new === undefined && limit.worn === undefined && limit.set === undefined) return "not judged: only its spread or its form has a limit";
+  return "not judged";
+}

@@ -1,0 +1,200 @@
+// What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
+// Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
+import type { Stage } from "../../../grammar/tree.ts";
+import type { Files } from "../../model/files.ts";
+import { buildJob } from "../../model/job.ts";
+import { measured, quantityText } from "../../model/values.ts";
+import type { Where } from "../../model/where.ts";
+import { decimalText } from "../../quantities/exact.ts";
+import type { Caution } from "../../trade/cautions.ts";
+import { openItems } from "../../rules/check.ts";
+import { called } from "../../rules/wording.ts";
+import { judge } from "../../story/verdicts.ts";
+import { walk } from "../../story/walk.ts";
+import { cautionsFor } from "../draw/cautions-for.ts";
+import { type Heading, headingOf } from "../draw/heading.ts";
+import { type Line, lineFinder } from "../draw/line.ts";
+import { type OpenGroup, openGroupOf, openGroups } from "./groups.ts";
+import { fastRecords, foundRecords, photosOf, readRecord } from "./record.ts";
+
+export type { Line } from "../draw/line.ts";
+
+export interface OpenItem extends Line {
+  readonly group: OpenGroup;
+  readonly rule: string;
+  readonly severity: "error" | "warning" | "information" | "hint";
+  readonly message: string;
+}
+
+export interface Recheck extends Line {
+  readonly of: string;
+  readonly after: string;
+  /** The counter at which it falls due, where the release says what it counts from. */
+  readonly due?: string;
+  readonly done?: string;
+}
+
+export interface ConcessionItem extends Line {
+  readonly of: string;
+  readonly place?: string;
+  readonly why: string;
+  readonly by: string;
+  readonly day?: string;
+}
+
+export interface Record extends Line {
+  readonly text: string;
+  readonly day?: string;
+  readonly by?: string;
+}
+
+/** A reading as it was judged. */
+export interface ReadRecord extends Record {
+  readonly of: string;
+  readonly stage: Stage;
+  readonly value: string;
+  readonly against: string;
+  readonly outcome: "in" | "out" | "doubt";
+  /** Undefined: the plain comparison was made. */
+  readonly gauge?: string;
+}
+
+/** How a fastener was last made fast. */
+export interface FastRecord extends Record {
+  readonly of: string;
+  /** As written; a word where no figure was read. */
+  readonly to: string;
+  readonly range?: string;
+  readonly gauge?: string;
+  readonly lockedBy: string;
+  readonly critical: boolean;
+}
+
+/** A photo that the sheet names. */
+export interface Photo extends Line {
+  /** As it is written. */
+  readonly path: string;
+  /** From the workspace; undefined where it leads out of it. */
+  readonly inside?: string;
+  /** What its entry is about. */
+  readonly of: string;
+  readonly day?: string;
+  /** Why it can't be shown. */
+  readonly whyNot?: string;
+}
+
+export interface ReleaseReport extends Heading {
+  readonly released: boolean;
+  readonly releasedBy?: string;
+  readonly releasedOn?: string;
+  readonly open: readonly OpenItem[];
+  readonly rechecks: readonly Recheck[];
+  readonly concessions: readonly ConcessionItem[];
+  readonly tests: readonly Record[];
+  /** What stood in place of the right thing when it was found. */
+  readonly makeshifts: readonly Record[];
+  readonly found: readonly Record[];
+  readonly done: readonly Record[];
+  readonly readings: readonly ReadRecord[];
+  readonly fitted: readonly Record[];
+  /** The fasteners that were made fast, as they are now. */
+  readonly fast: readonly FastRecord[];
+  readonly photos: readonly Photo[];
+  /** What work of this kind calls for, each with its source. */
+  readonly cautions: readonly Caution[];
+}
+
+/** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
+export function releaseReport(files: Files, path: string): ReleaseReport | undefined {
+  const job = buildJob(files, path);
+  if (job === undefined) return undefined;
+  const story = walk(job);
+  const lines = lineFinder(job);
+  const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
+  const open = openItems(files, path)
+    .map((it) => ({ group: openGroupOf(it.rule), rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
+    .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
+  const release = story.release;
+  const done = release !== undefined && open.length === 0;
+
+  const rechecks: Recheck[] = [];
+  const from = measured(release?.entry.counter);
+  for (const detail of release?.entry.details ?? []) {
+    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || release === undefined) continue;
+    const after = measured(detail.after);
+    const due =
+      from !== undefined && after !== undefined && from.unit.dimension === after.unit.dimension
+        ? `${decimalText(from.value.add(after.value).div(from.unit.factor), 0)} ${from.unit.spelling}`
+        : undefined;
+    const finished = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
+    rechecks.push({
+      of: detail.name.text,
+      after: quantityText(detail.after),
+      ...(due === undefined ? {} : { due }),
+      ...(finished === "" ? {} : { done: finished }),
+      ...at({ ...release.where, row: detail.row }),
+    });
+  }
+  // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
+  for (const cell of story.fasteners) {
+    const wants = cell.thing.recheckAfter;
+    if (wants === undefined || rechecks.some((it) => it.of === cell.thing.name) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
+      continue;
+    const last = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten");
+    if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
+  }
+
+  return {
+    ...headingOf(job, path),
+    released: done,
+    ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
+    ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
+    open,
+    rechecks,
+    cautions: cautionsFor(story),
+    concessions: story.concessions.map((it) => ({
+      of: it.thing.name,
+      ...(it.entry.place === undefined ? {} : { place: it.entry.place.text }),
+      why: it.entry.why?.value ?? "",
+      by: it.entry.by?.value ?? "",
+      ...(it.day === undefined ? {} : { day: it.day }),
+      ...at(it.where),
+    })),
+    tests: (release?.entry.details ?? []).flatMap((detail) =>
+      detail.kind === "test" && detail.text !== undefined && release !== undefined
+        ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
+        : [],
+    ),
+    makeshifts: foundRecords(story, at, true),
+    found: foundRecords(story, at, false),
+    done: story.visits
+      .filter((visit) => visit.phase === "done")
+      .map((visit) => {
+        const by = visit.entry.details.find((detail) => detail.kind === "done" && detail.by !== undefined);
+        return {
+          text: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`}`,
+          ...(visit.day === undefined ? {} : { day: visit.day }),
+          ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
+          ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
+        };
+      }),
+    readings: judge(story).verdicts.map((it) => readRecord(it, at(it.where))),
+    fitted: [...story.parts, ...story.fasteners].flatMap((cell) =>
+      (cell.history as readonly { verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
+        .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
+        .map((it) => ({
+          text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
+          ...(it.day === undefined ? {} : { day: it.day }),
+          ...at(it.where),
+        })),
+    ),
+    fast: fastRecords(story, at),
+    photos: photosOf(story, at, files),
+  };
+}
+
+const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
+
+/** Said on every drawing of it. */
+export const notAnInspection =
+  "This is a record and a reminder, not an inspection. Brakes, steering and wheels are to be passed by somebody licensed where the law asks it; the maker's data and your local rules come first.";

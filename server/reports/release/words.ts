@@ -1,0 +1,54 @@
+// The words that every drawing of a release shares.
+import { counted } from "../../rules/wording.ts";
+import { type OpenGroup, openGroups } from "./groups.ts";
+import type { ConcessionItem, FastRecord, OpenItem, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
+
+export function releaseTitle(report: ReleaseReport): string {
+  return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
+}
+
+export function releaseHeadline(report: ReleaseReport): string {
+  if (report.released) {
+    const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
+    const on = report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`;
+    return `Released${by}${on}. Nothing on the sheet stands in the way.`;
+  }
+  if (report.open.length === 0) return "Not released. Nothing on the sheet stands in the way; it waits for somebody to write `release`.";
+  return `Not released: ${counted(report.open.length, "thing stands", "things stand")} in the way, worst first.`;
+}
+
+/** What is open, by the head that it stands under, worst first. */
+export function byGroup(open: readonly OpenItem[]): { readonly group: OpenGroup; readonly rows: readonly OpenItem[] }[] {
+  return openGroups.map((group) => ({ group, rows: open.filter((it) => it.group === group) })).filter((it) => it.rows.length > 0);
+}
+
+/** How the release stands, as a sign that is told by its shape. */
+export function releaseSign(report: ReleaseReport): string {
+  return report.released ? "\u2713" : report.open.length === 0 ? "\u2026" : "\u2717";
+}
+
+/** “tightened to 140 lbf.ft (130 .. 150 lbf.ft) by torque wrench; new split pin 5/32 x 1-1/4 in”. */
+export function fastWords(it: FastRecord): string {
+  const range = it.range === undefined ? "" : ` (${it.range})`;
+  const gauge = it.gauge === undefined ? "" : ` by ${it.gauge}`;
+  return `${it.day === undefined ? "" : `${it.day}: `}${it.of}: ${it.to}${range}${gauge}; ${it.lockedBy}`;
+}
+
+/** “photos/marks.png, of Links, cover, worm”, and why it can't be shown where it can't. */
+export function photoWords(it: Photo): string {
+  return `${it.path}, of ${it.of}${it.day === undefined ? "" : `, ${it.day}`}${it.whyNot === undefined ? "" : `: ${it.whyNot}`}`;
+}
+
+export function recordWords(it: Record): string {
+  return `${it.day === undefined ? "" : `${it.day}: `}${it.text}${it.by === undefined ? "" : `, by ${it.by}`}`;
+}
+
+export function recheckWords(it: Recheck): string {
+  return `${it.of} after ${it.after}${it.due === undefined ? "" : `, at ${it.due}`}${it.done === undefined ? "" : `: done ${it.done}`}`;
+}
+
+export function concessionWords(it: ConcessionItem): string {
+  return `${it.of}${it.place === undefined ? "" : ` ${it.place}`}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
+}
+
+export const photosMissing = "Photos that can't be shown";

@@ -1,0 +1,161 @@
+// Which limits must be measured, and which checks seen, before it can be released: what was or is to be moved, renewed or repaired, and what stands out.
+// Invariant: a final reading counts only behind the last move; what waits in the sheet to be filled in is not asked for twice.
+import { lineText } from "../../../grammar/sheet-text.ts";
+import { placesOf } from "../../model/job.ts";
+import type { Check, Limit } from "../../model/things.ts";
+import type { Where } from "../../model/where.ts";
+import type { Story } from "../../story/story.ts";
+import { type Verdict, judge } from "../../story/verdicts.ts";
+import { namesIn } from "../../story/worked-out.ts";
+import type { Work } from "./work.ts";
+
+export interface ToRead {
+  readonly thing: Limit | Check;
+  readonly places: readonly string[];
+  /** Names of the work after which it is read; empty: what moved it is done or planned already. */
+  readonly after: readonly string[];
+  /** Asked for by a verdict that stands, not by a move: read when all is together. */
+  readonly last: boolean;
+  readonly where: Where;
+}
+
+const moves: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+
+export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
+  const { job } = story;
+  const out: ToRead[] = [];
+  const verdicts = judge(story).verdicts;
+  const operands = operandsOut(verdicts);
+  for (const thing of job.things.values()) {
+    if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
+    if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
+    const places: string[] = [];
+    const after = new Set<string>();
+    let last = true;
+    let where: Where = { file: thing.file, entry: thing.entry, row: 0, at: thing.at };
+    for (const place of placesOf(job, thing)) {
+      const asks = asked(thing, place);
+      if (asks === undefined || waits(thing, place)) continue;
+      places.push(place);
+      for (const name of asks.after) after.add(name);
+      where = asks.where ?? where;
+      last &&= asks.last;
+    }
+    if (places.length > 0) out.push({ thing, places, after: [...after], last, where });
+  }
+  return out;
+
+  function asked(thing: Limit | Check, place: string): { after: readonly string[]; last: boolean; where?: Where } | undefined {
+    const setters = work.filter((it) => thing.setBy.some((name) => name.text === it.thing.name) && it.acts.some((act) => at(act.places, place)));
+    const subjects = work.filter(
+      (it) =>
+        thing.of.some((name) => name.text === it.thing.name) &&
+        it.acts.some(
+          (act) =>
+            at(act.places, place) &&
+            (act.isNew === true ? act.verb === "fit" : act.verb === "repair" || (moves.has(act.verb) && act.verb !== "lock" && !everRead(thing, place))),
+        ),
+    );
+    // What a part sets (toe-in by a rod end) is read when all is together.
+    if (setters.some((it) => it.thing.kind === "part")) return { after: [], last: true };
+    const now = [...setters, ...subjects].map((it) => it.thing.name);
+    if (now.length > 0) return { after: now, last: false };
+    const seq = lastAsk(thing, place);
+    if (seq !== undefined && !readAfter(thing, place, seq.seq)) return { after: [], last: false, where: seq.where };
+    const standing = thing.kind === "limit" ? standsOut(thing, place) : seenBad(thing, place);
+    if (standing === undefined) return undefined;
+    // A part is read while it can be got at, and no later; a setting when all is together.
+    const own = work.filter((it) => thing.of.some((name) => name.text === it.thing.name)).map((it) => it.thing.name);
+    return { after: own, last: own.length === 0 && thing.of.length === 0, where: standing };
+  }
+
+  /** The last move, done or planned, that asks for a final. */
+  function lastAsk(thing: Limit | Check, place: string): { seq: number; where: Where } | undefined {
+    let last: { seq: number; where: Where } | undefined;
+    const look = (names: Limit["of"], asks: (it: { verb: string; isNew?: boolean }) => boolean, counts: (it: { verb: string; isNew?: boolean }) => boolean) => {
+      for (const name of names) {
+        for (const cell of story.cells(name.text)) {
+          if ((cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place)) continue;
+          const history = cell.history as readonly { verb: string; isNew: boolean; seq: number; where: Where }[];
+          if (!history.some(asks)) continue;
+          const it = history.findLast(counts);
+          if (it !== undefined && (last === undefined || it.seq > last.seq)) last = { seq: it.seq, where: it.where };
+        }
+      }
+    };
+    const moved = (it: { verb: string }) => moves.has(it.verb);
+    const disturbed = (it: { verb: string }) => moves.has(it.verb) && it.verb !== "lock";
+    const worked = (it: { verb: string; isNew?: boolean }) => it.verb === "repair" || (it.verb === "fit" && it.isNew === true);
+    look(thing.setBy, disturbed, moved);
+    look(thing.of, worked, worked);
+    if (last === undefined && !everRead(thing, place)) look(thing.of, disturbed, disturbed);
+    return last;
+  }
+
+  function everRead(thing: Limit | Check, place: string): boolean {
+    if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.good && same(it.place, place));
+    return story.readings.some((it) => it.limit === thing && same(it.place, place));
+  }
+
+  function readAfter(thing: Limit | Check, place: string, seq: number): boolean {
+    if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
+    return story.readings.some((it) => it.limit === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
+  }
+
+  /** The verdict that stands against it: the last one out or in doubt, and no final in since. */
+  function standsOut(limit: Limit, place: string): Where | undefined {
+    if (story.concessions.some((it) => it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))) return undefined;
+    const own = verdicts.filter((it) => it.limit === limit && same(it.place, place) && it.stage !== "trial");
+    const bad = own.findLast((it) => it.outcome !== "in" && !(it.band === "new" && it.stage === "found"));
+    if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return bad.where;
+    return operands.find((it) => it.name === limit.name && same(it.place, place))?.where;
+  }
+
+  function seenBad(check: Check, place: string): Where | undefined {
+    const last = story.seen.findLast((it) => it.check === check && same(it.place, place));
+    return last === undefined || last.good ? undefined : last.where;
+  }
+
+  /** Written already and waiting to be filled in: an empty `measure … final` of it, or a comment that holds its line. */
+  function waits(thing: Limit | Check, place: string): boolean {
+    const { sheet } = job.own;
+    if (thing.kind === "check") return sheet.lines.some((line) => commentOf(line)?.startsWith(seenLine(thing, place)) === true);
+    return sheet.entries.some((entry, i) => {
+      if (entry.kind !== "measure" || entry.limit?.text !== thing.name || entry.stage !== "final") return false;
+      const first = sheet.starts[i] ?? 0;
+      const comments = Array.from({ length: entry.rows }, (_, row) => commentOf(lineText(sheet, first + row))).filter((it) => it !== undefined);
+      return comments.some((it) => it.startsWith(readingLine(place)));
+    });
+  }
+}
+
+/** Operands of a worked-out limit that stands out: one of them must be read again. */
+function operandsOut(verdicts: readonly Verdict[]): { name: string; place: string; where: Where }[] {
+  return verdicts.flatMap((bad) => {
+    const { expression } = bad.limit;
+    if (!bad.workedOut || expression === undefined || bad.outcome === "in" || (bad.band === "new" && bad.stage === "found")) return [];
+    if (verdicts.some((it) => it.limit === bad.limit && it.place === bad.place && it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return [];
+    return [...namesIn(expression)].map((name) => ({ name, place: bad.place, where: bad.where }));
+  });
+}
+
+/** How a line that waits for a figure begins, behind the sign of a comment. */
+export function readingLine(place: string): string {
+  return place === "" ? "\u2026" : `${place} \u2026`;
+}
+
+export function seenLine(check: Check, place: string): string {
+  return `seen ${check.name} final good|bad "\u2026"${place === "" ? "" : ` ${place}`} by "\u2026"`;
+}
+
+function commentOf(line: string): string | undefined {
+  return /^\s*#\s*(.*)$/.exec(line)?.[1];
+}
+
+function at(places: readonly string[], place: string): boolean {
+  return places.length === 0 || place === "" || places.includes(place) || places.includes("");
+}
+
+function same(a: string, b: string): boolean {
+  return a === b || a === "" || b === "";
+}

@@ -1,0 +1,179 @@
+// What suppliers offer, what a purchase from an offer comes to, and which offer is taken.
+// Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
+import type { OfferEntry, Money as WrittenMoney } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import { type Supplier, lineOf } from "../model/things.ts";
+import { quantityText } from "../model/values.ts";
+import { type Where, where } from "../model/where.ts";
+import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
+import { type Money, money, roundedMoney } from "../quantities/money.ts";
+import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
+import { unlikeThread, weakerThan } from "./offered-thread.ts";
+import { filesOf } from "./shelf.ts";
+import type { Story } from "../story/story.ts";
+
+export interface Offer {
+  readonly item: Item;
+  readonly supplier: OfferSupplier | undefined;
+  readonly number?: string;
+  readonly price?: Money;
+  /** What the price is for; undefined where a pack holds more than one and it is not said. */
+  readonly per?: "each" | "pack";
+  readonly pack?: Amount;
+  /** As written: `9 d`; the supplier's, where the offer has none of its own. */
+  readonly lead?: string;
+  /** Its thread is not the fastener's own: it is not bought. */
+  readonly unlike: boolean;
+  readonly quoted?: { readonly day: string; readonly where: Where };
+  /** Paid besides and given back for the old one: reckoned as the price is, for each or for a pack. */
+  readonly exchange?: Money;
+  /** Not the maker's own: what differs. */
+  readonly equalTo?: string;
+  readonly where: Where;
+  /** The price list that it is from, and the line there. */
+  readonly list?: { readonly file: string; readonly line: number };
+}
+
+/** Known by its name and the file that declares it: two jobs may each have a supplier of that name. */
+export interface OfferSupplier {
+  readonly key: string;
+  readonly name: string;
+  readonly title: string;
+  readonly declared?: Supplier;
+  /** As written: for what has no lead of its own. */
+  readonly lead?: string;
+}
+
+export interface Purchase {
+  readonly offer: Offer;
+  /** Undefined where the offer doesn't say how much a pack holds of what is needed by quantity. */
+  readonly packs?: Exact;
+  /** Pieces, or the quantity in the unit of the pack. */
+  readonly amount: Amount;
+  /** Of the goods alone. */
+  readonly total?: Money;
+  /** Surcharges for the old ones, where the offer has one. */
+  readonly exchange?: Money;
+  /** How many surcharges that is. */
+  readonly surcharges?: Exact;
+}
+
+/** Every offer of every file of these jobs, by the item's key, in the order written. */
+export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonly Offer[]> {
+  const offers = new Map<string, Offer[]>();
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) {
+    for (const entry of file.sheet.entries) {
+      if (entry.kind !== "offer" || entry.fault !== undefined) continue;
+      const offer = readOffer(job, file.path, entry);
+      if (offer === undefined) continue;
+      const list = offers.get(offer.item.key);
+      if (list === undefined) offers.set(offer.item.key, [offer]);
+      else list.push(offer);
+    }
+  }
+  return offers;
+}
+
+/** Bought so that at least `shortfall` comes: whole packs, whole pieces. */
+export function purchase(offer: Offer, shortfall: Amount): Purchase {
+  const { pack } = offer;
+  const bare = pack === undefined || !alike(pack, shortfall) || compare(pack.value, zero) <= 0;
+  // A quantity from an offer that tells no quantity: how many to buy can't be said.
+  if (bare && shortfall.unit !== undefined) return { offer, amount: shortfall };
+  const size: Amount = bare ? { value: one } : pack;
+  const packs = shortfall.value.div(size.value).ceil();
+  const amount: Amount = { value: packs.mul(size.value), ...(size.unit === undefined ? {} : { unit: size.unit }) };
+  const times = offer.per === "each" && amount.unit === undefined ? amount.value : packs;
+  const back =
+    offer.exchange === undefined || offer.per === undefined
+      ? {}
+      : { exchange: roundedMoney({ amount: offer.exchange.amount.mul(times), code: offer.exchange.code }), surcharges: times };
+  if (offer.price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
+  return { offer, packs, amount, total: roundedMoney({ amount: offer.price.amount.mul(times), code: offer.price.code }), ...back };
+}
+
+/** The cheapest for its goods alone; of like ones the first written. Only what is priced in the currency of the first that has a price is compared. */
+export function cheapestGoods(purchases: readonly Purchase[]): Purchase | undefined {
+  let best = purchases.find((it) => it.total !== undefined) ?? purchases[0];
+  for (const it of purchases)
+    if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
+  return best;
+}
+
+/** What so many pieces of an order cost, as offered by its supplier: whole packs where it sells by the pack. */
+export function worth(offer: Offer, amount: Amount): Money | undefined {
+  return purchase(offer, amount).total;
+}
+
+export function readMoney(written: WrittenMoney | undefined): Money | undefined {
+  if (written?.currency === undefined || written.figure.comma === true) return undefined;
+  const read = money(written.figure.text, written.currency.text);
+  return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
+}
+
+/** The supplier that a name means in a job. */
+export function supplierNamed(job: Job, name: string): OfferSupplier {
+  const thing = job.things.get(name);
+  if (thing?.kind !== "supplier" || thing.implied) return { key: name, name, title: thing?.title ?? name };
+  const time = lineOf(thing, "lead")?.detail.time;
+  return { key: `${name} of ${thing.file}`, name, title: thing.title ?? name, declared: thing, ...(time === undefined ? {} : { lead: quantityText(time) }) };
+}
+
+function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined {
+  const item = itemOf(job, entry.item);
+  if (item === undefined) return undefined;
+  const supplier = entry.from === undefined ? undefined : supplierNamed(job, entry.from.text);
+  const thing = entry.item?.kind === "name" ? job.things.get(entry.item.name.text) : undefined;
+  const offer: { -readonly [K in keyof Offer]: Offer[K] } = { item, supplier, unlike: false, where: where(file, entry, 0, entry.item?.at ?? entry.keyword) };
+  let each = false;
+  let aPack = false;
+  for (const detail of entry.details) {
+    if (detail.fault !== undefined) continue;
+    switch (detail.kind) {
+      case "number":
+        if (detail.text !== undefined) offer.number = detail.text.value;
+        break;
+      case "price": {
+        const price = readMoney(detail.money);
+        if (price !== undefined) offer.price = price;
+        each = detail.each !== undefined;
+        aPack = detail.aPack !== undefined;
+        break;
+      }
+      case "pack": {
+        const pack = amountOf(detail.amount);
+        if (pack !== undefined) offer.pack = pack;
+        break;
+      }
+      case "thread":
+        if (detail.thread !== undefined && thing?.kind === "fastener" && (unlikeThread(thing, detail.thread) ?? weakerThan(thing, detail)) !== undefined)
+          offer.unlike = true;
+        break;
+      case "lead":
+        if (detail.time !== undefined) offer.lead = quantityText(detail.time);
+        break;
+      case "exchange": {
+        const surcharge = readMoney(detail.money);
+        if (surcharge !== undefined) offer.exchange = surcharge;
+        break;
+      }
+      case "equal":
+        if (detail.text !== undefined) offer.equalTo = detail.text.value;
+        break;
+      case "quoted":
+        if (detail.date !== undefined) offer.quoted = { day: detail.date.text, where: where(file, entry, detail.row, detail.date.at) };
+        break;
+      default:
+    }
+  }
+  if (offer.lead === undefined && supplier?.lead !== undefined) offer.lead = supplier.lead;
+  const per = each ? "each" : aPack ? "pack" : meantBy(offer.pack);
+  if (per !== undefined) offer.per = per;
+  return offer;
+}
+
+/** A price alone: of one piece where a pack is no more than one, of the pack where it holds a quantity; else it might be either. */
+export function meantBy(pack: Amount | undefined): Offer["per"] {
+  if (pack === undefined || (pack.unit === undefined && compare(pack.value, ratio(1)) <= 0)) return "each";
+  return pack.unit === undefined ? undefined : "pack";
+}

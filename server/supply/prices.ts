@@ -1,0 +1,47 @@
+// The price lists of a job: one for each supplier that names one, read through the door.
+// Invariant: a path that leads out of the workspace is not asked for; a door that has no price lists to give leaves a job without any.
+import { joinPath } from "../model/files.ts";
+import type { PriceAnswer } from "../model/files.ts";
+import { hasLine } from "../model/has.ts";
+import type { Job } from "../model/job.ts";
+import { type PriceList, priceListOf } from "./price-list.ts";
+import { type Supplier, lineOf } from "../model/things.ts";
+import { type Where, where } from "../model/where.ts";
+
+export interface SupplierPrices {
+  readonly supplier: Supplier;
+  /** The path in the line that names the list. */
+  readonly where: Where;
+  readonly written: string;
+  /** By its path in the workspace; undefined where it leads out of it. */
+  readonly path: string | undefined;
+  readonly answer: PriceAnswer;
+  readonly list: PriceList | undefined;
+}
+
+const remembered = new WeakMap<Job, readonly SupplierPrices[]>();
+
+export function pricesOf(job: Job): readonly SupplierPrices[] {
+  let prices = remembered.get(job);
+  if (prices === undefined) {
+    prices = collect(job);
+    remembered.set(job, prices);
+  }
+  return prices;
+}
+
+function collect(job: Job): SupplierPrices[] {
+  const out: SupplierPrices[] = [];
+  if (job.workspace.prices === undefined || !hasLine(job, "prices")) return out;
+  for (const supplier of job.things.values()) {
+    if (supplier.kind !== "supplier") continue;
+    const line = lineOf(supplier, "prices");
+    const written = line?.detail.path?.value;
+    if (line === undefined || written === undefined) continue;
+    const path = joinPath(line.file, written);
+    const answer = path === undefined ? "outside" : job.workspace.prices(path);
+    const list = typeof answer === "object" && "text" in answer ? priceListOf(answer, lineOf(supplier, "currency")?.detail.code?.text) : undefined;
+    out.push({ supplier, where: where(line.file, line.entry, line.detail.row, line.detail.path?.at ?? line.detail.keyword), written, path, answer, list });
+  }
+  return out;
+}

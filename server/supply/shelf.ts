@@ -1,0 +1,200 @@
+// What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
+// Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
+import type { Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
+import type { Job, JobFile } from "../model/job.ts";
+import { statusOf } from "../model/orders.ts";
+import { type Where, where } from "../model/where.ts";
+import { type Exact, compare, zero } from "../quantities/exact.ts";
+import type { Dimension } from "../quantities/units.ts";
+import { type Amount, type Item, amountOf, dimensionOfAmount, itemOf } from "./items.ts";
+import { sinceOf } from "./leads.ts";
+import type { Use } from "./need.ts";
+import { needsOf } from "./needs.ts";
+import type { Story } from "../story/story.ts";
+
+export type Status = NonNullable<StatusDetail["status"]>;
+
+/** One `item` line of an order. */
+export interface OrderLine {
+  /** The day from which its lead runs. */
+  readonly since?: string;
+  readonly item: Item;
+  readonly amount: Amount;
+  readonly status: Status;
+  readonly day?: string;
+  readonly reference?: string;
+  /** The supplier's name, as written. */
+  readonly supplier?: string;
+  readonly price?: Money;
+  readonly where: Where;
+  readonly entry: OrderEntry;
+}
+
+export interface Shelf {
+  /** What is held of an item, in pieces or in the base unit of that dimension. */
+  stock(key: string, dimension: Dimension): Exact;
+  /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
+  drawnAhead(key: string, dimension: Dimension): Exact;
+  /** Lines of orders held, placed or sent, as written. */
+  onOrder(key: string): readonly OrderLine[];
+  /** Kept on the shelf or on order, but in what can't be compared with the need (pieces of a wire that is needed by length). */
+  otherwise(key: string, dimension: Dimension): boolean;
+  /** Every line of every order, as written. */
+  readonly lines: readonly OrderLine[];
+}
+
+/** What happens to the shelf, in the order of `at`. */
+interface Change {
+  readonly at: readonly [day: string, rank: number, position: number];
+  readonly kind: "count" | "in" | "out";
+  readonly amount: Amount;
+}
+
+/** Within a day: what came in the morning, what was done and counted in the order of the sheet, what was counted at the end of the day. */
+const morning = 0;
+const inOrder = 1;
+const evening = 2;
+
+/** Work of which nobody says the day comes behind every count that has one: better to order one too many than to stand without. */
+const someday = "9999";
+
+/** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
+export function shelfOf(stories: readonly Story[]): Shelf {
+  const changes = new Map<string, Change[]>();
+  const lines: OrderLine[] = [];
+  const put = (item: Item, change: Change) => {
+    const list = changes.get(item.key);
+    if (list === undefined) changes.set(item.key, [change]);
+    else list.push(change);
+  };
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put);
+  const positions = new Map<Entry, number>();
+  for (const story of stories) story.job.own.sheet.entries.forEach((entry, i) => positions.set(entry, i));
+  for (const story of stories) for (const use of needsOf(story).used) put(use.item, usedUp(use, positions));
+  const open = new Map<string, OrderLine[]>();
+  for (const line of lines) {
+    if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
+    const list = open.get(line.item.key);
+    if (list === undefined) open.set(line.item.key, [line]);
+    else list.push(line);
+  }
+  return {
+    lines,
+    stock: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).held,
+    drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
+    onOrder: (key) => open.get(key) ?? [],
+    otherwise: (key, dimension) =>
+      [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),
+  };
+}
+
+/** Each file of the jobs once, with the first job that uses it. */
+export function filesOf(jobs: readonly Job[]): { job: Job; file: JobFile }[] {
+  const seen = new Map<string, { job: Job; file: JobFile }>();
+  for (const job of jobs) for (const file of job.files) if (!seen.has(file.path)) seen.set(file.path, { job, file });
+  return [...seen.values()];
+}
+
+function balance(changes: Change[]): { held: Exact; lacking: Exact } {
+  const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
+  const sorted = changes
+    .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
+    .sort(byTime);
+  let held = zero;
+  let lacking = zero;
+  let counted: string | undefined;
+  for (const { kind, amount, at } of sorted) {
+    if (kind === "out") {
+      if (compare(held, amount.value) < 0) lacking = lacking.add(amount.value.sub(held));
+      held = compare(held, amount.value) > 0 ? held.sub(amount.value) : zero;
+    }
+    // Two counts of one day are two drawers; a newer one takes the place of the older.
+    else if (kind === "in" || counted === at[0]) held = held.add(amount.value);
+    else {
+      held = amount.value;
+      counted = at[0];
+      // Whatever was used before, this is what is there.
+      lacking = zero;
+    }
+  }
+  return { held, lacking };
+}
+
+function byTime(a: Change, b: Change): number {
+  if (a.at[0] !== b.at[0]) return a.at[0] < b.at[0] ? -1 : 1;
+  return a.at[1] - b.at[1] || a.at[2] - b.at[2];
+}
+
+function usedUp(use: Use, positions: ReadonlyMap<Entry, number>): Change {
+  return { kind: "out", amount: use.amount, at: [use.moment.day ?? "", inOrder, positions.get(use.moment.where.entry) ?? 0] };
+}
+
+function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item, change: Change) => void): void {
+  let day: string | undefined;
+  const received: OrderLine[] = [];
+  let newest: string | undefined;
+  for (const [position, entry] of file.sheet.entries.entries()) {
+    if (entry.kind === "day") day = entry.date?.text ?? day;
+    if (entry.kind === "sheet") day = opened(entry) ?? day;
+    if (entry.kind === "stock" && entry.fault === undefined) {
+      const item = itemOf(job, entry.item);
+      const amount = amountOf(entry.amount);
+      if (item === undefined || amount === undefined) continue;
+      const at: Change["at"] =
+        entry.date !== undefined
+          ? [entry.date.text, evening, position]
+          : day !== undefined
+            ? [day, inOrder, position]
+            : ["", file.path === job.path ? inOrder : morning, position];
+      put(item, { kind: "count", amount, at });
+      if (newest === undefined || at[0] > newest) newest = at[0];
+    }
+    if (entry.kind === "order" && entry.fault === undefined) {
+      for (const line of linesOfOrder(job, file.path, entry, day)) {
+        lines.push(line);
+        if (line.status === "received") received.push(line);
+      }
+    }
+  }
+  // Received on a day that nobody has written: it came, and no count is known to hold it already.
+  for (const line of received)
+    put(line.item, { kind: "in", amount: line.amount, at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0] });
+}
+
+function opened(entry: SheetEntry): string | undefined {
+  const detail = entry.details.find((it) => it.kind === "opened");
+  return detail?.kind === "opened" ? detail.date?.text : undefined;
+}
+
+/** An order without a status that can be read is as good as held: it is there, and nothing says that it went. */
+function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string | undefined): OrderLine[] {
+  const status = statusOf(job, entry);
+  // What was written further down came on another day than this one.
+  const day = status?.date?.text ?? (status === undefined || entry.details.includes(status) ? today : undefined);
+  const since = sinceOf(job, entry);
+  return entry.details.flatMap((detail) => {
+    if (detail.kind !== "item" || detail.fault !== undefined) return [];
+    const item = itemOf(job, detail.item);
+    const amount = amountOf(detail.amount);
+    if (item === undefined || amount === undefined) return [];
+    const line: OrderLine = {
+      item,
+      amount,
+      status: status?.status ?? "held",
+      where: where(file, entry, detail.row, spanOf(detail)),
+      entry,
+      ...(since === undefined ? {} : { since }),
+      ...(day === undefined ? {} : { day }),
+      ...(entry.reference === undefined ? {} : { reference: entry.reference.value }),
+      ...(entry.to === undefined ? {} : { supplier: entry.to.text }),
+      ...(detail.price === undefined ? {} : { price: detail.price }),
+    };
+    return [line];
+  });
+}
+
+/** The item and how many: what a person would strike out. */
+function spanOf(detail: ItemDetail): Where["at"] {
+  const from = (detail.item?.at ?? detail.keyword).from;
+  return { from, to: detail.amount?.at.to ?? detail.item?.at.to ?? detail.keyword.to };
+}

@@ -1,0 +1,257 @@
+// Needs against the shelf: for each item what is short and where it would be bought, what is on order beyond the need, and what waits for an answer.
+// Invariant: the needs of all jobs first, then one shelf; an item that waits for an answer is neither short nor surplus.
+import type { Entry } from "../../grammar/tree.ts";
+import { kindDeclared } from "../model/declare.ts";
+import { type Exact, compare, one, zero } from "../quantities/exact.ts";
+import { type Unit, unitOf } from "../quantities/units.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
+import type { PlacedNeed, Reason, Waiting } from "./need.ts";
+import { needsOf } from "./needs.ts";
+import { type ChoiceMade, type Way, chooseAll } from "./choose.ts";
+import { offersFor } from "./listed-offers.ts";
+import { type Offer, type Purchase, cheapestGoods, purchase } from "./offers.ts";
+import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
+import type { Story } from "../story/story.ts";
+import { type SurplusLine, surplusOf } from "./surplus.ts";
+
+export interface SupplyRow {
+  readonly item: Item;
+  /** Undefined where it is needed and nobody has said how much. */
+  readonly need: Amount | undefined;
+  /** Some of what asks for it can't be added up: its amount is not known, or is in what can't be compared. */
+  readonly partly: boolean;
+  readonly places: readonly { readonly place: string; readonly amount: Amount | undefined }[];
+  readonly reasons: readonly Reason[];
+  /** How much each job wants of it, by the path of its sheet. */
+  readonly jobs: readonly { readonly job: string; readonly amount: Amount | undefined }[];
+  readonly stock: Amount;
+  readonly onOrder: Amount;
+  /** Undefined where the need is. */
+  readonly shortfall: Amount | undefined;
+  /** Stock or orders of it are in what can't be compared with the need. */
+  readonly unlike: boolean;
+  /** Offers that are not taken, for their thread is not the fastener's own. */
+  readonly refused: readonly Offer[];
+  /** What to buy, where something is short and somebody offers it. */
+  readonly purchase?: Purchase;
+  /** The offer that is or would be used; undefined where nobody offers it. */
+  readonly offer?: Offer;
+}
+
+/** What is on order of an item is too little. The line is the last of that item. */
+export interface ShortLine {
+  readonly line: OrderLine;
+  readonly row: SupplyRow;
+}
+
+export interface WaitingRow {
+  readonly item: Item;
+  readonly question: string;
+  readonly amount: Amount | undefined;
+  /** The amount is what is on order, not what was found. */
+  readonly onOrder: boolean;
+  readonly places: readonly string[];
+  readonly where: Waiting["where"];
+}
+
+export interface Supply {
+  readonly rows: readonly SupplyRow[];
+  readonly surplus: readonly SurplusLine[];
+  readonly short: readonly ShortLine[];
+  readonly waiting: readonly WaitingRow[];
+  /** How the offers were chosen, where a way was asked for. */
+  readonly choice?: ChoiceMade;
+}
+
+/** Without a way to choose, each thing is taken from the offer whose goods are cheapest. */
+export function supplyOf(stories: readonly Story[], way?: Way): Supply {
+  const shelf = shelfOf(stories);
+  const offers = offersFor(stories);
+  const waiting = waitingRows(stories, shelf);
+  const drafts = inOrder(
+    [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers)),
+    stories,
+  );
+  const wanted = drafts.filter((it) => it.wanted);
+  const choice =
+    way === undefined
+      ? undefined
+      : chooseAll(
+          way,
+          wanted.map((it) => it.options),
+          stories,
+        );
+  const rows = drafts.map((it) => rowOf(it, it.wanted && choice !== undefined ? choice.taken[wanted.indexOf(it)] : cheapestGoods(it.options)));
+  const byKey = new Map(rows.map((row) => [row.item.key, row]));
+  const held = new Set(waiting.map((it) => it.item.key));
+  const short = rows.flatMap((row) => {
+    const line = shelf.onOrder(row.item.key).at(-1);
+    return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
+  });
+  const surplus = surplusOf(shelf, byKey, held, offers, stories);
+  return { rows, surplus, short, waiting, ...(choice === undefined ? {} : { choice }) };
+}
+
+const remembered = new WeakMap<Story, Supply>();
+
+/** The supply of one job, for what is said in its own sheet. */
+export function supplyOfOne(story: Story): Supply {
+  let supply = remembered.get(story);
+  if (supply === undefined) {
+    supply = supplyOf([story]);
+    remembered.set(story, supply);
+  }
+  return supply;
+}
+
+// ---------------------------------------------------------------- rows
+
+/** Parts, fasteners, locking, fluids, the rest; each in the order of its declarations, then as first needed. */
+function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
+  const ranks = new Map<string, number>();
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) {
+    for (const entry of file.sheet.entries) {
+      if (kindDeclared(entry) === undefined) continue;
+      const name = (entry as { name?: { text: string } }).name?.text;
+      const thing = name === undefined ? undefined : job.things.get(name);
+      if (thing === undefined || thing.entry !== entry) continue;
+      ranks.set(keyOfThing(thing.name, thing), ranks.size);
+      // Locking stands in the order of the fasteners that declare it.
+      if (thing.kind !== "fastener" || thing.locking === undefined || thing.locking.locking.kind === "part") continue;
+      const key = lockingKey(thing.locking.locking);
+      if (!ranks.has(key)) ranks.set(key, ranks.size);
+    }
+  }
+  const rank = ({ row }: Draft) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
+  return [...rows].sort((a, b) => kinds.indexOf(a.row.item.kind) - kinds.indexOf(b.row.item.kind) || rank(a) - rank(b));
+}
+const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
+
+/** What a job needs of an item at a place. */
+interface JobNeed extends PlacedNeed {
+  readonly job: string;
+}
+
+function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
+  const byItem = new Map<string, JobNeed[]>();
+  // A `need` line in a file that several jobs use asks once, for the first of them.
+  const homes = new Map(filesOf(stories.map((story) => story.job)).map(({ job, file }) => [file.path, job]));
+  for (const story of stories) {
+    for (const need of needsOf(story).needed) {
+      const line = need.reasons[0]?.where;
+      if (line?.entry.kind === "need" && homes.get(line.file) !== story.job) continue;
+      const list = byItem.get(need.item.key);
+      const it = { ...need, job: story.job.path };
+      if (list === undefined) byItem.set(need.item.key, [it]);
+      else list.push(it);
+    }
+  }
+  return byItem;
+}
+
+/** A row before it is settled whom to buy from. */
+interface Draft {
+  readonly row: SupplyRow;
+  /** Something of it is short. */
+  readonly wanted: boolean;
+  readonly options: readonly Purchase[];
+}
+
+function rowOf({ row, wanted }: Draft, bought: Purchase | undefined): SupplyRow {
+  if (bought === undefined) return row;
+  return wanted ? { ...row, offer: bought.offer, purchase: bought } : { ...row, offer: bought.offer };
+}
+
+function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[]): Draft {
+  const { item } = needs[0] as JobNeed;
+  const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
+  const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
+  const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
+  const need = first === undefined ? undefined : inUnitOf({ value: total(counted.map((it) => it.amount as Amount)) }, like);
+  const dimension = dimensionOfAmount(like);
+  const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
+  const onOrder = inUnitOf({ value: total(shelf.onOrder(item.key).flatMap((line) => (alike(line.amount, like) ? [line.amount] : []))) }, like);
+  const shortfall = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
+  const offered = offers(item);
+  // What would not go on its thread is no source, however cheap.
+  const list = offered.filter((offer) => !offer.unlike);
+  const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;
+  const row: SupplyRow = {
+    item: { ...item, written: firstWritten(needs) },
+    need,
+    partly: counted.length < needs.length,
+    places: summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount })),
+    jobs: summed(needs, (it) => it.job).map(([job, amount]) => ({ job, amount })),
+    reasons: distinct(needs.flatMap((it) => it.reasons)),
+    stock,
+    onOrder,
+    shortfall,
+    unlike: shelf.otherwise(item.key, dimension),
+    refused: offered.filter((offer) => offer.unlike),
+  };
+  return { row, wanted: wanted !== undefined, options: list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })) };
+}
+
+/** Written `1/8` here and `0.125` there, it is shown as the first that needs it writes it. */
+function firstWritten(needs: readonly PlacedNeed[]): string {
+  return (needs[0] as PlacedNeed).item.written;
+}
+
+/** Amounts added up by what the needs have in common; what can't be added up leaves the first. */
+function summed(needs: readonly JobNeed[], by: (need: JobNeed) => string): [string, Amount | undefined][] {
+  const sums = new Map<string, Amount | undefined>();
+  for (const need of needs) {
+    const other = sums.get(by(need));
+    const { amount } = need;
+    const both = other !== undefined && amount !== undefined && alike(other, amount) ? { ...other, value: other.value.add(amount.value) } : (other ?? amount);
+    sums.set(by(need), both);
+  }
+  return [...sums];
+}
+
+/** A line is named once for a place, by the first thing that it does there. */
+function distinct(reasons: readonly Reason[]): Reason[] {
+  const seen = new Map<Entry, Set<string>>();
+  return reasons.filter(({ where, place }) => {
+    const here = seen.get(where.entry) ?? new Set();
+    seen.set(where.entry, here);
+    const key = `${where.row} ${place}`;
+    return !here.has(key) && here.add(key);
+  });
+}
+
+// ---------------------------------------------------------------- waiting
+
+function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
+  const rows = new Map<string, WaitingRow>();
+  for (const it of stories.flatMap((story) => needsOf(story).waiting)) {
+    const key = `${it.item.key} ${it.question}`;
+    const before = rows.get(key);
+    const ordered = shelf.onOrder(it.item.key);
+    const [first] = ordered;
+    const amount =
+      it.amount ??
+      (first === undefined ? undefined : { ...first.amount, value: total(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
+    if (before === undefined)
+      rows.set(key, {
+        item: it.item,
+        question: it.question,
+        amount,
+        onOrder: it.amount === undefined && first !== undefined,
+        places: it.places,
+        where: it.where,
+      });
+    else if (before.amount !== undefined && it.amount !== undefined && !before.onOrder && alike(before.amount, it.amount)) {
+      rows.set(key, { ...before, amount: { ...before.amount, value: before.amount.value.add(it.amount.value) }, places: [...before.places, ...it.places] });
+    }
+  }
+  return [...rows.values()];
+}
+
+function total(amounts: readonly Amount[]): Exact {
+  return amounts.reduce((sum, it) => sum.add(it.value), zero);
+}
+
+function positive(value: Exact): Exact {
+  return compare(value, zero) > 0 ? value : zero;
+}

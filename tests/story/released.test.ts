@@ -1,0 +1,106 @@
+// A released sheet is released because of every line in it: take one away that the release needs, and it is not.
+import { readFileSync, readdirSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import { entryWords } from "../../grammar/words.ts";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import type { Files } from "../../server/model/files.ts";
+import { checkFile } from "../../server/rules/check.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const released = [...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "tests/sheets"))].filter((path) => {
+  const text = readFileSync(path, "utf8");
+  return /^release /m.test(text) && !/^#\^* *error release-blocked/m.test(text) && !text.includes("release-blocked");
+});
+
+describe("a released sheet", () => {
+  test("there are some", () => expect(released.length).toBeGreaterThan(1));
+
+  for (const path of released) {
+    const text = readFileSync(path, "utf8");
+    const name = path.slice(root.length);
+
+    test(`${name}: is released, and the report says so`, () => {
+      expect(blocked(path, text)).toBe(false);
+      expect(releaseReport(filesOf(path, text), base(path))?.released).toBe(true);
+    });
+
+    test(`${name}: without any one line that it needs, it is not`, () => {
+      const lines = text.split("\n");
+      const passed = needed(lines).filter((i) => !blocked(path, lines.filter((_, k) => k !== i).join("\n")));
+      expect(passed.map((i) => `${i + 1}: ${lines[i]}`)).toEqual([]);
+    });
+
+    test(`${name}: with any one step only planned, it is not`, () => {
+      expect(blocked(path, `${text}\nstep one-more "One more"\n  chock\n`)).toBe(true);
+      const lines = text.split("\n");
+      const passed = lines.flatMap((line, i) => (/^\s*done\b/.test(line) && !blocked(path, lines.filter((_, k) => k !== i).join("\n")) ? [i + 1] : []));
+      expect(passed).toEqual([]);
+    });
+
+    test(`${name}: no prefix of it throws`, () => {
+      for (let end = 0; end <= text.length; end += 97) expect(() => checkFile(filesOf(path, text.slice(0, end)), base(path))).not.toThrow();
+    });
+  }
+});
+
+/** Indentation means nothing: the words say where an entry begins. */
+const heads = new RegExp(`^(${entryWords.map((it) => it.word).join("|")})\\b`);
+
+/**
+ * Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. None is an earlier torque stage, the
+ * fitting of a nut that is tightened in the same step (tightening puts it back), and what a sheet marks as more than is asked of it.
+ */
+function needed(lines: readonly string[]): number[] {
+  let head = "";
+  return lines.flatMap((line, i) => {
+    if (heads.test(line)) head = line;
+    if (line.includes("# more than is asked")) return [];
+    if (/^seen .*\bfinal\b/.test(line)) return [i];
+    if (/^measure .*\bfinal\b/.test(head) && /^\s*[^#]*\d/.test(line) && !heads.test(line) && !/^\s*(note|photo|accept)\b/.test(line)) return [i];
+    const action = /^\s*(lock|tighten|fit|fill|bleed|restore)\s+(\S+)/.exec(line);
+    if (action === null || !head.startsWith("step") || /\bfor now\b/.test(line)) return [];
+    const tightenings = tightenedIn(lines, i, action[2] as string);
+    if (action[1] === "fit" && tightenings > 0 && !/\bnew\b/.test(line)) return [];
+    return action[1] === "tighten" && tightenings > 1 ? [] : [i];
+  });
+}
+
+/** How often the step that holds this line tightens the fastener: one line of several is a stage of the others. */
+function tightenedIn(lines: readonly string[], at: number, name: string): number {
+  let from = at;
+  while (from > 0 && !heads.test(lines[from] as string)) from--;
+  let to = at + 1;
+  while (to < lines.length && !heads.test(lines[to] as string)) to++;
+  return lines.slice(from, to).filter((line) => new RegExp(`^\\s*tighten\\s+(?:[^\\s,]+, )*${name}(?![\\w-])`).test(line)).length;
+}
+
+function blocked(path: string, text: string): boolean {
+  return checkFile(filesOf(path, text), base(path)).some((it) => it.rule === "release-blocked");
+}
+
+function filesOf(path: string, text: string): Files {
+  return {
+    read(asked) {
+      if (asked === base(path)) return readSheet(text);
+      try {
+        return readSheet(readFileSync(join(dirname(path), asked), "utf8"));
+      } catch {
+        return "missing";
+      }
+    },
+  };
+}
+
+function base(path: string): string {
+  return path.slice(dirname(path).length + 1);
+}
+
+function sheetsIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".jobsheet"))
+    .map((name) => join(folder, name))
+    .sort();
+}
