@@ -14,6 +14,7 @@ export default defineConfig({
     setupFiles: ["tests/breathe.ts"],
     reporters: ["dot"],
     pool: "forks",
+    isolate: false,
     poolOptions: { forks: { maxForks: 2 } },
   },
 });
