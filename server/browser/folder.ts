@@ -11,7 +11,7 @@ import { partsOrder } from "../reports/order/order.ts";
 import { releaseHtml } from "../reports/release/html.ts";
 import { releaseJson } from "../reports/release/json.ts";
 import { releaseReport } from "../reports/release/release.ts";
-import { createChecker } from "../rules/check.ts";
+import { checkFile } from "../rules/check.ts";
 
 export interface Folder {
   /** Puts a sheet or a price list (`.csv`) in, in place of one of the same path. */
@@ -34,12 +34,11 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   };
   for (const [path, text] of Object.entries(texts)) put(path, text);
   const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()], prices: (path) => lists.get(path) ?? "missing" };
-  const checker = createChecker();
   const asGiven = (path: string) => path;
 
   return {
     put,
-    check: (path) => checker.check(files, path).map((it) => checkJson(it, asGiven)),
+    check: (path) => checkFile(files, path).map((it) => checkJson(it, asGiven)),
     order(paths, format) {
       const report = partsOrder(files, paths);
       return format === "html" ? orderHtml(report) : orderJson(report);

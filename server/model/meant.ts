@@ -68,13 +68,3 @@ function same(a: readonly string[], b: readonly string[]): boolean {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
 }
-
-/** The same slips for the same names. */
-export function sameSlips(before: Slips, now: Slips): boolean {
-  if (before === now) return true;
-  for (const [name, near] of now) {
-    const was = before.get(name);
-    if (was !== undefined && was.join() !== near.join()) return false;
-  }
-  return true;
-}
