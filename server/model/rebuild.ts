@@ -6,7 +6,7 @@ import { type Source, declare, kindDeclared } from "./declare.ts";
 import type { Files } from "./files.ts";
 import { carryOver } from "./has.ts";
 import { type Job, type JobFile, type Undeclared, type UseFault, implyAll, readFiles, undeclaredByJob, undeclaredIn } from "./job.ts";
-import { sameSlips, slipsOf } from "./meant.ts";
+import { slipsOf } from "./meant.ts";
 import { referencesOf } from "./references.ts";
 import type { Thing } from "./things.ts";
 
@@ -33,6 +33,8 @@ export interface Rebuilt {
 const weighty: ReadonlySet<Entry["kind"]> = new Set(["sheet", "places", "use", "day", "release", "gauge", "supplier", "unread", "headless"]);
 
 export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
+  // With a slip in it the entries of the job are others than those that were read.
+  if (before.slips.size > 0) return undefined;
   const read = readFiles(files, before.path);
   if (read === undefined || !sameFaults(before.useFaults, read.useFaults) || read.list.length !== before.files.length) return undefined;
   const changed: Changed[] = [];
@@ -63,12 +65,12 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
   }
   const undeclaredBefore = undeclaredIn(before);
   const undeclared = undeclaredNow(before, undeclaredBefore, changed);
-  let { things, slips } = before;
+  let { things } = before;
   const implied: string[] = [];
   if (declared.size > 0 || undeclared !== undeclaredBefore) {
     const all = new Map<string, Thing>();
     for (const [name, thing] of before.things) if (!thing.implied) all.set(name, declared.get(name) ?? thing);
-    implyAll(all, undeclared);
+    implyAll(all, undeclared, before.slips);
     if (undeclared !== undeclaredBefore) {
       for (const { reference } of [...undeclaredBefore, ...undeclared]) {
         const { name } = reference;
@@ -80,13 +82,12 @@ export function rebuildJob(before: Job, files: Files): Rebuilt | undefined {
       }
     }
     if (undeclared !== undeclaredBefore) {
-      slips = slipsOf(undeclared, all, before.unreadNames);
-      // A name means another one now, though the lines that bear it are unchanged.
-      if (!sameSlips(before.slips, slips)) return undefined;
+      const declaredNow = [...all.values()].filter((it) => !it.implied);
+      if (slipsOf(undeclared, declaredNow, before.unreadNames).size > 0) return undefined;
     }
     things = all;
   }
-  const job: Job = { ...before, workspace: files, files: read.list, own: { path: before.path, sheet: read.own }, things, slips };
+  const job: Job = { ...before, workspace: files, files: read.list, own: { path: before.path, sheet: read.own }, things };
   undeclaredByJob.set(job, undeclared);
   carryOver(
     before,
