@@ -3,7 +3,7 @@
 import { openWorkspace } from "../disk/workspace.ts";
 import { checkJson } from "../reports/check/json.ts";
 import { checkFile } from "../rules/check.ts";
-import type { Desk, ExitCode, Given } from "./run.ts";
+import type { Desk, ExitCode, Given } from "./desk.ts";
 import { drawDiagnostics } from "./draw-diagnostics.ts";
 
 export function checkCommand(given: Given, desk: Desk): ExitCode {

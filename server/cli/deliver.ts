@@ -2,7 +2,7 @@
 import { resolve } from "node:path";
 import type { openWorkspace } from "../disk/workspace.ts";
 import { writeWhole } from "../disk/write-whole.ts";
-import { type Desk, type Given, refuse } from "./run.ts";
+import { type Desk, type Given, refuse } from "./desk.ts";
 
 type Workspace = ReturnType<typeof openWorkspace>;
 

@@ -1,6 +1,6 @@
 // `splitpin figure`: one question from the bench, answered in one line, with a line that says where the answer is from and how sure it is.
 import { type Answer, figure } from "../features/figure.ts";
-import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { visible } from "./visible.ts";
 
 export function figureCommand(given: Given, desk: Desk): ExitCode {

@@ -2,7 +2,7 @@
 import { formatSheet } from "../../grammar/format.ts";
 import { openWorkspace } from "../disk/workspace.ts";
 import { writeWhole } from "../disk/write-whole.ts";
-import type { Desk, ExitCode, Given } from "./run.ts";
+import type { Desk, ExitCode, Given } from "./desk.ts";
 
 export function formatCommand(given: Given, desk: Desk): ExitCode {
   const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);

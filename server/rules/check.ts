@@ -45,7 +45,9 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   const job = buildJob(files, path);
   if (job === undefined) return undefined;
   yield;
-  const own = yield* ofOwnEntries(job);
+  // As they were read: what an entry says by itself does not hang on what its names are taken for in the job.
+  const sheet = files.read(path) as SheetText;
+  const own = yield* ofOwnEntries(path, sheet);
   const story = yield* walking(job);
   yield* judging(story);
   yield;
@@ -53,7 +55,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   const told = yield* ofWhole(job, story, place);
   const ofJob = inOrder(told.filter((it) => it.said.report.where.file === path).map(place.place));
   yield;
-  return { path, list: together(job.own.sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])) };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])) };
 }
 
 /**
@@ -158,9 +160,9 @@ function placedOf(own: OfEntry, start: number, sheet: SheetText): readonly Diagn
 /** So many entries a slice. */
 const someEntries = 50;
 
-function* ofOwnEntries({ path, own }: Job): Slices<OfEntry[]> {
+function* ofOwnEntries(path: string, sheet: SheetText): Slices<OfEntry[]> {
   const out: OfEntry[] = [];
-  for (const entry of own.sheet.entries) {
+  for (const entry of sheet.entries) {
     out.push(ofEntry(path, entry));
     if (out.length % someEntries === 0) yield;
   }

@@ -5,7 +5,6 @@ import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
@@ -85,7 +84,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         takeReadings(entry);
         break;
       case "seen": {
-        const check = entry.check === undefined ? undefined : job.things.get(meant(job, entry.check.text));
+        const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
         seen.push({
           ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
@@ -101,7 +100,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         takeFinding(entry);
         break;
       case "concession": {
-        const thing = entry.of === undefined ? undefined : job.things.get(meant(job, entry.of.text));
+        const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
         if (thing !== undefined && entry.of !== undefined) {
           const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
           concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
@@ -234,7 +233,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
 
   function takeFinding(entry: FindingEntry): void {
     if (entry.of === undefined) return;
-    const thing = job.things.get(meant(job, entry.of.text));
+    const thing = job.things.get(entry.of.text);
     if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
     const on = aged(entry.date?.text) ?? day;
     const conditions: Found["conditions"][number][] = [];
@@ -272,9 +271,9 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   // ------------------------------------------------------------- readings
 
   function takeReadings(entry: MeasureEntry): void {
-    const limit = entry.limit === undefined ? undefined : job.things.get(meant(job, entry.limit.text));
+    const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
-    const by = entry.by === undefined ? undefined : job.things.get(meant(job, entry.by.text));
+    const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
@@ -316,7 +315,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     if (entry.kind === "measure" || entry.kind === "seen") {
       const of = entry.kind === "measure" ? entry.limit : entry.check;
       const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
-      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(meant(job, of.text));
+      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(of.text);
     }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
