@@ -22,7 +22,8 @@ import { cell } from "../../server/reports/order/csv.ts";
 import { json } from "../../server/reports/draw/as-json.ts";
 import { program } from "../server/wire.ts";
 
-const job = 'sheet "Hub"\n  machine "Trap one"\n  currency GBP\npart hub "Hub"\n  critical "the wheel"\nfinding hub\n  is cracked\nrelease "E. Lind" 2026-05-02\n';
+const job =
+  'sheet "Hub"\n  machine "Trap one"\n  currency GBP\npart hub "Hub"\n  critical "the wheel"\nfinding hub\n  is cracked\nrelease "E. Lind" 2026-05-02\n';
 const longJob = job + Array.from({ length: 3000 }, (_, i) => `part p-${i} "Part ${i}"\n  critical "it"\nfinding p-${i}\n  is cracked\n`).join("");
 
 let cwd = "";
@@ -55,7 +56,10 @@ describe("--out", () => {
     mkdirSync(at("lists"));
     writeFileSync(at("lists/alder.csv"), "item,price\nhub,4.00\n");
     writeFileSync(at("hub.png"), Buffer.from("89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c489", "hex"));
-    writeFileSync(at("a.jobsheet"), `${job.replace(/release.*\n/, "")}  photo "hub.png"\nsupplier alder "Alder Lane"\n  currency GBP\n  prices "lists/alder.csv"\n`);
+    writeFileSync(
+      at("a.jobsheet"),
+      `${job.replace(/release.*\n/, "")}  photo "hub.png"\nsupplier alder "Alder Lane"\n  currency GBP\n  prices "lists/alder.csv"\n`,
+    );
     const order = splitpin(["order", "a.jobsheet", "--out", "lists/alder.csv"]);
     expect([order.status, order.err]).toEqual([2, "splitpin: lists/alder.csv was read for this: nothing was written over it. Give --out another name.\n"]);
     expect(readFileSync(at("lists/alder.csv"), "utf8")).toContain("hub,4.00");
@@ -118,7 +122,7 @@ describe("--out", () => {
     expect(ran.signal).toBe("SIGKILL");
     const text = readFileSync(at("order.txt"), "utf8");
     if (when === "before") expect(text).toBe("old\n");
-    else expect(text).toMatch(/^Parts order[^]*paid for, and again before the part is fitted\.\n$/);
+    else expect(text).toMatch(/^Parts order[\s\S]*paid for, and again before the part is fitted\.\n$/);
     // What the killed one left beside it goes with the next.
     expect(splitpin(["order", "a.jobsheet", "--out", "order.txt"]).status).toBe(0);
     expect(readdirSync(cwd).filter((it) => it.endsWith(".part"))).toEqual([]);
@@ -235,7 +239,10 @@ describe("names that try to act", () => {
       for (const text of [`x${sign}=1+1`, `x${sign} +1`, `x${sign}@SUM(A1)`, `x"${sign}"=1`, `=1${sign}2`]) {
         // Read as somebody's spreadsheet would that parts cells at this sign, with quotes and without.
         const parts = cell(text).split(new RegExp(`[${sign === "|" ? "\\|" : sign}"]`));
-        expect(parts.filter((it) => /^\s*[=+\-@]/.test(it)), `${text} became ${cell(text)}`).toEqual([]);
+        expect(
+          parts.filter((it) => /^\s*[=+\-@]/.test(it)),
+          `${text} became ${cell(text)}`,
+        ).toEqual([]);
       }
     }
     expect(cell("wear; new at 0.002 in")).toBe("wear; new at 0.002 in");
