@@ -7,7 +7,7 @@ import type { Files, PriceFile } from "../model/files.ts";
 import { type CheckJson, checkJson } from "../reports/check/json.ts";
 import { reports } from "../reports/all.ts";
 import { type Asked, Refused } from "../reports/report.ts";
-import { createChecker } from "../rules/check.ts";
+import { checkFile } from "../rules/check.ts";
 
 export interface Folder {
   /** Puts a sheet or a price list (`.csv`) in, in place of one of the same path. */
@@ -31,12 +31,11 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   };
   for (const [path, text] of Object.entries(texts)) put(path, text);
   const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()], prices: (path) => lists.get(path) ?? "missing" };
-  const checker = createChecker();
   const asGiven = (path: string) => path;
 
   return {
     put,
-    check: (path) => checker.check(files, path).map((it) => checkJson(it, asGiven)),
+    check: (path) => checkFile(files, path).map((it) => checkJson(it, asGiven)),
     async report(name, paths, format, today, asked = {}) {
       const report = reports.find((it) => it.name === name);
       if (report?.formats.includes(format) !== true) return undefined;

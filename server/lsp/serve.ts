@@ -30,7 +30,7 @@ import { createWorkspaces } from "./workspaces.ts";
 export function serve(version: string, connection: Connection = connect()): void {
   const workspaces = createWorkspaces();
   const documents = new TextDocuments<OpenSheet>(openSheets);
-  const publisher = createPublisher(connection, workspaces, () => documents.keys());
+  const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
 
   connection.onInitialize((params): InitializeResult => {

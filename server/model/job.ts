@@ -56,13 +56,13 @@ export function buildJob(files: Files, path: string): Job | undefined {
 }
 
 /** A file and all that it uses, as a door has answered. */
-export interface Read {
+interface Read {
   readonly own: SheetText;
   readonly list: readonly JobFile[];
   readonly useFaults: readonly UseFault[];
 }
 
-export function readFiles(files: Files, path: string): Read | undefined {
+function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
   const list: JobFile[] = [];
@@ -158,8 +158,8 @@ export interface Undeclared {
   readonly reference: ThingReference;
 }
 
-/** Of every job that was built or rebuilt. */
-export const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
+/** Of every job that was built. */
+const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
 
 /** In the order of files and lines. */
 export function undeclaredIn(job: Job): readonly Undeclared[] {
@@ -167,7 +167,7 @@ export function undeclaredIn(job: Job): readonly Undeclared[] {
 }
 
 /** Adds what is known from its mentions alone: the first of them says what it is. What is a slip for something declared is nothing of its own. */
-export function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): void {
+function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): void {
   for (const { reference, file, entry } of undeclared) {
     const { name, wants } = reference;
     if (things.has(name.text) || meantBy(slips, name.text) !== undefined) continue;

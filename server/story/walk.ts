@@ -6,6 +6,7 @@ import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDe
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
@@ -15,6 +16,9 @@ import type { Blurred, Concession, Found, Moment, Pause, Reading, Seen, Spot, St
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
+/** So many entries a slice. */
+const someEntries = 50;
+
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 
 /**
@@ -22,6 +26,11 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
+  return runThrough(walking(job, asReleased));
+}
+
+/** The same in slices. */
+export function* walking(job: Job, asReleased = false): Slices<Story> {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
@@ -55,6 +64,7 @@ export function walk(job: Job, asReleased = false): Story {
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
   for (const [index, entry] of job.own.sheet.entries.entries()) {
+    if (index % someEntries === 0) yield;
     mover.day = day;
     doubt(index, entry);
     if (entry.fault !== undefined && entry.kind !== "step") continue;
@@ -116,7 +126,10 @@ export function walk(job: Job, asReleased = false): Story {
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
-  for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  for (const [index, { entry, places, alone }] of planned.entries()) {
+    if (index % someEntries === 0) yield;
+    visit(entry, places, undefined, alone);
+  }
   cells.close();
 
   return {
@@ -316,7 +329,7 @@ export function walk(job: Job, asReleased = false): Story {
 }
 
 /** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
-export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+function dayBehind(entry: Entry, before: string | undefined): string | undefined {
   if (entry.fault !== undefined) return before;
   if (entry.kind === "day") return entry.date?.text ?? before;
   let day = before;
