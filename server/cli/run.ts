@@ -9,6 +9,7 @@ import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { reportCommand } from "./report.ts";
+import { visible } from "./visible.ts";
 
 interface Options {
   readonly [name: string]: { readonly type: "string" | "boolean"; readonly short?: string };
@@ -37,7 +38,9 @@ const commands: Readonly<Record<string, Command>> = {
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },
 };
 
-export async function run(words: readonly string[], desk: Desk): Promise<ExitCode> {
+export async function run(words: readonly string[], world: Desk): Promise<ExitCode> {
+  // Whatever is quoted in a complaint, no name of a file and no word of a sheet acts on the terminal.
+  const desk: Desk = { ...world, err: (text) => world.err(text.split("\n").map(visible).join("\n")) };
   const [first, ...rest] = words;
   if (first === undefined || first === "--help" || first === "-h" || first === "help") {
     desk.out(helpOf(first === "help" ? rest[0] : undefined));
@@ -75,12 +78,16 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
 /** The words sorted into options and paths, or what is wrong with them. */
 function read(words: readonly string[], options: Options): Given | string {
   try {
-    const { values, positionals } = parseArgs({
+    const { values, positionals, tokens } = parseArgs({
       args: [...words],
       options: { ...options, help: { type: "boolean", short: "h" } },
       allowPositionals: true,
       strict: true,
+      tokens: true,
     });
+    const named = tokens.flatMap((it) => (it.kind === "option" ? [it.name] : []));
+    const twice = named.find((name, i) => named.indexOf(name) !== i);
+    if (twice !== undefined) return `--${twice} is given twice.`;
     return { paths: positionals, values: values as Given["values"] };
   } catch (error) {
     const option = /'(--?[^\s'=]+)/.exec(error instanceof Error ? error.message : "")?.[1] ?? "an option";
