@@ -113,7 +113,7 @@ async function growth(): Promise<void> {
 }
 
 async function opened(text: string, at = uri): Promise<Wire> {
-  const wire = startServer();
+  const wire = startServer({ deadline: 600_000 });
   await wire.initialize(["file:///bench"]);
   wire.onList((_uri, _list, time) => {
     arrived ??= time;

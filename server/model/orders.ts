@@ -3,6 +3,7 @@
 // nothing else is the same order, moved on: many write what came on the day that it came.
 import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
+import { memo } from "./memo.ts";
 
 export interface Ordered<D> {
   readonly file: string;
@@ -22,16 +23,7 @@ export interface Orders {
   readonly stocked: ReadonlySet<string>;
 }
 
-const remembered = new WeakMap<Job, Orders>();
-
-export function ordersOf(job: Job): Orders {
-  let orders = remembered.get(job);
-  if (orders === undefined) {
-    orders = collect(job);
-    remembered.set(job, orders);
-  }
-  return orders;
-}
+export const ordersOf: (job: Job) => Orders = memo(collect);
 
 function collect(job: Job): Orders {
   const work = new Map<string, Ordered<WorkDetail>[]>();
@@ -83,26 +75,20 @@ export function statusUnread(job: Job, entry: OrderEntry): boolean {
   return [entry, ...(laterOf(job).get(entry) ?? [])].some(({ details }) => details.some((it) => it.fault !== undefined && saysStatus(it)));
 }
 
-const later = new WeakMap<Job, Map<OrderEntry, OrderEntry[]>>();
-
-function laterOf(job: Job): Map<OrderEntry, OrderEntry[]> {
-  let all = later.get(job);
-  if (all === undefined) {
-    all = new Map();
-    const firsts = new Map<string, OrderEntry>();
-    for (const { sheet } of job.files) {
-      for (const entry of sheet.entries) {
-        if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
-        const key = JSON.stringify([entry.reference.value, entry.to?.text]);
-        const first = firsts.get(key);
-        if (!isLaterMention(entry)) firsts.set(key, entry);
-        else if (first !== undefined) all.set(first, [...(all.get(first) ?? []), entry]);
-      }
+const laterOf = memo((job: Job): ReadonlyMap<OrderEntry, readonly OrderEntry[]> => {
+  const all = new Map<OrderEntry, OrderEntry[]>();
+  const firsts = new Map<string, OrderEntry>();
+  for (const { sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
+      const key = JSON.stringify([entry.reference.value, entry.to?.text]);
+      const first = firsts.get(key);
+      if (!isLaterMention(entry)) firsts.set(key, entry);
+      else if (first !== undefined) all.set(first, [...(all.get(first) ?? []), entry]);
     }
-    later.set(job, all);
   }
   return all;
-}
+});
 
 function put<T>(map: Map<string, T[]>, key: string, value: T): void {
   const list = map.get(key);

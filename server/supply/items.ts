@@ -8,6 +8,7 @@ import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
 import { type Exact, isNegative, plainText } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
+import { memo } from "../model/memo.ts";
 
 export type ItemKind = "part" | "fastener" | "locking" | "fluid" | "shims" | "text";
 
@@ -45,15 +46,11 @@ export function itemOf(job: Job, written: WrittenItem | undefined): Item | undef
   }
 }
 
-const named = new WeakMap<Job, Map<string, Item>>();
+const named = memo((_job: Job) => new Map<string, Item>());
 
 /** A declared thing is the same in every job that uses its file; what is only mentioned is known by its name. */
 export function itemNamed(job: Job, name: string): Item {
-  let items = named.get(job);
-  if (items === undefined) {
-    items = new Map();
-    named.set(job, items);
-  }
+  const items = named(job);
   let item = items.get(name);
   if (item === undefined) {
     const thing = job.things.get(name);
@@ -93,20 +90,13 @@ function sizeOfItem(locking: Locking): readonly Quantity[] {
   return [unit === undefined ? diameter : { ...diameter, unit }];
 }
 
-const keys = new WeakMap<Locking, string>();
-
 /** The same for the same kind in the same exact sizes, however they are written. */
-export function lockingKey(locking: Locking): string {
-  let key = keys.get(locking);
-  if (key === undefined) {
-    const size = sizeOfItem(locking);
-    const units = unitsOf(size);
-    const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
-    key = ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
-    keys.set(locking, key);
-  }
-  return key;
-}
+export const lockingKey: (locking: Locking) => string = memo((locking) => {
+  const size = sizeOfItem(locking);
+  const units = unitsOf(size);
+  const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
+  return ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
+});
 
 /** The length of wire that one opening takes, where the locking says so. */
 export function wireLength(locking: Locking): Amount | undefined {

@@ -9,21 +9,13 @@ import { askedAbout, needsOfPieces } from "./needs-of-pieces.ts";
 import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
-
-const remembered = new WeakMap<Story, Needs>();
+import { memo } from "../model/memo.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.
  * Amounts are exact: pieces, or a quantity in the base unit with the unit to show it in; undefined where a fluid's capacity is not known.
  */
-export function needsOf(story: Story): Needs {
-  let needs = remembered.get(story);
-  if (needs === undefined) {
-    needs = workOut(story);
-    remembered.set(story, needs);
-  }
-  return needs;
-}
+export const needsOf: (story: Story) => Needs = memo(workOut);
 
 function workOut(story: Story): Needs {
   const slots = makeSlots(story);

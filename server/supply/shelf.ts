@@ -11,6 +11,7 @@ import { sinceOf } from "./leads.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import type { Story } from "../story/story.ts";
+import { memo } from "../model/memo.ts";
 
 export type Status = NonNullable<StatusDetail["status"]>;
 
@@ -60,6 +61,14 @@ const someday = "9999";
 
 /** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
 export function shelfOf(stories: readonly Story[]): Shelf {
+  const [story, other] = stories;
+  return story !== undefined && other === undefined ? shelfOfOne(story) : stocked(stories);
+}
+
+/** The supply of a job and its plan both ask for it. */
+const shelfOfOne = memo((story: Story) => stocked([story]));
+
+function stocked(stories: readonly Story[]): Shelf {
   const changes = new Map<string, Change[]>();
   const lines: OrderLine[] = [];
   const put = (item: Item, change: Change) => {

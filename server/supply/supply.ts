@@ -13,6 +13,7 @@ import { type Offer, type Purchase, cheapestGoods, purchase } from "./offers.ts"
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
+import { memo } from "../model/memo.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -92,17 +93,8 @@ export function supplyOf(stories: readonly Story[], way?: Way): Supply {
   return { rows, surplus, short, waiting, ...(choice === undefined ? {} : { choice }) };
 }
 
-const remembered = new WeakMap<Story, Supply>();
-
 /** The supply of one job, for what is said in its own sheet. */
-export function supplyOfOne(story: Story): Supply {
-  let supply = remembered.get(story);
-  if (supply === undefined) {
-    supply = supplyOf([story]);
-    remembered.set(story, supply);
-  }
-  return supply;
-}
+export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([story]));
 
 // ---------------------------------------------------------------- rows
 
