@@ -27,7 +27,11 @@ export function heatFigure(q: Question): Answer | undefined {
     q.left = "";
     return bearingHeat();
   }
-  if (take(q, /\b(?:how hot|what temperature|heat|warm)(?: it| for)?\b/i) === undefined && !/\bshrink\b.*\binterference\b/i.test(q.left)) return undefined;
+  if (
+    !takeAll(q, /\b(?:how hot|what temperature|heat(?:ed|ing)?|warm(?:ed)?)(?: it| for)?\b/i) &&
+    !/^shrink\b(?! fit| allowance).*\binterference\b/i.test(q.left)
+  )
+    return undefined;
   takeAll(q, /\bshrink(?:ing)?\b(?: on)?/i);
   return heatAnswer(q);
 }

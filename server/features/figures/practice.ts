@@ -88,7 +88,7 @@ function ruleAnswer(rule: DiameterRule, size: Measured | undefined): Answer {
   const text = (mm: Exact) =>
     inches ? `${shown(mm.div(inch.factor), 3)} in (${shown(mm, 3)} mm)` : `${shown(mm, 3)} mm (${shown(mm.div(inch.factor), 3)} in)`;
   const seen = rule.figures.filter((it, i) => rule.figures.findIndex((other) => other.rate.equals(it.rate) && other.plus.equals(it.plus)) === i);
-  const said = seen.map((it, i) => `${i === 0 ? "about " : ""}${text(mmOf(it))} by ${it.said}`);
+  const said = seen.map((it, i) => `${i === 0 ? "about " : ""}${text(mmOf(it))}, ${it.said}`);
   return known(
     `Estimate, not a limit: ${rule.of} at ${asWritten(size)}: ${said.join("; ")}${memory}.${note}`,
     [...rule.figures.flatMap((it) => both(it.name, mmOf(it))), ...rates],
