@@ -11,10 +11,10 @@ export default defineConfig({
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,
-    setupFiles: ["tests/breathe.ts"],
+    setupFiles: [".ci/group-by.mjs", "tests/breathe.ts"],
     reporters: ["dot"],
     pool: "forks",
     isolate: false,
-    poolOptions: { forks: { maxForks: 2 } },
+    maxWorkers: 2,
   },
 });

@@ -24,6 +24,7 @@ beforeAll(async () => {
       platform: "browser",
       format: "iife",
       globalName: "splitpin",
+      define: { SPLITPIN_BUNDLED: "true" },
       write: false,
       outdir: out,
     })
