@@ -13,6 +13,8 @@ export default defineConfig({
     hookTimeout: 240_000,
     setupFiles: [".ci/group-by.mjs", "tests/breathe.ts"],
     reporters: ["dot"],
+    // What was built runs as it was built.
+    server: { deps: { external: [/\/dist\/[\w-]+\.js$/] } },
     pool: "forks",
     isolate: false,
     maxWorkers: 2,

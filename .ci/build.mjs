@@ -39,7 +39,7 @@ const built = await Promise.all([
   build({
     ...common,
     // Each door and what the doors share are files of their own, so that a start loads its own door and no other.
-    entryPoints: { splitpin: "server/start.ts" },
+    entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/serve.ts" },
     outdir: "dist",
     chunkNames: "[name]-[hash]",
     format: "esm",
