@@ -22,6 +22,7 @@ import { type OpenSheet, openSheets } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
 import { answerTo, commandNames } from "./commands.ts";
+import { answerRefused, manners } from "./manners.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
@@ -139,6 +140,7 @@ export function serve(version: string, connection: Connection = connect()): void
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
+  answerRefused(connection);
   documents.listen(connection);
   connection.listen();
 }
@@ -146,5 +148,6 @@ export function serve(version: string, connection: Connection = connect()): void
 function connect(): Connection {
   const words = process.argv.slice(2);
   const named = words.some((word) => word === "--node-ipc" || word === "--stdio" || word.startsWith("--pipe") || word.startsWith("--socket"));
-  return named ? createConnection() : createConnection(process.stdin, process.stdout);
+  const options = { messageStrategy: manners() };
+  return named ? createConnection(options) : createConnection(process.stdin, process.stdout, options);
 }
