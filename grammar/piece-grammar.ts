@@ -232,7 +232,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected readonly turned = this.RULE("turned", (): LetBack => {
     const first = this.next();
     const figure = figureOf(this.CONSUME(Figure));
-    return this.OR<LetBack>({
+    return this.OR<IOrAlt<LetBack>[]>({
       DEF: [
         { ALT: () => (this.CONSUME(Flat), { flats: figure, at: this.over(first) }) },
         { ALT: () => (this.CONSUME(Turn), { turns: figure, at: this.over(first) }) },
