@@ -37,10 +37,16 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "heat":
     case "let":
       return;
-    default:
-      for (const thing of action.things) for (const cell of cellsOf(mover, action, thing, places, alone)) actOn(mover, entry, action, thing, cell);
+    default: {
+      const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
+      mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
+      for (const { thing, cells } of line) for (const cell of cells) actOn(mover, entry, action, thing, cell);
+      mover.line = noCells;
+    }
   }
 }
+
+const noCells: readonly Cell[] = [];
 
 function cellsOf(mover: Mover, action: ActionDetail, thing: Thing, places: readonly string[] | undefined, alone: boolean): Cell[] {
   const named = action.places.map((place) => place.text);
