@@ -4,7 +4,6 @@ import { factsKey } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files, PriceAnswer } from "../model/files.ts";
 import { type Job, buildJob } from "../model/job.ts";
-import { othersOpen } from "../model/others.ts";
 import { pricesOf } from "../supply/prices.ts";
 import { type Changed, rebuildJob } from "../model/rebuild.ts";
 import type { Where } from "../model/where.ts";
@@ -14,9 +13,11 @@ import { walk } from "../story/walk.ts";
 import { rules } from "./all.ts";
 import { type Chart, type Footing, type Island, chartOf, footingOf, jobOfIslands, redrawn, standsOn } from "./islands.ts";
 import { namingKey } from "./naming.ts";
-import { blocks, plannedSteps, workSince } from "./open.ts";
+import type { OpenGroup } from "./open-groups.ts";
+import { type OpenList, acceptedBy, openList } from "./open-list.ts";
+import { othersOpen } from "./others-open.ts";
 import { type Diagnostic, type Placer, type Standing, type Told, mark, placer, remarked, replaced, standingOf } from "./placing.ts";
-import type { EntryRule, JobRule, ReleaseRule, Report, Said } from "./rule.ts";
+import type { EntryRule, JobRule, OtherOpen, ReleaseRule, Report, Said } from "./rule.ts";
 import { recountMentions } from "./writing/shared/mentions.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -37,8 +38,6 @@ const islandRules = jobRules.filter((rule) => rule.reach === "names");
 const namingRules = jobRules.filter((rule) => rule.reach === "naming");
 const wholeRules = jobRules.filter((rule) => rule.reach === undefined);
 const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
-const safety = new Set(rules.filter((rule) => rule.safety).map((rule) => rule.id));
-const acceptable = new Set(rules.filter((rule) => !rule.safety).map((rule) => rule.id));
 /** At one place the entries' own rules speak first, and the others in the order of the list. */
 const ranks = new Map<string, number>([...entryRules.map((it) => [it.id, -1] as const), ...[...jobRules, ...releaseRules].map((it, i) => [it.id, i] as const)]);
 
@@ -51,28 +50,37 @@ export function checkFile(files: Files, path: string): Diagnostic[] {
   return shown(job, place, [ofEntries(job.own.sheet.entries, path, ofEntry), ofWhole(job, walk(job), place, ofEntry)]).shown;
 }
 
+/** Something that stands in the way of release. */
 export interface Open extends Diagnostic {
   readonly safety: boolean;
+  readonly group: OpenGroup;
+}
+
+/** What was said and is accepted with its why. */
+export interface AcceptedItem extends Diagnostic {
+  readonly why: string;
 }
 
 /**
- * Everything that stands in the way of release, in the order of lines. A sheet without a release is asked as if it were to be
+ * Everything that stands in the way of release, in the order of lines, and what was accepted. A sheet without a release is asked as if it were to be
  * released now. Things open in used files are named there.
  */
-export function openItems(files: Files, path: string): Open[] {
+export function openItems(files: Files, path: string): { readonly open: readonly Open[]; readonly accepted: readonly AcceptedItem[] } {
   const job = buildJob(files, path);
-  if (job === undefined) return [];
-  const ofEntry = entryAsker();
+  return job === undefined ? { open: [], accepted: [] } : openOf(job, otherAsker(job));
+}
+
+function openOf(job: Job, others: OtherAsker): { readonly open: readonly Open[]; readonly accepted: readonly AcceptedItem[] } {
+  const story = walk(job, true);
   const place = placer(job);
-  const all = [...ofWhole(job, walk(job, true), place, ofEntry), ...job.files.flatMap((file) => ofEntries(file.sheet.entries, file.path, ofEntry))];
-  const list = all.filter(({ said }) => blocks(said)).map((it) => ({ ...place.diagnostic(it), safety: safety.has(it.said.rule) }));
-  const story = walk(job);
-  const planned = [...plannedSteps(story), ...workSince(story)].map(({ where, message }) => ({
-    ...place.diagnostic({ said: { rule: "release-blocked", report: { where, severity: "error", message } }, lines: noLines }),
-    safety: true,
-  }));
-  const accepted = withoutAccepted(list, job) as Open[];
-  return inOrder([...accepted, ...planned]) as Open[];
+  const told: Told[] = [];
+  ask(jobRules, job, () => story, told, others);
+  const { lines, open, accepted } = gathered(job, story, told, place, entryAsker());
+  const placed = (said: Said) => place.diagnostic({ said, lines });
+  return {
+    open: inOrder(open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group }))),
+    accepted: inOrder(accepted.map((it) => ({ ...placed(it.said), why: it.why }))),
+  };
 }
 
 const noLines: readonly Where[] = [];
@@ -209,7 +217,7 @@ function ofIslands(
   const islands = stale.map((i) => chart.islands[i] as Island);
   const job = jobOfIslands(chart, islands);
   const said: Told[] = [];
-  ask(islandRules, job, job === chart.job ? story : once(() => walk(job)), said);
+  ask(islandRules, job, job === chart.job ? story : once(() => walk(job)), said, noOthers);
   const homes = new Map<Entry, Told[]>();
   for (const [n, island] of islands.entries()) {
     const told: Told[] = [];
@@ -230,7 +238,7 @@ function ofNaming(job: Job, chart: Chart, before: NamingAnswer | undefined, plac
   const faults = JSON.stringify(job.useFaults.map((it) => [it.reason, it.path, it.file, it.circle]));
   if (before !== undefined && before.faults === faults && isAsItWas(before, chart, (a, b) => namingKey(a) === namingKey(b) && place.alias(a, b))) return before;
   const told: Told[] = [];
-  ask(namingRules, job, noStory, told);
+  ask(namingRules, job, noStory, told, noOthers);
   return { entries: chart.entries, files: chart.files, faults, told };
 }
 
@@ -264,7 +272,7 @@ function ofRest(
   ofEntry: EntryAsker,
 ): WholeAnswer {
   const said: Told[] = [];
-  ask(wholeRules, job, story, said);
+  ask(wholeRules, job, story, said, otherAsker(job));
   if (releasedIn(job)) askForRelease(job, story, [...told, ...naming.told, ...said], place, ofEntry, said);
   return { entries: chart.entries, files: chart.files, answers, naming, beside: besideOf(job), lists: listsOf(job), told: said };
 }
@@ -311,7 +319,7 @@ function saysTheSame(before: Entry, now: Entry, place: Placer): boolean {
 
 /** What a job hangs on beside its entries: files that are not there, and for a released sheet the other sheets of its machine. */
 function besideOf(job: Job): string {
-  const others = releasedIn(job) ? othersOpen(job).map((it) => [it.path, it.critical.map((thing) => [thing.name, thing.title])]) : [];
+  const others = releasedIn(job) ? otherAsker(job)() : [];
   return JSON.stringify([job.useFaults.map((it) => [it.reason, it.path, it.file, it.circle]), others]);
 }
 
@@ -345,13 +353,13 @@ function ofEntries(entries: readonly Entry[], file: string, ofEntry: EntryAsker)
 /** Every rule of the job and of its release. */
 function ofWhole(job: Job, story: Story, place: Placer, ofEntry: EntryAsker): Told[] {
   const told: Told[] = [];
-  ask(jobRules, job, () => story, told);
+  ask(jobRules, job, () => story, told, otherAsker(job));
   if (story.release !== undefined) askForRelease(job, () => story, [...told], place, ofEntry, told);
   return told;
 }
 
 /** Many changes touch nothing that a rule needs the story for; then it is not walked. */
-function ask(list: readonly JobRule[], job: Job, story: () => Story, told: Told[]): void {
+function ask(list: readonly JobRule[], job: Job, story: () => Story, told: Told[], others: OtherAsker): void {
   const lines: Where[] = [];
   const line = (where: Where) => mark(lines.push(where) - 1);
   for (const rule of list) {
@@ -364,35 +372,53 @@ function ask(list: readonly JobRule[], job: Job, story: () => Story, told: Told[
         return judge(story());
       },
       line,
+      others,
       report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
     });
   }
 }
 
-/**
- * The rules that gather what is open are given all that was said, rule by rule and down each file. What can't be read, or has no unit, stands in
- * the way as well: what the entries' own rules say comes behind.
- */
+type OtherAsker = () => readonly OtherOpen[];
+
+const noOthers: OtherAsker = () => [];
+
+/** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */
+function otherAsker(job: Job): OtherAsker {
+  return () => othersOpen(job, (other) => openOf(other, noOthers).open);
+}
+
+/** The rules that gather what is open are given the list of it. */
 function askForRelease(job: Job, story: () => Story, all: readonly Told[], place: Placer, ofEntry: EntryAsker, told: Told[]): void {
+  const { lines, open } = gathered(job, story(), all, place, ofEntry);
+  const line = (where: Where) => mark(lines.push(where) - 1);
+  for (const rule of releaseRules) {
+    const report = (report: Report) => told.push({ said: { rule: rule.id, report }, lines });
+    rule.check({ job, story: story(), judged: judge(story()), line, others: noOthers, open, report });
+  }
+}
+
+/**
+ * What is open by all that was said, rule by rule and down each file. What can't be read, or has no unit, stands in the way as well: what the entries'
+ * own rules say comes behind.
+ */
+function gathered(job: Job, story: Story, all: readonly Told[], place: Placer, ofEntry: EntryAsker): OpenList & { readonly lines: Where[] } {
   const files = new Map(job.files.map((file, i) => [file.path, i]));
-  const gathered = all
+  const list = all
     .map((it) => {
       const { where } = it.said.report;
       return { it, rank: ranks.get(it.said.rule) ?? 0, file: files.get(where.file) ?? 0, line: place.line(where), from: where.at.from };
     })
     .sort((a, b) => a.rank - b.rank || a.file - b.file || a.line - b.line || a.from - b.from)
     .map(({ it }) => it);
-  for (const file of job.files) gathered.push(...ofEntries(file.sheet.entries, file.path, ofEntry));
+  for (const file of job.files) list.push(...ofEntries(file.sheet.entries, file.path, ofEntry));
   const lines: Where[] = [];
   const line = (where: Where) => mark(lines.push(where) - 1);
   // Marks stand for lines of a list of their own: one who repeats them has them made anew.
-  const said = gathered.map((it): Said => {
+  const said = list.map((it): Said => {
     const { rule, report } = it.said;
     return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
-  for (const rule of releaseRules) {
-    rule.check({ job, story: story(), judged: judge(story()), line, said, report: (report) => told.push({ said: { rule: rule.id, report }, lines }) });
-  }
+  return { ...openList(story, said), lines };
 }
 
 function once<T>(make: () => T): () => T {
@@ -408,11 +434,10 @@ function once<T>(make: () => T): () => T {
 /** What is said in the checked file, in the order of its lines. A list of the same as before is that same list. */
 function shown(job: Job, place: Placer, told: readonly (readonly Told[])[], before?: Kept["list"]): Kept["list"] {
   const unsorted: Diagnostic[] = [];
-  for (const some of told) for (const it of some) if (it.said.report.where.file === job.path) unsorted.push(place.diagnostic(it));
-  // An answer to a rule may have come or gone without it; then the lists of what is said differ in what stands behind them.
-  const list = withoutAccepted(unsorted, job);
-  if (before !== undefined && isSameList(before.unsorted, list)) return before;
-  return { unsorted: list, shown: inOrder(list) };
+  for (const some of told)
+    for (const it of some) if (it.said.report.where.file === job.path && acceptedBy(it.said) === undefined) unsorted.push(place.diagnostic(it));
+  if (before !== undefined && isSameList(before.unsorted, unsorted)) return before;
+  return { unsorted, shown: inOrder(unsorted) };
 }
 
 function isSameList<T>(a: readonly T[], b: readonly T[]): boolean {
@@ -421,24 +446,7 @@ function isSameList<T>(a: readonly T[], b: readonly T[]): boolean {
   return true;
 }
 
-/** `accept RULE "why"` in an entry answers that rule there. A safety rule can't be answered so. */
-function withoutAccepted(list: Diagnostic[], job: Job): Diagnostic[] {
-  const accepted: { from: number; to: number; rule: string }[] = [];
-  const { entries, starts } = job.own.sheet;
-  for (let i = 0; i < entries.length; i++) {
-    const entry = entries[i] as Entry;
-    for (const detail of entry.details) {
-      if (detail.kind !== "accept" || detail.fault !== undefined || detail.rule === undefined || detail.why === undefined || !acceptable.has(detail.rule.text))
-        continue;
-      const from = starts[i] as number;
-      accepted.push({ from, to: from + entry.rows, rule: detail.rule.text });
-    }
-  }
-  if (accepted.length === 0) return list;
-  return list.filter((it) => it.file !== job.path || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
-}
-
-function inOrder(list: readonly Diagnostic[]): Diagnostic[] {
+function inOrder<D extends Diagnostic>(list: readonly D[]): D[] {
   return list
     .map((it, i) => ({ it, i, rank: ranks.get(it.rule) ?? 0 }))
     .sort((a, b) => a.it.line - b.it.line || a.it.from - b.it.from || a.rank - b.rank || a.i - b.i)
