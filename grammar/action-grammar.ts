@@ -119,7 +119,7 @@ export abstract class ActionGrammar extends PieceGrammar {
       },
       DEF: () =>
         this.OR([
-          { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
+          { GATE: () => takes("text"), ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
           { ALT: () => void (this.node.isNew = spanOf(this.CONSUME(New))) },
           {
             ALT: () => {

@@ -43,6 +43,7 @@ import {
   To,
   With,
   X,
+  blankToken,
   figureToken,
 } from "./tokens.ts";
 import type { Fault, Name as NameNode, Quantity, ShimCount } from "./tree.ts";
@@ -285,7 +286,10 @@ class LineGrammar extends ActionGrammar {
   readonly readingLine = this.RULE("readingLine", () => {
     const words = this.list<NameNode>("words");
     const figures = this.list<Quantity>("figures");
-    this.MANY({ GATE: () => words.length < 2 && this.LA(1).tokenType !== Again, DEF: () => void words.push(nameOf(this.CONSUME(Name))) });
+    this.MANY({
+      GATE: () => words.length < 2 && this.LA(1).tokenType !== Again && !blankToken(this.LA(1)),
+      DEF: () => void words.push(nameOf(this.CONSUME(Name))),
+    });
     this.OPTION(() => void (this.node.again = spanOf(this.CONSUME(Again))));
     this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => void figures.push(this.SUBRULE(this.quantity)) });
   });
@@ -409,7 +413,7 @@ class LineGrammar extends ActionGrammar {
   readonly concessionLine = this.RULE("concessionLine", () => {
     this.CONSUME(Name);
     this.node.of = nameOf(this.CONSUME1(Name));
-    this.OPTION({ GATE: () => this.placeStands(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
     this.node.why = textOf(this.CONSUME(TextToken));
     this.CONSUME(By);
     this.node.by = textOf(this.CONSUME1(TextToken));
@@ -533,7 +537,7 @@ class LineGrammar extends ActionGrammar {
   readonly workLine = this.RULE("workLine", () => {
     this.CONSUME(Name);
     this.node.part = nameOf(this.CONSUME1(Name));
-    this.OPTION({ GATE: () => this.placeStands(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
     this.node.text = textOf(this.CONSUME(TextToken));
     this.OPTION1(() => (this.CONSUME(Price), void (this.node.price = this.SUBRULE(this.money))));
   });

@@ -34,6 +34,7 @@ import {
   To,
   UnitLike,
   X,
+  blankToken,
   endOf,
   figureToken,
   goingOnToken,
@@ -86,18 +87,25 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   }
 
   protected isWord(words: ReadonlySet<string>): boolean {
-    return nameToken(this.LA(1)) && words.has(this.LA(1).image);
+    return nameToken(this.LA(1)) && (words.has(this.LA(1).image) || blankToken(this.LA(1)));
   }
 
   protected placeStands(): boolean {
-    return nameToken(this.LA(1)) && !goingOnToken(this.LA(1));
+    if (!nameToken(this.LA(1)) || goingOnToken(this.LA(1))) return false;
+    // A blank with a unit behind it is how much, not where.
+    return !blankToken(this.LA(1)) || !(unitOnlyToken(this.LA(2)) || (nameToken(this.LA(2)) && !goingOnToken(this.LA(2)) && !blankToken(this.LA(2))));
+  }
+
+  /** A place that may stand before a text that must: one blank alone is the text. */
+  protected placeBeforeText(): boolean {
+    return this.placeStands() && (!blankToken(this.LA(1)) || this.LA(2).tokenType === TextToken || blankToken(this.LA(2)));
   }
 
   /** A word right behind a figure is its unit, known or not, unless it is one that goes on with the line. */
   protected unitStands(): boolean {
     const it = this.LA(1);
     if (unitOnlyToken(it)) return true;
-    if (!nameToken(it) || goingOnToken(it)) return false;
+    if (!nameToken(it) || goingOnToken(it) || blankToken(it)) return false;
     if (it.tokenType === K) return !figureToken(this.LA(2));
     return !(this.inRange && fitCode.test(it.image));
   }
@@ -144,10 +152,14 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected readonly money = this.RULE("money", (): Money => {
     const figure = figureOf(this.CONSUME(Figure));
     const currency = this.OR({
-      DEF: [{ GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) }],
+      DEF: [
+        { GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) },
+        // An amount that is left blank may leave its currency so too.
+        { GATE: () => blankToken(this.LA(0)), ALT: () => undefined },
+      ],
       ERR_MSG: "currency",
     });
-    return { figure, currency, at: { from: figure.at.from, to: currency?.at?.to } };
+    return currency === undefined ? { figure, at: figure.at } : { figure, currency, at: { from: figure.at.from, to: currency.at?.to } };
   });
 
   protected readonly range = this.RULE("range", (): Range => {
@@ -242,6 +254,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       DEF: [
         { GATE: () => this.lockingWords(inItem === true) === 2, ALT: () => void (made.words = `${this.CONSUME(Name).image} ${this.CONSUME2(Name).image}`) },
         { GATE: () => this.lockingWords(inItem === true) === 1, ALT: () => void (made.words = this.CONSUME3(Name).image) },
+        { GATE: () => blankToken(this.LA(1)), ALT: () => void (made.words = this.CONSUME5(Name).image) },
         { ALT: () => void ((made.kind = "part"), (made.words = this.CONSUME(PartWord).image), (made.part = nameOf(this.CONSUME4(Name)))) },
         { ALT: () => void ((made.kind = "nothing"), (made.words = this.CONSUME(Nothing).image), (made.why = textOf(this.CONSUME(TextToken)))) },
       ],
@@ -414,6 +427,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   /** Whether what stands here may still be taken: in a tail of optional parts each may stand once, in any order. */
   protected oneMore(may: { date?: boolean; by?: boolean; place?: boolean; text?: boolean; at?: boolean; figure?: boolean; price?: boolean }): boolean {
     const it = this.LA(1);
+    if (blankToken(it)) return may.date === true || may.place === true || may.text === true || may.figure === true;
     if (it.tokenType === DateToken) return may.date === true;
     if (it.tokenType === By) return may.by === true;
     if (it.tokenType === At) return may.at === true;

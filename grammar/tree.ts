@@ -140,6 +140,14 @@ export interface Line {
   /** The keyword, or for a reading its first word or figure. */
   readonly keyword: Span;
   readonly fault?: Fault;
+  /**
+   * What is left blank, `___`, to be filled in later: where each stands. Absent where nothing is.
+   * The line is read without a fault, and the field that a blank stands in is absent (a list is without it). So whoever reads a line must ask:
+   * a line with blanks that is done, measured, seen, found or declared counts as unsaid, as one with a fault does, though what is absent there was not
+   * forgotten, so that nothing is said of its absence; in a planned step it counts as far as it is written; and each blank is open until it is filled in.
+   * A head with blanks takes its details all the same. `unsaid` in `blanks.ts` asks for both.
+   */
+  readonly blanks?: readonly Span[];
   /** A line with a fault, as written (its first 400 characters), so that a change in it is a change in the entry. */
   readonly written?: string;
 }

@@ -1,4 +1,5 @@
-// What `--help` says: of the program, and of each command.
+// What `--help` says: of the program, and of each command. A report brings its own page.
+import { reports } from "../reports/all.ts";
 
 const pages: Readonly<Record<string, string>> = {
   check: `splitpin check [PATH…] [--format text|json]
@@ -10,76 +11,7 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
-  order: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
-
-Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
-
-  --choose cheapest  the least to pay for all of it together: goods in whole packs, freight and free freight, duty, surcharges, at the sheet's rates
-  --choose fewest    the fewest parcels, and of these the cheapest
-  --choose soonest   all of it there at the earliest, and of these the cheapest
-                     Without it each thing is taken from the offer whose goods are cheapest. Each thing is bought whole from one offer, and no more of it than its
-                     packs make; one thing split over two offers, or more bought to earn free freight, may come cheaper. Prices without a rate on the sheets are
-                     compared with one another only. The choice is proved, or said not to be, with the most that it can be above the least.
-
-  --format table  for the terminal (as usual)
-  --format md     Markdown
-  --format csv    for a spreadsheet
-  --format html   one page, nothing fetched
-  --format json   for programs, one object; figures are decimal strings, null where there is none to give, lines count from 1:
-                  lines      what to get: item, need, stock, onOrder, unit, toOrder, orderUnit, packs, supplier, number, unitPrice, total (of the goods), exchange,
-                             currency, lead, priceList, places, jobs, why
-                  surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
-                  waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
-                  suppliers  goods, exchange, freight, duty, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
-  --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
-  --out FILE      written whole or not at all; without it, printed
-
-Ends with 0 where the order was made, 2 where it could not be.
-`,
-  release: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
-
-Says what stands between a machine and the road: everything open on its sheet, worst first. Released, it is the record: what was found, done, fitted, read and tried,
-what was accepted by whom, and what to look at again.
-
-Ends with 0 where it is released and nothing is open, 1 where it is not, 2 where a sheet could not be read.
-`,
-  readings: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
-
-Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  "way-back": `splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
-
-Writes the steps that would return what came off, in an order that the facts allow: new where it must be, torque and locking named, fluids filled, hazards restored,
-and the readings that must follow. As text it is ready to paste into the sheet. Asked again it writes only what is still missing.
-
-Ends with 0 where it was written, 2 where a sheet could not be read.
-`,
-  left: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
-
-How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,
-and what was next. The page to read first when a job is taken up again.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  shims: `splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
-
-From the latest reading, what it must be left at, and the shims that are in and in the drawer: the stack that comes nearest the middle with the fewest shims.
-Where a limit is set by two stacks, what leaves one goes to the other. Where none fits, the thickness to get.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  plan: `splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
-
-When: each step done, ready, or waiting and for what (a step, a parcel that comes on a day, an answer); the earliest finish, what each step may be late, the order that the
-finish hangs on and that must go out today, and what can be done meanwhile. The jobs in PATH make one plan; each counts what it may be late against its own finish.
-
-  --from DATE     the day that the plan begins; today, where unsaid
-  --hours N       how many hours of work a day has; 8, where unsaid. Every day is counted as a working day, and a lead in days of the calendar.
-
-Ends with 0 where it was drawn, 2 where it could not be.
-`,
+  ...Object.fromEntries(reports.map((it) => [it.name, it.help])),
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -149,19 +81,9 @@ export function helpOf(command: string | undefined): string {
 
 const main = `splitpin: checks job sheets, and works out what must be ordered
 
-  splitpin check [PATH…] [--format text|json]
-  splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
-  splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
-  splitpin format [--check] [PATH…]
-  splitpin explain [RULE]
-  splitpin figure "QUESTION" [--format text|json]
-  splitpin server --stdio
-  splitpin --help, splitpin COMMAND --help
+${Object.values(pages)
+  .map((page) => `  ${page.slice(0, page.indexOf("\n"))}\n`)
+  .join("")}  splitpin --help, splitpin COMMAND --help
   splitpin --version
 
 A PATH is a sheet (*.jobsheet) or a folder of sheets; without one, the folder that you are in.

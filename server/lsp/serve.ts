@@ -30,7 +30,7 @@ import { createWorkspaces } from "./workspaces.ts";
 export function serve(version: string, connection: Connection = connect()): void {
   const workspaces = createWorkspaces();
   const documents = new TextDocuments<OpenSheet>(openSheets);
-  const publisher = createPublisher(connection, workspaces, () => documents.keys());
+  const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
 
   connection.onInitialize((params): InitializeResult => {
@@ -132,8 +132,8 @@ export function serve(version: string, connection: Connection = connect()): void
     if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
-  connection.onExecuteCommand(({ command, arguments: words }) => {
-    const asked = answerTo(command, words ?? [], workspaces);
+  connection.onExecuteCommand(async ({ command, arguments: words }) => {
+    const asked = await answerTo(command, words ?? [], workspaces);
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 

@@ -9,7 +9,6 @@ import { type Reading, isInside, readPriceFile, readSheetFile } from "../disk/re
 import { priceAnswer } from "../disk/workspace.ts";
 import { readPhoto } from "../disk/read-photo.ts";
 import type { Files, PhotoAnswer, PriceAnswer } from "../model/files.ts";
-import { type Checker, createChecker } from "../rules/check.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
 export interface Root {
@@ -17,7 +16,6 @@ export interface Root {
   readonly folder: string;
   readonly onDisk: boolean;
   readonly files: Files;
-  readonly checker: Checker;
   /** By path in this root. */
   readonly open: Map<string, OpenSheet>;
 }
@@ -44,7 +42,7 @@ export function createWorkspaces(): Workspaces {
     let root = roots.get(folder);
     if (root === undefined) {
       const open = new Map<string, OpenSheet>();
-      root = { folder, onDisk, files: filesOf(folder, onDisk, open), checker: createChecker(), open };
+      root = { folder, onDisk, files: filesOf(folder, onDisk, open), open };
       roots.set(folder, root);
     }
     return root;

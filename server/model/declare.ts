@@ -1,5 +1,6 @@
 // Makes a thing from the entries that speak of it: its declaration and, in a job sheet, what is added for this job.
 // Invariant: a line with a fault adds nothing but its keyword to `unread`.
+import { unsaid } from "../../grammar/blanks.ts";
 import type { Detail, Entry, Name } from "../../grammar/tree.ts";
 import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
 
@@ -71,7 +72,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     for (const { file, entry } of sources) {
       for (const detail of entry.details) {
         if (detail.kind === "unread") unread.add(detail.guess ?? "");
-        else if (detail.fault !== undefined) unread.add(detail.kind);
+        else if (unsaid(detail)) unread.add(detail.kind);
         else lines.push({ file, entry, detail });
       }
       for (const detail of entry.stray) unread.add(detail.kind);

@@ -1,7 +1,8 @@
 // The one list of what is open: everything that stands between a job and its release, each matter once.
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
-import type { AcceptDetail } from "../../grammar/tree.ts";
+import { unsaid } from "../../grammar/blanks.ts";
+import type { AcceptDetail, Entry } from "../../grammar/tree.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Moment, Story } from "../story/story.ts";
 import { safetyRules } from "./ids.ts";
@@ -45,20 +46,20 @@ function matter(said: Said): OpenMatter {
   return { said, safety: safetyRules.has(said.rule), group: openGroupOf(said.rule) };
 }
 
-/** The `accept` that answers this, in the entry that it was said of. No safety rule can be answered so, nor what is said of a critical thing's locking. */
-export function acceptedBy({ rule, report }: Said): { readonly why: string; readonly where: Where } | undefined {
-  if (report.firm === true || safetyRules.has(rule)) return undefined;
+/** The `accept` that answers this, in the entry that it was said of. What is said of a critical thing's locking can't be answered so. */
+function acceptedBy({ rule, report }: Said): { readonly why: string; readonly where: Where } | undefined {
+  if (report.firm === true) return undefined;
   const { file, entry } = report.where;
-  for (const detail of entry.details)
-    if (isAnswer(detail) && detail.rule.text === rule) return { why: detail.why.value, where: where(file, entry, detail.row, detail.rule.at) };
-  return undefined;
+  const by = answersIn(entry).find((it) => it.rule.text === rule);
+  return by === undefined ? undefined : { why: by.why.value, where: where(file, entry, by.row, by.rule.at) };
 }
 
-type Answer = AcceptDetail & { readonly rule: NonNullable<AcceptDetail["rule"]>; readonly why: NonNullable<AcceptDetail["why"]> };
+export type Answer = AcceptDetail & { readonly rule: NonNullable<AcceptDetail["rule"]>; readonly why: NonNullable<AcceptDetail["why"]> };
 
-function isAnswer(detail: { readonly kind: string; readonly fault?: unknown }): detail is Answer {
-  const { kind, fault, rule, why } = detail as AcceptDetail;
-  return kind === "accept" && fault === undefined && rule !== undefined && why !== undefined;
+/** The lines `accept RULE "why"` of an entry that answer something. No safety rule can be answered so, and none without its why. */
+export function answersIn(entry: Entry): readonly Answer[] {
+  const answers = entry.details.filter((it): it is Answer => it.kind === "accept" && !unsaid(it) && it.rule !== undefined && it.why !== undefined);
+  return answers.length === 0 ? answers : answers.filter((it) => !safetyRules.has(it.rule.text));
 }
 
 /** Warnings that leave something open, though on a sheet under way they only warn. */

@@ -104,15 +104,6 @@ export interface EntryRule extends RulePage {
 
 export interface JobRule extends RulePage {
   readonly scope: "job";
-  /**
-   * `naming`: what it says hangs on nothing but who declares, mentions and accepts what in which columns, not on any figure, state or decision
-   * (see naming.ts). It is asked again where one of these has changed anywhere in the job.
-   *
-   * `names`: what it says at an entry hangs on nothing but the entries that are tied to that one by the things which they name, on the places, the
-   * days, and whether the job is released (see islands.ts). Such a rule is asked again only where one of these has changed. One that says nothing
-   * here is asked about the whole job at every change of a fact.
-   */
-  readonly reach?: "names" | "naming";
   check(context: JobContext): void;
 }
 

@@ -1,12 +1,13 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
@@ -16,6 +17,9 @@ import type { Blurred, Concession, Found, Moment, Pause, Reading, Seen, Spot, St
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
+/** So many entries a slice. */
+const someEntries = 50;
+
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 
 /**
@@ -23,6 +27,11 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
+  return runThrough(walking(job, asReleased));
+}
+
+/** The same in slices. */
+export function* walking(job: Job, asReleased = false): Slices<Story> {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
@@ -56,9 +65,10 @@ export function walk(job: Job, asReleased = false): Story {
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
   for (const [index, entry] of job.own.sheet.entries.entries()) {
+    if (index % someEntries === 0) yield;
     mover.day = day;
     doubt(index, entry);
-    if (entry.fault !== undefined && entry.kind !== "step") continue;
+    if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) continue;
     switch (entry.kind) {
       case "day":
         aged(entry.date?.text);
@@ -75,7 +85,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeReadings(entry);
         break;
       case "seen": {
-        const check = entry.check === undefined ? undefined : job.things.get(meant(job, entry.check.text));
+        const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
         seen.push({
           ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
@@ -91,7 +101,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeFinding(entry);
         break;
       case "concession": {
-        const thing = entry.of === undefined ? undefined : job.things.get(meant(job, entry.of.text));
+        const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
         if (thing !== undefined && entry.of !== undefined) {
           const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
           concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
@@ -117,7 +127,10 @@ export function walk(job: Job, asReleased = false): Story {
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
-  for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  for (const [index, { entry, places, alone }] of planned.entries()) {
+    if (index % someEntries === 0) yield;
+    visit(entry, places, undefined, alone);
+  }
   cells.close();
 
   return {
@@ -160,7 +173,7 @@ export function walk(job: Job, asReleased = false): Story {
         done = true;
         whole = true;
       }
-      if (detail.kind !== "done" || detail.fault !== undefined) continue;
+      if (detail.kind !== "done" || unsaid(detail)) continue;
       done = true;
       if (detail.places.length === 0) whole = true;
       for (const place of detail.places) donePlaces.push(place.text);
@@ -198,7 +211,8 @@ export function walk(job: Job, asReleased = false): Story {
     mover.day = on;
     if (entry.name !== undefined) for (const hazard of hazardsFrom(entry.name.text)) hazardMoves.arises(mover, hazard, entry);
     for (const detail of entry.details) {
-      if (detail.fault === undefined) {
+      // What is left blank in a planned step counts as far as it is written; in one that is done it says nothing.
+      if (detail.fault === undefined && (detail.blanks === undefined || mover.phase !== "done")) {
         if (detail.kind === "action") act(mover, entry, detail as ActionDetail, places, alone);
       } else if (detail.kind === "action") blur(mover, entry, detail.verb);
       else if (detail.kind === "unread") blur(mover, entry, detail.guess);
@@ -221,7 +235,7 @@ export function walk(job: Job, asReleased = false): Story {
 
   function takeFinding(entry: FindingEntry): void {
     if (entry.of === undefined) return;
-    const thing = job.things.get(meant(job, entry.of.text));
+    const thing = job.things.get(entry.of.text);
     if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
     const on = aged(entry.date?.text) ?? day;
     const conditions: Found["conditions"][number][] = [];
@@ -229,7 +243,7 @@ export function walk(job: Job, asReleased = false): Story {
     for (const detail of entry.details) {
       if (detail.kind === "is")
         for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
-      if (detail.kind === "decision" && detail.fault === undefined) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
+      if (detail.kind === "decision" && !unsaid(detail)) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
     }
     const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
     const count = wholeNumber(entry.count?.text);
@@ -259,13 +273,13 @@ export function walk(job: Job, asReleased = false): Story {
   // ------------------------------------------------------------- readings
 
   function takeReadings(entry: MeasureEntry): void {
-    const limit = entry.limit === undefined ? undefined : job.things.get(meant(job, entry.limit.text));
+    const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
-    const by = entry.by === undefined ? undefined : job.things.get(meant(job, entry.by.text));
+    const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
-    for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) takeReading(entry, detail, limit, stood, gauge, on);
+    for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on);
   }
 
   function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, stood: Limit, gauge: Gauge | undefined, on: string | undefined): void {
@@ -303,7 +317,7 @@ export function walk(job: Job, asReleased = false): Story {
     if (entry.kind === "measure" || entry.kind === "seen") {
       const of = entry.kind === "measure" ? entry.limit : entry.check;
       const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
-      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(meant(job, of.text));
+      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(of.text);
     }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
@@ -317,7 +331,7 @@ export function walk(job: Job, asReleased = false): Story {
 }
 
 /** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
-export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+function dayBehind(entry: Entry, before: string | undefined): string | undefined {
   if (entry.fault !== undefined) return before;
   if (entry.kind === "day") return entry.date?.text ?? before;
   let day = before;

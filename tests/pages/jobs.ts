@@ -2,6 +2,7 @@
 import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { reports as all } from "../../server/reports/all.ts";
 import { program } from "../server/wire.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -14,10 +15,8 @@ export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((fold
     .sort(),
 );
 
-/** Every command that draws a report, as its help names them. */
-export const reports: readonly string[] = ["order", "release", "readings", "way-back", "left", "shims", "plan"].filter((name) =>
-  execFileSync(process.execPath, [program, "--help"], { encoding: "utf8" }).includes(`splitpin ${name} [PATH`),
-);
+/** Every report, by its name on the command line. */
+export const reports: readonly string[] = all.map((it) => it.name);
 
 /** A report as it is printed; what the command ends with does not matter here. */
 export function drawn(report: string, path: string, format: string, cwd = root): string {

@@ -33,6 +33,8 @@ export interface Wire {
   change(uri: string, version: number, changes: readonly { readonly range?: Range; readonly text: string }[]): void;
   /** The newest list for a sheet, once one arrives after `since` lists were seen. */
   diagnostics(uri: string, since?: number): Promise<readonly WireDiagnostic[]>;
+  /** The list for a version of a sheet, or a newer one. One that says what the list before it said is never sent. */
+  diagnosticsAt(uri: string, version: number): Promise<readonly WireDiagnostic[]>;
   /** How many lists have come for a sheet. */
   listsOf(uri: string): number;
   /** Called with the time of arrival of each list. */
@@ -51,7 +53,7 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
   });
   let next = 1;
   const waiting = new Map<number, { resolve(value: never): void; reject(error: Error): void }>();
-  const lists = new Map<string, { count: number; last: readonly WireDiagnostic[] }>();
+  const lists = new Map<string, { count: number; last: readonly WireDiagnostic[]; version: number | undefined }>();
   const listeners: ((uri: string, list: readonly WireDiagnostic[], at: number) => void)[] = [];
   const wakers = new Set<() => void>();
   const ended = new Promise<number | null>((resolve) => child.on("exit", resolve));
@@ -72,8 +74,8 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
 
   function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { message: string } }): void {
     if (message.method === "textDocument/publishDiagnostics") {
-      const { uri, diagnostics } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[] };
-      lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics });
+      const { uri, diagnostics, version } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[]; version?: number };
+      lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics, version });
       const at = performance.now();
       for (const listener of listeners) listener(uri, diagnostics, at);
       for (const wake of [...wakers]) wake();
@@ -102,6 +104,26 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     });
   }
 
+  function list(
+    uri: string,
+    what: string,
+    is: (it: { readonly count: number; readonly version: number | undefined }) => boolean,
+  ): Promise<readonly WireDiagnostic[]> {
+    return bounded(
+      what,
+      new Promise((resolve) => {
+        const look = () => {
+          const it = lists.get(uri);
+          if (it === undefined || !is(it)) return;
+          wakers.delete(look);
+          resolve(it.last);
+        };
+        wakers.add(look);
+        look();
+      }),
+    );
+  }
+
   const wire: Wire = {
     process: child,
     errors: () => errorText,
@@ -124,21 +146,8 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     },
     open: (uri, text, version = 1) => wire.notify("textDocument/didOpen", { textDocument: { uri, languageId: "jobsheet", version, text } }),
     change: (uri, version, contentChanges) => wire.notify("textDocument/didChange", { textDocument: { uri, version }, contentChanges }),
-    diagnostics(uri, since = 0) {
-      return bounded(
-        `diagnostics of ${uri}`,
-        new Promise((resolve) => {
-          const look = () => {
-            const list = lists.get(uri);
-            if (list === undefined || list.count <= since) return;
-            wakers.delete(look);
-            resolve(list.last);
-          };
-          wakers.add(look);
-          look();
-        }),
-      );
-    },
+    diagnostics: (uri, since = 0) => list(uri, `diagnostics of ${uri}`, ({ count }) => count > since),
+    diagnosticsAt: (uri, version) => list(uri, `diagnostics of ${uri}, version ${version}`, (it) => (it.version ?? 0) >= version),
     listsOf: (uri) => lists.get(uri)?.count ?? 0,
     onList: (listener) => listeners.push(listener),
     async stop() {

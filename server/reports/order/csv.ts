@@ -106,9 +106,12 @@ function line(row: OrderRow): Cells {
 /** A spreadsheet takes a cell that begins so for a formula, or for a command to another program; the full-width signs too. */
 const formula = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 
+/** A spreadsheet that parts cells at another sign would begin a cell of its own there; a blank keeps the sign within a text from beginning a formula. */
+const within = /([;|\t"'])(\s*)(?=[=+\-@\uff1d\uff0b\uff0d\uff20])/g;
+
 /** A leading apostrophe makes it text to a spreadsheet. The sign is looked for before and behind what is taken out. */
 export function cell(text: string): string {
-  const shown = plain(text);
+  const shown = plain(text).replace(within, "$1$2'");
   const safe = formula.test(text) || formula.test(shown.trimStart()) ? `'${shown}` : shown;
   return /[",]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

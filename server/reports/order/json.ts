@@ -1,5 +1,6 @@
 // The parts order as JSON, for other programs. Its names are part of what users rely on: see the command line's page.
 // Invariant: quantities and money are decimal strings, null where there is none; lines count from 1. Nothing of the sheet is left out of a string.
+import { json } from "../draw/as-json.ts";
 import type { OrderReport } from "./order.ts";
 
 export function orderJson(report: OrderReport): string {
@@ -67,5 +68,5 @@ export function orderJson(report: OrderReport): string {
     work: report.work,
     lists: report.lists,
   };
-  return `${JSON.stringify(value, undefined, 2)}\n`;
+  return json(value);
 }

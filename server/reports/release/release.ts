@@ -3,7 +3,6 @@
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { buildJob } from "../../model/job.ts";
-import { meant } from "../../model/meant.ts";
 import { referencesOf } from "../../model/references.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
@@ -221,7 +220,7 @@ function soLittle(story: Story): Pick<ReleaseReport, "nothingDone" | "nothingDec
   for (const entry of job.own.sheet.entries) {
     if (entry.kind !== "step" && entry.kind !== "finding" && entry.kind !== "measure" && entry.kind !== "seen") continue;
     for (const { name } of referencesOf(entry).things) {
-      const thing = job.things.get(meant(job, name.text));
+      const thing = job.things.get(name.text);
       if (thing === undefined || thing.implied) undeclared.add(name.text);
       else if (thing.kind !== "step") declared++;
     }

@@ -44,7 +44,6 @@ measure end-float final
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;

@@ -36,7 +36,6 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const declared = cell.thing.locking?.locking;

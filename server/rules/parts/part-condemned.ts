@@ -45,7 +45,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, judged, report }) {
     const said = new Map<object, Map<string, Back>>();
     const against = (cell: PartCell | FastenerCell) => {

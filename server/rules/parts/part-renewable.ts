@@ -44,7 +44,6 @@ step refit "Cover back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, judged, report } = context;
     const lines = byLine<PartCell, PartMoment>(

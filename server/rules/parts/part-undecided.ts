@@ -29,7 +29,6 @@ finding pin
   decision reuse
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;

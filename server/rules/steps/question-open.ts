@@ -20,7 +20,6 @@ export const rule: JobRule = {
   answer "Yes, 0.25 mm over"
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "question" || thing.implied || thing.answer !== undefined || thing.unread.has("answer")) continue;
