@@ -1,6 +1,6 @@
 // Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
 // What they need at run time is inside the bundles, so dist/ works without node_modules.
-import { chmodSync, readFileSync, rmSync } from "node:fs";
+import { chmodSync, copyFileSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { runTs } from "./run-ts.mjs";
@@ -26,11 +26,15 @@ async function pageScript() {
   return outputFiles[0].text;
 }
 
+/** The solver lies beside the program as it comes, and is read when an order is to be chosen; a page in a browser gets it as one module with the WebAssembly inside. */
+const solver = { alias: { highs: "./highs.cjs" }, external: ["./highs.cjs"], supported: { "dynamic-import": false } };
+
 // Parts of the last build have a hash in their names, and would be left behind.
 rmSync(`${root}dist`, { recursive: true, force: true });
 const [program] = await Promise.all([
   build({
     ...common,
+    ...solver,
     entryPoints: { program: "server/main.ts" },
     outdir: "dist",
     // The hash makes sure that what was compiled of one program is never taken for another one's.
@@ -54,6 +58,8 @@ const [program] = await Promise.all([
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
 ]);
+copyFileSync(`${root}node_modules/highs/build/highs.js`, `${root}dist/highs.cjs`);
+copyFileSync(`${root}node_modules/highs/build/highs.wasm`, `${root}dist/highs.wasm`);
 const name = Object.keys(program.metafile.outputs)[0].replace("dist/", "");
 await build({
   ...common,

@@ -1,5 +1,6 @@
 // `splitpin order`: the parts order of the jobs that were given, drawn as it was asked for.
 // Invariant: no order is printed where a sheet could not be read, for a part might be missing from it.
+import { loadSolver } from "../disk/load-solver.ts";
 import { openWorkspace } from "../disk/workspace.ts";
 import { orderCsv } from "../reports/order/csv.ts";
 import { orderHtml } from "../reports/order/html.ts";
@@ -13,14 +14,15 @@ import { type Way, waysToChoose } from "../supply/choose.ts";
 import { deliver, jobsIn } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
 
-export function orderCommand(given: Given, desk: Desk): ExitCode {
+export async function orderCommand(given: Given, desk: Desk): Promise<ExitCode> {
   const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);
   for (const it of workspace.refused) desk.err(`splitpin: ${it.shown} ${it.why}.\n`);
   if (workspace.refused.length > 0) return 2;
 
   const way = given.values.choose;
   if (way !== undefined && !isWay(way)) return refuse(desk, `--choose takes ${waysToChoose.join(", ")}; it was given “${String(way)}”.`);
-  const report = asShown(partsOrder(workspace.files, jobsIn(workspace), way), workspace.shown);
+  const choosing = way === undefined ? undefined : { way, solver: await loadSolver() };
+  const report = asShown(partsOrder(workspace.files, jobsIn(workspace), choosing), workspace.shown);
   const format = String(given.values.format ?? "table");
   if (format === "letter") return letter(report, given, desk);
   if (given.values.supplier !== undefined) return refuse(desk, "--supplier goes with --format letter.");
@@ -62,10 +64,14 @@ function asShown(report: OrderReport, shown: (path: string) => string): OrderRep
   const named = <T extends { readonly file: string }>(it: T): T => ({ ...it, file: shown(it.file) });
   return {
     ...report,
+    errors: report.errors.map(named),
+    undecided: report.undecided.map(named),
+    onHold: report.onHold === null ? null : { ...report.onHold, orders: report.onHold.orders.map(named) },
     jobs: report.jobs.map(named),
     lines: report.lines.map((line) => ({
       ...line,
       priceList: line.priceList === null ? null : named(line.priceList),
+      lots: line.lots.map((lot) => (lot.priceList === null ? lot : { ...lot, priceList: named(lot.priceList) })),
       jobs: line.jobs.map(named),
       why: line.why.map(named),
     })),

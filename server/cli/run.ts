@@ -39,7 +39,7 @@ export interface Given {
 interface Command {
   readonly options: Options;
   readonly formats?: readonly string[];
-  run(given: Given, desk: Desk): ExitCode;
+  run(given: Given, desk: Desk): ExitCode | Promise<ExitCode>;
 }
 
 const commands: Readonly<Record<string, Command>> = {
@@ -92,7 +92,7 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
     return refuse(desk, `--format takes ${(command.formats ?? []).join(", ")}; it was given “${String(format)}”.`);
   }
   try {
-    return command.run(given, desk);
+    return await command.run(given, desk);
   } catch (error) {
     // A fault of the program, not of the sheet: say so, and never as a verdict.
     return refuse(desk, `Splitpin itself failed here, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
