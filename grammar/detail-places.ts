@@ -20,7 +20,8 @@ const kindsUnder: ReadonlyMap<EntryKind, ReadonlySet<string>> = new Map(
 /** Gives a detail the shape that it has under this entry; one that can't have it gets a fault. */
 export function fitShape(node: Draft, entry: EntryKind): void {
   const at = node.keyword as Span;
-  const broken = node.fault !== undefined;
+  // What seems to be missing may be what is left blank.
+  const broken = node.fault !== undefined || node.blanks !== undefined;
   const say = (message: string) => {
     if (!broken) node.fault = fault(at, message);
   };

@@ -86,6 +86,7 @@ export function textMateGrammar(): object {
         patterns: [
           { include: "#comment" },
           { include: "#text" },
+          { include: "#blank" },
           { include: "#locking" },
           { include: "#date" },
           { include: "#thread" },
@@ -96,6 +97,7 @@ export function textMateGrammar(): object {
           { include: "#operator" },
         ],
       },
+      blank: { match: "(?<![\\p{L}\\p{M}\\p{N}_])_{3,}(?![\\p{L}\\p{M}\\p{N}_])", name: "markup.changed.jobsheet" },
       text: {
         begin: '"',
         end: '"|$',

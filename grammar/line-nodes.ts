@@ -1,7 +1,7 @@
 // From tokens to the small nodes of the tree: names, texts, figures.
 // Invariant: a node says what its tokens say; nothing is put right here.
 import type { IToken } from "chevrotain";
-import { CommaFigure, endOf } from "./tokens.ts";
+import { CommaFigure, LeftBlank, endOf } from "./tokens.ts";
 import type { DateText, Fault, Figure, Name, Span, Text } from "./tree.ts";
 
 /** A line on its way to being read: filled field by field, so that a broken line keeps what was read and no more. */
@@ -26,6 +26,8 @@ export function composed(text: string): string {
 }
 
 export function textOf(token: IToken): Text {
+  // A blank may stand without quotes.
+  if (token.tokenType === LeftBlank) return { value: token.image, at: spanOf(token) };
   const inside = token.image.slice(1, -1);
   return { value: inside.includes("\\") ? inside.replace(/\\(["\\])/g, "$1") : inside, at: spanOf(token) };
 }

@@ -1,6 +1,7 @@
 // One line in, one node out. How a line is read hangs on its text and on one flag: whether it stands under `measure`.
 // Invariant: never throws, on any text; a broken line gets one fault and keeps what was read before the break.
 import type { IToken } from "chevrotain";
+import { takeBlanks } from "./blanks.ts";
 import { parse } from "./line-grammar.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type Shape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
@@ -62,6 +63,7 @@ function read(text: string, line: LineTokens, shape: Shape<string>): Draft {
   const parsed = parse(good, node, shape.read);
   for (const list of listsOf[node.kind as string] ?? []) node[list] ??= [];
   const strange = strangeAt === undefined ? undefined : tokens[strangeAt];
+  if (line.blanks !== undefined) takeBlanks(node, line.blanks);
   // Where a token that no line holds cut the line short, what the grammar misses behind it is no second mistake.
   if (parsed.failure !== undefined && (strange === undefined || parsed.stoppedAt !== undefined)) {
     node.fault = faultOf({ text, tokens, node, shape: shape.kind, comment: line.comment }, parsed);

@@ -13,6 +13,7 @@ import {
   DateToken,
   DotDot,
   Figure,
+  Flat,
   K,
   LH,
   Max,
@@ -32,8 +33,10 @@ import {
   TextToken,
   Times,
   To,
+  Turn,
   UnitLike,
   X,
+  blankToken,
   endOf,
   figureToken,
   goingOnToken,
@@ -42,7 +45,21 @@ import {
   unitOnlyToken,
   vocabulary,
 } from "./tokens.ts";
-import type { Expression, Fault, Figure as FigureNode, Item, Locking, LockingKind, Money, Name as NameNode, Quantity, Range, Span, Text } from "./tree.ts";
+import type {
+  Expression,
+  Fault,
+  Figure as FigureNode,
+  Item,
+  LetBack,
+  Locking,
+  LockingKind,
+  Money,
+  Name as NameNode,
+  Quantity,
+  Range,
+  Span,
+  Text,
+} from "./tree.ts";
 import { functions, lockingInfo, lockingPhrases } from "./words.ts";
 
 import { noteFailure } from "./failure.ts";
@@ -60,6 +77,8 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected live = false;
   protected verb = "";
   protected inRange = false;
+  /** In a torque an angle may follow: `+ 90 deg`, which is no deviation. */
+  protected mayTurn = false;
 
   protected constructor() {
     super(vocabulary, { maxLookahead: 1, recoveryEnabled: false, errorMessageProvider: noteFailure, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
@@ -74,6 +93,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     this.verb = "";
     // A line that broke off inside a range never came to the end of the rule.
     this.inRange = false;
+    this.mayTurn = false;
     this.input = tokens;
   }
 
@@ -86,18 +106,25 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   }
 
   protected isWord(words: ReadonlySet<string>): boolean {
-    return nameToken(this.LA(1)) && words.has(this.LA(1).image);
+    return nameToken(this.LA(1)) && (words.has(this.LA(1).image) || blankToken(this.LA(1)));
   }
 
   protected placeStands(): boolean {
-    return nameToken(this.LA(1)) && !goingOnToken(this.LA(1));
+    if (!nameToken(this.LA(1)) || goingOnToken(this.LA(1))) return false;
+    // A blank with a unit behind it is how much, not where.
+    return !blankToken(this.LA(1)) || !(unitOnlyToken(this.LA(2)) || (nameToken(this.LA(2)) && !goingOnToken(this.LA(2)) && !blankToken(this.LA(2))));
+  }
+
+  /** A place that may stand before a text that must: one blank alone is the text. */
+  protected placeBeforeText(): boolean {
+    return this.placeStands() && (!blankToken(this.LA(1)) || this.LA(2).tokenType === TextToken || blankToken(this.LA(2)));
   }
 
   /** A word right behind a figure is its unit, known or not, unless it is one that goes on with the line. */
   protected unitStands(): boolean {
     const it = this.LA(1);
     if (unitOnlyToken(it)) return true;
-    if (!nameToken(it) || goingOnToken(it)) return false;
+    if (!nameToken(it) || goingOnToken(it) || blankToken(it)) return false;
     if (it.tokenType === K) return !figureToken(this.LA(2));
     return !(this.inRange && fitCode.test(it.image));
   }
@@ -144,10 +171,14 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected readonly money = this.RULE("money", (): Money => {
     const figure = figureOf(this.CONSUME(Figure));
     const currency = this.OR({
-      DEF: [{ GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) }],
+      DEF: [
+        { GATE: () => this.LA(1).tokenType !== A && !goingOnToken(this.LA(1)), ALT: () => nameOf(this.CONSUME(Name)) },
+        // An amount that is left blank may leave its currency so too.
+        { GATE: () => blankToken(this.LA(0)), ALT: () => undefined },
+      ],
       ERR_MSG: "currency",
     });
-    return { figure, currency, at: { from: figure.at.from, to: currency?.at?.to } };
+    return currency === undefined ? { figure, at: figure.at } : { figure, currency, at: { from: figure.at.from, to: currency.at?.to } };
   });
 
   protected readonly range = this.RULE("range", (): Range => {
@@ -175,7 +206,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       { ALT: () => (this.CONSUME(DotDot), { kind: "between", low: nominal, high: this.SUBRULE3(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(To), { kind: "between", low: nominal, high: this.SUBRULE4(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(PlusMinus), { kind: "plus-minus", nominal, tolerance: this.SUBRULE5(this.quantity), at: this.over(first) }) },
-      { GATE: spaced, ALT: () => this.deviations(first, nominal, this.CONSUME(Plus)) },
+      { GATE: () => spaced() && !(this.mayTurn && this.turnStands()), ALT: () => this.deviations(first, nominal, this.CONSUME(Plus)) },
       { GATE: spaced, ALT: () => this.deviations2(first, nominal, this.CONSUME(Minus)) },
       {
         GATE: () => fitCode.test(this.LA(1).image),
@@ -189,6 +220,28 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       { ALT: () => ({ kind: "bare", only: nominal, at: nominal?.at }) },
     ]);
   }
+
+  /** A plus and one figure with no second deviation behind it. */
+  protected turnStands(): boolean {
+    const at = nameToken(this.LA(3)) || unitOnlyToken(this.LA(3)) ? 4 : 3;
+    const behind = this.LA(at);
+    return !(figureToken(behind) || behind.tokenType === Plus || behind.tokenType === Minus);
+  }
+
+  /** `1 flat`, `1/4 turn`, `30 deg`: how far a fastener is let back. */
+  protected readonly turned = this.RULE("turned", (): LetBack => {
+    const first = this.next();
+    const figure = figureOf(this.CONSUME(Figure));
+    return this.OR<LetBack>({
+      DEF: [
+        { ALT: () => (this.CONSUME(Flat), { flats: figure, at: this.over(first) }) },
+        { ALT: () => (this.CONSUME(Turn), { turns: figure, at: this.over(first) }) },
+        { ALT: () => ((unit) => ({ angle: this.withUnit(figure, unit), at: this.over(first) }))(nameOf(this.CONSUME(UnitLike))) },
+      ],
+      ERR_MSG: "turned",
+      IGNORE_AMBIGUITIES: true,
+    });
+  });
 
   protected deviations(first: IToken, nominal: Quantity, sign: IToken): Range {
     return this.twoDeviations(
@@ -242,6 +295,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       DEF: [
         { GATE: () => this.lockingWords(inItem === true) === 2, ALT: () => void (made.words = `${this.CONSUME(Name).image} ${this.CONSUME2(Name).image}`) },
         { GATE: () => this.lockingWords(inItem === true) === 1, ALT: () => void (made.words = this.CONSUME3(Name).image) },
+        { GATE: () => blankToken(this.LA(1)), ALT: () => void (made.words = this.CONSUME5(Name).image) },
         { ALT: () => void ((made.kind = "part"), (made.words = this.CONSUME(PartWord).image), (made.part = nameOf(this.CONSUME4(Name)))) },
         { ALT: () => void ((made.kind = "nothing"), (made.words = this.CONSUME(Nothing).image), (made.why = textOf(this.CONSUME(TextToken)))) },
       ],
@@ -414,6 +468,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   /** Whether what stands here may still be taken: in a tail of optional parts each may stand once, in any order. */
   protected oneMore(may: { date?: boolean; by?: boolean; place?: boolean; text?: boolean; at?: boolean; figure?: boolean; price?: boolean }): boolean {
     const it = this.LA(1);
+    if (blankToken(it)) return may.date === true || may.place === true || may.text === true || may.figure === true;
     if (it.tokenType === DateToken) return may.date === true;
     if (it.tokenType === By) return may.by === true;
     if (it.tokenType === At) return may.at === true;

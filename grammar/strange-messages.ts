@@ -9,6 +9,7 @@ import {
   Dots,
   InchMark,
   Invisible,
+  LeftBlank,
   MoneySign,
   Open,
   OpenText,
@@ -28,6 +29,8 @@ export function strangeFault(broken: Broken, index: number): Fault {
   switch (it.tokenType) {
     case OpenText:
       return openText(it);
+    case LeftBlank:
+      return strange(broken, it, before, behind);
     case CurlyText:
       return curly(it);
     case InchMark:
@@ -156,14 +159,16 @@ export const fractions: Readonly<Record<string, string>> = {
 
 function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
   const at = spanOf(it);
-  if (it.image === "_" && before !== undefined && nameToken(before) && touching(before, it)) {
+  if (it.image.startsWith("_")) {
     let first = tokens.indexOf(it);
     let last = first;
     while (first > 0 && touching(tokens[first - 1], tokens[first]) && namePart(tokens[first - 1])) first--;
     while (touching(tokens[last], tokens[last + 1]) && namePart(tokens[last + 1])) last++;
     const run = { from: (tokens[first] as IToken).startOffset, to: spanOf(tokens[last] as IToken).to };
-    const name = tokens
-      .slice(first, last + 1)
+    const parts = tokens.slice(first, last + 1);
+    if (parts.every((part) => part.image.startsWith("_"))) return fault(run, "What is left blank is three underscores: ___.", [fixOf("Write ___", run, "___")]);
+    if (!parts.some(nameToken) || !nameToken(parts.find((part) => !part.image.startsWith("_")))) return fault(at, `\`${it.image}\` can't stand here.`);
+    const name = parts
       .map((part) => part.image)
       .join("")
       .replace(/_+/g, "-")
@@ -186,5 +191,5 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
 }
 
 function namePart(it: IToken | undefined): boolean {
-  return it !== undefined && (nameToken(it) || it.image === "_" || /^\d+$/.test(it.image));
+  return it !== undefined && (nameToken(it) || it.image.startsWith("_") || /^\d+$/.test(it.image));
 }

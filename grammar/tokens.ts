@@ -103,6 +103,9 @@ export const CommaFigure = createToken({ name: "CommaFigure", pattern: /\d+(?:,\
 const PlainFigure = createToken({ name: "PlainFigure", pattern: /\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?|\.\d+/, categories: [Figure] });
 export const TextToken = createToken({ name: "Text", pattern: /"(?:[^"\\\n]|\\[^\n])*"/ });
 
+/** `___`: what is left blank, to be filled in. It stands where a name, a figure, a text or a date may. */
+export const LeftBlank = createToken({ name: "LeftBlank", pattern: /_{3,}/, categories: [Name, Figure, TextToken, DateToken] });
+
 export const DotDot = createToken({ name: "DotDot", pattern: /\.\.(?!\.)/ });
 export const PlusMinus = createToken({ name: "PlusMinus", pattern: /\+\/-|±/ });
 export const Plus = createToken({ name: "Plus", pattern: /\+/ });
@@ -148,6 +151,7 @@ export const A = word("a");
 export const After = word("after");
 export const Again = word("again");
 export const At = word("at");
+export const Back = word("back");
 export const Before = word("before");
 export const By = word("by");
 export const Class = word("class");
@@ -156,6 +160,7 @@ export const Dry = word("dry");
 export const Each = word("each");
 export const Every = word("every");
 export const Feel = word("feel");
+export const Flat = word("flat");
 export const For = word("for");
 export const Free = word("free");
 export const From = word("from");
@@ -174,6 +179,7 @@ export const Nothing = word("nothing");
 export const Now = word("now");
 export const Oiled = word("oiled");
 export const On = word("on");
+export const OrderWord = word("order");
 export const Over = word("over");
 export const Pack = word("pack");
 export const Pairs = word("pairs");
@@ -181,12 +187,17 @@ export const PartWord = word("part");
 export const Place = word("place");
 export const Price = word("price");
 export const Rated = word("rated");
+export const Serve = word("serve");
+export const Stand = word("stand");
 export const To = word("to");
 export const Together = word("together");
+export const Turn = word("turn");
 export const Under = word("under");
 export const With = word("with");
 export const X = word("x");
 inner.set("X", X);
+inner.set("flats", Flat);
+inner.set("turns", Turn);
 
 /** Words that go on with the line, and so are never the unit of the figure before them, nor a place. `K`, `in` and `min` are units too. */
 const goesOn = new Set([
@@ -237,6 +248,7 @@ const allTypes: TokenType[] = [
   NumberedSize,
   Word,
   JoinedUnit,
+  LeftBlank,
   DotDot,
   Dots,
   PlusMinus,
@@ -267,15 +279,16 @@ for (const it of strange) isStrange[it.tokenTypeIdx as number] = true;
 const isGoingOn: boolean[] = [];
 for (const it of goesOn) isGoingOn[it.tokenTypeIdx as number] = true;
 const isFigure: boolean[] = [];
-for (const it of [CommaFigure, PlainFigure]) isFigure[it.tokenTypeIdx as number] = true;
+for (const it of [CommaFigure, PlainFigure, LeftBlank]) isFigure[it.tokenTypeIdx as number] = true;
 const isName: boolean[] = [];
-for (const it of [Word, ...inner.values()]) isName[it.tokenTypeIdx as number] = true;
+for (const it of [Word, LeftBlank, ...inner.values()]) isName[it.tokenTypeIdx as number] = true;
 const isUnitOnly: boolean[] = [];
 for (const it of [JoinedUnit, UnitSign]) isUnitOnly[it.tokenTypeIdx as number] = true;
 
 export const figureToken = (it: IToken | undefined): boolean => it !== undefined && isFigure[it.tokenTypeIdx] === true;
 export const nameToken = (it: IToken | undefined): boolean => it !== undefined && isName[it.tokenTypeIdx] === true;
 export const unitOnlyToken = (it: IToken | undefined): boolean => it !== undefined && isUnitOnly[it.tokenTypeIdx] === true;
+export const blankToken = (it: IToken | undefined): boolean => it !== undefined && it.tokenType === LeftBlank;
 /** A word that goes on with the line: see `goesOn`. */
 export const goingOnToken = (it: IToken | undefined): boolean => it !== undefined && isGoingOn[it.tokenTypeIdx] === true;
 /** Behind its last character: with offsets only, Chevrotain gives a token where it starts and no more. */
@@ -288,13 +301,18 @@ export interface LineTokens {
   readonly comment: IToken | undefined;
   /** The first token that no good line holds, by its index. */
   readonly strangeAt: number | undefined;
+  /** What is left blank: `___`, and texts of nothing but underscores. */
+  readonly blanks: readonly IToken[] | undefined;
 }
+
+const emptyText = /^"\s*_{3,}\s*"$/;
 
 /** The tokens of one line, its words given their types. */
 export function tokensOf(line: string): LineTokens {
   const { tokens, groups } = lexer.tokenize(line);
   let strangeAt: number | undefined;
   let depth = 0;
+  let blanks: IToken[] | undefined;
   for (let i = 0; i < tokens.length; i++) {
     const it = tokens[i] as IToken;
     const type = it.tokenTypeIdx;
@@ -304,14 +322,23 @@ export function tokensOf(line: string): LineTokens {
         it.tokenType = known;
         it.tokenTypeIdx = known.tokenTypeIdx as number;
       }
+      if (strangeAt === undefined && blankToken(tokens[i - 1]) && touching(tokens[i - 1], it)) {
+        strangeAt = i - 1;
+        blanks?.pop();
+        if (blanks?.length === 0) blanks = undefined;
+      }
     } else if (strangeAt === undefined) {
+      if ((type === LeftBlank.tokenTypeIdx && !touching(tokens[i - 1], it)) || (type === TextToken.tokenTypeIdx && emptyText.test(it.image))) {
+        if (blanks === undefined) blanks = [it];
+        else blanks.push(it);
+      }
       if (isStrange[type] === true) strangeAt = i;
       else if (isFigure[type] === true && i > 0 && touching(tokens[i - 1], it) && !mayTouch(tokens[i - 1] as IToken)) strangeAt = i;
       else if (type === Open.tokenTypeIdx && ++depth > deepestNesting) strangeAt = i;
       else if (type === Close.tokenTypeIdx) depth--;
     }
   }
-  return { tokens, comment: groups.comments?.[0] as IToken | undefined, strangeAt };
+  return { tokens, comment: groups.comments?.[0] as IToken | undefined, strangeAt, blanks };
 }
 
 /** What may stand right before a figure: signs, points and commas; never a word, a text or another figure. */

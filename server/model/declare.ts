@@ -1,7 +1,9 @@
 // Makes a thing from the entries that speak of it: its declaration and, in a job sheet, what is added for this job.
 // Invariant: a line with a fault adds nothing but its keyword to `unread`.
+import { unsaid } from "../../grammar/blanks.ts";
 import type { Detail, Entry, Name } from "../../grammar/tree.ts";
 import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
+import { quantitiesOf } from "./values.ts";
 
 export interface Source {
   readonly file: string;
@@ -71,7 +73,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     for (const { file, entry } of sources) {
       for (const detail of entry.details) {
         if (detail.kind === "unread") unread.add(detail.guess ?? "");
-        else if (detail.fault !== undefined) unread.add(detail.kind);
+        else if (unsaid(detail)) unread.add(detail.kind);
         else lines.push({ file, entry, detail });
       }
       for (const detail of entry.stray) unread.add(detail.kind);
@@ -196,13 +198,18 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       };
     case "gauge": {
       const checked = last("checked");
+      const range = last("range")?.range;
+      const share = all("uncertainty").findLast((d) => d.percent !== undefined)?.percent;
+      // Where the gauge itself reads per cent, a per cent is an amount.
+      const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
       return {
         ...base,
         kind,
         ...defined({
           resolution: last("resolution")?.quantity,
-          uncertainty: last("uncertainty")?.quantity,
-          range: last("range")?.range,
+          uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
+          uncertaintyShare: readsPercent ? undefined : share,
+          range,
           checked: checked?.date?.text,
           everyMonths: wholeNumber(checked?.months?.text),
         }),

@@ -17,6 +17,10 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "raise":
     case "support":
     case "lower":
+      // A part that is set down takes nothing else down with it.
+      if (action.verb === "lower" && (action.things.length > 0 || action.blanks !== undefined)) return;
+      if (!alone) support(mover, entry, action);
+      return;
     case "under":
     case "clear":
       if (!alone) support(mover, entry, action);
@@ -30,6 +34,9 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
       }
       return;
     case "replace":
+    case "inspect":
+    case "heat":
+    case "let":
       return;
     default:
       for (const thing of action.things) for (const cell of cellsOf(mover, action, thing, places, alone)) actOn(mover, entry, action, thing, cell);

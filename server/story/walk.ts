@@ -1,5 +1,6 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
@@ -58,7 +59,7 @@ export function walk(job: Job, asReleased = false): Story {
   for (const [index, entry] of job.own.sheet.entries.entries()) {
     mover.day = day;
     doubt(index, entry);
-    if (entry.fault !== undefined && entry.kind !== "step") continue;
+    if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) continue;
     switch (entry.kind) {
       case "day":
         aged(entry.date?.text);
@@ -160,7 +161,7 @@ export function walk(job: Job, asReleased = false): Story {
         done = true;
         whole = true;
       }
-      if (detail.kind !== "done" || detail.fault !== undefined) continue;
+      if (detail.kind !== "done" || unsaid(detail)) continue;
       done = true;
       if (detail.places.length === 0) whole = true;
       for (const place of detail.places) donePlaces.push(place.text);
@@ -198,7 +199,8 @@ export function walk(job: Job, asReleased = false): Story {
     mover.day = on;
     if (entry.name !== undefined) for (const hazard of hazardsFrom(entry.name.text)) hazardMoves.arises(mover, hazard, entry);
     for (const detail of entry.details) {
-      if (detail.fault === undefined) {
+      // What is left blank in a planned step counts as far as it is written; in one that is done it says nothing.
+      if (detail.fault === undefined && (detail.blanks === undefined || mover.phase !== "done")) {
         if (detail.kind === "action") act(mover, entry, detail as ActionDetail, places, alone);
       } else if (detail.kind === "action") blur(mover, entry, detail.verb);
       else if (detail.kind === "unread") blur(mover, entry, detail.guess);
@@ -229,7 +231,7 @@ export function walk(job: Job, asReleased = false): Story {
     for (const detail of entry.details) {
       if (detail.kind === "is")
         for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
-      if (detail.kind === "decision" && detail.fault === undefined) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
+      if (detail.kind === "decision" && !unsaid(detail)) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
     }
     const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
     const count = wholeNumber(entry.count?.text);
@@ -265,7 +267,7 @@ export function walk(job: Job, asReleased = false): Story {
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
-    for (const detail of entry.details) if (detail.kind === "reading" && detail.fault === undefined) takeReading(entry, detail, limit, stood, gauge, on);
+    for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on);
   }
 
   function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, stood: Limit, gauge: Gauge | undefined, on: string | undefined): void {
