@@ -44,6 +44,7 @@ function piece(world: World, it: Piece, place: string): void {
   if (typeof nut.torque === "object" && it.torque !== undefined) {
     if (it.torque < plain(nut.torque.lo, nut.torque.unit) * 0.995 || it.torque > plain(nut.torque.hi, nut.torque.unit) * 1.005) matter(world, "torque", it.name, place);
   }
+  if (typeof nut.torque === "object" && nut.torque.turn !== undefined && it.turned !== nut.torque.turn && it.torque !== undefined) matter(world, "torque", it.name, place);
   if (nut.lock === undefined || nut.lock.use === "nothing") return;
   if (nut.lock.use === "nut") return;
   if (it.lock !== "ok") matter(world, `locking-${it.lock}`, it.name, place);

@@ -26,6 +26,7 @@ export interface Piece {
   tight: boolean;
   torque?: number;
   letBack: boolean;
+  turned: number;
   lock: "ok" | "none" | "used" | "other";
   forNow: boolean;
   away: boolean;
@@ -118,7 +119,7 @@ function newPiece(world: World, name: string, place: string): Piece {
   const it = find(world.story, "fastener", name);
   const unread = all(world.story, "limit").filter((limit) => limit.set === undefined && limit.less === undefined && limit.of.includes(name) && (limit.critical ?? find(world.story, "part", name)?.critical) !== undefined);
   return {
-    name, home: place, thread: it?.threadAt?.[place] ?? it?.thread, made: "new", faults: new Set(), past: new Set(), used: false, tight: false, letBack: false, lock: "none",
+    name, home: place, thread: it?.threadAt?.[place] ?? it?.thread, made: "new", faults: new Set(), past: new Set(), used: false, tight: false, letBack: false, turned: 0, lock: "none",
     forNow: false, away: false, gone: false, mended: false, unread: new Set(unread.map((limit) => limit.name)),
   };
 }
@@ -353,6 +354,7 @@ function doUp(world: World, act: Act, nut: Fastener, n: number | undefined, plac
     if (it.torque !== undefined && to !== undefined && to < it.torque * 0.97) it.letBack = true;
     if (to !== undefined && it.letBack && it.torque !== undefined && to > it.torque) it.letBack = false;
     it.tight = true;
+    it.turned = act.turn ?? 0;
     if (to === undefined) delete it.torque;
     else it.torque = to;
     it.forNow = act.forNow !== undefined;

@@ -83,6 +83,7 @@ function declaration(it: Declared): string[] {
     for (const [place, thread] of Object.entries(it.threadAt ?? {})) out.push(`thread ${thread} at ${place}`);
     if (it.torque === "none") out.push("torque none");
     else if (it.torque === "feel") out.push('torque by feel "nipped evenly"');
+    else if (it.torque?.turn !== undefined) out.push(`torque ${it.torque.lo} ${it.torque.unit} + ${it.torque.turn} deg`);
     else if (it.torque !== undefined) out.push(`torque ${it.torque.lo} .. ${it.torque.hi} ${it.torque.unit}`);
     if (it.lock !== undefined) out.push(`locked by ${it.lock.text}${it.lock.serves === undefined ? "" : ` for ${it.lock.serves}`}`);
   }
@@ -185,7 +186,7 @@ export function actLine(it: Act): string {
   if (it.with !== undefined) words.push(`with ${it.isNew ? "new " : ""}${it.with}`);
   else if (it.isNew) words.push("new");
   if (it.amount !== undefined) words.push(figure(it.amount));
-  if (it.to !== undefined) words.push(`to ${figure(it.to)}`);
+  if (it.to !== undefined) words.push(`to ${figure(it.to)}${it.turn === undefined ? "" : ` + ${it.turn} deg`}`);
   if (it.gauge !== undefined) words.push(`by ${it.gauge}`);
   if (it.forNow !== undefined) words.push(`for now "${it.forNow}"`);
   if (it.text !== undefined) words.push(`"${it.text}"`);

@@ -46,7 +46,7 @@ export interface Fastener extends Thing {
   thread?: string;
   threadAt?: Record<string, string>;
   /** None: an adjusting nut, which is set by a reading. */
-  torque?: { lo: number; hi: number; unit: string } | "none" | "feel";
+  torque?: { lo: number; hi: number; unit: string; turn?: number } | "none" | "feel";
   lock?: Locking;
 }
 
@@ -113,6 +113,8 @@ export interface Act {
   from?: string;
   forNow?: string;
   to?: Quantity;
+  /** Degrees behind the torque. */
+  turn?: number;
   gauge?: string;
   /** A locking in place of the declared one. */
   with?: string;
@@ -289,3 +291,7 @@ export const lock = (what: string): Act => act("lock", what);
 export const lockNew = (what: string): Act => ({ ...act("lock", what), isNew: true });
 export const fill = (what: string, amount: Quantity): Act => ({ ...act("fill", what), amount });
 export const said = (verb: Verb, what: string, text: string): Act => ({ ...act(verb, what), text });
+
+export const concession = (name: string, why: string, by: string, place?: string): Concession => ({
+  id: fresh(), day: 12, of: "", phase: 7, is: "concession", name, why, by, ...(place !== undefined && { place }),
+});
