@@ -224,7 +224,8 @@ function restore(world: World, act: Act, name: string): void {
 function fluids(world: World, act: Act, name: string, place: string): void {
   const it = world.fluids.get(at(name, place));
   if (it === undefined) return;
-  const amount = act.amount === undefined ? undefined : plain(act.amount.n, act.amount.unit);
+  if (act.amount?.unit === "pt") matter(world, "two-meanings", name, place, act.id);
+  const amount = act.amount === undefined ? undefined : plain(act.amount.n, act.amount.unit === "pt" ? "imp.pt" : act.amount.unit);
   if (act.verb === "bleed") it.opened = false;
   else if (act.verb === "drain") {
     it.level = amount === undefined ? 0 : Math.max(0, it.level - amount);

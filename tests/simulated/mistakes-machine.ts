@@ -41,8 +41,8 @@ export const mistakesWithTheMachine: Kind[] = [
       const [name] = some(hazards[on]);
       const site = one(story, "restore", name);
       drop(site);
-      const first = { spring: one(story, "fit", "leaf-spring"), headstock: one(story, "fit", "motor"), "winch-brake": one(story, "fit", "band") }[on];
-      before(some(first), site.act);
+      const first = some({ spring: "leaf-spring", headstock: "motor", "winch-brake": "band" }[on]);
+      before(one(story, "fit", first), site.act);
       return { at: [site.act.id], about: [name] };
     },
   },

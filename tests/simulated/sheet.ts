@@ -182,6 +182,7 @@ export function actLine(it: Act): string {
   }
   if (names !== "") words.push(names);
   if (it.places !== undefined) words.push(it.places.join(", "));
+  if (it.verb === "slacken" && it.on !== undefined) words.push(it.on);
   if (it.from !== undefined) words.push(`from ${it.from}`);
   if (it.with !== undefined) words.push(`with ${it.isNew ? "new " : ""}${it.with}`);
   else if (it.isNew) words.push("new");
