@@ -29,6 +29,7 @@ function verdict(told: Told, page: Page, answer: Answer): string | undefined {
   }
   if (kind.gate === "held" && !answer.blocked) return about.length > 0 ? "released, though spoken of" : "missed";
   if (about.length === 0) return kind.gate === "held" ? "held back, but not spoken of" : "missed";
+  if (told.made.about.length === 0) return undefined;
   const beside = loud.filter((it) => it.rule !== "release-blocked" && !about.includes(it) && ofAnother(told, page, it));
   return beside.length > 0 ? "false word" : undefined;
 }
@@ -40,7 +41,7 @@ function concerns(told: Told, page: Page, word: Word): boolean {
   if (made.at.some((id) => page.lines.get(id)?.includes(word.line))) return true;
   const text = word.message.toLowerCase();
   return made.about.some((name) => {
-    const title = story.things.find((it) => it.name === name)?.title.toLowerCase();
+    const title = story.things.find((it) => it.name === name)?.title.split(",")[0]?.toLowerCase();
     return page.declared.get(name)?.includes(word.line) || text.includes(name.toLowerCase()) || (title !== undefined && text.includes(title));
   });
 }

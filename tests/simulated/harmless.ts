@@ -369,14 +369,12 @@ export const harmless: Kind[] = [
     },
   },
   {
-    name: "pardoned-by-another", does: "a set size past its wear is excused by somebody else by name; a warning stays", gate: "released", on: ["winch-brake", "chain-block"], mayWarn: true,
-    make: (story, _r, on) => {
-      const name = on === "winch-brake" ? "drum-track" : "disc-thick";
-      const it = foundBy(story, name);
-      const worn = some(find(story, "limit", name)?.worn?.min);
-      for (const reading of it.readings) reading.figures = reading.figures.map(() => worn - (on === "winch-brake" ? 0.4 : 0.1));
-      putAfter(story, it, concession(name, "Inspector saw it; half the load until it is renewed", "P. Lindqvist"));
-      return { at: [it.id, some(story.entries[story.entries.indexOf(it) + 1]).id], about: [name, "winch-drum", "disc"] };
+    name: "pardoned-by-another", does: "a set size past its wear is excused by somebody else by name; a warning stays", gate: "released", on: ["winch-brake"], mayWarn: true,
+    make: (story) => {
+      const it = foundBy(story, "drum-track");
+      for (const reading of it.readings) reading.figures = [396.6];
+      putAfter(story, it, concession("drum-track", "Inspector saw it; half the load until it is renewed", "P. Lindqvist"));
+      return { at: [it.id, some(story.entries[story.entries.indexOf(it) + 1]).id], about: ["drum-track", "winch-drum"] };
     },
   },
   {

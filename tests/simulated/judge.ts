@@ -14,7 +14,9 @@ export function judge(story: Story): Fault[] {
         for (const it of on) piece(world, it, place);
       } else if (thing.is === "fluid") fluid(world, thing.name, place, thing.bleed === true);
       else if (thing.is === "limit" || thing.is === "check") setting(world, thing.name, place);
+      if (thing.is === "check" && thing.critical !== undefined && thing.of.length === 0 && world.settings.get(at(thing.name, place)) === undefined) matter(world, "never-seen", thing.name, place);
     }
+    if (thing.is === "fastener" && thing.critical !== undefined && thing.lock === undefined) matter(world, "untold", thing.name, "");
     if (thing.is === "part") sets(world, thing.name);
     if (thing.is === "limit" && thing.less !== undefined) workedOut(world, thing.name);
   }
@@ -27,7 +29,7 @@ export function judge(story: Story): Fault[] {
 
 function piece(world: World, it: Piece, place: string): void {
   for (const fault of it.faults) matter(world, fault, it.name, place);
-  for (const limit of it.past) if (!world.pardoned.has(at(limit, place)) && !world.pardoned.has(at(limit, ""))) matter(world, "past", it.name, place);
+  for (const limit of it.past) if (!world.pardoned.has(limit)) matter(world, "past", it.name, place);
   for (const limit of it.unread) matter(world, "unread", limit, place);
   if (it.used) matter(world, "used-again", it.name, place);
   if (it.forNow) matter(world, "for-now", it.name, place);

@@ -18,7 +18,7 @@ export interface Piece {
   thread: string | undefined;
   made: "old" | "new";
   faults: Set<string>;
-  /** Limits that it is past. */
+  /** Limits that it is past, and where they were read. */
   past: Set<string>;
   /** Came off, or was let go, and is of a kind that goes back no more. */
   used: boolean;
@@ -31,6 +31,8 @@ export interface Piece {
   forNow: boolean;
   away: boolean;
   gone: boolean;
+  /** A new one took its place: no plain fit takes it. */
+  aside: boolean;
   /** Repaired and not looked at since. */
   mended: boolean;
   /** Limits that are to be read of it. */
@@ -120,7 +122,7 @@ function newPiece(world: World, name: string, place: string): Piece {
   const unread = all(world.story, "limit").filter((limit) => limit.set === undefined && limit.less === undefined && limit.of.includes(name) && (limit.critical ?? find(world.story, "part", name)?.critical) !== undefined);
   return {
     name, home: place, thread: it?.threadAt?.[place] ?? it?.thread, made: "new", faults: new Set(), past: new Set(), used: false, tight: false, letBack: false, turned: 0, lock: "none",
-    forNow: false, away: false, gone: false, mended: false, unread: new Set(unread.map((limit) => limit.name)),
+    forNow: false, away: false, gone: false, aside: false, mended: false, unread: new Set(unread.map((limit) => limit.name)),
   };
 }
 
@@ -128,8 +130,12 @@ function doStep(world: World, step: Step): void {
   if (!step.done) return matter(world, "planned", step.name, "", step.id);
   for (const act of step.acts) {
     general(world, act);
+    if (act.text?.includes("___")) matter(world, "blank", step.name, "", act.id);
     for (const one of act.names) {
-      if (!world.story.things.some((it) => it.name === one.name)) continue;
+      if (!world.story.things.some((it) => it.name === one.name)) {
+        if (world.story.things.some((it) => it.name.startsWith(one.name))) matter(world, "no-such-name", one.name, "", act.id);
+        continue;
+      }
       let places = placesOf(world.story, one.name);
       const asked = act.places ?? step.at;
       if (asked !== undefined) places = places.filter((it) => it === "" || asked.includes(it));
@@ -169,6 +175,8 @@ function general(world: World, act: Act): void {
     if (act.load !== undefined && act.load > (act.rated ?? 0) * count) matter(world, "overloaded", "", "", act.id);
     world.bears = how === undefined ? "stands" : (how as World["bears"]);
     world.bearsOn = act.text;
+  } else if (act.verb === "lower" && act.names.length > 0) {
+    world.swings = false;
   } else if (act.verb === "lower") {
     const open = world.story.things.some((it) => (it.is === "part" || it.is === "fastener") && it.critical !== undefined && placesOf(world.story, it.name).some((place) => {
       const on = onAt(world, it.name, place);
@@ -177,6 +185,7 @@ function general(world: World, act: Act): void {
     if (open) matter(world, "lowered-open", "", "", act.id);
     world.bears = "ground";
     world.held.clear();
+    world.swings = false;
   } else if (act.verb === "under") {
     if (world.bears === "jack" || world.bears === "crane") matter(world, "jack-only", "", "", act.id);
     if (!world.chocked && world.bears !== "lift") matter(world, "not-chocked", "", "", act.id);
@@ -191,13 +200,14 @@ function once(world: World, act: Act, name: string, n: number | undefined, place
   if (act.verb === "safe") return void world.live.delete(name);
   if (act.verb === "restore") return restore(world, act, name);
   if (act.verb === "drain" || act.verb === "fill" || act.verb === "bleed") return fluids(world, act, name, place);
+  if (find(world.story, "shims", name) !== undefined) return moved(world, name, place);
   if (thing === undefined) return;
   if (act.verb === "undo" || act.verb === "slacken") return loosen(world, act, nut as Fastener, n, place);
   if (act.verb === "remove") return takeOff(world, act, part as Part, n, place);
   if (act.verb === "fit") return putOn(world, act, name, n, place, step);
   if (act.verb === "tighten") return doUp(world, act, nut as Fastener, n, place, step);
   if (act.verb === "lock") return secure(world, act, nut as Fastener, n, place);
-  const here = world.pieces.filter((it) => it.name === name && !it.gone && (it.on ?? it.home) === place);
+  const here = world.pieces.filter((it) => it.name === name && !it.gone && !it.aside && (it.on ?? it.home) === place);
   if (act.verb === "repair") for (const it of here) mend(world, it);
   if (act.verb === "clean") for (const it of here) for (const fault of ["contaminated", "blocked"]) it.faults.delete(fault);
   if (act.verb === "oil" || act.verb === "grease") for (const it of here) it.faults.delete("dry");
@@ -205,7 +215,7 @@ function once(world: World, act: Act, name: string, n: number | undefined, place
 
 function mend(world: World, it: Piece): void {
   it.mended = find(world.story, "part", it.name)?.critical !== undefined && (it.faults.has("cracked") || it.faults.has("bent"));
-  for (const limit of it.past) it.unread.add(limit);
+  for (const limit of it.past) it.unread.add(limit.split("@")[0] ?? "");
   it.faults.clear();
   it.past.clear();
 }
@@ -241,6 +251,8 @@ function loosen(world: World, act: Act, nut: Fastener, n: number | undefined, pl
   hazards(world, act, nut.name);
   const on = onAt(world, nut.name, place).sort((a, b) => b.faults.size - a.faults.size).slice(0, n ?? nut.per);
   for (const it of on) {
+    // Let back by an angle: it stays set.
+    if (act.verb === "slacken" && act.on !== undefined) continue;
     it.tight = false;
     it.letBack = false;
     delete it.torque;
@@ -257,7 +269,7 @@ function loosen(world: World, act: Act, nut: Fastener, n: number | undefined, pl
     }
   }
   for (const held of all(world.story, "part")) {
-    if (!held.heldBy.includes(nut.name) || (held.mass ?? 0) < 20 || /wheel/i.test(held.title) || world.held.has(held.name)) continue;
+    if (!held.heldBy.includes(nut.name) || (held.mass ?? 0) < 20 || /^road wheel/i.test(held.title) || world.held.has(held.name)) continue;
     const where = held.each === undefined ? "" : place;
     if (act.verb === "undo" && held.heldBy.every((it) => placesOf(world.story, it).filter((p) => where === "" || p === where || p === "").every((p) => onAt(world, it, p).length === 0))) matter(world, "unsupported", held.name, where, act.id);
   }
@@ -266,11 +278,11 @@ function loosen(world: World, act: Act, nut: Fastener, n: number | undefined, pl
 
 function takeOff(world: World, act: Act, part: Part, n: number | undefined, place: string): void {
   hazards(world, act, part.name);
-  if (world.bears === "jack" && /wheel|hub|axle/i.test(part.title)) matter(world, "jack-only", part.name, place, act.id);
+  if (world.bears === "jack" && /^(road wheel|front hub)/i.test(part.title)) matter(world, "jack-only", part.name, place, act.id);
   if (world.bearsOn === part.name) matter(world, "support-removed", part.name, place, act.id);
   const there = (name: string) => placesOf(world.story, name).filter((it) => it === place || it === "" || place === "").some((it) => onAt(world, name, it).some((piece) => find(world.story, "part", name) !== undefined || piece.tight));
   for (const name of [...part.heldBy, ...part.behind]) if (there(name)) matter(world, "still-held", part.name, place, act.id);
-  if (part.heldBy.length === 0 && (part.mass ?? 0) >= 20 && !/wheel/i.test(part.title) && !world.held.has(part.name)) matter(world, "unsupported", part.name, place, act.id);
+  if (part.heldBy.length === 0 && (part.mass ?? 0) >= 20 && !/^road wheel/i.test(part.title) && !world.held.has(part.name)) matter(world, "unsupported", part.name, place, act.id);
   for (const it of onAt(world, part.name, place).slice(0, n ?? part.per)) {
     delete it.on;
     it.forNow = false;
@@ -296,6 +308,7 @@ function putOn(world: World, act: Act, name: string, n: number | undefined, plac
   const per = (part ?? find(world.story, "fastener", name))?.per ?? 1;
   const count = n ?? Math.max(0, per - onAt(world, name, place).length);
   for (const front of part?.behind ?? []) {
+    if (act.names.some((it) => it.name === front)) continue;
     for (const where of placesOf(world.story, front)) if ((where === place || where === "") && onAt(world, front, where).length > 0) matter(world, "fit-behind", name, place, act.id);
   }
   if (act.isNew) {
@@ -303,10 +316,10 @@ function putOn(world: World, act: Act, name: string, n: number | undefined, plac
     if (isAwaited(world.story, name, step)) matter(world, "too-early", name, place, act.id);
     for (let i = 0; i < (n ?? Math.max(count, 1)); i++) world.pieces.push({ ...newPiece(world, name, place), on: place, forNow: act.forNow !== undefined });
     // What was replaced is set aside; the faulty and the used go first.
-    const replaced = world.pieces.filter((it) => it.name === name && it.home === place && it.on === undefined && !it.gone).sort(worseFirst);
-    if (act.forNow === undefined) for (const it of replaced.slice(0, n ?? count)) it.gone = true;
+    const replaced = world.pieces.filter((it) => it.name === name && it.home === place && it.on === undefined && !it.gone && !it.aside).sort(worseFirst);
+    if (act.forNow === undefined) for (const it of replaced.slice(0, n ?? count)) it.aside = true;
   } else {
-    const bench = world.pieces.filter((it) => it.name === name && it.on === undefined && !it.gone && it.home === (act.from ?? place)).sort((a, b) => worseFirst(b, a));
+    const bench = world.pieces.filter((it) => it.name === name && it.on === undefined && !it.gone && (!it.aside || act.from !== undefined) && it.home === (act.from ?? place)).sort((a, b) => worseFirst(b, a));
     if (act.takes === "bad") bench.reverse();
     for (const it of bench.slice(0, count)) {
       if (it.away) matter(world, "away", name, place, act.id);
@@ -323,7 +336,7 @@ function putOn(world: World, act: Act, name: string, n: number | undefined, plac
     if (ahead === undefined || !limit.of.includes(name)) continue;
     for (const it of onAt(world, name, place)) {
       it.unread.delete(limit.name);
-      if (!ahead) it.past.add(limit.name);
+      if (!ahead) it.past.add(at(limit.name, place));
     }
   }
   moved(world, name, place);
@@ -342,7 +355,7 @@ function doUp(world: World, act: Act, nut: Fastener, n: number | undefined, plac
   const counted = step.acts.some((it) => it.verb === "fit" && it.names.some((one) => one.name === nut.name && one.n !== undefined));
   if (!counted) {
     const lacking = nut.per - onAt(world, nut.name, place).length;
-    const bench = world.pieces.filter((it) => it.name === nut.name && it.on === undefined && !it.gone && it.home === place).sort((a, b) => worseFirst(b, a));
+    const bench = world.pieces.filter((it) => it.name === nut.name && it.on === undefined && !it.gone && !it.aside && it.home === place).sort((a, b) => worseFirst(b, a));
     for (const it of bench.slice(0, lacking)) it.on = place;
   }
   for (const held of all(world.story, "part")) {
@@ -402,7 +415,7 @@ export function moved(world: World, name: string, place: string, which: "all" | 
 function look(world: World, name: string, place: string, entry: Entry): void {
   if ((world.days.get(at(name, place)) ?? 0) > entry.day) matter(world, "days", name, place, entry.id);
   world.looked.add(at(name, place));
-  for (const it of world.pieces) if (it.name === name && !it.gone && (it.on ?? it.home) === place && it.faults.size === 0) it.mended = false;
+  for (const it of world.pieces) if (it.name === name && !it.gone && !it.aside && (it.on ?? it.home) === place && it.faults.size === 0) it.mended = false;
 }
 
 function read(world: World, entry: Measure): void {
@@ -447,16 +460,16 @@ function size(world: World, entry: Measure, limit: Limit, place: string, figures
   if (entry.when === "trial" || entry.slip) return;
   for (const of of limit.of) {
     const where = placesOf(world.story, of).includes(place) ? place : "";
-    const here = world.pieces.filter((it) => it.name === of && !it.gone && (it.on ?? it.home) === where);
+    const here = world.pieces.filter((it) => it.name === of && !it.gone && !it.aside && (it.on ?? it.home) === where);
     if (entry.when === "final" && onAt(world, of, where).length === 0) {
       world.ahead.set(at(limit.name, place), !bad.some(Boolean));
       continue;
     }
     const worn = bad.filter(Boolean).length;
     const condemned = figures.length > 1 && positions.every((it) => it === undefined) ? here.slice(0, worn) : worn > 0 ? here : [];
-    for (const it of condemned) it.past.add(limit.name);
+    for (const it of condemned) it.past.add(at(limit.name, place));
     for (const it of here) {
-      if (it.past.has(limit.name) && !condemned.includes(it) && worn === 0) matter(world, "contradiction", limit.name, place, entry.id);
+      if (it.past.has(at(limit.name, place)) && !condemned.includes(it) && worn === 0) matter(world, "contradiction", limit.name, place, entry.id);
       if (entry.when === "final") it.unread.delete(limit.name);
     }
     if (worn > 0) world.failed.add(at(of, where));
@@ -481,7 +494,7 @@ function found(world: World, entry: Finding): void {
       }
       continue;
     }
-    const here = world.pieces.filter((it) => it.name === entry.name && !it.gone && (it.on ?? it.home) === place).sort((a, b) => a.faults.size - b.faults.size);
+    const here = world.pieces.filter((it) => it.name === entry.name && !it.gone && !it.aside && (it.on ?? it.home) === place).sort((a, b) => a.faults.size - b.faults.size);
     for (const condition of entry.conditions) {
       const [word = "", n] = condition.split(" ");
       const some = here.slice(0, Number(entry.n ?? (onceUsed.has(word) && n !== undefined ? n : here.length)));

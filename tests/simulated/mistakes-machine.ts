@@ -124,7 +124,7 @@ export const mistakesWithTheMachine: Kind[] = [
       const later: Step = { ...structuredClone(up), id: up.id + 0.5, name: "get-under-now", title: "Stands", acts: [support.act, under.act], day: 1 };
       const next = some(story.entries.find((it) => it.day >= 1));
       story.entries.splice(story.entries.indexOf(next), 0, later);
-      return { at: [whole(story, "raise").act.id, up.id, later.id], about: [] };
+      return { at: [whole(story, "raise").act.id, up.id, later.id, ...story.entries.filter((it) => it.day <= 1).map((it) => it.id)], about: [] };
     },
   },
   {
@@ -224,11 +224,11 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "no-test", does: "brakes, steering or lifting gear is signed without a test", gate: "held", on: ["hub", "linkage", "chain-block", "winch-brake", "steering-box"],
-    make: (story, _r, on) => {
+    name: "no-test", does: "brakes, steering or lifting gear is signed without a test", gate: "held", on: ["hub", "chain-block", "steering-box"],
+    make: (story) => {
       story.tests = [];
-      story.entries = story.entries.filter((it) => it.is !== "seen" || it.of !== on);
-      story.things = story.things.filter((it) => it.is !== "check" || !story.entries.every((e) => e.is !== "seen" || e.check !== it.name));
+      story.entries = story.entries.filter((it) => it.is !== "seen");
+      story.things = story.things.filter((it) => it.is !== "check");
       return { at: [], about: [] };
     },
   },

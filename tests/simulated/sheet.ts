@@ -34,7 +34,9 @@ export function write(story: Story): Page {
   for (const entry of story.entries) {
     out.push("");
     if (entry.day !== day && !entry.dated && story.manner.datesOnLines !== true) {
-      out.push(`day ${date(entry.day)}`, "");
+      out.push(`day ${date(entry.day)}`);
+      note(entry.id);
+      out.push("");
       day = entry.day;
     }
     if (story.manner.comments && entry.is === "step") out.push(`# ---- ${entry.title.toLowerCase()}`);

@@ -8,7 +8,7 @@ const probes: Record<string, string> = {
   blank: `${head}hazard mains "Mains"\n  safe before nut\n  restore after nut\n  caution "Off"\nstep a "A"\n  safe mains ___\n  done 2026-03-01\n`,
   admit: `${step("undo nut")}  admit hazard-live "Forgot" by "A. Roe"\n`,
   counts: step("undo nut 1", "tighten nut 1 to 45 N.m", "lock nut 1"),
-  percent: `${head}gauge wrench "Wrench"\n  uncertainty 4 %\n`,
+  percent: `${head}gauge wrench "Wrench"\n  uncertainty 4 %\n${step("tighten nut to 45 N.m by wrench").slice(head.length)}`,
   "let-back": step("tighten nut to 45 N.m", "slacken nut 30 deg", "lock nut"),
   "lower-part": step("support arm on crane", "undo nut", "remove arm", "lower arm"),
   "torque-angle": head.replace("40 .. 50 N.m", "20 lbf.ft + 90 deg"),

@@ -21,7 +21,7 @@ export function soundStory(names: readonly string[], r: Random): Story {
     entries: weave(list, r),
     tests: list.map((it) => it.test),
     releaseDay: 14,
-    manner: {},
+    manner: { indent: r.pick([2, 2, 0, 4]), comments: r.chance(0.2), datesOnLines: r.chance(0.15) },
   };
   if (road) {
     story.entries.unshift(access());
@@ -30,10 +30,10 @@ export function soundStory(names: readonly string[], r: Random): Story {
   return story;
 }
 
-/** One, two or three assemblies. */
-export function somewhere(r: Random, first?: string): string[] {
+/** The first, and now and then one or two more. */
+export function somewhere(r: Random, first: string): string[] {
   const others = r.shuffled(Object.keys(builders).filter((it) => it !== first));
-  return r.shuffled([...(first === undefined ? [] : [first]), ...others.slice(0, r.below(first === undefined ? 2 : 3) + (first === undefined ? 1 : 0))]);
+  return r.shuffled([first, ...others.slice(0, r.pick([0, 0, 0, 1, 1, 2]))]);
 }
 
 export const seeded = (seed: number): Random => random(seed);
