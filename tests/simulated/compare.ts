@@ -41,7 +41,10 @@ function concerns(told: Told, page: Page, word: Word): boolean {
   if (made.at.some((id) => page.lines.get(id)?.includes(word.line))) return true;
   const text = word.message.toLowerCase();
   return made.about.some((name) => {
-    const title = story.things.find((it) => it.name === name)?.title.split(",")[0]?.toLowerCase();
+    const title = story.things
+      .find((it) => it.name === name)
+      ?.title.split(",")[0]
+      ?.toLowerCase();
     return page.declared.get(name)?.includes(word.line) || text.includes(name.toLowerCase()) || (title !== undefined && text.includes(title));
   });
 }
@@ -53,11 +56,17 @@ function ofAnother(told: Told, page: Page, word: Word): boolean {
 }
 
 export function shown(told: Told, found: Disagreement): string {
-  const lines = found.page.text.trimEnd().split("\n").map((line, i) => `${String(i + 1).padStart(4)}  ${line}`);
+  const lines = found.page.text
+    .trimEnd()
+    .split("\n")
+    .map((line, i) => `${String(i + 1).padStart(4)}  ${line}`);
   const said = found.words.filter((it) => it.severity !== "hint").map((it) => `${String(it.line).padStart(4)}  ${it.severity} ${it.rule}: ${it.message}`);
   return [
     `${told.kind.name}: ${told.kind.does}.`,
     `It should be ${told.kind.gate}; the gate: ${found.what}. Again: SPLITPIN_KIND=${told.kind.name} SPLITPIN_SEED=${told.seed} npx vitest run tests/simulated`,
-    ...lines, "said:", ...(said.length === 0 ? ["      nothing"] : said), "",
+    ...lines,
+    "said:",
+    ...(said.length === 0 ? ["      nothing"] : said),
+    "",
   ].join("\n");
 }

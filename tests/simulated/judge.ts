@@ -1,6 +1,6 @@
 // What is the matter with a simulated machine when its story is over. Empty: it may go back to work.
 import { at, type Fault, matter, onAt, type Piece, run, type World } from "./machine.ts";
-import { all, find, placesOf, type Story } from "./things.ts";
+import { find, placesOf, type Story } from "./things.ts";
 import { plain } from "./units.ts";
 
 export function judge(story: Story): Fault[] {
@@ -14,7 +14,8 @@ export function judge(story: Story): Fault[] {
         for (const it of on) piece(world, it, place);
       } else if (thing.is === "fluid") fluid(world, thing.name, place, thing.bleed === true);
       else if (thing.is === "limit" || thing.is === "check") setting(world, thing.name, place);
-      if (thing.is === "check" && thing.critical !== undefined && thing.of.length === 0 && world.settings.get(at(thing.name, place)) === undefined) matter(world, "never-seen", thing.name, place);
+      if (thing.is === "check" && thing.critical !== undefined && thing.of.length === 0 && world.settings.get(at(thing.name, place)) === undefined)
+        matter(world, "never-seen", thing.name, place);
     }
     if (thing.is === "fastener" && thing.critical !== undefined && thing.lock === undefined) matter(world, "untold", thing.name, "");
     if (thing.is === "part") sets(world, thing.name);
@@ -22,7 +23,8 @@ export function judge(story: Story): Fault[] {
   }
   for (const failed of world.failed) fellow(world, failed);
   if (world.bears !== "ground" && world.bears !== "cradle") matter(world, "raised", "", "");
-  if (!world.chocked && story.entries.some((it) => it.is === "step" && it.acts.some((act) => act.verb === "raise" && act.on === "jack"))) matter(world, "not-chocked", "", "");
+  if (!world.chocked && story.entries.some((it) => it.is === "step" && it.acts.some((act) => act.verb === "raise" && act.on === "jack")))
+    matter(world, "not-chocked", "", "");
   if (story.tests.length === 0 && story.things.some((it) => /brake|steer|wheel|load/.test(it.critical ?? ""))) matter(world, "untested", "", "");
   return world.faults;
 }
@@ -44,9 +46,11 @@ function piece(world: World, it: Piece, place: string): void {
   if (!it.tight && nut.torque !== "none") matter(world, "slack", it.name, place);
   if (it.letBack) matter(world, "let-back", it.name, place);
   if (typeof nut.torque === "object" && it.torque !== undefined) {
-    if (it.torque < plain(nut.torque.lo, nut.torque.unit) * 0.995 || it.torque > plain(nut.torque.hi, nut.torque.unit) * 1.005) matter(world, "torque", it.name, place);
+    if (it.torque < plain(nut.torque.lo, nut.torque.unit) * 0.995 || it.torque > plain(nut.torque.hi, nut.torque.unit) * 1.005)
+      matter(world, "torque", it.name, place);
   }
-  if (typeof nut.torque === "object" && nut.torque.turn !== undefined && it.turned !== nut.torque.turn && it.torque !== undefined) matter(world, "torque", it.name, place);
+  if (typeof nut.torque === "object" && nut.torque.turn !== undefined && it.turned !== nut.torque.turn && it.torque !== undefined)
+    matter(world, "torque", it.name, place);
   if (nut.lock === undefined || nut.lock.use === "nothing") return;
   if (nut.lock.use === "nut") return;
   if (it.lock !== "ok") matter(world, `locking-${it.lock}`, it.name, place);
@@ -100,7 +104,3 @@ function fellow(world: World, failed: string): void {
 
 /** Kinds of faults, for a person to read. */
 export const told = (faults: readonly Fault[]): string => faults.map((it) => [it.code, it.name, it.place].filter((word) => word !== "").join(" ")).join("; ");
-
-export const judged = (story: Story): string[] => judge(story).map((it) => `${it.code} ${it.name} ${it.place}`).sort();
-
-export const anything = (story: Story): boolean => all(story, "part").length > 0;

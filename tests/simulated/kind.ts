@@ -35,7 +35,9 @@ export interface Site {
 }
 
 export function sites(story: Story, wanted: (act: Act, step: Step) => boolean, on?: string): Site[] {
-  return story.entries.flatMap((it) => (it.is === "step" && (on === undefined || it.of === on) ? it.acts.flatMap((act, i) => (wanted(act, it) ? [{ step: it, act, i }] : [])) : []));
+  return story.entries.flatMap((it) =>
+    it.is === "step" && (on === undefined || it.of === on) ? it.acts.flatMap((act, i) => (wanted(act, it) ? [{ step: it, act, i }] : [])) : [],
+  );
 }
 
 /** The first act of that verb upon that thing. */
@@ -83,15 +85,19 @@ export function take(story: Story, entry: Entry): void {
   story.entries.splice(story.entries.indexOf(entry), 1);
 }
 
-export const final = (story: Story, limit: string): Measure => some(story.entries.find((it): it is Measure => it.is === "measure" && it.limit === limit && it.when === "final"));
-export const foundBy = (story: Story, limit: string): Measure => some(story.entries.find((it): it is Measure => it.is === "measure" && it.limit === limit && it.when === "found"));
-export const look = (story: Story, check: string): Seen => some(story.entries.find((it): it is Seen => it.is === "seen" && it.check === check && it.when === "final"));
+export const final = (story: Story, limit: string): Measure =>
+  some(story.entries.find((it): it is Measure => it.is === "measure" && it.limit === limit && it.when === "final"));
+export const foundBy = (story: Story, limit: string): Measure =>
+  some(story.entries.find((it): it is Measure => it.is === "measure" && it.limit === limit && it.when === "found"));
+export const look = (story: Story, check: string): Seen =>
+  some(story.entries.find((it): it is Seen => it.is === "seen" && it.check === check && it.when === "final"));
 export const findingOf = (story: Story, name: string, condition?: RegExp): Finding =>
-  some(story.entries.find((it): it is Finding => it.is === "finding" && it.name === name && (condition === undefined || condition.test(it.conditions.join(" ")))));
+  some(
+    story.entries.find((it): it is Finding => it.is === "finding" && it.name === name && (condition === undefined || condition.test(it.conditions.join(" ")))),
+  );
 export const stepNamed = (story: Story, name: string): Step => some(story.entries.find((it): it is Step => it.is === "step" && it.name === name));
 
-let count = 0;
-export const extra = (title: string, ...acts: Act[]): Step => step(`extra-${(count = (count + 1) % 1000)}`, title, 7, acts);
+export const extra = (title: string, ...acts: Act[]): Step => step(`extra-${title.toLowerCase().replace(/[^a-z]+/g, "-")}`, title, 7, acts);
 
 /** A finding at the first, before anything is taken down. */
 export function atFirst(story: Story, on: string, name: string, conditions: string[], it: Partial<Finding> = {}): Finding {
@@ -103,8 +109,16 @@ export function atFirst(story: Story, on: string, name: string, conditions: stri
 
 /** Fasteners of an assembly that nobody touches. */
 export const bystanders: Record<string, string> = {
-  hub: "backplate-bolt", linkage: "idler-bolt", spring: "hanger-bolt", pinion: "carrier-bolt", "steering-box": "bracket-bolt", gearbox: "layshaft-nut",
-  "big-ends": "main-bolt", headstock: "nose-screw", "chain-block": "frame-bolt", "winch-brake": "bed-bolt",
+  hub: "backplate-bolt",
+  linkage: "idler-bolt",
+  spring: "hanger-bolt",
+  pinion: "carrier-bolt",
+  "steering-box": "bracket-bolt",
+  gearbox: "layshaft-nut",
+  "big-ends": "main-bolt",
+  headstock: "nose-screw",
+  "chain-block": "frame-bolt",
+  "winch-brake": "bed-bolt",
 };
 export const everywhere = Object.keys(bystanders);
 

@@ -1,7 +1,20 @@
 // A small physical machine, followed piece by piece through a story. It knows nothing of sheets: it does what was done, and keeps what is the matter.
 //
 // Invariant: a piece is somewhere, on at a place, on the bench, away or gone, and what is true of it goes with it.
-import { type Act, all, type Entry, type Fastener, type Finding, find, type Limit, type Measure, type Part, placesOf, type Step, type Story } from "./things.ts";
+import {
+  type Act,
+  all,
+  type Entry,
+  type Fastener,
+  type Finding,
+  find,
+  type Limit,
+  type Measure,
+  type Part,
+  placesOf,
+  type Step,
+  type Story,
+} from "./things.ts";
 import { plain } from "./units.ts";
 
 export interface Fault {
@@ -94,19 +107,38 @@ export function run(story: Story): World {
 }
 
 export function matter(world: World, code: string, name: string, place: string, id?: number): void {
-  if (!world.faults.some((it) => it.code === code && it.name === name && it.place === place)) world.faults.push({ code, name, place, ...(id !== undefined && { id }) });
+  if (!world.faults.some((it) => it.code === code && it.name === name && it.place === place))
+    world.faults.push({ code, name, place, ...(id !== undefined && { id }) });
 }
 
 export const onAt = (world: World, name: string, place: string): Piece[] => world.pieces.filter((it) => it.name === name && it.on === place);
 
 function begin(story: Story): World {
   const world: World = {
-    story, pieces: [], faults: [], settings: new Map(), readings: new Map(), ahead: new Map(), fluids: new Map(), live: new Set(), bears: "ground", bearsOn: undefined,
-    chocked: false, under: false, held: new Set(), swings: false, looked: new Set(), failed: new Set(), days: new Map(), pardoned: new Set(),
+    story,
+    pieces: [],
+    faults: [],
+    settings: new Map(),
+    readings: new Map(),
+    ahead: new Map(),
+    fluids: new Map(),
+    live: new Set(),
+    bears: "ground",
+    bearsOn: undefined,
+    chocked: false,
+    under: false,
+    held: new Set(),
+    swings: false,
+    looked: new Set(),
+    failed: new Set(),
+    days: new Map(),
+    pardoned: new Set(),
   };
   for (const thing of story.things) {
     if (thing.is === "part" || thing.is === "fastener") {
-      for (const place of placesOf(story, thing.name)) for (let i = 0; i < thing.per; i++) world.pieces.push({ ...newPiece(world, thing.name, place), made: "old", on: place, tight: true, lock: "ok", unread: new Set() });
+      for (const place of placesOf(story, thing.name))
+        for (let i = 0; i < thing.per; i++)
+          world.pieces.push({ ...newPiece(world, thing.name, place), made: "old", on: place, tight: true, lock: "ok", unread: new Set() });
     } else if (thing.is === "fluid") {
       for (const place of placesOf(story, thing.name)) {
         const full = plain(thing.capacity.n, thing.capacity.unit);
@@ -119,10 +151,31 @@ function begin(story: Story): World {
 
 function newPiece(world: World, name: string, place: string): Piece {
   const it = find(world.story, "fastener", name);
-  const unread = all(world.story, "limit").filter((limit) => limit.set === undefined && limit.less === undefined && limit.of.includes(name) && (limit.critical ?? find(world.story, "part", name)?.critical) !== undefined);
+  const unread = all(world.story, "limit").filter(
+    (limit) =>
+      limit.set === undefined &&
+      limit.less === undefined &&
+      limit.of.includes(name) &&
+      (limit.critical ?? find(world.story, "part", name)?.critical) !== undefined,
+  );
   return {
-    name, home: place, thread: it?.threadAt?.[place] ?? it?.thread, made: "new", faults: new Set(), past: new Set(), used: false, tight: false, letBack: false, turned: 0, lock: "none",
-    forNow: false, away: false, gone: false, aside: false, mended: false, unread: new Set(unread.map((limit) => limit.name)),
+    name,
+    home: place,
+    thread: it?.threadAt?.[place] ?? it?.thread,
+    made: "new",
+    faults: new Set(),
+    past: new Set(),
+    used: false,
+    tight: false,
+    letBack: false,
+    turned: 0,
+    lock: "none",
+    forNow: false,
+    away: false,
+    gone: false,
+    aside: false,
+    mended: false,
+    unread: new Set(unread.map((limit) => limit.name)),
   };
 }
 
@@ -150,7 +203,13 @@ function doStep(world: World, step: Step): void {
 }
 
 function doDay(world: World, name: string, place: string, entry: Entry): void {
-  const things = [name, ...(find(world.story, "part", name)?.behind ?? []), ...all(world.story, "part").filter((it) => it.behind.includes(name)).map((it) => it.name)];
+  const things = [
+    name,
+    ...(find(world.story, "part", name)?.behind ?? []),
+    ...all(world.story, "part")
+      .filter((it) => it.behind.includes(name))
+      .map((it) => it.name),
+  ];
   for (const thing of things) {
     for (const where of [place, ""]) if ((world.days.get(at(thing, where)) ?? 0) > entry.day) matter(world, "days", name, place, entry.id);
   }
@@ -178,10 +237,15 @@ function general(world: World, act: Act): void {
   } else if (act.verb === "lower" && act.names.length > 0) {
     world.swings = false;
   } else if (act.verb === "lower") {
-    const open = world.story.things.some((it) => (it.is === "part" || it.is === "fastener") && it.critical !== undefined && placesOf(world.story, it.name).some((place) => {
-      const on = onAt(world, it.name, place);
-      return on.length < it.per || (it.is === "fastener" && on.some((piece) => !piece.tight));
-    }));
+    const open = world.story.things.some(
+      (it) =>
+        (it.is === "part" || it.is === "fastener") &&
+        it.critical !== undefined &&
+        placesOf(world.story, it.name).some((place) => {
+          const on = onAt(world, it.name, place);
+          return on.length < it.per || (it.is === "fastener" && on.some((piece) => !piece.tight));
+        }),
+    );
     if (open) matter(world, "lowered-open", "", "", act.id);
     world.bears = "ground";
     world.held.clear();
@@ -222,11 +286,13 @@ function mend(world: World, it: Piece): void {
 
 function restore(world: World, act: Act, name: string): void {
   const hazard = find(world.story, "hazard", name);
-  const open = (hazard?.after ?? []).some((it) => placesOf(world.story, it).some((place) => {
-    const on = onAt(world, it, place);
-    const per = world.story.things.find((thing) => thing.name === it)?.per ?? 1;
-    return on.length < per || on.some((piece) => find(world.story, "fastener", it) !== undefined && !piece.tight);
-  }));
+  const open = (hazard?.after ?? []).some((it) =>
+    placesOf(world.story, it).some((place) => {
+      const on = onAt(world, it, place);
+      const per = world.story.things.find((thing) => thing.name === it)?.per ?? 1;
+      return on.length < per || on.some((piece) => find(world.story, "fastener", it) !== undefined && !piece.tight);
+    }),
+  );
   if (open) matter(world, "restored-open", name, "", act.id);
   world.live.add(name);
 }
@@ -249,7 +315,9 @@ function fluids(world: World, act: Act, name: string, place: string): void {
 
 function loosen(world: World, act: Act, nut: Fastener, n: number | undefined, place: string): void {
   hazards(world, act, nut.name);
-  const on = onAt(world, nut.name, place).sort((a, b) => b.faults.size - a.faults.size).slice(0, n ?? nut.per);
+  const on = onAt(world, nut.name, place)
+    .sort((a, b) => b.faults.size - a.faults.size)
+    .slice(0, n ?? nut.per);
   for (const it of on) {
     // Let back by an angle: it stays set.
     if (act.verb === "slacken" && act.on !== undefined) continue;
@@ -271,7 +339,15 @@ function loosen(world: World, act: Act, nut: Fastener, n: number | undefined, pl
   for (const held of all(world.story, "part")) {
     if (!held.heldBy.includes(nut.name) || (held.mass ?? 0) < 20 || /^road wheel/i.test(held.title) || world.held.has(held.name)) continue;
     const where = held.each === undefined ? "" : place;
-    if (act.verb === "undo" && held.heldBy.every((it) => placesOf(world.story, it).filter((p) => where === "" || p === where || p === "").every((p) => onAt(world, it, p).length === 0))) matter(world, "unsupported", held.name, where, act.id);
+    if (
+      act.verb === "undo" &&
+      held.heldBy.every((it) =>
+        placesOf(world.story, it)
+          .filter((p) => where === "" || p === where || p === "")
+          .every((p) => onAt(world, it, p).length === 0),
+      )
+    )
+      matter(world, "unsupported", held.name, where, act.id);
   }
   moved(world, nut.name, place);
 }
@@ -280,9 +356,13 @@ function takeOff(world: World, act: Act, part: Part, n: number | undefined, plac
   hazards(world, act, part.name);
   if (world.bears === "jack" && /^(road wheel|front hub)/i.test(part.title)) matter(world, "jack-only", part.name, place, act.id);
   if (world.bearsOn === part.name) matter(world, "support-removed", part.name, place, act.id);
-  const there = (name: string) => placesOf(world.story, name).filter((it) => it === place || it === "" || place === "").some((it) => onAt(world, name, it).some((piece) => find(world.story, "part", name) !== undefined || piece.tight));
+  const there = (name: string) =>
+    placesOf(world.story, name)
+      .filter((it) => it === place || it === "" || place === "")
+      .some((it) => onAt(world, name, it).some((piece) => find(world.story, "part", name) !== undefined || piece.tight));
   for (const name of [...part.heldBy, ...part.behind]) if (there(name)) matter(world, "still-held", part.name, place, act.id);
-  if (part.heldBy.length === 0 && (part.mass ?? 0) >= 20 && !/^road wheel/i.test(part.title) && !world.held.has(part.name)) matter(world, "unsupported", part.name, place, act.id);
+  if (part.heldBy.length === 0 && (part.mass ?? 0) >= 20 && !/^road wheel/i.test(part.title) && !world.held.has(part.name))
+    matter(world, "unsupported", part.name, place, act.id);
   for (const it of onAt(world, part.name, place).slice(0, n ?? part.per)) {
     delete it.on;
     it.forNow = false;
@@ -309,7 +389,8 @@ function putOn(world: World, act: Act, name: string, n: number | undefined, plac
   const count = n ?? Math.max(0, per - onAt(world, name, place).length);
   for (const front of part?.behind ?? []) {
     if (act.names.some((it) => it.name === front)) continue;
-    for (const where of placesOf(world.story, front)) if ((where === place || where === "") && onAt(world, front, where).length > 0) matter(world, "fit-behind", name, place, act.id);
+    for (const where of placesOf(world.story, front))
+      if ((where === place || where === "") && onAt(world, front, where).length > 0) matter(world, "fit-behind", name, place, act.id);
   }
   if (act.isNew) {
     if (n === undefined && count === 0) matter(world, "new-over-old", name, place, act.id);
@@ -319,7 +400,9 @@ function putOn(world: World, act: Act, name: string, n: number | undefined, plac
     const replaced = world.pieces.filter((it) => it.name === name && it.home === place && it.on === undefined && !it.gone && !it.aside).sort(worseFirst);
     if (act.forNow === undefined) for (const it of replaced.slice(0, n ?? count)) it.aside = true;
   } else {
-    const bench = world.pieces.filter((it) => it.name === name && it.on === undefined && !it.gone && (!it.aside || act.from !== undefined) && it.home === (act.from ?? place)).sort((a, b) => worseFirst(b, a));
+    const bench = world.pieces
+      .filter((it) => it.name === name && it.on === undefined && !it.gone && (!it.aside || act.from !== undefined) && it.home === (act.from ?? place))
+      .sort((a, b) => worseFirst(b, a));
     if (act.takes === "bad") bench.reverse();
     for (const it of bench.slice(0, count)) {
       if (it.away) matter(world, "away", name, place, act.id);
@@ -347,7 +430,10 @@ const worseFirst = (a: Piece, b: Piece) => b.faults.size + b.past.size + Number(
 function isAwaited(story: Story, name: string, step: Step): boolean {
   const orders = story.entries.filter((it) => it.is === "order");
   const asked = orders.filter((it) => it.items.some((item) => item.name === name) && it.status !== "cancelled");
-  const came = (reference: string) => orders.some((it) => it.reference === reference && it.status === "received" && it.day <= step.day && story.entries.indexOf(it) < story.entries.indexOf(step));
+  const came = (reference: string) =>
+    orders.some(
+      (it) => it.reference === reference && it.status === "received" && it.day <= step.day && story.entries.indexOf(it) < story.entries.indexOf(step),
+    );
   return asked.length > 0 && !asked.some((it) => came(it.reference));
 }
 
@@ -355,12 +441,19 @@ function doUp(world: World, act: Act, nut: Fastener, n: number | undefined, plac
   const counted = step.acts.some((it) => it.verb === "fit" && it.names.some((one) => one.name === nut.name && one.n !== undefined));
   if (!counted) {
     const lacking = nut.per - onAt(world, nut.name, place).length;
-    const bench = world.pieces.filter((it) => it.name === nut.name && it.on === undefined && !it.gone && !it.aside && it.home === place).sort((a, b) => worseFirst(b, a));
+    const bench = world.pieces
+      .filter((it) => it.name === nut.name && it.on === undefined && !it.gone && !it.aside && it.home === place)
+      .sort((a, b) => worseFirst(b, a));
     for (const it of bench.slice(0, lacking)) it.on = place;
   }
   for (const held of all(world.story, "part")) {
     if (!held.heldBy.includes(nut.name) || act.forNow !== undefined) continue;
-    if (placesOf(world.story, held.name).filter((it) => it === place || it === "" || place === "").some((it) => onAt(world, held.name, it).length === 0)) matter(world, "fit-order", nut.name, place, act.id);
+    if (
+      placesOf(world.story, held.name)
+        .filter((it) => it === place || it === "" || place === "")
+        .some((it) => onAt(world, held.name, it).length === 0)
+    )
+      matter(world, "fit-order", nut.name, place, act.id);
   }
   const on = onAt(world, nut.name, place).sort((a, b) => Number(a.tight) - Number(b.tight));
   for (const it of n === undefined ? on : on.slice(0, n)) {
@@ -379,7 +472,8 @@ function doUp(world: World, act: Act, nut: Fastener, n: number | undefined, plac
   const wrench = act.gauge === undefined ? undefined : find(world.story, "gauge", act.gauge);
   if (wrench?.range !== undefined && act.to !== undefined) {
     const to = plain(act.to.n, act.to.unit);
-    if (to < plain(wrench.range.lo, wrench.range.unit) || to > plain(wrench.range.hi, wrench.range.unit)) matter(world, "out-of-range", nut.name, place, act.id);
+    if (to < plain(wrench.range.lo, wrench.range.unit) || to > plain(wrench.range.hi, wrench.range.unit))
+      matter(world, "out-of-range", nut.name, place, act.id);
   }
   if (wrench?.due !== undefined && step.day > wrench.due) matter(world, "gauge-due", wrench.name, "", act.id);
   moved(world, nut.name, place);
@@ -405,9 +499,16 @@ function hazards(world: World, act: Act, name: string): void {
 
 /** What it sets, what is of it and what it holds are to be read again. */
 export function moved(world: World, name: string, place: string, which: "all" | "checks" = "all"): void {
-  const holds = all(world.story, "part").filter((it) => it.heldBy.includes(name)).map((it) => it.name);
+  const holds = all(world.story, "part")
+    .filter((it) => it.heldBy.includes(name))
+    .map((it) => it.name);
   for (const it of world.story.things) {
-    if (it.is === "check" ? ![name, ...holds].some((one) => it.of.includes(one)) : !(it.is === "limit" && which === "all" && it.set !== undefined && (it.set.by.includes(name) || it.of.includes(name)))) continue;
+    if (
+      it.is === "check"
+        ? ![name, ...holds].some((one) => it.of.includes(one))
+        : !(it.is === "limit" && which === "all" && it.set !== undefined && (it.set.by.includes(name) || it.of.includes(name)))
+    )
+      continue;
     for (const where of placesOf(world.story, it.name)) if (where === place || where === "" || place === "") world.settings.set(at(it.name, where), "stale");
   }
 }
@@ -429,19 +530,34 @@ function read(world: World, entry: Measure): void {
   for (const place of places) {
     const mine = entry.readings.filter((it) => (it.place ?? "") === place);
     const figures = mine.flatMap((it) => (it.again ? [it.figures.reduce((a, b) => a + b, 0) / it.figures.length] : it.figures).map((n) => plain(n, it.unit)));
-    for (const it of mine) if (it.again && doubt > 0 && Math.max(...it.figures) - Math.min(...it.figures) > (2.5 * doubt) / plain(1, it.unit)) matter(world, "scatter", limit.name, place, entry.id);
+    for (const it of mine)
+      if (it.again && doubt > 0 && Math.max(...it.figures) - Math.min(...it.figures) > (2.5 * doubt) / plain(1, it.unit))
+        matter(world, "scatter", limit.name, place, entry.id);
     world.readings.set(at(limit.name, place), figures);
     for (const of of limit.of) look(world, of, place, entry);
     for (const by of limit.set?.by ?? []) if ((world.days.get(at(by, place)) ?? 0) > entry.day) matter(world, "days", limit.name, place, entry.id);
     if (limit.set !== undefined) setting(world, entry, limit, place, figures, doubt);
-    else if (limit.less === undefined) size(world, entry, limit, place, figures, doubt, mine.map((it) => it.position));
+    else if (limit.less === undefined)
+      size(
+        world,
+        entry,
+        limit,
+        place,
+        figures,
+        doubt,
+        mine.map((it) => it.position),
+      );
     else compare(world, entry, limit, place, figures);
   }
 }
 
 function setting(world: World, entry: Measure, limit: Limit, place: string, figures: number[], doubt: number): void {
   if (entry.when !== "final" || limit.set === undefined) return;
-  const off = [...limit.of, ...limit.set.by].filter((it) => find(world.story, "part", it) !== undefined && placesOf(world.story, it).some((where) => (where === place || where === "" || place === "") && onAt(world, it, where).length === 0));
+  const off = [...limit.of, ...limit.set.by].filter(
+    (it) =>
+      find(world.story, "part", it) !== undefined &&
+      placesOf(world.story, it).some((where) => (where === place || where === "" || place === "") && onAt(world, it, where).length === 0),
+  );
   if (off.length > 0) return matter(world, "read-open", limit.name, place, entry.id);
   const lo = plain(limit.set.lo, limit.unit);
   const hi = plain(limit.set.hi, limit.unit);
@@ -455,8 +571,14 @@ function size(world: World, entry: Measure, limit: Limit, place: string, figures
   const min = limit.worn?.min === undefined ? -Infinity : plain(limit.worn.min, limit.unit);
   const max = limit.worn?.max === undefined ? Infinity : plain(limit.worn.max, limit.unit);
   const bad = figures.map((n) => n < min - 1e-9 || n > max + 1e-9);
-  if (limit.taper !== undefined && positions.filter((it) => it !== undefined).length > 1 && Math.max(...figures) - Math.min(...figures) > plain(limit.taper, limit.unit) + 1e-9) bad[0] = true;
-  if (entry.when === "final" && doubt > 0 && figures.some((n) => Math.abs(n - min) < doubt || Math.abs(n - max) < doubt)) matter(world, "doubt", limit.name, place, entry.id);
+  if (
+    limit.taper !== undefined &&
+    positions.filter((it) => it !== undefined).length > 1 &&
+    Math.max(...figures) - Math.min(...figures) > plain(limit.taper, limit.unit) + 1e-9
+  )
+    bad[0] = true;
+  if (entry.when === "final" && doubt > 0 && figures.some((n) => Math.abs(n - min) < doubt || Math.abs(n - max) < doubt))
+    matter(world, "doubt", limit.name, place, entry.id);
   if (entry.when === "trial" || entry.slip) return;
   for (const of of limit.of) {
     const where = placesOf(world.story, of).includes(place) ? place : "";
@@ -494,7 +616,9 @@ function found(world: World, entry: Finding): void {
       }
       continue;
     }
-    const here = world.pieces.filter((it) => it.name === entry.name && !it.gone && !it.aside && (it.on ?? it.home) === place).sort((a, b) => a.faults.size - b.faults.size);
+    const here = world.pieces
+      .filter((it) => it.name === entry.name && !it.gone && !it.aside && (it.on ?? it.home) === place)
+      .sort((a, b) => a.faults.size - b.faults.size);
     for (const condition of entry.conditions) {
       const [word = "", n] = condition.split(" ");
       const some = here.slice(0, Number(entry.n ?? (onceUsed.has(word) && n !== undefined ? n : here.length)));

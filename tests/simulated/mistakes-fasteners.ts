@@ -1,21 +1,42 @@
 // Mistakes with what is done up: nuts, their tightness, their lockings.
 import { finding } from "./build.ts";
-import { act, type Act, find, fit, fitNew, fresh, lock, lockNew, q, tighten, undo } from "./things.ts";
-import { after, atFirst, before, bystander, drop, everywhere, extra, type Kind, lastOne, middle, one, putAfter, type Site, sites, some, stepNamed, Unfit } from "./kind.ts";
+import { act, type Act, find, refit, fitNew, fresh, lock, q, tighten, undo } from "./things.ts";
+import {
+  after,
+  atFirst,
+  before,
+  bystander,
+  drop,
+  everywhere,
+  extra,
+  type Kind,
+  lastOne,
+  middle,
+  one,
+  putAfter,
+  type Site,
+  sites,
+  some,
+  Unfit,
+} from "./kind.ts";
 import type { Random } from "./random.ts";
 import type { Story } from "./things.ts";
 
 /** Where a critical nut is locked with something new. */
 function newLocking(story: Story, r: Random, on: string): Site {
-  return r.pick(orUnfit(sites(story, (it) => it.verb === "lock" && it.isNew === true && find(story, "fastener", it.names[0]?.name ?? "")?.critical !== undefined, on)));
+  return r.pick(
+    orUnfit(sites(story, (it) => it.verb === "lock" && it.isNew === true && find(story, "fastener", it.names[0]?.name ?? "")?.critical !== undefined, on)),
+  );
 }
 
 /** Where a critical nut is tightened to a figure. */
 function figured(story: Story, r: Random, on: string): Site {
-  return r.pick(orUnfit(sites(story, (it) => it.verb === "tighten" && it.to !== undefined && find(story, "fastener", it.names[0]?.name ?? "")?.critical !== undefined, on)));
+  return r.pick(
+    orUnfit(sites(story, (it) => it.verb === "tighten" && it.to !== undefined && find(story, "fastener", it.names[0]?.name ?? "")?.critical !== undefined, on)),
+  );
 }
 
-function orUnfit<T>(list: T[]): T[] {
+export function orUnfit<T>(list: T[]): T[] {
   some(list[0]);
   return list;
 }
@@ -25,7 +46,7 @@ const made = (site: Site, ...about: string[]) => ({ at: [site.act.id, site.step.
 const locked = everywhere.filter((it) => it !== "spring");
 
 /** Undone and done up again, in a step of its own at the end of the assembly's work. */
-function again(story: Story, on: string, name: string, ...acts: Act[]) {
+export function again(story: Story, on: string, name: string, ...acts: Act[]) {
   const last = some(story.entries.filter((it) => it.of === on).at(-1));
   const step = extra(`Once more: ${name}`, ...acts);
   putAfter(story, last, step);
@@ -34,7 +55,10 @@ function again(story: Story, on: string, name: string, ...acts: Act[]) {
 
 export const mistakesWithFasteners: Kind[] = [
   {
-    name: "old-locking-again", does: "the old split pin, tab or wire goes back", gate: "held", on: everywhere,
+    name: "old-locking-again",
+    does: "the old split pin, tab or wire goes back",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = newLocking(story, r, on);
       delete site.act.isNew;
@@ -42,7 +66,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "locking-forgotten", does: "a critical nut is tight and nobody locks it", gate: "held", on: everywhere,
+    name: "locking-forgotten",
+    does: "a critical nut is tight and nobody locks it",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = newLocking(story, r, on);
       drop(site);
@@ -50,7 +77,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "locking-of-another-kind", does: "a spring washer where a pin, tab or wire belongs", gate: "held", on: locked,
+    name: "locking-of-another-kind",
+    does: "a spring washer where a pin, tab or wire belongs",
+    gate: "held",
+    on: locked,
     make: (story, r, on) => {
       const site = newLocking(story, r, on);
       site.act.with = "spring washer";
@@ -58,27 +88,47 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "locked-before-it-is-tight", does: "the pin goes in, then the nut is tightened", gate: "held", on: ["linkage", "pinion", "headstock", "winch-brake"],
+    name: "locked-before-it-is-tight",
+    does: "the pin goes in, then the nut is tightened",
+    gate: "held",
+    on: ["linkage", "pinion", "headstock", "winch-brake"],
     make: (story, r, on) => {
-      const tight = r.pick(orUnfit(sites(story, (it, step) => it.verb === "tighten" && it.to !== undefined && step.acts.some((other) => other.verb === "lock" && other.isNew && other.names[0]?.name === it.names[0]?.name), on)));
+      const tight = r.pick(
+        orUnfit(
+          sites(
+            story,
+            (it, step) =>
+              it.verb === "tighten" &&
+              it.to !== undefined &&
+              step.acts.some((other) => other.verb === "lock" && other.isNew && other.names[0]?.name === it.names[0]?.name),
+            on,
+          ),
+        ),
+      );
       const locking = one(story, "lock", nameOf(tight));
       drop(locking);
-      before(tight, fit(nameOf(tight)), locking.act);
+      before(tight, refit(nameOf(tight)), locking.act);
       return { at: [locking.act.id, tight.act.id, tight.step.id], about: [nameOf(tight)] };
     },
   },
   {
-    name: "one-new-nut-of-four", does: "three used self-locking nuts and a new one", gate: "held", on: ["spring"],
+    name: "one-new-nut-of-four",
+    does: "three used self-locking nuts and a new one",
+    gate: "held",
+    on: ["spring"],
     make: (story) => {
       const site = one(story, "fit", "u-nut");
-      const old = fit("u-nut 3");
+      const old = refit("u-nut 3");
       before(site, old);
       site.act.names = [{ name: "u-nut", n: 1 }];
       return { at: [old.id, site.act.id, one(story, "tighten", "u-nut").act.id, one(story, "lock", "u-nut").act.id], about: ["u-nut"] };
     },
   },
   {
-    name: "old-self-locking-nuts", does: "all the old self-locking nuts go back", gate: "held", on: ["spring", "big-ends"],
+    name: "old-self-locking-nuts",
+    does: "all the old self-locking nuts go back",
+    gate: "held",
+    on: ["spring", "big-ends"],
     make: (story, _r, on) => {
       const name = on === "spring" ? "u-nut" : "cap-nut";
       const site = one(story, "fit", name);
@@ -87,7 +137,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "lock-plates-bent-again", does: "the old lock plates are bent up again", gate: "held", on: ["linkage", "pinion"],
+    name: "lock-plates-bent-again",
+    does: "the old lock plates are bent up again",
+    gate: "held",
+    on: ["linkage", "pinion"],
     make: (story, _r, on) => {
       const [plate, bolt] = on === "linkage" ? ["box-plate", "box-bolt"] : ["crown-plate", "crown-bolt"];
       const site = one(story, "fit", plate as string);
@@ -96,19 +149,25 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "one-new-lock-plate-of-several", does: "one new lock plate, the others old", gate: "held", on: ["linkage", "pinion"],
+    name: "one-new-lock-plate-of-several",
+    does: "one new lock plate, the others old",
+    gate: "held",
+    on: ["linkage", "pinion"],
     make: (story, _r, on) => {
       const [plate, bolt] = on === "linkage" ? ["box-plate", "box-bolt"] : ["crown-plate", "crown-bolt"];
       const site = one(story, "fit", plate as string);
       const n = some(some(site.act.names[0]).n);
       site.act.names = [{ name: plate as string, n: 1 }];
-      const old = fit(`${plate} ${n - 1}`);
+      const old = refit(`${plate} ${n - 1}`);
       after(site, old);
       return { at: [old.id, site.act.id, one(story, "lock", bolt as string).act.id], about: [plate as string, bolt as string] };
     },
   },
   {
-    name: "torque-too-low", does: "a critical nut is left well below its torque", gate: "held", on: everywhere.filter((it) => it !== "hub"),
+    name: "torque-too-low",
+    does: "a critical nut is left well below its torque",
+    gate: "held",
+    on: everywhere.filter((it) => it !== "hub"),
     make: (story, r, on) => {
       const site = figured(story, r, on);
       some(site.act.to).n = Math.round(some(site.act.to).n * r.pick([0.55, 0.7, 0.8]));
@@ -116,7 +175,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "torque-too-high", does: "a critical bolt is stretched past its torque", gate: "held", on: everywhere,
+    name: "torque-too-high",
+    does: "a critical bolt is stretched past its torque",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = figured(story, r, on);
       some(site.act.to).n = Math.round(some(site.act.to).n * r.pick([1.3, 1.5]));
@@ -124,7 +186,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "torque-in-the-other-unit", does: "the figure of lbf.ft is set on a wrench in N.m, or the other way", gate: "held", on: everywhere,
+    name: "torque-in-the-other-unit",
+    does: "the figure of lbf.ft is set on a wrench in N.m, or the other way",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = figured(story, r, on);
       const to = some(site.act.to);
@@ -133,7 +198,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "let-back-to-the-slot", does: "a clamping nut is let back to its slot and locked there", gate: "held", on: ["linkage", "pinion", "headstock", "winch-brake"],
+    name: "let-back-to-the-slot",
+    does: "a clamping nut is let back to its slot and locked there",
+    gate: "held",
+    on: ["linkage", "pinion", "headstock", "winch-brake"],
     make: (story, r, on) => {
       const site = figured(story, r, on);
       const nut = some(find(story, "fastener", nameOf(site)));
@@ -145,52 +213,73 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "left-finger-tight", does: "the nuts are run on by hand and nobody tightens them", gate: "held", on: locked,
+    name: "left-finger-tight",
+    does: "the nuts are run on by hand and nobody tightens them",
+    gate: "held",
+    on: locked,
     make: (story, r, on) => {
       const site = figured(story, r, on);
       const name = nameOf(site);
       drop(site);
       for (const it of sites(story, (one) => one.verb === "lock" && one.names[0]?.name === name)) drop(it);
-      if (!sites(story, (one) => one.verb === "fit" && one.names[0]?.name === name)[0]) site.step.acts.push(fit(name));
+      if (!sites(story, (one) => one.verb === "fit" && one.names[0]?.name === name)[0]) site.step.acts.push(refit(name));
       const where = sites(story, (one) => one.verb === "fit" && one.names[0]?.name === name).map((it) => it.act.id);
       return { at: where, about: [name] };
     },
   },
   {
-    name: "one-nut-left-off", does: "of several nuts one is left on the bench", gate: "held", on: ["hub", "linkage", "pinion", "winch-brake", "gearbox"],
+    name: "one-nut-left-off",
+    does: "of several nuts one is left on the bench",
+    gate: "held",
+    on: ["hub", "linkage", "pinion", "winch-brake", "gearbox"],
     make: (story, r, on) => {
-      const list = { hub: ["wheel-nut", "cylinder-bolt"], linkage: ["box-bolt"], pinion: ["nose-bolt", "crown-bolt"], "winch-brake": ["anchor-nut"], gearbox: ["fork-screw"] }[on] as string[];
+      const list = {
+        hub: ["wheel-nut", "cylinder-bolt"],
+        linkage: ["box-bolt"],
+        pinion: ["nose-bolt", "crown-bolt"],
+        "winch-brake": ["anchor-nut"],
+        gearbox: ["fork-screw"],
+      }[on] as string[];
       const name = r.pick(list);
       const site = one(story, "tighten", name);
-      const few = fit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
+      const few = refit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
       before(site, few);
       return { at: [few.id, site.act.id], about: [name] };
     },
   },
   {
-    name: "one-nut-too-many", does: "more nuts go on than there are studs", gate: "held", on: ["hub", "linkage", "pinion"],
+    name: "one-nut-too-many",
+    does: "more nuts go on than there are studs",
+    gate: "held",
+    on: ["hub", "linkage", "pinion"],
     make: (story, _r, on) => {
       const name = { hub: "wheel-nut", linkage: "box-bolt", pinion: "nose-bolt" }[on] as string;
       const site = one(story, "tighten", name);
       const per = some(find(story, "fastener", name)).per;
-      const old = fit(`${name} ${per}`);
+      const old = refit(`${name} ${per}`);
       const more = fitNew(`${name} 1`);
       before(site, old, more);
       return { at: [old.id, more.id, site.act.id], about: [name] };
     },
   },
   {
-    name: "wrong-hand-thread", does: "the nuts of left and right hand are changed over", gate: "held", on: ["hub"],
+    name: "wrong-hand-thread",
+    does: "the nuts of left and right hand are changed over",
+    gate: "held",
+    on: ["hub"],
     make: (story) => {
       const site = one(story, "tighten", "hub-nut");
-      const a = { ...fit("hub-nut @left"), from: "right" };
-      const b = { ...fit("hub-nut @right"), from: "left" };
+      const a = { ...refit("hub-nut @left"), from: "right" };
+      const b = { ...refit("hub-nut @right"), from: "left" };
       before(site, a, b);
       return { at: [a.id, b.id], about: ["hub-nut"] };
     },
   },
   {
-    name: "found-loose-and-left", does: "found loose, and nobody tightens it", gate: "held", on: everywhere,
+    name: "found-loose-and-left",
+    does: "found loose, and nobody tightens it",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const nut = bystander(story, on);
       const it = atFirst(story, on, nut.name, ["loose"], { n: 1, decision: "reuse", ...(nut.each !== undefined && { place: "left" }) });
@@ -198,7 +287,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "found-unlocked-and-left", does: "found without its locking, and left so", gate: "held", on: everywhere,
+    name: "found-unlocked-and-left",
+    does: "found without its locking, and left so",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const nut = bystander(story, on);
       const it = atFirst(story, on, nut.name, ["unlocked"], { decision: "reuse", ...(nut.each !== undefined && { place: "right" }) });
@@ -206,7 +298,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "found-loose-tightened-not-locked", does: "a nut found loose is tightened and gets no new locking", gate: "held", on: everywhere,
+    name: "found-loose-tightened-not-locked",
+    does: "a nut found loose is tightened and gets no new locking",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const nut = bystander(story, on);
       const it = atFirst(story, on, nut.name, ["loose", "unlocked"], { decision: "reuse", ...(nut.each !== undefined && { place: "left" }) });
@@ -216,7 +311,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "stripped-bolts-back", does: "bolts with stripped threads are condemned, and go back", gate: "held", on: ["linkage", "pinion", "hub", "big-ends", "gearbox"],
+    name: "stripped-bolts-back",
+    does: "bolts with stripped threads are condemned, and go back",
+    gate: "held",
+    on: ["linkage", "pinion", "hub", "big-ends", "gearbox"],
     make: (story, _r, on) => {
       const name = { linkage: "box-bolt", pinion: "nose-bolt", hub: "cylinder-bolt", "big-ends": "pump-bolt", gearbox: "fork-screw" }[on] as string;
       const off = one(story, "undo", name);
@@ -226,21 +324,27 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "two-found-one-new", does: "two are condemned on two days, one new one is bought and fitted", gate: "held", on: ["pinion", "linkage"],
+    name: "two-found-one-new",
+    does: "two are condemned on two days, one new one is bought and fitted",
+    gate: "held",
+    on: ["pinion", "linkage"],
     make: (story, _r, on) => {
       const name = on === "pinion" ? "nose-bolt" : "box-bolt";
       const off = one(story, "undo", name);
       putAfter(story, off.step, finding(name, 3, ["stripped"], { n: 1, decision: "renew" }), finding(name, 3, ["bent"], { n: 1, decision: "renew" }));
       const i = story.entries.indexOf(off.step);
       const site = one(story, "tighten", name);
-      const old = fit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
+      const old = refit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
       const new1 = fitNew(`${name} 1`);
       before(site, old, new1);
       return { at: [some(story.entries[i + 1]).id, some(story.entries[i + 2]).id, old.id, new1.id, site.act.id], about: [name] };
     },
   },
   {
-    name: "slackened-and-forgotten", does: "a bolt is slackened to make room, and forgotten", gate: "held", on: everywhere,
+    name: "slackened-and-forgotten",
+    does: "a bolt is slackened to make room, and forgotten",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const nut = bystander(story, on);
       const strip = r.pick(orUnfit(sites(story, (it) => it.verb === "undo", on)));
@@ -250,7 +354,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "opened-again-locked-with-the-old", does: "opened once more at the end; the pin of yesterday goes back", gate: "held", on: ["linkage", "pinion", "winch-brake"],
+    name: "opened-again-locked-with-the-old",
+    does: "opened once more at the end; the pin of yesterday goes back",
+    gate: "held",
+    on: ["linkage", "pinion", "winch-brake"],
     make: (story, _r, on) => {
       const name = { linkage: "arm-nut", pinion: "nose-bolt", "winch-brake": "anchor-nut" }[on] as string;
       const to = middle(some(find(story, "fastener", name)));
@@ -261,16 +368,23 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "slackened-after-it-was-locked", does: "a locked nut is slackened again and left", gate: "held", on: ["linkage", "pinion", "hub", "winch-brake"],
+    name: "slackened-after-it-was-locked",
+    does: "a locked nut is slackened again and left",
+    gate: "held",
+    on: ["linkage", "pinion", "hub", "winch-brake"],
     make: (story, r, on) => {
       const site = newLocking(story, r, on);
+      if (find(story, "fastener", nameOf(site))?.torque === "none") throw new Unfit();
       const it = { ...act("slacken", nameOf(site)), ...(site.act.places && { places: site.act.places }) };
       after(site, it);
       return { at: [it.id], about: [nameOf(site)] };
     },
   },
   {
-    name: "wrench-out-of-its-range", does: "a nut is tightened by a wrench that does not reach so far", gate: "spoken", on: ["hub", "linkage", "spring", "pinion", "headstock", "winch-brake"],
+    name: "wrench-out-of-its-range",
+    does: "a nut is tightened by a wrench that does not reach so far",
+    gate: "spoken",
+    on: ["hub", "linkage", "spring", "pinion", "headstock", "winch-brake"],
     make: (story, r, on) => {
       const site = r.pick(orUnfit(sites(story, (it) => it.verb === "tighten" && it.gauge !== undefined, on)));
       const wrench = some(find(story, "gauge", some(site.act.gauge)));
@@ -281,7 +395,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "tight-for-now", does: "tightened for now, and never finished", gate: "held", on: everywhere,
+    name: "tight-for-now",
+    does: "tightened for now, and never finished",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = figured(story, r, on);
       site.act.forNow = "until the pin comes";
@@ -290,29 +407,38 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "tightened-on-one-side", does: "one side's nut is tightened and locked, the other's only run on", gate: "held", on: ["linkage", "spring", "hub"],
+    name: "tightened-on-one-side",
+    does: "one side's nut is tightened and locked, the other's only run on",
+    gate: "held",
+    on: ["linkage", "spring", "hub"],
     make: (story, _r, on) => {
       const name = { linkage: "ball-nut", spring: "shackle-nut", hub: "cylinder-bolt" }[on] as string;
       const at = [one(story, "tighten", name), one(story, "lock", name)];
       for (const it of at) it.act.places = ["left"];
-      before(some(at[0]), fit(name));
+      before(some(at[0]), refit(name));
       return { at: at.map((it) => it.act.id), about: [name] };
     },
   },
   {
-    name: "a-sheared-bolt-not-made-good", does: "one is sheared; those that are left go back", gate: "held", on: ["pinion", "linkage", "big-ends"],
+    name: "a-sheared-bolt-not-made-good",
+    does: "one is sheared; those that are left go back",
+    gate: "held",
+    on: ["pinion", "linkage", "big-ends"],
     make: (story, _r, on) => {
       const name = { pinion: "crown-bolt", linkage: "box-bolt", "big-ends": "pump-bolt" }[on] as string;
       const off = one(story, "undo", name);
       putAfter(story, off.step, finding(name, 3, ["sheared"], { n: 1, decision: "renew" }));
       const site = one(story, "tighten", name);
-      const few = fit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
+      const few = refit(`${name} ${some(find(story, "fastener", name)).per - 1}`);
       before(site, few);
       return { at: [some(story.entries[story.entries.indexOf(off.step) + 1]).id, few.id, site.act.id], about: [name] };
     },
   },
   {
-    name: "bolt-missing-and-left-so", does: "one is found missing, and never made good", gate: "held", on: everywhere,
+    name: "bolt-missing-and-left-so",
+    does: "one is found missing, and never made good",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const nut = bystander(story, on);
       if (nut.per < 2) throw new Unfit();
@@ -321,7 +447,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "undone-while-the-step-was-for-one-side", does: "undone at both sides, put back at one", gate: "held", on: ["linkage", "hub"],
+    name: "undone-while-the-step-was-for-one-side",
+    does: "undone at both sides, put back at one",
+    gate: "held",
+    on: ["linkage", "hub"],
     make: (story, _r, on) => {
       const name = on === "linkage" ? "clamp-bolt" : "drum-screw";
       const sites_ = sites(story, (it) => (it.verb === "tighten" || it.verb === "lock") && it.names[0]?.name === name);
@@ -330,7 +459,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "adjusting-nut-not-locked-after-setting", does: "the float is set, and the nut's tab is never bent", gate: "held", on: ["hub", "headstock", "steering-box"],
+    name: "adjusting-nut-not-locked-after-setting",
+    does: "the float is set, and the nut's tab is never bent",
+    gate: "held",
+    on: ["hub", "headstock", "steering-box"],
     make: (story, _r, on) => {
       const name = { hub: "hub-nut", headstock: "spindle-nut", "steering-box": "adjuster-nut" }[on] as string;
       drop(one(story, "lock", name));
@@ -338,7 +470,10 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "lock-wire-at-one-place-only", does: "one side gets its new pin, the other the old one", gate: "held", on: ["hub", "linkage", "spring"],
+    name: "lock-wire-at-one-place-only",
+    does: "one side gets its new pin, the other the old one",
+    gate: "held",
+    on: ["hub", "linkage", "spring"],
     make: (story, _r, on) => {
       const name = { hub: "hub-nut", linkage: "ball-nut", spring: "shackle-nut" }[on] as string;
       const site = one(story, "lock", name);
@@ -349,7 +484,11 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
   {
-    name: "angle-not-turned", does: "torque plus an angle is asked for, and only the torque is given", gate: "held", on: ["pinion"], needs: "torque-angle",
+    name: "angle-not-turned",
+    does: "torque plus an angle is asked for, and only the torque is given",
+    gate: "held",
+    on: ["pinion"],
+    needs: "torque-angle",
     make: (story) => {
       const bolt = some(find(story, "fastener", "crown-bolt"));
       bolt.torque = { lo: 20, hi: 20, unit: "lbf.ft", turn: 90 };
@@ -359,6 +498,3 @@ export const mistakesWithFasteners: Kind[] = [
     },
   },
 ];
-
-/** Used by the harmless ones too. */
-export { again, figured, lockNew, made, nameOf, newLocking, orUnfit, stepNamed };

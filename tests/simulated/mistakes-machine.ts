@@ -1,23 +1,36 @@
 // Mistakes with the machine as a whole: weight, hazards, fluids, steps, pardons, the release.
-import { act, concession, find, fluid, part, q, said, type Step } from "./things.ts";
-import {
-  after, atFirst, before, bystander, drop, everywhere, foundBy, type Kind, lastOne, one, putAfter, sites, some, stepNamed, take,
-} from "./kind.ts";
+import { concession, find, fluid, q, type Step } from "./things.ts";
+import { after, atFirst, before, bystander, drop, everywhere, foundBy, type Kind, lastOne, one, putAfter, sites, some, stepNamed, take } from "./kind.ts";
 import { untouched } from "./mistakes-parts.ts";
 import { past, withPast } from "./mistakes-readings.ts";
 import type { Story } from "./things.ts";
 
 const road = ["hub", "linkage", "spring", "pinion", "steering-box"];
-const hazards: Record<string, [string, string]> = { spring: ["spring-load", "u-nut"], headstock: ["mains", "guard-screw"], "winch-brake": ["rope-load", "lever-pin"] };
-const withHazard = Object.keys(hazards);
-const fluids: Record<string, string> = { hub: "brake-fluid", pinion: "axle-oil", "steering-box": "box-oil", gearbox: "gear-oil", "big-ends": "engine-oil", headstock: "head-oil" };
+export const hazards: Record<string, [string, string]> = {
+  spring: ["spring-load", "u-nut"],
+  headstock: ["mains", "guard-screw"],
+  "winch-brake": ["rope-load", "lever-pin"],
+};
+export const withHazard = Object.keys(hazards);
+const fluids: Record<string, string> = {
+  hub: "brake-fluid",
+  pinion: "axle-oil",
+  "steering-box": "box-oil",
+  gearbox: "gear-oil",
+  "big-ends": "engine-oil",
+  headstock: "head-oil",
+};
 const withFluid = Object.keys(fluids);
 
-const whole = (story: Story, verb: "chock" | "raise" | "support" | "under" | "lower" | "clear") => some(sites(story, (it) => it.verb === verb && it.names.length === 0)[0]);
+export const whole = (story: Story, verb: "chock" | "raise" | "support" | "under" | "lower" | "clear") =>
+  some(sites(story, (it) => it.verb === verb && it.names.length === 0)[0]);
 
 export const mistakesWithTheMachine: Kind[] = [
   {
-    name: "hazard-live", does: "opened while it is live", gate: "held", on: withHazard,
+    name: "hazard-live",
+    does: "opened while it is live",
+    gate: "held",
+    on: withHazard,
     make: (story, _r, on) => {
       const [name, nut] = some(hazards[on]);
       drop(one(story, "safe", name));
@@ -25,7 +38,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "made-safe-too-late", does: "made safe after it was opened", gate: "held", on: withHazard,
+    name: "made-safe-too-late",
+    does: "made safe after it was opened",
+    gate: "held",
+    on: withHazard,
     make: (story, _r, on) => {
       const [name, nut] = some(hazards[on]);
       const site = one(story, "safe", name);
@@ -36,7 +52,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "live-again-too-early", does: "live again while what guards it is off", gate: "held", on: withHazard,
+    name: "live-again-too-early",
+    does: "live again while what guards it is off",
+    gate: "held",
+    on: withHazard,
     make: (story, _r, on) => {
       const [name] = some(hazards[on]);
       const site = one(story, "restore", name);
@@ -47,14 +66,20 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "under-a-jack", does: "somebody is under it with only a jack", gate: "held", on: road,
+    name: "under-a-jack",
+    does: "somebody is under it with only a jack",
+    gate: "held",
+    on: road,
     make: (story) => {
       drop(whole(story, "support"));
       return { at: [whole(story, "raise").act.id, whole(story, "under").act.id, whole(story, "under").step.id], about: [] };
     },
   },
   {
-    name: "stands-after-the-man", does: "the stands are set when he is already underneath", gate: "held", on: road,
+    name: "stands-after-the-man",
+    does: "the stands are set when he is already underneath",
+    gate: "held",
+    on: road,
     make: (story) => {
       const stands = whole(story, "support");
       drop(stands);
@@ -63,14 +88,20 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "never-chocked", does: "raised on a jack, somebody under it, and never chocked", gate: "held", on: road,
+    name: "never-chocked",
+    does: "raised on a jack, somebody under it, and never chocked",
+    gate: "held",
+    on: road,
     make: (story) => {
       drop(whole(story, "chock"));
       return { at: [whole(story, "raise").act.id, whole(story, "under").act.id, whole(story, "support").act.id], about: [] };
     },
   },
   {
-    name: "chocked-after-the-jack", does: "the chocks go in when it is already up", gate: "spoken", on: road,
+    name: "chocked-after-the-jack",
+    does: "the chocks go in when it is already up",
+    gate: "spoken",
+    on: road,
     make: (story) => {
       const chocks = whole(story, "chock");
       drop(chocks);
@@ -79,7 +110,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "still-on-its-stands", does: "signed while it stands on stands", gate: "held", on: road,
+    name: "still-on-its-stands",
+    does: "signed while it stands on stands",
+    gate: "held",
+    on: road,
     make: (story) => {
       const it = stepNamed(story, "get-down");
       drop(some(sites(story, (one_) => one_.verb === "lower" && one_.names.length === 0)[0]));
@@ -87,7 +121,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "stands-overloaded", does: "more weight than the stands may bear", gate: "held", on: road,
+    name: "stands-overloaded",
+    does: "more weight than the stands may bear",
+    gate: "held",
+    on: road,
     make: (story) => {
       const site = whole(story, "support");
       site.act.rated = 300;
@@ -95,7 +132,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "stands-under-what-comes-off", does: "the stands bear on what is taken off", gate: "held", on: ["linkage", "pinion"],
+    name: "stands-under-what-comes-off",
+    does: "the stands bear on what is taken off",
+    gate: "held",
+    on: ["linkage", "pinion"],
     make: (story, _r, on) => {
       const name = on === "linkage" ? "track-rod" : "nose";
       const site = whole(story, "support");
@@ -104,7 +144,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "let-down-open", does: "let down with a wheel off or a steering nut undone", gate: "held", on: ["hub", "linkage"],
+    name: "let-down-open",
+    does: "let down with a wheel off or a steering nut undone",
+    gate: "held",
+    on: ["hub", "linkage"],
     make: (story, _r, on) => {
       const down = stepNamed(story, "get-down");
       take(story, down);
@@ -114,7 +157,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "left-on-the-jack-overnight", does: "the day ends with only the jack under it", gate: "held", on: road,
+    name: "left-on-the-jack-overnight",
+    does: "the day ends with only the jack under it",
+    gate: "held",
+    on: road,
     make: (story) => {
       const up = stepNamed(story, "get-under");
       const support = whole(story, "support");
@@ -128,14 +174,20 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "heavy-and-nothing-holds-it", does: "a heavy part loses its last bolt, somebody is under it, and nothing holds it", gate: "held", on: ["pinion"],
+    name: "heavy-and-nothing-holds-it",
+    does: "a heavy part loses its last bolt, somebody is under it, and nothing holds it",
+    gate: "held",
+    on: ["pinion"],
     make: (story) => {
       some(find(story, "part", "nose")).mass = 64;
       return { at: [one(story, "undo", "nose-bolt").act.id, one(story, "remove", "nose").act.id], about: ["nose"] };
     },
   },
   {
-    name: "heavy-without-a-fastener", does: "a heavy part that nothing holds comes off by hand", gate: "spoken", on: ["gearbox", "chain-block"],
+    name: "heavy-without-a-fastener",
+    does: "a heavy part that nothing holds comes off by hand",
+    gate: "spoken",
+    on: ["gearbox", "chain-block"],
     make: (story, _r, on) => {
       const name = on === "gearbox" ? "ring" : "load-chain";
       const it = some(find(story, "part", name));
@@ -144,18 +196,29 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "drained-and-not-filled", does: "the oil is out, and none goes in", gate: "held", on: withFluid,
+    name: "drained-and-not-filled",
+    does: "the oil is out, and none goes in",
+    gate: "held",
+    on: withFluid,
     make: (story, _r, on) => {
       const name = some(fluids[on]);
       const site = lastOne(story, "fill", name);
       drop(site);
       for (const it of sites(story, (one_) => one_.verb === "bleed" && one_.names[0]?.name === name)) drop(it);
       const off = find(story, "fluid", name)?.in ?? [];
-      return { at: sites(story, (one_) => (one_.verb === "drain" || one_.verb === "remove") && one_.names.some((n) => n.name === name || off.includes(n.name))).map((it) => it.act.id).concat(site.step.id), about: [name] };
+      return {
+        at: sites(story, (one_) => (one_.verb === "drain" || one_.verb === "remove") && one_.names.some((n) => n.name === name || off.includes(n.name)))
+          .map((it) => it.act.id)
+          .concat(site.step.id),
+        about: [name],
+      };
     },
   },
   {
-    name: "filled-short", does: "filled with half of what it takes", gate: "held", on: withFluid,
+    name: "filled-short",
+    does: "filled with half of what it takes",
+    gate: "held",
+    on: withFluid,
     make: (story, r, on) => {
       const site = lastOne(story, "fill", some(fluids[on]));
       const amount = some(site.act.amount);
@@ -165,7 +228,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "found-low-and-left", does: "found low, and never topped up", gate: "held", on: everywhere,
+    name: "found-low-and-left",
+    does: "found low, and never topped up",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const it = untouched(story, on, { critical: "brakes" });
       const oil = fluid(`${on}-top-oil`, "Reservoir fluid", [it.name], q(500, "ml"));
@@ -175,7 +241,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "milky-and-left", does: "water in the oil, and nothing is done", gate: "spoken", on: everywhere,
+    name: "milky-and-left",
+    does: "water in the oil, and nothing is done",
+    gate: "spoken",
+    on: everywhere,
     make: (story, _r, on) => {
       const it = untouched(story, on, { critical: "brakes" });
       const oil = fluid(`${on}-top-oil`, "Reservoir fluid", [it.name], q(500, "ml"));
@@ -185,7 +254,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "not-bled", does: "opened, filled, and not bled", gate: "held", on: ["hub"],
+    name: "not-bled",
+    does: "opened, filled, and not bled",
+    gate: "held",
+    on: ["hub"],
     make: (story) => {
       const site = one(story, "bleed", "brake-fluid");
       drop(site);
@@ -193,7 +265,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "a-step-only-planned", does: "a step of the way back was written and never done", gate: "held", on: everywhere,
+    name: "a-step-only-planned",
+    does: "a step of the way back was written and never done",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const it = r.pick(story.entries.filter((e): e is Step => e.is === "step" && e.of === on && e.phase >= 6));
       it.done = false;
@@ -201,7 +276,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "a-step-done-at-one-side", does: "a step is done at the left only", gate: "held", on: ["spring"],
+    name: "a-step-done-at-one-side",
+    does: "a step is done at the left only",
+    gate: "held",
+    on: ["spring"],
     make: (story, r) => {
       const it = stepNamed(story, "spring-on");
       it.doneAt = [r.pick(["left", "right"])];
@@ -209,7 +287,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "pardoned-by-the-doer", does: "he who does the job excuses a critical part past its wear", gate: "held", on: withPast,
+    name: "pardoned-by-the-doer",
+    does: "he who does the job excuses a critical part past its wear",
+    gate: "held",
+    on: withPast,
     make: (story, _r, on) => {
       const [name, thing] = some(past[on]);
       const site = some(sites(story, (it) => it.verb === "fit" && it.isNew === true && it.names.some((n) => n.name === thing))[0]);
@@ -224,7 +305,10 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "no-test", does: "brakes, steering or lifting gear is signed without a test", gate: "held", on: ["hub", "chain-block", "steering-box"],
+    name: "no-test",
+    does: "brakes, steering or lifting gear is signed without a test",
+    gate: "held",
+    on: ["hub", "chain-block", "steering-box"],
     make: (story) => {
       story.tests = [];
       story.entries = story.entries.filter((it) => it.is !== "seen");
@@ -233,17 +317,28 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "name-misspelt", does: "a nut is locked under a name that nothing declares", gate: "held", on: everywhere,
+    name: "name-misspelt",
+    does: "a nut is locked under a name that nothing declares",
+    gate: "held",
+    on: everywhere,
     make: (story, r, on) => {
       const site = r.pick(sites(story, (it) => it.verb === "lock" && it.names.length === 1, on));
       const name = some(site.act.names[0]);
       const was = name.name;
       name.name = `${was.slice(0, -1)}`;
-      return { at: [site.act.id, one(story, "tighten", was).act.id].concat(sites(story, (it) => it.verb === "fit" && it.names[0]?.name === was).map((it) => it.act.id)), about: [was] };
+      return {
+        at: [site.act.id, one(story, "tighten", was).act.id].concat(
+          sites(story, (it) => it.verb === "fit" && it.names[0]?.name === was).map((it) => it.act.id),
+        ),
+        about: [was],
+      };
     },
   },
   {
-    name: "untold-locking", does: "a critical nut whose locking the sheet is silent about", gate: "held", on: everywhere,
+    name: "untold-locking",
+    does: "a critical nut whose locking the sheet is silent about",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const nut = bystander(story, on);
       delete nut.lock;
@@ -251,7 +346,11 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "a-blank-left", does: "a line of the way back still has its blank", gate: "held", on: withHazard, needs: "blank",
+    name: "a-blank-left",
+    does: "a line of the way back still has its blank",
+    gate: "held",
+    on: withHazard,
+    needs: "blank",
     make: (story, _r, on) => {
       const site = one(story, "safe", some(hazards[on])[0]);
       site.act.text = "___";
@@ -259,7 +358,11 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
   {
-    name: "admitted-torque", does: "somebody owns up to an overstretched bolt: no moment, a state", gate: "held", on: ["pinion"], needs: "admit",
+    name: "admitted-torque",
+    does: "somebody owns up to an overstretched bolt: no moment, a state",
+    gate: "held",
+    on: ["pinion"],
+    needs: "admit",
     make: (story) => {
       const site = one(story, "tighten", "nose-bolt");
       some(site.act.to).n = 48;
@@ -268,5 +371,3 @@ export const mistakesWithTheMachine: Kind[] = [
     },
   },
 ];
-
-export { fluids, hazards, part, road, said, whole, withFluid, withHazard };

@@ -1,26 +1,40 @@
 // Mistakes with what is measured and seen: figures, settings, gauges, days.
-import { finding, measure } from "./build.ts";
-import { act, check, find, gauge, limit, lockNew, q, type Reading, tighten } from "./things.ts";
-import {
-  after, drop, everywhere, final, findingOf, foundBy, type Kind, lastOne, look, newId, one, partsOf, putAfter, sites, some, stepNamed, take, Unfit,
-} from "./kind.ts";
+import { measure } from "./build.ts";
+import { act, check, find, limit, lockNew, type Reading, tighten } from "./things.ts";
+import { after, everywhere, final, findingOf, foundBy, type Kind, lastOne, look, newId, one, partsOf, putAfter, sites, some, stepNamed, take } from "./kind.ts";
 import { middle } from "./kind.ts";
 
 /** A critical setting of each assembly, and what moves it. */
-const settings: Record<string, [string, string]> = {
-  hub: ["hub-float", "hub-nut"], linkage: ["toe-in", "clamp-bolt"], pinion: ["backlash", "nose-bolt"], "steering-box": ["rim-play", "adjuster-nut"], headstock: ["spindle-float", "spindle-nut"],
+export const settings: Record<string, [string, string]> = {
+  hub: ["hub-float", "hub-nut"],
+  linkage: ["toe-in", "clamp-bolt"],
+  pinion: ["backlash", "nose-bolt"],
+  "steering-box": ["rim-play", "adjuster-nut"],
+  headstock: ["spindle-float", "spindle-nut"],
 };
-const withSetting = Object.keys(settings);
+export const withSetting = Object.keys(settings);
 
 /** A critical check of each assembly. */
 const checks: Record<string, string> = {
-  hub: "no-leak", linkage: "lock-to-lock", pinion: "mesh", "steering-box": "worm-track", gearbox: "one-gear", headstock: "cool", "chain-block": "holds", "winch-brake": "brake-holds",
+  hub: "no-leak",
+  linkage: "lock-to-lock",
+  pinion: "mesh",
+  "steering-box": "worm-track",
+  gearbox: "one-gear",
+  headstock: "cool",
+  "chain-block": "holds",
+  "winch-brake": "brake-holds",
 };
 const withCheck = Object.keys(checks);
 
 /** A critical size past its limit as found, and its part, which a new one replaces. */
-const past: Record<string, [string, string]> = { hub: ["drum-bore", "drum"], linkage: ["ball-play", "rod-end"], "chain-block": ["chain-pitch", "load-chain"], "winch-brake": ["lining", "band"] };
-const withPast = Object.keys(past);
+export const past: Record<string, [string, string]> = {
+  hub: ["drum-bore", "drum"],
+  linkage: ["ball-play", "rod-end"],
+  "chain-block": ["chain-pitch", "load-chain"],
+  "winch-brake": ["lining", "band"],
+};
+export const withPast = Object.keys(past);
 
 /** A critical size within its limits as found. */
 const within: Record<string, string> = { "big-ends": "crank-pin", "chain-block": "throat", "winch-brake": "drum-track" };
@@ -31,7 +45,10 @@ const each = (readings: Reading[], change: (n: number) => number) => {
 
 export const mistakesWithReadings: Kind[] = [
   {
-    name: "worn-cured-by-a-reading", does: "past its limit as found, it goes back, and a later figure is inside", gate: "held", on: withPast,
+    name: "worn-cured-by-a-reading",
+    does: "past its limit as found, it goes back, and a later figure is inside",
+    gate: "held",
+    on: withPast,
     make: (story, _r, on) => {
       const [name, part] = some(past[on]);
       const site = some(sites(story, (it) => it.verb === "fit" && it.isNew === true && it.names.some((n) => n.name === part))[0]);
@@ -42,7 +59,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "worn-and-reused", does: "past its limit, decided `reuse`, and back it goes", gate: "held", on: withPast,
+    name: "worn-and-reused",
+    does: "past its limit, decided `reuse`, and back it goes",
+    gate: "held",
+    on: withPast,
     make: (story, _r, on) => {
       const [name, part] = some(past[on]);
       const site = some(sites(story, (it) => it.verb === "fit" && it.isNew === true && it.names.some((n) => n.name === part))[0]);
@@ -55,7 +75,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "new-one-past-its-limit", does: "the new one is out as well, and stays", gate: "held", on: withPast,
+    name: "new-one-past-its-limit",
+    does: "the new one is out as well, and stays",
+    gate: "held",
+    on: withPast,
     make: (story, _r, on) => {
       const [name, part] = some(past[on]);
       final(story, name).readings = structuredClone(foundBy(story, name).readings);
@@ -63,7 +86,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "setting-out", does: "the last figure of a setting is outside", gate: "held", on: withSetting,
+    name: "setting-out",
+    does: "the last figure of a setting is outside",
+    gate: "held",
+    on: withSetting,
     make: (story, r, on) => {
       const it = final(story, some(settings[on])[0]);
       const set = some(find(story, "limit", it.limit)?.set);
@@ -73,7 +99,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "setting-not-read", does: "what sets it was moved, and nobody reads it", gate: "held", on: withSetting,
+    name: "setting-not-read",
+    does: "what sets it was moved, and nobody reads it",
+    gate: "held",
+    on: withSetting,
     make: (story, _r, on) => {
       const [name, by] = some(settings[on]);
       const it = final(story, name);
@@ -82,7 +111,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "setting-read-before-the-last-move", does: "read, then the nut is taken up once more and locked", gate: "held", on: withSetting,
+    name: "setting-read-before-the-last-move",
+    does: "read, then the nut is taken up once more and locked",
+    gate: "held",
+    on: withSetting,
     make: (story, _r, on) => {
       const [name, by] = some(settings[on]);
       const it = final(story, name);
@@ -95,7 +127,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "setting-only-tried", does: "read as a trial, and never for good", gate: "held", on: withSetting,
+    name: "setting-only-tried",
+    does: "read as a trial, and never for good",
+    gate: "held",
+    on: withSetting,
     make: (story, _r, on) => {
       const it = final(story, some(settings[on])[0]);
       it.when = "trial";
@@ -103,7 +138,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "setting-read-with-a-part-off", does: "read while what it is of is still on the bench", gate: "held", on: ["linkage", "pinion"],
+    name: "setting-read-with-a-part-off",
+    does: "read while what it is of is still on the bench",
+    gate: "held",
+    on: ["linkage", "pinion"],
     make: (story, _r, on) => {
       const it = final(story, on === "linkage" ? "toe-in" : "backlash");
       const part = on === "linkage" ? "track-rod" : "crown-wheel";
@@ -121,37 +159,61 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "final-of-the-one-that-went", does: "the last reading is dated before the new part went in", gate: "held", on: ["linkage", "winch-brake", "chain-block"],
+    name: "final-of-the-one-that-went",
+    does: "the last reading is dated before the old part came out",
+    gate: "held",
+    on: ["linkage", "winch-brake", "chain-block"],
     make: (story, _r, on) => {
       const [name, part] = some(past[on]);
       const it = final(story, name);
-      it.day = 2;
+      it.day = 0;
       it.dated = true;
       return { at: [it.id, one(story, "fit", part).act.id, one(story, "remove", part).act.id], about: [name, part] };
     },
   },
   {
-    name: "days-the-wrong-way-round", does: "what is behind is dated after what is before it", gate: "spoken", on: ["pinion", "gearbox", "headstock"],
+    name: "days-the-wrong-way-round",
+    does: "what is behind is dated after what is before it",
+    gate: "spoken",
+    on: ["pinion", "gearbox", "headstock"],
     make: (story, _r, on) => {
       const [inner] = { pinion: ["pinion-in"], gearbox: ["box-up"], headstock: ["spindle-in"] }[on] as [string];
       const it = stepNamed(story, inner);
       const outer = stepNamed(story, { pinion: "nose-on", gearbox: "box-closed", headstock: "guard-on" }[on] as string);
       it.day = outer.day + 1;
       it.dated = true;
-      return { at: [it.id, outer.id, ...it.acts.map((a) => a.id), ...outer.acts.map((a) => a.id), ...story.entries.filter((e) => e.of === on && (e.is === "measure" || e.is === "seen") && e.when === "final").map((e) => e.id)], about: partsOf(story, on).map((p) => p.name) };
+      return {
+        at: [
+          it.id,
+          outer.id,
+          ...it.acts.map((a) => a.id),
+          ...outer.acts.map((a) => a.id),
+          ...story.entries.filter((e) => e.of === on && (e.is === "measure" || e.is === "seen") && e.when === "final").map((e) => e.id),
+        ],
+        about: partsOf(story, on).map((p) => p.name),
+      };
     },
   },
   {
-    name: "millimetres-for-inches", does: "a figure in inches is written mm, or the other way", gate: "held", on: ["hub", "pinion", "big-ends", "winch-brake", "headstock"],
+    name: "millimetres-for-inches",
+    does: "a figure in inches is written mm, or the other way",
+    gate: "held",
+    on: ["hub", "pinion", "big-ends", "winch-brake", "headstock"],
     make: (story, _r, on) => {
-      const it = final(story, { hub: "drum-bore", pinion: "bearing-seat", "big-ends": "end-bore", "winch-brake": "lining", headstock: "spindle-float" }[on] as string);
+      const it = final(
+        story,
+        { hub: "drum-bore", pinion: "bearing-seat", "big-ends": "end-bore", "winch-brake": "lining", headstock: "spindle-float" }[on] as string,
+      );
       for (const reading of it.readings) reading.unit = reading.unit === "in" ? "mm" : "in";
       it.slip = true;
       return { at: [it.id], about: [it.limit] };
     },
   },
   {
-    name: "point-slipped", does: "a point has slipped: ten times off", gate: "held", on: ["hub", "winch-brake", "chain-block", "linkage"],
+    name: "point-slipped",
+    does: "a point has slipped: ten times off",
+    gate: "held",
+    on: ["hub", "winch-brake", "chain-block", "linkage"],
     make: (story, r, on) => {
       const it = final(story, some(past[on])[0]);
       const factor = on === "linkage" ? 10 : r.pick([10, 0.1]);
@@ -161,32 +223,57 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "clearance-below-zero", does: "bore and pin were mixed up or misread: the clearance is below zero", gate: "held", on: ["big-ends"],
+    name: "clearance-below-zero",
+    does: "bore and pin were mixed up or misread: the clearance is below zero",
+    gate: "held",
+    on: ["big-ends"],
     make: (story) => {
       const it = final(story, "end-bore");
       some(it.readings[0]).figures = [1.869];
-      return { at: [it.id, ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id)], about: ["end-bore", "end-clearance"] };
+      return {
+        at: [it.id, ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id)],
+        about: ["end-bore", "end-clearance"],
+      };
     },
   },
   {
-    name: "clearance-too-wide", does: "the worked-out clearance is past its limit", gate: "held", on: ["big-ends"],
+    name: "clearance-too-wide",
+    does: "the worked-out clearance is past its limit",
+    gate: "held",
+    on: ["big-ends"],
     make: (story) => {
       const it = final(story, "end-bore");
       some(it.readings[0]).figures = [1.8805];
-      return { at: [it.id, ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id)], about: ["end-bore", "end-clearance", "shell"] };
+      return {
+        at: [it.id, ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id)],
+        about: ["end-bore", "end-clearance", "shell"],
+      };
     },
   },
   {
-    name: "worked-out-written-by-hand", does: "the worked-out clearance is written in by hand, inside, against its own arithmetic", gate: "held", on: ["big-ends"],
+    name: "worked-out-written-by-hand",
+    does: "the worked-out clearance is written in by hand, inside, against its own arithmetic",
+    gate: "held",
+    on: ["big-ends"],
     make: (story) => {
       const it = final(story, "end-bore");
       some(it.readings[0]).figures = [1.8805];
       putAfter(story, it, measure("end-clearance", "final", 6, "in", 4, { one: [0.0027], two: [0.0025] }));
-      return { at: [it.id, some(story.entries[story.entries.indexOf(it) + 1]).id, ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id)], about: ["end-bore", "end-clearance", "shell"] };
+      return {
+        at: [
+          it.id,
+          some(story.entries[story.entries.indexOf(it) + 1]).id,
+          ...story.entries.filter((e) => e.is === "measure" && e.limit === "crank-pin").map((e) => e.id),
+        ],
+        about: ["end-bore", "end-clearance", "shell"],
+      };
     },
   },
   {
-    name: "taper-past-its-limit", does: "no figure is past wear, but the pin is tapered, and the gauge is named", gate: "held", on: ["big-ends"],
+    name: "taper-past-its-limit",
+    does: "no figure is past wear, but the pin is tapered, and the gauge is named",
+    gate: "held",
+    on: ["big-ends"],
     make: (story) => {
       const it = foundBy(story, "crank-pin");
       some(it.readings[0]).figures = [1.8744, 1.8745];
@@ -195,7 +282,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "past-wear-nobody-decided", does: "past its limit of wear as found, and left in", gate: "held", on: ["chain-block", "winch-brake", "big-ends"],
+    name: "past-wear-nobody-decided",
+    does: "past its limit of wear as found, and left in",
+    gate: "held",
+    on: ["chain-block", "winch-brake", "big-ends"],
     make: (story, r, on) => {
       const it = foundBy(story, some(within[on]));
       const worn = some(find(story, "limit", it.limit)?.worn);
@@ -206,7 +296,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "one-of-several-figures-is-out", does: "of several figures the worst is outside", gate: "held", on: ["pinion", "headstock"],
+    name: "one-of-several-figures-is-out",
+    does: "of several figures the worst is outside",
+    gate: "held",
+    on: ["pinion", "headstock"],
     make: (story, _r, on) => {
       const it = final(story, on === "pinion" ? "backlash" : "run-out");
       const reading = some(it.readings[0]);
@@ -215,7 +308,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "in-doubt", does: "so near its limit that the gauge cannot tell", gate: "held", on: ["hub", "pinion", "headstock"],
+    name: "in-doubt",
+    does: "so near its limit that the gauge cannot tell",
+    gate: "held",
+    on: ["hub", "pinion", "headstock"],
     make: (story, _r, on) => {
       const [name, n] = { hub: ["hub-float", 0.0058], pinion: ["pinion-float", 0.0029], headstock: ["spindle-float", 0.0196] }[on] as [string, number];
       const it = final(story, name);
@@ -226,7 +322,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "gauge-past-its-date", does: "read with a gauge that is due for its check", gate: "spoken", on: ["hub", "linkage", "pinion", "headstock"],
+    name: "gauge-past-its-date",
+    does: "read with a gauge that is due for its check",
+    gate: "spoken",
+    on: ["hub", "linkage", "pinion", "headstock"],
     make: (story, _r, on) => {
       const it = final(story, { hub: "hub-float", linkage: "toe-in", pinion: "pinion-float", headstock: "spindle-float" }[on] as string);
       const g = some(find(story, "gauge", some(it.gauge)));
@@ -235,7 +334,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "wrench-past-its-date", does: "tightened with a wrench that is due for its check", gate: "spoken", on: ["linkage", "spring", "pinion", "big-ends", "headstock", "winch-brake"],
+    name: "wrench-past-its-date",
+    does: "tightened with a wrench that is due for its check",
+    gate: "spoken",
+    on: ["linkage", "spring", "pinion", "big-ends", "headstock", "winch-brake"],
     make: (story, _r, on) => {
       const site = some(sites(story, (it) => it.verb === "tighten" && it.gauge !== undefined, on)[0]);
       const g = some(find(story, "gauge", some(site.act.gauge)));
@@ -244,7 +346,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "tries-that-scatter", does: "the same spot tried again gives figures far apart", gate: "spoken", on: ["hub", "headstock"],
+    name: "tries-that-scatter",
+    does: "the same spot tried again gives figures far apart",
+    gate: "spoken",
+    on: ["hub", "headstock"],
     make: (story, _r, on) => {
       const it = final(story, on === "hub" ? "hub-float" : "spindle-float");
       const reading = some(it.readings[0]);
@@ -254,7 +359,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "seen-bad", does: "the last look at a critical check was bad", gate: "held", on: withCheck,
+    name: "seen-bad",
+    does: "the last look at a critical check was bad",
+    gate: "held",
+    on: withCheck,
     make: (story, _r, on) => {
       const it = look(story, some(checks[on]));
       it.good = false;
@@ -262,27 +370,42 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "never-seen", does: "a critical check of what was disturbed is never looked at", gate: "held", on: withCheck,
+    name: "never-seen",
+    does: "a critical check of what was disturbed is never looked at",
+    gate: "held",
+    on: withCheck,
     make: (story, _r, on) => {
       const it = look(story, some(checks[on]));
       take(story, it);
       const c = some(find(story, "check", it.check));
-      return { at: sites(story, (one_) => one_.names.some((n) => c.of.includes(n.name))).flatMap((site) => [site.act.id, site.step.id]), about: [it.check, ...c.of] };
+      return {
+        at: sites(story, (one_) => one_.names.some((n) => c.of.includes(n.name))).flatMap((site) => [site.act.id, site.step.id]),
+        about: [it.check, ...c.of],
+      };
     },
   },
   {
-    name: "seen-before-it-was-renewed", does: "looked at before it came apart and was renewed or repaired, and not after", gate: "held", on: ["hub", "linkage", "pinion", "headstock", "winch-brake"],
+    name: "seen-before-it-was-renewed",
+    does: "looked at before it came apart and was renewed or repaired, and not after",
+    gate: "held",
+    on: ["hub", "linkage", "pinion", "headstock", "winch-brake"],
     make: (story, _r, on) => {
       const it = look(story, some(checks[on]));
       const c = some(find(story, "check", it.check));
       take(story, it);
       const first = some(story.entries.find((e) => e.of === on));
       story.entries.splice(story.entries.indexOf(first), 0, { ...it, day: first.day });
-      return { at: [it.id, ...sites(story, (one_) => one_.names.some((n) => c.of.includes(n.name))).flatMap((site) => [site.act.id, site.step.id])], about: [it.check, ...c.of] };
+      return {
+        at: [it.id, ...sites(story, (one_) => one_.names.some((n) => c.of.includes(n.name))).flatMap((site) => [site.act.id, site.step.id])],
+        about: [it.check, ...c.of],
+      };
     },
   },
   {
-    name: "leak-check-before-the-fluid", does: "seen dry before it was filled and bled", gate: "held", on: ["hub"],
+    name: "leak-check-before-the-fluid",
+    does: "seen dry before it was filled and bled",
+    gate: "held",
+    on: ["hub"],
     make: (story) => {
       const it = look(story, "no-leak");
       take(story, it);
@@ -292,7 +415,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "critical-check-of-nothing", does: "a critical check that the sheet declares is never seen", gate: "held", on: everywhere,
+    name: "critical-check-of-nothing",
+    does: "a critical check that the sheet declares is never seen",
+    gate: "held",
+    on: everywhere,
     make: (story, _r, on) => {
       const c = check(`${on}-last-look`, `All of the ${on.replace("-", " ")} turned by hand`, [], { critical: "drive" });
       story.things.push(c);
@@ -300,7 +426,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "critical-setting-of-nothing", does: "a critical limit that the sheet declares is never read", gate: "held", on: withSetting,
+    name: "critical-setting-of-nothing",
+    does: "a critical limit that the sheet declares is never read",
+    gate: "held",
+    on: withSetting,
     make: (story, _r, on) => {
       const [, by] = some(settings[on]);
       const l = limit(`${on}-drag`, "Turning torque", "N.m", 1, { set: { lo: 0.5, hi: 1.5, by: [by] }, critical: "a wheel" });
@@ -309,7 +438,10 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "new-one-never-measured", does: "a new critical part is never measured", gate: "held", on: withPast,
+    name: "new-one-never-measured",
+    does: "a new critical part is never measured",
+    gate: "held",
+    on: withPast,
     make: (story, _r, on) => {
       const [name, part] = some(past[on]);
       take(story, final(story, name));
@@ -317,15 +449,24 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "read-at-one-side-only", does: "both were moved, one is read", gate: "held", on: ["hub"],
+    name: "read-at-one-side-only",
+    does: "both were moved, one is read",
+    gate: "held",
+    on: ["hub"],
     make: (story, r) => {
       const it = final(story, "hub-float");
       it.readings = [r.pick(it.readings)];
-      return { at: [it.id, ...sites(story, (one_) => one_.names.some((n) => n.name === "hub-nut")).flatMap((site) => [site.act.id, site.step.id])], about: ["hub-float"] };
+      return {
+        at: [it.id, ...sites(story, (one_) => one_.names.some((n) => n.name === "hub-nut")).flatMap((site) => [site.act.id, site.step.id])],
+        about: ["hub-float"],
+      };
     },
   },
   {
-    name: "unit-that-means-two-things", does: "a fluid is filled by the pint, and nobody says whose", gate: "held", on: ["pinion"],
+    name: "unit-that-means-two-things",
+    does: "a fluid is filled by the pint, and nobody says whose",
+    gate: "held",
+    on: ["pinion"],
     make: (story) => {
       const site = lastOne(story, "fill", "axle-oil");
       some(site.act.amount).unit = "pt";
@@ -333,7 +474,11 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
   {
-    name: "shims-out-and-nothing-read", does: "shims came off and went back, and what they set is not read", gate: "held", on: ["steering-box"], needs: "shims-off",
+    name: "shims-out-and-nothing-read",
+    does: "shims came off and went back, and what they set is not read",
+    gate: "held",
+    on: ["steering-box"],
+    needs: "shims-off",
     make: (story) => {
       story.things.push({ is: "shims", name: "column-shims", title: "Column shims", per: 1, have: "0.05 mm x 4", fitted: "0.1 mm x 2" });
       const l = limit("column-float", "Column end float", "mm", 2, { set: { lo: 0.02, hi: 0.08, by: ["column-shims"] }, critical: "steering" });
@@ -347,5 +492,3 @@ export const mistakesWithReadings: Kind[] = [
     },
   },
 ];
-
-export { checks, drop, finding, gauge, past, q, settings, Unfit, withCheck, withPast, withSetting, within };

@@ -16,7 +16,14 @@ export function write(story: Story): Page {
   const note = (id: number) => lines.set(id, [...(lines.get(id) ?? []), out.length]);
   const indent = " ".repeat(story.manner.indent ?? 2);
 
-  out.push(`sheet "${story.title}"`, `${indent}machine "Harrow & Pell, 1951"`, `${indent}by "${story.by}"`, `${indent}opened ${date(0)}`, `${indent}currency GBP`, "");
+  out.push(
+    `sheet "${story.title}"`,
+    `${indent}machine "Harrow & Pell, 1951"`,
+    `${indent}by "${story.by}"`,
+    `${indent}opened ${date(0)}`,
+    `${indent}currency GBP`,
+    "",
+  );
   for (const [kind, names] of Object.entries(story.places)) out.push(`places ${kind} ${names.join(", ")}`);
   if (story.entries.some((it) => it.is === "order")) out.push("", "supplier penn", `${indent}currency GBP`, `${indent}lead 4 d`);
   for (const thing of story.things) {

@@ -27,18 +27,24 @@ export function shrink(told: Told): Told {
   for (let round = 0; again && round < 4; round++) {
     again = false;
     for (const of of new Set(left.story.entries.map((it) => it.of))) again = better((story) => without(story, "entries", (it) => it.of === of)) || again;
-    for (const kind of Object.keys(left.story.places)) for (const place of [...(left.story.places[kind] ?? [])]) again = better((story) => withoutPlace(story, kind, place)) || again;
+    for (const kind of Object.keys(left.story.places))
+      for (const place of [...(left.story.places[kind] ?? [])]) again = better((story) => withoutPlace(story, kind, place)) || again;
     for (const entry of [...left.story.entries]) again = better((story) => without(story, "entries", (it) => it.id === entry.id)) || again;
     for (const entry of left.story.entries) {
       if (entry.is !== "step") continue;
       for (const act of entry.acts) {
         again = better((story) => eachStep(story, (acts) => acts.filter((it) => it.id !== act.id))) || again;
         for (const one of act.names.length > 1 ? act.names : []) {
-          again = better((story) => eachStep(story, (acts) => acts.map((it) => (it.id === act.id ? { ...it, names: it.names.filter((name) => name.name !== one.name) } : it)))) || again;
+          again =
+            better((story) =>
+              eachStep(story, (acts) => acts.map((it) => (it.id === act.id ? { ...it, names: it.names.filter((name) => name.name !== one.name) } : it))),
+            ) || again;
         }
       }
     }
-    for (const thing of [...left.story.things]) again = better((story) => without(story, "things", (it) => it.name === thing.name)) || again;
+    for (const thing of [...left.story.things])
+      again = better((story) => without(story, "things", (it) => it.name === thing.name) || withoutTrace(story, thing.name)) || again;
+    for (const thing of [...left.story.things]) again = better((story) => withoutTrace(story, thing.name)) || again;
   }
   return left;
 }
@@ -58,9 +64,22 @@ function without<K extends "entries" | "things">(story: Story, key: K, out: (it:
   return true;
 }
 
-function eachStep(story: Story, change: (acts: Extract<Story["entries"][number], { is: "step" }>["acts"]) => Extract<Story["entries"][number], { is: "step" }>["acts"]): boolean {
+function eachStep(
+  story: Story,
+  change: (acts: Extract<Story["entries"][number], { is: "step" }>["acts"]) => Extract<Story["entries"][number], { is: "step" }>["acts"],
+): boolean {
   for (const it of story.entries) if (it.is === "step") it.acts = change(it.acts);
   return true;
+}
+
+/** The thing, and all that was done to it. */
+function withoutTrace(story: Story, name: string): boolean {
+  if (story.things.length < 2) return false;
+  story.things = story.things.filter((it) => it.name !== name);
+  story.entries = story.entries.filter(
+    (it) => !(it.is === "measure" && it.limit === name) && !(it.is === "seen" && it.check === name) && !(it.is === "finding" && it.name === name),
+  );
+  return eachStep(story, (acts) => acts.map((it) => ({ ...it, names: it.names.filter((one) => one.name !== name) })));
 }
 
 function withoutPlace(story: Story, kind: string, place: string): boolean {
@@ -92,7 +111,9 @@ function tidy(story: Story): void {
       if (it.matched !== undefined && !names.has(it.matched)) delete it.matched;
     } else if (it.is === "limit" || it.is === "check") it.of = left(it.of);
   }
-  for (const entry of story.entries) if (entry.is === "step") entry.acts = entry.acts.filter((act) => act.names.length > 0 || ["chock", "raise", "support", "lower", "under", "clear"].includes(act.verb));
+  for (const entry of story.entries)
+    if (entry.is === "step")
+      entry.acts = entry.acts.filter((act) => act.names.length > 0 || ["chock", "raise", "support", "lower", "under", "clear"].includes(act.verb));
   const kinds = new Set(story.things.map((it) => it.each));
   for (const kind of Object.keys(story.places)) if (!kinds.has(kind)) delete story.places[kind];
 }

@@ -1,7 +1,8 @@
 // Words that the language is still to learn: for each a sheet of a few lines that is read once it is built.
 import { reads } from "./gate.ts";
 
-const head = 'sheet "Probe"\n  opened 2026-03-01\npart arm "Arm"\n  held by nut\nfastener nut "Nut"\n  qty 2\n  torque 40 .. 50 N.m\nfluid oil "Oil"\n  in arm\n  capacity 1 l\n';
+const head =
+  'sheet "Probe"\n  opened 2026-03-01\npart arm "Arm"\n  held by nut\nfastener nut "Nut"\n  qty 2\n  torque 40 .. 50 N.m\nfluid oil "Oil"\n  in arm\n  capacity 1 l\n';
 const step = (...lines: string[]) => `${head}step a "A"\n${lines.map((it) => `  ${it}\n`).join("")}  done 2026-03-01\n`;
 
 const probes: Record<string, string> = {

@@ -6,7 +6,16 @@ import { bigEnds, chainBlock, gearbox, headstock, winchBrake } from "./shop.ts";
 import { act, type Entry, type Step, type Story } from "./things.ts";
 
 export const builders: Record<string, Builder> = {
-  hub, linkage, spring, pinion, "steering-box": steeringBox, gearbox, "big-ends": bigEnds, headstock, "chain-block": chainBlock, "winch-brake": winchBrake,
+  hub,
+  linkage,
+  spring,
+  pinion,
+  "steering-box": steeringBox,
+  gearbox,
+  "big-ends": bigEnds,
+  headstock,
+  "chain-block": chainBlock,
+  "winch-brake": winchBrake,
 };
 
 /** A sound story on these assemblies. */

@@ -100,8 +100,28 @@ export interface Shims extends Thing {
 export type Declared = Part | Fastener | Fluid | Limit | Check | Gauge | Hazard | Shims;
 
 export type Verb =
-  | "chock" | "raise" | "support" | "lower" | "under" | "clear" | "safe" | "restore" | "slacken" | "undo" | "remove" | "drain" | "mark" | "clean" | "oil"
-  | "grease" | "bleed" | "repair" | "fit" | "tighten" | "lock" | "fill";
+  | "chock"
+  | "raise"
+  | "support"
+  | "lower"
+  | "under"
+  | "clear"
+  | "safe"
+  | "restore"
+  | "slacken"
+  | "undo"
+  | "remove"
+  | "drain"
+  | "mark"
+  | "clean"
+  | "oil"
+  | "grease"
+  | "bleed"
+  | "repair"
+  | "fit"
+  | "tighten"
+  | "lock"
+  | "fill";
 
 export interface Act {
   id: number;
@@ -261,30 +281,53 @@ type Rest<T, K extends keyof T> = Partial<Omit<T, "is" | "name" | "title" | K>>;
 export const part = (name: string, title: string, it: Rest<Part, never> = {}): Part => ({ is: "part", name, title, per: 1, heldBy: [], behind: [], ...it });
 export const fastener = (name: string, title: string, it: Rest<Fastener, never> = {}): Fastener => ({ is: "fastener", name, title, per: 1, ...it });
 export const fluid = (name: string, title: string, inside: string[], capacity: Quantity, it: Rest<Fluid, "in" | "capacity"> = {}): Fluid => ({
-  is: "fluid", name, title, per: 1, in: inside, capacity, ...it,
+  is: "fluid",
+  name,
+  title,
+  per: 1,
+  in: inside,
+  capacity,
+  ...it,
 });
 export const limit = (name: string, title: string, unit: string, dec: number, it: Rest<Limit, "unit" | "dec">): Limit => ({
-  is: "limit", name, title, per: 1, unit, dec, of: [], ...it,
+  is: "limit",
+  name,
+  title,
+  per: 1,
+  unit,
+  dec,
+  of: [],
+  ...it,
 });
 export const check = (name: string, title: string, of: string[], it: Rest<Check, "of"> = {}): Check => ({ is: "check", name, title, per: 1, of, ...it });
 export const gauge = (name: string, title: string, it: Rest<Gauge, never> = {}): Gauge => ({ is: "gauge", name, title, per: 1, ...it });
 export const hazard = (name: string, title: string, before: string[], after: string[], caution: string): Hazard => ({
-  is: "hazard", name, title, per: 1, before, after, caution,
+  is: "hazard",
+  name,
+  title,
+  per: 1,
+  before,
+  after,
+  caution,
 });
 
 /** `remove("hub", "hub-shim 2", "seal @left")`: a count behind its name, places behind an @ on the last. */
 export function act(verb: Verb, ...words: string[]): Act {
   const text = words.join(", ");
   const [list = "", at] = text.split("@").map((it) => it.trim());
-  const names = list.split(",").map((it) => it.trim()).filter((it) => it !== "").map((it) => {
-    const [name = "", n] = it.split(" ");
-    return n === undefined ? { name } : { name, n: Number(n) };
-  });
+  const names = list
+    .split(",")
+    .map((it) => it.trim())
+    .filter((it) => it !== "")
+    .map((it) => {
+      const [name = "", n] = it.split(" ");
+      return n === undefined ? { name } : { name, n: Number(n) };
+    });
   return { id: fresh(), verb, names, ...(at === undefined ? {} : { places: at.split(",").map((it) => it.trim()) }) };
 }
 export const undo = (...words: string[]) => act("undo", ...words);
 export const remove = (...words: string[]) => act("remove", ...words);
-export const fit = (...words: string[]) => act("fit", ...words);
+export const refit = (...words: string[]) => act("fit", ...words);
 export const fitNew = (...words: string[]): Act => ({ ...act("fit", ...words), isNew: true });
 export const tighten = (what: string, to?: Quantity, by?: string): Act => ({ ...act("tighten", what), ...(to && { to }), ...(by && { gauge: by }) });
 export const lock = (what: string): Act => act("lock", what);
@@ -293,5 +336,13 @@ export const fill = (what: string, amount: Quantity): Act => ({ ...act("fill", w
 export const said = (verb: Verb, what: string, text: string): Act => ({ ...act(verb, what), text });
 
 export const concession = (name: string, why: string, by: string, place?: string): Concession => ({
-  id: fresh(), day: 12, of: "", phase: 7, is: "concession", name, why, by, ...(place !== undefined && { place }),
+  id: fresh(),
+  day: 12,
+  of: "",
+  phase: 7,
+  is: "concession",
+  name,
+  why,
+  by,
+  ...(place !== undefined && { place }),
 });
