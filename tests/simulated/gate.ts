@@ -1,6 +1,6 @@
 // The one door through which the simulated machine asks the program: what is said of a sheet, and whether it is released. Nothing else in this folder imports the program.
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { releaseReport } from "../../server/reports/release.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 
 export interface Word {

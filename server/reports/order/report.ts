@@ -22,8 +22,7 @@ export const order = report({
     if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
     return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
   },
-  make: async (files, paths, { choice }) =>
-    partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
+  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
   drawings: {
     table: (it, { width }) => orderTable(it, width),
     md: orderMarkdown,
