@@ -120,6 +120,7 @@ function alphaIn(part: Part): Exact | undefined {
 
 /** `100 mm steel bar expand from 20 degC to 100 degC`, `expansion of 4 in aluminium by 80 degC`: length, metal, and how much warmer. Undefined where one is lacking. */
 function growthAnswer(trial: Question, q: Question): Answer | undefined {
+  const byHowMuch = /\b(?:by|rise|warmer|hotter|difference)\b/i.test(trial.left);
   const named = materials.find(([name]) => name.test(trial.left));
   const size = takeQuantity(trial, "length");
   const [first, second] = [takeQuantity(trial, "temperature"), takeQuantity(trial, "temperature")];
@@ -132,6 +133,13 @@ function growthAnswer(trial: Question, q: Question): Answer | undefined {
   q.left = trial.left;
   if (!above(size) || first.value.s < 0n || (second !== undefined && second.value.s < 0n))
     return notKnown("A length is above nothing, and nothing is colder than absolute zero.", "expansion of 100 mm steel from 20 degC to 100 degC");
+  // One temperature alone may be where it ends or by how much: it is not guessed.
+  if (second === undefined && !byHowMuch)
+    return notKnown(
+      "Say from what temperature to what, or by how much.",
+      "expansion of 100 mm steel from 20 degC to 100 degC",
+      "expansion of 100 mm steel by 80 degC",
+    );
   const rise = second === undefined ? asDifference(first) : second.value.sub(first.value);
   const it = expansions[named[1]];
   const grow = (alpha: Exact) => size.value.mul(alpha).mul(rise).div(1000000);
