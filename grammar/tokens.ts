@@ -151,6 +151,7 @@ export const A = word("a");
 export const After = word("after");
 export const Again = word("again");
 export const At = word("at");
+export const Back = word("back");
 export const Before = word("before");
 export const By = word("by");
 export const Class = word("class");
@@ -159,6 +160,7 @@ export const Dry = word("dry");
 export const Each = word("each");
 export const Every = word("every");
 export const Feel = word("feel");
+export const Flat = word("flat");
 export const For = word("for");
 export const Free = word("free");
 export const From = word("from");
@@ -177,6 +179,7 @@ export const Nothing = word("nothing");
 export const Now = word("now");
 export const Oiled = word("oiled");
 export const On = word("on");
+export const OrderWord = word("order");
 export const Over = word("over");
 export const Pack = word("pack");
 export const Pairs = word("pairs");
@@ -184,12 +187,17 @@ export const PartWord = word("part");
 export const Place = word("place");
 export const Price = word("price");
 export const Rated = word("rated");
+export const Serve = word("serve");
+export const Stand = word("stand");
 export const To = word("to");
 export const Together = word("together");
+export const Turn = word("turn");
 export const Under = word("under");
 export const With = word("with");
 export const X = word("x");
 inner.set("X", X);
+inner.set("flats", Flat);
+inner.set("turns", Turn);
 
 /** Words that go on with the line, and so are never the unit of the figure before them, nor a place. `K`, `in` and `min` are units too. */
 const goesOn = new Set([
@@ -286,7 +294,8 @@ export const goingOnToken = (it: IToken | undefined): boolean => it !== undefine
 /** Behind its last character: with offsets only, Chevrotain gives a token where it starts and no more. */
 export const endOf = (it: IToken): number => it.startOffset + it.image.length;
 /** No blank stands between the two. */
-export const touching = (a: IToken | undefined, b: IToken | undefined): boolean => a !== undefined && b !== undefined && endOf(a) === b.startOffset;
+export const touching = (a: IToken | undefined, b: IToken | undefined): boolean =>
+  a !== undefined && b !== undefined && b.startOffset > 0 && endOf(a) === b.startOffset;
 
 export interface LineTokens {
   readonly tokens: IToken[];

@@ -25,6 +25,7 @@ beforeAll(async () => {
       platform: "browser",
       format: "iife",
       globalName: "splitpin",
+      define: { SPLITPIN_BUNDLED: "true" },
       write: false,
       outdir: out,
     })

@@ -1,6 +1,8 @@
 // The real server as a process, spoken to over its standard input and output by the protocol alone.
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
-import { fileURLToPath } from "node:url";
+import { program } from "../built.ts";
+
+export { program };
 
 export interface Position {
   readonly line: number;
@@ -42,11 +44,9 @@ export interface Wire {
   stop(): Promise<number | null>;
 }
 
-export const program = fileURLToPath(new URL("../../dist/splitpin.js", import.meta.url));
-
 /** The deadline bounds a server that hangs; nothing waits for it otherwise. */
-export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program } = {}): Wire {
-  const child = spawn(process.execPath, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
+export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program, node = process.execPath } = {}): Wire {
+  const child = spawn(node, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
   let errorText = "";
   child.stderr.on("data", (bytes: Buffer) => {
     errorText += bytes.toString();
