@@ -31,7 +31,7 @@ const outside: Readonly<Record<string, RegExp>> = {
   "server/reports": /^(?!node:|vscode)/,
   "server/disk": /^node:/,
   "server/cli": /^node:/,
-  "server/lsp": /^(node:|vscode-languageserver)/,
+  "server/lsp": /^(node:|vscode-languageserver|vscode-jsonrpc)/,
   server: /^node:/,
   client: /^(node:|vscode|vscode-languageclient\/)/,
 };
