@@ -13,7 +13,11 @@ const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
  * Files that stand beside the program and are read only when they are needed: `from` a package in node_modules, `to` a name in dist/.
  * Whatever the program imports with `import()` becomes a file of its own by itself, and needs no row here. `files` in package.json must name the ending.
  */
-const readWhenNeeded = [];
+const readWhenNeeded = [
+  // The solver by which an order is chosen: WebAssembly and what starts it.
+  { from: "highs/build/highs.js", to: "highs.cjs" },
+  { from: "highs/build/highs.wasm", to: "highs.wasm" },
+];
 
 const common = {
   absWorkingDir: root,
@@ -47,6 +51,8 @@ const built = await Promise.all([
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
     plugins: [helpersOnce],
+    alias: { highs: "./highs.cjs" },
+    external: ["./highs.cjs"],
   }),
   build({
     ...common,

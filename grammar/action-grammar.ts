@@ -3,10 +3,36 @@
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
 import { EOF, type IToken } from "chevrotain";
-import { figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
-import { After, Before, By, Comma, Each, Figure, For, From, Load, Name, New, Now, On, Rated, TextToken, To, Together, Under, With } from "./tokens.ts";
-import type { Name as NameNode, Thing } from "./tree.ts";
-import { bearers, lifters } from "./words.ts";
+import { figureOf, fixOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
+import {
+  After,
+  Back,
+  Before,
+  By,
+  Comma,
+  Each,
+  Figure,
+  For,
+  From,
+  Load,
+  Name,
+  New,
+  Now,
+  On,
+  Plus,
+  Rated,
+  Stand,
+  TextToken,
+  To,
+  Together,
+  Under,
+  With,
+  blankToken,
+  nameToken,
+  unitOnlyToken,
+} from "./tokens.ts";
+import type { Name as NameNode, Quantity, Thing } from "./tree.ts";
+import { bearers, lifters, rests } from "./words.ts";
 
 import { PieceGrammar } from "./piece-grammar.ts";
 
@@ -18,10 +44,16 @@ const tails: Readonly<Record<string, string>> = {
   repair: "text",
   fit: "new from now",
   tighten: "to by now",
+  heat: "degrees",
   lock: "new with",
   replace: "new",
 };
-const countedVerbs = new Set(["remove", "fit", "replace"]);
+const countedVerbs: ReadonlySet<string> = new Set(["remove", "fit", "replace"]);
+/** Verbs that take how many too, though a figure behind their name may be a torque with its `to` left out. */
+const oftenCounted: ReadonlySet<string> = new Set(["undo", "slacken", "tighten", "lock", "repair", "mark", "let"]);
+export const takesCount = (verb: string): boolean => countedVerbs.has(verb) || oftenCounted.has(verb);
+/** Spellings of torques and turns that are words as names are. */
+const torqueUnit = /^(?:n?m|ncm|nm|kgf?m|kgf?cm|k?n|lbf?s?|ft|in|oz|ozf|kgf?|(?:ft|in)-?lbf?s?|lbf?s?-?(?:ft|in)|deg|flats?|turns?)$/i;
 
 export abstract class ActionGrammar extends PieceGrammar {
   protected beginAction(verb: IToken): void {
@@ -40,10 +72,38 @@ export abstract class ActionGrammar extends PieceGrammar {
       DEF: () => {
         const name = nameOf(this.CONSUME(Name));
         things.push({ name });
-        this.OPTION({ GATE: () => countedVerbs.has(this.verb), DEF: () => void (things[things.length - 1] = { name, count: figureOf(this.CONSUME(Figure)) }) });
+        this.OPTION({ GATE: () => this.countStands(), DEF: () => void (things[things.length - 1] = { name, count: figureOf(this.CONSUME(Figure)) }) });
       },
     });
     this.SUBRULE(this.places, { ARGS: [places] });
+  });
+
+  protected countStands(): boolean {
+    if (countedVerbs.has(this.verb)) return true;
+    if (!oftenCounted.has(this.verb)) return false;
+    const behind = this.LA(2);
+    return (/^\d+$/.test(this.LA(1).image) || blankToken(this.LA(1))) && !unitOnlyToken(behind) && !(nameToken(behind) && torqueUnit.test(behind.image));
+  }
+
+  /** `lower` of the machine; `lower PART… [on …]` of a part that hangs. */
+  readonly lowerLine = this.RULE("lowerLine", () => {
+    this.beginAction(this.CONSUME(Name));
+    this.OPTION({
+      GATE: () => this.LA(1).tokenType !== On,
+      DEF: () => {
+        this.SUBRULE(this.things);
+        this.OPTION1(() => {
+          this.CONSUME(On);
+          this.OR({
+            DEF: [
+              { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
+              { GATE: () => this.isWord(restWords), ALT: () => void (this.node.on = nameOf(this.CONSUME1(Name))) },
+            ],
+            ERR_MSG: "rest",
+          });
+        });
+      },
+    });
   });
 
   readonly aloneLine = this.RULE("aloneLine", () => this.beginAction(this.CONSUME(Name)));
@@ -56,7 +116,17 @@ export abstract class ActionGrammar extends PieceGrammar {
   readonly raiseLine = this.RULE("raiseLine", () => {
     this.beginAction(this.CONSUME(Name));
     this.CONSUME(On);
-    this.node.on = nameOf(this.word(lifterWords, "lifter"));
+    const word = this.word(lifterWords, "lifter");
+    this.node.on = nameOf(word);
+    this.OPTION({
+      GATE: () => standWords.has(word.image),
+      DEF: () => {
+        this.CONSUME(Stand);
+        if (this.live) this.node.on = { text: `${word.image === "center" ? "centre" : word.image} stand`, at: this.over(word) };
+      },
+    });
+    if (this.live && standWords.has(word.image) && (this.node.on as NameNode).text === word.image)
+      this.complain(spanOf(word), `Two words name it: ${word.image} stand.`, [fixOf(`Write ${word.image} stand`, spanOf(word), `${word.image} stand`)]);
   });
 
   readonly supportLine = this.RULE("supportLine", () => {
@@ -113,7 +183,7 @@ export abstract class ActionGrammar extends PieceGrammar {
         if (type === With) return takes("with") && this.node.with === undefined && this.node.isNew === undefined;
         if (type === From) return takes("from") && this.node.from === undefined;
         if (type === For) return takes("now") && this.node.forNowAt === undefined;
-        if (type === To) return takes("to") && this.node.to === undefined;
+        if (type === To) return (takes("to") || takes("degrees")) && this.node.to === undefined && this.node.temperature === undefined;
         if (type === By) return takes("by") && this.node.by === undefined;
         return takes("amount") && this.node.amount === undefined;
       },
@@ -137,7 +207,16 @@ export abstract class ActionGrammar extends PieceGrammar {
               this.node.forNow = textOf(this.CONSUME1(TextToken));
             },
           },
-          { ALT: () => (this.CONSUME(To), void (this.node.to = this.SUBRULE(this.quantity))) },
+          {
+            ALT: () => {
+              const stages: Quantity[] = [];
+              this.CONSUME(To);
+              this.AT_LEAST_ONE_SEP1({ SEP: Comma, DEF: () => void stages.push(this.SUBRULE(this.quantity)) });
+              this.node[takes("degrees") ? "temperature" : "to"] = stages[stages.length - 1];
+              if (stages.length > 1) this.node.stages = stages;
+              this.OPTION2({ GATE: () => takes("to"), DEF: () => (this.CONSUME(Plus), void (this.node.angle = this.SUBRULE2(this.quantity))) });
+            },
+          },
           { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
           { ALT: () => void (this.node.amount = this.SUBRULE1(this.quantity)) },
         ]),
@@ -164,6 +243,30 @@ export abstract class ActionGrammar extends PieceGrammar {
     });
   });
 
+  /** `let back 1 flat` of a fastener; `let back FASTENER… by 1 flat` in a step. */
+  readonly letBackLine = this.RULE("letBackLine", () => {
+    const verb = this.CONSUME(Name);
+    this.CONSUME(Back);
+    this.OR({
+      IGNORE_AMBIGUITIES: true,
+      DEF: [
+        // A blank may be either: what is let back has `by` behind it.
+        {
+          GATE: () => !blankToken(this.LA(1)) || !this.input.some((it) => it.tokenType === By),
+          ALT: () => void (this.node.back = this.SUBRULE(this.turned)),
+        },
+        {
+          ALT: () => {
+            this.beginAction(verb);
+            this.SUBRULE(this.things);
+            this.CONSUME(By);
+            this.node.back = this.SUBRULE1(this.turned);
+          },
+        },
+      ],
+    });
+  });
+
   /** `bleed` of a fluid, `bleed FLUID…` in a step. */
   readonly bleedLine = this.RULE("bleedLine", () => {
     const verb = this.CONSUME(Name);
@@ -174,5 +277,7 @@ export abstract class ActionGrammar extends PieceGrammar {
   });
 }
 
-const lifterWords: ReadonlySet<string> = new Set([...lifters, "hoist"]);
+const standWords: ReadonlySet<string> = new Set(["centre", "center", "paddock"]);
+const lifterWords: ReadonlySet<string> = new Set([...lifters.filter((it) => !it.includes(" ")), ...standWords, "hoist"]);
+const restWords: ReadonlySet<string> = new Set(rests);
 const bearerWords: ReadonlySet<string> = new Set(bearers);

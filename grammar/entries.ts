@@ -1,6 +1,7 @@
 // Files lines under their heads: the only place where one line knows of another.
 // A misspelt head must not hang its details on the entry above, so what follows it up to the next entry is the broken one's.
 // Invariant: every line that says something lands in exactly one entry, and has at most one fault.
+import type { IToken } from "chevrotain";
 import { belongs, fitShape } from "./detail-places.ts";
 import { goesOnAbove, noEntryAbove, notAHead, rubbishBefore, slippedWord, strayHead, strayLine, unknownWord } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
@@ -179,6 +180,9 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
 
   if (second !== undefined && nameToken(second)) {
     if (shallow && entryWord(second.image) !== undefined) return unreadHead(read, text, rubbishBefore(read.tokens, second, text), second.image as EntryKind);
+    // `statsu received 2026-05-01`: both words start a line here, and with the first put right the line is read.
+    if (current !== undefined && detail !== undefined && mine.has(second.image) && !shallow && readsAs(detail.word, text, spanOf(first as IToken)))
+      return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
     if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined))
       return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
   }
@@ -198,6 +202,12 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
     return unreadHead(read, text, unknownWord(read.tokens, undefined, guess), guess);
   }
   return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
+}
+
+/** Whether a line is read without a fault with this word for its first. */
+function readsAs(word: string, text: string, first: Span): boolean {
+  const read = readLine(text.slice(0, first.from) + word + text.slice(first.to), false);
+  return read.form === "detail" && read.node.fault === undefined;
 }
 
 const entryKeywords = entryWords.map((it) => it.word);

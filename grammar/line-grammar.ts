@@ -31,13 +31,18 @@ import {
   Max,
   Months,
   Name,
+  Load,
   None,
   Oiled,
+  On,
+  OrderWord,
   Over,
   Pack,
   Pairs,
   Place,
+  Plus,
   Price,
+  Serve,
   TextToken,
   Times,
   To,
@@ -46,7 +51,7 @@ import {
   blankToken,
   figureToken,
 } from "./tokens.ts";
-import type { Fault, Name as NameNode, Quantity, ShimCount } from "./tree.ts";
+import type { Fault, Name as NameNode, Quantity, Range, ReceivedItem, ShimCount } from "./tree.ts";
 import { conditionOf, conditions, decisions, materials, stages, statuses, verdicts } from "./words.ts";
 
 import { ActionGrammar } from "./action-grammar.ts";
@@ -209,7 +214,22 @@ class LineGrammar extends ActionGrammar {
         { ALT: () => void (this.node.none = spanOf(this.CONSUME(None))) },
         {
           ALT: () => {
-            this.node.range = this.SUBRULE(this.range);
+            const stages: Range[] = [];
+            this.mayTurn = true;
+            this.AT_LEAST_ONE_SEP({
+              SEP: Comma,
+              DEF: () => {
+                stages.push(this.SUBRULE(this.range));
+                if (stages.length === 1) this.node.range = stages[0];
+                else this.inStages(stages);
+              },
+            });
+            this.OPTION2(() => {
+              this.CONSUME(Plus);
+              this.mayTurn = false;
+              this.node.angle = this.SUBRULE1(this.range);
+              this.inStages(stages);
+            });
             this.OPTION(() => void (this.node.condition = this.OR1([{ ALT: () => nameOf(this.CONSUME(Dry)) }, { ALT: () => nameOf(this.CONSUME(Oiled)) }])));
             this.OPTION1(() => (this.CONSUME(K), void (this.node.k = figureOf(this.CONSUME(Figure)))));
           },
@@ -217,6 +237,61 @@ class LineGrammar extends ActionGrammar {
       ],
       ERR_MSG: "range",
     });
+  });
+
+  /** Of stages no one is the torque by itself. */
+  protected inStages(stages: readonly Range[]): void {
+    this.node.stages = stages;
+    delete this.node.range;
+  }
+
+  readonly uncertaintyLine = this.RULE("uncertaintyLine", () => {
+    this.CONSUME(Name);
+    const it = this.SUBRULE(this.quantity);
+    if (this.live) this.node[it.unit?.text === "%" || it.unit?.text === "percent" ? "percent" : "quantity"] = it;
+  });
+
+  readonly mayServeLine = this.RULE("mayServeLine", () => {
+    this.CONSUME(Name);
+    this.CONSUME(Serve);
+    this.CONSUME(Again);
+    this.node.why = textOf(this.CONSUME(TextToken));
+  });
+
+  readonly admitLine = this.RULE("admitLine", () => {
+    this.CONSUME(Name);
+    this.node.rule = nameOf(this.CONSUME1(Name));
+    this.node.what = textOf(this.CONSUME(TextToken));
+    this.CONSUME(By);
+    this.node.by = textOf(this.CONSUME1(TextToken));
+  });
+
+  readonly testLine = this.RULE("testLine", () => {
+    this.CONSUME(Name);
+    this.node.text = textOf(this.CONSUME(TextToken));
+    this.OPTION(() => (this.CONSUME(Load), void (this.node.load = this.SUBRULE(this.quantity))));
+  });
+
+  readonly leastLine = this.RULE("leastLine", () => {
+    this.CONSUME(Name);
+    this.CONSUME(OrderWord);
+    this.node.money = this.SUBRULE(this.money);
+  });
+
+  /** `received bearing 1, seal 2 on 2026-05-04` */
+  readonly receivedLine = this.RULE("receivedLine", () => {
+    this.CONSUME(Name);
+    const list = this.list<ReceivedItem>("items");
+    this.AT_LEAST_ONE_SEP({
+      SEP: Comma,
+      DEF: () => {
+        const item = this.SUBRULE(this.item);
+        list.push({ item });
+        list[list.length - 1] = { item, amount: this.SUBRULE(this.quantity) };
+      },
+    });
+    this.OPTION(() => void this.CONSUME(On));
+    this.OPTION1(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
   });
 
   readonly lockedLine = this.RULE("lockedLine", () => {
@@ -389,6 +464,11 @@ class LineGrammar extends ActionGrammar {
           IGNORE_AMBIGUITIES: true,
         }),
     });
+    // Words of one's own may stand behind any of them: worn "step of 10 thou".
+    this.OPTION1({
+      GATE: () => made.text === undefined && (this.LA(1).tokenType === TextToken || blankToken(this.LA(1))),
+      DEF: () => void (made.text = textOf(this.CONSUME1(TextToken))),
+    });
     if (this.live) made.at = this.over(word);
   });
 
@@ -517,6 +597,11 @@ class LineGrammar extends ActionGrammar {
         },
       ]),
     );
+    this.OPTION1(() => {
+      this.CONSUME(From);
+      this.node.kind = "price-from";
+      this.node.from = figureOf(this.CONSUME(Figure));
+    });
   });
 
   readonly statusLine = this.RULE("statusLine", () => {
@@ -537,6 +622,10 @@ class LineGrammar extends ActionGrammar {
   readonly workLine = this.RULE("workLine", () => {
     this.CONSUME(Name);
     this.node.part = nameOf(this.CONSUME1(Name));
+    this.OPTION2({
+      GATE: () => figureToken(this.LA(1)) && !(blankToken(this.LA(1)) && this.LA(2).tokenType !== TextToken),
+      DEF: () => void (this.node.count = figureOf(this.CONSUME(Figure))),
+    });
     this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
     this.node.text = textOf(this.CONSUME(TextToken));
     this.OPTION1(() => (this.CONSUME(Price), void (this.node.price = this.SUBRULE(this.money))));

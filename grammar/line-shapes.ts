@@ -95,7 +95,7 @@ export const detailShapes: ReadonlyMap<string, DetailShape> = new Map<string, De
   ["read", shape("read-at", (it) => it.readAtLine())],
   ["=", shape("equals", (it) => it.equalsLine())],
   ["resolution", quantity("resolution", "quantity")],
-  ["uncertainty", quantity("uncertainty", "quantity")],
+  ["uncertainty", shape("uncertainty", (it) => it.uncertaintyLine())],
   ["range", range("range")],
   ["checked", shape("checked", (it) => it.checkedLine())],
   ["safe", shape("action", (it) => it.hazardLine("safe-before"))],
@@ -128,14 +128,20 @@ export const detailShapes: ReadonlyMap<string, DetailShape> = new Map<string, De
   ["have", shape("have", (it) => it.stacksLine())],
   ["fitted", shape("fitted", (it) => it.stacksLine())],
   ["effect", shape("effect", (it) => it.signedLine("figure"))],
-  ["test", text("test")],
+  ["test", shape("test", (it) => it.testLine())],
+  ["admit", shape("admit", (it) => it.admitLine())],
+  ["may", shape("may-serve", (it) => it.mayServeLine())],
+  ["let", shape("let-back", (it) => it.letBackLine())],
+  ["least", shape("least-order", (it) => it.leastLine())],
+  ["tax", quantity("tax", "percent")],
+  ["received", shape("received", (it) => it.receivedLine())],
   ["chock", shape("action", (it) => it.chockLine())],
   ["raise", shape("action", (it) => it.raiseLine())],
   ["support", shape("action", (it) => it.supportLine())],
-  ["lower", alone],
+  ["lower", shape("action", (it) => it.lowerLine())],
   ["under", alone],
   ["clear", alone],
-  ...["slacken", "undo", "remove", "drain", "mark", "clean", "oil", "grease", "repair", "fit", "tighten", "lock", "fill", "replace"].map(
+  ...["slacken", "undo", "remove", "drain", "mark", "clean", "oil", "grease", "repair", "fit", "tighten", "lock", "fill", "heat", "inspect", "replace"].map(
     (verb) => [verb, things] as const,
   ),
 ]);
@@ -162,4 +168,5 @@ export const listsOf: Readonly<Partial<Record<string, readonly string[]>>> = {
   have: ["stacks"],
   fitted: ["stacks"],
   reading: ["words", "figures"],
+  received: ["items"],
 };

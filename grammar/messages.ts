@@ -2,6 +2,7 @@
 // Each kind of slip is a small function that knows it when it sees it; the first that does speaks.
 // Invariant: never a class name, never a list of the grammar's own tokens.
 import type { IToken } from "chevrotain";
+import { takesCount } from "./action-grammar.ts";
 import type { Parsed } from "./line-grammar.ts";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { DateToken, Figure, Minus, Name, OtherDate, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
@@ -372,12 +373,15 @@ function missingComma({ failure, here, before, node, shape }: Stop): Fault | und
 function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
   const places = (node as { places?: readonly unknown[] }).places ?? [];
-  if ((node.verb === "fit" || node.verb === "remove") && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
+  if (takesCount(node.verb as string) && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
     const named = (places as readonly { readonly text: string }[]).map((it) => it.text).join(", ");
     const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
     return fault(spanOf(here), `How many stands right behind the name, and the place behind that: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
   }
-  return fault(spanOf(here), `\`${node.verb as string}\` takes no figure here. How many stands in \`remove\` and \`fit\` only, right behind its own name.`);
+  return fault(
+    spanOf(here),
+    `\`${node.verb as string}\` takes no figure here. How many stands right behind the name where a thing comes off, goes on, is done up, locked, marked or repaired.`,
+  );
 }
 
 /** `note "a "worn" pin"` */

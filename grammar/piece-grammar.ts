@@ -13,6 +13,7 @@ import {
   DateToken,
   DotDot,
   Figure,
+  Flat,
   K,
   LH,
   Max,
@@ -32,6 +33,7 @@ import {
   TextToken,
   Times,
   To,
+  Turn,
   UnitLike,
   X,
   blankToken,
@@ -43,7 +45,21 @@ import {
   unitOnlyToken,
   vocabulary,
 } from "./tokens.ts";
-import type { Expression, Fault, Figure as FigureNode, Item, Locking, LockingKind, Money, Name as NameNode, Quantity, Range, Span, Text } from "./tree.ts";
+import type {
+  Expression,
+  Fault,
+  Figure as FigureNode,
+  Item,
+  LetBack,
+  Locking,
+  LockingKind,
+  Money,
+  Name as NameNode,
+  Quantity,
+  Range,
+  Span,
+  Text,
+} from "./tree.ts";
 import { functions, lockingInfo, lockingPhrases } from "./words.ts";
 
 import { noteFailure } from "./failure.ts";
@@ -61,6 +77,8 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected live = false;
   protected verb = "";
   protected inRange = false;
+  /** In a torque an angle may follow: `+ 90 deg`, which is no deviation. */
+  protected mayTurn = false;
 
   protected constructor() {
     super(vocabulary, { maxLookahead: 1, recoveryEnabled: false, errorMessageProvider: noteFailure, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
@@ -75,6 +93,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     this.verb = "";
     // A line that broke off inside a range never came to the end of the rule.
     this.inRange = false;
+    this.mayTurn = false;
     this.input = tokens;
   }
 
@@ -187,7 +206,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       { ALT: () => (this.CONSUME(DotDot), { kind: "between", low: nominal, high: this.SUBRULE3(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(To), { kind: "between", low: nominal, high: this.SUBRULE4(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(PlusMinus), { kind: "plus-minus", nominal, tolerance: this.SUBRULE5(this.quantity), at: this.over(first) }) },
-      { GATE: spaced, ALT: () => this.deviations(first, nominal, this.CONSUME(Plus)) },
+      { GATE: () => spaced() && !(this.mayTurn && this.turnStands()), ALT: () => this.deviations(first, nominal, this.CONSUME(Plus)) },
       { GATE: spaced, ALT: () => this.deviations2(first, nominal, this.CONSUME(Minus)) },
       {
         GATE: () => fitCode.test(this.LA(1).image),
@@ -201,6 +220,28 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       { ALT: () => ({ kind: "bare", only: nominal, at: nominal?.at }) },
     ]);
   }
+
+  /** A plus and one figure with no second deviation behind it. */
+  protected turnStands(): boolean {
+    const at = nameToken(this.LA(3)) || unitOnlyToken(this.LA(3)) ? 4 : 3;
+    const behind = this.LA(at);
+    return !(figureToken(behind) || behind.tokenType === Plus || behind.tokenType === Minus);
+  }
+
+  /** `1 flat`, `1/4 turn`, `30 deg`: how far a fastener is let back. */
+  protected readonly turned = this.RULE("turned", (): LetBack => {
+    const first = this.next();
+    const figure = figureOf(this.CONSUME(Figure));
+    return this.OR<IOrAlt<LetBack>[]>({
+      DEF: [
+        { ALT: () => (this.CONSUME(Flat), { flats: figure, at: this.over(first) }) },
+        { ALT: () => (this.CONSUME(Turn), { turns: figure, at: this.over(first) }) },
+        { ALT: () => ((unit) => ({ angle: this.withUnit(figure, unit), at: this.over(first) }))(nameOf(this.CONSUME(UnitLike))) },
+      ],
+      ERR_MSG: "turned",
+      IGNORE_AMBIGUITIES: true,
+    });
+  });
 
   protected deviations(first: IToken, nominal: Quantity, sign: IToken): Range {
     return this.twoDeviations(

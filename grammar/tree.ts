@@ -168,6 +168,14 @@ export interface AcceptDetail extends Line {
   readonly why?: Text;
 }
 
+/** `admit RULE "what came of it" by "NAME"` under a step: of a moment that is over. */
+export interface AdmitDetail extends Line {
+  readonly kind: "admit";
+  readonly rule?: Name;
+  readonly what?: Text;
+  readonly by?: Text;
+}
+
 // sheet
 export interface MachineDetail extends Line {
   readonly kind: "machine";
@@ -257,7 +265,12 @@ export interface ThreadDetail extends Line {
 }
 export interface TorqueDetail extends Line {
   readonly kind: "torque";
+  /** Absent where the torque is in stages or an angle follows it: then `stages` holds all of it. */
   readonly range?: Range;
+  /** `20, 40 lbf.ft`, `20 lbf.ft + 90 deg`: pulled to one after the other, the last the final one. The unit may stand at the last only; one figure alone (`bare`) is right here. */
+  readonly stages?: readonly Range[];
+  /** `+ 90 deg`: turned so much further behind the last stage. */
+  readonly angle?: Range;
   readonly condition?: Name;
   readonly k?: Figure;
   readonly byFeel?: Text;
@@ -269,6 +282,23 @@ export interface LockedDetail extends Line {
   readonly kind: "locked";
   readonly locking?: Locking;
   readonly serves?: Figure;
+}
+/** How far a fastener is let back: one of the three. A flat is a sixth of a turn of a hexagon. */
+export interface LetBack {
+  readonly flats?: Figure;
+  readonly turns?: Figure;
+  readonly angle?: Quantity;
+  readonly at: Span;
+}
+/** `let back 1 flat` of a fastener: behind its torque, for a bearing that is set so. */
+export interface LetBackDetail extends Line {
+  readonly kind: "let-back";
+  readonly back?: LetBack;
+}
+/** `may serve again "why"` of a part that locks, or of a fastener whose locking is used once. */
+export interface MayServeDetail extends Line {
+  readonly kind: "may-serve";
+  readonly why?: Text;
 }
 export interface SourceDetail extends Line {
   readonly kind: "source";
@@ -344,7 +374,10 @@ export interface ResolutionDetail extends Line {
 }
 export interface UncertaintyDetail extends Line {
   readonly kind: "uncertainty";
+  /** Absolute, in the unit of what is read. */
   readonly quantity?: Quantity;
+  /** `4 %`: of the reading. Both may be given, on two lines. */
+  readonly percent?: Quantity;
 }
 export interface GaugeRangeDetail extends Line {
   readonly kind: "range";
@@ -422,6 +455,11 @@ export type ActionVerb =
   | "tighten"
   | "lock"
   | "fill"
+  | "heat"
+  /** A look that proves nothing: what it showed is a finding, a check or a measure. */
+  | "inspect"
+  /** `let back F by 1 flat` */
+  | "let"
   /** `replace X`: means two things; the rule `word-ambiguous` speaks. */
   | "replace";
 
@@ -435,12 +473,12 @@ export interface Thing {
 export interface ActionDetail extends Line {
   readonly kind: "action";
   readonly verb: ActionVerb;
-  /** Parts, fasteners, fluids or the hazard, in the order written. For `support`, the part supported. */
+  /** Parts, fasteners, fluids or the hazard, in the order written. For `support`, the part supported; for `lower`, the part set down, or none: the machine. */
   readonly things: readonly Thing[];
   readonly places: readonly Name[];
-  /** The text of `chock`, `safe`, `restore`, `mark`, `repair`. */
+  /** The text of `chock`, `safe`, `restore`, `mark`, `repair`; where `lower PART on "…"` puts it. */
   readonly text?: Text;
-  /** `raise on WORD`, `support on WORD`: jack, lift, crane, hoist (ambiguous); stands, crane, cradle. */
+  /** `raise on WORD`, `support on WORD`, `lower PART on WORD`: see `lifters`, `bearers` and `rests` in words.ts; hoist is ambiguous. */
   readonly on?: Name;
   /** `support on 4 stands` */
   readonly standCount?: Figure;
@@ -461,8 +499,16 @@ export interface ActionDetail extends Line {
   /** `for now "why"` */
   readonly forNow?: Text;
   readonly forNowAt?: Span;
-  /** `tighten … to Q`, `by GAUGE` */
+  /** `tighten … to Q`, `by GAUGE`. Of several stages the last. */
   readonly to?: Quantity;
+  /** `tighten … to 20, 40 lbf.ft`: all stages, the last being `to`; the unit may stand at the last only. Absent where there is one. */
+  readonly stages?: readonly Quantity[];
+  /** `tighten … to 20 lbf.ft + 90 deg` */
+  readonly angle?: Quantity;
+  /** `let back … by` */
+  readonly back?: LetBack;
+  /** `heat … to` */
+  readonly temperature?: Quantity;
   readonly by?: Name;
   /** `lock … with LOCKING` */
   readonly with?: Locking;
@@ -516,7 +562,7 @@ export interface Condition {
   /** `missing 2`, `extra 1` */
   readonly count?: Figure;
   readonly text?: Text;
-  /** `fragments from PART` */
+  /** `fragments from PART`, `metallic from PART` */
   readonly from?: Name;
   /** `low 200 ml` */
   readonly amount?: Quantity;
@@ -562,6 +608,16 @@ export interface DutyDetail extends Line {
   readonly kind: "duty";
   readonly percent?: Quantity;
 }
+/** `tax 20 %` of a supplier: what is added to the goods. */
+export interface TaxDetail extends Line {
+  readonly kind: "tax";
+  readonly percent?: Quantity;
+}
+/** `least order MONEY` of a supplier: less is not sent. */
+export interface LeastOrderDetail extends Line {
+  readonly kind: "least-order";
+  readonly money?: Money;
+}
 export interface LeadDetail extends Line {
   readonly kind: "lead";
   readonly time?: Quantity;
@@ -575,6 +631,14 @@ export interface PriceDetail extends Line {
   readonly money?: Money;
   readonly each?: Span;
   readonly aPack?: Span;
+}
+/** `price MONEY [each | a pack] from N`: what it costs for so many and more. */
+export interface PriceFromDetail extends Line {
+  readonly kind: "price-from";
+  readonly money?: Money;
+  readonly each?: Span;
+  readonly aPack?: Span;
+  readonly from?: Figure;
 }
 export interface PackDetail extends Line {
   readonly kind: "pack";
@@ -598,6 +662,16 @@ export interface StatusDetail extends Line {
   readonly word?: Span;
   readonly date?: DateText;
 }
+export interface ReceivedItem {
+  readonly item: Item;
+  readonly amount?: Quantity;
+}
+/** `received bearing 1, seal 2 on 2026-05-04`: some of an order came. What came of all of it is said by its status. */
+export interface ReceivedDetail extends Line {
+  readonly kind: "received";
+  readonly items: readonly ReceivedItem[];
+  readonly date?: DateText;
+}
 export interface ItemDetail extends Line {
   readonly kind: "item";
   readonly item?: Item;
@@ -607,6 +681,7 @@ export interface ItemDetail extends Line {
 export interface WorkDetail extends Line {
   readonly kind: "work";
   readonly part?: Name;
+  readonly count?: Figure;
   readonly place?: Name;
   readonly text?: Text;
   readonly price?: Money;
@@ -634,6 +709,8 @@ export interface EffectDetail extends Line {
 export interface TestDetail extends Line {
   readonly kind: "test";
   readonly text?: Text;
+  /** `load 500 kg`: a proof load of lifting gear. */
+  readonly load?: Quantity;
 }
 export interface RecheckDetail extends Line {
   readonly kind: "recheck";
@@ -653,6 +730,7 @@ export type Detail =
   | NoteDetail
   | PhotoDetail
   | AcceptDetail
+  | AdmitDetail
   | MachineDetail
   | SerialDetail
   | ByDetail
@@ -674,6 +752,8 @@ export type Detail =
   | ThreadDetail
   | TorqueDetail
   | LockedDetail
+  | LetBackDetail
+  | MayServeDetail
   | SourceDetail
   | RecheckAfterDetail
   | InDetail
@@ -712,14 +792,18 @@ export type Detail =
   | AnswerDetail
   | FreightDetail
   | DutyDetail
+  | TaxDetail
+  | LeastOrderDetail
   | LeadDetail
   | PricesDetail
   | PriceDetail
+  | PriceFromDetail
   | PackDetail
   | QuotedDetail
   | ExchangeDetail
   | EqualDetail
   | StatusDetail
+  | ReceivedDetail
   | ItemDetail
   | WorkDetail
   | HaveDetail

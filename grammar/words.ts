@@ -17,9 +17,11 @@ export const statuses = ["held", "placed", "sent", "received", "cancelled", "ret
 export const decisions = ["reuse", "renew", "repair", "make", "discard", "exchange", "ask"] as const;
 export const materials = ["steel", "cast-iron", "bronze", "brass", "aluminium", "white-metal"] as const;
 /** What `raise on` takes. */
-export const lifters = ["jack", "lift", "crane"] as const;
+export const lifters = ["jack", "lift", "crane", "centre stand", "paddock stand"] as const;
 /** What `support on` takes. */
-export const bearers = ["stands", "crane", "cradle"] as const;
+export const bearers = ["stands", "crane", "cradle", "bench"] as const;
+/** What `lower PART on` takes, beside a text. */
+export const rests = ["bench", "stands", "cradle", "floor"] as const;
 export const torqueConditions = ["dry", "oiled"] as const;
 export const functions = ["min", "max", "mean", "span", "abs", "sqrt", "sin", "cos", "tan"] as const;
 

@@ -45,7 +45,7 @@ export const conditions: readonly ConditionWord[] = [
   { word: "sheared", of: ["fastener"], syntax: "sheared", says: "Broken across." },
   { word: "undrilled", of: ["fastener"], syntax: "undrilled", says: "No hole for its pin." },
   { word: "clean", of: ["fluid"], syntax: "clean", says: "As it should look." },
-  { word: "metallic", of: ["fluid"], syntax: "metallic", says: "A metal shine in it." },
+  { word: "metallic", of: ["fluid"], syntax: "metallic [from PART]", says: "A metal shine in it, and from what.", behind: "from" },
   { word: "fragments", of: ["fluid"], syntax: "fragments [from PART]", says: "Pieces in it, and from what.", behind: "from" },
   { word: "milky", of: ["fluid"], syntax: "milky", says: "Water in it." },
   { word: "low", of: ["fluid"], syntax: "low [Q]", says: "Too little, and how much was there.", behind: "amount" },

@@ -34,6 +34,15 @@ export const detailWords: readonly DetailWord[] = [
   },
 
   {
+    word: "admit",
+    kind: "admit",
+    under: step,
+    syntax: 'admit RULE "what came of it" by "…"',
+    says: "Owns up to what that rule says of a moment that is over and left nothing in the machine. It stays in the record.",
+    example: 'admit chocks-missing "It stood on level ground and did not move" by "M. Orr"',
+  },
+
+  {
     word: "machine",
     kind: "machine",
     under: ["sheet"],
@@ -128,8 +137,8 @@ export const detailWords: readonly DetailWord[] = [
     word: "torque",
     kind: "torque",
     under: fastener,
-    syntax: 'torque RANGE [dry|oiled] [K N] | torque by feel "…" | torque none',
-    says: "How tight. `none` for what is fitted and never tight: a clevis pin, a key.",
+    syntax: 'torque RANGE, RANGE… [+ Q] [dry|oiled] [K N] | torque by feel "…" | torque none',
+    says: "How tight: one range, or stages in turn, and an angle further. `none` for what is fitted and never tight: a clevis pin, a key.",
     example: "torque 30 .. 35 lbf.ft dry",
   },
   {
@@ -147,6 +156,22 @@ export const detailWords: readonly DetailWord[] = [
     syntax: 'retained by LOCKING [for N] | retained by nothing "why"',
     says: "What keeps it in place; read as `locked by`.",
     example: "retained by R clip",
+  },
+  {
+    word: "let",
+    kind: "let-back",
+    under: fastener,
+    syntax: "let back N flats|N turns|Q",
+    says: "How far it is turned back behind its torque: a bearing that is set so.",
+    example: "let back 1 flat",
+  },
+  {
+    word: "may",
+    kind: "may-serve",
+    under: ["part", "fastener"],
+    syntax: 'may serve again "why"',
+    says: "A part that locks, or this fastener's locking, is not used up by one opening, and why.",
+    example: 'may serve again "Plate bends to a fresh tab each time; maker\'s note 14"',
   },
   {
     word: "source",
@@ -200,8 +225,8 @@ export const detailWords: readonly DetailWord[] = [
     word: "uncertainty",
     kind: "uncertainty",
     under: ["gauge"],
-    syntax: "uncertainty Q",
-    says: "Expanded, k = 2: how far a reading may be from the truth.",
+    syntax: "uncertainty Q | N %",
+    says: "Expanded, k = 2: how far a reading may be from the truth, in its own unit or as a part of the reading.",
     example: "uncertainty 0.004 mm",
   },
   { word: "range", kind: "range", under: ["gauge"], syntax: "range RANGE", says: "What it can read.", example: "range 0 .. 25 mm" },
@@ -297,6 +322,15 @@ export const detailWords: readonly DetailWord[] = [
     says: "What sending costs.",
     example: "freight 8.50 GBP free over 150 GBP",
   },
+  {
+    word: "least",
+    kind: "least-order",
+    under: ["supplier"],
+    syntax: "least order MONEY",
+    says: "Less than that is not sent.",
+    example: "least order 15.00 GBP",
+  },
+  { word: "tax", kind: "tax", under: ["supplier"], syntax: "tax N %", says: "What the seller adds to prices that are without it.", example: "tax 20 %" },
   { word: "duty", kind: "duty", under: ["supplier"], syntax: "duty N %", says: "Duty on the goods.", example: "duty 4 %" },
   { word: "lead", kind: "lead", under: ["supplier", "offer"], syntax: "lead Q", says: "How long it takes to come.", example: "lead 5 d" },
   {
@@ -309,6 +343,14 @@ export const detailWords: readonly DetailWord[] = [
   },
 
   { word: "price", kind: "price", under: ["offer"], syntax: "price MONEY [each | a pack]", says: "What it costs.", example: "price 2.10 GBP a pack" },
+  {
+    word: "price",
+    kind: "price-from",
+    under: ["offer"],
+    syntax: "price MONEY [each | a pack] from N",
+    says: "What it costs where so many or more are bought together.",
+    example: "price 1.80 GBP each from 10",
+  },
   { word: "pack", kind: "pack", under: ["offer"], syntax: "pack N|Q", says: "How many, or how much, in one pack.", example: "pack 25" },
   { word: "quoted", kind: "quoted", under: ["offer"], syntax: "quoted DATE", says: "The day of that price.", example: "quoted 2026-03-04" },
   {
@@ -337,6 +379,14 @@ export const detailWords: readonly DetailWord[] = [
     example: "status placed 2026-03-05",
   },
   {
+    word: "received",
+    kind: "received",
+    under: ["order"],
+    syntax: "received ITEM N|Q, ITEM N|Q… [on DATE]",
+    says: "Some of it came. `status received` says that all of it did.",
+    example: "received liner 1, split pin 1/8 x 1 in 25 on 2026-03-14",
+  },
+  {
     word: "item",
     kind: "item",
     under: ["order"],
@@ -348,7 +398,7 @@ export const detailWords: readonly DetailWord[] = [
     word: "work",
     kind: "work",
     under: ["order"],
-    syntax: 'work PART [PLACE] "what is to be done" [price MONEY]',
+    syntax: 'work PART [N] [PLACE] "what is to be done" [price MONEY]',
     says: "Sent out to be worked on: the part is away until received.",
     example: 'work crankshaft "Grind 0.020 in under" price 90.00 GBP',
   },
@@ -368,8 +418,8 @@ export const detailWords: readonly DetailWord[] = [
     word: "test",
     kind: "test",
     under: ["release"],
-    syntax: 'test "…"',
-    says: "What was tried, and what it showed.",
+    syntax: 'test "…" [load Q]',
+    says: "What was tried, and what it showed; of lifting gear the proof load.",
     example: 'test "Run light for an hour, no knock"',
   },
   {

@@ -28,15 +28,25 @@ Says what a rule flags and why it matters, with a sheet that is wrong and one th
 A figure for the bench without a sheet: one line of answer, one that says where it is from and how sure it is. What is an estimate or from memory says so; the maker's
 figure rules over all of it. What is not known is said to be so, with what could be asked.
 
-  threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "threads of 1/2 in"   "flank angle BA"   "grade 2 over 3/4 in"
+Every word of a question must be understood: what is left over is named, and nothing is answered.
+
+  threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "1/2 x 20 cycle thread"   "1/4 BSP"   "5/16 x 32 ME"   "3/8 brass thread"
+              "threads of 1/2 in"   "flank angle BA"   "how deep is a Whitworth thread"   "grade 2 over 3/4 in"   "20 tpi in mm"
               "look-alike M8 and 5/16-18 UNC"
+  drills      "tapping drill for 3/8 BSW"   "tapping drill for 1/4 BSF 75 %"   "No 7 drill in mm"   "letter F drill"   "drill near 5.2 mm"
+  spanners    "spanner for 1/2 BSF"   "spanner for 3/8 Whitworth" (both hexagons)   "what does a 13 mm spanner fit"   "spanner 1/4 W"
+  gauges      "14 SWG in mm"   "22 AWG in mm"
+  tapers      "No 2 Morse taper"   "INT 40 taper"   "7:24 taper"   "taper 1 in 8"   "taper 0.6 in per foot"   "metric taper pin"
   locking     "split pin for 5/8 BSF"   "split pin 1/8 in"   "castle nut M12"   "slot travel for 3/4-16 UNF"   "slots 6 holes 2"
+              "split pin for a hole of 4.5 mm"   "slot travel for M20x1.5 slots 6"
               "lock wire"   "tab washer"   "castle nut"   "split pin rule"   "caution jack"
   torque      "torque 1/2-20 UNF grade 5 K 0.2 [at 75 %]"   "torque 50 lbf.ft on 1/2-20 UNF grade 5 K 0.2"   "K lubricated"
               "torque 50 lbf.ft with extension 6 in on 18 in at 30 deg" (0 in line away from the hand, 90 square to it)
+              "torque angle M10 90 deg" (how far it moves the nut)
               "stress 25000 lbf on 3/4-16 UNF"   "joint 3/4-16 UNF preload 25000 lbf load 6000 lbf stiffness 6.5, 13.8" (bolt, parts)
   fits        "25 H7/g6"   "25 H7 mm"   "IT7 25 mm" (millimetres where unsaid)
   units       "0.015 in in mm"   "70 degF in degC"   "5 degF difference in K"   "1 imperial pint in l"
+              "148 F in C"   "two and a half thou in mm"   "20 tons per square inch in MPa"   "0.3906 in as a fraction"
   shims       "shims READING to RANGE from Q x N, Q x N… [fitted Q x N…] [effect R]"
               "shims 0.43 mm to 0.10 .. 0.15 mm from 0.05 mm x 4, 0.10 mm x 3, 0.25 mm x 2"
               "shims READING to RANGE first Q x N… second Q x N… [from Q x N…] effect R" (the total over both sides is kept)
@@ -46,12 +56,14 @@ figure rules over all of it. What is not known is said to be so, with what could
   heat        "heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm [from 20 degC] [lined] [bearing] [hardened]"
               "heat 1 in alpha 12.8e-6/degF interference …"   "expansion of bronze"   "white metal grade 2"   "bearing heat"
   gears       "backlash 0.1 mm teeth 11/43 pressure 20 deg [spiral 35 deg] [shaft 90 deg]"   "backlash 0.010 to 0.006 in teeth 11/40 pressure 20 deg"
-              "backlash DP 4"   "backlash 0.009 in at 4.5 in pitch radius 4 in"   "crown wheel backlash car"
+              "backlash DP 4"   "backlash 0.009 in at 4.5 in pitch radius 4 in"   "crown wheel backlash car"   "module 2 in DP"
   readings    "mean 1.1, 1.2, 1.3 mm" (1.1 x 500 is five hundred of them)   "ovality 1.2500, 1.2485 in"   "conicity 1.25 in to 1.247 in over 2 in"   "cone 1:8"
+              "best straight line through points (x y): 1 2.1, 2 3.9, 3 6.2"
               "doubt 0.138 mm U 0.012 mm max 0.15 mm" (ISO 14253-1)
   uncertainty "uncertainty 2.5, 0.3, 5.8, 0.7 mm" (each part as it adds; nu 18 behind one: its degrees of freedom)   "rectangular 15 um"
               "resolution 0.001 in"   "expand 32 k 2.92"   "normal 95 %"   "normal k 2"
-  bushes      "bush 1.25 in" (a rule of thumb)
+  practice    "bush 1.25 in"   "journal clearance for 50 mm"   "ring gap for 3 in"   "press fit for a 1 in pin"   "shrink fit on 2 in"
+              "tempering colour straw" (rules of thumb, never limits)
   money       "decimals of JPY"   "round 2.665 GBP"   "need 10 in packs of 5"   "3 packs at 4.35 GBP"
 
   --format text   for reading (as usual)

@@ -1,6 +1,7 @@
 // A report as a command: worked out of the jobs that were given, and drawn as it was asked for.
 // Invariant: where a sheet could not be read the others are worked out, and it ends with 2, for something may be missing. The day is read here, and nowhere
 // further in.
+import { loadSolver } from "../disk/load-solver.ts";
 import { photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import { openWorkspace } from "../disk/workspace.ts";
@@ -15,7 +16,7 @@ export function reportCommand(report: Report): (given: Given, desk: Desk) => Pro
     const incomplete = workspace.refused.length > 0;
     if (incomplete && workspace.sheets.length === 0) return 2;
     const asked = Object.fromEntries(Object.entries(given.values).map(([name, value]) => [name, typeof value === "string" ? value : undefined]));
-    const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files) };
+    const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files), solver: loadSolver };
     const made = await report.make(workspace.files, jobsIn(workspace), asked, around, workspace.shown);
     if (made === undefined) return refuse(desk, "There is no job sheet here.");
     if (made instanceof Refused) return refuse(desk, made.why);

@@ -22,7 +22,7 @@ import { taperFigure } from "./figures/tapers.ts";
 import { tappingFigure } from "./figures/tapping.ts";
 import { threadFigure, threadTableFigure } from "./figures/threads.ts";
 import { torqueFigure } from "./figures/torque.ts";
-import { readingsOf, unitFigure } from "./figures/units.ts";
+import { strangeUnitFigure, unitFigure } from "./figures/units.ts";
 import { ambiguousIn, longest, tidyQuery } from "./figures/words.ts";
 
 export type { Answer, Confidence, Known, NotKnown, Value } from "./figures/answer.ts";
@@ -56,6 +56,7 @@ const ofLines: readonly Asker[] = [
   pitchFigure,
   fitFigure,
   moneyFigure,
+  strangeUnitFigure,
 ];
 
 /** No question but one with a list in it is longer. */
@@ -101,7 +102,19 @@ export function figure(query: string): Answer {
     );
   const strange = absurd.exec(text);
   if (strange !== null) return notKnown(`“${short(strange[0])}” is no figure for the bench.`, ...examples.slice(0, 3));
-  return understood(text) ?? ambiguous(text) ?? notKnown(`Splitpin does not know “${short(text)}”. It can be asked such things as these.`, ...examples);
+  return (
+    understood(text) ?? ambiguous(text) ?? notKnown(`Splitpin does not know “${short(text)}”. It can be asked such things as these.`, ...examplesFor(text))
+  );
+}
+
+/** The examples that speak of the same things; all of them where none does. */
+function examplesFor(text: string): readonly string[] {
+  const words = text
+    .toLowerCase()
+    .split(/[^\p{L}]+/u)
+    .filter((it) => it.length > 3);
+  const near = examples.filter((it) => words.some((word) => it.toLowerCase().includes(word)));
+  return near.length > 0 ? near : examples;
 }
 
 /** The first answer that every word of the question was understood for; failing that, why the first that came near is none. */
@@ -123,13 +136,25 @@ function understood(text: string): Answer | undefined {
 function ambiguous(text: string): Answer | undefined {
   const two = text.length > longestLine ? undefined : ambiguousIn(text);
   if (two === undefined || bare(text) === "") return undefined;
-  const asks = two.meanings.map((it) => text.replace(two.spelling, it));
-  const readings = readingsOf(text, two.spelling, two.meanings);
-  const worked = readings.length === 0 ? "" : ` ${readings.join("; or ")}.`;
+  const asks = two.meanings.map((it) => withOne(text.replace(two.spelling, it), it));
+  const readings = asks.map((it) => unitFigure(questionOf(it))).filter((it) => it !== undefined);
+  // What can't be in one reading can't be in the other.
+  const wrong = readings.find((it) => !it.known);
+  if (wrong !== undefined) return wrong;
+  const worked = readings.length === 0 ? "" : ` ${readings.map((it) => it.line.replace(/\.$/, "")).join("; or ")}.`;
   return two.meanings.length === 1
     ? notKnown(`“${two.spelling}” is no unit here: say ${two.meanings[0]}.`, ...asks)
     : notKnown(
         `“${two.spelling}” means ${two.meanings.length === 2 ? "two things" : "more than one thing"}: ${two.meanings.join(" or ")}. Say which.${worked}`,
         ...asks,
       );
+}
+
+/** Another unit of two meanings in the same question goes with the first: US gallons in US pints. */
+function withOne(text: string, meaning: string): string {
+  const more = ambiguousIn(text);
+  if (more === undefined) return text;
+  const country = meaning.split(".")[0] ?? "";
+  const same = more.meanings.find((it) => it.startsWith(`${country}.`)) ?? more.meanings[0] ?? "";
+  return text.replace(new RegExp(`(?<![\\p{L}.])${more.spelling}(?![\\p{L}])`, "u"), same);
 }

@@ -17,6 +17,7 @@ import {
   createServerSocketTransport,
 } from "vscode-jsonrpc/node";
 import type { InitializeParams, Connection as WholeConnection } from "vscode-languageserver";
+import { answerRefused, manners } from "./manners.ts";
 
 export { ErrorCodes, ResponseError };
 
@@ -53,7 +54,8 @@ export function createConnection(words: readonly string[]): Connection {
   // A fault of a handler is told to the editor, which keeps a log.
   const say = (type: number) => (message: string) => void line.sendNotification("window/logMessage", { type, message });
   const logger: Logger = { error: say(1), warn: say(2), info: say(3), log: say(4) };
-  const line: MessageConnection = createMessageConnection(reader, writer, logger);
+  const line: MessageConnection = createMessageConnection(reader, writer, logger, { messageStrategy: manners() });
+  answerRefused(line);
 
   let stopped = false;
   const end = () => process.exit(stopped ? 0 : 1);
@@ -88,12 +90,12 @@ export function createConnection(words: readonly string[]): Connection {
 }
 
 function wayOf(words: readonly string[]): [MessageReader, MessageWriter] {
-  const valueOf = (name: string): string | undefined => {
+  const given = (name: string): string | undefined => {
     const at = words.findIndex((it) => it === name || it.startsWith(`${name}=`));
     return at === -1 ? undefined : words[at] === name ? words[at + 1] : words[at]?.slice(name.length + 1);
   };
-  const pipe = valueOf("--pipe");
-  const port = valueOf("--socket");
+  const pipe = given("--pipe");
+  const port = given("--socket");
   if (words.includes("--node-ipc")) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
   if (pipe !== undefined) return createServerPipeTransport(pipe);
   if (port !== undefined) return createServerSocketTransport(Number(port));

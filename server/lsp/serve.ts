@@ -97,7 +97,9 @@ export function serve(version: string, connection: Connection = createConnection
   });
   connection.onCompletion(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
-    return job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    const items = job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
+    return { isIncomplete: true, items };
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
     const document = documents.get(uri);

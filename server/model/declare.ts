@@ -3,6 +3,7 @@
 import { unsaid } from "../../grammar/blanks.ts";
 import type { Detail, Entry, Name } from "../../grammar/tree.ts";
 import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
+import { quantitiesOf } from "./values.ts";
 
 export interface Source {
   readonly file: string;
@@ -197,13 +198,18 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       };
     case "gauge": {
       const checked = last("checked");
+      const range = last("range")?.range;
+      const share = all("uncertainty").findLast((d) => d.percent !== undefined)?.percent;
+      // Where the gauge itself reads per cent, a per cent is an amount.
+      const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
       return {
         ...base,
         kind,
         ...defined({
           resolution: last("resolution")?.quantity,
-          uncertainty: last("uncertainty")?.quantity,
-          range: last("range")?.range,
+          uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
+          uncertaintyShare: readsPercent ? undefined : share,
+          range,
           checked: checked?.date?.text,
           everyMonths: wholeNumber(checked?.months?.text),
         }),

@@ -167,6 +167,9 @@ function collect(entry: Entry): References {
         return all(detail.names, anyThing, row, "about");
       case "item":
         return item(detail.item, row, "item");
+      case "received":
+        for (const it of detail.items) item(it.item, row, "received");
+        return;
       case "work":
         thing(detail.part, partOrFastener, row, "work");
         return place(detail.place, row, detail.part === undefined ? [] : [detail.part.text]);
@@ -188,6 +191,7 @@ function wantedBy(verb: string): readonly ThingKind[] {
     case "undo":
     case "tighten":
     case "lock":
+    case "let":
       return ["fastener"];
     case "drain":
     case "bleed":
@@ -195,6 +199,7 @@ function wantedBy(verb: string): readonly ThingKind[] {
       return ["fluid"];
     case "remove":
     case "support":
+    case "lower":
       return ["part"];
     default:
       return partOrFastener;

@@ -99,6 +99,8 @@ export interface Gauge extends ThingBase {
   readonly kind: "gauge";
   readonly resolution?: Quantity;
   readonly uncertainty?: Quantity;
+  /** So many per cent of the reading, beside `uncertainty` or instead of it. */
+  readonly uncertaintyShare?: Quantity;
   readonly range?: Range;
   readonly checked?: string;
   readonly everyMonths?: number;

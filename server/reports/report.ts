@@ -3,6 +3,7 @@
 // Invariant: pure; the day, the width and the photos come from the door.
 import type { Files } from "../model/files.ts";
 import { asJson } from "./draw/as-json.ts";
+import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./release/html.ts";
 
 /** What was asked for beside the sheets: words by the name of their option. */
@@ -15,6 +16,8 @@ export interface Around {
   /** Of the terminal, in columns. */
   readonly width: number;
   readonly photos?: PhotoSource;
+  /** What an order is chosen by: large, and loaded when it is asked for. A door that has none leaves it out. */
+  readonly solver?: () => Promise<Solver>;
 }
 
 /** Why a report can't be given as it was asked for, in words that follow the program's name. */

@@ -10,9 +10,11 @@ import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
 import { walk, walking } from "../story/walk.ts";
 import { rules } from "./all.ts";
-import { blocks, plannedSteps, workSince } from "./open.ts";
+import type { OpenGroup } from "./open-groups.ts";
+import { type OpenList, answersIn, openList } from "./open-list.ts";
+import { othersOpen } from "./others-open.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, lastLine, mark, placeOf, placer, remarked } from "./placing.ts";
-import { type EntryRule, type JobRule, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
+import { type EntryRule, type JobRule, type OtherOpen, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -30,8 +32,6 @@ export interface Checked {
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
 const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
 const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
-const safety = new Set(rules.filter((rule) => rule.safety).map((rule) => rule.id));
-const acceptable = new Set(rules.filter((rule) => !rule.safety).map((rule) => rule.id));
 /** At one place the entries' own rules speak first, and the others in the order of the list. */
 const ranks = new Map<string, number>([...entryRules.map((it) => [it.id, -1] as const), ...[...jobRules, ...releaseRules].map((it, i) => [it.id, i] as const)]);
 
@@ -52,7 +52,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   yield* judging(story);
   yield;
   const place = placer(job);
-  const told = yield* ofWhole(job, story, place);
+  const told = yield* ofWhole(job, story, place, othersAsked(job));
   const ofJob = inOrder(told.filter((it) => it.said.report.where.file === path).map(place.place));
   yield;
   return { path, list: together(sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])) };
@@ -79,38 +79,57 @@ export function meanwhile(files: Files, path: string, before: Checked | undefine
   return { path, list: together(sheet, path, own, ofJob), ofJob, texts };
 }
 
+/** Something that stands in the way of release. */
 export interface Open extends Diagnostic {
   readonly safety: boolean;
+  readonly group: OpenGroup;
+}
+
+/** What was said and is accepted with its why. */
+export interface AcceptedItem extends Diagnostic {
+  readonly why: string;
+}
+
+/** The one list, placed. */
+export interface OpenItems {
+  readonly open: readonly Open[];
+  readonly accepted: readonly AcceptedItem[];
 }
 
 /**
- * Everything that stands in the way of release, in the order of lines. A sheet without a release is asked as if it were to be
+ * Everything that stands in the way of release, in the order of lines, and what was accepted. A sheet without a release is asked as if it were to be
  * released now. Things open in used files are named there.
  */
-export function openItems(files: Files, path: string): Open[] {
+export function openItems(files: Files, path: string): OpenItems {
   const job = buildJob(files, path);
-  if (job === undefined) return [];
-  const place = placer(job);
-  const all = [
-    ...runThrough(ofWhole(job, walk(job, true), place)),
-    ...job.files.flatMap((file) => file.sheet.entries.flatMap((entry) => ofEntry(file.path, entry).told)),
-  ];
-  const list = all.filter(({ said }) => blocks(said)).map((it) => ({ ...place.place(it).diagnostic, safety: safety.has(it.said.rule) }));
-  const story = walk(job);
-  const planned = [...plannedSteps(story), ...workSince(story)].map(({ where, message }) => ({
-    ...place.place({ said: { rule: "release-blocked", report: { where, severity: "error", message } }, lines: [] }).diagnostic,
-    safety: true,
-  }));
-  const accepted = withoutAccepted(
-    list,
-    path,
-    acceptsIn(
-      job.own.sheet,
-      job.own.sheet.entries.map((entry) => ofEntry(path, entry)),
-    ),
-  );
-  return sorted([...accepted, ...planned], (it) => it);
+  return job === undefined ? { open: [], accepted: [] } : openOf(job, othersAsked(job));
 }
+
+function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
+  const place = placer(job);
+  const story = walk(job, true);
+  const lines: Where[] = [];
+  const told = runThrough(ofJobRules(job, story, others));
+  const { open, accepted } = runThrough(gathered(job, story, told, place, (where) => mark(lines.push(where) - 1)));
+  const placed = (said: Said) => place.place({ said, lines }).diagnostic;
+  return {
+    open: sorted(
+      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group })),
+      (it) => it,
+    ),
+    accepted: sorted(
+      accepted.map((it) => ({ ...placed(it.said), why: it.why })),
+      (it) => it,
+    ),
+  };
+}
+
+/** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */
+function othersAsked(job: Job): () => readonly OtherOpen[] {
+  return () => othersOpen(job, (other) => openOf(other, noOthers).open);
+}
+
+const noOthers = () => [];
 
 // ---------------------------------------------------------------- an entry's own rules
 
@@ -133,16 +152,10 @@ function ofEntry(file: string, entry: Entry): OfEntry {
   if (known === undefined || known.file !== file) {
     const told: Told[] = [];
     for (const rule of entryRules) rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
-    known = { file, told, accepts: acceptsOf(entry) };
+    known = { file, told, accepts: answersIn(entry).map((it) => it.rule.text) };
     byEntry.set(entry, known);
   }
   return known;
-}
-
-/** `accept RULE "why"` in an entry answers that rule there. A safety rule can't be answered so. */
-function acceptsOf(entry: Entry): readonly string[] {
-  const accepts = entry.details.flatMap((it) => (it.kind === "accept" && it.fault === undefined && it.why !== undefined && it.rule ? [it.rule.text] : []));
-  return accepts.length === 0 ? nothing : accepts.filter((it) => acceptable.has(it));
 }
 
 const nothing: readonly never[] = [];
@@ -172,9 +185,23 @@ function* ofOwnEntries(path: string, sheet: SheetText): Slices<OfEntry[]> {
 // ---------------------------------------------------------------- the rules of the job
 
 /** Every rule of the job and of its release, one a slice. */
-function* ofWhole(job: Job, story: Story, place: Placer): Slices<Told[]> {
+function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly OtherOpen[]): Slices<Told[]> {
+  const told = yield* ofJobRules(job, story, others);
+  if (story.release === undefined) return told;
+  const lines: Where[] = [];
+  const line = (where: Where) => mark(lines.push(where) - 1);
+  const { open } = yield* gathered(job, story, told, place, line);
+  for (const rule of releaseRules) {
+    const report = (report: Report) => told.push({ said: { rule: rule.id, report }, lines });
+    rule.check({ job, story, judged: judge(story), line, others: noOthers, open, report });
+    yield;
+  }
+  return told;
+}
+
+function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
   const told: Told[] = [];
-  const context = { job, story, judged: judge(story) };
+  const context = { job, story, judged: judge(story), others };
   for (const rule of jobRules) {
     const lines: Where[] = [];
     rule.check({
@@ -184,24 +211,16 @@ function* ofWhole(job: Job, story: Story, place: Placer): Slices<Told[]> {
     });
     yield;
   }
-  if (story.release === undefined) return told;
-  const lines: Where[] = [];
-  const line = (where: Where) => mark(lines.push(where) - 1);
-  const said = yield* forRelease(job, told, place, line);
-  for (const rule of releaseRules) {
-    rule.check({ ...context, line, said, report: (report) => told.push({ said: { rule: rule.id, report }, lines }) });
-    yield;
-  }
   return told;
 }
 
 /**
- * The rules that gather what is open are given all that was said, rule by rule and down each file. What can't be read, or has no unit, stands in
- * the way as well: what the entries' own rules say comes behind.
+ * What is open by all that was said, rule by rule and down each file. What can't be read, or has no unit, stands in the way as well: what the entries'
+ * own rules say comes behind.
  */
-function* forRelease(job: Job, told: readonly Told[], place: Placer, line: (where: Where) => string): Slices<Said[]> {
+function* gathered(job: Job, story: Story, told: readonly Told[], place: Placer, line: (where: Where) => string): Slices<OpenList> {
   const files = new Map(job.files.map((file, i) => [file.path, i]));
-  const gathered = told
+  const list = told
     .map((it) => {
       const { where } = it.said.report;
       return { it, rank: ranks.get(it.said.rule) ?? 0, file: files.get(where.file) ?? 0, line: place.line(where), from: where.at.from };
@@ -211,15 +230,16 @@ function* forRelease(job: Job, told: readonly Told[], place: Placer, line: (wher
   let n = 0;
   for (const file of job.files) {
     for (const entry of file.sheet.entries) {
-      for (const it of ofEntry(file.path, entry).told) gathered.push(it);
+      for (const it of ofEntry(file.path, entry).told) list.push(it);
       if (++n % someEntries === 0) yield;
     }
   }
   // Marks stand for lines of a list of their own: one who repeats them has them made anew.
-  return gathered.map((it): Said => {
+  const said = list.map((it): Said => {
     const { rule, report } = it.said;
     return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
+  return openList(story, said);
 }
 
 // ---------------------------------------------------------------- showing
@@ -256,7 +276,7 @@ function acceptsIn(sheet: SheetText, own: readonly OfEntry[]): Accepted[] {
 
 function withoutAccepted<T extends Diagnostic>(list: readonly T[], path: string, accepted: readonly Accepted[]): readonly T[] {
   if (accepted.length === 0) return list;
-  return list.filter((it) => it.file !== path || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
+  return list.filter((it) => it.file !== path || it.firm === true || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
 }
 
 function inOrder(list: readonly Placed[]): Placed[] {

@@ -16,7 +16,16 @@ export interface Diagnostic {
   readonly rule: string;
   readonly message: string;
   readonly related: readonly { readonly file: string; readonly line: number; readonly from: number; readonly to: number; readonly message: string }[];
-  readonly fixes: readonly { readonly title: string; readonly edits: readonly TextEdit[] }[];
+  readonly fixes: readonly PlacedFix[];
+  /** Can't be accepted in the sheet, whatever its rule. */
+  readonly firm?: true;
+}
+
+export interface PlacedFix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+  /** Only spells: it may be done at once. */
+  readonly spells?: true;
 }
 
 export interface TextEdit {
@@ -110,7 +119,12 @@ export function placeOf({ said: { report, rule }, lines }: Told, line: (where: W
       rule,
       message: numbered(message, used),
       related: (report.related ?? []).map((it, i) => ({ ...at(it.where), message: numbered(related[i] as string, used) })),
-      fixes: (report.fixes ?? []).map((fix) => ({ title: fix.title, edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })) })),
+      fixes: (report.fixes ?? []).map((fix) => ({
+        title: fix.title,
+        edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })),
+        ...(fix.spells === true ? { spells: true as const } : {}),
+      })),
+      ...(report.firm === true ? { firm: true as const } : {}),
     },
     marked: used.length === 0 ? undefined : { message, related, lines: used },
   };

@@ -33,6 +33,8 @@ export interface RuleEdit {
 
 export interface RuleFix {
   readonly title: string;
+  /** Only spells, or writes what the sheet itself says already: it may be the one that an editor does at once. */
+  readonly spells?: true;
   readonly edits: readonly RuleEdit[];
 }
 
@@ -42,8 +44,10 @@ export interface Report {
   readonly message: string;
   readonly related?: readonly Related[];
   readonly fixes?: readonly RuleFix[];
-  /** Stands in the way of release though its severity does not say so. */
-  readonly open?: true;
+  /** Stands in the way of release, or does not, though its severity does not say so. An error always does. */
+  readonly open?: boolean;
+  /** Can't be accepted in a sheet, though its rule may be elsewhere. */
+  readonly firm?: true;
 }
 
 /** What a rule is given about one entry, apart from all others. */
@@ -61,6 +65,15 @@ export interface JobContext {
   report(report: Report): void;
   /** The number of a line, for a message. It is put in when the message is sent, so that it is right after any edit above. */
   line(where: Where): string;
+  /** Sheets of the same machine that are open on something critical. Asked only by what is released. */
+  others(): readonly OtherOpen[];
+}
+
+/** Another sheet of the same machine, open on something critical. */
+export interface OtherOpen {
+  readonly path: string;
+  /** What is critical and open there, by its titles. */
+  readonly on: readonly string[];
 }
 
 interface RulePage {
@@ -94,16 +107,16 @@ export interface JobRule extends RulePage {
   check(context: JobContext): void;
 }
 
-/** What another rule has said of the job, for the one rule that gathers what is still open. */
+/** What a rule has said of the job. */
 export interface Said {
   readonly rule: string;
   readonly report: Report;
 }
 
-/** Runs behind all others and is given what they said. */
+/** Runs behind all others and is given what is open by what they said. */
 export interface ReleaseRule extends RulePage {
   readonly scope: "release";
-  check(context: JobContext & { readonly said: readonly Said[] }): void;
+  check(context: JobContext & { readonly open: readonly { readonly said: Said }[] }): void;
 }
 
 export type Rule = EntryRule | JobRule | ReleaseRule;

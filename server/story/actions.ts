@@ -16,6 +16,10 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "raise":
     case "support":
     case "lower":
+      // A part that is set down takes nothing else down with it.
+      if (action.verb === "lower" && (action.things.length > 0 || action.blanks !== undefined)) return;
+      if (!alone) support(mover, entry, action);
+      return;
     case "under":
     case "clear":
       if (!alone) support(mover, entry, action);
@@ -29,11 +33,20 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
       }
       return;
     case "replace":
+    case "inspect":
+    case "heat":
+    case "let":
       return;
-    default:
-      for (const thing of action.things) for (const cell of cellsOf(mover, action, thing, places, alone)) actOn(mover, entry, action, thing, cell);
+    default: {
+      const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
+      mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
+      for (const { thing, cells } of line) for (const cell of cells) actOn(mover, entry, action, thing, cell);
+      mover.line = noCells;
+    }
   }
 }
+
+const noCells: readonly Cell[] = [];
 
 function cellsOf(mover: Mover, action: ActionDetail, thing: Thing, places: readonly string[] | undefined, alone: boolean): Cell[] {
   const named = action.places.map((place) => place.text);

@@ -2,7 +2,9 @@
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import type { Counted, Thing } from "../model/things.ts";
+import type { Counted, Fastener, Part, Thing } from "../model/things.ts";
+import { asItStands } from "./lots.ts";
+import { fastenerState, partState } from "./pieces.ts";
 import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
 
 export interface Cells {
@@ -46,16 +48,12 @@ export function makeCells(job: Job): Cells {
   function create(thing: Thing, place: string): Cell | undefined {
     switch (thing.kind) {
       case "fastener": {
-        const total = totalAt(thing, place);
-        const state = { on: total, off: 0, tight: true, locked: true, forNow: false };
-        const cell: FastenerCell = { kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false };
+        const cell = fastenerAsItStands(thing, place);
         if (!closed) fasteners.push(cell);
         return cell;
       }
       case "part": {
-        const total = totalAt(thing, place);
-        const state = { on: total, off: 0, marked: false, forNow: false };
-        const cell: PartCell = { kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false };
+        const cell = partAsItStands(thing, place);
         if (!closed) parts.push(cell);
         return cell;
       }
@@ -74,11 +72,6 @@ export function makeCells(job: Job): Cells {
       default:
         return undefined;
     }
-  }
-
-  /** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
-  function totalAt(thing: Counted, _place: string): number {
-    return thing.perPlace ?? 1;
   }
 
   function of(name: string, places: readonly string[]): Cell[] {
@@ -115,6 +108,25 @@ export function makeCells(job: Job): Cells {
       closed = true;
     },
   };
+}
+
+/** A fastener that nobody touched. */
+export function fastenerAsItStands(thing: Fastener, place: string): FastenerCell {
+  const total = totalOf(thing);
+  const state = fastenerState([asItStands(total, place)], []);
+  return { kind: "fastener", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
+}
+
+/** A part that nobody touched. */
+export function partAsItStands(thing: Part, place: string): PartCell {
+  const total = totalOf(thing);
+  const state = partState([asItStands(total, place)], [], false);
+  return { kind: "part", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
+}
+
+/** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
+function totalOf(thing: Counted): number {
+  return thing.perPlace ?? 1;
 }
 
 const noPlace: readonly string[] = [""];

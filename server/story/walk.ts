@@ -3,7 +3,7 @@
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
-import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
+import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
@@ -13,7 +13,8 @@ import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
-import type { Blurred, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
+import { readSo } from "./pieces.ts";
+import type { Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
@@ -48,7 +49,18 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   let day: string | undefined;
   let hazardsByStep: Map<string, string[]> | undefined;
 
-  const mover: Mover = { job, cells, seq: 0, phase: "done", support: onTheGround, visit: undefined, day: undefined, supportMoments: support, blurred };
+  const mover: Mover = {
+    job,
+    cells,
+    seq: 0,
+    phase: "done",
+    support: onTheGround,
+    visit: undefined,
+    day: undefined,
+    supportMoments: support,
+    blurred,
+    line: [],
+  };
   const file = job.own.path;
 
   function aged(date: string | undefined): string | undefined {
@@ -287,7 +299,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     const [first] = spots;
     if (first === undefined) return;
     const { place, position } = readingPlace(job, limit, detail);
-    readings.push({
+    const reading: Reading = {
       seq: mover.seq++,
       phase: mover.phase,
       where: where(file, entry, detail.row, first.at),
@@ -302,7 +314,27 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       spots,
       position,
       gauge,
-    });
+    };
+    readings.push(reading);
+    // What is tried says nothing of a piece; a setting belongs to the machine.
+    if (reading.stage === "trial" || stood.set !== undefined) return;
+    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && readingLines(entry) === 1;
+    for (const name of limit.of)
+      for (const cell of cellsRead(name, place)) if (cell.kind === "part" || cell.kind === "fastener") readSo(cell, reading, alone && limit.of.length === 1);
+  }
+
+  /** A thing without declared places is where the sheet names it, and else where it was read. */
+  function cellsRead(name: Name, place: string): readonly Cell[] {
+    const thing = job.things.get(name.text);
+    if (thing === undefined || ("placeKind" in thing && thing.placeKind !== undefined)) return cells.beside(name, place);
+    const known = cells.all(name.text);
+    if (known.length === 0) return cells.of(name.text, place === "" ? [] : [place]);
+    const same = known.filter((cell) => cell.place === place);
+    return same.length > 0 ? same : known;
+  }
+
+  function readingLines(entry: MeasureEntry): number {
+    return entry.details.filter((it) => it.kind === "reading").length;
   }
 
   // ------------------------------------------------------------- what can't be read

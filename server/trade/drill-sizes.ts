@@ -49,7 +49,7 @@ export function nearestDrills(inches: Exact): { readonly named?: NamedDrill; rea
   const off = (it: NamedDrill) => it.inches.sub(inches).abs();
   const best = all.reduce((a, b) => (compare(off(a), off(b)) <= 0 ? a : b));
   const named = compare(inches, figure("0.013")) >= 0 && compare(inches, figure("0.42")) <= 0 ? best : undefined;
-  const fraction = nearestFraction(inches, 64);
+  const fraction = compare(inches, ratio(4)) <= 0 ? nearestFraction(inches, 64) : undefined;
   return { ...(named === undefined ? {} : { named }), ...(fraction === undefined ? {} : { fraction }) };
 }
 

@@ -21,10 +21,10 @@ function leftBlank(line: string): string[] {
   });
 }
 
-const units = new Set(["in", "mm", "h", "mi", "kg", "l", "ml", "d", "min", "m"]);
+const units = new Set(["in", "mm", "h", "mi", "kg", "l", "ml", "d", "min", "m", "degC"]);
 /** Words that choose between shapes, and words of which two make one: a blank can't stand for either. */
 const chooses =
-  /^(torque|locked|retained) ___|^(status|item|stock|offer) (___ pin|split ___)|(locked by|with) (split|___) (___|pin)|retained by (___ clip|R ___)|BSF|UNF|= /;
+  /^(torque|locked|retained) ___|^(received .*|item|stock|offer) (___ pin|split ___)|(locked by|with) (split|___) (___|pin)|retained by (___ clip|R ___)|BSF|UNF|= /;
 
 const lines: [string, string | undefined][] = [
   ...entryWords.map((it): [string, undefined] => [it.example.split("\n")[0] as string, undefined]),

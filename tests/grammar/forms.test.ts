@@ -119,6 +119,11 @@ describe("torque, threads, locking", () => {
     ["50 lbf.ft oiled", { range: { kind: "bare" }, condition: { text: "oiled" } }],
     ['by feel "a hand spanner"', { byFeel: { value: "a hand spanner" } }],
     ["none", { none: {} }],
+    ["20, 40 lbf.ft", { stages: [{ kind: "bare" }, { kind: "bare", only: q("40", "lbf.ft") }] }],
+    ["20 lbf.ft + 90 deg", { stages: [{ kind: "bare", only: q("20", "lbf.ft") }], angle: { kind: "bare", only: q("90", "deg") } }],
+    ["20, 38 .. 42 N.m +85 .. 95 deg oiled", { stages: [{}, { kind: "between" }], angle: { kind: "between" }, condition: { text: "oiled" } }],
+    ["25 +2 -1 N.m", { range: { kind: "deviations" } }],
+    ["25 +2 0 N.m K 0.2", { range: { kind: "deviations" }, k: { text: "0.2" } }],
   ])("torque %s", (line, wanted) => {
     expect(detail<TorqueDetail>("fastener", `torque ${line}`)).toMatchObject(wanted);
   });
@@ -158,6 +163,54 @@ describe("torque, threads, locking", () => {
     ["cotter pin 1/8 x 1 in", { kind: "ambiguous", words: "cotter pin" }],
   ])("locked by %s", (line, wanted) => {
     expect(meant(detail<LockedDetail>("fastener", `locked by ${line}`).locking)).toMatchObject(wanted);
+  });
+});
+
+describe("what else a line may say", () => {
+  const n = (text: string) => ({ text });
+  it.each<[string, string, object]>([
+    ["fastener", "let back 1 flat", { kind: "let-back", back: { flats: n("1") } }],
+    ["fastener", "let back 2 flats", { back: { flats: n("2") } }],
+    ["fastener", "let back 1/6 turn", { back: { turns: n("1/6") } }],
+    ["fastener", "let back 30 deg", { back: { angle: q("30", "deg") } }],
+    ["part", 'may serve again "Unworn"', { kind: "may-serve", why: { value: "Unworn" } }],
+    [
+      "step",
+      'admit jack-only "Nobody was under it" by "M. Orr"',
+      { kind: "admit", rule: n("jack-only"), what: { value: "Nobody was under it" }, by: { value: "M. Orr" } },
+    ],
+    ["gauge", "uncertainty 4 %", { kind: "uncertainty", percent: q("4", "%") }],
+    ["gauge", "uncertainty 0.4 N.m", { quantity: q("0.4", "N.m") }],
+    ["offer", "price 2.10 GBP each from 10", { kind: "price-from", money: {}, each: {}, from: n("10") }],
+    ["offer", "price 20 GBP a pack from 3", { kind: "price-from", aPack: {}, from: n("3") }],
+    ["offer", "price 2.10 GBP each", { kind: "price" }],
+    ["supplier", "least order 15.00 GBP", { kind: "least-order", money: { figure: n("15.00") } }],
+    ["supplier", "tax 20 %", { kind: "tax", percent: q("20", "%") }],
+    [
+      "order",
+      "received bearing 1, seal 2 on 2026-05-04",
+      { kind: "received", items: [{ amount: q("1") }, { item: { name: n("seal") }, amount: q("2") }], date: n("2026-05-04") },
+    ],
+    ["order", "received split pin 1/8 x 1 in 25 2026-05-04", { items: [{ item: { kind: "locking" }, amount: q("25") }], date: {} }],
+    ["order", 'work stud 2 left "grind"', { kind: "work", part: n("stud"), count: n("2"), place: n("left") }],
+    ["release", 'test "held" load 500 kg', { kind: "test", text: { value: "held" }, load: q("500", "kg") }],
+    [
+      "finding",
+      'is worn "step of 10 thou", missing 2 "at the top"',
+      {
+        conditions: [
+          { kind: "worn", text: { value: "step of 10 thou" } },
+          { count: n("2"), text: {} },
+        ],
+      },
+    ],
+    ["finding", 'is metallic from big-end "grey"', { conditions: [{ kind: "metallic", from: n("big-end"), text: { value: "grey" } }] }],
+  ])("%s: %s", (under, line, wanted) => {
+    expect(detail(under, line)).toMatchObject(wanted);
+  });
+  it("a torque in stages or with an angle has no range by itself", () => {
+    for (const line of ["torque 20, 40 lbf.ft", "torque 20 .. 22 lbf.ft + 90 deg"]) expect(detail("fastener", line)).not.toHaveProperty("range");
+    expect(detail("step", "tighten a to 20 lbf.ft + 90 deg")).not.toHaveProperty("stages");
   });
 });
 
@@ -213,6 +266,28 @@ describe("actions", () => {
     ],
     ['support on stands under "frame" rated 2000 kg each', { underText: { value: "frame" }, ratedEach: "span" }],
     ["support on on stands", { things: [{ name: n("on") }], on: n("stands") }],
+    ["undo hub-nut 2 left", { things: [{ name: n("hub-nut"), count: n("2") }], places: [n("left")] }],
+    ["slacken nut 2, bolt 3 left", { things: [{ count: n("2") }, { count: n("3") }], places: [n("left")] }],
+    ["tighten big-end-nut 2 to 45 lbf.ft", { things: [{ name: n("big-end-nut"), count: n("2") }], to: q("45", "lbf.ft") }],
+    ["lock nut 2 left new", { things: [{ count: n("2") }], places: [n("left")], isNew: "span" }],
+    ['repair stud 2 "x"', { things: [{ count: n("2") }], text: { value: "x" } }],
+    ['mark cap 2 left "x"', { things: [{ count: n("2") }], places: [n("left")], text: { value: "x" } }],
+    ["tighten bolt to 20 lbf.ft + 90 deg by wrench", { to: q("20", "lbf.ft"), angle: q("90", "deg"), by: n("wrench") }],
+    ["tighten bolt 4 to 20, 40 lbf.ft", { things: [{ count: n("4") }], to: q("40", "lbf.ft"), stages: [q("20"), q("40", "lbf.ft")] }],
+    ["tighten bolt to 20 lbf.ft, 40 lbf.ft +60 deg", { to: q("40", "lbf.ft"), angle: q("60", "deg") }],
+    ["let back hub-nut by 1 flat", { verb: "let", things: [{ name: n("hub-nut") }], back: { flats: n("1") } }],
+    ["let back hub-nut 2 left, right by 1/4 turn", { things: [{ count: n("2") }], places: [n("left"), n("right")], back: { turns: n("1/4") } }],
+    ["let back hub-nut by 30 deg", { back: { angle: q("30", "deg") } }],
+    ["lower", { verb: "lower", things: [] }],
+    ["lower gearbox", { verb: "lower", things: [{ name: n("gearbox") }] }],
+    ["lower gearbox on bench", { things: [{ name: n("gearbox") }], on: n("bench") }],
+    ['lower gearbox on "trolley"', { things: [{ name: n("gearbox") }], text: { value: "trolley" } }],
+    ["raise on centre stand", { on: n("centre stand") }],
+    ["raise on center stand", { on: n("centre stand") }],
+    ["support engine on bench", { things: [{ name: n("engine") }], on: n("bench") }],
+    ["heat hub left to 80 degC", { verb: "heat", things: [{ name: n("hub") }], places: [n("left")], temperature: q("80", "degC") }],
+    ["heat bearing", { verb: "heat" }],
+    ["inspect hub, drum left", { verb: "inspect", things: [{ name: n("hub") }, { name: n("drum") }], places: [n("left")] }],
     ["bleed brake-fluid left", { verb: "bleed", things: [{ name: n("brake-fluid") }], places: [n("left")] }],
   ])("%s", (line, wanted) => {
     expect(action(line)).toMatchObject({ kind: "action", ...wanted });

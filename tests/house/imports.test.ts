@@ -29,7 +29,10 @@ const outside: Readonly<Record<string, RegExp>> = {
   "server/quantities": /^fraction\.js$/,
   "server/trade": /^fraction\.js$/,
   "server/reports": /^(?!node:|vscode)/,
-  "server/disk": /^node:/,
+  // Of the solver the core knows the types; the doors load it.
+  "server/supply": /^highs$/,
+  "server/disk": /^(node:|highs$)/,
+  "server/browser": /^highs(\/|$)/,
   "server/cli": /^node:/,
   "server/lsp": /^(node:|vscode-languageserver|vscode-jsonrpc)/,
   server: /^node:/,

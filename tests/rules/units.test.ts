@@ -156,8 +156,9 @@ describe("unit-kind", () => {
     ).toEqual([]);
   });
 
-  test("an uncertainty in per cent is no amount of a length", () => {
-    expect(saidBy("unit-kind", 'gauge wrench "Torque wrench"\n  range 20 .. 100 N.m\n  uncertainty 4 %\n')).toEqual([
+  test("an uncertainty in per cent is a share of the reading", () => {
+    expect(saidBy("unit-kind", 'gauge wrench "Torque wrench"\n  range 20 .. 100 N.m\n  uncertainty 4 %\n')).toEqual([]);
+    expect(saidBy("unit-kind", 'gauge wrench "Torque wrench"\n  range 20 .. 100 N.m\n  resolution 4 %\n')).toEqual([
       "3 error [%] 4 % is a share of the reading. Write how much it comes to where the gauge is used, in the unit that it reads.",
     ]);
     // Where the gauge itself reads per cent, it is one.

@@ -186,7 +186,7 @@ describe("requests", () => {
   test("completion offers names of the right kind, places, and keywords", async () => {
     const uri = open("a.jobsheet", `${sheet}  undo \n  \nmeas`);
     const labels = async (line: number, character: number) =>
-      (await wire.request<{ label: string }[]>("textDocument/completion", at(uri, line, character))).map((it) => it.label);
+      (await wire.request<{ items: { label: string }[] }>("textDocument/completion", at(uri, line, character))).items.map((it) => it.label);
     const names = await labels(10, 7);
     expect(names).toContain("hub-nut");
     expect(names).not.toContain("hub");

@@ -26,7 +26,7 @@ export interface Wire {
   readonly process: ChildProcessWithoutNullStreams;
   /** Everything that the server wrote to its error stream. */
   errors(): string;
-  /** Throws what the server answered as an error. */
+  /** Throws what the server answered as an error, with its code. */
   request<T = unknown>(method: string, params?: unknown): Promise<T>;
   notify(method: string, params?: unknown): void;
   /** Starts the conversation as a plain client would: nothing registered dynamically. */
@@ -72,7 +72,7 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     }
   });
 
-  function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { message: string } }): void {
+  function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { code: number; message: string } }): void {
     if (message.method === "textDocument/publishDiagnostics") {
       const { uri, diagnostics, version } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[]; version?: number };
       lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics, version });
@@ -85,7 +85,7 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     } else if (message.id !== undefined) {
       const promise = waiting.get(message.id);
       waiting.delete(message.id);
-      if (message.error !== undefined) promise?.reject(new Error(message.error.message));
+      if (message.error !== undefined) promise?.reject(Object.assign(new Error(message.error.message), { code: message.error.code }));
       else promise?.resolve(message.result as never);
     }
   }

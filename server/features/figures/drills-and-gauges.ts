@@ -11,13 +11,13 @@ const inch = figure("25.4");
 export function drillFigure(q: Question): Answer | undefined {
   if (!/\bdrills?\b/i.test(q.left)) return undefined;
   const number = take(q, /(?:\b(?:no|number)\b\.? ?|#)(\d{1,3})(?![\d./])/i);
-  const letter = number === undefined ? take(q, /\b(?:letter ([A-Z])(?: drill| bit)?|([A-Z]) drill)\b/i) : undefined;
+  const letter = number === undefined ? take(q, /\b(?:letter ([A-Z])(?: drill| bit)?|([A-Z]) drill|drill (?:letter )?([A-Z])(?= ?$| in\b))\b/i) : undefined;
   takeAll(
     q,
     /\b(?:(?:twist )?drills?|drill bits?|bits?|diameter|in (?:mm|inches)|mm and inches|(?:in )?millimet(?:re|er)s|nearest|closest|near|number|letter|equivalent|hole)\b/i,
   );
   if (number !== undefined || letter !== undefined) {
-    const name = number === undefined ? (letter?.[1] ?? letter?.[2] ?? "").toUpperCase() : `#${number[1]}`;
+    const name = number === undefined ? (letter?.[1] ?? letter?.[2] ?? letter?.[3] ?? "").toUpperCase() : `#${number[1]}`;
     const found = drillNamed(name);
     return found === undefined
       ? notKnown(`There is no drill ${name}: numbers go from 1 to 80, letters from A to Z.`, "No 7 drill in mm", "letter F drill in mm")
@@ -48,7 +48,7 @@ export function gaugeFigure(q: Question): Answer | undefined {
   const american = take(q, /\b(?:AWG|American wire gauge|(?:brown (?:&|and) sharpe|B ?& ?S) gauge)\b/i) !== undefined;
   const british = !american && take(q, /\bS\.?W\.?G\b\.?|\b(?:imperial )?standard wire gauge\b/i) !== undefined;
   if (!american && !british && !/(?<!feeler |thread |dial |bore |pressure )\b(?:gauge|gage)\b/i.test(q.left)) return undefined;
-  takeAll(q, /\b(?:gauge|gage|sheet|wire|plate|steel|thick(?:ness)?|no\.?|number|diameter|in (?:mm|inches|thou))\b/i);
+  takeAll(q, /\b(?:gauge|gage|sheet|wire|plate|steel|thick(?:ness)?|no\.?|number|diameter|(?:in|to) (?:mm|inches|thou))\b/i);
   takeAll(q, /[()]/);
   const number = take(q, /(?<![\d./-])(\d\/0|0{2,7}|\d{1,3})(?![\d./])/)?.[1];
   if (number === undefined) return american || british ? notKnown("Say the number of the gauge.", "14 SWG in mm", "22 AWG in mm") : undefined;

@@ -9,6 +9,8 @@ const table = { source: "ISO 286-1 table 1", mark: "table" } as const;
 const micro = (name: string, um: number) => value(name, ratio(um), "um");
 
 export function fitFigure(q: Question): Answer | undefined {
+  // `25 H7 mm` as a sheet writes it: the unit is that of the size.
+  q.left = q.left.replace(/(?<![\d.])(\d+(?:\.\d+)?|\d+\/\d+) ((?:[A-Z]{1,2}\d{1,2})(?: ?[/ ] ?[A-Z]{1,2}\d{1,2})?) (mm|in)(?![\p{L}\d])/iu, "$1 $3 $2");
   const grade = take(q, /(?<![\p{L}])(?<!\d\.)IT ?(\d{1,2})(?![\p{L}\d.])(?: grade)?/iu);
   const pairCode = grade === undefined ? take(q, /(?<![\p{L}/])([A-Z]{1,2})(\d{1,2}) ?[/ -] ?([A-Z]{1,2})(\d{1,2})(?![\p{L}\d./])/iu) : undefined;
   const code = grade === undefined && pairCode === undefined ? take(q, /(?<![\p{L}/])([A-Z]{1,2})(\d{1,2})(?![\p{L}\d./])/iu) : undefined;
@@ -16,12 +18,12 @@ export function fitFigure(q: Question): Answer | undefined {
   const nominal = sizeIn(q);
   takeAll(
     q,
-    /\b(?:(?:inter)?ference fit|fits?|limits?(?: and fits)?|deviations?|tolerances?|tolerance grade|clearances?|shaft|hole|bore|bush|diameter|dia|nominal)\b/i,
+    /\b(?:interference(?: fit)?|fits?|limits?(?: and fits)?|deviations?|tolerances?|tolerance grade|clearances?|shaft|hole|bore|bush|diameter|dia|nominal)\b/i,
   );
   if (grade !== undefined) return gradeAnswer(Number(grade[1]), nominal);
   if (nominal === undefined) {
     // A letter and a figure may be anything; a pair is a fit without its size.
-    return pairCode === undefined ? undefined : notKnown("Say the size as well.", `25 ${pairCode[1]}${pairCode[2]}/${pairCode[3]}${pairCode[4]}`, "25 H7/g6");
+    return pairCode === undefined ? undefined : notKnown("Say the size as well.", "25 H7/g6");
   }
   if (pairCode !== undefined) return pair(nominal, `${pairCode[1]}${pairCode[2]}`, `${pairCode[3]}${pairCode[4]}`);
   return one(nominal, `${code?.[1]}${code?.[2]}`);

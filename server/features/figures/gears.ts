@@ -4,7 +4,7 @@ import { atPitchRadius, backlashPerMove, backlashSource, pitchAngleOfWheel, usua
 import type { Exact } from "../../quantities/exact.ts";
 import { figure } from "../../quantities/exact.ts";
 import { type Answer, type Value, known, notKnown, plainFloat, roughly, value, word } from "./answer.ts";
-import { type Part, type Question, partsOf, take, takeAll } from "./question.ts";
+import { type Part, type Question, bare, partsOf, take, takeAll } from "./question.ts";
 import { above, figureIn, inUnitOf, quantityIn, readQuantity } from "./words.ts";
 
 const ask = ["backlash 0.1 mm teeth 11/43 pressure 20 deg", "backlash 0.010 to 0.006 in teeth 11/40 pressure 20 deg", "backlash DP 4"];
@@ -17,7 +17,7 @@ export function gearFigure(q: Question): Answer | undefined {
   // What is usual in a car or a lorry is common practice, asked for elsewhere.
   if (/\b(?:cars?|heavy|trucks?|lorr(?:y|ies)|pre-?war|light)\b/i.test(q.left)) return undefined;
   q.left = q.left.replace(/(\d) ?: ?(\d)/g, "$1/$2");
-  const bare = !/\d/.test(q.left);
+  const noFigure = !/\d/.test(q.left);
   const parts = partsOf(q, {
     teeth: "teeth|ratio",
     pressure: "pressure(?: angle)?",
@@ -32,7 +32,7 @@ export function gearFigure(q: Question): Answer | undefined {
   if (parts.has("radius")) return atPitchCircle(parts.get(""), parts.get("at"), parts.get("radius"));
   // A question without teeth may be for what is usual in a car or a lorry.
   if (!parts.has("teeth"))
-    return !bare || /^backlash\b/i.test(asked) ? notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask) : undefined;
+    return !noFigure || /^backlash\b/i.test(asked) ? notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask) : undefined;
   const teeth = take(parts.get("teeth") as Part, /(?<![\d.])(\d{1,4})\s*(?:\/|to|and|,|x)\s*(\d{1,4})(?![\d.])/);
   const pressure = angleIn(parts.get("pressure"));
   const [spiral, shaft] = [angleIn(parts.get("spiral")), angleIn(parts.get("shaft"))];
@@ -55,7 +55,10 @@ export function gearFigure(q: Question): Answer | undefined {
     roughly("wheel, square to the tooth", per.normalWheel),
     roughly("pitch angle of the wheel", pitchAngleOfWheel(pair), "deg"),
   ];
+  const said = bare(parts.get("")?.left ?? "") !== "";
   const change = changeIn(parts.get(""));
+  if (change === undefined && said) return notKnown("Say the backlash as a length, or from one length to another.", ...ask);
+  if (change?.by.n === 0n) return notKnown("A change of nothing needs no move.", ...ask);
   const source = { source: backlashSource, mark: "estimate" } as const;
   const factors = `${plainFloat(Number(per.wheel.toFixed(4)))} of backlash along the pitch circle for 1 of axial move of the wheel, ${plainFloat(Number(per.pinion.toFixed(4)))} for 1 of the pinion`;
   if (change === undefined) return known(`Estimate: ${factors}.`, values, [source], [notALimit]);

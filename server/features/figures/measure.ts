@@ -34,7 +34,7 @@ function meanAnswer(q: Question): Answer {
   const count = listed.reduce((sum, it) => sum + (it.count ?? 1), 0);
   if (several !== undefined && count < 2) return notKnown(`One reading has no ${several}: it takes two at the least.`, `${several} 1.2500, 1.2485 in`);
   if (count > most) return notKnown(`More than ${most} readings are not taken.`, askMean);
-  if (count === 0) return notKnown("Say the readings, with a unit at each or at the last.", askMean);
+  if (listed.some((it) => it.count === 0)) return notKnown("Say the readings, with a unit at each or at the last.", askMean);
   if (ovality && listed.some((it) => it.figure.s < 0n)) return notKnown("A diameter is above nothing.", "ovality 1.2500, 1.2485 in");
   const list = listed.flatMap((it) => new Array<Exact>(it.count ?? 1).fill(it.value === undefined ? it.figure : it.value.value));
   const factor = unit?.factor ?? ratio(1);

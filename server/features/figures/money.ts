@@ -56,6 +56,7 @@ function packsAnswer(need: bigint, pack: bigint): Answer {
 }
 
 function timesAnswer(count: string, price: string, code: string | undefined): Answer {
+  if (Number(count) === 0) return notKnown("Say how many, and the price with its currency.", "3 packs at 4.35 GBP");
   const each = exact(price);
   const digits = code === undefined ? 2 : currencyDigits(code);
   if (each === undefined || digits === undefined) return notKnown("Say how many, and the price with its currency.", "3 packs at 4.35 GBP");

@@ -7,9 +7,13 @@ import { type Answer, known, notKnown, shown, value, word } from "./answer.ts";
 import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeThread, unknownThread } from "./threads-read.ts";
 
+/** Sizes of DIN 935 beyond the tables of threads. */
+const largeNuts = new Set(["52", "56", "60", "64", "68", "72", "76", "80", "90", "100"]);
+
 /** `slot travel for 3/4-16 UNF`, `slots M12`, `slots 6 holes 2`. */
 export function slotFigure(q: Question): Answer | undefined {
   if (!/\bslots?\b/i.test(q.left)) return undefined;
+  const travel = /\b(?:travel|moves?|movement|axial)\b/i.test(q.left);
   // The thread first: the pitch that ends it is no count of slots.
   const bolt = takeThread(q);
   const stated = take(q, /(?<![\d./-])(\d+)[ -]slots?(?:ted)?\b|\bslots? (?:of )?(\d+)(?![\d./])/i);
@@ -18,13 +22,13 @@ export function slotFigure(q: Question): Answer | undefined {
   if (!two) take(q, /\b(?:one|1) (?:cross[- ]?)?hole\b|\bhole (?:one|1)(?![\d./])|\bholes? 1(?![\d./])/i);
   takeAll(
     q,
-    /\b(?:slots?|slotted|travel|smallest turn|turn|castle(?:llated)?(?: nuts?)?|nuts?|index angle|angle|each|next|axial(?:ly)?|move(?:s|ment)?|apart|degrees)\b/i,
+    /\b(?:per slots?|per|slots?|slotted|travel|smallest turn|turn|how far|far|between|castle(?:llated)?(?: nuts?)?|nuts?|index angle|angle|each|next|axial(?:ly)?|move(?:s|ment)?|apart|degrees)\b/i,
   );
   if (count !== undefined && (count === 0 || count > 100)) return notKnown("A nut has from 1 to 100 slots.", "slots 6 holes 2", "slot travel for M12");
   if (bolt?.thread !== undefined) return travelOf(bolt.thread, count, two);
   const metric = /^M(\d{1,3}(?:\.\d+)?)$/.exec(bolt?.unknown ?? "")?.[1];
   if (metric !== undefined) {
-    const found = count === undefined ? slotsOf(figure(metric)) : undefined;
+    const found = count === undefined && !travel && largeNuts.has(metric) ? slotsOf(figure(metric)) : undefined;
     if (found === undefined)
       return notKnown(`M${metric} is not in the tables of threads here, so no travel is known.`, "slot travel for M12", "slots 6 holes 2");
     return known(

@@ -13,7 +13,7 @@ const snug = "Try it first: a spanner that is loose rounds the corners, and one 
 
 export function spannerFigure(q: Question): Answer | undefined {
   if (!/\b(?:spanners?|sockets?|wrench(?:es)?|across (?:the )?flats|A\/?F|hexagons?|ring spanner)\b/i.test(q.left)) return undefined;
-  const marked = take(q, /(?<![\p{L}\d./-])(\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?) ?(?:in )?(A\/?F|W(?:hit)?|BS)(?![\p{L}\d])/iu);
+  const marked = take(q, /(?<![\p{L}\d./-])(\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?) ?(?:in )?(A\/?F|W|BS)(?![\p{L}\d])/iu);
   takeAll(
     q,
     /\b(?:spanners?|sockets?|wrench(?:es)?|across (?:the )?flats|in inches|inches|A\/?F|hexagons?|ring|open[- ]ended|nuts?|bolts?|heads?|screws?|flats)\b/i,

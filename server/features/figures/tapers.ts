@@ -8,7 +8,7 @@ import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeQuantity } from "./words.ts";
 
 const about =
-  /\b(?:taper(?:ed|s)?(?: per (?:foot|inch))?|per (?:foot|inch)|(?:included|half|whole|cone|setting) angles?|angles?|degrees|cones?|conicity|set(?: the)? (?:topslide|top ?slide|compound)(?: to)?|topslide|compound|spindles?|hubs?|arbor|chuck|shanks?|sockets?|large ends?|small ends?|ends?|threads?|on diameter|diameter|in degrees|slide)\b/i;
+  /\b(?:taper(?:ed|s)?(?: per (?:foot|inch))?|per (?:foot|inch)|(?:included|half|whole|cone|setting) angles?|angles?|included|axles?|shafts?|degrees|cones?|conicity|set(?: the)? (?:topslide|top ?slide|compound)(?: to)?|topslide|compound|spindles?|hubs?|arbor|chuck|shanks?|sockets?|large ends?|small ends?|ends?|threads?|on diameter|diameter|in degrees|slide)\b/i;
 const ask = ["taper 1 in 8", "No 2 Morse taper", "7:24 taper", "INT 40 taper", "taper 0.6 in per foot", "taper of 8 deg included"];
 
 export function taperFigure(q: Question): Answer | undefined {
@@ -20,13 +20,21 @@ export function taperFigure(q: Question): Answer | undefined {
     takeAll(q, about);
     return answer(named.name, named.rate, named.ends, named, named.name.endsWith("(7:24)") || /Morse/.test(named.name));
   }
+  if (/\btaper pins?\b/i.test(q.left) && !/\d/.test(q.left))
+    return notKnown("Metric taper pins are 1 in 50, inch ones 1 in 48: say which.", "metric taper pin", "inch taper pin");
   const oneIn = take(q, /(?<![\d./-])1 ?(?::|in) ?(\d+(?:\.\d+)?)(?![\d./])(?! ?(?:in|inch|mm)\b)/i);
   const perFoot =
     oneIn === undefined
       ? take(q, /(?<![\d./-])(\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?|\.\d+) ?(?:in|inch|inches)? ?(?:per|to the|a|\/) ?(?:ft|foot)\b/i)
       : undefined;
+  const behind =
+    oneIn === undefined && perFoot === undefined
+      ? take(q, /\bper (?:ft|foot) ?(?:is |of |=)? ?(\d+\/\d+|\d+(?:\.\d+)?|\.\d+)(?: ?in(?:ch)?)?(?![\d./])/i)
+      : undefined;
   const perInch =
-    oneIn === undefined && perFoot === undefined ? take(q, /(?<![\d./-])(\d+(?:\.\d+)?|\.\d+) ?(?:in|inch|inches)? ?(?:per|\/) ?(?:inch|in)\b/i) : undefined;
+    oneIn === undefined && perFoot === undefined && behind === undefined
+      ? take(q, /(?<![\d./-])(\d+(?:\.\d+)?|\.\d+) ?(?:in|inch|inches)? ?(?:per|\/) ?(?:inch|in)\b/i)
+      : undefined;
   const half = take(q, /\bhalf[- ]angle\b/i) !== undefined;
   if (oneIn !== undefined) {
     takeAll(q, about);
@@ -34,12 +42,12 @@ export function taperFigure(q: Question): Answer | undefined {
     if (n === undefined || n.n === 0n) return notKnown("A taper is 1 in more than nothing.", "taper 1 in 8");
     return answer(`Taper 1 in ${oneIn[1]}`, n.inverse(), [], iso1119, false);
   }
-  const said = perFoot ?? perInch;
+  const said = perFoot ?? behind ?? perInch;
   if (said !== undefined) {
     takeAll(q, about);
     const figure = exact(said[1] as string);
     if (figure === undefined || figure.n === 0n || compare(figure, ratio(24)) > 0) return notKnown("Say a taper above nothing.", "taper 0.6 in per foot");
-    return answer(`Taper of ${said[1]} in per ${perFoot === undefined ? "inch" : "foot"}`, perFoot === undefined ? figure : figure.div(12), [], iso1119, false);
+    return answer(`Taper of ${said[1]} in per ${said === perInch ? "inch" : "foot"}`, said === perInch ? figure : figure.div(12), [], iso1119, false);
   }
   const angle = takeQuantity(q, "angle");
   if (angle !== undefined) {

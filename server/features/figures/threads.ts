@@ -13,7 +13,7 @@ import { type Bolt, takeBolt, unknownThread } from "./threads-read.ts";
 import { takeQuantity } from "./words.ts";
 
 const about =
-  /\b(?:stress area|tensile(?: stress area)?|proof (?:load|stress|strength)|proof|strength|strong|yield|pitch|tpi|threads? per inch|threads?|(?:major|minor|core|root|effective|pitch|outside|crest|nominal) (?:and (?:effective|core|minor|major) )?diameters?|core|effective|diameters?|over the crests?|across the crests?|bolts?|screws?|studs?|nuts?|steel|form|class|inch|dimensions?|details?|data)\b/i;
+  /\b(?:stress area|tensile(?: stress area)?|proof (?:load|stress|strength)|proof|strength|strong|yield|pitch|tpi|threads? per inch|threads?|(?:major|minor|core|root|effective|pitch|outside|crest|nominal) (?:and (?:effective|core|minor|major) )?diameters?|core|effective|diameters?|over the crests?|across the crests?|bolts?|screws?|studs?|nuts?|steel|form|class|inch|(?:spark|sump|drain) plugs?|in (?:mm|inches)|dimensions?|details?|data)\b/i;
 
 export function threadFigure(q: Question): Answer | undefined {
   const bolt = takeBolt(q);
@@ -269,9 +269,9 @@ function sizeAnswer(q: Question): Answer | undefined {
   const families = (["UNC", "UNF", "BSW", "BSF"] as const).flatMap((it) =>
     row[it] === undefined ? [] : [{ family: it as string, tpi: row[it] as number, source: inchSource[it], mark: row.mark }],
   );
-  // Pipe threads are named by the bore: they are no threads of that size.
+  // Pipe threads are named by the bore: they are no threads of that size. A special thread may have any count.
   const others = otherRows
-    .filter((it) => it.size === row.size && it.majorMm === undefined)
+    .filter((it) => it.size === row.size && it.majorMm === undefined && it.family !== "UNS")
     .map((it) => ({ family: it.family as string, tpi: it.tpi, source: otherSource[it.family], mark: it.mark }));
   const all = [...families, ...others];
   const values = all.map((it) => value(`threads per inch ${it.family}`, figure(String(it.tpi))));

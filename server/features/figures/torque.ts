@@ -35,7 +35,7 @@ export function torqueFigure(q: Question): Answer | undefined {
     undefined
   )
     return undefined;
-  takeAll(q, /\b(?:bolts?|nuts?|screws?|studs?|thread|head|do up|setting|torque)\b/i);
+  takeAll(q, /\b(?:bolts?|nuts?|screws?|studs?|thread|head|do up|setting|tight(?:en(?:ed|ing)?)?|torque)\b/i);
   return boltTorque(q);
 }
 
@@ -227,7 +227,8 @@ function stressFigure(q: Question): Answer {
   const force = takeQuantity(q, "force");
   const ask = "stress 25000 lbf on 3/4-16 UNF";
   if (bolt.unknown !== undefined) return unknownThread(bolt.unknown);
-  if (bolt.thread === undefined || force === undefined || force.unit.dimension !== "force") return notKnown("Say the force and the thread.", ask);
+  if (bolt.thread === undefined || force === undefined || force.unit.dimension !== "force" || !above(force))
+    return notKnown("Say the force and the thread.", ask);
   const area = bolt.thread.stressAreaMm2;
   if (area === undefined) return notKnown(`No stress area of ${bolt.thread.designation} is known here.`, ask);
   return stressAnswer(bolt.thread, force.value, `${asWritten(force)} on ${bolt.thread.designation}`, [], []);

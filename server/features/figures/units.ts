@@ -1,12 +1,12 @@
 // A quantity in another unit: `0.015 in in mm`, `148 F in C`, `5 degF difference in K`, `inches to mm`; without a unit asked for, in the other system.
 // Invariant: nothing colder than absolute zero, and no mass or volume below nothing, is put in another unit.
-import { compare, figure, ratio, zero } from "../../quantities/exact.ts";
+import { type Exact, compare, figure, plainText, ratio, zero } from "../../quantities/exact.ts";
 import { type Measured, asDifference, inUnit, otherSystem } from "../../quantities/quantity.ts";
 import { type Unit, fromBase, toBase, unitOf } from "../../quantities/units.ts";
 import { nearestFraction } from "../../trade/drill-sizes.ts";
 import { type Answer, type Value, known, notKnown, shown, value, word } from "./answer.ts";
 import { benchUnit } from "./bench-units.ts";
-import type { Question } from "./question.ts";
+import { type Question, bare, short } from "./question.ts";
 import { inUnitOf, readQuantity, readUnit } from "./words.ts";
 
 const differenceWord = /\b(?:difference|interval|rise|warmer|cooler)\b/i;
@@ -36,7 +36,7 @@ function tonsAnswer(text: string): Answer | undefined {
   const values = [...long.values, ...short.values.map((it) => ({ ...it, name: `${it.name} if US short tons` }))];
   return {
     ...long,
-    line: `${long.line.replace(/\.$/, "")}, as British steels are quoted; in US short tons ${short.values[0]?.value} ${short.values[0]?.unit}.`,
+    line: `${long.line.replace(/\.$/, "")}, as British steels are quoted; in US short tons ${short.line.replace(/^.*= /, "")}`,
     values,
   };
 }
@@ -48,6 +48,28 @@ function asked(text: string, difference: boolean): Answer | undefined {
     const to = wholeUnit(text.slice(found.index + found[0].length + 1));
     if (from !== undefined && to !== undefined) return converted(from, to, difference);
   }
+  return undefined;
+}
+
+/** `5 mm in bananas`: a quantity that is asked for in what is no unit, or the other way about. The last to be asked. */
+export function strangeUnitFigure(q: Question): Answer | undefined {
+  const text = q.left.replace(lead, "");
+  const found = /^(.+?) (?:in|to|into|as) (.+)$/i.exec(text);
+  if (found === null) return undefined;
+  // `.005 in mm` may be inches, or a figure without its unit.
+  const bareFigure = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(found[1] as string) && wholeUnit(found[2] as string) !== undefined;
+  if (bareFigure)
+    return notKnown(
+      `${found[1]} of what, in ${found[2]}?`,
+      ...(wholeUnit(found[2] as string)?.dimension === "length" ? [`${found[1]} in in ${found[2]}`] : []),
+    );
+  const [from, to] = [wholeQuantity(found[1] as string), wholeUnit(found[2] as string)];
+  const other = { left: found[1] as string };
+  const read = readQuantity(other);
+  if (from !== undefined && to === undefined && /^[\p{L}.²³/ ]+$/u.test(found[2] as string))
+    return notKnown(`\u201c${short(found[2] as string)}\u201d is no unit here.`, `${from.figure} ${from.unit.name}`);
+  if (to !== undefined && from === undefined && read?.strange !== undefined)
+    return notKnown(`\u201c${short(bare(other.left))}\u201d is no unit here.`, `1 ${to.name}`);
   return undefined;
 }
 
@@ -122,12 +144,20 @@ function converted(from: Measured, to: Unit, askedSo: boolean): Answer {
   const result = difference ? asDifference(from).div(to.factor) : inUnit(from, to);
   const values: Value[] = [value("result", result, to.name)];
   const exactly = values[0]?.rounded === undefined && from.unit.inexact === undefined && to.inexact === undefined;
-  const text = `${values[0]?.value} ${to.name}`;
+  const text = toRead(result, to.name, exactly);
   const what = difference ? " as a difference" : "";
   const also = temperature && !difference && (from.unit.offset !== undefined || to.offset !== undefined) ? asDifferenceToo(from, to) : undefined;
   if (also !== undefined) values.push(also);
-  const line = `${from.figure} ${from.unit.name}${what} = ${text}${exactly ? ", exactly" : ""}.${also === undefined ? "" : ` As a difference of temperatures it would be ${shown(asDifference(from).div(to.factor), 6)} ${to.name}.`}`;
+  const line = `${from.figure} ${from.unit.name}${what} = ${text}.${also === undefined ? "" : ` As a difference of temperatures it would be ${shown(asDifference(from).div(to.factor), 6)} ${to.name}.`}`;
   return known(line, values, sourcesOf(from.unit, to));
+}
+
+/** Six digits that count, and beside them the whole of a figure that is exact. */
+function toRead(x: Exact, unit: string, exactly: boolean): string {
+  const brief = `${shown(x, 6)} ${unit}`;
+  if (!exactly) return brief;
+  const full = `${plainText(x)} ${unit}`;
+  return full.length <= brief.length + 3 ? `${full}, exactly` : `${brief} (exactly ${plainText(x)})`;
 }
 
 function impossible(it: Measured, difference: boolean): Answer | undefined {
@@ -162,12 +192,4 @@ function sourcesOf(...units: Unit[]): { source: string; mark: "computed" }[] {
 /** `a length`, `an angle` */
 function measures(unit: Unit): string {
   return /^[aeiou]/.test(unit.dimension) ? `an ${unit.dimension}` : `a ${unit.dimension}`;
-}
-
-/** A quantity whose unit means two things, worked out for each: `1 gal in l`. Empty where what it is asked in can't be read. */
-export function readingsOf(text: string, spelling: string, meanings: readonly string[]): string[] {
-  return meanings.flatMap((meaning) => {
-    const answer = unitFigure({ left: text.replace(spelling, meaning), parts: [] });
-    return answer?.known === true ? [answer.line.replace(/\.$/, "")] : [];
-  });
 }

@@ -5,16 +5,23 @@ import type { OrderReport } from "./order.ts";
 
 export function orderJson(report: OrderReport): string {
   const value = {
+    errors: report.errors,
+    undecided: report.undecided,
+    onHold: report.onHold,
+    jobByJob: report.jobByJob,
     lines: report.lines.map((row) => ({
       item: row.item,
       name: row.name,
       need: row.need,
       stock: row.stock,
       onOrder: row.onOrder,
+      held: row.held,
+      standing: row.standing,
       unit: row.unit,
       toOrder: row.toOrder,
       orderUnit: row.orderUnit,
       packs: row.packs,
+      lots: row.lots,
       supplier: row.supplier,
       number: row.number,
       unitPrice: row.unitPrice,
@@ -59,6 +66,7 @@ export function orderJson(report: OrderReport): string {
       exchange: it.exchange,
       freight: it.freight,
       duty: it.duty,
+      tax: it.tax,
       total: it.total,
     })),
     totals: report.totals,

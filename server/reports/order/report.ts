@@ -16,12 +16,13 @@ export const order = report({
   title: "Parts order",
   of: "all jobs",
   options: ["choose", "supplier"],
-  wishes({ choose, supplier, format }) {
+  wishes({ choose, supplier, format }, { solver }) {
     if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
     if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
-    return { way: choose, supplier };
+    if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
+    return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
   },
-  make: (files, paths, { way }) => partsOrder(files, paths, way),
+  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
   drawings: {
     table: (it, { width }) => orderTable(it, width),
     md: orderMarkdown,

@@ -1,5 +1,4 @@
 // So near to the limit that the gauge can't say on which side.
-import { isDifference } from "../../story/verdicts.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 
@@ -31,8 +30,6 @@ measure bore found by bore-gauge
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;
-      // Doubt about a spread or a form speaks at a final alone.
-      if (verdict.stage === "found" && isDifference(verdict)) continue;
       const message = `${readsSo(verdict)}; the limit is ${limitWords(verdict)}, and the uncertainty of ${uncertaintyText(verdict)} leaves it in doubt. Measure it with something finer.`;
       context.report(verdictReport(context, verdict, "warning", message));
     }

@@ -1,6 +1,6 @@
 // Every figure that an entry writes, with what belongs there: quantities in lists that may share a unit, ranges, amounts of money, plain figures.
 // Invariant: one walk of an entry, remembered with it; lines that can't be read are left out, for their fault has been said.
-import type { Detail, Entry, Expression, Figure, Item, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
+import type { Detail, Entry, Expression, Figure, Item, LetBack, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
 import type { Dimension } from "../../../quantities/units.ts";
 import { quantitiesOf } from "../../../model/values.ts";
 
@@ -76,6 +76,8 @@ export const fluidAmount: readonly Dimension[] = ["volume", "mass"];
 /** What a counter on the machine counts: miles or hours. */
 const running: readonly Dimension[] = ["length", "time"];
 const ratio: readonly Dimension[] = ["ratio"];
+const angle: readonly Dimension[] = ["angle"];
+const temperature: readonly Dimension[] = ["temperature"];
 const anything: readonly Dimension[] = [];
 
 function collect(entry: Entry): Figures {
@@ -122,6 +124,11 @@ function collect(entry: Entry): Figures {
     if (it === undefined) return;
     money.push({ row, money: it, rate });
     plain(it.figure, row);
+  }
+  function back(it: LetBack | undefined, row: number): void {
+    plain(it?.flats, row);
+    plain(it?.turns, row);
+    one(it?.angle, row, angle);
   }
   function locking(it: Locking | undefined, row: number): void {
     if (it === undefined) return;
@@ -181,6 +188,10 @@ function collect(entry: Entry): Figures {
         return plain(detail.class, row);
       case "torque":
         range(detail.range, row, "torque", torque);
+        // A stage may be one figure alone, so a bare one is no range that lacks its other end.
+        for (const it of detail.stages ?? []) if (it.kind !== "bare") ranges.push({ row, range: it, keyword: "torque" });
+        list((detail.stages ?? []).flatMap(quantitiesOf), row, torque);
+        if (detail.angle !== undefined) list(quantitiesOf(detail.angle), row, angle);
         return plain(detail.k, row);
       case "locked":
         locking(detail.locking, row);
@@ -200,7 +211,9 @@ function collect(entry: Entry): Figures {
       case "equals":
         return expression(detail.expression, row);
       case "resolution":
+        return one(detail.quantity, row, anything, { by: "gauge" });
       case "uncertainty":
+        one(detail.percent, row, ratio);
         return one(detail.quantity, row, anything, { by: "gauge" });
       case "range":
         return range(detail.range, row, "range", anything, "gauge");
@@ -214,8 +227,13 @@ function collect(entry: Entry): Figures {
         one(detail.rated, row, load);
         one(detail.load, row, load);
         one(detail.amount, row, fluidAmount);
-        one(detail.to, row, torque);
+        list(detail.stages ?? (detail.to === undefined ? [] : [detail.to]), row, torque);
+        one(detail.angle, row, angle);
+        one(detail.temperature, row, temperature);
+        back(detail.back, row);
         return locking(detail.with, row);
+      case "let-back":
+        return back(detail.back, row);
       case "reading":
         return list(detail.figures, row, anything, { by: "limit", reading: true });
       case "is":
@@ -228,11 +246,16 @@ function collect(entry: Entry): Figures {
         cash(detail.money, row);
         return cash(detail.freeOver, row);
       case "duty":
+      case "tax":
         return one(detail.percent, row, ratio);
       case "lead":
         return one(detail.time, row, time);
       case "price":
       case "exchange":
+      case "least-order":
+        return cash(detail.money, row);
+      case "price-from":
+        plain(detail.from, row);
         return cash(detail.money, row);
       case "pack":
         return one(
@@ -244,7 +267,13 @@ function collect(entry: Entry): Figures {
       case "item":
         amount(detail.amount, detail.item, row);
         return cash(detail.price, row);
+      case "received":
+        for (const it of detail.items) amount(it.amount, it.item, row);
+        return;
+      case "test":
+        return one(detail.load, row, load);
       case "work":
+        plain(detail.count, row);
         return cash(detail.price, row);
       case "have":
       case "fitted":

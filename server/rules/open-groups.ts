@@ -1,7 +1,7 @@
 // Under which head each thing that is open stands, worst first: what can hurt, then what is not back, tight, locked and filled, then what is not known.
 // Invariant: every rule has a head; one that is not named here stands under the head of its room.
-import { rules } from "../../rules/all.ts";
-import type { RuleGroup } from "../../rules/rule.ts";
+import { rules } from "./all.ts";
+import type { RuleGroup } from "./rule.ts";
 
 /** In the order in which they are shown. */
 export const openGroups = [
@@ -74,7 +74,11 @@ const byRoom: Readonly<Partial<Record<RuleGroup, OpenGroup>>> = {
 
 const rooms: ReadonlyMap<string, RuleGroup> = new Map(rules.map((rule) => [rule.id, rule.group]));
 
+export function openRoomOf(rule: string): RuleGroup | undefined {
+  return rooms.get(rule);
+}
+
 export function openGroupOf(rule: string): OpenGroup {
-  const room = rooms.get(rule);
+  const room = openRoomOf(rule);
   return byRule[rule] ?? (room === undefined ? undefined : byRoom[room]) ?? "Not clear on the sheet";
 }
