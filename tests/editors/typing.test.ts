@@ -23,20 +23,26 @@ describe("typed line by line with Enter", () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
-  test.each(typed.map((path, i) => ({ path, name: `typed-${i}.jobsheet` })))("$path", async ({ path, name }) => {
-    const { page } = bench;
-    await openFile(page, name);
-    await page.locator(".monaco-editor").first().click();
-    const lines = readFileSync(join(root, "samples", path), "utf8").replace(/\n$/, "").split("\n");
-    for (const [i, line] of lines.entries()) {
-      await page.keyboard.type(line);
-      // The list that a letter asks for comes a moment later; Enter on a line's last letter is what once took from it.
-      if (i % 5 === 0) await page.waitForTimeout(120);
-      await page.keyboard.press("Enter");
-    }
-    await page.keyboard.press("Control+S");
-    const saved = () => readFileSync(join(bench.folder, name), "utf8");
-    await expect.poll(() => saved().length, { timeout: 20_000 }).toBeGreaterThan(0);
-    expect(saved().split("\n")).toEqual([...lines, ""]);
-  }, 600_000);
+  test.each(typed.map((path, i) => ({ path, name: `typed-${i}.jobsheet` })))(
+    "$path",
+    async ({ path, name }) => {
+      const { page } = bench;
+      await openFile(page, name);
+      await page.locator(".monaco-editor").first().click();
+      const lines = readFileSync(join(root, "samples", path), "utf8")
+        .replace(/\n$/, "")
+        .split("\n");
+      for (const [i, line] of lines.entries()) {
+        await page.keyboard.type(line);
+        // The list that a letter asks for comes a moment later; Enter on a line's last letter is what once took from it.
+        if (i % 5 === 0) await page.waitForTimeout(120);
+        await page.keyboard.press("Enter");
+      }
+      await page.keyboard.press("Control+S");
+      const saved = () => readFileSync(join(bench.folder, name), "utf8");
+      await expect.poll(() => saved().length, { timeout: 20_000 }).toBeGreaterThan(0);
+      expect(saved().split("\n")).toEqual([...lines, ""]);
+    },
+    600_000,
+  );
 });
