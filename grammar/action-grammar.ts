@@ -28,6 +28,9 @@ import {
   Under,
   With,
   blankToken,
+  endOf,
+  figureToken,
+  goingOnToken,
   nameToken,
   unitOnlyToken,
 } from "./tokens.ts";
@@ -173,6 +176,7 @@ export abstract class ActionGrammar extends PieceGrammar {
     this.beginAction(this.CONSUME(Name));
     const tail = tails[this.verb];
     const takes = (part: string) => tail?.includes(part) === true;
+    if (this.live && takes("new")) this.newBeforeName();
     this.SUBRULE(this.things);
     this.MANY({
       GATE: () => {
@@ -223,6 +227,19 @@ export abstract class ActionGrammar extends PieceGrammar {
     });
     this.OPTION1({ GATE: () => takes("text") && this.node.text === undefined, DEF: () => void (this.node.text = textOf(this.CONSUME2(TextToken))) });
   });
+
+  /** `fit new hub` would be a thing called new, at a place called hub. */
+  protected newBeforeName(): void {
+    const [, first, second] = this.input;
+    if (first?.tokenType !== New || second === undefined || !nameToken(second) || goingOnToken(second)) return;
+    const tail = this.input.findIndex((it, i) => i > 1 && it.tokenType !== Comma && !figureToken(it) && (!nameToken(it) || goingOnToken(it)));
+    const end = endOf(this.input[tail === -1 ? this.input.length - 1 : tail - 1] as IToken);
+    const edits = [
+      { at: { from: first.startOffset, to: second.startOffset }, text: "" },
+      { at: { from: end, to: end }, text: " new" },
+    ];
+    this.complain(spanOf(first), `\`new\` stands behind the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` behind", edits }]);
+  }
 
   /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */
   readonly hazardLine = this.RULE("hazardLine", (kind: string) => {
