@@ -3,8 +3,12 @@
 // Invariant: columns only. No node holds an absolute line, so an edit above leaves every node as it is.
 
 import type { ActionVerb } from "./words/action-words.ts";
+import type { ConditionKind } from "./words/condition-words.ts";
 import type { DetailKind, DetailOf } from "./words/detail-words.ts";
 import type { EntryKind, EntryOf } from "./words/entry-words.ts";
+import type { LockingKind } from "./words/locking-words.ts";
+
+export type { ActionVerb, ConditionKind, LockingKind };
 
 /** Columns in one line, in UTF-16 units; `to` is exclusive. */
 export interface Span {
@@ -69,28 +73,6 @@ export interface Thread {
   readonly leftHand?: Span;
   readonly at: Span;
 }
-
-export type LockingKind =
-  | "split pin"
-  | "lock wire"
-  | "tab washer"
-  | "lock plate"
-  | "staking"
-  | "roll pin"
-  | "taper pin"
-  | "circlip"
-  | "R clip"
-  | "grub screw"
-  | "spring washer"
-  | "lock nut"
-  | "self-locking nut"
-  | "thread lock"
-  /** `part NAME` */
-  | "part"
-  /** `nothing "why"` */
-  | "nothing"
-  /** `cotter`, `cotter pin`: the rule `word-ambiguous` speaks. */
-  | "ambiguous";
 
 export interface Locking {
   readonly kind: LockingKind;
@@ -166,8 +148,6 @@ export interface LetBack {
   readonly at: Span;
 }
 
-export type { ActionVerb } from "./words/action-words.ts";
-
 export interface Thing {
   readonly name: Name;
   /** How many: `shim 2`. */
@@ -227,37 +207,6 @@ export interface ReadingDetail extends Line {
   readonly again?: Span;
   readonly figures: readonly Quantity[];
 }
-
-export type ConditionKind =
-  | "serviceable"
-  | "worn"
-  | "cracked"
-  | "broken"
-  | "bent"
-  | "pitted"
-  | "scored"
-  | "corroded"
-  | "seized"
-  | "damaged"
-  | "missing"
-  | "extra"
-  | "wrong"
-  | "reversed"
-  | "swapped"
-  | "dry"
-  | "blocked"
-  | "contaminated"
-  | "leaking"
-  | "loose"
-  | "unlocked"
-  | "stripped"
-  | "sheared"
-  | "undrilled"
-  | "clean"
-  | "metallic"
-  | "fragments"
-  | "milky"
-  | "low";
 
 export interface Condition {
   readonly kind: ConditionKind;
