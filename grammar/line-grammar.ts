@@ -3,7 +3,7 @@
 // Invariant: no rule knows of another line, nor of the entry that this line stands under.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
-import type { IToken } from "chevrotain";
+import { EOF, type IToken } from "chevrotain";
 import { type Draft, dateOf, figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
 import {
   A,
@@ -715,5 +715,5 @@ export function parse(tokens: IToken[], node: Draft, rule: (grammar: Grammar) =>
   tokens.length = count;
   const error = grammar.errors[0];
   const token = error?.token;
-  return { failure: takeFailure(), complaint: grammar.complaint, stoppedAt: token === undefined || Number.isNaN(token.startOffset) ? undefined : token };
+  return { failure: takeFailure(), complaint: grammar.complaint, stoppedAt: token === undefined || token.tokenType === EOF ? undefined : token };
 }

@@ -22,6 +22,7 @@ import { type OpenSheet, openSheets } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
 import { answerTo, commandNames } from "./commands.ts";
+import { answerRefused, manners } from "./manners.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
@@ -30,7 +31,7 @@ import { createWorkspaces } from "./workspaces.ts";
 export function serve(version: string, connection: Connection = connect()): void {
   const workspaces = createWorkspaces();
   const documents = new TextDocuments<OpenSheet>(openSheets);
-  const publisher = createPublisher(connection, workspaces, () => documents.keys());
+  const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
 
   connection.onInitialize((params): InitializeResult => {
@@ -102,7 +103,9 @@ export function serve(version: string, connection: Connection = connect()): void
   });
   connection.onCompletion(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
-    return job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    const items = job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
+    return { isIncomplete: true, items };
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
     const document = documents.get(uri);
@@ -132,11 +135,12 @@ export function serve(version: string, connection: Connection = connect()): void
     if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
-  connection.onExecuteCommand(({ command, arguments: words }) => {
-    const asked = answerTo(command, words ?? [], workspaces);
+  connection.onExecuteCommand(async ({ command, arguments: words }) => {
+    const asked = await answerTo(command, words ?? [], workspaces);
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
+  answerRefused(connection);
   documents.listen(connection);
   connection.listen();
 }
@@ -144,5 +148,6 @@ export function serve(version: string, connection: Connection = connect()): void
 function connect(): Connection {
   const words = process.argv.slice(2);
   const named = words.some((word) => word === "--node-ipc" || word === "--stdio" || word.startsWith("--pipe") || word.startsWith("--socket"));
-  return named ? createConnection() : createConnection(process.stdin, process.stdout);
+  const options = { messageStrategy: manners() };
+  return named ? createConnection(options) : createConnection(process.stdin, process.stdout, options);
 }

@@ -22,14 +22,6 @@ function kindsIn(job: Job): Kinds {
   return kinds;
 }
 
-/** What a job has which has all that another one had, but for some entries: what those had too, for a yes need not be sure. */
-export function carryOver(before: Job, now: Job, changed: readonly Entry[]): void {
-  const kinds = remembered.get(before);
-  if (kinds === undefined) return;
-  for (const entry of changed) add(kinds, entry);
-  remembered.set(now, kinds);
-}
-
 function add(kinds: Kinds, entry: Entry): void {
   kinds.entries.add(entry.kind);
   for (const detail of entry.details) {

@@ -3,7 +3,6 @@
 // nothing else is the same order, moved on: many write what came on the day that it came.
 import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
-import { meant } from "./meant.ts";
 
 export interface Ordered<D> {
   readonly file: string;
@@ -46,8 +45,8 @@ function collect(job: Job): Orders {
       const sentOn = statusLines(job, entry).find((it) => it.status === "sent")?.date?.text;
       for (const detail of entry.details) {
         if (detail.fault !== undefined) continue;
-        if (detail.kind === "work" && detail.part !== undefined) put(work, meant(job, detail.part.text), { file, entry, detail, status, sentOn });
-        if (detail.kind === "item" && detail.item?.kind === "name") put(items, meant(job, detail.item.name.text), { file, entry, detail, status, sentOn });
+        if (detail.kind === "work" && detail.part !== undefined) put(work, detail.part.text, { file, entry, detail, status, sentOn });
+        if (detail.kind === "item" && detail.item?.kind === "name") put(items, detail.item.name.text, { file, entry, detail, status, sentOn });
       }
     }
   }

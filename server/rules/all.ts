@@ -67,6 +67,7 @@ import { rule as partStillHeld } from "./parts/part-still-held.ts";
 import { rule as partUndecided } from "./parts/part-undecided.ts";
 import { rule as partWrong } from "./parts/part-wrong.ts";
 import { rule as placeChanged } from "./parts/place-changed.ts";
+import { rule as receivedUnfitted } from "./parts/received-unfitted.ts";
 import { rule as repairUnchecked } from "./parts/repair-unchecked.ts";
 import { rule as runDry } from "./parts/run-dry.ts";
 import { rule as setSplit } from "./parts/set-split.ts";
@@ -81,6 +82,7 @@ import { rule as loadUnsupported } from "./energy/load-unsupported.ts";
 import { rule as loweredOpen } from "./energy/lowered-open.ts";
 import { rule as notBled } from "./energy/not-bled.ts";
 import { rule as restoredOpen } from "./energy/restored-open.ts";
+import { rule as stillRaised } from "./energy/still-raised.ts";
 import { rule as supportOverloaded } from "./energy/support-overloaded.ts";
 import { rule as supportRemoved } from "./energy/support-removed.ts";
 import { rule as underWhileMoved } from "./energy/under-while-moved.ts";
@@ -96,7 +98,9 @@ import { rule as orderSurplus } from "./supply/order-surplus.ts";
 import { rule as priceRow } from "./supply/price-row.ts";
 import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
+import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
+import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
 import { rule as testMissing } from "./release/test-missing.ts";
@@ -171,6 +175,7 @@ export const rules: readonly Rule[] = [
   partUndecided,
   partWrong,
   placeChanged,
+  receivedUnfitted,
   repairUnchecked,
   runDry,
   setSplit,
@@ -185,6 +190,7 @@ export const rules: readonly Rule[] = [
   loweredOpen,
   notBled,
   restoredOpen,
+  stillRaised,
   supportOverloaded,
   supportRemoved,
   underWhileMoved,
@@ -200,7 +206,9 @@ export const rules: readonly Rule[] = [
   priceRow,
   priceStale,
   concessionUnsafe,
+  criticalUnread,
   otherSheetOpen,
+  proofLoadMissing,
   recheckDue,
   releaseBlocked,
   testMissing,

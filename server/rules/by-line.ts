@@ -32,10 +32,11 @@ export function byLine<C extends FastenerCell | PartCell, M extends C["history"]
       }
       const known = things.get(cell.thing.name);
       if (known === undefined) things.set(cell.thing.name, { cell, moment, cells: [cell], moments: [moment] });
-      else {
+      // A step that is done at one place is spoken of there; what it still plans at the other is not done yet.
+      else if (known.moment.phase === moment.phase) {
         known.cells.push(cell);
         known.moments.push(moment);
-      }
+      } else if (moment.phase === "done") things.set(cell.thing.name, { cell, moment, cells: [cell], moments: [moment] });
     }
   }
   const out: OnLine<C, M>[] = [];

@@ -1,12 +1,13 @@
 // What the rules of failed parts share: which conditions are a failure, which may never be reused, and what condemns a part.
 // Invariant: doubt condemns nothing.
-import type { ConditionKind } from "../../grammar/tree.ts";
+import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { findingsOf } from "../story/decisions.ts";
 import { verdictsOf } from "../story/looked-up.ts";
-import { backFromWork, countFound, renewedSince, repairedSince } from "../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
+import type { Lot, Note } from "../story/lots.ts";
+import { backFromWork } from "../story/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
 import type { Judged, Verdict } from "../story/verdicts.ts";
+import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
 export const failed: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "seized", "damaged"]);
@@ -37,7 +38,63 @@ export function decidedAway(found: Found): string | undefined {
   return decided === undefined && found.conditions.some(({ condition }) => condition.kind === "damaged") ? "found damaged" : undefined;
 }
 
-/** The reading past wear that condemns a thing at its place, the latest found; none where a later final is in. */
+/** What speaks against a piece going back as it is. */
+export interface Against {
+  /** “found cracked”, “decided renew” */
+  readonly findings: readonly { readonly found: Found; readonly text: string }[];
+  readonly worn: Verdict | undefined;
+}
+
+/** What stands against the pieces of a lot by then: what was said of them, and neither mended nor taken back since. Doubt condemns nothing. */
+export function against(context: Pick<JobContext, "story" | "judged">, cell: PartCell | FastenerCell, lot: Lot, before: number): Against {
+  const { story, judged } = context;
+  let findings: { found: Found; text: string }[] = [];
+  let decided: { found: Found; text: string } | undefined;
+  let worn: { verdict: Verdict; inPlace: boolean } | undefined;
+  for (const note of lot.notes) {
+    if (note.seq >= before) break;
+    if (note.kind === "repair") {
+      findings = [];
+      decided = undefined;
+      worn = undefined;
+    } else if (note.kind === "found") {
+      const { found } = note;
+      const says = found.decision?.detail.decision;
+      const away = decidedAway(found);
+      if (says !== undefined || away !== undefined) decided = away === undefined ? undefined : { found, text: away };
+      // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all.
+      const good = found.conditions.some(({ condition }) => condition.kind === "serviceable");
+      if (worn !== undefined && ((good && worn.inPlace && isReasoned(found)) || (says === "reuse" && cell.thing.critical))) worn = undefined;
+      if (says === "reuse" && cell.thing.critical) continue;
+      for (const { condition } of found.conditions) if (condemning.has(condition.kind)) findings.push({ found, text: `found ${condition.kind}` });
+    } else {
+      const out = condemnedBy(judged, note);
+      if (out !== undefined) worn = { verdict: out, inPlace: note.inPlace };
+      else if (note.reading.stage === "found" && isReasoned(note.reading) && worn?.verdict.limit === note.reading.limit) worn = undefined;
+    }
+  }
+  if (decided !== undefined) findings.push(decided);
+  const back = (day: string | undefined) => backFromWork(story, cell, day);
+  findings = findings.filter(({ found }) => !back(found.day));
+  if (worn !== undefined && (back(worn.verdict.day) || story.concessions.some((by) => by.thing.name === worn?.verdict.limit.name))) worn = undefined;
+  return { findings, worn: worn?.verdict };
+}
+
+export function isAgainst({ findings, worn }: Against): boolean {
+  return findings.length > 0 || worn !== undefined;
+}
+
+/** The verdict by which this reading condemns this piece. */
+export function condemnedBy(judged: Judged, { reading, spot }: Extract<Note, { kind: "read" }>): Verdict | undefined {
+  return judged.condemning.get(reading)?.find(({ spots }) => spot === undefined || spots === undefined || spots.includes(spot))?.verdict;
+}
+
+/** A `because` stands under it, with words in it. */
+export function isReasoned({ entry }: { readonly entry: Entry }): boolean {
+  return entry.details.some((it) => it.kind === "because" && it.fault === undefined);
+}
+
+/** The reading past wear that condemns a thing at its place, the latest that was found. */
 export function pastWear(judged: Judged, cell: PartCell | FastenerCell): Verdict | undefined {
   let last: Verdict | undefined;
   for (const it of verdictsOf(judged, cell.thing.name)) {
@@ -54,39 +111,8 @@ export function reusedUnsafely(found: Found, kind: ConditionKind): boolean {
   return found.decision?.detail.decision === "reuse" && "critical" in found.thing && found.thing.critical && neverReused.has(kind);
 }
 
-/** Repaired, renewed, or back from work since. */
-export function workedOnSince(story: Story, cell: PartCell | FastenerCell, seq: number, before: number, day: string | undefined): boolean {
-  const cure = repairedSince(cell, seq) ?? renewedSince(cell, seq);
-  if (cure !== undefined && cure.moment.seq < before) return true;
-  return backFromWork(story, cell, day);
-}
-
-/**
- * Whether no more old ones are on after this than were found sound: of two blades one was condemned, and the other goes back.
- * Repaired or back from work, they are sound again.
- */
-export function onlySoundOnes(story: Story, cell: PartCell | FastenerCell, found: Found, it: PartMoment | FastenerMoment): boolean {
-  const repaired = repairedSince(cell, found.seq);
-  if ((repaired !== undefined && repaired.moment.seq < it.seq) || backFromWork(story, cell, found.day)) return true;
-  const fittedNew = (cell.history as readonly (PartMoment | FastenerMoment)[]).reduce(
-    (sum, was) => (was.seq > found.seq && was.seq <= it.seq && was.verb === "fit" && was.isNew ? sum + (was.count > 0 ? was.count : cell.total) : sum),
-    0,
-  );
-  return it.after.on - fittedNew <= cell.total - countFound(cell, found);
-}
-
 /** Sent out or to be sent: a planned fit waits for that work, and is no mistake. */
 export function workOrdered(story: Story, cell: PartCell | FastenerCell): boolean {
   const work = ordersOf(story.job).work.get(cell.thing.name) ?? [];
   return work.some(({ detail, status }) => isAt(detail, cell.place) && status?.status !== "cancelled" && status?.status !== "returned");
-}
-
-/** Whether a finding has condemned the part before `before`: then the rule of condemned parts speaks, and no other. */
-export function condemnedBy(story: Story, judged: Judged, cell: PartCell | FastenerCell, before: number): boolean {
-  const worn = pastWear(judged, cell);
-  if (worn !== undefined && worn.seq < before && worn.stage === "found" && !workedOnSince(story, cell, worn.seq, before, worn.day)) return true;
-  return (findingsOf(story).get(cell.thing.name) ?? []).some((found) => {
-    if (!found.places.includes(cell.place) || found.seq > before || workedOnSince(story, cell, found.seq, before, found.day)) return false;
-    return decidedAway(found) !== undefined || found.conditions.some(({ condition }) => condemning.has(condition.kind));
-  });
 }

@@ -2,8 +2,9 @@
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
-import type { Counted, Thing } from "../model/things.ts";
+import type { Counted, Fastener, Part, Thing } from "../model/things.ts";
+import { asItStands } from "./lots.ts";
+import { fastenerState, partState } from "./pieces.ts";
 import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
 
 export interface Cells {
@@ -30,8 +31,7 @@ export function makeCells(job: Job): Cells {
   const byName = new Map<string, Cell[]>();
   let closed = false;
 
-  function at(written: string, place: string): Cell | undefined {
-    const name = meant(job, written);
+  function at(name: string, place: string): Cell | undefined {
     let list = byName.get(name);
     if (list !== undefined) for (const cell of list) if (cell.place === place) return cell;
     const thing = job.things.get(name);
@@ -48,16 +48,12 @@ export function makeCells(job: Job): Cells {
   function create(thing: Thing, place: string): Cell | undefined {
     switch (thing.kind) {
       case "fastener": {
-        const total = totalAt(thing, place);
-        const state = { on: total, off: 0, tight: true, locked: true, forNow: false };
-        const cell: FastenerCell = { kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false };
+        const cell = fastenerAsItStands(thing, place);
         if (!closed) fasteners.push(cell);
         return cell;
       }
       case "part": {
-        const total = totalAt(thing, place);
-        const state = { on: total, off: 0, marked: false, forNow: false };
-        const cell: PartCell = { kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false };
+        const cell = partAsItStands(thing, place);
         if (!closed) parts.push(cell);
         return cell;
       }
@@ -78,13 +74,7 @@ export function makeCells(job: Job): Cells {
     }
   }
 
-  /** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
-  function totalAt(thing: Counted, _place: string): number {
-    return thing.perPlace ?? 1;
-  }
-
-  function of(written: string, places: readonly string[]): Cell[] {
-    const name = meant(job, written);
+  function of(name: string, places: readonly string[]): Cell[] {
     const thing = job.things.get(name);
     if (thing === undefined) return [];
     if (thing.kind === "hazard") return present([at(name, "")]);
@@ -113,11 +103,30 @@ export function makeCells(job: Job): Cells {
     at,
     of,
     beside,
-    all: (name) => byName.get(meant(job, name)) ?? [],
+    all: (name) => byName.get(name) ?? [],
     close: () => {
       closed = true;
     },
   };
+}
+
+/** A fastener that nobody touched. */
+export function fastenerAsItStands(thing: Fastener, place: string): FastenerCell {
+  const total = totalOf(thing);
+  const state = fastenerState([asItStands(total, place)], []);
+  return { kind: "fastener", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
+}
+
+/** A part that nobody touched. */
+export function partAsItStands(thing: Part, place: string): PartCell {
+  const total = totalOf(thing);
+  const state = partState([asItStands(total, place)], [], false);
+  return { kind: "part", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
+}
+
+/** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
+function totalOf(thing: Counted): number {
+  return thing.perPlace ?? 1;
 }
 
 const noPlace: readonly string[] = [""];

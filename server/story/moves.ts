@@ -1,14 +1,16 @@
 // How each kind of thing moves: what an action or a finding makes of the state of a fastener, a part, a fluid, a hazard.
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail, Entry, Span } from "../../grammar/tree.ts";
-import { wholeNumber } from "../model/declare.ts";
 import type { Job } from "../model/job.ts";
 import { relationsOf } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
+import { type Lot, change, countOf, faultyFirst, join, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Fitting, type Lots, fastenerState, fitted, foundSo, partState, repaired, takenOff } from "./pieces.ts";
 import type {
   Blurred,
+  Cell,
   FastenerCell,
   FastenerMoment,
   FastenerState,
@@ -41,6 +43,8 @@ export interface Mover {
   support: SupportState;
   visit: Visit | undefined;
   day: string | undefined;
+  /** The cells that the same line speaks of further on: their order within one line says nothing. */
+  line: readonly Cell[];
 }
 
 export function momentOf(mover: Mover, entry: Entry, row: number, at: Span): Moment {
@@ -62,45 +66,60 @@ export const fastenerMoves = {
     const locking = cell.thing.locking?.locking.kind;
     let after: FastenerState = before;
     let count = counted ?? cell.total;
+    let fitting: Fitting | undefined;
     let holdsOff: readonly PartCell[] = none;
     switch (verb) {
-      case "undo":
+      case "undo": {
         count = counted ?? Math.max(before.on, 1);
-        after = { on: Math.max(0, before.on - count), off: before.off + Math.min(count, before.on), tight: false, locked: false, forNow: false };
+        const { lots, bench } = takenOff(before, count);
+        after = fastenerState(lots, bench);
         break;
+      }
       case "slacken":
-        after = { ...before, tight: false, locked: false };
+        count = counted ?? before.on;
+        after = fastenerState(change(before.lots, counted, slackened, faultyFirst), before.bench);
         break;
       case "fit":
-        count = counted ?? comesOn(cell.total, before, action.isNew !== undefined);
-        after = {
-          on: before.on + count,
-          off: left(cell.total, before, count, action.isNew !== undefined), // A pin or a key is never tight: on is all that it can be.
-          tight: (cell.thing.torque?.none ?? false) || (before.on > 0 && before.tight && count === 0),
-          locked: false,
-          forNow: action.forNowAt !== undefined,
-        };
+        // A pin or a key is never tight: on is all that it can be.
+        fitting = fitted(cell, action, counted, sourceOf(mover, cell, action), cell.thing.torque?.none ?? false, isTouched(cell));
+        count = fitting.count;
+        after = fastenerState(fitting.lots, fitting.bench);
         holdsOff = partsOff(mover, cell);
         break;
-      case "tighten":
+      case "tighten": {
         // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
-        count = countedOn(cell) ? before.on : before.on + before.off;
-        after = {
-          on: count,
-          off: before.on + before.off - count,
-          tight: count > 0,
-          locked: before.locked && before.tight && locking !== undefined && friction.has(locking),
-          forNow: action.forNowAt !== undefined || standsIn(cell),
-        };
-        // A fastener that nobody ever undid and that declares no locking has none to lose.
-        if (locking === undefined || locking === "nothing") after = { ...after, locked: before.locked };
+        const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
+        const back = countedOn(cell) || (counted !== undefined && counted <= before.on) ? 0 : room;
+        const { taken, left } = take(before.bench, back, soundFirst);
+        const lots = join(
+          before.lots,
+          taken.map((lot) => ({ ...lot, home: cell.place })),
+        );
+        const some = counted === undefined || counted >= countOf(lots) ? undefined : counted;
+        count = some ?? countOf(lots);
+        after = fastenerState(
+          change(lots, some, (lot) => tightened(lot, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
+          left,
+        );
+        fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
         holdsOff = partsOff(mover, cell);
         break;
-      case "lock":
-        count = before.on === 0 ? cell.total : before.on;
+      }
+      case "lock": {
+        count = counted ?? (before.on === 0 ? cell.total : before.on);
         // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
-        after = { ...before, locked: true, tight: before.tight || (before.on > 0 && relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell)) };
+        const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
+        after = fastenerState(
+          change(before.lots, counted, (lot) => ({ ...lot, locked: true, tight: lot.tight || letBack }), unlockedFirst),
+          before.bench,
+        );
         break;
+      }
+      case "repair": {
+        const { lots, bench } = repaired(before, counted, moment);
+        after = fastenerState(lots, bench);
+        break;
+      }
       default:
     }
     const to = measured(action.to);
@@ -118,7 +137,11 @@ export const fastenerMoves = {
       after,
       count,
       isNew: action.isNew !== undefined,
+      from: action.from?.text,
       forNow: action.forNowAt !== undefined,
+      moved: fitting?.moved ?? none,
+      over: fitting?.over ?? none,
+      beganOff: fitting?.beganOff ?? false,
       liveHazards: verb === "undo" || verb === "slacken" ? liveBefore(mover, cell.thing.name) : none,
       holdsOff,
       support: mover.support,
@@ -132,17 +155,8 @@ export const fastenerMoves = {
 
   found(mover: Mover, cell: FastenerCell, found: Found): void {
     const before = cell.then;
-    let after = before;
-    for (const { condition } of found.conditions) {
-      if (condition.kind === "loose") after = { ...after, tight: false };
-      if (condition.kind === "unlocked" || condition.kind === "undrilled") after = { ...after, locked: false };
-      if (condition.kind === "missing") {
-        const gone = wholeNumber(condition.count?.text) ?? found.count ?? cell.total;
-        const ofThoseOff = Math.min(gone, after.off);
-        const on = Math.max(0, after.on - (gone - ofThoseOff));
-        after = { ...after, on, off: after.off - ofThoseOff, tight: on > 0 && after.tight, locked: false };
-      }
-    }
+    const { lots, bench } = foundSo(cell, found);
+    const after = fastenerState(lots, bench);
     const { seq, phase, day, visit } = found;
     cell.history.push({
       seq,
@@ -157,7 +171,11 @@ export const fastenerMoves = {
       after,
       count: found.count ?? cell.total,
       isNew: false,
+      from: undefined,
       forNow: false,
+      moved: none,
+      over: none,
+      beganOff: false,
       liveHazards: none,
       holdsOff: none,
       support: mover.support,
@@ -178,10 +196,12 @@ export const partMoves = {
     let stillBehind: readonly PartCell[] = none;
     let liveHazards: readonly HazardCell[] = none;
     let overOff: readonly PartCell[] = none;
+    let fitting: Fitting | undefined;
+    const pieces = ({ lots, bench }: Lots) => partState(lots, bench, before.marked);
     switch (verb) {
       case "remove":
         count = counted ?? before.on;
-        after = { ...before, on: Math.max(0, before.on - count), off: before.off + Math.min(count, before.on), forNow: false };
+        after = pieces(takenOff(before, count));
         if (before.on > 0) {
           stillHeld = gathered(cell.thing.heldBy, (name) => fastenersOn(mover, name, cell.place));
           stillBehind = gathered(cell.thing.behind, (name) => partsOn(mover, name, cell.place));
@@ -189,17 +209,18 @@ export const partMoves = {
         }
         break;
       case "fit": {
-        // New parts put in without a word of the old ones coming out take their places.
-        const isNew = action.isNew !== undefined;
-        count = counted ?? comesOn(cell.total, before, isNew);
-        const replaces = isNew && before.on >= cell.total;
-        after = { ...before, on: replaces ? before.on : before.on + count, off: left(cell.total, before, count, isNew), forNow: action.forNowAt !== undefined };
-        if (replaces) count = counted ?? cell.total;
+        fitting = fitted(cell, action, counted, sourceOf(mover, cell, action), true, isTouched(cell));
+        count = fitting.count;
+        after = pieces(fitting);
         overOff = partsBehindOff(mover, cell);
+        stillBehind = closedAgain(mover, cell, fitting);
         break;
       }
       case "mark":
         after = { ...before, marked: true };
+        break;
+      case "repair":
+        after = pieces(repaired(before, counted, moment));
         break;
       default:
     }
@@ -224,6 +245,9 @@ export const partMoves = {
       overOff,
       support: mover.support,
       from: action.from?.text,
+      moved: fitting?.moved ?? none,
+      over: fitting?.over ?? none,
+      beganOff: fitting?.beganOff ?? false,
     });
     cell.then = after;
     if (verb === "remove") loseFluids(mover, cell, moment, action);
@@ -231,15 +255,8 @@ export const partMoves = {
 
   found(mover: Mover, cell: PartCell, found: Found): void {
     const before = cell.then;
-    let after = before;
-    for (const { condition } of found.conditions) {
-      if (condition.kind === "missing") {
-        const gone = wholeNumber(condition.count?.text) ?? found.count ?? cell.total;
-        const ofThoseOff = Math.min(gone, after.off);
-        after = { ...after, on: Math.max(0, after.on - (gone - ofThoseOff)), off: after.off - ofThoseOff };
-      }
-      if (condition.kind === "extra") after = { ...after, on: after.on + (wholeNumber(condition.count?.text) ?? 1) };
-    }
+    const { lots, bench } = foundSo(cell, found);
+    const after = partState(lots, bench, before.marked);
     const { seq, phase, day, visit } = found;
     cell.history.push({
       seq,
@@ -255,13 +272,16 @@ export const partMoves = {
       count: found.count ?? cell.total,
       counted: found.count !== undefined,
       isNew: false,
+      from: undefined,
       forNow: false,
+      moved: none,
+      over: none,
+      beganOff: false,
       stillHeld: none,
       stillBehind: none,
       liveHazards: none,
       overOff: none,
       support: mover.support,
-      from: undefined,
     });
     cell.then = after;
   },
@@ -307,6 +327,11 @@ export const fluidMoves = {
 
   found(_mover: Mover, cell: FluidCell, found: Found): void {
     const before = cell.then;
+    // So much is known to be lacking: a fill must make it up.
+    const low = measured(found.conditions.find(({ condition }) => condition.kind === "low")?.condition.amount);
+    const capacity = measured(cell.thing.capacity);
+    const known = low !== undefined && capacity !== undefined && low.unit.dimension === capacity.unit.dimension && before.full;
+    const after: FluidState = known ? { ...before, full: false, filled: capacity.value.sub(low.value) } : before;
     const { seq, phase, day, visit } = found;
     cell.history.push({
       seq,
@@ -317,11 +342,12 @@ export const fluidMoves = {
       found,
       verb: "found",
       before,
-      after: before,
+      after,
       action: undefined,
       amount: undefined,
       with: undefined,
     });
+    cell.then = after;
   },
 };
 
@@ -369,8 +395,7 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
 
 /** One that was fitted by number for now, among others, is no better for being done up: it stands in until it is undone, or another is fitted. */
 export function standsIn(cell: FastenerCell): boolean {
-  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo");
-  return cell.then.forNow && last?.verb === "fit" && last.forNow && countsOf(last, cell);
+  return cell.then.lots.some((lot) => lot.standsIn);
 }
 
 /** Old ones were fitted by number since they came off: so many are on, and no more. */
@@ -385,16 +410,46 @@ function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
   return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
 }
 
-/** How many go on where the sheet does not say: new ones make up the number, old ones are those at hand, or found again. */
-function comesOn(total: number, before: { readonly on: number; readonly off: number }, isNew: boolean): number {
-  const lacking = Math.max(total - before.on, 0);
-  return isNew || before.off === 0 ? lacking : Math.min(before.off, lacking);
+/** Something moved it, or took it away, before. */
+function isTouched(cell: FastenerCell | PartCell): boolean {
+  // What nothing declares is followed by its name alone.
+  return cell.thing.implied || (cell.history as readonly (FastenerMoment | PartMoment)[]).some((it) => moving.has(it.verb) || it.after.on !== it.before.on);
 }
 
-/** How many old ones are still at hand: new ones leave them lying, but what makes up the number has taken their place. */
-function left(total: number, before: { readonly on: number; readonly off: number }, count: number, isNew: boolean): number {
-  if (!isNew) return Math.max(0, before.off - count);
-  return Math.min(before.off, Math.max(0, total - before.on - count));
+const moving: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+
+/** The cell that a `fit` takes its pieces from, if it is another. */
+function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDetail): FastenerCell | PartCell | undefined {
+  if (action.from === undefined || action.isNew !== undefined || action.from.text === cell.place) return undefined;
+  const from = mover.cells.of(cell.thing.name, [action.from.text]).find((it) => it.place === action.from?.text);
+  return from?.kind === "part" || from?.kind === "fastener" ? from : undefined;
+}
+
+function slackened(lot: Lot): Lot {
+  return { ...lot, tight: false, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+}
+
+function tightened(lot: Lot, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
+  // A fastener that nobody ever undid and that declares no locking has none to lose. A spring washer is squeezed by tightening, and that is its locking.
+  const locked =
+    locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
+      ? lot.locked || locking === "spring washer"
+      : lot.locked && lot.tight && friction.has(locking);
+  return { ...lot, tight: true, locked, forNow: forNow || lot.standsIn };
+}
+
+/** Parts before this one that are on as it goes in: built up again since it came off, or never taken off for a new one. */
+function closedAgain(mover: Mover, cell: PartCell, { count, over, beganOff }: Fitting): readonly PartCell[] {
+  if (count === 0 && !beganOff) return none;
+  const off = cell.history.findLast((it) => it.verb === "remove" && it.after.on < it.before.on);
+  return gathered(cell.thing.behind, (name) =>
+    partsOn(mover, name, cell.place).filter((front) => {
+      if (mover.line.includes(front) || front.thing.implied) return false;
+      if (off !== undefined) return front.history.some((it) => it.verb === "fit" && it.seq > off.seq);
+      // Began off: so did what is before it, unless that has been fitted since.
+      return over.length > 0 || front.history.some((it) => it.verb === "fit");
+    }),
+  );
 }
 
 /** Off, slack, or with its declared locking left off. */
@@ -428,7 +483,7 @@ function fastenersOn(mover: Mover, name: { readonly text: string; readonly at: S
 }
 
 function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): PartCell[] {
-  return mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && it.then.on > 0 && !it.unsure);
+  return mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && it.then.on > 0 && !it.unsure && !mover.line.includes(it));
 }
 
 function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
@@ -443,7 +498,9 @@ function partsBehindOff(mover: Mover, cell: PartCell): readonly PartCell[] {
   const behind = relationsOf(mover.job).behind.get(cell.thing.name);
   if (behind === undefined) return none;
   return gathered(behind, (part) =>
-    mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
+    mover.cells
+      .beside(nameOf(part), cell.place)
+      .filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure && !mover.line.includes(it)),
   );
 }
 
@@ -451,7 +508,8 @@ function partsBehindOff(mover: Mover, cell: PartCell): readonly PartCell[] {
 function loseFluids(mover: Mover, cell: PartCell, moment: Moment, action: ActionDetail): void {
   for (const fluid of relationsOf(mover.job).fluidsIn.get(cell.thing.name) ?? []) {
     for (const it of mover.cells.beside({ text: fluid.name, at: fluid.at }, cell.place)) {
-      if (it.kind === "fluid" && it.then.full) fluidMoves.act(mover, it, "lost", { ...moment, seq: mover.seq++ }, action, cell);
+      if (it.kind === "fluid" && (it.then.full || it.then.filled !== undefined))
+        fluidMoves.act(mover, it, "lost", { ...moment, seq: mover.seq++ }, action, cell);
     }
   }
 }

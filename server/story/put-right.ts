@@ -4,7 +4,8 @@ import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, 
 import { inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { countAt } from "./decisions.ts";
+import { countAt, findingsOf } from "./decisions.ts";
+import type { Lot } from "./lots.ts";
 import { isOpen } from "./moves.ts";
 import { seenOf, verdictsOf } from "./looked-up.ts";
 import { judge } from "./verdicts.ts";
@@ -55,9 +56,49 @@ export function renewedSince(cell: FastenerCell | PartCell, seq: number, count =
   });
 }
 
-/** Renewed since, as many as the finding speaks of: one new blade does not mend the other. */
+/**
+ * Renewed since, the very pieces that the finding speaks of: none of them is on any more, nor lies on the bench to go back, and as many others have come.
+ * One new blade does not mend the other.
+ */
 export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
-  return renewedSince(cell, found.seq, countFound(cell, found));
+  if (!carries(cell, found)) return renewedSince(cell, found.seq, countFound(cell, found));
+  let fresh = false;
+  return throughout(cell, found.seq, (it) => {
+    fresh ||= it.verb === "fit" && it.isNew;
+    const { lots, bench } = it.after;
+    return ![...lots, ...bench].some((lot) => speaksOf(lot, found)) && (fresh || it.after.on + it.after.off >= cell.total);
+  });
+}
+
+/** Repaired since, every one of those that the finding speaks of. */
+export function repairedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
+  if (!carries(cell, found)) return repairedSince(cell, found.seq);
+  return throughout(cell, found.seq, (it) => {
+    const those = [...it.after.lots, ...it.after.bench].filter((lot) => speaksOf(lot, found));
+    return those.length > 0 && those.every((lot) => lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq));
+  });
+}
+
+/** The finding speaks of pieces that were there, and not of what is missing. */
+function carries(cell: FastenerCell | PartCell, found: Found): boolean {
+  const it = (cell.history as readonly (FastenerMoment | PartMoment)[]).find((moment) => moment.found === found);
+  return it !== undefined && [...it.after.lots, ...it.after.bench].some((lot) => speaksOf(lot, found));
+}
+
+export function speaksOf(lot: Lot, found: Found): boolean {
+  return lot.notes.some((note) => note.kind === "found" && note.found === found);
+}
+
+/** The moment since `seq` from which it is so to the end of what is done; else the first planned one. */
+function throughout(cell: FastenerCell | PartCell, seq: number, is: (moment: FastenerMoment | PartMoment) => boolean): Cure | undefined {
+  let since: FastenerMoment | PartMoment | undefined;
+  for (const it of cell.history as readonly (FastenerMoment | PartMoment)[]) {
+    if (it.seq <= seq) continue;
+    const so = is(it);
+    if (it.phase === "done") since = so ? (since ?? it) : undefined;
+    else if (so && since === undefined) return { moment: it, planned: true };
+  }
+  return since === undefined ? undefined : { moment: since, planned: false };
 }
 
 /** How many at this place a finding speaks of; all, where it does not say. */
@@ -94,7 +135,7 @@ export function refilledSince(cell: FluidCell, seq: number): Cure | undefined {
   let drained = last !== undefined && !last.after.full;
   return first(cell.history, seq, (it) => {
     if (it.verb === "drain" || it.verb === "lost") drained = true;
-    return it.verb === "fill" && drained;
+    return it.verb === "fill" && drained && it.after.full;
   });
 }
 
@@ -114,7 +155,7 @@ export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: s
 export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
-  const here = repairedSince(cell, found.seq);
+  const here = repairedAsFound(cell, found);
   const repaired = here ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     // What came back from work is looked at on the bench, before it goes on.
@@ -139,10 +180,19 @@ function backOn(story: Story, cell: PartCell | FastenerCell, day: string | undef
   return days.sort().at(-1) ?? never;
 }
 
-/** Measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. */
+/** Found serviceable, measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. */
 export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number, from?: string): boolean {
   const here = (it: { readonly seq: number; readonly place: string; readonly day: string | undefined }) =>
     it.seq > seq && (it.place === "" || cell.place === "" || it.place === cell.place) && (from === undefined || (it.day !== undefined && it.day >= from));
+  const found = (findingsOf(story).get(cell.thing.name) ?? []).some(
+    (it) =>
+      it.seq > seq &&
+      it.places.includes(cell.place) &&
+      (from === undefined || (it.day !== undefined && it.day >= from)) &&
+      it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
+      it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),
+  );
+  if (found) return true;
   if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && here(it))) return true;
   return verdictsOf(judge(story), cell.thing.name).some((it) => it.stage === "final" && it.outcome === "in" && here(it));
 }

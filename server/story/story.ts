@@ -21,6 +21,7 @@ import type { Check, Fastener, Fluid, Gauge, Hazard, Limit, Part, Thing } from "
 import type { Where } from "../model/where.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
+import type { Lot, Note } from "./lots.ts";
 
 /** Done work makes the machine's state; planned work is walked behind it, as a forecast. */
 export type Phase = "done" | "planned";
@@ -47,29 +48,50 @@ export interface Moment {
 
 // ---------------------------------------------------------------- fasteners
 
-export interface FastenerState {
+/** The pieces of a thing at a place. The counts follow from the lots; what is neither on nor off is missing, or set aside for a new one. */
+export interface PieceState {
+  /** Those that are on. */
+  readonly lots: readonly Lot[];
+  /** Those that are off and at hand, and were on here last. */
+  readonly bench: readonly Lot[];
   /** How many are on. */
   readonly on: number;
-  /** How many are off and at hand; what is neither on nor off is missing. */
+  /** How many are off and at hand. */
   readonly off: number;
-  readonly tight: boolean;
-  readonly locked: boolean;
+  /** Any of those that are on is so for now only. */
   readonly forNow: boolean;
 }
 
-export interface FastenerMoment extends Moment {
-  readonly verb: "undo" | "slacken" | "fit" | "tighten" | "lock" | "found" | "repair" | "other";
+export interface FastenerState extends PieceState {
+  /** All that are on; false where none is. */
+  readonly tight: boolean;
+  readonly locked: boolean;
+}
+
+/** What a line did to so many pieces. */
+export interface PieceMoment extends Moment {
   readonly action: ActionDetail | undefined;
   readonly found: Found | undefined;
-  readonly before: FastenerState;
-  readonly after: FastenerState;
   /** How many it is about. */
   readonly count: number;
+  readonly isNew: boolean;
+  readonly from: string | undefined;
+  readonly forNow: boolean;
+  /** On `fit`: the pieces that go on, as they were before. */
+  readonly moved: readonly Lot[];
+  /** On `fit … new`: the old ones whose places they take, and which never came off. */
+  readonly over: readonly Lot[];
+  /** On a plain `fit`: nothing had taken it off; it began off. */
+  readonly beganOff: boolean;
+}
+
+export interface FastenerMoment extends PieceMoment {
+  readonly verb: "undo" | "slacken" | "fit" | "tighten" | "lock" | "found" | "repair" | "other";
+  readonly before: FastenerState;
+  readonly after: FastenerState;
   readonly to: Measured | undefined;
   readonly gauge: Gauge | undefined;
-  readonly isNew: boolean;
   readonly with: Locking | undefined;
-  readonly forNow: boolean;
   /** Hazards that must be safe before this, and are live. */
   readonly liveHazards: readonly HazardCell[];
   /** Parts that it holds and that are off as it is done up. */
@@ -79,6 +101,10 @@ export interface FastenerMoment extends Moment {
 
 export interface FastenerCell {
   readonly kind: "fastener";
+  /** Final readings taken while the place is empty: they are of what is fitted there next. */
+  readonly ahead: Note[];
+  /** Old ones that new ones replaced: nothing takes them but a line that says where from. */
+  aside: readonly Lot[];
   readonly thing: Fastener;
   readonly place: string;
   readonly total: number;
@@ -93,27 +119,17 @@ export interface FastenerCell {
 
 // ---------------------------------------------------------------- parts
 
-export interface PartState {
-  readonly on: number;
-  /** Off and at hand. */
-  readonly off: number;
+export interface PartState extends PieceState {
   readonly marked: boolean;
-  readonly forNow: boolean;
 }
 
-export interface PartMoment extends Moment {
+export interface PartMoment extends PieceMoment {
   readonly verb: "remove" | "fit" | "mark" | "repair" | "found" | "support" | "other";
-  readonly action: ActionDetail | undefined;
-  readonly found: Found | undefined;
   readonly before: PartState;
   readonly after: PartState;
-  readonly count: number;
   /** The count stood in the sheet. */
   readonly counted: boolean;
-  readonly isNew: boolean;
-  readonly from: string | undefined;
-  readonly forNow: boolean;
-  /** On `remove`: fasteners that hold it and are not undone, parts before it that are on. */
+  /** On `remove`: fasteners that hold it and are not undone, parts before it that are on. On `fit`: parts before it that were built up again since. */
   readonly stillHeld: readonly FastenerCell[];
   readonly stillBehind: readonly PartCell[];
   readonly liveHazards: readonly HazardCell[];
@@ -124,6 +140,10 @@ export interface PartMoment extends Moment {
 
 export interface PartCell {
   readonly kind: "part";
+  /** Final readings taken while the place is empty: they are of what is fitted there next. */
+  readonly ahead: Note[];
+  /** Old ones that new ones replaced: nothing takes them but a line that says where from. */
+  aside: readonly Lot[];
   readonly thing: Part;
   readonly place: string;
   readonly total: number;

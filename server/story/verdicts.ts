@@ -4,6 +4,7 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
@@ -47,20 +48,35 @@ export function isDifference({ band }: Pick<Verdict, "band">): boolean {
 
 export interface Judged {
   readonly verdicts: readonly Verdict[];
+  /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
+  readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+export interface Condemning {
+  readonly verdict: Verdict;
+  readonly spots: readonly Spot[] | undefined;
 }
 
 const remembered = new WeakMap<Story, Judged>();
 
 /** All verdicts of a story, in the order of their readings. */
 export function judge(story: Story): Judged {
+  return runThrough(judging(story));
+}
+
+/** The same in slices. */
+export function* judging(story: Story): Slices<Judged> {
   let judged = remembered.get(story);
   if (judged === undefined) {
-    judged = judgeAll(story);
+    judged = yield* judgeAll(story);
     remembered.set(story, judged);
   }
   return judged;
 }
+
+/** So many groups of readings a slice. */
+const someGroups = 50;
 
 interface Group {
   readonly limit: Limit;
@@ -71,12 +87,14 @@ interface Group {
   readonly readings: Reading[];
 }
 
-function judgeAll(story: Story): Judged {
+function* judgeAll(story: Story): Slices<Judged> {
   const verdicts: Verdict[] = [];
   const slips: Judged["slips"][number][] = [];
+  const condemning = new Map<Reading, Condemning[]>();
   const groups = grouped(story);
   const sound = new Map<Reading, readonly Spot[]>();
-  for (const group of groups) {
+  for (const [index, group] of groups.entries()) {
+    if (index % someGroups === 0) yield;
     for (const reading of group.readings) {
       const accepted = reading.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
       let good = reading.spots;
@@ -89,17 +107,39 @@ function judgeAll(story: Story): Judged {
       sound.set(reading, impossibleTaken(group.stood, good));
     }
     const main = worstOf(story, group, sound);
-    if (main !== undefined) verdicts.push(main);
-    for (const it of spreads(group, sound)) verdicts.push(it);
+    if (main !== undefined) {
+      verdicts.push(main);
+      if (main.band === "worn" && main.outcome === "out") for (const reading of group.readings) condemn(reading, main, wornSpots(reading, main, sound));
+    }
+    for (const it of spreads(group, sound)) {
+      verdicts.push(it);
+      if (it.outcome === "out") for (const reading of group.readings) condemn(reading, it, undefined);
+    }
   }
   let byLimit: Map<string, Group[]> | undefined;
   for (const limit of story.job.things.values()) {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
+    yield;
     byLimit ??= groupsByLimit(groups);
     verdicts.push(...workedOut(story, limit, byLimit, sound));
   }
   verdicts.sort((a, b) => a.seq - b.seq);
-  return { verdicts, slips };
+  return { verdicts, slips, condemning };
+
+  function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
+    if (spots?.length === 0 || verdict.stage === "trial") return;
+    condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
+  }
+}
+
+/** The spots of a reading that are past the limit of wear, each by itself. */
+function wornSpots(reading: Reading, { renewed }: Verdict, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Spot[] {
+  const bands = bandsFor(reading.stood, reading.stage, renewed);
+  return (sound.get(reading) ?? none).filter((spot) => {
+    if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) return false;
+    const judgement = judgeSpot(bands, spot, reading, renewed);
+    return judgement?.name === "worn" && judgement.outcome === "out";
+  });
 }
 
 function grouped(story: Story): Group[] {
@@ -352,7 +392,7 @@ function made(
 
 // ---------------------------------------------------------------- spread, ovality, taper
 
-const none: readonly Verdict[] = [];
+const none: readonly never[] = [];
 
 /** Both are differences of two readings of one gauge: their U is the root of two times the gauge's. */
 const two = exact("2") as Exact;

@@ -3,19 +3,23 @@
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
-import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
+import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
-import type { Blurred, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
+import { readSo } from "./pieces.ts";
+import type { Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
+
+/** So many entries a slice. */
+const someEntries = 50;
 
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 
@@ -24,6 +28,11 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
+  return runThrough(walking(job, asReleased));
+}
+
+/** The same in slices. */
+export function* walking(job: Job, asReleased = false): Slices<Story> {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
@@ -40,7 +49,18 @@ export function walk(job: Job, asReleased = false): Story {
   let day: string | undefined;
   let hazardsByStep: Map<string, string[]> | undefined;
 
-  const mover: Mover = { job, cells, seq: 0, phase: "done", support: onTheGround, visit: undefined, day: undefined, supportMoments: support, blurred };
+  const mover: Mover = {
+    job,
+    cells,
+    seq: 0,
+    phase: "done",
+    support: onTheGround,
+    visit: undefined,
+    day: undefined,
+    supportMoments: support,
+    blurred,
+    line: [],
+  };
   const file = job.own.path;
 
   function aged(date: string | undefined): string | undefined {
@@ -57,6 +77,7 @@ export function walk(job: Job, asReleased = false): Story {
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
   for (const [index, entry] of job.own.sheet.entries.entries()) {
+    if (index % someEntries === 0) yield;
     mover.day = day;
     doubt(index, entry);
     if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) continue;
@@ -76,7 +97,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeReadings(entry);
         break;
       case "seen": {
-        const check = entry.check === undefined ? undefined : job.things.get(meant(job, entry.check.text));
+        const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
         seen.push({
           ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
@@ -92,7 +113,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeFinding(entry);
         break;
       case "concession": {
-        const thing = entry.of === undefined ? undefined : job.things.get(meant(job, entry.of.text));
+        const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
         if (thing !== undefined && entry.of !== undefined) {
           const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
           concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
@@ -118,7 +139,10 @@ export function walk(job: Job, asReleased = false): Story {
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
-  for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  for (const [index, { entry, places, alone }] of planned.entries()) {
+    if (index % someEntries === 0) yield;
+    visit(entry, places, undefined, alone);
+  }
   cells.close();
 
   return {
@@ -223,7 +247,7 @@ export function walk(job: Job, asReleased = false): Story {
 
   function takeFinding(entry: FindingEntry): void {
     if (entry.of === undefined) return;
-    const thing = job.things.get(meant(job, entry.of.text));
+    const thing = job.things.get(entry.of.text);
     if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
     const on = aged(entry.date?.text) ?? day;
     const conditions: Found["conditions"][number][] = [];
@@ -261,9 +285,9 @@ export function walk(job: Job, asReleased = false): Story {
   // ------------------------------------------------------------- readings
 
   function takeReadings(entry: MeasureEntry): void {
-    const limit = entry.limit === undefined ? undefined : job.things.get(meant(job, entry.limit.text));
+    const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
-    const by = entry.by === undefined ? undefined : job.things.get(meant(job, entry.by.text));
+    const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
@@ -275,7 +299,7 @@ export function walk(job: Job, asReleased = false): Story {
     const [first] = spots;
     if (first === undefined) return;
     const { place, position } = readingPlace(job, limit, detail);
-    readings.push({
+    const reading: Reading = {
       seq: mover.seq++,
       phase: mover.phase,
       where: where(file, entry, detail.row, first.at),
@@ -290,7 +314,27 @@ export function walk(job: Job, asReleased = false): Story {
       spots,
       position,
       gauge,
-    });
+    };
+    readings.push(reading);
+    // What is tried says nothing of a piece; a setting belongs to the machine.
+    if (reading.stage === "trial" || stood.set !== undefined) return;
+    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && readingLines(entry) === 1;
+    for (const name of limit.of)
+      for (const cell of cellsRead(name, place)) if (cell.kind === "part" || cell.kind === "fastener") readSo(cell, reading, alone && limit.of.length === 1);
+  }
+
+  /** A thing without declared places is where the sheet names it, and else where it was read. */
+  function cellsRead(name: Name, place: string): readonly Cell[] {
+    const thing = job.things.get(name.text);
+    if (thing === undefined || ("placeKind" in thing && thing.placeKind !== undefined)) return cells.beside(name, place);
+    const known = cells.all(name.text);
+    if (known.length === 0) return cells.of(name.text, place === "" ? [] : [place]);
+    const same = known.filter((cell) => cell.place === place);
+    return same.length > 0 ? same : known;
+  }
+
+  function readingLines(entry: MeasureEntry): number {
+    return entry.details.filter((it) => it.kind === "reading").length;
   }
 
   // ------------------------------------------------------------- what can't be read
@@ -305,7 +349,7 @@ export function walk(job: Job, asReleased = false): Story {
     if (entry.kind === "measure" || entry.kind === "seen") {
       const of = entry.kind === "measure" ? entry.limit : entry.check;
       const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
-      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(meant(job, of.text));
+      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(of.text);
     }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
@@ -319,7 +363,7 @@ export function walk(job: Job, asReleased = false): Story {
 }
 
 /** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
-export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+function dayBehind(entry: Entry, before: string | undefined): string | undefined {
   if (entry.fault !== undefined) return before;
   if (entry.kind === "day") return entry.date?.text ?? before;
   let day = before;

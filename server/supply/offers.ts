@@ -9,7 +9,7 @@ import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
 import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
 import { unlikeThread, weakerThan } from "./offered-thread.ts";
-import { filesOf } from "./shelf.ts";
+import { type OrderLine, filesOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 
 export interface Offer {
@@ -22,6 +22,8 @@ export interface Offer {
   readonly pack?: Amount;
   /** As written: `9 d`; the supplier's, where the offer has none of its own. */
   readonly lead?: string;
+  /** Other prices from so many on, of pieces or of packs as `per` says, the smallest first. All that is bought at once has the price of how many it is. */
+  readonly breaks?: readonly PriceBreak[];
   /** Its thread is not the fastener's own: it is not bought. */
   readonly unlike: boolean;
   readonly quoted?: { readonly day: string; readonly where: Where };
@@ -30,8 +32,15 @@ export interface Offer {
   /** Not the maker's own: what differs. */
   readonly equalTo?: string;
   readonly where: Where;
+  /** It is what an order on hold asks for, and no more of it than that. */
+  readonly onHold?: { readonly line: OrderLine; readonly amount: Amount /** And no less. */; readonly all?: true };
   /** The price list that it is from, and the line there. */
   readonly list?: { readonly file: string; readonly line: number };
+}
+
+export interface PriceBreak {
+  readonly from: Exact;
+  readonly price: Money;
 }
 
 /** Known by its name and the file that declares it: two jobs may each have a supplier of that name. */
@@ -74,30 +83,62 @@ export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonl
   return offers;
 }
 
-/** Bought so that at least `shortfall` comes: whole packs, whole pieces. */
+/** Bought so that at least `shortfall` comes: whole packs, whole pieces, and no fewer than the offer has a price for. */
 export function purchase(offer: Offer, shortfall: Amount): Purchase {
-  const { pack } = offer;
-  const bare = pack === undefined || !alike(pack, shortfall) || compare(pack.value, zero) <= 0;
+  const size = packFor(offer, shortfall);
   // A quantity from an offer that tells no quantity: how many to buy can't be said.
-  if (bare && shortfall.unit !== undefined) return { offer, amount: shortfall };
-  const size: Amount = bare ? { value: one } : pack;
+  if (size === undefined) return { offer, amount: shortfall };
   const packs = shortfall.value.div(size.value).ceil();
+  const least = leastPacks(offer, size);
+  return bought(offer, compare(packs, least) < 0 ? least : packs, size);
+}
+
+/** So many packs of `size` of an offer, and what they come to. */
+export function bought(offer: Offer, packs: Exact, size: Amount): Purchase {
   const amount: Amount = { value: packs.mul(size.value), ...(size.unit === undefined ? {} : { unit: size.unit }) };
-  const times = offer.per === "each" && amount.unit === undefined ? amount.value : packs;
+  const times = packs.mul(timesPerPack(offer, size));
   const back =
     offer.exchange === undefined || offer.per === undefined
       ? {}
       : { exchange: roundedMoney({ amount: offer.exchange.amount.mul(times), code: offer.exchange.code }), surcharges: times };
-  if (offer.price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
-  return { offer, packs, amount, total: roundedMoney({ amount: offer.price.amount.mul(times), code: offer.price.code }), ...back };
+  const price = priceOf(offer, times);
+  if (price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
+  return { offer, packs, amount, total: roundedMoney({ amount: price.amount.mul(times), code: price.code }), ...back };
 }
 
-/** The cheapest for its goods alone; of like ones the first written. Only what is priced in the currency of the first that has a price is compared. */
-export function cheapestGoods(purchases: readonly Purchase[]): Purchase | undefined {
-  let best = purchases.find((it) => it.total !== undefined) ?? purchases[0];
-  for (const it of purchases)
-    if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
-  return best;
+/** What one pack of it holds, counted as what is short is: a single piece where it names none. Undefined where that can't be said. */
+export function packFor(offer: Offer, like: Amount): Amount | undefined {
+  const { pack } = offer;
+  if (pack !== undefined && alike(pack, like) && compare(pack.value, zero) > 0) return pack;
+  return like.unit === undefined ? { value: one } : undefined;
+}
+
+/** How often the price is paid for one pack. */
+export function timesPerPack(offer: Offer, size: Amount): Exact {
+  return offer.per === "each" && size.unit === undefined ? size.value : one;
+}
+
+/** The price where so many are bought at once. */
+export function priceOf(offer: Offer, times: Exact): Money | undefined {
+  let price = offer.price;
+  for (const it of offer.breaks ?? []) if (compare(it.from, times) <= 0) price = it.price;
+  return price;
+}
+
+/** From so many packs on each price of the offer holds, the smallest number first. */
+export function pricesByPacks(offer: Offer, size: Amount): { readonly from: Exact; readonly price: Money }[] {
+  const out = offer.price === undefined ? [] : [{ from: one, price: offer.price }];
+  for (const it of offer.breaks ?? []) {
+    const from = it.from.div(timesPerPack(offer, size)).ceil();
+    const last = out.at(-1);
+    if (last !== undefined && compare(last.from, from) >= 0) out[out.length - 1] = { from: last.from, price: it.price };
+    else out.push({ from, price: it.price });
+  }
+  return out;
+}
+
+function leastPacks(offer: Offer, size: Amount): Exact {
+  return pricesByPacks(offer, size)[0]?.from ?? zero;
 }
 
 /** What so many pieces of an order cost, as offered by its supplier: whole packs where it sells by the pack. */
@@ -111,7 +152,7 @@ export function readMoney(written: WrittenMoney | undefined): Money | undefined 
   return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
 }
 
-/** The supplier that a name means in a job. */
+/** The supplier of this name in a job. */
 export function supplierNamed(job: Job, name: string): OfferSupplier {
   const thing = job.things.get(name);
   if (thing?.kind !== "supplier" || thing.implied) return { key: name, name, title: thing?.title ?? name };

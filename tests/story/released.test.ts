@@ -29,7 +29,7 @@ describe("a released sheet", () => {
 
     test(`${name}: without any one line that it needs, it is not`, () => {
       const lines = text.split("\n");
-      const passed = needed(lines).filter((i) => !blocked(path, lines.filter((_, k) => k !== i).join("\n")));
+      const passed = needed(lines, squeezed(path)).filter((i) => !blocked(path, lines.filter((_, k) => k !== i).join("\n")));
       expect(passed.map((i) => `${i + 1}: ${lines[i]}`)).toEqual([]);
     });
 
@@ -51,9 +51,10 @@ const heads = new RegExp(`^(${entryWords.map((it) => it.word).join("|")})\\b`);
 
 /**
  * Lines that the release needs: what locks, tightens, fits, fills, bleeds, restores, and each final reading or look. None is an earlier torque stage, the
- * fitting of a nut that is tightened in the same step (tightening puts it back), and what a sheet marks as more than is asked of it.
+ * fitting of a nut that is tightened in the same step (tightening puts it back), the locking of what tightening locks, and what a sheet marks as more than is
+ * asked of it.
  */
-function needed(lines: readonly string[]): number[] {
+function needed(lines: readonly string[], locked: ReadonlySet<string>): number[] {
   let head = "";
   return lines.flatMap((line, i) => {
     if (heads.test(line)) head = line;
@@ -62,10 +63,23 @@ function needed(lines: readonly string[]): number[] {
     if (/^measure .*\bfinal\b/.test(head) && /^\s*[^#]*\d/.test(line) && !heads.test(line) && !/^\s*(note|photo|accept)\b/.test(line)) return [i];
     const action = /^\s*(lock|tighten|fit|fill|bleed|restore)\s+(\S+)/.exec(line);
     if (action === null || !head.startsWith("step") || /\bfor now\b/.test(line)) return [];
+    if (action[1] === "lock" && locked.has(action[2] as string)) return [];
     const tightenings = tightenedIn(lines, i, action[2] as string);
     if (action[1] === "fit" && tightenings > 0 && !/\bnew\b/.test(line)) return [];
     return action[1] === "tighten" && tightenings > 1 ? [] : [i];
   });
+}
+
+/** Fasteners on which nothing critical hangs and that a spring washer locks: tightening squeezes it. */
+function squeezed(path: string): ReadonlySet<string> {
+  const names = new Set<string>();
+  for (const sheet of sheetsIn(dirname(path))) {
+    for (const entry of readFileSync(sheet, "utf8").split(new RegExp(`^(?=(?:${entryWords.map((it) => it.word).join("|")})\\b)`, "m"))) {
+      const name = /^fastener ([^\s,]+)/.exec(entry)?.[1];
+      if (name !== undefined && /^ *locked by spring washer/m.test(entry) && !/^ *critical/m.test(entry)) names.add(name);
+    }
+  }
+  return names;
 }
 
 /** How often the step that holds this line tightens the fastener: one line of several is a stage of the others. */

@@ -11,6 +11,7 @@ import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
 import { workOrdered } from "../../rules/failures.ts";
 import { awayAt, comesOn } from "../../story/away.ts";
+import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import type { Item } from "../../supply/items.ts";
 import { isOpen, standsIn } from "../../story/moves.ts";
@@ -330,15 +331,8 @@ function untouched(story: Story): { parts: PartCell[]; fasteners: FastenerCell[]
   for (const { item, place } of needsOf(story).needed) {
     const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
     if (thing === undefined || story.cell(thing.name, place) !== undefined) continue;
-    if (thing.kind === "part") {
-      const total = thing.perPlace ?? 1;
-      const state = { on: total, off: 0, marked: false, forNow: false };
-      parts.push({ kind: "part", thing, place, total, history: [], now: state, then: state, unsure: false });
-    } else if (thing.kind === "fastener") {
-      const total = thing.perPlace ?? 1;
-      const state = { on: total, off: 0, tight: true, locked: true, forNow: false };
-      fasteners.push({ kind: "fastener", thing, place, total, history: [], now: state, then: state, unsure: false });
-    }
+    if (thing.kind === "part") parts.push(partAsItStands(thing, place));
+    else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
   }
   return { parts, fasteners };
 }

@@ -8,7 +8,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "warning; error with somebody `under`",
   safety: true,
-  title: "Raised and never chocked",
+  title: "Raised and never chocked, or chocked only afterwards",
   why: "What stands on two wheels and a jack rolls off it. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
   wrong: `step up "Up"
   raise on jack
@@ -37,25 +37,32 @@ export const rule: JobRule = {
     let planned: Where | undefined;
     let raise: (typeof story.support)[number] | undefined;
     let under = false;
+    let late: Where | undefined;
     for (const it of story.support) {
       // What is only planned keeps nothing from rolling that is up already. A line that can't be read may have been that.
       if (it.verb === "chock") {
         if (it.phase === "planned" && raise?.phase === "done") planned ??= it.where;
-        else chocked = true;
+        else {
+          chocked = true;
+          if (raise !== undefined) late ??= it.where;
+        }
       } else if (it.before.unclear?.chock) chocked = true;
       // A crane lifts a thing off the floor; nothing of it rolls.
       if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
       // Chocks that come when somebody has been underneath already came too late for them.
       if (it.verb === "under" && raise !== undefined && !chocked && planned === undefined) under = true;
     }
-    if (raise === undefined || (chocked && !under)) return;
+    if (raise === undefined || (chocked && !under && late === undefined)) return;
     const column = raise.action.at.from;
     report({
       where: raise.where,
       severity: under ? "error" : "warning",
-      message: chocked
-        ? "It is raised, and chocked only after somebody was underneath. Chock the wheels that stay down first."
-        : `It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
+      message:
+        under && chocked
+          ? "It is raised, and chocked only after somebody was underneath. Chock the wheels that stay down first."
+          : chocked && late !== undefined
+            ? `It is raised, and chocked only afterwards (line ${context.line(late)}). Chock the wheels that stay down first.`
+            : `It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
       related: planned === undefined ? [] : [{ where: planned, message: "Planned here, not done." }],
       fixes: [{ title: "Write `chock` above", edits: [{ where: { ...raise.where, at: { from: column, to: column } }, text: "chock\n  " }] }],
     });

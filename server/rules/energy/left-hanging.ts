@@ -13,6 +13,7 @@ import {
   type PartMoment,
   type PartState,
   type Story,
+  type Support,
   type SupportMoment,
   type SupportState,
   hangsOn,
@@ -54,7 +55,7 @@ pause 2026-04-11 "tea"
     const said = new Set<object>();
     const say = (at: Where, state: SupportState, what: string, on: string | undefined, until: (it: Moment) => boolean) => {
       // What was sent out hangs on nothing here.
-      const hanging = hangingOn(state, (part) => heldAgain(story, part, until) || awayAt(job, part, "", on) !== undefined);
+      const hanging = hangingOn(state, (part, by) => heldAgain(story, part, by, until) || awayAt(job, part, "", on) !== undefined);
       if (hanging === undefined || said.has(hanging.moment)) return;
       said.add(hanging.moment);
       report({
@@ -108,30 +109,37 @@ interface Change {
 }
 
 /** What it hangs on: a jack or a crane and no stands since, or a part on a crane that nothing else holds. */
-function hangingOn(state: SupportState, held: (part: string) => boolean): { on: string; moment: { readonly where: Where } } | undefined {
+function hangingOn(state: SupportState, held: (part: string, by: Support) => boolean): { on: string; moment: { readonly where: Where } } | undefined {
   if (state.unclear?.hold) return undefined;
-  const crane = state.supports.find((it) => it.on === "crane" && (it.part === undefined || !held(it.part)));
+  const crane = state.supports.find((it) => it.on === "crane" && (it.part === undefined || !held(it.part, it)));
   if (crane !== undefined) return { on: "crane", moment: crane.moment };
   const on = hangsOn(state);
   return state.raised === undefined || (on !== "jack" && on !== "crane") ? undefined : { on, moment: state.raised.moment };
 }
 
 /** Back where it belongs, with all that holds it tight: no sling bears it any more, though nobody wrote that it was taken off. */
-function heldAgain(story: Story, part: string, until: (it: Moment) => boolean): boolean {
-  const cells = story.cells(part).filter((it): it is PartCell => it.kind === "part");
-  return cells.some((cell) => {
-    if (cell.thing.heldBy.length === 0) return false;
-    if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
-    return cell.thing.heldBy.every((name) =>
-      story
-        .cells(name.text)
-        .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
-        .every((it) => {
-          const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
-          return on >= it.total && tight;
-        }),
-    );
-  });
+function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) => boolean): boolean {
+  const all = story.cells(part).filter((it): it is PartCell => it.kind === "part");
+  // The one that hangs is that of the step's place, or else one that was touched.
+  const places = by.action.places.length > 0 ? by.action.places.map((it) => it.text) : by.moment.visit?.places;
+  const here = all.filter((cell) => (places === undefined ? cell.history.length > 0 : places.includes(cell.place)));
+  const cells = here.length > 0 ? here : all;
+  return (
+    cells.length > 0 &&
+    cells.every((cell) => {
+      if (cell.thing.heldBy.length === 0) return false;
+      if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
+      return cell.thing.heldBy.every((name) =>
+        story
+          .cells(name.text)
+          .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
+          .every((it) => {
+            const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
+            return on >= it.total && tight;
+          }),
+      );
+    })
+  );
 }
 
 function stateThen<M extends Moment & { readonly before: S; readonly after: S }, S>(

@@ -3,14 +3,14 @@ import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment, Support } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, midSentence } from "../wording.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "support-removed",
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "What the stands bear on, or a part before it, comes off",
+  title: "What the stands bear on comes off",
   why: "Stands under an axle hold the machine only while the axle is on it. Move them to the frame before the axle goes.",
   wrong: `part axle "Rear axle"
 step strip "Axle out"
@@ -39,18 +39,14 @@ step strip "Axle out"
         ? undefined
         : it.support.supports.find((by) => {
             if (by.underPart === undefined || takenOver(it, by)) return false;
-            if (by.underPart === thing.name) return true;
-            const under = job.things.get(by.underPart);
-            return under?.kind === "part" && under.behind.some((name) => name.text === thing.name);
+            return by.underPart === thing.name;
           });
     for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, of) => it.verb === "remove" && bearing(it, of) !== undefined)) {
       const bears = bearing(moment, cell) as Support;
-      const under = job.things.get(bears.underPart ?? "");
-      const what = under === undefined || under.name === cell.thing.name ? "the stands bear on it" : `the stands bear on the ${midSentence(under)} behind it`;
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} comes off while ${what}. Support the machine somewhere else first.`,
+        message: `${calledAt(cell.thing, places)} comes off while the stands bear on it. Support the machine somewhere else first.`,
         related: [{ where: bears.moment.where, message: "Supported here." }],
       });
     }

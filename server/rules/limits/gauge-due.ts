@@ -30,7 +30,6 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const said = new Set<object>();
     const say = (gauge: Gauge | undefined, day: string | undefined, at: Where | undefined, of: object) => {
@@ -45,7 +44,10 @@ step refit "Cap back"
       });
     };
     for (const cell of story.fasteners)
-      for (const it of cell.history) if (it.action?.by !== undefined) say(it.gauge, it.day, { ...it.where, at: it.action.by.at }, it.action);
+      for (const it of cell.history)
+        if (it.action?.by !== undefined)
+          // What is planned is done today at the earliest: it can still be sent away.
+          say(it.gauge, it.phase === "planned" ? (it.day ?? story.newestDay) : it.day, { ...it.where, at: it.action.by.at }, it.action);
     for (const it of story.readings) if (it.entry.by !== undefined) say(it.gauge, it.day, { ...it.where, row: 0, at: it.entry.by.at }, it.entry);
   },
 };

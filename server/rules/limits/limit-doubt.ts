@@ -1,5 +1,4 @@
 // So near to the limit that the gauge can't say on which side.
-import { isDifference } from "../../story/verdicts.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 
@@ -28,12 +27,9 @@ measure bore found by bore-gauge
   0.8787 in
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;
-      // Doubt about a spread or a form speaks at a final alone.
-      if (verdict.stage === "found" && isDifference(verdict)) continue;
       const message = `${readsSo(verdict)}; the limit is ${limitWords(verdict)}, and the uncertainty of ${uncertaintyText(verdict)} leaves it in doubt. Measure it with something finer.`;
       context.report(verdictReport(context, verdict, "warning", message));
     }

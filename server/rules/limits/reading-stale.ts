@@ -36,7 +36,6 @@ measure end-float final
   0.08 mm
 `,
   scope: "job",
-  reach: "names",
   check({ story, report, line }) {
     const said = new Set<string>();
     for (let i = story.readings.length - 1; i >= 0; i--) {

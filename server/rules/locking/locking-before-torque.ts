@@ -33,7 +33,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);

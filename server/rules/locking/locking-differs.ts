@@ -36,7 +36,6 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const declared = cell.thing.locking?.locking;
@@ -50,6 +49,7 @@ step refit "Hub back"
       report({
         where: { ...it.where, at: it.with.at },
         severity: "error",
+        ...(cell.thing.critical ? { firm: true as const } : {}),
         message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
         ...(declared.kind === "nothing"
           ? {}

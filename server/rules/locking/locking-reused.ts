@@ -37,7 +37,6 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     const cells = story.cells.bind(story);
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {

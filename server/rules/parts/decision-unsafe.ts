@@ -34,7 +34,6 @@ finding arm
   decision renew
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, judged, report } = context;
     for (const found of story.findings) {

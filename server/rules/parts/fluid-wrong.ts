@@ -22,7 +22,6 @@ finding oil
   is clean
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
@@ -31,7 +30,7 @@ finding oil
         if (condition.kind !== "milky" && condition.kind !== "low" && condition.kind !== "wrong") continue;
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind !== "fluid") return undefined;
-          const topped = condition.kind === "low" ? cell.history.find((it) => it.seq > found.seq && it.verb === "fill") : undefined;
+          const topped = condition.kind === "low" ? cell.history.find((it) => it.seq > found.seq && it.verb === "fill" && it.after.full) : undefined;
           return refilledSince(cell, found.seq) ?? (topped === undefined ? undefined : { moment: topped, planned: topped.phase === "planned" });
         });
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;

@@ -1,8 +1,8 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
-import { decidedAt, findingsOf } from "../../story/decisions.ts";
-import { backFromWork, renewedAsFound, repairedSince } from "../../story/put-right.ts";
-import { condemning, decidedAway, failed, onlySoundOnes, pastWear, workOrdered, workedOnSince } from "../failures.ts";
+import { decidedAt } from "../../story/decisions.ts";
+import { backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { against, failed, workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { called, calledAt, listed } from "../wording.ts";
@@ -45,60 +45,40 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
-  check({ story, judged, report }) {
+  check(context) {
+    const { story, report } = context;
     const said = new Map<object, Map<string, Back>>();
-    const against = (cell: PartCell | FastenerCell) => {
-      const findings = (findingsOf(story).get(cell.thing.name) ?? none).filter((found) => found.places.includes(cell.place));
-      return { cell, findings, worn: pastWear(judged, cell) };
-    };
-    for (const at of [...story.parts, ...story.fasteners]) {
-      const own = against(at);
+    for (const cell of [...story.parts, ...story.fasteners]) {
       // A line that can't be read may have said that it is a new one.
-      if (at.unsure) continue;
-      for (const it of at.history as (PartMoment | FastenerMoment)[]) {
-        // What was found of one goes with it to another place.
-        const from = it.verb === "fit" && it.action?.from !== undefined ? story.cell(at.thing.name, it.action.from.text) : undefined;
-        const { cell, findings, worn } = from?.kind === "part" || from?.kind === "fastener" ? against(from) : own;
-        if (findings.length === 0 && worn === undefined) continue;
-        const goesBack = it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0;
-        if (!goesBack || it.action === undefined || (it.phase === "planned" && workOrdered(story, cell))) continue;
-        const reasons: string[] = [];
-        let conceded = false;
-        for (const found of findings) {
-          if (found.seq > it.seq || onlySoundOnes(story, cell, found, it)) continue;
-          const decided = found.decision?.detail.decision;
-          // The rule that forbids the reuse has said all of it.
-          if (decided === "reuse" && cell.thing.critical) continue;
-          for (const { condition } of found.conditions) if (condemning.has(condition.kind)) reasons.push(`found ${condition.kind}`);
-          const away = decidedAway(found);
-          if (away !== undefined) reasons.push(away);
-          conceded ||=
+      if (cell.unsure) continue;
+      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
+        if (it.action === undefined || it.isNew || (it.verb !== "fit" && it.verb !== "tighten")) continue;
+        if (it.phase === "planned" && workOrdered(story, cell)) continue;
+        // For now is for now; what was in for now and is done up for good goes back with that.
+        if (it.forNow) continue;
+        const back = it.verb === "tighten" ? [...it.moved, ...it.before.lots.filter((lot) => lot.forNow && !lot.standsIn)] : it.moved;
+        for (const lot of back) {
+          const { findings, worn } = against(context, cell, lot, it.seq);
+          if (findings.length === 0 && worn === undefined) continue;
+          const things = said.get(it.action) ?? new Map<string, Back>();
+          said.set(it.action, things);
+          const one = things.get(cell.thing.name) ?? { cell, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
+          things.set(cell.thing.name, one);
+          one.places.push(cell.place);
+          for (const { found, text } of findings) {
+            one.reasons.add(text);
+            one.related.set(found.entry, { where: found.where, message: "Found here." });
+          }
+          if (worn !== undefined) {
+            one.reasons.add(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
+            one.related.set(worn.where.entry, { where: worn.where, message: "Measured here." });
+          }
+          // A line may go back on a concession at one place and without one at the other.
+          one.conceded &&=
+            findings.length > 0 &&
             !cell.thing.critical &&
             story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)));
         }
-        const reused = findings.some((found) => found.decision?.detail.decision === "reuse" && cell.thing.critical);
-        if (
-          worn !== undefined &&
-          worn.seq < it.seq &&
-          worn.stage === "found" &&
-          !reused &&
-          !workedOnSince(story, cell, worn.seq, it.seq, worn.day) &&
-          !story.concessions.some((by) => by.thing.name === worn.limit.name)
-        ) {
-          reasons.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
-        }
-        if (reasons.length === 0) continue;
-        const things = said.get(it.action) ?? new Map<string, Back>();
-        said.set(it.action, things);
-        const back = things.get(at.thing.name) ?? { cell: at, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
-        things.set(at.thing.name, back);
-        back.places.push(at.place);
-        for (const reason of reasons) back.reasons.add(reason);
-        // A line may go back on a concession at one place and without one at the other.
-        back.conceded &&= conceded;
-        for (const found of findings) if (found.seq < it.seq) back.related.set(found.entry, { where: found.where, message: "Found here." });
-        if (worn !== undefined) back.related.set(worn.where.entry, { where: worn.where, message: "Measured here." });
       }
     }
     for (const things of said.values()) {
@@ -148,7 +128,7 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   if (found.entry.details.some((it) => it.kind === "see")) return true;
   if (found.conditions.some(({ condition }) => leftToOthers.has(condition.kind) || failed.has(condition.kind))) return true;
   if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)))) return true;
-  const cure = renewedAsFound(cell, found) ?? repairedSince(cell, found.seq);
+  const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);
 }
@@ -168,5 +148,3 @@ const leftToOthers: ReadonlySet<ConditionKind> = new Set([
   "unlocked",
   "undrilled",
 ]);
-
-const none: readonly Found[] = [];

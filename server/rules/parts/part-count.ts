@@ -2,7 +2,9 @@
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import { relationsOf } from "../../model/relations.ts";
+import { workOrdered } from "../failures.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -30,7 +32,6 @@ step strip "Shims out"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const cell of [...story.fasteners, ...story.parts]) {
@@ -48,7 +49,17 @@ step strip "Shims out"
             message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.`,
           });
         }
-        if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
+        if (it.verb === "fit" && it.over.length > 0 && !("stillBehind" in it && it.stillBehind.length > 0) && !cameOffUnsaid(story, cell, it)) {
+          const never = !history.some((was) => was.seq < it.seq && was.after.on < was.before.on);
+          const off = cell.kind === "part" ? "remove" : "undo";
+          report({
+            where: at,
+            severity: "error",
+            message: never
+              ? `${name}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
+              : `${name}: ${it.before.on + it.count} would be on and ${should}. Count them again, or put the declared number right.`,
+          });
+        } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
           report({
             where: at,
             severity: "error",
@@ -57,7 +68,9 @@ step strip "Shims out"
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
-        if (it.verb === "fit" && explicit === true && it.after.on < cell.total && leftSo(history, i)) {
+        // What was found missing is said by its own rule until it is there.
+        const gone = missingBy(cell, it.seq);
+        if (it.verb === "fit" && explicit === true && it.after.on < cell.total - gone && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
             curedReport(
@@ -101,6 +114,49 @@ step strip "Shims out"
     }
   },
 };
+
+/**
+ * The old one came off without a line of its own: what only locks comes off with its fastener; what is renewed with a part comes off with that; and what
+ * is renewed whenever it is disturbed is bared when what is before it is off.
+ */
+function cameOffUnsaid(story: Story, cell: PartCell | FastenerCell, it: PartMoment | FastenerMoment): boolean {
+  // Nothing says that there ever was an old one: it is added, or stands for another by its own name.
+  const { behind } = relationsOf(story.job);
+  const belongs = cell.kind === "fastener" || cell.thing.heldBy.length > 0 || cell.thing.behind.length > 0 || behind.has(cell.thing.name);
+  if (!belongs && cell.thing.perPlace === undefined && cell.history[0] === it && it.over.every((lot) => lot.notes.length === 0)) return true;
+  // What was sent out is off.
+  if (workOrdered(story, cell)) return true;
+  if (cell.kind !== "part" || !("overOff" in it)) return false;
+  const since = cell.history.findLast((was) => was.seq < it.seq && was.verb === "fit")?.seq ?? -1;
+  const opened = (name: string, verbs: readonly string[]) =>
+    story
+      .cells(name)
+      .some(
+        (other) =>
+          (other.kind === "part" || other.kind === "fastener") &&
+          (other.place === cell.place || other.place === "" || cell.place === "") &&
+          (other.history as readonly (PartMoment | FastenerMoment)[]).some((was) => was.seq > since && was.seq < it.seq && verbs.includes(was.verb)),
+      );
+  for (const other of story.job.things.values()) {
+    if (other.kind !== "fastener" || other.locking?.locking.part?.text !== cell.thing.name) continue;
+    if (opened(other.name, ["undo", "slacken", "found", "fit"])) return true;
+  }
+  if (cell.thing.renewWith.some((name) => opened(name.text, ["remove"]))) return true;
+  return (
+    (cell.thing.renew || cell.thing.renewWith.length > 0) &&
+    (cell.thing.behind.some((name) => opened(name.text, ["remove"])) || cell.thing.heldBy.some((name) => opened(name.text, ["undo"])))
+  );
+}
+
+/** How many were found missing before and are not back. */
+function missingBy(cell: PartCell | FastenerCell, seq: number): number {
+  let gone = 0;
+  for (const it of cell.history as readonly (PartMoment | FastenerMoment)[]) {
+    if (it.seq > seq) break;
+    if (it.verb === "found") gone += Math.max(0, it.before.on + it.before.off - it.after.on - it.after.off);
+  }
+  return gone;
+}
 
 /** The step goes on to nothing that brings the others: what tightens or locks after it leaves as many on as there were. */
 function leftSo(history: readonly (FastenerMoment | PartMoment)[], index: number): boolean {

@@ -1,7 +1,7 @@
 // Came off, and is not back when the machine is released.
 import { wholeNumber } from "../../model/declare.ts";
 import { findingsOf } from "../../story/decisions.ts";
-import { completeSince, countFound, renewedAsFound } from "../../story/put-right.ts";
+import { completeSince, countFound } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -30,7 +30,6 @@ step refit "Guard on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
@@ -61,7 +60,7 @@ function missingStill(story: Story, cell: PartCell | FastenerCell): number {
     if (!found.places.includes(cell.place)) continue;
     const missing = found.conditions.find(({ condition }) => condition.kind === "missing");
     if (missing === undefined) continue;
-    const cure = completeSince(cell, found.seq) ?? renewedAsFound(cell, found);
+    const cure = completeSince(cell, found.seq);
     if (cure === undefined || cure.planned) most += wholeNumber(missing.condition.count?.text) ?? countFound(cell, found);
   }
   return most;

@@ -1,6 +1,6 @@
 // Found missing, and not yet there again.
 import { wholeNumber } from "../../model/declare.ts";
-import { completeSince, renewedAsFound } from "../../story/put-right.ts";
+import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -25,14 +25,13 @@ finding key
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "missing") continue;
         const cells = cellsFound(story, found);
-        const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : (completeSince(cell, found.seq) ?? renewedAsFound(cell, found))));
+        const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : completeSince(cell, found.seq)));
         const count = wholeNumber(condition.count?.text) ?? found.count;
         const many = count === undefined || count === 1 ? "" : ` (${count})`;
         const message = `${called(found.thing, placeFound(found))} was found missing${many}. It may be loose inside until it is found or accounted for; renew it.`;

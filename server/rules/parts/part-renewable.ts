@@ -1,7 +1,7 @@
 // A part that never goes back once disturbed, going back.
 import { relationsOf } from "../../model/relations.ts";
 import { renewedSince } from "../../story/put-right.ts";
-import { condemnedBy } from "../failures.ts";
+import { against, isAgainst } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import type { PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -44,12 +44,11 @@ step refit "Cover back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
-    const { story, judged, report } = context;
+    const { story, report } = context;
     const lines = byLine<PartCell, PartMoment>(
       story.parts,
-      (it, cell) => cell.thing.renew && it.verb === "fit" && !it.isNew && !condemnedBy(story, judged, cell, it.seq),
+      (it, cell) => cell.thing.renew && it.verb === "fit" && !it.isNew && !it.forNow && !it.moved.some((lot) => isAgainst(against(context, cell, lot, it.seq))),
     );
     for (const { cell, moment: it, places, action } of lines) {
       const withs = cell.thing.renewWith.map((name) => {

@@ -9,7 +9,7 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "error",
   safety: false,
-  title: "Removed while a fastener that holds it is done up, or a part before it is on",
+  title: "Removed while a fastener that holds it is done up, or a part before it is on; fitted behind one that is on",
   why: "Either a line is missing, and what was undone will not be accounted for on the way back, or the part would have been forced. Write what was undone, in the order in which it was.",
   wrong: `fastener hub-nut "Hub nut"
 part hub "Hub"
@@ -36,7 +36,6 @@ step strip "Hub off"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const lines = byLine<PartCell, PartMoment>(
       story.parts,
@@ -61,6 +60,16 @@ step strip "Hub off"
             edits: [{ where: { ...moment.where, at: { from: action.at.from, to: action.at.from } }, text: `${first}\n  ` }],
           },
         ],
+      });
+    }
+    const behind = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && it.verb === "fit" && it.stillBehind.length > 0);
+    for (const { cell, moment, moments, places } of behind) {
+      const front = [...new Set(moments.flatMap((it) => it.stillBehind).map((by) => midSentence(by.thing, by.place)))];
+      const never = moment.over.length > 0 ? " Nothing says that the old one came off." : "";
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} goes on behind what is on: ${listed(front)}.${never} Write what came off before this line.`,
       });
     }
   },

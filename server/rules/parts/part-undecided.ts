@@ -4,7 +4,7 @@ import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import type { Found } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
-import { renewedAsFound, repairedSince } from "../../story/put-right.ts";
+import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 
 export const rule: JobRule = {
   id: "part-undecided",
@@ -29,7 +29,6 @@ finding pin
   decision reuse
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
@@ -48,6 +47,8 @@ finding pin
       }
       if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
+      // Declared `renew`, it is decided already.
+      if (found.thing.kind === "part" && (found.thing.renew || found.thing.renewWith.length > 0)) continue;
       if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
       // Done work has answered it: renewed, or repaired. Only putting it back is no answer.
       if (workedOn(found)) continue;
@@ -67,7 +68,7 @@ finding pin
       return (
         cells.length > 0 &&
         cells.every((cell) => {
-          const cure = cell.kind === "fluid" ? undefined : (renewedAsFound(cell, found) ?? repairedSince(cell, found.seq));
+          const cure = cell.kind === "fluid" ? undefined : (renewedAsFound(cell, found) ?? repairedAsFound(cell, found));
           return cure !== undefined && !cure.planned;
         })
       );

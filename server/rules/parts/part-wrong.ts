@@ -1,6 +1,6 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { backFromWork, refittedSince, renewedAsFound, repairedSince } from "../../story/put-right.ts";
+import { backFromWork, refittedSince, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -24,7 +24,6 @@ finding thrust-race
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
@@ -34,9 +33,7 @@ finding thrust-race
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
           const renewed =
-            renewedAsFound(cell, found) ??
-            repairedSince(cell, found.seq) ??
-            (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+            renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round, or in the wrong place, is right when it has been off and on again.
           return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
         });

@@ -30,7 +30,6 @@ offer stud-nut from alder
   price 0.80 GBP
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const file of job.files) {
       for (const entry of file.sheet.entries) {

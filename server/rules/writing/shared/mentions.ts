@@ -4,7 +4,6 @@ import { type SheetText, lineText } from "../../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../../grammar/tree.ts";
 import { type Job, undeclaredIn } from "../../../model/job.ts";
 import { namesDeclared } from "../../../model/meant.ts";
-import type { Changed } from "../../../model/rebuild.ts";
 import { type ThingReference, referencesOf } from "../../../model/references.ts";
 import type { Thing, ThingKind } from "../../../model/things.ts";
 
@@ -51,18 +50,6 @@ export function isMentioned(job: Job, thing: Thing): boolean {
   // A line of its own that can't be read may have been meant for another entry.
   const own = mentionedBy.get(thing.entry);
   return (count.get(thing.name) ?? 0) > (own?.all.includes(thing.name) === true && !own.unread.has(thing.name) ? 1 : 0);
-}
-
-/** Counts anew what an edit in place has changed, and nothing else. The job before it is done with. */
-export function recountMentions(before: Job, now: Job, changed: readonly Changed[]): void {
-  const count = counts.get(before);
-  counts.delete(before);
-  if (count === undefined) return;
-  for (const it of changed) {
-    for (const name of mentionedBy.get(it.was)?.all ?? []) count.set(name, (count.get(name) ?? 0) - 1);
-    for (const name of namesIn(it.now, it.sheet, it.start).all) count.set(name, (count.get(name) ?? 0) + 1);
-  }
-  counts.set(now, count);
 }
 
 interface Mentioned {

@@ -1,0 +1,228 @@
+// Lots: so many pieces of a thing that nothing tells apart, and how they are split, moved and joined.
+// Invariant: pure. A lot is never changed: what happens to some of its pieces makes a new one, and pieces that are alike again are one lot.
+import type { Condition, ConditionKind } from "../../grammar/tree.ts";
+import { bandOf } from "../model/values.ts";
+import { inside } from "../quantities/range.ts";
+import type { Found, Moment, Reading, Spot } from "./story.ts";
+
+/** What was said of a piece, or done to it, and goes with it wherever it goes. */
+export type Note =
+  | { readonly kind: "found"; readonly seq: number; readonly found: Found }
+  | {
+      readonly kind: "read";
+      readonly seq: number;
+      readonly reading: Reading;
+      /** The figure that is of this piece; undefined where all figures are of all. */
+      readonly spot: Spot | undefined;
+      /** It was on as it was read. */
+      readonly inPlace: boolean;
+    }
+  | { readonly kind: "repair"; readonly seq: number; readonly moment: Moment };
+
+export interface Lot {
+  readonly count: number;
+  /** Fitted new in this job. */
+  readonly isNew: boolean;
+  /** The place where it is on, or was on last. */
+  readonly home: string;
+  /** The place that it was made or bought for: that of its thread. */
+  readonly madeFor: string;
+  readonly notes: readonly Note[];
+  readonly forNow: boolean;
+  /** Fitted for now by number, for others that are lost: done up, it is no better. */
+  readonly standsIn: boolean;
+  readonly tight: boolean;
+  readonly locked: boolean;
+  /** Its own locking (nylon, a collar to be staked) has not been used yet. */
+  readonly fresh: boolean;
+}
+
+const noNotes: readonly Note[] = [];
+
+/** As a machine is found: on, tight and locked. */
+export function asItStands(count: number, place: string): Lot {
+  return {
+    count,
+    isNew: false,
+    home: place,
+    madeFor: place,
+    notes: noNotes,
+    forNow: false,
+    standsIn: false,
+    tight: true,
+    locked: true,
+    fresh: false,
+  };
+}
+
+/** New ones, slack and unlocked, for a place. */
+export function brandNew(count: number, place: string): Lot {
+  return { ...asItStands(count, place), isNew: true, tight: false, locked: false, fresh: true };
+}
+
+export function countOf(lots: readonly Lot[]): number {
+  let sum = 0;
+  for (const lot of lots) sum += lot.count;
+  return sum;
+}
+
+/**
+ * So many pieces, those of the lowest rank first and then in the order of the list; a lot of which not all are taken is split. Where there are fewer,
+ * all of them are taken.
+ */
+export function take(
+  lots: readonly Lot[],
+  count: number,
+  rank: (lot: Lot) => number = alike,
+): { readonly taken: readonly Lot[]; readonly left: readonly Lot[] } {
+  if (count <= 0) return { taken: none, left: lots };
+  if (count >= countOf(lots)) return { taken: lots, left: none };
+  const counts = allot(lots, count, rank);
+  const taken: Lot[] = [];
+  const left: Lot[] = [];
+  for (const [i, lot] of lots.entries()) {
+    const some = counts[i] as number;
+    if (some > 0) taken.push(some === lot.count ? lot : { ...lot, count: some });
+    if (some < lot.count) left.push(some === 0 ? lot : { ...lot, count: lot.count - some });
+  }
+  return { taken, left };
+}
+
+/** How many of each lot are meant by a count. */
+export function allot(lots: readonly Lot[], count: number, rank: (lot: Lot) => number = alike): number[] {
+  const counts = lots.map(() => 0);
+  let still = count;
+  for (const { lot, i } of lots.map((lot, i) => ({ lot, i, r: rank(lot) })).sort((a, b) => a.r - b.r || a.i - b.i)) {
+    const some = Math.max(0, Math.min(still, lot.count));
+    counts[i] = some;
+    still -= some;
+  }
+  return counts;
+}
+
+/** Two lists together; lots that are alike are one. */
+export function join(a: readonly Lot[], b: readonly Lot[]): readonly Lot[] {
+  if (b.length === 0) return a;
+  if (a.length === 0 && b.length === 1 && (b[0] as Lot).count > 0) return b;
+  const out: Lot[] = [];
+  for (const lot of [...a, ...b]) {
+    if (lot.count === 0) continue;
+    const at = out.findIndex((it) => sameKind(it, lot));
+    if (at < 0) out.push(lot);
+    else out[at] = { ...lot, count: lot.count + (out[at] as Lot).count };
+  }
+  return out;
+}
+
+/** So many of them made otherwise, by rank; all, where no count is given. */
+export function change(lots: readonly Lot[], count: number | undefined, to: (lot: Lot) => Lot, rank?: (lot: Lot) => number): readonly Lot[] {
+  if (count === undefined || count >= countOf(lots)) return join(none, lots.map(to));
+  const { taken, left } = take(lots, count, rank);
+  return join(left, taken.map(to));
+}
+
+export function noted(lot: Lot, note: Note): Lot {
+  return { ...lot, notes: [...lot.notes, note] };
+}
+
+/** Nothing tells two lots apart. */
+function sameKind(a: Lot, b: Lot): boolean {
+  return (
+    a.isNew === b.isNew &&
+    a.home === b.home &&
+    a.madeFor === b.madeFor &&
+    a.forNow === b.forNow &&
+    a.standsIn === b.standsIn &&
+    a.tight === b.tight &&
+    a.locked === b.locked &&
+    a.fresh === b.fresh &&
+    a.notes.length === b.notes.length &&
+    a.notes.every((it, i) => same(it, b.notes[i] as Note))
+  );
+}
+
+function same(a: Note, b: Note): boolean {
+  return a.seq === b.seq && a.kind === b.kind && (a.kind !== "read" || a.spot === (b as typeof a).spot);
+}
+
+const none: readonly Lot[] = [];
+
+function alike(): number {
+  return 0;
+}
+
+// ---------------------------------------------------------------- which ones are meant
+
+/** `fit` takes the sound ones first. */
+export function soundFirst(lot: Lot): number {
+  return isFaulty(lot) ? 1 : 0;
+}
+
+/** `undo`, `remove`, `slacken` and `repair` take the faulty ones first. */
+export function faultyFirst(lot: Lot): number {
+  return isFaulty(lot) ? 0 : 1;
+}
+
+export function slackFirst(lot: Lot): number {
+  return lot.tight ? 1 : 0;
+}
+
+/** `lock` takes those that are tight and not locked. */
+export function unlockedFirst(lot: Lot): number {
+  return lot.tight && !lot.locked ? 0 : lot.locked ? 2 : 1;
+}
+
+/**
+ * A finding speaks of the same pieces again where it answers what was to be asked, or repeats a condition; else of others, those that a figure condemns
+ * before those of which nothing was said.
+ */
+export function meantBy(found: Found): (lot: Lot) => number {
+  return (lot) => {
+    let said: Found | undefined;
+    for (const note of lot.notes) if (note.kind === "found") said = note.found;
+    if (said === undefined) return lot.notes.some((note) => note.kind === "read" && readsWorn(note.reading, note.spot)) === isBad(found) ? 1 : 2;
+    if (said.decision?.detail.decision === "ask" || said.conditions.some(({ condition }) => repeats(found, condition))) return 0;
+    return 3;
+  };
+}
+
+function repeats(found: Found, condition: Condition): boolean {
+  return found.conditions.some((it) => it.condition.kind === condition.kind);
+}
+
+/** These leave nothing behind that a piece carries with it. */
+const passing: ReadonlySet<ConditionKind> = new Set([
+  "serviceable",
+  "clean",
+  "loose",
+  "unlocked",
+  "missing",
+  "extra",
+  "dry",
+  "blocked",
+  "leaking",
+  "contaminated",
+]);
+
+function isBad(found: Found): boolean {
+  const decided = found.decision?.detail.decision;
+  if (decided === "renew" || decided === "discard" || decided === "exchange" || decided === "make") return true;
+  return decided !== "reuse" && found.conditions.some(({ condition }) => !passing.has(condition.kind));
+}
+
+/** By what stands in the sheet up to here, and by the plain figures: for choosing which ones a line means, never for a verdict. */
+export function isFaulty(lot: Lot): boolean {
+  let faulty = false;
+  for (const note of lot.notes) {
+    if (note.kind === "repair") faulty = false;
+    else if (note.kind === "found") faulty = isBad(note.found) || (faulty && !note.found.conditions.some(({ condition }) => condition.kind === "serviceable"));
+    else if (readsWorn(note.reading, note.spot)) faulty = true;
+  }
+  return faulty;
+}
+
+function readsWorn({ stood, stage, spots }: Reading, spot: Spot | undefined): boolean {
+  const worn = stage === "trial" ? undefined : bandOf(stood.worn);
+  if (worn === undefined) return false;
+  return (spot === undefined ? spots : [spot]).some((it) => it.figures[0]?.unit.dimension === worn.unit.dimension && !inside(worn, it.value));
+}

@@ -1,0 +1,214 @@
+// How the lots of a thing move: on and off, from the bench, from another place, new; which of them a finding speaks of.
+// Invariant: pure but for the cell that a piece is taken from, which loses it; judges nothing.
+import type { ActionDetail } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
+import { countAt } from "./decisions.ts";
+import { type Lot, type Note, allot, asItStands, brandNew, change, countOf, faultyFirst, isFaulty, join, meantBy, noted, soundFirst, take } from "./lots.ts";
+import type { FastenerCell, FastenerState, Found, Moment, PartCell, PartState, Reading } from "./story.ts";
+
+export function fastenerState(lots: readonly Lot[], bench: readonly Lot[]): FastenerState {
+  const on = countOf(lots);
+  return {
+    lots,
+    bench,
+    on,
+    off: countOf(bench),
+    forNow: lots.some((lot) => lot.forNow),
+    tight: on > 0 && lots.every((lot) => lot.tight),
+    locked: on > 0 && lots.every((lot) => lot.locked),
+  };
+}
+
+export function partState(lots: readonly Lot[], bench: readonly Lot[], marked: boolean): PartState {
+  return { lots, bench, on: countOf(lots), off: countOf(bench), forNow: lots.some((lot) => lot.forNow), marked };
+}
+
+export interface Lots {
+  readonly lots: readonly Lot[];
+  readonly bench: readonly Lot[];
+}
+
+/** So many come off, the faulty first, and lie on the bench. */
+export function takenOff({ lots, bench }: Lots, count: number): Lots {
+  const { taken, left } = take(lots, count, faultyFirst);
+  return { lots: left, bench: join(bench, taken.map(off)) };
+}
+
+function off(lot: Lot): Lot {
+  return { ...lot, tight: false, locked: false, forNow: false, standsIn: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+}
+
+export interface Fitting extends Lots {
+  readonly count: number;
+  readonly moved: readonly Lot[];
+  readonly over: readonly Lot[];
+  readonly beganOff: boolean;
+}
+
+/**
+ * What a `fit` makes of the lots at its place. `counted`: what the line says; `source`: the cell that the line takes them from, if another; `tight`: what
+ * is never tight counts as tight once it is in; `touched`: something has moved it before.
+ */
+export function fitted(
+  cell: PartCell | FastenerCell,
+  action: ActionDetail,
+  counted: number | undefined,
+  source: PartCell | FastenerCell | undefined,
+  tight: boolean,
+  touched: boolean,
+): Fitting {
+  const { total, place } = cell;
+  const { lots, bench, on } = cell.then;
+  const isNew = action.isNew !== undefined;
+  const forNow = action.forNowAt !== undefined;
+  const ahead = cell.ahead.splice(0);
+  const put = (lot: Lot): Lot => ({
+    ...lot,
+    home: place,
+    forNow,
+    standsIn: forNow && counted !== undefined,
+    tight,
+    locked: false,
+    notes: ahead.length === 0 ? lot.notes : [...lot.notes, ...ahead],
+  });
+  const lacking = Math.max(total - on, 0);
+
+  if (isNew) {
+    // New ones put in without a word of the old ones coming out take their places.
+    const count = counted ?? (lacking === 0 ? total : lacking);
+    const fresh = [brandNew(count, place)];
+    const { taken: over, left } = take(lots, Math.max(0, Math.min(countOf(lots), on + count - total)), oldFirst);
+    // What makes up the number has taken the place of the old ones: they are set aside. For now, they are still wanted.
+    const { taken: keep, left: gone } = forNow ? { taken: bench, left: noLots } : take(bench, Math.max(0, total - on - count), soundFirst);
+    cell.aside = join(cell.aside, [...gone, ...over.map(off)]);
+    return { lots: join(over.length > 0 ? left : lots, fresh.map(put)), bench: keep, count, moved: fresh, over, beganOff: false };
+  }
+
+  if (source !== undefined) {
+    const there = source.then;
+    const count = counted ?? Math.min(Math.max(there.off, 1), Math.max(lacking, 1));
+    const { taken, left } = take(there.bench, count, soundFirst);
+    const aside = take(source.aside, count - countOf(taken), soundFirst);
+    source.aside = aside.left;
+    const robbed = take(there.lots, count - countOf(taken) - countOf(aside.taken), soundFirst);
+    const rest = count - countOf(taken) - countOf(aside.taken) - countOf(robbed.taken);
+    replaceState(source, { lots: robbed.left, bench: left });
+    const moved = [...taken, ...aside.taken, ...robbed.taken.map(off), ...(rest > 0 ? [asItStands(rest, source.place)] : [])];
+    // Two change places: what is still here makes room.
+    const out = lacking < count && counted === undefined ? take(lots, count - lacking) : { taken: noLots, left: lots };
+    return { lots: join(out.left, moved.map(put)), bench: join(bench, out.taken.map(off)), count, moved, over: noLots, beganOff: false };
+  }
+
+  if (!touched && lots.length > 0 && bench.length === 0) {
+    // Nothing took it off: it began off.
+    const count = counted ?? total;
+    const began = take(lots, Math.min(count, total)).taken.map((lot) => ({ ...lot, tight: false, locked: false }));
+    const more = count > countOf(began) ? [asItStands(count - countOf(began), place)] : noLots;
+    const left = counted === undefined ? noLots : take(lots, Math.min(count, total)).left.map(off);
+    return { lots: join(noLots, [...began, ...more].map(put)), bench: left, count: counted ?? 0, moved: began, over: noLots, beganOff: true };
+  }
+
+  const atHand = countOf(bench);
+  const count = counted ?? (atHand === 0 ? lacking : Math.min(atHand, lacking));
+  // So many for now stand in for those that are no good: another one is used, wherever it comes from.
+  const sound = forNow && counted !== undefined ? bench.filter((lot) => !isFaulty(lot)) : bench;
+  const bad = sound === bench ? noLots : bench.filter((lot) => isFaulty(lot));
+  const { taken, left: rest } = take(sound, sound === bench ? count : Math.max(0, count - countOf(bad)), soundFirst);
+  const left = bad.length === 0 ? rest : [...rest, ...bad];
+  const found = count - countOf(taken);
+  const moved = found > 0 ? [...taken, asItStands(found, place)] : taken;
+  // Fitted again where it is: what was in for now stays.
+  const stay = counted === undefined && count === 0 ? lots.map((lot) => ({ ...lot, forNow, standsIn: false, locked: false })) : lots;
+  return { lots: join(stay, moved.map(put)), bench: left, count, moved: count === 0 ? lots : moved, over: noLots, beganOff: false };
+}
+
+/** The old ones that a new one takes the place of: those before the new, the faulty before the sound. */
+function oldFirst(lot: Lot): number {
+  return (lot.isNew ? 2 : 0) + faultyFirst(lot);
+}
+
+/** Takes pieces from a cell without a moment of its own: the line is told at the place where they went. */
+function replaceState(cell: PartCell | FastenerCell, { lots, bench }: Lots): void {
+  if (cell.kind === "fastener") cell.then = fastenerState(lots, bench);
+  else cell.then = partState(lots, bench, cell.then.marked);
+}
+
+/** What a finding makes of the lots at a place: gone, one more, or with a note of it. */
+export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
+  let { lots, bench } = cell.then as Lots;
+  const { count } = countAt(found, cell.place, cell.total);
+  const { count: said } = found;
+  let rest = said === undefined ? undefined : count;
+  let all = true;
+  for (const { condition } of found.conditions) {
+    if (condition.kind === "missing") {
+      const gone = wholeNumber(condition.count?.text) ?? (said === undefined ? cell.total : count);
+      const from = take(lots, gone);
+      lots = from.left;
+      bench = take(bench, gone - countOf(from.taken)).left;
+      // It speaks of those that are gone, and of no others.
+      if (condition.count !== undefined || said !== undefined) all = found.conditions.length > 1;
+    } else if (condition.kind === "extra") {
+      lots = join(lots, [asItStands(wholeNumber(condition.count?.text) ?? 1, cell.place)]);
+      all = found.conditions.length > 1;
+    }
+  }
+  if (!all || rest === 0) return { lots, bench };
+  const note: Note = { kind: "found", seq: found.seq, found };
+  const loose = found.conditions.some(({ condition }) => condition.kind === "loose");
+  const unlocked = found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "undrilled");
+  const say = (lot: Lot): Lot => {
+    const it = noted(lot, note);
+    return loose || unlocked ? { ...it, tight: it.tight && !loose, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked } : it;
+  };
+  const there = countOf(lots) + countOf(bench);
+  rest = rest === undefined ? there : Math.min(rest, there);
+  if (rest === there) return { lots: join(noLots, lots.map(say)), bench: join(noLots, bench.map(say)) };
+  // What is loose or not locked is on; else those in the hand are looked at before those that are in.
+  const rank = meantBy(found);
+  const both = loose || unlocked ? [...lots, ...bench] : [...bench, ...lots];
+  const counts = allot(both, rest, rank);
+  const part = (list: readonly Lot[]) =>
+    join(
+      noLots,
+      list.flatMap((lot) => {
+        const some = counts[both.indexOf(lot)] ?? 0;
+        const split: Lot[] = [];
+        if (some < lot.count) split.push({ ...lot, count: lot.count - some });
+        if (some > 0) split.push(say({ ...lot, count: some }));
+        return split;
+      }),
+    );
+  return { lots: part(lots), bench: part(bench) };
+}
+
+/** Worked on: those that are faulty first, all where no count is given, wherever they lie. */
+export function repaired({ lots, bench }: Lots, count: number | undefined, moment: Moment): Lots {
+  const note: Note = { kind: "repair", seq: moment.seq, moment };
+  const mend = (lot: Lot) => noted(lot, note);
+  if (count === undefined) return { lots: lots.map(mend), bench: bench.map(mend) };
+  const first = Math.min(count, countOf(bench));
+  return { bench: change(bench, first, mend, faultyFirst), lots: count > first ? change(lots, count - first, mend, faultyFirst) : lots };
+}
+
+/**
+ * A reading is of the pieces that are on, or else of those on the bench; a final one of an empty place is of what is fitted there next. As many figures
+ * as pieces: each is of one.
+ */
+export function readSo(cell: PartCell | FastenerCell, reading: Reading, alone: boolean): void {
+  const { lots, bench, on } = cell.then;
+  const note: Note = { kind: "read", seq: reading.seq, reading, spot: undefined, inPlace: on > 0 };
+  if (on === 0 && (reading.stage === "final" || bench.length === 0)) {
+    if (reading.stage === "final") cell.ahead.push(note);
+    return;
+  }
+  const list = on > 0 ? lots : bench;
+  const each = alone && reading.spots.length > 1 && reading.spots.length === countOf(list);
+  let at = 0;
+  const read = each
+    ? list.flatMap((lot) => Array.from({ length: lot.count }, () => noted({ ...lot, count: 1 }, { ...note, spot: reading.spots[at++] })))
+    : list.map((lot) => noted(lot, note));
+  replaceState(cell, on > 0 ? { lots: read, bench } : { lots, bench: read });
+}
+
+const noLots: readonly Lot[] = [];
