@@ -4,6 +4,7 @@ import { text } from "../order/markdown.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
 import {
   acceptedWords,
+  admittedWords,
   byGroup,
   concessionWords,
   fastWords,
@@ -31,6 +32,7 @@ export function releaseMarkdown(report: ReleaseReport): string {
     list("What was read", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
+  list("Owned up to", report.admitted, admittedWords);
   list("Accepted, and why", report.accepted, acceptedWords);
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);

@@ -16,6 +16,7 @@ import { walk } from "../../story/walk.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
+import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import { fastRecords, foundRecords, photosOf, readRecord } from "./record.ts";
 
@@ -44,10 +45,11 @@ export interface ConcessionItem extends Line {
   readonly day?: string;
 }
 
-export interface AcceptedRecord extends Line {
+export interface PardonRecord extends Line {
   readonly rule: string;
   readonly message: string;
   readonly why: string;
+  readonly by?: string;
 }
 
 export interface Record extends Line {
@@ -105,7 +107,9 @@ export interface ReleaseReport extends Heading {
   readonly rechecks: readonly Recheck[];
   readonly concessions: readonly ConcessionItem[];
   /** What was said of the work and accepted, with its why: `accept RULE "why"`. */
-  readonly accepted: readonly AcceptedRecord[];
+  readonly accepted: readonly PardonRecord[];
+  /** What went wrong for a moment, left nothing behind and was owned up to by somebody with a name. */
+  readonly admitted: readonly PardonRecord[];
   readonly tests: readonly Record[];
   /** What stood in place of the right thing when it was found. */
   readonly makeshifts: readonly Record[];
@@ -131,6 +135,17 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const open = list.open
     .map((it) => ({ group: it.group, rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
     .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
+  const pardoned = (kind: Pardon["kind"]): PardonRecord[] =>
+    list.pardoned
+      .filter((it) => it.pardon.kind === kind)
+      .map(({ rule, message, pardon, file, line }) => ({
+        rule,
+        message,
+        why: pardon.why,
+        ...(pardon.by === undefined ? {} : { by: pardon.by }),
+        file,
+        line: line + 1,
+      }));
   const release = story.release;
   const done = release !== undefined && open.length === 0;
 
@@ -178,7 +193,8 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
       ...(it.day === undefined ? {} : { day: it.day }),
       ...at(it.where),
     })),
-    accepted: list.accepted.map((it) => ({ rule: it.rule, message: it.message, why: it.why, file: it.file, line: it.line + 1 })),
+    accepted: pardoned("accept"),
+    admitted: pardoned("admit"),
     tests: (release?.entry.details ?? []).flatMap((detail) =>
       detail.kind === "test" && detail.text !== undefined && release !== undefined
         ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]

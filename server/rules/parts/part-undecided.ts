@@ -1,4 +1,5 @@
 // A finding whose decision is not obvious, without one.
+import { unsaid } from "../../../grammar/blanks.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -45,7 +46,7 @@ finding pin
         }
         continue;
       }
-      if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
+      if (found.entry.details.some((it) => (it.kind === "decision" && unsaid(it)) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       // Declared `renew`, it is decided already.
       if (found.thing.kind === "part" && (found.thing.renew || found.thing.renewWith.length > 0)) continue;
