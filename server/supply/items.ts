@@ -116,6 +116,23 @@ export function amountOf(written: Quantity | undefined): Amount | undefined {
   return it === undefined || isNegative(it.value) ? undefined : { value: it.value, unit: it.unit };
 }
 
+/** The length of one piece of wire that is named with it: `lock wire 1.2 mm x 300 mm`. */
+export function pieceOf(written: WrittenItem | undefined): Amount | undefined {
+  return written?.kind === "locking" ? wireLength(written.locking) : undefined;
+}
+
+/** So many of what a line names: a bare figure counts pieces, and pieces of wire of a length that is named are so much wire. */
+export function amountOfItem(item: WrittenItem | undefined, written: Quantity | undefined): Amount | undefined {
+  const amount = amountOf(written);
+  const piece = pieceOf(item);
+  return amount === undefined || amount.unit !== undefined || piece === undefined ? amount : { ...piece, value: piece.value.mul(amount.value) };
+}
+
+/** What is put on from a bottle or a tube: one serves many, so one is asked for however many fasteners there are. */
+export function isFromABottle(item: Item): boolean {
+  return item.kind === "locking" && item.key.startsWith("locking thread lock ");
+}
+
 export function dimensionOfAmount(amount: Amount): Dimension {
   return amount.unit?.dimension ?? "count";
 }
