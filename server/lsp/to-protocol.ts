@@ -98,7 +98,7 @@ export function toCodeActions(list: readonly Diagnostic[], range: Range, root: R
         kind: CodeActionKind.QuickFix,
         diagnostics: [toDiagnostic(it, root, workspaces)],
         edit,
-        ...(i === 0 && it.fixes.length === 1 ? { isPreferred: true } : {}),
+        ...(i === 0 && it.fixes.length === 1 && fix.spells === true ? { isPreferred: true } : {}),
       });
     });
   }

@@ -10,7 +10,7 @@ export function releaseTitle(report: ReleaseReport): string {
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
-    const on = report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`;
+    const on = `${report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`}${report.counter === undefined ? "" : ` at ${report.counter}`}`;
     const unsaid = unsaidWords(report);
     return `Released${by}${on}${unsaid === undefined ? ". Nothing on the sheet stands in the way." : `, ${unsaid}`}`;
   }
@@ -71,5 +71,8 @@ export function acceptedWords(it: PardonRecord): string {
 export function admittedWords(it: PardonRecord): string {
   return `${firstSentence(it.message)} Owned up to by ${it.by ?? ""}: “${it.why}” (${it.rule})`;
 }
+
+/** A place to sign, on paper. */
+export const signHere = "Signed: ______________________________   Date: ____________";
 
 export const photosMissing = "Photos that can't be shown";

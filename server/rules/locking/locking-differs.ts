@@ -1,6 +1,6 @@
 // Locked with another kind than it declares, or with a thinner one.
-import { type JobRule, rewrite } from "../rule.ts";
 import { isUnlikeLocking } from "../../supply/unlike-locking.ts";
+import { type JobRule, restate } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";
@@ -32,6 +32,7 @@ step refit "Hub back"
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut with new split pin 4 x 40 mm
+  note "___"
   done
 `,
   scope: "job",
@@ -51,7 +52,7 @@ step refit "Hub back"
         message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
         ...(declared.kind === "nothing"
           ? {}
-          : { fixes: [rewrite(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
+          : { fixes: [restate(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
       });
     }
   },

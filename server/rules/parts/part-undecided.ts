@@ -28,6 +28,7 @@ finding pin
 finding pin
   is scored
   decision reuse
+  note "___"
 `,
   scope: "job",
   check({ story, report }) {
@@ -58,7 +59,7 @@ finding pin
         where: found.where,
         severity: story.release === undefined ? "warning" : "error",
         message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
-        fixes: ["reuse", "renew", 'repair "say how"'].map((word) =>
+        fixes: ["reuse", "renew", 'repair "___"'].map((word) =>
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),
       });
