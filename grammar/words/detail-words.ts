@@ -293,7 +293,14 @@ export const detailWords: readonly DetailWord[] = [
   },
 
   { word: "is", kind: "is", under: ["finding"], syntax: "is CONDITION, CONDITION…", says: "What is the matter with it.", example: "is worn, scored" },
-  { word: "because", kind: "because", under: ["finding"], syntax: 'because "…"', says: "Why it is so, or why it is decided so.", example: 'because "Ran dry"' },
+  {
+    word: "because",
+    kind: "because",
+    under: ["finding", "measure"],
+    syntax: 'because "…"',
+    says: "Why it is so, or why it is decided so.",
+    example: 'because "Ran dry"',
+  },
   {
     word: "decision",
     kind: "decision",
