@@ -11,10 +11,12 @@ export default defineConfig({
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,
-    setupFiles: ["tests/breathe.ts"],
+    setupFiles: [".ci/group-by.mjs", "tests/breathe.ts"],
     reporters: ["dot"],
+    // What was built runs as it was built.
+    server: { deps: { external: [/\/dist\/[\w-]+\.js$/] } },
     pool: "forks",
     isolate: false,
-    poolOptions: { forks: { maxForks: 2 } },
+    maxWorkers: 2,
   },
 });

@@ -1,12 +1,23 @@
 // Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
-// What they need at run time is inside the bundles, so dist/ works without node_modules.
-import { chmodSync, readFileSync, rmSync } from "node:fs";
+// What they need at run time is inside the bundles, so dist/ works without node_modules; NOTICES.txt has the licences of what is in them.
+import { chmodSync, copyFileSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import { runTs } from "./run-ts.mjs";
+import { helpersOnce, unserved } from "./lighter.mjs";
+import { noticesOf } from "./notices.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
+
+/**
+ * Files that stand beside the program and are read only when they are needed: `from` a package in node_modules, `to` a name in dist/.
+ * Whatever the program imports with `import()` becomes a file of its own by itself, and needs no row here. `files` in package.json must name the ending.
+ */
+const readWhenNeeded = [
+  // The solver by which an order is chosen: WebAssembly and what starts it.
+  { from: "highs/build/highs.js", to: "highs.cjs" },
+  { from: "highs/build/highs.wasm", to: "highs.wasm" },
+];
 
 const common = {
   absWorkingDir: root,
@@ -16,31 +27,32 @@ const common = {
   minify: true,
   legalComments: "none",
   charset: "utf8",
+  // All that `target` names have them; left to itself the bundler makes a call of each such pattern, which is compiled anew at every use.
+  supported: { "regexp-unicode-property-escapes": true },
+  metafile: true,
   logLevel: "warning",
   define: { SPLITPIN_VERSION: JSON.stringify(version), SPLITPIN_BUNDLED: "true" },
 };
 
 /** The script of the reports' page, which stands in the page that the extension makes. */
-async function pageScript() {
-  const { outputFiles } = await build({ ...common, entryPoints: ["client/page/main.ts"], platform: "browser", format: "iife", write: false });
-  return outputFiles[0].text;
-}
+const page = await build({ ...common, entryPoints: ["client/page/main.ts"], platform: "browser", format: "iife", write: false });
 
 // Parts of the last build have a hash in their names, and would be left behind.
 rmSync(`${root}dist`, { recursive: true, force: true });
-const [program] = await Promise.all([
+const built = await Promise.all([
   build({
     ...common,
-    entryPoints: { program: "server/main.ts" },
+    // Each door and what the doors share are files of their own, so that a start loads its own door and no other.
+    entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/serve.ts" },
     outdir: "dist",
-    // The hash makes sure that what was compiled of one program is never taken for another one's.
-    entryNames: "[name]-[hash]",
-    outExtension: { ".js": ".cjs" },
-    format: "cjs",
-    charset: "ascii",
-    metafile: true,
-    define: { ...common.define, "import.meta.url": "splitpinUrl" },
-    banner: { js: 'const splitpinUrl=require("node:url").pathToFileURL(__filename).href;' },
+    chunkNames: "[name]-[hash]",
+    format: "esm",
+    splitting: true,
+    // For packages that are written as CommonJS.
+    banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
+    plugins: [helpersOnce],
+    alias: { highs: "./highs.cjs" },
+    external: ["./highs.cjs"],
   }),
   build({
     ...common,
@@ -49,19 +61,14 @@ const [program] = await Promise.all([
     format: "cjs",
     outExtension: { ".js": ".cjs" },
     external: ["vscode"],
-    define: { ...common.define, SPLITPIN_PAGE_SCRIPT: JSON.stringify(await pageScript()) },
+    define: { ...common.define, SPLITPIN_PAGE_SCRIPT: JSON.stringify(page.outputFiles[0].text) },
+    plugins: [unserved, helpersOnce],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
 ]);
-const name = Object.keys(program.metafile.outputs)[0].replace("dist/", "");
-await build({
-  ...common,
-  entryPoints: { splitpin: "server/start.ts" },
-  outdir: "dist",
-  format: "esm",
-  define: { SPLITPIN_PROGRAM: JSON.stringify(name) },
-});
+for (const { from, to } of readWhenNeeded) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
 chmodSync(`${root}dist/splitpin.js`, 0o755);
-// It only saves time: where it fails, the program is compiled at each start.
-if ((await runTs("compile.ts", [`${root}dist/${name}`])) !== 0) console.error("The compiled form of the program was not written.");
+
+const inputs = [page, ...built].flatMap(({ metafile }) => Object.values(metafile.outputs).flatMap((it) => Object.keys(it.inputs)));
+writeFileSync(`${root}dist/NOTICES.txt`, noticesOf(root, [...inputs, ...readWhenNeeded.map((it) => `node_modules/${it.from}`)]));

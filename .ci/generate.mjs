@@ -8,8 +8,11 @@ import { runTs } from "./run-ts.mjs";
 const here = fileURLToPath(new URL("./", import.meta.url));
 const words = process.argv.slice(2);
 
-for (const name of readdirSync(here).sort()) {
-  if (!/^generate-.*\.(mjs|ts)$/.test(name)) continue;
+const generators = readdirSync(here)
+  .filter((name) => /^generate-.*\.(mjs|ts)$/.test(name))
+  .sort();
+// Those in JavaScript write sources, which those in TypeScript import: so they go first, and one run is enough.
+for (const name of [...generators.filter((it) => it.endsWith(".mjs")), ...generators.filter((it) => it.endsWith(".ts"))]) {
   const status = name.endsWith(".ts") ? await runTs(name, words) : spawnSync(process.execPath, [here + name, ...words], { stdio: "inherit" }).status;
   if (status === 0) continue;
   console.error(`${name} failed.`);

@@ -31,6 +31,7 @@ export async function runTs(name, words) {
     format: "esm",
     target: "node20",
     packages: "external",
+    inject: [".ci/group-by.mjs"],
     logLevel: "warning",
     plugins: [placed],
   });

@@ -36,13 +36,13 @@ function lockMark() {
 }
 
 function sourcesMark() {
-  const hash = createHash("sha256").update(process.version);
+  const hash = createHash("sha256");
   for (const path of [
     "package.json",
     "package-lock.json",
     ".ci/build.mjs",
-    ".ci/compile.ts",
-    ".ci/run-ts.mjs",
+    ".ci/notices.mjs",
+    ".ci/lighter.mjs",
     ...files("client"),
     ...files("grammar"),
     ...files("server"),

@@ -2,7 +2,7 @@
 // Invariant: a piece gives back what its tokens say, and nothing where it broke off.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
-import { EmbeddedActionsParser, type IToken } from "chevrotain";
+import { EOF, EmbeddedActionsParser, type IOrAlt, type IToken } from "chevrotain";
 import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver, textOf } from "./line-nodes.ts";
 import {
   A,
@@ -46,6 +46,8 @@ import {
   vocabulary,
 } from "./tokens.ts";
 import type {
+  Detail,
+  Entry,
   Expression,
   Fault,
   Figure as FigureNode,
@@ -68,6 +70,11 @@ declare const SPLITPIN_BUNDLED: boolean | undefined;
 
 const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 const metricName = /^M\d+(?:[xX]\d+)?$/;
+
+/** A line's fields while they are filled in. */
+export type Filling<K extends (Detail | Entry)["kind"]> = {
+  -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
+};
 
 export abstract class PieceGrammar extends EmbeddedActionsParser {
   node: Draft = {};
@@ -95,6 +102,11 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     this.inRange = false;
     this.mayTurn = false;
     this.input = tokens;
+  }
+
+  /** The node as what a line of this kind is: a field that its row does not give it does not compile. */
+  protected filling<K extends (Detail | Entry)["kind"]>(): Filling<K> {
+    return this.node as unknown as Filling<K>;
   }
 
   protected complain(at: Span, message: string, fixes: Fault["fixes"] = []): void {
@@ -184,7 +196,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected readonly range = this.RULE("range", (): Range => {
     this.inRange = true;
     const first = this.next();
-    const range = this.OR<Range>({
+    const range = this.OR<IOrAlt<Range>[]>({
       DEF: [
         { ALT: () => this.oneEnd("max", this.CONSUME(Max), this.SUBRULE(this.quantity)) },
         { ALT: () => this.oneEnd("min", this.CONSUME(Min), this.SUBRULE1(this.quantity)) },
@@ -202,7 +214,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
 
   protected behindNominal(first: IToken, nominal: Quantity): Range {
     const spaced = () => !touching(this.LA(0), this.LA(1));
-    return this.OR2<Range>([
+    return this.OR2<IOrAlt<Range>[]>([
       { ALT: () => (this.CONSUME(DotDot), { kind: "between", low: nominal, high: this.SUBRULE3(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(To), { kind: "between", low: nominal, high: this.SUBRULE4(this.quantity), at: this.over(first) }) },
       { ALT: () => (this.CONSUME(PlusMinus), { kind: "plus-minus", nominal, tolerance: this.SUBRULE5(this.quantity), at: this.over(first) }) },
@@ -232,7 +244,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected readonly turned = this.RULE("turned", (): LetBack => {
     const first = this.next();
     const figure = figureOf(this.CONSUME(Figure));
-    return this.OR<LetBack>({
+    return this.OR<IOrAlt<LetBack>[]>({
       DEF: [
         { ALT: () => (this.CONSUME(Flat), { flats: figure, at: this.over(first) }) },
         { ALT: () => (this.CONSUME(Turn), { turns: figure, at: this.over(first) }) },
@@ -318,12 +330,13 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
 
   protected readonly item = this.RULE("item", (): Item => {
     const first = this.next();
-    return this.OR<Item>({
-      DEF: [
-        { ALT: () => ({ kind: "text", text: textOf(this.CONSUME(TextToken)), at: this.over(first) }) },
-        { GATE: () => this.lockingWords(true) > 0, ALT: () => this.lockingItem(this.SUBRULE(this.locking, { ARGS: [true] })) },
-        { ALT: () => ({ kind: "name", name: nameOf(this.CONSUME(Name)), at: this.over(first) }) },
-      ],
+    const alternatives: IOrAlt<Item>[] = [
+      { ALT: () => ({ kind: "text", text: textOf(this.CONSUME(TextToken)), at: this.over(first) }) },
+      { GATE: () => this.lockingWords(true) > 0, ALT: () => this.lockingItem(this.SUBRULE(this.locking, { ARGS: [true] })) },
+      { ALT: () => ({ kind: "name", name: nameOf(this.CONSUME(Name)), at: this.over(first) }) },
+    ];
+    return this.OR({
+      DEF: alternatives,
       ERR_MSG: "item",
       IGNORE_AMBIGUITIES: true,
     });
@@ -401,7 +414,11 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected spaced(sign: IToken): IToken {
     if (this.live && (touching(this.LA(-1), sign) || touching(sign, this.LA(1)))) {
       this.complain(spanOf(sign), `Put a space on both sides of \`${sign.image}\`.`, [
-        fixOf(`Put spaces around \`${sign.image}\``, { from: endOf(this.LA(-1)), to: this.LA(1).startOffset || spanOf(sign).to }, ` ${sign.image} `),
+        fixOf(
+          `Put spaces around \`${sign.image}\``,
+          { from: endOf(this.LA(-1)), to: this.LA(1).tokenType === EOF ? spanOf(sign).to : this.LA(1).startOffset },
+          ` ${sign.image} `,
+        ),
       ]);
     }
     return sign;
@@ -422,27 +439,28 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
 
   protected readonly atom = this.RULE("atom", (): Expression => {
     const first = this.next();
-    return this.OR<Expression>({
-      DEF: [
-        {
-          ALT: () => {
-            const figure = figureOf(this.CONSUME(Figure));
-            const unit = this.OPTION({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME(UnitLike)) });
-            const quantity = this.withUnit(figure, unit);
-            return { kind: "quantity", quantity, at: quantity.at };
-          },
+    const alternatives: IOrAlt<Expression>[] = [
+      {
+        ALT: () => {
+          const figure = figureOf(this.CONSUME(Figure));
+          const unit = this.OPTION({ GATE: () => this.unitStands(), DEF: () => nameOf(this.CONSUME(UnitLike)) });
+          const quantity = this.withUnit(figure, unit);
+          return { kind: "quantity", quantity, at: quantity.at };
         },
-        {
-          ALT: () => {
-            this.CONSUME(Open);
-            const inner = this.SUBRULE(this.expression);
-            this.CONSUME(Close);
-            return this.live ? { ...inner, at: this.over(first) } : inner;
-          },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(Open);
+          const inner = this.SUBRULE(this.expression);
+          this.CONSUME(Close);
+          return this.live ? { ...inner, at: this.over(first) } : inner;
         },
-        { GATE: () => this.LA(2).tokenType === Open, ALT: () => this.call(first, this.CONSUME1(Name)) },
-        { ALT: () => ({ kind: "name", name: nameOf(this.CONSUME2(Name)), at: this.over(first) }) },
-      ],
+      },
+      { GATE: () => this.LA(2).tokenType === Open, ALT: () => this.call(first, this.CONSUME1(Name)) },
+      { ALT: () => ({ kind: "name", name: nameOf(this.CONSUME2(Name)), at: this.over(first) }) },
+    ];
+    return this.OR({
+      DEF: alternatives,
       ERR_MSG: "expression",
       IGNORE_AMBIGUITIES: true,
     });

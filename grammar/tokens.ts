@@ -294,7 +294,8 @@ export const goingOnToken = (it: IToken | undefined): boolean => it !== undefine
 /** Behind its last character: with offsets only, Chevrotain gives a token where it starts and no more. */
 export const endOf = (it: IToken): number => it.startOffset + it.image.length;
 /** No blank stands between the two. */
-export const touching = (a: IToken | undefined, b: IToken | undefined): boolean => a !== undefined && b !== undefined && endOf(a) === b.startOffset;
+export const touching = (a: IToken | undefined, b: IToken | undefined): boolean =>
+  a !== undefined && b !== undefined && b.startOffset > 0 && endOf(a) === b.startOffset;
 
 export interface LineTokens {
   readonly tokens: IToken[];

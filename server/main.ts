@@ -4,10 +4,16 @@ import { version } from "./version.ts";
 
 const words = process.argv.slice(2);
 
-// A reader that stops listening (`splitpin check | head`) is no fault of anybody's.
+// A reader that stops listening (`splitpin release | head`) is no fault of anybody's, and the verdict is what it was. What can't be written anywhere is no verdict.
+let lost: string | undefined;
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code === "EPIPE") process.exit(0);
-  throw error;
+  if (error.code !== "EPIPE") lost ??= error.code === "ENOSPC" ? "the disk is full" : error.message;
+});
+process.stderr.on("error", () => {});
+process.on("exit", () => {
+  if (lost === undefined) return;
+  process.exitCode = 2;
+  process.stderr.write(`splitpin: What there was to say could not be written: ${lost}.\n`);
 });
 
 if (words[0] === "server" && !words.includes("--help") && !words.includes("-h")) void serve();

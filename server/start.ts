@@ -1,19 +1,18 @@
 #!/usr/bin/env node
-// Starts the bundled program from what this Node compiled of it when it was built, for reading a megabyte of source takes longer than a check.
-// Invariant: runs the program that stands beside it and no other; without anything compiled it starts as well, only slower.
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
-import { compiledOf, runScript, scriptOf } from "./script.ts";
+// Where `splitpin` starts. What Node compiles of the program is kept for the next start, where this Node can keep it (22.1 and newer), and then the
+// program is loaded: nothing else stands here, for whatever is loaded before that is compiled at each start.
+// Invariant: it only saves time. Where nothing can be kept, the program starts as well.
+import module from "node:module";
+import { homedir } from "node:os";
+import { join } from "node:path";
 
-declare const SPLITPIN_PROGRAM: string;
+(module as { enableCompileCache?(folder: string): void }).enableCompileCache?.(join(ownCache(), "splitpin"));
+await import("./main.ts");
 
-const program = fileURLToPath(new URL(SPLITPIN_PROGRAM, import.meta.url));
-runScript(scriptOf(program, read(compiledOf(program))), program);
-
-function read(path: string): Buffer | undefined {
-  try {
-    return readFileSync(path);
-  } catch {
-    return undefined;
-  }
+/** The folder that systems set aside for this person's caches: a shared one could hold what somebody else put there. */
+function ownCache(): string {
+  const { LOCALAPPDATA, XDG_CACHE_HOME } = process.env;
+  if (process.platform === "win32") return LOCALAPPDATA || join(homedir(), "AppData", "Local");
+  if (process.platform === "darwin") return join(homedir(), "Library", "Caches");
+  return XDG_CACHE_HOME || join(homedir(), ".cache");
 }

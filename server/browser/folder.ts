@@ -5,23 +5,20 @@ import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { type Answer, figure } from "../features/figure.ts";
 import type { Files, PriceFile } from "../model/files.ts";
 import { type CheckJson, checkJson } from "../reports/check/json.ts";
-import { orderHtml } from "../reports/order/html.ts";
-import { orderJson } from "../reports/order/json.ts";
-import { partsOrder } from "../reports/order/order.ts";
-import { releaseHtml } from "../reports/release/html.ts";
-import { releaseJson } from "../reports/release/json.ts";
-import { releaseReport } from "../reports/release/release.ts";
-import { createChecker } from "../rules/check.ts";
+import { reports } from "../reports/all.ts";
+import { type Asked, Refused } from "../reports/report.ts";
+import { checkFile } from "../rules/check.ts";
 
 export interface Folder {
   /** Puts a sheet or a price list (`.csv`) in, in place of one of the same path. */
   put(path: string, text: string): void;
   /** As `splitpin check --format json` tells it. Empty where there is no such sheet. */
   check(path: string): readonly CheckJson[];
-  /** The parts order of the sheets named, as a page or as JSON. */
-  order(paths: readonly string[], format: "html" | "json"): string;
-  /** What stands in the way of release, as a page or as JSON. Undefined where there is no such sheet. */
-  release(path: string, format: "html" | "json"): string | undefined;
+  /**
+   * A report by its name on the command line (`order`, `release`, …), drawn in one of its formats. Undefined where there is no such sheet, report or format,
+   * or where what was asked for can't be given. `today`: ISO 8601.
+   */
+  report(name: string, paths: readonly string[], format: string, today: string, asked?: Asked): Promise<string | undefined>;
 }
 
 /** Paths are joined by `/`, without `.` and `..`. */
@@ -34,20 +31,17 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   };
   for (const [path, text] of Object.entries(texts)) put(path, text);
   const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()], prices: (path) => lists.get(path) ?? "missing" };
-  const checker = createChecker();
   const asGiven = (path: string) => path;
 
   return {
     put,
-    check: (path) => checker.check(files, path).map((it) => checkJson(it, asGiven)),
-    order(paths, format) {
-      const report = partsOrder(files, paths);
-      return format === "html" ? orderHtml(report) : orderJson(report);
-    },
-    release(path, format) {
-      const report = releaseReport(files, path);
-      if (report === undefined) return undefined;
-      return format === "html" ? releaseHtml(report) : releaseJson([report]);
+    check: (path) => checkFile(files, path).map((it) => checkJson(it, asGiven)),
+    async report(name, paths, format, today, asked = {}) {
+      const report = reports.find((it) => it.name === name);
+      if (report?.formats.includes(format) !== true) return undefined;
+      const made = await report.make(files, paths, asked, { today, width: 100 });
+      const drawn = made === undefined || made instanceof Refused ? undefined : made.draw(format);
+      return typeof drawn === "string" ? drawn : undefined;
     },
   };
 }

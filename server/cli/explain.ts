@@ -2,7 +2,7 @@
 import { nearestWord } from "../../grammar/words.ts";
 import { rules } from "../rules/all.ts";
 import type { Rule } from "../rules/rule.ts";
-import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function explainCommand(given: Given, desk: Desk): ExitCode {
   const [id, ...more] = given.paths;

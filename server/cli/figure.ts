@@ -1,6 +1,7 @@
 // `splitpin figure`: one question from the bench, answered in one line, with a line that says where the answer is from and how sure it is.
+import { json } from "../reports/draw/as-json.ts";
 import { type Answer, figure } from "../features/figure.ts";
-import { type Desk, type ExitCode, type Given, refuse } from "./run.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { visible } from "./visible.ts";
 
 export function figureCommand(given: Given, desk: Desk): ExitCode {
@@ -8,7 +9,7 @@ export function figureCommand(given: Given, desk: Desk): ExitCode {
   const query = given.paths.join(" ");
   if (query.trim() === "") return refuse(desk, "figure takes a question, such as “25 H7/g6”. splitpin figure --help has one of each kind.");
   const answer = figure(query);
-  desk.out(given.values.format === "json" ? `${JSON.stringify({ query, ...answer }, undefined, 2)}\n` : textOf(answer));
+  desk.out(given.values.format === "json" ? json({ query, ...answer }) : textOf(answer));
   return answer.known ? 0 : 1;
 }
 

@@ -2,7 +2,8 @@
 import { formatSheet } from "../../grammar/format.ts";
 import { openWorkspace } from "../disk/workspace.ts";
 import { writeWhole } from "../disk/write-whole.ts";
-import type { Desk, ExitCode, Given } from "./run.ts";
+import type { Desk, ExitCode, Given } from "./desk.ts";
+import { visible } from "./visible.ts";
 
 export function formatCommand(given: Given, desk: Desk): ExitCode {
   const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);
@@ -18,10 +19,10 @@ export function formatCommand(given: Given, desk: Desk): ExitCode {
     try {
       if (!onlyCheck) writeWhole(reading.real, formatted);
       changed += 1;
-      desk.out(`${sheet.shown}${onlyCheck ? " would change" : ""}\n`);
+      desk.out(`${visible(sheet.shown)}${onlyCheck ? " would change" : ""}\n`);
     } catch (error) {
       failed = true;
-      desk.err(`splitpin: ${sheet.shown} could not be written, and is as it was: ${(error as Error).message}\n`);
+      desk.err(`splitpin: ${sheet.shown} could not be written, and is as it was: it ${(error as Error).message}.\n`);
     }
   }
   const count = workspace.sheets.length;

@@ -1,4 +1,5 @@
-// What `--help` says: of the program, and of each command.
+// What `--help` says: of the program, and of each command. A report brings its own page.
+import { reports } from "../reports/all.ts";
 
 const pages: Readonly<Record<string, string>> = {
   check: `splitpin check [PATH…] [--format text|json]
@@ -10,76 +11,7 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
-  order: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
-
-Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
-
-  --choose cheapest  the least to pay for all of it together: goods in whole packs, freight and free freight, duty, surcharges, at the sheet's rates
-  --choose fewest    the fewest parcels, and of these the cheapest
-  --choose soonest   all of it there at the earliest, and of these the cheapest
-                     Without it each thing is taken from the offer whose goods are cheapest. Each thing is bought whole from one offer, and no more of it than its
-                     packs make; one thing split over two offers, or more bought to earn free freight, may come cheaper. Prices without a rate on the sheets are
-                     compared with one another only. The choice is proved, or said not to be, with the most that it can be above the least.
-
-  --format table  for the terminal (as usual)
-  --format md     Markdown
-  --format csv    for a spreadsheet
-  --format html   one page, nothing fetched
-  --format json   for programs, one object; figures are decimal strings, null where there is none to give, lines count from 1:
-                  lines      what to get: item, need, stock, onOrder, unit, toOrder, orderUnit, packs, supplier, number, unitPrice, total (of the goods), exchange,
-                             currency, lead, priceList, places, jobs, why
-                  surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
-                  waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
-                  suppliers  goods, exchange, freight, duty, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
-  --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
-  --out FILE      written whole or not at all; without it, printed
-
-Ends with 0 where the order was made, 2 where it could not be.
-`,
-  release: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
-
-Says what stands between a machine and the road: everything open on its sheet, worst first. Released, it is the record: what was found, done, fitted, read and tried,
-what was accepted by whom, and what to look at again.
-
-Ends with 0 where it is released and nothing is open, 1 where it is not, 2 where a sheet could not be read.
-`,
-  readings: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
-
-Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  "way-back": `splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
-
-Writes the steps that would return what came off, in an order that the facts allow: new where it must be, torque and locking named, fluids filled, hazards restored,
-and the readings that must follow. As text it is ready to paste into the sheet. Asked again it writes only what is still missing.
-
-Ends with 0 where it was written, 2 where a sheet could not be read.
-`,
-  left: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
-
-How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,
-and what was next. The page to read first when a job is taken up again.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  shims: `splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
-
-From the latest reading, what it must be left at, and the shims that are in and in the drawer: the stack that comes nearest the middle with the fewest shims.
-Where a limit is set by two stacks, what leaves one goes to the other. Where none fits, the thickness to get.
-
-Ends with 0 where it was drawn, 2 where a sheet could not be read.
-`,
-  plan: `splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
-
-When: each step done, ready, or waiting and for what (a step, a parcel that comes on a day, an answer); the earliest finish, what each step may be late, the order that the
-finish hangs on and that must go out today, and what can be done meanwhile. The jobs in PATH make one plan; each counts what it may be late against its own finish.
-
-  --from DATE     the day that the plan begins; today, where unsaid
-  --hours N       how many hours of work a day has; 8, where unsaid. Every day is counted as a working day, and a lead in days of the calendar.
-
-Ends with 0 where it was drawn, 2 where it could not be.
-`,
+  ...Object.fromEntries(reports.map((it) => [it.name, it.help])),
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -96,15 +28,25 @@ Says what a rule flags and why it matters, with a sheet that is wrong and one th
 A figure for the bench without a sheet: one line of answer, one that says where it is from and how sure it is. What is an estimate or from memory says so; the maker's
 figure rules over all of it. What is not known is said to be so, with what could be asked.
 
-  threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "threads of 1/2 in"   "flank angle BA"   "grade 2 over 3/4 in"
+Every word of a question must be understood: what is left over is named, and nothing is answered.
+
+  threads     "1/2-20 UNF grade 5"   "M10 class 8.8"   "2 BA"   "1/2 x 20 cycle thread"   "1/4 BSP"   "5/16 x 32 ME"   "3/8 brass thread"
+              "threads of 1/2 in"   "flank angle BA"   "how deep is a Whitworth thread"   "grade 2 over 3/4 in"   "20 tpi in mm"
               "look-alike M8 and 5/16-18 UNC"
+  drills      "tapping drill for 3/8 BSW"   "tapping drill for 1/4 BSF 75 %"   "No 7 drill in mm"   "letter F drill"   "drill near 5.2 mm"
+  spanners    "spanner for 1/2 BSF"   "spanner for 3/8 Whitworth" (both hexagons)   "what does a 13 mm spanner fit"   "spanner 1/4 W"
+  gauges      "14 SWG in mm"   "22 AWG in mm"
+  tapers      "No 2 Morse taper"   "INT 40 taper"   "7:24 taper"   "taper 1 in 8"   "taper 0.6 in per foot"   "metric taper pin"
   locking     "split pin for 5/8 BSF"   "split pin 1/8 in"   "castle nut M12"   "slot travel for 3/4-16 UNF"   "slots 6 holes 2"
+              "split pin for a hole of 4.5 mm"   "slot travel for M20x1.5 slots 6"
               "lock wire"   "tab washer"   "castle nut"   "split pin rule"   "caution jack"
   torque      "torque 1/2-20 UNF grade 5 K 0.2 [at 75 %]"   "torque 50 lbf.ft on 1/2-20 UNF grade 5 K 0.2"   "K lubricated"
               "torque 50 lbf.ft with extension 6 in on 18 in at 30 deg" (0 in line away from the hand, 90 square to it)
+              "torque angle M10 90 deg" (how far it moves the nut)
               "stress 25000 lbf on 3/4-16 UNF"   "joint 3/4-16 UNF preload 25000 lbf load 6000 lbf stiffness 6.5, 13.8" (bolt, parts)
   fits        "25 H7/g6"   "25 H7 mm"   "IT7 25 mm" (millimetres where unsaid)
   units       "0.015 in in mm"   "70 degF in degC"   "5 degF difference in K"   "1 imperial pint in l"
+              "148 F in C"   "two and a half thou in mm"   "20 tons per square inch in MPa"   "0.3906 in as a fraction"
   shims       "shims READING to RANGE from Q x N, Q x N… [fitted Q x N…] [effect R]"
               "shims 0.43 mm to 0.10 .. 0.15 mm from 0.05 mm x 4, 0.10 mm x 3, 0.25 mm x 2"
               "shims READING to RANGE first Q x N… second Q x N… [from Q x N…] effect R" (the total over both sides is kept)
@@ -114,12 +56,14 @@ figure rules over all of it. What is not known is said to be so, with what could
   heat        "heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm [from 20 degC] [lined] [bearing] [hardened]"
               "heat 1 in alpha 12.8e-6/degF interference …"   "expansion of bronze"   "white metal grade 2"   "bearing heat"
   gears       "backlash 0.1 mm teeth 11/43 pressure 20 deg [spiral 35 deg] [shaft 90 deg]"   "backlash 0.010 to 0.006 in teeth 11/40 pressure 20 deg"
-              "backlash DP 4"   "backlash 0.009 in at 4.5 in pitch radius 4 in"   "crown wheel backlash car"
+              "backlash DP 4"   "backlash 0.009 in at 4.5 in pitch radius 4 in"   "crown wheel backlash car"   "module 2 in DP"
   readings    "mean 1.1, 1.2, 1.3 mm" (1.1 x 500 is five hundred of them)   "ovality 1.2500, 1.2485 in"   "conicity 1.25 in to 1.247 in over 2 in"   "cone 1:8"
+              "best straight line through points (x y): 1 2.1, 2 3.9, 3 6.2"
               "doubt 0.138 mm U 0.012 mm max 0.15 mm" (ISO 14253-1)
   uncertainty "uncertainty 2.5, 0.3, 5.8, 0.7 mm" (each part as it adds; nu 18 behind one: its degrees of freedom)   "rectangular 15 um"
               "resolution 0.001 in"   "expand 32 k 2.92"   "normal 95 %"   "normal k 2"
-  bushes      "bush 1.25 in" (a rule of thumb)
+  practice    "bush 1.25 in"   "journal clearance for 50 mm"   "ring gap for 3 in"   "press fit for a 1 in pin"   "shrink fit on 2 in"
+              "tempering colour straw" (rules of thumb, never limits)
   money       "decimals of JPY"   "round 2.665 GBP"   "need 10 in packs of 5"   "3 packs at 4.35 GBP"
 
   --format text   for reading (as usual)
@@ -149,19 +93,9 @@ export function helpOf(command: string | undefined): string {
 
 const main = `splitpin: checks job sheets, and works out what must be ordered
 
-  splitpin check [PATH…] [--format text|json]
-  splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
-  splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
-  splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
-  splitpin format [--check] [PATH…]
-  splitpin explain [RULE]
-  splitpin figure "QUESTION" [--format text|json]
-  splitpin server --stdio
-  splitpin --help, splitpin COMMAND --help
+${Object.values(pages)
+  .map((page) => `  ${page.slice(0, page.indexOf("\n"))}\n`)
+  .join("")}  splitpin --help, splitpin COMMAND --help
   splitpin --version
 
 A PATH is a sheet (*.jobsheet) or a folder of sheets; without one, the folder that you are in.

@@ -1,70 +1,46 @@
 // The command line: reads the words that were given and hands them to the command that they name.
 // Invariant: ends with 0 (nothing at error), 1 (something is) or 2 (it could not run); what went wrong goes to the error stream.
 import { parseArgs } from "node:util";
+import { reports } from "../reports/all.ts";
 import { checkCommand } from "./check.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { explainCommand } from "./explain.ts";
 import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
-import { leftCommand } from "./left.ts";
-import { orderCommand } from "./order.ts";
-import { planCommand } from "./plan.ts";
-import { readingsCommand } from "./readings.ts";
-import { releaseCommand } from "./release.ts";
-import { shimsCommand } from "./shims.ts";
-import { wayBackCommand } from "./way-back.ts";
-
-/** What a command is given of the world. */
-export interface Desk {
-  readonly cwd: string;
-  readonly version: string;
-  readonly colour: boolean;
-  /** Of the terminal, in columns. */
-  readonly width: number;
-  out(text: string): void;
-  err(text: string): void;
-}
-
-export type ExitCode = 0 | 1 | 2;
+import { reportCommand } from "./report.ts";
+import { visible } from "./visible.ts";
 
 interface Options {
   readonly [name: string]: { readonly type: "string" | "boolean"; readonly short?: string };
 }
 
-export interface Given {
-  readonly paths: readonly string[];
-  readonly values: Readonly<Record<string, string | boolean | undefined>>;
-}
-
 interface Command {
   readonly options: Options;
   readonly formats?: readonly string[];
-  run(given: Given, desk: Desk): ExitCode;
+  run(given: Given, desk: Desk): ExitCode | Promise<ExitCode>;
 }
 
 const commands: Readonly<Record<string, Command>> = {
   check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
-  order: {
-    options: { format: { type: "string" }, out: { type: "string" }, choose: { type: "string" }, supplier: { type: "string" } },
-    formats: ["table", "md", "csv", "html", "json", "letter"],
-    run: orderCommand,
-  },
-  release: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: releaseCommand },
-  readings: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: readingsCommand },
-  "way-back": { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: wayBackCommand },
-  left: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: leftCommand },
-  shims: { options: { format: { type: "string" }, out: { type: "string" } }, formats: ["text", "md", "html", "json"], run: shimsCommand },
-  plan: {
-    options: { from: { type: "string" }, hours: { type: "string" }, format: { type: "string" }, out: { type: "string" } },
-    formats: ["text", "md", "html", "json"],
-    run: planCommand,
-  },
+  ...Object.fromEntries(
+    reports.map((report) => [
+      report.name,
+      {
+        options: Object.fromEntries(["format", "out", ...report.options].map((option) => [option, { type: "string" } as const])),
+        formats: report.formats,
+        run: reportCommand(report),
+      },
+    ]),
+  ),
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   explain: { options: {}, run: explainCommand },
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },
 };
 
-export async function run(words: readonly string[], desk: Desk): Promise<ExitCode> {
+export async function run(words: readonly string[], world: Desk): Promise<ExitCode> {
+  // Whatever is quoted in a complaint, no name of a file and no word of a sheet acts on the terminal.
+  const desk: Desk = { ...world, err: (text) => world.err(text.split("\n").map(visible).join("\n")) };
   const [first, ...rest] = words;
   if (first === undefined || first === "--help" || first === "-h" || first === "help") {
     desk.out(helpOf(first === "help" ? rest[0] : undefined));
@@ -92,7 +68,7 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
     return refuse(desk, `--format takes ${(command.formats ?? []).join(", ")}; it was given “${String(format)}”.`);
   }
   try {
-    return command.run(given, desk);
+    return await command.run(given, desk);
   } catch (error) {
     // A fault of the program, not of the sheet: say so, and never as a verdict.
     return refuse(desk, `Splitpin itself failed here, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
@@ -102,21 +78,20 @@ export async function run(words: readonly string[], desk: Desk): Promise<ExitCod
 /** The words sorted into options and paths, or what is wrong with them. */
 function read(words: readonly string[], options: Options): Given | string {
   try {
-    const { values, positionals } = parseArgs({
+    const { values, positionals, tokens } = parseArgs({
       args: [...words],
       options: { ...options, help: { type: "boolean", short: "h" } },
       allowPositionals: true,
       strict: true,
+      tokens: true,
     });
+    const named = tokens.flatMap((it) => (it.kind === "option" ? [it.name] : []));
+    const twice = named.find((name, i) => named.indexOf(name) !== i);
+    if (twice !== undefined) return `--${twice} is given twice.`;
     return { paths: positionals, values: values as Given["values"] };
   } catch (error) {
     const option = /'(--?[^\s'=]+)/.exec(error instanceof Error ? error.message : "")?.[1] ?? "an option";
     const code = (error as { readonly code?: string }).code;
     return code === "ERR_PARSE_ARGS_INVALID_OPTION_VALUE" ? `${option} is not given as it should be.` : `There is no option ${option}.`;
   }
-}
-
-export function refuse(desk: Desk, why: string): 2 {
-  desk.err(`splitpin: ${why}\n`);
-  return 2;
 }

@@ -8,9 +8,9 @@ const deepest = 64;
 
 /**
  * Every sheet in a folder and the folders below; hidden folders and those of packages are left out.
- * `most` bounds the names that are looked at, for a folder that nobody asked to have searched.
+ * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `tooDeep` is given the folders that were not looked into.
  */
-export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY): string[] {
+export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, tooDeep: string[] = []): string[] {
   const out: string[] = [];
   let seen = 0;
   // By level, so that what lies near is found where the bound cuts the search short.
@@ -28,6 +28,7 @@ export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY): strin
     }
     level = below;
   }
+  tooDeep.push(...level);
   return out;
 }
 

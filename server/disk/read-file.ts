@@ -34,6 +34,8 @@ function readNamed(path: string, folders: readonly string[], isNamed: (path: str
   try {
     real = realpathSync.native(path);
   } catch (error) {
+    // Such a name was read from its folder with a letter in it that stands for what it could not say.
+    if (path.includes("\ufffd")) return { kind: "missing", why: "has a name that is not UTF-8, and can't be opened by it: rename it" };
     return { kind: "missing", why: whyNot(error) };
   }
   if (!folders.some((folder) => isInside(real, folder))) return { kind: "outside", why: "is a link that leads out of the workspace, so it was not read" };

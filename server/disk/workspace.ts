@@ -7,6 +7,7 @@ import type { Files, PriceAnswer } from "../model/files.ts";
 import { neighbourhood, sheetsIn } from "./list-sheets.ts";
 import { type Reading, isInside, readPriceFile, readSheetFile } from "./read-file.ts";
 import { readPhoto } from "./read-photo.ts";
+import { followed } from "./write-whole.ts";
 
 export interface GivenSheet {
   /** As the core knows it: relative to `base`, joined by `/`. */
@@ -25,6 +26,8 @@ export interface Workspace {
   /** How a path of the core is shown. */
   shown(path: string): string;
   reading(sheet: GivenSheet): Reading;
+  /** Whether this file was read: a sheet, a price list or a photo, by its path with links followed. */
+  hasRead(real: string): boolean;
 }
 
 /** `paths` are files and folders as they were given, relative to `cwd` or absolute. */
@@ -36,13 +39,19 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
   const shownOf = (absolute: string) => slashed(isInside(absolute, cwd) || !wholePaths ? relative(cwd, absolute) : absolute);
 
   for (const given of paths) {
+    if (given === "") {
+      refused.push({ shown: "“”", why: "is an empty name, and no sheet or folder has one" });
+      continue;
+    }
     const absolute = resolve(cwd, given);
     const status = statusOf(absolute);
     if (status === "circle") refused.push({ shown: slashed(given), why: "is a link that leads back to itself" });
     else if (status === undefined) refused.push({ shown: slashed(given), why: "is not there" });
     else if (status.isDirectory()) {
       folders.add(absolute);
-      const inside = sheetsIn(absolute);
+      const tooDeep: string[] = [];
+      const inside = sheetsIn(absolute, Number.POSITIVE_INFINITY, tooDeep);
+      for (const it of tooDeep) refused.push({ shown: shownOf(it), why: "lies too deep in its folders, and what is in it was not looked at" });
       if (inside.length === 0) refused.push({ shown: slashed(given), why: "has no job sheets in it (files whose names end in .jobsheet)" });
       for (const path of inside) found.set(path, shownOf(path));
     } else {
@@ -54,6 +63,7 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
   const base = commonFolder([...folders]);
   const realFolders = [...folders].map((folder) => realpathSync.native(folder));
   const readings = new Map<string, Reading>();
+  const reals = new Set<string>();
   // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
   const within = (absolute: string, reader: typeof readSheetFile): Reading =>
     [...folders].some((folder) => isInside(absolute, folder)) ? reader(absolute, realFolders) : { kind: "outside", why: "lies outside of the workspace" };
@@ -62,6 +72,7 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     if (reading === undefined) {
       reading = within(absolute, readSheetFile);
       readings.set(absolute, reading);
+      if (reading.kind === "text") reals.add(reading.real);
     }
     return reading;
   };
@@ -95,19 +106,22 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     prices(path) {
       let answer = lists.get(path);
       if (answer === undefined) {
-        answer = priceAnswer(within(join(base, path), readPriceFile));
+        const reading = within(join(base, path), readPriceFile);
+        if (reading.kind === "text") reals.add(reading.real);
+        answer = priceAnswer(reading);
         lists.set(path, answer);
       }
       return answer;
     },
     photo(path) {
       const absolute = join(base, path);
+      reals.add(followed(absolute));
       return [...folders].some((folder) => isInside(absolute, folder))
         ? readPhoto(absolute, realFolders)
         : { kind: "outside", why: "lies outside of the workspace, so it was not read" };
     },
   };
-  return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute) };
+  return { sheets, files, refused, shown: (path) => shownOf(join(base, path)), reading: (sheet) => read(sheet.absolute), hasRead: (real) => reals.has(real) };
 }
 
 export function priceAnswer(reading: Reading): PriceAnswer {

@@ -1,12 +1,31 @@
 // Writes a file whole or not at all: beside it first, then in its place.
-// Invariant: at every moment the name holds the old content or the new, never a part; a file's rights stay as they were.
-import { chmodSync, closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
+// Invariant: at every moment the name holds the old content or the new, never a part. A file's owner and rights stay as they were, a link stays a link; what may
+// not be written, or is no ordinary file, is left alone. What an earlier program that was killed left beside it is taken away.
+import {
+  chmodSync,
+  chownSync,
+  closeSync,
+  fsyncSync,
+  openSync,
+  readdirSync,
+  readlinkSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  type Stats,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { basename, dirname, join, resolve } from "node:path";
 
-/** Throws as the file system does, and leaves nothing behind when it does. */
+/** Throws an `Error` whose message follows the name of the file, and leaves nothing behind when it does. `path` is absolute. */
 export function writeWhole(path: string, text: string): void {
   const target = followed(path);
-  const beside = join(dirname(target), `.${basename(target)}.${process.pid}.part`);
+  const before = statusOf(target);
+  if (before !== undefined) mayBeReplaced(before);
+  const folder = dirname(target);
+  clearLeftBehind(folder, basename(target));
+  const beside = join(folder, partName(basename(target), process.pid));
   try {
     const descriptor = openSync(beside, "wx");
     try {
@@ -15,20 +34,101 @@ export function writeWhole(path: string, text: string): void {
     } finally {
       closeSync(descriptor);
     }
-    const before = statSync(target, { throwIfNoEntry: false });
-    if (before !== undefined) chmodSync(beside, before.mode & 0o7777);
+    if (before !== undefined) keepOwner(beside, before);
     renameSync(beside, target);
   } catch (error) {
     rmSync(beside, { force: true });
-    throw error;
+    throw new Error(whyNotWritten(error));
+  }
+  syncFolder(folder);
+}
+
+/** What a path leads to, over links; of a link that leads nowhere yet, where it leads. */
+export function followed(path: string): string {
+  let at = path;
+  for (let links = 0; links < 40; links++) {
+    try {
+      return realpathSync.native(at);
+    } catch {
+      try {
+        at = resolve(dirname(at), readlinkSync(at));
+      } catch {
+        return at;
+      }
+    }
+  }
+  throw new Error("is a link that leads back to itself");
+}
+
+function statusOf(target: string): Stats | undefined {
+  try {
+    return statSync(target, { throwIfNoEntry: false });
+  } catch (error) {
+    throw new Error(whyNotWritten(error));
   }
 }
 
-/** A link stays a link: what it leads to is written. */
-function followed(path: string): string {
+function mayBeReplaced(status: Stats): void {
+  if (status.isDirectory()) throw new Error("is a folder");
+  if (!status.isFile()) throw new Error("is not a file but a device or a pipe: print it, and lead what is printed there");
+  // Whoever is root may write all the same: what somebody has shut stays shut.
+  if ((status.mode & 0o222) === 0) throw new Error("is read-only");
+  if (status.nlink > 1) throw new Error("has more than one name on the disk, and the others would keep the old text: write it under a name of its own");
+}
+
+/** Where the owner may not be kept the file would become somebody else's, and is not written. */
+function keepOwner(beside: string, before: Stats): void {
+  const now = statSync(beside);
+  if (now.uid !== before.uid || now.gid !== before.gid) chownSync(beside, before.uid, before.gid);
+  chmodSync(beside, before.mode & 0o7777);
+}
+
+/** So that the new name is on the disk too. Not every system lets a folder be opened. */
+function syncFolder(folder: string): void {
   try {
-    return realpathSync.native(path);
+    const descriptor = openSync(folder, "r");
+    try {
+      fsyncSync(descriptor);
+    } finally {
+      closeSync(descriptor);
+    }
   } catch {
-    return path;
+    // The file itself is whole; only its name may be the old one after a power cut.
   }
+}
+
+const partName = (name: string, pid: number) => `.${name}.${pid}.part`;
+
+/** Parts of programs that are no more. */
+function clearLeftBehind(folder: string, name: string): void {
+  let names: readonly string[];
+  try {
+    names = readdirSync(folder);
+  } catch {
+    return;
+  }
+  for (const it of names) {
+    if (!it.startsWith(`.${name}.`) || !it.endsWith(".part")) continue;
+    const pid = Number(it.slice(name.length + 2, -".part".length));
+    if (Number.isInteger(pid) && pid > 0 && it === partName(name, pid) && !isRunning(pid)) rmSync(join(folder, it), { force: true });
+  }
+}
+
+function isRunning(pid: number): boolean {
+  if (pid === process.pid) return false;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
+}
+
+function whyNotWritten(error: unknown): string {
+  const { code, message } = error as NodeJS.ErrnoException;
+  if (code === "ENOENT" || code === "ENOTDIR") return "has no folder to lie in";
+  if (code === "EACCES" || code === "EPERM" || code === "EROFS") return "may not be written by you";
+  if (code === "ENOSPC" || code === "EDQUOT") return "does not fit: the disk is full";
+  if (code === "ENAMETOOLONG") return "has too long a name";
+  return message;
 }

@@ -2,7 +2,7 @@
 // Invariant: a command answers and changes nothing; what it would write is given back for the editor to write.
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { wayBackEdit } from "../reports/way-back/edit.ts";
-import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportsOffered } from "./report-commands.ts";
+import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
@@ -12,14 +12,14 @@ export interface WayBackWritten {
   readonly said: string;
 }
 
-export const commandNames: readonly string[] = [...Object.keys(reportCommands), "splitpin.reports", "splitpin.photo", "splitpin.writeWayBack"];
+export const commandNames: readonly string[] = [...reportCommands, "splitpin.reports", "splitpin.photo", "splitpin.writeWayBack"];
 
 /** What a command gives; a text where it was not asked as it should be. */
-export function answerTo(
+export async function answerTo(
   command: string,
   words: readonly unknown[],
   workspaces: Workspaces,
-): { readonly answer: ReportAnswer | readonly ReportOffered[] | WayBackWritten | string | undefined } | { readonly wrong: string } {
+): Promise<{ readonly answer: ReportAnswer | readonly ReportOffered[] | WayBackWritten | string | undefined } | { readonly wrong: string }> {
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
   const [uri, second] = words;
@@ -28,7 +28,7 @@ export function answerTo(
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
   const page = typeof second === "object" && second !== null && "only" in second && second.only === "page";
-  return { answer: reportCommands[command]?.(uri, workspaces, page ? { only: "page" } : {}) };
+  return { answer: await reportFor(command, uri, workspaces, page ? { only: "page" } : {}) };
 }
 
 function written(uri: string, workspaces: Workspaces): WayBackWritten | undefined {

@@ -1,9 +1,12 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
-// Invariant: only the newest version is checked, an unchanged list is not sent again, and no list waits for a fixed time. In a sheet of many entries the
-// rules that look at the whole of it wait until nobody has typed for a moment; then all of it is checked, and the list sent is the whole one.
-import type { Connection, Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
+// Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
+// the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
+import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import type { Files } from "../model/files.ts";
-import type { Diagnostic } from "../rules/check.ts";
+import type { Slices } from "../model/slices.ts";
+import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "../rules/check.ts";
+import type { Connection } from "./connection.ts";
+import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
@@ -16,29 +19,38 @@ export interface Publisher {
   current(uri: string): readonly Diagnostic[];
 }
 
-interface Sent {
-  /** What it was made of. */
-  readonly of: readonly Diagnostic[];
-  readonly diagnostics: readonly ProtocolDiagnostic[];
+interface Published {
+  readonly path: string;
+  /** The files that its checks have asked for, found or not: a change of one of them is the sheet's business too. */
+  readonly asked: Set<string>;
+  /** What stands: of a check of the newest text where nothing is `due` or `running`, else of an older one. */
+  stands: Checked | undefined;
+  /** Whether its text has been checked once: before that there is nothing to stand. */
+  told: boolean;
+  /** Its check waits for its turn, or for its writer to pause. */
+  due: "now" | "pause" | undefined;
+  running: Slices<Checked | undefined> | undefined;
+  sent: readonly ProtocolDiagnostic[] | undefined;
+  /** What was made of each diagnostic for the list that was sent last. */
+  readonly shapes: WeakMap<Diagnostic, ProtocolDiagnostic>;
 }
 
 /** Further edits that wait in the pipe are taken in first, but never so long that the eye would see it. */
 const longestWait = 30;
 
-/** So long nobody types before a sheet of many entries is looked at as a whole: longer than between two letters, shorter than a look up at the screen. */
-const quiet = 150;
+/** Of a sheet with more lines the whole is told when its writer pauses. */
+const manyLines = 1500;
 
-export function createPublisher(connection: Connection, workspaces: Workspaces, openUris: () => readonly string[]): Publisher {
-  const sent = new Map<string, Sent>();
-  const latest = new Map<string, readonly Diagnostic[]>();
-  /** The files that a sheet's checks have asked for, found or not: a change of one of them is the sheet's business too. */
-  const asks = new Map<string, Set<string>>();
-  /** What was made of each diagnostic, by the sheet that it is in. */
-  const shapes = new Map<string, WeakMap<Diagnostic, ProtocolDiagnostic>>();
-  const waiting = new Set<string>();
-  /** Sheets of which something was put off. */
-  const unfinished = new Set<string>();
-  let finishing: NodeJS.Timeout | undefined;
+/** So long nobody types before a long sheet is checked: longer than between two letters, shorter than a look up at the screen. */
+const pause = 150;
+
+/** So many milliseconds a check runs before it lets others go first; the first time longer, for most sheets are done by then. */
+const turnOfMany = 4;
+const firstTurn = 30;
+
+export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
+  const sheets = new Map<string, Published>();
+  let pausing: NodeJS.Timeout | undefined;
   let scheduled = false;
   let edits = 0;
 
@@ -52,110 +64,170 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     setImmediate(() => {
       if (edits !== editsSeen && Date.now() - since < longestWait) return turn(edits, since);
       scheduled = false;
-      const [uri] = waiting;
-      if (uri === undefined) return;
-      waiting.delete(uri);
-      publish(uri);
-      // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others.
-      if (waiting.size > 0) schedule();
+      // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others. New texts come before checks that are under way.
+      const next = first((it) => it.due === "now") ?? first((it) => it.running !== undefined);
+      if (next === undefined) return;
+      advance(next);
+      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) schedule();
     });
   }
 
-  /** When it is quiet, one sheet after the other is checked as a whole. */
-  function finishLater(): void {
-    clearTimeout(finishing);
-    finishing = setTimeout(() => {
-      if (waiting.size > 0) return finishLater();
-      const [uri] = unfinished;
-      if (uri === undefined) return;
-      publish(uri, true);
-      if (unfinished.size > 0) finishLater();
-    }, quiet);
-    // A server that is told to end does not wait for it.
-    finishing.unref();
+  function first(is: (it: Published) => boolean): string | undefined {
+    for (const [uri, it] of sheets) if (is(it)) return uri;
+    return undefined;
   }
 
-  function check(uri: string, whole: boolean): readonly Diagnostic[] {
+  function wait(): void {
+    clearTimeout(pausing);
+    pausing = setTimeout(() => {
+      for (const [uri, it] of sheets) if (it.due === "pause") start(uri, it);
+      schedule();
+    }, pause);
+    // A server that is told to end does not wait for it.
+    pausing.unref();
+  }
+
+  /** Another text: what runs is given up. */
+  function outdate(uri: string): void {
+    const { path } = workspaces.locate(uri);
+    let it = sheets.get(uri);
+    // Of a sheet that belongs to another folder now nothing stands.
+    if (it?.path !== path) {
+      it = { path, asked: new Set(), stands: undefined, told: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
+      sheets.set(uri, it);
+    }
+    it.running = undefined;
+    it.due = "now";
+  }
+
+  /** Begins with a new text, or goes on with a check. */
+  function advance(uri: string): void {
+    const it = sheets.get(uri);
+    if (it === undefined) return;
+    if (it.due !== "now") return run(uri, it, turnOfMany);
     const { root, path } = workspaces.locate(uri);
-    let list: readonly Diagnostic[];
+    // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
+    if (!it.told || linesOf(it, root.files) <= manyLines) {
+      start(uri, it);
+      run(uri, it, firstTurn);
+      if (it.running === undefined) return;
+    } else {
+      it.due = "pause";
+      wait();
+    }
+    guarded(uri, it, () => {
+      it.stands = meanwhile(noting(root.files, it.asked), path, it.stands);
+    });
+    if (it.told) publish(uri, it);
+  }
+
+  function start(uri: string, it: Published): void {
+    const { root, path } = workspaces.locate(uri);
+    it.due = undefined;
+    it.asked.clear();
+    it.running = checking(noting(root.files, it.asked), path);
+  }
+
+  /** Runs a check for so many milliseconds, and tells what it found if it is done. */
+  function run(uri: string, it: Published, milliseconds: number): void {
+    guarded(uri, it, () => {
+      const until = performance.now() + milliseconds;
+      do {
+        const step = it.running?.next();
+        if (step?.done !== true) continue;
+        it.running = undefined;
+        it.stands = step.value;
+        it.told = true;
+        publish(uri, it);
+        return;
+      } while (performance.now() < until);
+    });
+  }
+
+  /** A fault of the program must not end the server; what stood there before would be a lie, so it goes. */
+  function guarded(uri: string, it: Published, work: () => void): void {
     try {
-      const asked = asks.get(uri) ?? new Set<string>();
-      asks.set(uri, asked);
-      const files = noting(root.files, asked);
-      unfinished.delete(uri);
-      const glance = whole ? { list: root.checker.check(files, path), whole } : root.checker.glance(files, path);
-      if (!glance.whole) {
-        unfinished.add(uri);
-        finishLater();
-      }
-      list = glance.list;
+      work();
     } catch (error) {
-      // A fault of the program must not end the server; what stood there before would be a lie, so it goes.
       connection.console.error(
         `Splitpin itself failed on ${uri}, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
       );
-      list = [
-        {
-          file: path,
-          line: 0,
-          from: 0,
-          to: 0,
-          severity: "error",
-          rule: "splitpin-failed",
-          message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.",
-          related: [],
-          fixes: [],
-        },
-      ];
+      it.running = undefined;
+      it.due = undefined;
+      it.told = true;
+      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], texts: new Map() };
+      publish(uri, it);
     }
-    latest.set(uri, list);
-    return list;
   }
 
-  function publish(uri: string, whole = false): void {
-    if (!openUris().includes(uri)) return;
+  function publish(uri: string, it: Published): void {
     const { root } = workspaces.locate(uri);
-    const of = check(uri, whole);
-    const before = sent.get(uri);
-    if (before?.of === of) return;
-    const made = shapes.get(uri) ?? new WeakMap();
-    shapes.set(uri, made);
-    const diagnostics = diagnosticsToSend(of, root, workspaces, made);
-    sent.set(uri, { of, diagnostics });
-    if (before !== undefined && isSameList(before.diagnostics, diagnostics)) return;
-    void connection.sendDiagnostics({ uri, diagnostics });
+    const diagnostics = diagnosticsToSend(it.stands?.list ?? [], root, workspaces, it.shapes);
+    if (it.sent !== undefined && isSameList(it.sent, diagnostics)) return;
+    it.sent = diagnostics;
+    void connection.sendDiagnostics({ uri, version: (open.get(uri) as OpenSheet).version, diagnostics });
   }
 
   return {
     changed(uri) {
       edits += 1;
       const { root, path } = workspaces.locate(uri);
-      const concerned = (it: string) => workspaces.locate(it).root === root && (asks.get(it)?.has(path) === true || asks.get(it)?.has(everySheet) === true);
+      const concerned = [...sheets].filter(
+        ([it, { asked }]) => it !== uri && workspaces.locate(it).root === root && (asked.has(path) || asked.has(everySheet)),
+      );
       // The sheet that was typed in goes to the front.
-      const others = [...waiting, ...openUris().filter(concerned)].filter((it) => it !== uri);
-      waiting.clear();
-      for (const it of [uri, ...others]) waiting.add(it);
+      outdate(uri);
+      const it = sheets.get(uri) as Published;
+      const others = [...sheets].filter(([other]) => other !== uri);
+      sheets.clear();
+      sheets.set(uri, it);
+      for (const [other, state] of others) sheets.set(other, state);
+      for (const [other] of concerned) outdate(other);
       schedule();
     },
     closed(uri) {
-      waiting.delete(uri);
-      unfinished.delete(uri);
-      latest.delete(uri);
-      asks.delete(uri);
-      sent.delete(uri);
-      shapes.delete(uri);
+      sheets.delete(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
     allChanged() {
       edits += 1;
-      for (const uri of openUris()) waiting.add(uri);
+      for (const uri of open.keys()) outdate(uri);
       schedule();
     },
     current(uri) {
+      const it = sheets.get(uri);
+      if (it === undefined) {
+        const { root, path } = workspaces.locate(uri);
+        return checkFile(root.files, path);
+      }
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
-      if (waiting.delete(uri)) publish(uri);
-      return latest.get(uri) ?? check(uri, true);
+      if (it.due === "now") advance(uri);
+      return it.stands?.list ?? [];
     },
+  };
+}
+
+/** Of a sheet and of all that it uses. */
+function linesOf({ path, stands }: Published, files: Files): number {
+  let lines = 0;
+  for (const file of new Set([path, ...(stands?.texts.keys() ?? [])])) {
+    const sheet = files.read(file);
+    if (typeof sheet !== "string") lines += sheet.lineCount;
+  }
+  return lines;
+}
+
+function failed(file: string): Diagnostic {
+  return {
+    file,
+    line: 0,
+    from: 0,
+    to: 0,
+    severity: "error",
+    rule: "splitpin-failed",
+    message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.",
+    related: [],
+    fixes: [],
   };
 }
 

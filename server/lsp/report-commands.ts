@@ -1,37 +1,11 @@
 // The reports of a sheet as commands that any editor can ask for: the page, the values and the text, and where the files are to which its rows lead.
-import { today } from "../disk/today.ts";
 import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
+import { today } from "../disk/today.ts";
 import type { Files } from "../model/files.ts";
-import { asJson } from "../reports/draw/as-json.ts";
-import { leftHtml } from "../reports/left/html.ts";
-import { leftMarkdown } from "../reports/left/markdown.ts";
-import { leftText } from "../reports/left/text.ts";
-import { leftReport } from "../reports/left/left.ts";
-import { orderHtml } from "../reports/order/html.ts";
-import { orderJson } from "../reports/order/json.ts";
-import { orderMarkdown } from "../reports/order/markdown.ts";
-import { partsOrder } from "../reports/order/order.ts";
-import { planHtml } from "../reports/plan/html.ts";
-import { planMarkdown } from "../reports/plan/markdown.ts";
-import { planText } from "../reports/plan/text.ts";
-import { planReport } from "../reports/plan/plan.ts";
-import { readingsHtml } from "../reports/readings/html.ts";
-import { readingsMarkdown } from "../reports/readings/markdown.ts";
-import { readingsText } from "../reports/readings/text.ts";
-import { readingsReport } from "../reports/readings/readings.ts";
-import { type PhotoSource, releaseHtml } from "../reports/release/html.ts";
-import { releaseJson } from "../reports/release/json.ts";
-import { releaseMarkdown } from "../reports/release/markdown.ts";
-import { releaseText } from "../reports/release/text.ts";
+import { reports } from "../reports/all.ts";
+import type { PhotoSource } from "../reports/release/html.ts";
 import { releaseReport } from "../reports/release/release.ts";
-import { shimsHtml } from "../reports/shims/html.ts";
-import { shimsMarkdown } from "../reports/shims/markdown.ts";
-import { shimsText } from "../reports/shims/text.ts";
-import { shimReport } from "../reports/shims/shims.ts";
-import { wayBackHtml } from "../reports/way-back/html.ts";
-import { wayBackMarkdown } from "../reports/way-back/markdown.ts";
-import { wayBack } from "../reports/way-back/way-back.ts";
-import { usualHours } from "../plan/plan.ts";
+import { Refused, type Report } from "../reports/report.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
 export interface ReportAnswer {
@@ -40,7 +14,7 @@ export interface ReportAnswer {
   /** As the command line prints it with `--format json`. This and the two below are left out where the page only is asked for. */
   readonly json?: unknown;
   readonly markdown?: string;
-  /** As the command line prints it; of the way back, what a sheet would hold, ready to be written into it. */
+  /** As the command line prints it. */
   readonly text?: string;
   /** The URI of each file that rows lead to, by the name that they give it. */
   readonly files: Readonly<Record<string, string>>;
@@ -60,75 +34,34 @@ interface Wishes {
   readonly only?: "page";
 }
 
-type Report = (uri: string, workspaces: Workspaces, wishes: Wishes) => ReportAnswer | undefined;
+/** The reports by the name of their command, whose argument is the URI of a sheet. */
+const byCommand: ReadonlyMap<string, Report> = new Map(reports.map((it) => [it.command, it]));
 
-/** By the name of the command, whose argument is the URI of a sheet. */
-export const reportCommands: Readonly<Record<string, Report>> = {
-  "splitpin.order": orderFor,
-  "splitpin.release": releaseFor,
-  "splitpin.readings": ofOneJob({ of: readingsReport, html: readingsHtml, markdown: readingsMarkdown, text: readingsText }),
-  "splitpin.wayBack": ofOneJob({ of: wayBack, html: wayBackHtml, markdown: wayBackMarkdown, text: (report) => report.sheet }),
-  "splitpin.left": ofOneJob({ of: leftReport, html: leftHtml, markdown: leftMarkdown, text: leftText }),
-  "splitpin.plan": ofOneJob({
-    of: (files, path) => planReport(files, [path], { from: today(), hoursADay: usualHours }),
-    html: planHtml,
-    markdown: planMarkdown,
-    text: planText,
-  }),
-  "splitpin.shims": ofOneJob({ of: shimReport, html: shimsHtml, markdown: shimsMarkdown, text: shimsText }),
-};
+export const reportCommands: readonly string[] = [...byCommand.keys()];
 
 /** In the order in which a page offers them. */
-export const reportsOffered: readonly ReportOffered[] = [
-  { name: "order", title: "Parts order", command: "splitpin.order" },
-  { name: "release", title: "In the way", command: "splitpin.release" },
-  { name: "readings", title: "Readings", command: "splitpin.readings" },
-  { name: "plan", title: "Work for today", command: "splitpin.plan" },
-  { name: "wayBack", title: "Way back", command: "splitpin.wayBack" },
-  { name: "left", title: "How it was left", command: "splitpin.left" },
-  { name: "shims", title: "Shims", command: "splitpin.shims" },
-].filter((it) => Object.hasOwn(reportCommands, it.command));
+export const reportsOffered: readonly ReportOffered[] = reports.map(({ command, title }) => ({ name: command.replace(/^.*\./, ""), title, command }));
 
-interface OneJob<R> {
-  of(files: Files, path: string): R | undefined;
-  html(report: R): string;
-  markdown(report: R): string;
-  text(report: R): string;
-}
-
-/** A report that is a value of one sheet: whatever in it names a file leads there. */
-function ofOneJob<R>(report: OneJob<R>): Report {
-  return (uri, workspaces, { only }) => {
-    const at = workspaces.locate(uri);
-    const value = report.of(at.root.files, at.path);
-    if (value === undefined) return undefined;
-    const page = { html: report.html(value), ...leadsOf(value, at, workspaces) };
-    return only === "page" ? page : { ...page, json: JSON.parse(asJson([value])), markdown: report.markdown(value), text: report.text(value) };
-  };
-}
-
-function orderFor(uri: string, workspaces: Workspaces, { only }: Wishes): ReportAnswer {
-  const at = workspaces.locate(uri);
-  const report = partsOrder(at.root.files, [at.path]);
-  const page = { html: orderHtml(report), ...leadsOf(report, at, workspaces) };
-  return only === "page" ? page : { ...page, json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report) };
-}
-
-function releaseFor(uri: string, workspaces: Workspaces, { only }: Wishes): ReportAnswer | undefined {
+/** Of a sheet that an editor has open; undefined where there is nothing to report of it. Whatever in it names a file leads there. */
+export async function reportFor(command: string, uri: string, workspaces: Workspaces, { only }: Wishes): Promise<ReportAnswer | undefined> {
+  const report = byCommand.get(command);
+  if (report === undefined) return undefined;
   const at = workspaces.locate(uri);
   const { files } = at.root;
-  const report = releaseReport(files, at.path);
-  if (report === undefined) return undefined;
-  const leads = leadsOf(report, at, workspaces);
-  if (only === "page") return { html: releaseHtml(report, marksOf(files)), ...leads };
-  return {
-    html: releaseHtml(report, photosInPage(files)),
-    ...leads,
-    json: JSON.parse(releaseJson([report])),
-    markdown: releaseMarkdown(report),
-    text: releaseText(report),
+  // A page that is shown beside the sheet asks for its photos one by one, by their marks.
+  const photos = only === "page" ? marksOf(files) : photosInPage(files);
+  const made = await report.make(files, [at.path], {}, { today: today(), width: usualWidth, photos });
+  if (made === undefined || made instanceof Refused) return undefined;
+  const drawn = (format: string) => {
+    const text = made.draw(format);
+    return text instanceof Refused ? "" : text;
   };
+  const page = { html: drawn("html"), ...leadsOf(made.values, at, workspaces) };
+  return only === "page" ? page : { ...page, json: JSON.parse(drawn("json")), markdown: drawn("md"), text: drawn(report.formats[0] as string) };
 }
+
+/** Of a text that is made for nobody's terminal. */
+const usualWidth = 100;
 
 /** The marks of photos, by which an editor asks for each once. */
 function marksOf(files: Files): PhotoSource {

@@ -1,16 +1,7 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
-import {
-  CodeActionKind,
-  type Connection,
-  ErrorCodes,
-  type InitializeParams,
-  type InitializeResult,
-  ResponseError,
-  TextDocumentSyncKind,
-  TextDocuments,
-  createConnection,
-} from "vscode-languageserver/node";
+import type { InitializeParams, InitializeResult } from "vscode-languageserver";
+import { CodeActionKind } from "vscode-languageserver-types";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { completionsAt } from "../features/completion.ts";
@@ -18,19 +9,23 @@ import { hoverAt } from "../features/hover.ts";
 import { definitionsAt, referencesAt, renamableAt, whyNotName } from "../features/names.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
-import { type OpenSheet, openSheets } from "./open-sheets.ts";
+import { openSheetsOf } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
 import { answerTo, commandNames } from "./commands.ts";
+import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
-export function serve(version: string, connection: Connection = connect()): void {
+/** `TextDocumentSyncKind.Incremental`. */
+const inRanges = 2;
+
+export function serve(version: string, connection: Connection = createConnection(process.argv.slice(2))): void {
   const workspaces = createWorkspaces();
-  const documents = new TextDocuments<OpenSheet>(openSheets);
-  const publisher = createPublisher(connection, workspaces, () => documents.keys());
+  const documents = openSheetsOf(connection);
+  const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
 
   connection.onInitialize((params): InitializeResult => {
@@ -42,7 +37,7 @@ export function serve(version: string, connection: Connection = connect()): void
     return {
       serverInfo: { name: "splitpin", version },
       capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        textDocumentSync: { openClose: true, change: inRanges },
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
         documentFormattingProvider: true,
         hoverProvider: true,
@@ -65,11 +60,11 @@ export function serve(version: string, connection: Connection = connect()): void
     });
   });
 
-  documents.onDidChangeContent(({ document }) => {
+  documents.onChanged((document) => {
     workspaces.put(document);
     publisher.changed(document.uri);
   });
-  documents.onDidClose(({ document }) => {
+  documents.onClosed((document) => {
     workspaces.forget(document.uri);
     publisher.closed(document.uri);
     publisher.allChanged();
@@ -102,7 +97,9 @@ export function serve(version: string, connection: Connection = connect()): void
   });
   connection.onCompletion(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
-    return job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    const items = job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
+    return { isIncomplete: true, items };
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
     const document = documents.get(uri);
@@ -132,17 +129,10 @@ export function serve(version: string, connection: Connection = connect()): void
     if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
-  connection.onExecuteCommand(({ command, arguments: words }) => {
-    const asked = answerTo(command, words ?? [], workspaces);
+  connection.onExecuteCommand(async ({ command, arguments: words }) => {
+    const asked = await answerTo(command, words ?? [], workspaces);
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
-  documents.listen(connection);
   connection.listen();
-}
-
-function connect(): Connection {
-  const words = process.argv.slice(2);
-  const named = words.some((word) => word === "--node-ipc" || word === "--stdio" || word.startsWith("--pipe") || word.startsWith("--socket"));
-  return named ? createConnection() : createConnection(process.stdin, process.stdout);
 }

@@ -10,7 +10,7 @@ import {
   type Range,
   type TextEdit,
   type WorkspaceEdit,
-} from "vscode-languageserver";
+} from "vscode-languageserver-types";
 import type { Place } from "../features/names.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { hrefOfRule } from "./rule-link.ts";

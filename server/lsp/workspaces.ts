@@ -9,7 +9,6 @@ import { type Reading, isInside, readPriceFile, readSheetFile } from "../disk/re
 import { priceAnswer } from "../disk/workspace.ts";
 import { readPhoto } from "../disk/read-photo.ts";
 import type { Files, PhotoAnswer, PriceAnswer } from "../model/files.ts";
-import { type Checker, createChecker } from "../rules/check.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
 export interface Root {
@@ -17,9 +16,10 @@ export interface Root {
   readonly folder: string;
   readonly onDisk: boolean;
   readonly files: Files;
-  readonly checker: Checker;
   /** By path in this root. */
   readonly open: Map<string, OpenSheet>;
+  /** What was read from the disk is read again when it is asked for. */
+  forgetRead(): void;
 }
 
 export interface Located {
@@ -44,7 +44,12 @@ export function createWorkspaces(): Workspaces {
     let root = roots.get(folder);
     if (root === undefined) {
       const open = new Map<string, OpenSheet>();
-      root = { folder, onDisk, files: filesOf(folder, onDisk, open), checker: createChecker(), open };
+      const read: Read = { sheets: new Map(), lists: new Map() };
+      const forgetRead = () => {
+        read.sheets.clear();
+        read.lists.clear();
+      };
+      root = { folder, onDisk, files: filesOf(folder, onDisk, open, read), open, forgetRead };
       roots.set(folder, root);
     }
     return root;
@@ -75,6 +80,8 @@ export function createWorkspaces(): Workspaces {
     forget(uri) {
       const { root, path } = locate(uri);
       root.open.delete(path);
+      // What it used may be nobody's business any more; what still is, the next check reads.
+      root.forgetRead();
       if (root.open.size === 0) roots.delete(root.folder);
     },
     uriOf(root, path) {
@@ -90,9 +97,13 @@ interface OnDisk<A> {
   readonly answer: A;
 }
 
-function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, OpenSheet>): Files {
-  const known = new Map<string, OnDisk<SheetText | "missing" | "outside">>();
-  const lists = new Map<string, OnDisk<PriceAnswer>>();
+/** What was read from the disk, by absolute path. */
+interface Read {
+  readonly sheets: Map<string, OnDisk<SheetText | "missing" | "outside">>;
+  readonly lists: Map<string, OnDisk<PriceAnswer>>;
+}
+
+function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, OpenSheet>, { sheets, lists }: Read): Files {
   let listed: readonly string[] = [];
   let listedAt = Number.NEGATIVE_INFINITY;
   return {
@@ -100,7 +111,7 @@ function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, Open
       const inEditor = open.get(path);
       if (inEditor !== undefined) return inEditor.sheet;
       if (!onDisk) return "missing";
-      return asOnDisk(known, join(folder, path), (absolute) => {
+      return asOnDisk(sheets, join(folder, path), (absolute) => {
         const reading = readHere(absolute, folder, readSheetFile);
         if (reading.kind === "text") return readSheet(reading.text);
         return reading.kind === "outside" ? "outside" : "missing";

@@ -2,6 +2,7 @@
 // Invariant: says yes where there may be one, in whatever file and whatever state; a no is sure.
 import type { ActionDetail, Condition, Detail, Entry } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
+import { memo } from "./memo.ts";
 
 interface Kinds {
   readonly entries: Set<Entry["kind"]>;
@@ -10,25 +11,11 @@ interface Kinds {
   readonly conditions: Set<Condition["kind"]>;
 }
 
-const remembered = new WeakMap<Job, Kinds>();
-
-function kindsIn(job: Job): Kinds {
-  let kinds = remembered.get(job);
-  if (kinds === undefined) {
-    kinds = { entries: new Set(), lines: new Set(), verbs: new Set(), conditions: new Set() };
-    for (const { sheet } of job.files) for (const entry of sheet.entries) add(kinds, entry);
-    remembered.set(job, kinds);
-  }
+const kindsIn = memo((job: Job): Kinds => {
+  const kinds: Kinds = { entries: new Set(), lines: new Set(), verbs: new Set(), conditions: new Set() };
+  for (const { sheet } of job.files) for (const entry of sheet.entries) add(kinds, entry);
   return kinds;
-}
-
-/** What a job has which has all that another one had, but for some entries: what those had too, for a yes need not be sure. */
-export function carryOver(before: Job, now: Job, changed: readonly Entry[]): void {
-  const kinds = remembered.get(before);
-  if (kinds === undefined) return;
-  for (const entry of changed) add(kinds, entry);
-  remembered.set(now, kinds);
-}
+});
 
 function add(kinds: Kinds, entry: Entry): void {
   kinds.entries.add(entry.kind);

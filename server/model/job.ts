@@ -4,7 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
-import { type Slips, slipsOf } from "./meant.ts";
+import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
@@ -28,7 +28,7 @@ export interface Job {
   readonly workspace: Files;
   /** The file that is checked. */
   readonly path: string;
-  /** Used files first, the file itself last. */
+  /** Used files first, the file itself last. A misspelt name that is near to one declared stands in their entries as the one that was meant. */
   readonly files: readonly JobFile[];
   readonly own: JobFile;
   /** A file without a `sheet` entry is a data file. */
@@ -56,13 +56,13 @@ export function buildJob(files: Files, path: string): Job | undefined {
 }
 
 /** A file and all that it uses, as a door has answered. */
-export interface Read {
+interface Read {
   readonly own: SheetText;
   readonly list: readonly JobFile[];
   readonly useFaults: readonly UseFault[];
 }
 
-export function readFiles(files: Files, path: string): Read | undefined {
+function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
   const list: JobFile[] = [];
@@ -114,8 +114,7 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
       else twice.push({ name, source, first: { file: home.sources[0].file, entry: home.sources[0].entry, row: 0, at: home.name.at } });
     }
   }
-  const things = new Map<string, Thing>();
-  for (const [name, home] of homes) things.set(name, declare(home.kind, home.name, home.sources));
+  const declared: Declared[] = [...homes].map(([name, { kind }]) => ({ name, kind }));
   const undeclared: Undeclared[] = [];
   let at = 0;
   for (const { path: file, sheet } of list) {
@@ -124,29 +123,33 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
       at++;
     }
   }
-  const slips = slipsOf(undeclared, things, unreadNames);
-  implyAll(things, undeclared);
+  const slips = slipsOf(undeclared, declared, unreadNames);
+  const meant = resolveNames(list, undeclared, slips);
+  const things = new Map<string, Thing>();
+  for (const [name, { kind, name: first, sources }] of homes) things.set(name, declare(kind, first, sources.map(meant.source) as [Source, ...Source[]]));
+  implyAll(things, meant.undeclared, slips);
   let sheet: SheetEntry | undefined;
-  for (const entry of own.entries) if (entry.kind === "sheet") sheet ??= entry;
+  const ownNow = meant.files.find((it) => it.path === path)?.sheet ?? own;
+  for (const entry of ownNow.entries) if (entry.kind === "sheet") sheet ??= entry;
   const job: Job = {
     workspace: files,
     path,
-    files: list,
-    own: { path, sheet: own },
+    files: meant.files,
+    own: { path, sheet: ownNow },
     sheet,
     things,
-    twice,
+    twice: twice.map((it) => ({ ...it, source: meant.source(it.source), first: { ...it.first, entry: meant.entry(it.first.entry) } })),
     placeKinds,
     kindsOfPlace,
-    useFaults,
+    useFaults: useFaults.map((it) => ({ ...it, entry: meant.entry(it.entry) as UseEntry })),
     unreadNames,
     slips,
   };
-  undeclaredByJob.set(job, undeclared);
+  undeclaredByJob.set(job, meant.undeclared);
   return job;
 }
 
-/** A mention of what nothing declares. */
+/** A mention of what nothing declares; its reference has the name as it is written. */
 export interface Undeclared {
   /** The position of its entry, the files laid one behind the other. */
   readonly at: number;
@@ -155,19 +158,19 @@ export interface Undeclared {
   readonly reference: ThingReference;
 }
 
-/** Of every job that was built or rebuilt. */
-export const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
+/** Of every job that was built. */
+const undeclaredByJob = new WeakMap<Job, readonly Undeclared[]>();
 
 /** In the order of files and lines. */
 export function undeclaredIn(job: Job): readonly Undeclared[] {
   return undeclaredByJob.get(job) ?? [];
 }
 
-/** Adds what is known from its mentions alone: the first of them says what it is. */
-export function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[]): void {
+/** Adds what is known from its mentions alone: the first of them says what it is. What is a slip for something declared is nothing of its own. */
+function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): void {
   for (const { reference, file, entry } of undeclared) {
     const { name, wants } = reference;
-    if (things.has(name.text)) continue;
+    if (things.has(name.text) || meantBy(slips, name.text) !== undefined) continue;
     const kind = wants.length <= 3 ? (wants[0] as ThingKind) : "part";
     things.set(name.text, imply(kind, name, { file, entry }));
   }

@@ -1,15 +1,24 @@
-// What an undeclared name is a slip for. The slip is said where it stands; all else goes on as if the near name stood there, so that one cause makes one error.
-// Invariant: a name that is declared, or that a head which can't be read may have declared, is no slip.
-import type { Job, Undeclared } from "./job.ts";
+// What an undeclared name is a slip for. The slip is said where it stands; all else reads the near name there, so that one cause makes one error.
+// Resolved once, when a job is made: the entries of a job bear the name that was meant, so that nobody who looks a name up can miss.
+// Invariant: a name that is declared, or that a head which can't be read may have declared, is no slip; no entry that was read is changed.
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Entry, Name } from "../../grammar/tree.ts";
+import type { Source } from "./declare.ts";
+import type { JobFile, Undeclared } from "./job.ts";
 import { nearestNames } from "./near.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
 /** The declared names nearest to each undeclared one, of the kinds that may stand where it stands; at most three where none is nearest. */
 export type Slips = ReadonlyMap<string, readonly string[]>;
 
+export interface Declared {
+  readonly name: string;
+  readonly kind: ThingKind;
+}
+
 const none: Slips = new Map();
 
-export function slipsOf(undeclared: readonly Undeclared[], things: ReadonlyMap<string, Thing>, unreadNames: ReadonlySet<string>): Slips {
+export function slipsOf(undeclared: readonly Undeclared[], declared: readonly Declared[], unreadNames: ReadonlySet<string>): Slips {
   if (undeclared.length === 0) return none;
   const slips = new Map<string, readonly string[]>();
   const lists = new Map<string, readonly string[]>();
@@ -19,7 +28,7 @@ export function slipsOf(undeclared: readonly Undeclared[], things: ReadonlyMap<s
     const key = wants.join();
     let names = lists.get(key);
     if (names === undefined) {
-      names = namesDeclared(things, wants);
+      names = declared.filter((it) => wants.includes(it.kind)).map((it) => it.name);
       lists.set(key, names);
     }
     const near = nearOf(name.text, key, names);
@@ -30,11 +39,60 @@ export function slipsOf(undeclared: readonly Undeclared[], things: ReadonlyMap<s
   return slips;
 }
 
-/** The name that was meant: where one declared name alone is near to an undeclared one, that one; else the name as it is written. */
-export function meant(job: Pick<Job, "slips">, name: string): string {
-  if (job.slips.size === 0) return name;
-  const near = job.slips.get(name);
-  return near?.length === 1 ? (near[0] as string) : name;
+/** The name that was meant: where one declared name alone is near to an undeclared one, that one. */
+export function meantBy(slips: Slips, name: string): string | undefined {
+  const near = slips.get(name);
+  return near?.length === 1 ? near[0] : undefined;
+}
+
+export interface Resolved {
+  readonly files: readonly JobFile[];
+  /** The same mentions, each with its entry as the files have it now. */
+  readonly undeclared: readonly Undeclared[];
+  /** An entry as the files have it now. */
+  entry(it: Entry): Entry;
+  source(it: Source): Source;
+}
+
+/** The files with the names that were meant; entries without a slip are the same objects. */
+export function resolveNames(files: readonly JobFile[], undeclared: readonly Undeclared[], slips: Slips): Resolved {
+  const slipped = new Map<Entry, Map<Name, string>>();
+  for (const { entry, reference } of undeclared) {
+    const meant = meantBy(slips, reference.name.text);
+    if (meant === undefined) continue;
+    const names = slipped.get(entry) ?? new Map<Name, string>();
+    slipped.set(entry, names.set(reference.name, meant));
+  }
+  if (slipped.size === 0) return { files, undeclared, entry: (it) => it, source: (it) => it };
+  const now = new Map([...slipped].map(([entry, names]) => [entry, asMeant(entry, names)] as const));
+  const entryNow = (it: Entry) => now.get(it) ?? it;
+  const sheetNow = (sheet: SheetText) => (sheet.entries.some((it) => now.has(it)) ? { ...sheet, entries: sheet.entries.map(entryNow) } : sheet);
+  return {
+    files: files.map((file) => ({ ...file, sheet: sheetNow(file.sheet) })),
+    undeclared: undeclared.map((it) => ({ ...it, entry: entryNow(it.entry) })),
+    entry: entryNow,
+    source: (it) => ({ ...it, entry: entryNow(it.entry) }),
+  };
+}
+
+const copies = new WeakMap<Entry, { readonly key: string; readonly copy: Entry }>();
+
+/** A copy with other names; the same copy for the same names, for much is remembered by the entry that it is of. */
+function asMeant(entry: Entry, names: ReadonlyMap<Name, string>): Entry {
+  const key = [...names.values()].join();
+  const known = copies.get(entry);
+  if (known?.key === key) return known.copy;
+  const copy = copied(entry, names) as Entry;
+  copies.set(entry, { key, copy });
+  return copy;
+}
+
+function copied(value: unknown, names: ReadonlyMap<Name, string>): unknown {
+  if (typeof value !== "object" || value === null) return value;
+  if (Array.isArray(value)) return value.map((it) => copied(it, names));
+  const meant = names.get(value as Name);
+  if (meant !== undefined) return { ...value, text: meant };
+  return Object.fromEntries(Object.entries(value).map(([field, it]) => [field, copied(it, names)]));
 }
 
 /** Names that are declared, by what they may be. */
@@ -66,15 +124,5 @@ function same(a: readonly string[], b: readonly string[]): boolean {
   if (a === b) return true;
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
-}
-
-/** The same slips for the same names. */
-export function sameSlips(before: Slips, now: Slips): boolean {
-  if (before === now) return true;
-  for (const [name, near] of now) {
-    const was = before.get(name);
-    if (was !== undefined && was.join() !== near.join()) return false;
-  }
   return true;
 }

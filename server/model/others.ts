@@ -1,45 +1,26 @@
-// Other sheets of the same machine in the workspace, and whether they are open on something critical.
-// Invariant: asked only by a sheet that is released; reads what a door knows of and nothing else.
+// Other sheets of the same machine in the workspace.
+// Invariant: asked only for a sheet that is released; reads what a door knows of and nothing else.
 import type { SheetEntry } from "../../grammar/tree.ts";
 import { type Job, buildJob } from "./job.ts";
-import { referencesOf } from "./references.ts";
-import type { Thing } from "./things.ts";
-
-export interface OpenSheet {
-  readonly path: string;
-  readonly critical: readonly Thing[];
-}
 
 const sheetLimit = 200;
 
-/** Sheets of the same machine (and serial, where both say one) without a release, whose work touches something critical. */
-export function othersOpen(job: Job): OpenSheet[] {
+/** The jobs of the same machine (and serial, where both say one), released or not. */
+export function otherJobs(job: Job): Job[] {
   const machine = machineOf(job.sheet);
   if (machine.name === undefined) return [];
-  const open: OpenSheet[] = [];
+  const others: Job[] = [];
   for (const path of (job.workspace.jobsheets?.() ?? []).slice(0, sheetLimit)) {
     if (path === job.path) continue;
     const sheet = job.workspace.read(path);
     if (sheet === "missing" || sheet === "outside") continue;
     const head = sheet.entries.find((entry) => entry.kind === "sheet");
-    const other = machineOf(head);
-    if (head === undefined || !same(machine, other)) continue;
-    if (sheet.entries.some((entry) => entry.kind === "release")) continue;
+    if (head === undefined || !same(machine, machineOf(head))) continue;
     const built = buildJob(job.workspace, path);
-    if (built === undefined) continue;
-    const critical = new Set<Thing>();
-    for (const entry of built.own.sheet.entries) {
-      if (entry.kind !== "step" && entry.kind !== "finding" && entry.kind !== "measure") continue;
-      for (const { name } of referencesOf(entry).things) {
-        const thing = built.things.get(name.text);
-        if (thing !== undefined && "critical" in thing && thing.critical) critical.add(thing);
-      }
-    }
-    if (critical.size > 0) open.push({ path, critical: [...critical] });
+    if (built !== undefined) others.push(built);
   }
-  return open;
+  return others;
 }
-
 interface Machine {
   readonly name: string | undefined;
   readonly serial: string | undefined;

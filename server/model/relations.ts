@@ -1,8 +1,8 @@
 // What the declarations say of one another, turned round: which parts a fastener holds, which fluids are in a part, which hazards bar a thing.
 // Invariant: made once for a job, when first asked for.
 import type { Job } from "./job.ts";
-import { meant } from "./meant.ts";
 import type { Fluid, Hazard, Limit, Check, Part } from "./things.ts";
+import { memo } from "./memo.ts";
 
 export interface Relations {
   /** fastener -> the parts that it holds */
@@ -23,16 +23,7 @@ export interface Relations {
   readonly adjusting: ReadonlySet<string>;
 }
 
-const remembered = new WeakMap<Job, Relations>();
-
-export function relationsOf(job: Job): Relations {
-  let relations = remembered.get(job);
-  if (relations === undefined) {
-    relations = turnRound(job);
-    remembered.set(job, relations);
-  }
-  return relations;
-}
+export const relationsOf: (job: Job) => Relations = memo(turnRound);
 
 function turnRound(job: Job): Relations {
   const holds = new Map<string, Part[]>();
@@ -45,19 +36,19 @@ function turnRound(job: Job): Relations {
   const adjusting = new Set<string>();
   for (const thing of job.things.values()) {
     if (thing.kind === "part") {
-      for (const name of thing.heldBy) put(holds, meant(job, name.text), thing);
-      for (const name of thing.behind) put(behind, meant(job, name.text), thing);
-      for (const name of thing.renewWith) put(renewedWith, meant(job, name.text), thing);
-    } else if (thing.kind === "fluid") for (const name of thing.in) put(fluidsIn, meant(job, name.text), thing);
-    else if (thing.kind === "hazard") for (const name of thing.safeBefore) put(barredBy, meant(job, name.text), thing);
+      for (const name of thing.heldBy) put(holds, name.text, thing);
+      for (const name of thing.behind) put(behind, name.text, thing);
+      for (const name of thing.renewWith) put(renewedWith, name.text, thing);
+    } else if (thing.kind === "fluid") for (const name of thing.in) put(fluidsIn, name.text, thing);
+    else if (thing.kind === "hazard") for (const name of thing.safeBefore) put(barredBy, name.text, thing);
     else if (thing.kind === "limit" || thing.kind === "check") {
       for (const name of thing.setBy) {
-        const by = meant(job, name.text);
+        const by = name.text;
         put(sets, by, thing);
         const setter = job.things.get(by);
         if (setter?.kind === "fastener" && setter.torque === undefined && !setter.unread.has("torque")) adjusting.add(by);
       }
-      for (const name of thing.of) put(measuredBy, meant(job, name.text), thing);
+      for (const name of thing.of) put(measuredBy, name.text, thing);
     }
   }
   return { holds, behind, renewedWith, fluidsIn, barredBy, sets, measuredBy, adjusting };
@@ -73,7 +64,7 @@ function put<T>(map: Map<string, T[]>, key: string, value: T): void {
 export function isCritical(job: Job, thing: { readonly critical?: boolean; readonly of?: readonly { readonly text: string }[] }): boolean {
   if (thing.critical === true) return true;
   return (thing.of ?? []).some((name) => {
-    const of = job.things.get(meant(job, name.text));
+    const of = job.things.get(name.text);
     return of !== undefined && "critical" in of && of.critical;
   });
 }

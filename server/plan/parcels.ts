@@ -14,7 +14,8 @@ import { type Amount, type Item, alike, dimensionOfAmount, itemNamed } from "../
 import { daysIn, leadDays, longestLead, sinceOf } from "../supply/leads.ts";
 import { offersFor } from "../supply/listed-offers.ts";
 import { plannedLocking } from "../supply/needs-of-locking.ts";
-import { type Offer, cheapestGoods, purchase, supplierNamed } from "../supply/offers.ts";
+import { cheapestGoods } from "../supply/combine.ts";
+import { type Offer, supplierNamed } from "../supply/offers.ts";
 import { questionsAbout } from "../story/questions.ts";
 import { type OrderLine, shelfOf } from "../supply/shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "../story/story.ts";
@@ -199,7 +200,10 @@ function smaller(a: Exact, b: Exact): Exact {
 }
 
 function cheapest(offers: readonly Offer[], short: Amount): Offer | undefined {
-  return cheapestGoods(offers.filter((it) => !it.unlike).map((it) => purchase(it, short)))?.offer;
+  return cheapestGoods(
+    offers.filter((it) => !it.unlike),
+    short,
+  )[0]?.offer;
 }
 
 // ---------------------------------------------------------------- when it comes

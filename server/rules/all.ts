@@ -1,4 +1,6 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
+import { rule as admitUnsuited } from "./writing/admit-unsuited.ts";
+import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
 import { rule as nameTwice } from "./writing/name-twice.ts";
 import { rule as nameUnknown } from "./writing/name-unknown.ts";
@@ -68,6 +70,7 @@ import { rule as partStillHeld } from "./parts/part-still-held.ts";
 import { rule as partUndecided } from "./parts/part-undecided.ts";
 import { rule as partWrong } from "./parts/part-wrong.ts";
 import { rule as placeChanged } from "./parts/place-changed.ts";
+import { rule as receivedUnfitted } from "./parts/received-unfitted.ts";
 import { rule as repairUnchecked } from "./parts/repair-unchecked.ts";
 import { rule as runDry } from "./parts/run-dry.ts";
 import { rule as setSplit } from "./parts/set-split.ts";
@@ -82,6 +85,7 @@ import { rule as loadUnsupported } from "./energy/load-unsupported.ts";
 import { rule as loweredOpen } from "./energy/lowered-open.ts";
 import { rule as notBled } from "./energy/not-bled.ts";
 import { rule as restoredOpen } from "./energy/restored-open.ts";
+import { rule as stillRaised } from "./energy/still-raised.ts";
 import { rule as supportOverloaded } from "./energy/support-overloaded.ts";
 import { rule as supportRemoved } from "./energy/support-removed.ts";
 import { rule as underWhileMoved } from "./energy/under-while-moved.ts";
@@ -97,13 +101,17 @@ import { rule as orderSurplus } from "./supply/order-surplus.ts";
 import { rule as priceRow } from "./supply/price-row.ts";
 import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
+import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
+import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
 import { rule as testMissing } from "./release/test-missing.ts";
 import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
+  admitUnsuited,
+  leftBlank,
   nameKind,
   nameTwice,
   nameUnknown,
@@ -173,6 +181,7 @@ export const rules: readonly Rule[] = [
   partUndecided,
   partWrong,
   placeChanged,
+  receivedUnfitted,
   repairUnchecked,
   runDry,
   setSplit,
@@ -187,6 +196,7 @@ export const rules: readonly Rule[] = [
   loweredOpen,
   notBled,
   restoredOpen,
+  stillRaised,
   supportOverloaded,
   supportRemoved,
   underWhileMoved,
@@ -202,7 +212,9 @@ export const rules: readonly Rule[] = [
   priceRow,
   priceStale,
   concessionUnsafe,
+  criticalUnread,
   otherSheetOpen,
+  proofLoadMissing,
   recheckDue,
   releaseBlocked,
   testMissing,

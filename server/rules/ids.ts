@@ -2,6 +2,8 @@
 // Written by .ci/generate-rules.mjs; a test fails where it is stale.
 
 export const ruleIds: ReadonlySet<string> = new Set([
+  "admit-unsuited",
+  "left-blank",
   "name-kind",
   "name-twice",
   "name-unknown",
@@ -71,6 +73,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "part-undecided",
   "part-wrong",
   "place-changed",
+  "received-unfitted",
   "repair-unchecked",
   "run-dry",
   "set-split",
@@ -85,6 +88,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "lowered-open",
   "not-bled",
   "restored-open",
+  "still-raised",
   "support-overloaded",
   "support-removed",
   "under-while-moved",
@@ -100,7 +104,9 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "price-row",
   "price-stale",
   "concession-unsafe",
+  "critical-unread",
   "other-sheet-open",
+  "proof-load-missing",
   "recheck-due",
   "release-blocked",
   "test-missing",
@@ -108,6 +114,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
 
 /** Those that a sheet can't accept away. */
 export const safetyRules: ReadonlySet<string> = new Set([
+  "left-blank",
   "locking-absent",
   "locking-before-torque",
   "locking-left-off",
@@ -144,10 +151,13 @@ export const safetyRules: ReadonlySet<string> = new Set([
   "lowered-open",
   "not-bled",
   "restored-open",
+  "still-raised",
   "support-overloaded",
   "support-removed",
   "under-while-moved",
   "concession-unsafe",
+  "critical-unread",
+  "proof-load-missing",
   "release-blocked",
   "test-missing",
 ]);

@@ -1,5 +1,4 @@
-// Makes diagnostics of what the rules said: an entry and a row become the line that they stand on now.
-// Invariant: a diagnostic whose places stand where they stood is the same object as before, so that nothing is made of it twice.
+// Makes diagnostics of what the rules said: an entry and a row become the line that they stand on.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
@@ -17,7 +16,16 @@ export interface Diagnostic {
   readonly rule: string;
   readonly message: string;
   readonly related: readonly { readonly file: string; readonly line: number; readonly from: number; readonly to: number; readonly message: string }[];
-  readonly fixes: readonly { readonly title: string; readonly edits: readonly TextEdit[] }[];
+  readonly fixes: readonly PlacedFix[];
+  /** Can't be accepted in the sheet, whatever its rule. */
+  readonly firm?: true;
+}
+
+export interface PlacedFix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+  /** Only spells: it may be done at once. */
+  readonly spells?: true;
 }
 
 export interface TextEdit {
@@ -28,61 +36,34 @@ export interface TextEdit {
   readonly text: string;
 }
 
-/** What a rule said, and the lines that the marks in its messages stand for. */
+/** What a rule said, and the places that the marks in its messages stand for. */
 export interface Told {
   readonly said: Said;
   readonly lines: readonly Where[];
-  /** What was made of it last. */
-  placed?: Placed;
 }
 
-interface Placed {
+/** A line of a file, from 0. */
+export interface LineOf {
+  readonly file: string;
+  readonly line: number;
+}
+
+/** A diagnostic, and what its messages are made of again where the lines that they name have moved. */
+export interface Placed {
   readonly diagnostic: Diagnostic;
-  /** Every place in it, with the line and, where it reaches to the end of that line, the column that it had. */
-  readonly anchors: readonly Where[];
-  readonly lines: readonly number[];
-  readonly ends: readonly number[];
-  /** Stands as long as no head has moved; undefined where a line's length counts as well. */
-  standing: object | undefined;
+  /** Its message and those of what is related, with their marks; undefined where none names a line. */
+  readonly marked: Marked | undefined;
+}
+
+export interface Marked {
+  readonly message: string;
+  readonly related: readonly string[];
+  readonly lines: readonly LineOf[];
 }
 
 export interface Placer {
-  /**
-   * An entry as it was when a rule spoke of it stands where the one stands that says the same now. False where that can't be, for it still stands
-   * somewhere itself, or was found elsewhere.
-   */
-  alias(before: Entry, now: Entry): boolean;
   line(where: Where): number;
-  diagnostic(told: Told): Diagnostic;
-  /** Whether it was shown, and every entry that it speaks of stands there unchanged: of another one neither the columns nor the words would be sure. */
-  stillStands(told: Told): boolean;
-}
-
-/** Where entries stand, by their position in the files laid one behind the other; and where those stood that are no more. */
-export interface Standing {
-  readonly here: Map<Entry, number>;
-  readonly gone: Map<Entry, number>;
-  /** The lines of the heads, file by file, as they were last looked at. */
-  heads: readonly (readonly number[])[];
-  /** Another object each time that a head stands on another line than before. */
-  lines: object;
-}
-
-export function standingOf(job: Job): Standing {
-  const here = new Map<Entry, number>();
-  let at = 0;
-  for (const { sheet } of job.files) for (const entry of sheet.entries) here.set(entry, at++);
-  return { here, gone: new Map(), heads: job.files.map(({ sheet }) => sheet.starts), lines: {} };
-}
-
-/** Puts an entry in the place of another. False where it is one that was there before, and stood elsewhere. */
-export function replaced(standing: Standing, before: Entry, now: Entry, at: number): boolean {
-  const { here, gone } = standing;
-  if (gone.has(now) || here.has(now)) return false;
-  here.delete(before);
-  gone.set(before, at);
-  here.set(now, at);
-  return true;
+  place(told: Told): Placed;
 }
 
 /** A mark for a line in a message: the number is put in when the message is sent, so that it is right after any edit above. */
@@ -90,103 +71,67 @@ export function mark(index: number): string {
   return `\uE000${index}\uE001`;
 }
 
-/** The same message with other marks. */
+/** The same message with other marks, or with what they stand for. */
 export function remarked(message: string, of: (index: number) => string): string {
   return message.includes("\uE000") ? message.replace(/\uE000(\d+)\uE001/g, (_, index) => of(Number(index))) : message;
 }
 
-export function placer(job: Job, standing: Standing = standingOf(job)): Placer {
-  const { here, gone } = standing;
-  if (!job.files.every(({ sheet }, i) => sheet.starts === standing.heads[i]) || job.files.length !== standing.heads.length) {
-    standing.heads = job.files.map(({ sheet }) => sheet.starts);
-    standing.lines = {};
-  }
+/** The message with its numbers. A sheet may hold such a mark of its own; it means nothing. */
+export function numbered(message: string, lines: readonly LineOf[]): string {
+  return remarked(message, (index) => (lines[index] === undefined ? "" : String((lines[index] as LineOf).line + 1)));
+}
+
+export function placer(job: Job): Placer {
+  const heads = new Map<Entry, number>();
   const sheets = new Map<string, SheetText>();
-  let starts: readonly number[] = [];
   for (const { path, sheet } of job.files) {
     sheets.set(path, sheet);
-    starts = starts.length === 0 ? sheet.starts : starts.concat(sheet.starts);
+    for (let i = 0; i < sheet.entries.length; i++) heads.set(sheet.entries[i] as Entry, sheet.starts[i] as number);
   }
   const end = lastLine(job.own.sheet);
+  const line = ({ entry, row }: Where) => (entry === lastEntry ? end : (heads.get(entry) ?? 0)) + row;
+  return { line, place: (told) => placeOf(told, line, (file) => sheets.get(file)) };
+}
 
-  const line = ({ entry, row }: Where) => {
-    if (entry === lastEntry) return end + row;
-    const at = here.get(entry) ?? gone.get(entry);
-    return (at === undefined ? 0 : (starts[at] as number)) + row;
+/** `line` says where a place stands now, `sheetAt` what is written there. */
+export function placeOf({ said: { report, rule }, lines }: Told, line: (where: Where) => number, sheetAt: (file: string) => SheetText | undefined): Placed {
+  const at = (where: Where) => {
+    const { file } = where;
+    const { from, to } = where.at;
+    const it = line(where);
+    if (from !== lineEnd && to !== lineEnd) return { file, line: it, from, to };
+    const sheet = sheetAt(file);
+    const column = sheet === undefined ? 0 : lineText(sheet, it).length;
+    return { file, line: it, from: from === lineEnd ? column : from, to: to === lineEnd ? column : to };
   };
-  const reachesEnd = ({ at }: Where) => at.from === lineEnd || at.to === lineEnd;
-  const endOf = (where: Where) => {
-    const sheet = sheets.get(where.file);
-    return sheet === undefined ? 0 : lineText(sheet, line(where)).length;
-  };
-
-  function make({ said, lines }: Told): Placed {
-    const { report, rule } = said;
-    const anchors: Where[] = [];
-    const at = (where: Where) => {
-      anchors.push(where);
-      const { from, to } = where.at;
-      const column = reachesEnd(where) ? endOf(where) : 0;
-      return { file: where.file, line: line(where), from: from === lineEnd ? column : from, to: to === lineEnd ? column : to };
-    };
-    const text = (message: string) =>
-      remarked(message, (index) => {
-        const where = lines[index];
-        // A sheet may hold such a mark of its own; it means nothing.
-        if (where === undefined) return "";
-        anchors.push(where);
-        return String(line(where) + 1);
-      });
-    const diagnostic: Diagnostic = {
+  const used: LineOf[] = [];
+  const text = (message: string) =>
+    remarked(message, (index) => {
+      const where = lines[index];
+      return where === undefined ? "" : mark(used.push({ file: where.file, line: line(where) }) - 1);
+    });
+  const message = text(report.message);
+  const related = report.related?.map((it) => text(it.message)) ?? [];
+  return {
+    diagnostic: {
       ...at(report.where),
       severity: report.severity,
       rule,
-      message: text(report.message),
-      related: (report.related ?? []).map((related) => ({ ...at(related.where), message: text(related.message) })),
-      fixes: (report.fixes ?? []).map((fix) => ({ title: fix.title, edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })) })),
-    };
-    return {
-      diagnostic,
-      anchors,
-      lines: anchors.map(line),
-      ends: anchors.map((it) => (reachesEnd(it) ? endOf(it) : 0)),
-      standing: anchors.some(reachesEnd) ? undefined : standing.lines,
-    };
-  }
-
-  function stands(placed: Placed): boolean {
-    if (placed.standing === standing.lines) return true;
-    const { anchors, lines, ends } = placed;
-    for (let i = 0; i < anchors.length; i++) {
-      const where = anchors[i] as Where;
-      if (line(where) !== lines[i] || (reachesEnd(where) && endOf(where) !== ends[i])) return false;
-    }
-    if (placed.standing !== undefined) placed.standing = standing.lines;
-    return true;
-  }
-
-  const known = ({ entry }: Where) => entry === lastEntry || here.has(entry);
-
-  return {
-    stillStands: ({ placed }) => placed?.anchors.every(known) === true,
-    alias(before, now) {
-      if (here.has(before)) return false;
-      const at = here.get(now) as number;
-      const other = gone.get(before);
-      if (other !== undefined) return other === at;
-      gone.set(before, at);
-      return true;
+      message: numbered(message, used),
+      related: (report.related ?? []).map((it, i) => ({ ...at(it.where), message: numbered(related[i] as string, used) })),
+      fixes: (report.fixes ?? []).map((fix) => ({
+        title: fix.title,
+        edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })),
+        ...(fix.spells === true ? { spells: true as const } : {}),
+      })),
+      ...(report.firm === true ? { firm: true as const } : {}),
     },
-    line,
-    diagnostic(told) {
-      if (told.placed === undefined || !stands(told.placed)) told.placed = make(told);
-      return told.placed.diagnostic;
-    },
+    marked: used.length === 0 ? undefined : { message, related, lines: used },
   };
 }
 
 /** The last line of a sheet that is not blank, as far up as the head of its last entry. */
-function lastLine(sheet: SheetText): number {
+export function lastLine(sheet: SheetText): number {
   const head = sheet.starts[sheet.starts.length - 1] ?? 0;
   let line = sheet.lines.length - 1;
   while (line > head && lineText(sheet, line).trim() === "") line--;

@@ -33,6 +33,8 @@ export interface RuleEdit {
 
 export interface RuleFix {
   readonly title: string;
+  /** Only spells, or writes what the sheet itself says already: it may be the one that an editor does at once. */
+  readonly spells?: true;
   readonly edits: readonly RuleEdit[];
 }
 
@@ -42,8 +44,10 @@ export interface Report {
   readonly message: string;
   readonly related?: readonly Related[];
   readonly fixes?: readonly RuleFix[];
-  /** Stands in the way of release though its severity does not say so. */
-  readonly open?: true;
+  /** Stands in the way of release, or does not, though its severity does not say so. An error always does. */
+  readonly open?: boolean;
+  /** Can't be accepted in a sheet, though its rule may be elsewhere. */
+  readonly firm?: true;
 }
 
 /** What a rule is given about one entry, apart from all others. */
@@ -61,6 +65,15 @@ export interface JobContext {
   report(report: Report): void;
   /** The number of a line, for a message. It is put in when the message is sent, so that it is right after any edit above. */
   line(where: Where): string;
+  /** Sheets of the same machine that are open on something critical. Asked only by what is released. */
+  others(): readonly OtherOpen[];
+}
+
+/** Another sheet of the same machine, open on something critical. */
+export interface OtherOpen {
+  readonly path: string;
+  /** What is critical and open there, by its titles. */
+  readonly on: readonly string[];
 }
 
 interface RulePage {
@@ -91,28 +104,19 @@ export interface EntryRule extends RulePage {
 
 export interface JobRule extends RulePage {
   readonly scope: "job";
-  /**
-   * `naming`: what it says hangs on nothing but who declares, mentions and accepts what in which columns, not on any figure, state or decision
-   * (see naming.ts). It is asked again where one of these has changed anywhere in the job.
-   *
-   * `names`: what it says at an entry hangs on nothing but the entries that are tied to that one by the things which they name, on the places, the
-   * days, and whether the job is released (see islands.ts). Such a rule is asked again only where one of these has changed. One that says nothing
-   * here is asked about the whole job at every change of a fact.
-   */
-  readonly reach?: "names" | "naming";
   check(context: JobContext): void;
 }
 
-/** What another rule has said of the job, for the one rule that gathers what is still open. */
+/** What a rule has said of the job. */
 export interface Said {
   readonly rule: string;
   readonly report: Report;
 }
 
-/** Runs behind all others and is given what they said. */
+/** Runs behind all others and is given what is open by what they said. */
 export interface ReleaseRule extends RulePage {
   readonly scope: "release";
-  check(context: JobContext & { readonly said: readonly Said[] }): void;
+  check(context: JobContext & { readonly open: readonly { readonly said: Said }[] }): void;
 }
 
 export type Rule = EntryRule | JobRule | ReleaseRule;

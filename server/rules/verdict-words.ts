@@ -11,6 +11,7 @@ import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
 import type { Verdict } from "../story/verdicts.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against } from "./failures.ts";
+import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
 import { bandText, called, valueText } from "./wording.ts";
@@ -183,7 +184,12 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
   );
 }
 
-/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it. */
+/** Past what it may wear to, or spread, be oval or taper. */
+function isWear(verdict: Verdict): boolean {
+  return verdict.band !== "new" && verdict.band !== "set";
+}
+
+/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit of wear to a warning. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
   if (again !== undefined) {
@@ -198,6 +204,19 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
+  if (isWear(verdict) && verdictCritical(context, verdict)) {
+    const related = [{ where: concession.where, message: "Accepted here." }];
+    const at = `line ${context.line(concession.where)}`;
+    if (byTheDoer(context.job, context.story, concession))
+      return { ...report, message: `${message} Accepted at ${at} only by who did the work: a critical limit wants another name.`, related };
+    return {
+      ...report,
+      severity: "warning",
+      open: false,
+      message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at ${at}.`,
+      related,
+    };
+  }
   return {
     ...report,
     severity: "information",

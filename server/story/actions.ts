@@ -2,7 +2,6 @@
 // Invariant: an action on a name that can't be what the verb needs moves nothing; the rules of names say why.
 import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
-import { meant } from "../model/meant.ts";
 import type { Mover } from "./moves.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, isSlack, momentOf, partMoves } from "./moves.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, SupportMoment, SupportState } from "./story.ts";
@@ -120,13 +119,13 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
       after = { ...before, raised: { on: action.on?.text ?? "jack", moment } };
       break;
     case "support": {
-      const part = action.things[0] === undefined ? undefined : meant(mover.job, action.things[0].name.text);
+      const part = action.things[0]?.name.text;
       const it = {
         on: action.on?.text ?? "stands",
         moment,
         action,
         ...(part === undefined ? {} : { part }),
-        ...(action.underPart === undefined ? {} : { underPart: meant(mover.job, action.underPart.text) }),
+        ...(action.underPart === undefined ? {} : { underPart: action.underPart.text }),
         ...(action.underText === undefined ? {} : { underText: action.underText.value }),
       };
       // A part that is set down somewhere else no longer hangs where it did.

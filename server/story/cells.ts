@@ -2,7 +2,6 @@
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
 import type { Counted, Fastener, Part, Thing } from "../model/things.ts";
 import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
@@ -32,8 +31,7 @@ export function makeCells(job: Job): Cells {
   const byName = new Map<string, Cell[]>();
   let closed = false;
 
-  function at(written: string, place: string): Cell | undefined {
-    const name = meant(job, written);
+  function at(name: string, place: string): Cell | undefined {
     let list = byName.get(name);
     if (list !== undefined) for (const cell of list) if (cell.place === place) return cell;
     const thing = job.things.get(name);
@@ -76,8 +74,7 @@ export function makeCells(job: Job): Cells {
     }
   }
 
-  function of(written: string, places: readonly string[]): Cell[] {
-    const name = meant(job, written);
+  function of(name: string, places: readonly string[]): Cell[] {
     const thing = job.things.get(name);
     if (thing === undefined) return [];
     if (thing.kind === "hazard") return present([at(name, "")]);
@@ -106,7 +103,7 @@ export function makeCells(job: Job): Cells {
     at,
     of,
     beside,
-    all: (name) => byName.get(meant(job, name)) ?? [],
+    all: (name) => byName.get(name) ?? [],
     close: () => {
       closed = true;
     },

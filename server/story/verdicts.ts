@@ -4,6 +4,7 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
@@ -70,13 +71,21 @@ const remembered = new WeakMap<Story, Judged>();
 
 /** All verdicts of a story, in the order of their readings. */
 export function judge(story: Story): Judged {
+  return runThrough(judging(story));
+}
+
+/** The same in slices. */
+export function* judging(story: Story): Slices<Judged> {
   let judged = remembered.get(story);
   if (judged === undefined) {
-    judged = judgeAll(story);
+    judged = yield* judgeAll(story);
     remembered.set(story, judged);
   }
   return judged;
 }
+
+/** So many groups of readings a slice. */
+const someGroups = 50;
 
 interface Group {
   readonly limit: Limit;
@@ -87,13 +96,14 @@ interface Group {
   readonly readings: Reading[];
 }
 
-function judgeAll(story: Story): Judged {
+function* judgeAll(story: Story): Slices<Judged> {
   const verdicts: Verdict[] = [];
   const slips: Judged["slips"][number][] = [];
   const condemning = new Map<Reading, Condemning[]>();
   const groups = grouped(story);
   const sound = new Map<Reading, readonly Spot[]>();
-  for (const group of groups) {
+  for (const [index, group] of groups.entries()) {
+    if (index % someGroups === 0) yield;
     for (const reading of group.readings) {
       const accepted = reading.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
       let good = reading.spots;
@@ -118,6 +128,7 @@ function judgeAll(story: Story): Judged {
   let byLimit: Map<string, Group[]> | undefined;
   for (const limit of story.job.things.values()) {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
+    yield;
     byLimit ??= groupsByLimit(groups);
     verdicts.push(...workedOut(story, limit, byLimit, sound));
   }

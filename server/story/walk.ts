@@ -6,8 +6,8 @@ import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import { meant } from "../model/meant.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
@@ -18,6 +18,9 @@ import type { Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Sp
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
+/** So many entries a slice. */
+const someEntries = 50;
+
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 
 /**
@@ -25,6 +28,11 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
+  return runThrough(walking(job, asReleased));
+}
+
+/** The same in slices. */
+export function* walking(job: Job, asReleased = false): Slices<Story> {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
@@ -69,6 +77,7 @@ export function walk(job: Job, asReleased = false): Story {
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
   for (const [index, entry] of job.own.sheet.entries.entries()) {
+    if (index % someEntries === 0) yield;
     mover.day = day;
     doubt(index, entry);
     if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) continue;
@@ -88,7 +97,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeReadings(entry);
         break;
       case "seen": {
-        const check = entry.check === undefined ? undefined : job.things.get(meant(job, entry.check.text));
+        const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
         seen.push({
           ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
@@ -104,7 +113,7 @@ export function walk(job: Job, asReleased = false): Story {
         takeFinding(entry);
         break;
       case "concession": {
-        const thing = entry.of === undefined ? undefined : job.things.get(meant(job, entry.of.text));
+        const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
         if (thing !== undefined && entry.of !== undefined) {
           const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
           concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
@@ -130,7 +139,10 @@ export function walk(job: Job, asReleased = false): Story {
   const supportNow = mover.support;
   const plannedFrom = mover.seq;
   mover.phase = "planned";
-  for (const { entry, places, alone } of planned) visit(entry, places, undefined, alone);
+  for (const [index, { entry, places, alone }] of planned.entries()) {
+    if (index % someEntries === 0) yield;
+    visit(entry, places, undefined, alone);
+  }
   cells.close();
 
   return {
@@ -235,7 +247,7 @@ export function walk(job: Job, asReleased = false): Story {
 
   function takeFinding(entry: FindingEntry): void {
     if (entry.of === undefined) return;
-    const thing = job.things.get(meant(job, entry.of.text));
+    const thing = job.things.get(entry.of.text);
     if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
     const on = aged(entry.date?.text) ?? day;
     const conditions: Found["conditions"][number][] = [];
@@ -273,9 +285,9 @@ export function walk(job: Job, asReleased = false): Story {
   // ------------------------------------------------------------- readings
 
   function takeReadings(entry: MeasureEntry): void {
-    const limit = entry.limit === undefined ? undefined : job.things.get(meant(job, entry.limit.text));
+    const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
-    const by = entry.by === undefined ? undefined : job.things.get(meant(job, entry.by.text));
+    const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
@@ -313,7 +325,7 @@ export function walk(job: Job, asReleased = false): Story {
 
   /** A thing without declared places is where the sheet names it, and else where it was read. */
   function cellsRead(name: Name, place: string): readonly Cell[] {
-    const thing = job.things.get(meant(job, name.text));
+    const thing = job.things.get(name.text);
     if (thing === undefined || ("placeKind" in thing && thing.placeKind !== undefined)) return cells.beside(name, place);
     const known = cells.all(name.text);
     if (known.length === 0) return cells.of(name.text, []);
@@ -333,11 +345,14 @@ export function walk(job: Job, asReleased = false): Story {
     if ((entry.fault !== undefined && movesThings.has(entry.kind)) || entry.kind === "unread")
       broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
     if (movesThings.has(entry.kind)) for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
+    // What is left blank in done work may turn out to have been anything; in a plan it counts as far as it is written.
+    if (entry.kind === "step" && entry.details.some((it) => it.kind === "done"))
+      for (const detail of entry.details) if (detail.fault === undefined && detail.blanks !== undefined && detail.kind === "action") broken.push(detail);
     for (const detail of entry.stray) broken.push(detail);
     if (entry.kind === "measure" || entry.kind === "seen") {
       const of = entry.kind === "measure" ? entry.limit : entry.check;
-      const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
-      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(meant(job, of.text));
+      const lines = [...entry.details.filter(unsaid), ...entry.stray];
+      if (of !== undefined && (unsaid(entry) || lines.length > 0)) doubted.add(of.text);
     }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);
@@ -351,7 +366,7 @@ export function walk(job: Job, asReleased = false): Story {
 }
 
 /** The day on which what stands below an entry was done, if nothing there says otherwise; `before` is that of the entry itself. */
-export function dayBehind(entry: Entry, before: string | undefined): string | undefined {
+function dayBehind(entry: Entry, before: string | undefined): string | undefined {
   if (entry.fault !== undefined) return before;
   if (entry.kind === "day") return entry.date?.text ?? before;
   let day = before;

@@ -1,5 +1,5 @@
-// What is paid for purchases: by supplier and currency the goods, the surcharges on exchange, the freight and the duty.
-// Invariant: exact. Only duty is rounded, half to even to the currency's decimals, once for each supplier and currency; the freight of a supplier is paid once.
+// What is paid for purchases: by supplier and currency the goods, the surcharges on exchange, the freight, the duty and the seller's tax.
+// Invariant: exact. Only duty and tax are rounded, half to even to the currency's decimals, once for each supplier and currency; the freight of a supplier is paid once.
 import { lineOf } from "../model/things.ts";
 import { figureValue } from "../model/values.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
@@ -14,6 +14,8 @@ export interface Bill {
   readonly exchange: Exact;
   readonly freight: Exact;
   readonly duty: Exact;
+  /** Added by the seller, where it adds one. */
+  readonly tax: Exact;
   readonly total: Exact;
   /** Purchases without a price that can be read: they are not in the sums. */
   readonly unpriced: number;
@@ -25,16 +27,28 @@ export interface Terms {
   readonly freeOver?: Money;
   /** As a ratio: 4 % is 1/25. */
   readonly duty: Exact;
+  /** Added by the seller to goods, surcharges and carriage; a ratio too. */
+  readonly tax: Exact;
+  /** Of the goods: less than that is not sent. */
+  readonly least?: Money;
 }
 
 export function termsOf(supplier: OfferSupplier): Terms {
   const thing = supplier.declared;
-  if (thing === undefined) return { duty: zero };
+  if (thing === undefined) return { duty: zero, tax: zero };
   const line = lineOf(thing, "freight")?.detail;
   const freight = readMoney(line?.money);
   const freeOver = readMoney(line?.freeOver);
   const duty = figureValue(lineOf(thing, "duty")?.detail.percent?.figure);
-  return { ...(freight === undefined ? {} : { freight }), ...(freeOver === undefined ? {} : { freeOver }), duty: duty === undefined ? zero : duty.div(100) };
+  const tax = figureValue(lineOf(thing, "tax")?.detail.percent?.figure);
+  const least = readMoney(lineOf(thing, "least-order")?.detail.money);
+  return {
+    ...(freight === undefined ? {} : { freight }),
+    ...(freeOver === undefined ? {} : { freeOver }),
+    duty: duty === undefined ? zero : duty.div(100),
+    tax: tax === undefined ? zero : tax.div(100),
+    ...(least === undefined ? {} : { least }),
+  };
 }
 
 /** A supplier has one bill for each currency that it is to be paid in, in the order in which they are first bought in. */
@@ -66,8 +80,10 @@ export function billsOf(purchases: readonly Purchase[]): Bill[] {
     if (freeOver === undefined || compare(earned, freeOver.amount) <= 0) at(supplier, freight.code).freight = freight.amount;
   }
   return [...bills.values()].map((it) => {
-    const duty = dutyOn(it.goods, termsOf(it.supplier).duty, it.currency);
-    return { ...it, duty, total: it.goods.add(it.exchange).add(it.freight).add(duty) };
+    const terms = termsOf(it.supplier);
+    const duty = shareOf(it.goods, terms.duty, it.currency);
+    const tax = shareOf(it.goods.add(it.exchange).add(it.freight), terms.tax, it.currency);
+    return { ...it, duty, tax, total: it.goods.add(it.exchange).add(it.freight).add(duty).add(tax) };
   });
 }
 
@@ -80,8 +96,8 @@ interface Filling {
   unpriced: number;
 }
 
-function dutyOn(goods: Exact, share: Exact, currency: string): Exact {
-  return share.n === 0n ? zero : roundedMoney({ amount: goods.mul(share), code: currency }).amount;
+function shareOf(sum: Exact, share: Exact, currency: string): Exact {
+  return share.n === 0n ? zero : roundedMoney({ amount: sum.mul(share), code: currency }).amount;
 }
 
 function supplierCurrency(supplier: OfferSupplier): string | undefined {

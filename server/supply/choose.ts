@@ -1,17 +1,25 @@
-// Which offer to take for each thing that is short, all of them together: the cheapest, from the fewest suppliers, or what is all there soonest.
-// Invariant: each thing is bought whole from one offer, in whole packs, and no more of it than that. Every figure that decides is exact, and nothing is called the cheapest
-// that was not proved to be. Prices in a currency without a rate on the sheets are compared with one another only.
+// Which offers to take for all that is short, taken together: the cheapest, from the fewest suppliers, or what is all there soonest.
+// Invariant: whole packs; every sum that is told is added up by `bills.ts` in exact figures, and nothing is called the cheapest that was not proved to be, to less than
+// a coin. At equal money fewer parcels come first, then the earlier last one. Prices in a currency without a rate on the sheets are compared with one another only.
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
 import { quantity } from "../quantities/quantity.ts";
-import { type LeastCost, type Purchases, type Seller, leastCost } from "./purchases.ts";
-import { type OfferSupplier, type Purchase, cheapestGoods } from "./offers.ts";
-import { billsOf, termsOf } from "./bills.ts";
-import { currencyOfSheets, rateBetween, ratesOf } from "./rates.ts";
 import type { Story } from "../story/story.ts";
+import { billsOf } from "./bills.ts";
+import { cheapestGoods } from "./combine.ts";
+import { type Offer, type OfferSupplier, type Purchase, purchase } from "./offers.ts";
+import { type OrderModel, type Wanted, orderModel } from "./order-model.ts";
+import { currencyOfSheets, rateBetween, ratesOf } from "./rates.ts";
+import type { Row, Solved, Solver } from "./solver.ts";
 
 export const waysToChoose = ["cheapest", "fewest", "soonest"] as const;
 export type Way = (typeof waysToChoose)[number];
+
+/** A way to choose, and who works it out. */
+export interface Choosing {
+  readonly way: Way;
+  readonly solver: Solver;
+}
 
 /** What a way of buying comes to: all of it in one currency, unrounded. */
 export interface Outcome {
@@ -23,13 +31,15 @@ export interface Outcome {
 
 export interface ChoiceMade {
   readonly way: Way;
-  /** One for each thing, in their order; undefined where nobody offers it. */
-  readonly taken: readonly (Purchase | undefined)[];
+  /** One list for each thing, in their order; empty where nobody offers it. */
+  readonly taken: readonly (readonly Purchase[])[];
   readonly currency: string | undefined;
   readonly outcome: Outcome;
-  /** The best of all other ways of buying, by the same measure; undefined where there is no other. */
+  /** The best of all ways that buy from other suppliers than these; undefined where there is none, or it is not proved. */
   readonly next?: Outcome;
-  /** Each thing from its own cheapest offer, freight not counted. */
+  /** Each thing has one offer, and there is nothing to choose. */
+  readonly onlyWay: boolean;
+  /** Each thing from the seller whose goods are the cheapest, freight not counted. */
   readonly oneByOne: Outcome;
   readonly proved: boolean;
   /** Where it is not proved: so much dearer than the least that could be, at most; undefined where a parcel fewer might do. */
@@ -38,82 +48,200 @@ export interface ChoiceMade {
   readonly apart: readonly string[];
 }
 
-/** `wants`: for each thing that is short, what would serve, as it would be bought. */
-export function chooseAll(way: Way, wants: readonly (readonly Purchase[])[], stories: readonly Story[]): ChoiceMade {
+/** `wants`: each thing that is short, with what would serve. The next best is looked for where it is to be told. */
+export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], stories: readonly Story[], { next: tells = false } = {}): ChoiceMade {
   const rates = ratesOf(stories);
-  const priced = wants.flatMap((options) => options.flatMap((it) => it.total?.code ?? []));
+  const priced = wants.flatMap(({ offers }) => offers.flatMap((it) => pricesOf(it).map((price) => price.code)));
   const currency = currencyOfSheets(stories) ?? priced[0];
   const worth = (code: string) => (currency === undefined ? undefined : rateBetween(rates, code, currency)?.factor);
   const apart = [...new Set(priced)].filter((code) => worth(code) === undefined);
 
-  const candidates = wants.map((options) => eligible(way, options, worth));
-  const places = candidates.flatMap((options, i) => (options.length > 0 ? [i] : []));
-  const items = places.map((i) => candidates[i] as readonly Purchase[]);
+  const candidates = wants.map((it): Wanted => ({ ...it, offers: eligible(way, it, worth) }));
+  const places = candidates.flatMap(({ offers }, i) => (offers.length > 0 ? [i] : []));
+  const items = places.map((i) => candidates[i] as Wanted);
   const latest = way === "soonest" ? earliestLast(items) : undefined;
-  const inTime = items.map((options) => (latest === undefined ? options : thoseBy(options, latest)));
+  const inTime = items.map((it): Wanted => (latest === undefined ? it : { ...it, offers: thoseBy(it.offers, latest) }));
 
-  const problem = problemOf(way, inTime, worth);
-  const found: LeastCost = inTime.length === 0 ? { picks: [], cost: 0n, proved: true, atLeast: 0n } : leastCost(problem);
-  const boughtBy = (picks: readonly number[]) => picks.map((pick, i) => inTime[i]?.[pick] as Purchase);
-  const taken: (Purchase | undefined)[] = wants.map(() => undefined);
-  for (const [k, it] of boughtBy(found.picks).entries()) taken[places[k] as number] = it;
-  const outcome = outcomeOf(boughtBy(found.picks), worth);
+  // A currency without a rate counts by its own figures: what is bought in it is weighed against nothing else, but where the fewest parcels come first.
+  const compared = (offer: Offer) => way !== "fewest" || pricesOf(offer).every((it) => worth(it.code) !== undefined);
+  const counts = (code: string) => worth(code) ?? (way === "fewest" ? zero : one);
+  const model = orderModel(inTime, { currency, worth: counts, compared, leadOf });
+  const coins = ratio(10n ** BigInt(currencyDigits(currency ?? "") ?? 2));
+  const coinsFor = (list: readonly Purchase[]) =>
+    billsOf(list)
+      .reduce((sum, it) => sum.add(it.total.mul(counts(it.currency))), zero)
+      .mul(coins);
+
+  const alone = items.map(({ offers, short }) => cheapestGoods(offers, short));
+  const found = inTime.length === 0 ? { lists: [], proved: true, over: zero } : least(model, inTime, way, solver, coinsFor);
+  // Nothing found is a search that was cut short: each thing by itself then, and it is told that this is not proved.
+  const lists = found?.lists ?? inTime.map(({ offers, short }) => cheapestGoods(offers, short));
+  const outcome = outcomeOf(lists.flat(), worth);
+  const next = tells && found?.proved === true && inTime.length > 0 ? nextBest(model, inTime, found.lists, way, solver, coinsFor) : undefined;
+  const taken: (readonly Purchase[])[] = wants.map(() => []);
+  for (const [k, list] of lists.entries()) taken[places[k] as number] = list;
   return {
     way,
     taken,
     currency,
     outcome,
-    ...(found.next === undefined ? {} : { next: outcomeOf(boughtBy(found.next.picks), worth) }),
-    oneByOne: outcomeOf(
-      items.flatMap((options) => cheapestGoods(options) ?? []),
-      worth,
-    ),
-    proved: found.proved,
-    atMostOver: found.cost - found.atLeast < problem.parcel ? ratio(found.cost - found.atLeast, problem.unit) : undefined,
+    ...(next === undefined ? {} : { next: outcomeOf(next.flat(), worth) }),
+    onlyWay: wants.every((it) => it.offers.length <= 1),
+    oneByOne: outcomeOf(alone.flat(), worth),
+    proved: found?.proved === true,
+    atMostOver: found?.over?.div(coins),
     apart,
   };
+}
+
+/** What purchases come to, in the currency that an order of these sheets is reckoned in. */
+export function outcomeIn(
+  stories: readonly Story[],
+  all: readonly Purchase[],
+): { readonly currency: string | undefined; outcome(purchases: readonly Purchase[]): Outcome } {
+  const rates = ratesOf(stories);
+  const currency = currencyOfSheets(stories) ?? all.flatMap((it) => it.total ?? [])[0]?.code;
+  const worth = (code: string) => (currency === undefined ? undefined : rateBetween(rates, code, currency)?.factor);
+  return { currency, outcome: (purchases) => outcomeOf(purchases, worth) };
 }
 
 /** What it comes to: in the currency that all is reckoned in, what has no rate into it left out. */
 function outcomeOf(purchases: readonly Purchase[], worth: Worth): Outcome {
   let total = zero;
   for (const it of billsOf(purchases)) total = total.add(it.total.mul(worth(it.currency) ?? zero));
-  let last: Purchase | undefined;
-  for (const it of purchases) {
-    const [lead, longest] = [leadOf(it), last === undefined ? undefined : leadOf(last)];
-    if (lead !== undefined && (longest === undefined || compare(lead, longest) > 0)) last = it;
+  let last: Offer | undefined;
+  for (const { offer } of purchases) {
+    const [lead, longest] = [leadOf(offer), last === undefined ? undefined : leadOf(last)];
+    if (lead !== undefined && (longest === undefined || compare(lead, longest) > 0)) last = offer;
   }
-  return { total, parcels: suppliersOf(purchases).length, lead: last?.offer.lead };
+  return { total, parcels: suppliersOf(purchases).length, lead: last?.lead };
 }
 
 type Worth = (code: string) => Exact | undefined;
 
 /** What is priced and can be compared, where there is any; else what is priced in the first currency; else all. For fewest parcels, all may serve. */
-function eligible(way: Way, options: readonly Purchase[], worth: Worth): readonly Purchase[] {
-  const named = options.filter((it) => it.offer.supplier !== undefined);
-  if (named.length > 0 && named.length < options.length) return eligible(way, named, worth);
-  if (way === "fewest") return options;
-  const compared = options.filter((it) => it.total !== undefined && worth(it.total.code) !== undefined);
+function eligible(way: Way, { offers, short }: Wanted, worth: Worth): readonly Offer[] {
+  const named = offers.filter((it) => it.supplier !== undefined);
+  if (named.length > 0 && named.length < offers.length) return eligible(way, { offers: named, short }, worth);
+  if (way === "fewest") return offers;
+  const total = (it: Offer) => purchase(it, short).total;
+  const compared = offers.filter((it) => {
+    const sum = total(it);
+    return sum !== undefined && worth(sum.code) !== undefined;
+  });
   if (compared.length > 0) return compared;
-  const first = options.find((it) => it.total !== undefined)?.total?.code;
-  return first === undefined ? options : options.filter((it) => it.total?.code === first);
+  const first = offers.map(total).find((it) => it !== undefined)?.code;
+  return first === undefined ? offers : offers.filter((it) => total(it)?.code === first);
+}
+
+function pricesOf(offer: Offer): { readonly code: string }[] {
+  return [...(offer.price === undefined ? [] : [offer.price]), ...(offer.breaks ?? []).map((it) => it.price)];
+}
+
+// ---------------------------------------------------------------- the least
+
+interface Found {
+  readonly lists: readonly (readonly Purchase[])[];
+  readonly proved: boolean;
+  /** In coins: no choice comes to less than this much below. Undefined where a parcel fewer might do. */
+  readonly over: Exact | undefined;
+}
+
+/** What is let go of a coin when the search may stop: less than the least that two sums can differ by. */
+const slack = 0.9;
+/** Sums at a rate of exchange that are closer than this part of a coin are the same money. */
+const partOfACoin = 0.01;
+
+/**
+ * The first stage of all is what the way asks for, and money decides behind it. Parcels and the last day weigh so little beside money that all of them together are
+ * less than the least difference that money can have.
+ */
+function least(
+  model: OrderModel,
+  wants: readonly Wanted[],
+  way: Way,
+  solver: Solver,
+  coinsFor: (list: readonly Purchase[]) => Exact,
+  more: readonly Row[] = [],
+): Found | undefined {
+  const rows: Row[] = [...model.program.rows, ...more];
+  let sure = true;
+  const stage = (costs: readonly number[], gap: number): Solved | undefined =>
+    solver({ columns: model.program.columns.map((it, i) => ({ ...it, cost: costs[i] as number })), rows }, gap);
+  const counted = (columns: readonly number[]): number[] => model.money.map((_, i) => (columns.includes(i) ? 1 : 0));
+  const before = way === "fewest" ? [model.used.map((it) => it.column), model.unpriced].filter((it) => it.length > 0) : [];
+  for (const columns of before) {
+    const solved = stage(counted(columns), slack);
+    if (solved === undefined) return undefined;
+    const sum = columns.reduce((n, it) => n + Math.round(solved.values[it] ?? 0), 0);
+    if (sum - solved.atLeast >= 1) sure = false;
+    rows.push({ low: Number.NEGATIVE_INFINITY, high: sum, terms: columns.map((it) => [it, 1] as const) });
+  }
+  const weights = tieWeights(model);
+  const solved = stage(
+    model.money.map((money, i) => money + (weights.by.get(i) ?? 0)),
+    weights.least * slack,
+  );
+  if (solved === undefined) return undefined;
+  const lists = model.purchases(solved.values);
+  if (!lists.every((list, i) => suffices(list, wants[i] as Wanted))) return undefined;
+  const sum = coinsFor(lists.flat());
+  // All ways come to as much as the bound less what the parcels weigh in it; a sum of whole coins to the next whole coin.
+  const bound = solved.atLeast - weights.all;
+  const low = model.whole ? ratio(BigInt(Math.ceil(bound - 1e-6))) : ratio(BigInt(Math.floor(bound * 1000)), 1000n);
+  const over = sum.sub(low);
+  return { lists, proved: sure && compare(over, one) < 0, over: sure ? (compare(over, zero) < 0 ? zero : over) : undefined };
+}
+
+function tieWeights({ used, latest, whole }: OrderModel): { by: ReadonlyMap<number, number>; least: number; all: number } {
+  const all = whole ? 0.5 : partOfACoin;
+  const parcel = all / (used.length + 1);
+  const day = parcel / (latest.leads + 1);
+  const by = new Map(used.map((it) => [it.column, parcel]));
+  by.set(latest.column, day);
+  return { by, least: day, all };
+}
+
+/** Counted again exactly. */
+function suffices(list: readonly Purchase[], { short }: Wanted): boolean {
+  return (
+    compare(
+      list.reduce((sum, it) => sum.add(it.amount.value), zero),
+      short.value,
+    ) >= 0
+  );
+}
+
+/** The best that leaves out one of these suppliers at least, or takes another. */
+function nextBest(
+  model: OrderModel,
+  wants: readonly Wanted[],
+  lists: readonly (readonly Purchase[])[],
+  way: Way,
+  solver: Solver,
+  coinsFor: (list: readonly Purchase[]) => Exact,
+): Found["lists"] | undefined {
+  const taken = new Set(suppliersOf(lists.flat()).map((it) => it?.key));
+  const terms = model.used.map(({ column, supplier }) => [column, taken.has(supplier?.key) ? -1 : 1] as const);
+  const found = least(model, wants, way, solver, coinsFor, [{ low: 1 - taken.size, high: Number.POSITIVE_INFINITY, terms }]);
+  return found?.proved === true ? found.lists : undefined;
 }
 
 // ---------------------------------------------------------------- when
 
-/** The lead of what is bought, in seconds: an offer's own, else its supplier's. */
-export function leadOf({ offer }: Purchase): Exact | undefined {
+/** The lead of an offer, in seconds: its own, else its supplier's. */
+export function leadOf(offer: Offer): Exact | undefined {
   const [, figure, unit] = /^(\S+) (.+)$/.exec(offer.lead ?? "") ?? [];
   const time = figure === undefined || unit === undefined ? undefined : quantity(figure, unit);
   return time?.unit.dimension === "time" ? time.value : undefined;
 }
 
 /** The day on which all can be there at the earliest hangs on the thing that takes longest. What nobody gives a lead for binds nothing. */
-function earliestLast(items: readonly (readonly Purchase[])[]): Exact | undefined {
+function earliestLast(items: readonly Wanted[]): Exact | undefined {
   let last: Exact | undefined;
-  for (const options of items) {
+  for (const { offers } of items) {
     let soonest: Exact | undefined;
-    for (const it of options) {
+    for (const it of offers) {
       const lead = leadOf(it);
       if (lead !== undefined && (soonest === undefined || compare(lead, soonest) < 0)) soonest = lead;
     }
@@ -122,102 +250,15 @@ function earliestLast(items: readonly (readonly Purchase[])[]): Exact | undefine
   return last;
 }
 
-function thoseBy(options: readonly Purchase[], latest: Exact): readonly Purchase[] {
-  const inTime = options.filter((it) => {
+function thoseBy(offers: readonly Offer[], latest: Exact): readonly Offer[] {
+  const inTime = offers.filter((it) => {
     const lead = leadOf(it);
     return lead !== undefined && compare(lead, latest) <= 0;
   });
-  return inTime.length > 0 ? inTime : options;
-}
-
-// ---------------------------------------------------------------- as whole numbers
-
-/** `unit`: so many of the whole numbers make one of the currency. `parcel`: what is put on each parcel so that fewer of them come before any price. */
-function problemOf(way: Way, items: readonly (readonly Purchase[])[], worth: Worth): Purchases & { unit: bigint; parcel: bigint } {
-  // A currency without a rate counts by its own figures: what is bought in it is never weighed against another.
-  const rate = (code: string): Exact => worth(code) ?? (way === "fewest" ? zero : one);
-  const suppliers = suppliersOf(items.flat());
-  const index = new Map(suppliers.map((it, i) => [it?.key ?? "", i]));
-  const terms = suppliers.map((it) => (it === undefined ? { duty: zero } : termsOf(it)));
-
-  const linear = items.map((options) =>
-    options.map((it) => {
-      const seller = index.get(it.offer.supplier?.key ?? "") as number;
-      // An offer that names nobody is in no sum.
-      if (it.offer.supplier === undefined) return { seller, counts: zero, cost: zero, compared: false };
-      const goods = it.total === undefined ? zero : it.total.amount.mul(rate(it.total.code));
-      const surcharge = it.exchange === undefined ? zero : it.exchange.amount.mul(rate(it.exchange.code));
-      const term = terms[seller];
-      const counts = it.total !== undefined && term?.freeOver?.code === it.total.code ? it.total.amount : zero;
-      return {
-        seller,
-        counts,
-        cost: goods.add(goods.mul(term?.duty ?? zero)).add(surcharge),
-        compared: it.total !== undefined && worth(it.total.code) !== undefined,
-      };
-    }),
-  );
-  const freights = terms.map((it) => (it.freight === undefined ? zero : it.freight.amount.mul(rate(it.freight.code))));
-  // Duty is rounded by supplier and currency: by half a coin either way.
-  const dutiable = new Map<string, string>();
-  const codes = new Set(terms.flatMap((it) => it.freight?.code ?? []));
-  for (const it of items.flat()) {
-    if (it.exchange !== undefined) codes.add(it.exchange.code);
-    if (it.total === undefined || it.offer.supplier === undefined) continue;
-    codes.add(it.total.code);
-    if (terms[index.get(it.offer.supplier.key) as number]?.duty.n !== 0n) dutiable.set(`${it.offer.supplier.key} ${it.total.code}`, it.total.code);
-  }
-  const coin = (code: string) => rate(code).div(ratio(10n ** BigInt(currencyDigits(code) ?? 2)));
-  const half = [...dutiable.values()].reduce((sum, code) => sum.add(coin(code).div(ratio(2))), zero);
-  const unit = common([...linear.flat().map((it) => it.cost), ...[...codes].map(coin), half]);
-  const whole = (it: Exact) => (it.s < 0n ? -1n : 1n) * ((it.n * unit) / it.d);
-  const units = terms.map((it, s) =>
-    common([...(it.freeOver === undefined ? [] : [it.freeOver.amount]), ...linear.flat().flatMap((one) => (one.seller === s ? [one.counts] : []))]),
-  );
-  const all = linear.flat().reduce((sum, it) => sum + whole(it.cost), 0n) + freights.reduce((sum, it) => sum + whole(it), 0n) + 1n;
-  // A price that is not known or can't be compared comes behind any that can, a parcel more behind all prices.
-  const unknown = way === "fewest" ? 2n * all + 2n * whole(half) : 0n;
-  const parcel = way === "fewest" ? unknown * BigInt(items.length + 1) + all : 0n;
-  const sellers = suppliers.map((_, s): Seller => {
-    const over = terms[s]?.freeOver;
-    const it = { always: parcel, freight: whole(freights[s] ?? zero) };
-    return over === undefined ? it : { ...it, freeOver: (over.amount.n * (units[s] as bigint)) / over.amount.d };
-  });
-  return {
-    sellers,
-    unit,
-    parcel: parcel === 0n ? all + 2n * whole(half) + 1n : parcel,
-    slack: whole(half),
-    items: linear.map((options) =>
-      options.map((it) => ({
-        seller: it.seller,
-        cost: whole(it.cost) + (it.compared ? 0n : unknown),
-        counts: (it.counts.n * (units[it.seller] as bigint)) / it.counts.d,
-      })),
-    ),
-    exact(picks) {
-      const purchases = picks.map((pick, i) => items[i]?.[pick] as Purchase);
-      let total = zero;
-      for (const it of billsOf(purchases)) total = total.add(it.total.mul(rate(it.currency)));
-      const apart = picks.filter((pick, i) => linear[i]?.[pick]?.compared === false).length;
-      return whole(total) + parcel * BigInt(suppliersOf(purchases).length) + unknown * BigInt(apart);
-    },
-  };
+  return inTime.length > 0 ? inTime : offers;
 }
 
 /** In the order in which they are first named; an offer that names nobody is of one nobody. */
 function suppliersOf(purchases: readonly Purchase[]): (OfferSupplier | undefined)[] {
   return [...new Map(purchases.map((it) => [it.offer.supplier?.key ?? "", it.offer.supplier])).values()];
-}
-
-/** The least whole number that makes whole numbers of all. */
-function common(list: readonly Exact[]): bigint {
-  let out = 1n;
-  for (const { d } of list) out = (out / gcd(out, d)) * d;
-  return out;
-}
-
-function gcd(a: bigint, b: bigint): bigint {
-  while (b !== 0n) [a, b] = [b, a % b];
-  return a;
 }

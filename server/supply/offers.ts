@@ -3,13 +3,13 @@
 import type { OfferEntry, Money as WrittenMoney } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
-import { quantityText } from "../model/values.ts";
+import { figureValue, quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
-import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
+import { type Amount, type Item, alike, amountOfItem, itemOf, pieceOf } from "./items.ts";
 import { unlikeThread, weakerThan } from "./offered-thread.ts";
-import { filesOf } from "./shelf.ts";
+import { type OrderLine, filesOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 
 export interface Offer {
@@ -20,8 +20,12 @@ export interface Offer {
   /** What the price is for; undefined where a pack holds more than one and it is not said. */
   readonly per?: "each" | "pack";
   readonly pack?: Amount;
+  /** How many pieces a pack holds of what is needed by length: wire that is sold cut. */
+  readonly pieces?: Exact;
   /** As written: `9 d`; the supplier's, where the offer has none of its own. */
   readonly lead?: string;
+  /** Other prices from so many on, of pieces or of packs as `per` says, the smallest first. All that is bought at once has the price of how many it is. */
+  readonly breaks?: readonly PriceBreak[];
   /** Its thread is not the fastener's own: it is not bought. */
   readonly unlike: boolean;
   readonly quoted?: { readonly day: string; readonly where: Where };
@@ -30,8 +34,15 @@ export interface Offer {
   /** Not the maker's own: what differs. */
   readonly equalTo?: string;
   readonly where: Where;
+  /** It is what an order on hold asks for, and no more of it than that. */
+  readonly onHold?: { readonly line: OrderLine; readonly amount: Amount /** And no less. */; readonly all?: true };
   /** The price list that it is from, and the line there. */
   readonly list?: { readonly file: string; readonly line: number };
+}
+
+export interface PriceBreak {
+  readonly from: Exact;
+  readonly price: Money;
 }
 
 /** Known by its name and the file that declares it: two jobs may each have a supplier of that name. */
@@ -74,30 +85,63 @@ export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonl
   return offers;
 }
 
-/** Bought so that at least `shortfall` comes: whole packs, whole pieces. */
+/** Bought so that at least `shortfall` comes: whole packs, whole pieces, and no fewer than the offer has a price for. */
 export function purchase(offer: Offer, shortfall: Amount): Purchase {
-  const { pack } = offer;
-  const bare = pack === undefined || !alike(pack, shortfall) || compare(pack.value, zero) <= 0;
+  const size = packFor(offer, shortfall);
   // A quantity from an offer that tells no quantity: how many to buy can't be said.
-  if (bare && shortfall.unit !== undefined) return { offer, amount: shortfall };
-  const size: Amount = bare ? { value: one } : pack;
+  if (size === undefined) return { offer, amount: shortfall };
   const packs = shortfall.value.div(size.value).ceil();
+  const least = leastPacks(offer, size);
+  return bought(offer, compare(packs, least) < 0 ? least : packs, size);
+}
+
+/** So many packs of `size` of an offer, and what they come to. */
+export function bought(offer: Offer, packs: Exact, size: Amount): Purchase {
   const amount: Amount = { value: packs.mul(size.value), ...(size.unit === undefined ? {} : { unit: size.unit }) };
-  const times = offer.per === "each" && amount.unit === undefined ? amount.value : packs;
+  const times = packs.mul(timesPerPack(offer, size));
   const back =
     offer.exchange === undefined || offer.per === undefined
       ? {}
       : { exchange: roundedMoney({ amount: offer.exchange.amount.mul(times), code: offer.exchange.code }), surcharges: times };
-  if (offer.price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
-  return { offer, packs, amount, total: roundedMoney({ amount: offer.price.amount.mul(times), code: offer.price.code }), ...back };
+  const price = priceOf(offer, times);
+  if (price === undefined || offer.per === undefined) return { offer, packs, amount, ...back };
+  return { offer, packs, amount, total: roundedMoney({ amount: price.amount.mul(times), code: price.code }), ...back };
 }
 
-/** The cheapest for its goods alone; of like ones the first written. Only what is priced in the currency of the first that has a price is compared. */
-export function cheapestGoods(purchases: readonly Purchase[]): Purchase | undefined {
-  let best = purchases.find((it) => it.total !== undefined) ?? purchases[0];
-  for (const it of purchases)
-    if (it.total !== undefined && best?.total !== undefined && it.total.code === best.total.code && compare(it.total.amount, best.total.amount) < 0) best = it;
-  return best;
+/** What one pack of it holds, counted as what is short is: a single piece where it names none. Undefined where that can't be said. */
+export function packFor(offer: Offer, like: Amount): Amount | undefined {
+  const { pack } = offer;
+  if (pack !== undefined && alike(pack, like) && compare(pack.value, zero) > 0) return pack;
+  return like.unit === undefined ? { value: one } : undefined;
+}
+
+/** How often the price is paid for one pack. */
+export function timesPerPack(offer: Offer, size: Amount): Exact {
+  if (offer.per !== "each") return one;
+  return size.unit === undefined ? size.value : (offer.pieces ?? one);
+}
+
+/** The price where so many are bought at once. */
+export function priceOf(offer: Offer, times: Exact): Money | undefined {
+  let price = offer.price;
+  for (const it of offer.breaks ?? []) if (compare(it.from, times) <= 0) price = it.price;
+  return price;
+}
+
+/** From so many packs on each price of the offer holds, the smallest number first. */
+export function pricesByPacks(offer: Offer, size: Amount): { readonly from: Exact; readonly price: Money }[] {
+  const out = offer.price === undefined ? [] : [{ from: one, price: offer.price }];
+  for (const it of offer.breaks ?? []) {
+    const from = it.from.div(timesPerPack(offer, size)).ceil();
+    const last = out.at(-1);
+    if (last !== undefined && compare(last.from, from) >= 0) out[out.length - 1] = { from: last.from, price: it.price };
+    else out.push({ from, price: it.price });
+  }
+  return out;
+}
+
+function leastPacks(offer: Offer, size: Amount): Exact {
+  return pricesByPacks(offer, size)[0]?.from ?? zero;
 }
 
 /** What so many pieces of an order cost, as offered by its supplier: whole packs where it sells by the pack. */
@@ -111,7 +155,7 @@ export function readMoney(written: WrittenMoney | undefined): Money | undefined 
   return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
 }
 
-/** The supplier that a name means in a job. */
+/** The supplier of this name in a job. */
 export function supplierNamed(job: Job, name: string): OfferSupplier {
   const thing = job.things.get(name);
   if (thing?.kind !== "supplier" || thing.implied) return { key: name, name, title: thing?.title ?? name };
@@ -127,6 +171,7 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
   const offer: { -readonly [K in keyof Offer]: Offer[K] } = { item, supplier, unlike: false, where: where(file, entry, 0, entry.item?.at ?? entry.keyword) };
   let each = false;
   let aPack = false;
+  const breaks: (PriceBreak & { readonly per: Offer["per"] })[] = [];
   for (const detail of entry.details) {
     if (detail.fault !== undefined) continue;
     switch (detail.kind) {
@@ -140,9 +185,17 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         aPack = detail.aPack !== undefined;
         break;
       }
+      case "price-from": {
+        const price = readMoney(detail.money);
+        const from = figureValue(detail.from);
+        if (price !== undefined && from !== undefined && compare(from, zero) > 0)
+          breaks.push({ from, price, per: detail.each !== undefined ? "each" : detail.aPack !== undefined ? "pack" : undefined });
+        break;
+      }
       case "pack": {
-        const pack = amountOf(detail.amount);
+        const pack = amountOfItem(entry.item, detail.amount);
         if (pack !== undefined) offer.pack = pack;
+        if (pack?.unit !== undefined && detail.amount?.unit === undefined) offer.pieces = figureValue(detail.amount?.figure) ?? one;
         break;
       }
       case "thread":
@@ -167,8 +220,16 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
     }
   }
   if (offer.lead === undefined && supplier?.lead !== undefined) offer.lead = supplier.lead;
-  const per = each ? "each" : aPack ? "pack" : meantBy(offer.pack);
+  // Wire that is named by its length is sold by the piece.
+  const piece = pieceOf(entry.item);
+  if (offer.pack === undefined && piece !== undefined) [offer.pack, offer.pieces] = [piece, one];
+  const firstBreak = breaks.find((it) => it.per !== undefined)?.per;
+  const pieces: Amount | undefined = offer.pieces === undefined ? offer.pack : { value: offer.pieces };
+  const per = each ? "each" : aPack ? "pack" : (firstBreak ?? meantBy(pieces));
   if (per !== undefined) offer.per = per;
+  // A price for so many packs says nothing of a price for so many pieces.
+  const alikeBreaks = breaks.filter((it) => (it.per ?? per) === per && (offer.price === undefined || it.price.code === offer.price.code));
+  if (alikeBreaks.length > 0) offer.breaks = alikeBreaks.map(({ from, price }) => ({ from, price })).sort((a, b) => compare(a.from, b.from));
   return offer;
 }
 

@@ -22,16 +22,19 @@ export interface SendBack {
 
 export function sendBackOf(rows: readonly SupplyRow[], stories: readonly Story[]): SendBack[] {
   return rows.flatMap((row) => {
-    const { purchase: bought } = row;
-    const surcharge = bought?.offer.exchange;
-    if (bought?.surcharges === undefined || surcharge === undefined) return [];
-    const packs = !(bought.offer.per === "each" && bought.amount.unit === undefined);
     const missing = missingOf(row, stories);
-    const old = row.need === undefined ? zero : positive(row.need.value.sub(missing));
-    const whole = packs ? inPacks(old, bought.offer.pack, row.need) : old;
-    const count = compare(whole, bought.surcharges) < 0 ? whole : bought.surcharges;
-    const worth = (n: Exact): Money => ({ amount: surcharge.amount.mul(n), code: surcharge.code });
-    return [{ row, offer: bought.offer, count, packs, recovers: worth(count), lost: worth(bought.surcharges.sub(count)), missing }];
+    // An old one goes back once, to the first that gives something for it.
+    let old = row.need === undefined ? zero : positive(row.need.value.sub(missing));
+    return row.purchases.flatMap(({ offer, amount, surcharges }): SendBack[] => {
+      const surcharge = offer.exchange;
+      if (surcharges === undefined || surcharge === undefined) return [];
+      const packs = !(offer.per === "each" && amount.unit === undefined);
+      const whole = packs ? inPacks(old, offer.pack, row.need) : old;
+      const count = compare(whole, surcharges) < 0 ? whole : surcharges;
+      old = positive(old.sub(packs && offer.pack !== undefined ? count.mul(offer.pack.value) : count));
+      const worth = (n: Exact): Money => ({ amount: surcharge.amount.mul(n), code: surcharge.code });
+      return [{ row, offer, count, packs, recovers: worth(count), lost: worth(surcharges.sub(count)), missing }];
+    });
   });
 }
 

@@ -1,18 +1,23 @@
 // Needs against the shelf: for each item what is short and where it would be bought, what is on order beyond the need, and what waits for an answer.
-// Invariant: the needs of all jobs first, then one shelf; an item that waits for an answer is neither short nor surplus.
+// Invariant: the needs of all jobs first, then one shelf; an item that waits for an answer is neither short nor surplus. What is on hold is not ordered: it is bought with
+// the rest, of its own supplier at its own price, as long as nothing else is chosen.
 import type { Entry } from "../../grammar/tree.ts";
 import { kindDeclared } from "../model/declare.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
-import { type ChoiceMade, type Way, chooseAll } from "./choose.ts";
+import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
+import { cheapestGoods } from "./combine.ts";
+import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offersFor } from "./listed-offers.ts";
-import { type Offer, type Purchase, cheapestGoods, purchase } from "./offers.ts";
+import type { Offer, Purchase } from "./offers.ts";
+import type { Wanted } from "./order-model.ts";
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
+import { memo } from "../model/memo.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -25,16 +30,19 @@ export interface SupplyRow {
   /** How much each job wants of it, by the path of its sheet. */
   readonly jobs: readonly { readonly job: string; readonly amount: Amount | undefined }[];
   readonly stock: Amount;
+  /** Placed or sent. */
   readonly onOrder: Amount;
-  /** Undefined where the need is. */
+  /** So much of what is short is on hold: written down as an order, and not gone out. */
+  readonly held: Amount;
+  /** What none of these covers. Undefined where the need is. */
   readonly shortfall: Amount | undefined;
   /** Stock or orders of it are in what can't be compared with the need. */
   readonly unlike: boolean;
   /** Offers that are not taken, for their thread is not the fastener's own. */
   readonly refused: readonly Offer[];
-  /** What to buy, where something is short and somebody offers it. */
-  readonly purchase?: Purchase;
-  /** The offer that is or would be used; undefined where nobody offers it. */
+  /** What to buy, where something is short and somebody offers it; what is on hold and would be sent for stands first. */
+  readonly purchases: readonly Purchase[];
+  /** The offer that is or would be used, of the first purchase where there are more; undefined where nobody offers it. */
   readonly offer?: Offer;
 }
 
@@ -61,27 +69,26 @@ export interface Supply {
   readonly waiting: readonly WaitingRow[];
   /** How the offers were chosen, where a way was asked for. */
   readonly choice?: ChoiceMade;
+  /** The orders on hold, and what they are weighed against. */
+  readonly onHold?: OnHold;
+  /** What each job would buy by itself, where there are several: the shelf and what is on order serve the first of them first. */
+  readonly jobByJob?: readonly (readonly Purchase[])[];
 }
 
-/** Without a way to choose, each thing is taken from the offer whose goods are cheapest. */
-export function supplyOf(stories: readonly Story[], way?: Way): Supply {
+/** Without a way to choose, each thing is taken from the seller whose goods are cheapest. */
+export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply {
   const shelf = shelfOf(stories);
   const offers = offersFor(stories);
   const waiting = waitingRows(stories, shelf);
   const drafts = inOrder(
-    [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers)),
+    [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers, stories)),
     stories,
   );
-  const wanted = drafts.filter((it) => it.wanted);
-  const choice =
-    way === undefined
-      ? undefined
-      : chooseAll(
-          way,
-          wanted.map((it) => it.options),
-          stories,
-        );
-  const rows = drafts.map((it) => rowOf(it, it.wanted && choice !== undefined ? choice.taken[wanted.indexOf(it)] : cheapestGoods(it.options)));
+  const wanted = drafts.filter((it) => it.wants !== undefined);
+  const choice = choosing === undefined ? undefined : chooseAll(choosing, wanted.map(withHeld), stories, { next: true });
+  const rows = drafts.map((it) =>
+    rowOf(it, choice === undefined ? asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, choice.taken[wanted.indexOf(it)] ?? [])),
+  );
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
   const short = rows.flatMap((row) => {
@@ -89,20 +96,41 @@ export function supplyOf(stories: readonly Story[], way?: Way): Supply {
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
   const surplus = surplusOf(shelf, byKey, held, offers, stories);
-  return { rows, surplus, short, waiting, ...(choice === undefined ? {} : { choice }) };
+  const onHold = onHoldOf(wanted, rows, stories, choosing, choice);
+  return {
+    rows,
+    surplus,
+    short,
+    waiting,
+    ...(choice === undefined ? {} : { choice }),
+    ...(onHold === undefined ? {} : { onHold }),
+    ...(stories.length < 2 ? {} : { jobByJob: stories.map((story) => boughtAlone(story, wanted, stories, choosing)) }),
+  };
 }
 
-const remembered = new WeakMap<Story, Supply>();
+/** What is on hold, and the rest of what is short from the seller whose goods are cheapest. */
+function asItStands({ row, held, offers }: Draft): readonly Purchase[] {
+  const short = row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? row.shortfall : undefined;
+  return [...heldPurchases(held), ...(short === undefined ? [] : cheapestGoods(offers, short))];
+}
+
+/** What one job would buy by itself. */
+function boughtAlone(story: Story, drafts: readonly Draft[], stories: readonly Story[], choosing: Choosing | undefined): readonly Purchase[] {
+  const wants = drafts.flatMap(({ row, wants: all, offers }): Wanted[] => {
+    const own = row.jobs.findIndex((it) => it.job === story.job.path);
+    const amount = row.jobs[own]?.amount;
+    if (all === undefined || row.need === undefined || amount === undefined || !alike(amount, row.need)) return [];
+    // What is there serves the jobs in their order.
+    const before = total(row.jobs.slice(0, own).flatMap((it) => (it.amount !== undefined && alike(it.amount, amount) ? [it.amount] : [])));
+    const covered = positive(row.need.value.sub(all.value).sub(before));
+    const value = positive(amount.value.sub(covered));
+    return value.n === 0n || offers.length === 0 ? [] : [{ short: { ...all, value }, offers }];
+  });
+  return choosing === undefined ? wants.flatMap((it) => cheapestGoods(it.offers, it.short)) : chooseAll(choosing, wants, stories).taken.flat();
+}
 
 /** The supply of one job, for what is said in its own sheet. */
-export function supplyOfOne(story: Story): Supply {
-  let supply = remembered.get(story);
-  if (supply === undefined) {
-    supply = supplyOf([story]);
-    remembered.set(story, supply);
-  }
-  return supply;
-}
+export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([story]));
 
 // ---------------------------------------------------------------- rows
 
@@ -150,32 +178,42 @@ function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
 }
 
 /** A row before it is settled whom to buy from. */
-interface Draft {
+export interface Draft {
   readonly row: SupplyRow;
-  /** Something of it is short. */
-  readonly wanted: boolean;
-  readonly options: readonly Purchase[];
+  /** What is short, with what is on hold; undefined where nothing is. */
+  readonly wants: Amount | undefined;
+  readonly held: readonly HeldUse[];
+  readonly offers: readonly Offer[];
 }
 
-function rowOf({ row, wanted }: Draft, bought: Purchase | undefined): SupplyRow {
-  if (bought === undefined) return row;
-  return wanted ? { ...row, offer: bought.offer, purchase: bought } : { ...row, offer: bought.offer };
+function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): SupplyRow {
+  const [first] = purchases;
+  if (wants !== undefined && first !== undefined) return { ...row, purchases, offer: first.offer };
+  const [would] = cheapestGoods(offers, row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need);
+  return would === undefined ? row : { ...row, offer: would.offer };
 }
 
-function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[]): Draft {
+function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[], stories: readonly Story[]): Draft {
   const { item } = needs[0] as JobNeed;
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
   const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
-  const need = first === undefined ? undefined : inUnitOf({ value: total(counted.map((it) => it.amount as Amount)) }, like);
+  const all = total(counted.map((it) => it.amount as Amount));
+  const bottle = isFromABottle(item);
+  const need = first === undefined ? undefined : inUnitOf({ value: bottle && compare(all, one) > 0 ? one : all }, like);
   const dimension = dimensionOfAmount(like);
-  const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
-  const onOrder = inUnitOf({ value: total(shelf.onOrder(item.key).flatMap((line) => (alike(line.amount, like) ? [line.amount] : []))) }, like);
-  const shortfall = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
+  // Of a bottle on the shelf nobody counts the drops.
+  const inBottles = bottle && shelf.otherwise(item.key, dimension);
+  const stock = inUnitOf({ value: inBottles ? one : shelf.stock(item.key, dimension) }, like);
+  const open = shelf.onOrder(item.key).filter((line) => alike(line.amount, like));
+  const onOrder = inUnitOf({ value: total(open.filter((line) => line.status !== "held").map((line) => line.amount)) }, like);
+  const missing = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
+  const wants = missing !== undefined && compare(missing.value, zero) > 0 ? missing : undefined;
   const offered = offers(item);
   // What would not go on its thread is no source, however cheap.
   const list = offered.filter((offer) => !offer.unlike);
-  const wanted = shortfall !== undefined && compare(shortfall.value, zero) > 0 ? shortfall : undefined;
+  const held = wants === undefined ? [] : heldOf(open, wants, list, stories);
+  const onHold = inUnitOf({ value: total(held.map((it) => it.amount)) }, like);
   const row: SupplyRow = {
     item: { ...item, written: firstWritten(needs) },
     need,
@@ -185,11 +223,13 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
     reasons: distinct(needs.flatMap((it) => it.reasons)),
     stock,
     onOrder,
-    shortfall,
-    unlike: shelf.otherwise(item.key, dimension),
+    held: onHold,
+    shortfall: missing === undefined ? undefined : inUnitOf({ value: positive(missing.value.sub(onHold.value)) }, like),
+    unlike: !inBottles && shelf.otherwise(item.key, dimension),
     refused: offered.filter((offer) => offer.unlike),
+    purchases: [],
   };
-  return { row, wanted: wanted !== undefined, options: list.map((offer) => purchase(offer, wanted ?? { ...like, value: one })) };
+  return { row, wants, held, offers: list };
 }
 
 /** Written `1/8` here and `0.125` there, it is shown as the first that needs it writes it. */

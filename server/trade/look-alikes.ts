@@ -9,7 +9,11 @@ export function sameThread(a: Thread, b: Thread): boolean {
 }
 
 function sameForm(a: Thread, b: Thread): boolean {
-  return a.flankAngle === b.flankAngle && a.majorMm.equals(b.majorMm) && a.pitchMm.equals(b.pitchMm) && (a.family === "NPT") === (b.family === "NPT");
+  return a.flankAngle === b.flankAngle && a.majorMm.equals(b.majorMm) && a.pitchMm.equals(b.pitchMm) && tapered(a) === tapered(b);
+}
+
+function tapered(it: Thread): boolean {
+  return it.family === "NPT" || it.family === "R";
 }
 
 export interface LookAlike {
@@ -56,8 +60,7 @@ function whatComes(a: Thread, b: Thread, pitchApart: Exact, diameterApartMm: Exa
   const sameDiameter = diameterApartMm.n === 0n;
   const samePitch = pitchApart.n === 0n;
   const flanks = a.flankAngle === b.flankAngle ? "" : ` The flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0, and bear on a part only.`;
-  if ((a.family === "NPT") !== (b.family === "NPT"))
-    return `one is tapered and the other is not.${samePitch ? "" : ` The pitch differs by ${percent(pitchApart)} %.`}${flanks}`;
+  if (tapered(a) !== tapered(b)) return `one is tapered and the other is not.${samePitch ? "" : ` The pitch differs by ${percent(pitchApart)} %.`}${flanks}`;
   if (sameDiameter && samePitch)
     return `same diameter and pitch, so they go together and look right, but the flanks are ${a.flankAngle}\u00b0 and ${b.flankAngle}\u00b0 and bear on a part only. Not for a loaded joint.`;
   if (sameDiameter) return `same diameter, but the pitch differs by ${percent(pitchApart)} %. It binds after a few turns, then strips.${flanks}`;

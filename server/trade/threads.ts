@@ -4,9 +4,10 @@ import { type Exact, exact, figure, plainText } from "../quantities/exact.ts";
 import { editDistance } from "../quantities/spelling.ts";
 import type { Sourced } from "./source.ts";
 export { type LookAlike, lookAlike, sameThread } from "./look-alikes.ts";
-import { baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows } from "./thread-tables.ts";
+import { flankAngleOf } from "./thread-forms.ts";
+import { type OtherFamily, type OtherRow, baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows, otherSource } from "./thread-tables.ts";
 
-export type ThreadFamily = "UNC" | "UNF" | "UNS" | "BSW" | "BSF" | "BSC" | "BA" | "M" | "G" | "NPT";
+export type ThreadFamily = "UNC" | "UNF" | "BSW" | "BSF" | "BA" | "M" | OtherFamily;
 
 export interface Thread extends Sourced {
   readonly family: ThreadFamily;
@@ -57,13 +58,20 @@ function tidy(designation: string): string | undefined {
 const series: Readonly<Record<string, ThreadFamily>> = {
   UNC: "UNC",
   UNF: "UNF",
+  UNEF: "UNEF",
   UNS: "UNS",
   BSW: "BSW",
   WHIT: "BSW",
   WHITWORTH: "BSW",
   BSF: "BSF",
   BSC: "BSC",
+  CEI: "BSC",
   CYCLE: "BSC",
+  BSB: "BSB",
+  BRASS: "BSB",
+  ME: "ME",
+  R: "R",
+  BSPT: "R",
   G: "G",
   BSP: "G",
   BSPP: "G",
@@ -77,7 +85,7 @@ function read(key: string, leftHand: boolean): Thread | undefined {
   if (ba !== null) return baThread(Number(ba[1]), leftHand);
   const inch = /^(NO\.\d{1,2}|\d+-\d+\/\d+|\d+\/\d+|\d+)(?:-(\d+))? ?([A-Z]+)$/.exec(key);
   if (inch !== null) return inchThread(inch[1] as string, inch[2], series[inch[3] as string], leftHand);
-  const pipe = /^(G|BSP|BSPP|NPT) ?(\d+\/\d+|\d+)(?:-(\d+))?$/.exec(key);
+  const pipe = /^(G|R|BSP|BSPP|BSPT|NPT) ?(\d+-\d+\/\d+|\d+\/\d+|\d+)(?:-(\d+))?$/.exec(key);
   if (pipe !== null) return inchThread(pipe[2] as string, pipe[3], series[pipe[1] as string], leftHand);
   return undefined;
 }
@@ -86,22 +94,10 @@ const inch = figure("25.4");
 
 function inchThread(size: string, count: string | undefined, family: ThreadFamily | undefined, leftHand: boolean): Thread | undefined {
   if (family === undefined) return undefined;
-  const other = otherRows.find((row) => row.family === family && row.size === size && (count === undefined || row.tpi === Number(count)));
-  if (other !== undefined)
-    return {
-      family,
-      designation: family === "G" ? `G ${size}` : family === "NPT" ? `${size} NPT` : `${size}-${other.tpi} ${family}`,
-      size,
-      majorMm: figure(other.majorMm),
-      pitchMm: inch.div(other.tpi),
-      tpi: other.tpi,
-      flankAngle: other.flankAngle,
-      leftHand,
-      source: other.source,
-      mark: other.mark,
-    };
-  if (family !== "UNC" && family !== "UNF" && family !== "BSW" && family !== "BSF") return undefined;
   const written = size.replace("NO.", "No.");
+  const other = otherRows.find((row) => row.family === family && row.size === written && (count === undefined || row.tpi === Number(count)));
+  if (other !== undefined) return otherThread(other, leftHand);
+  if (family !== "UNC" && family !== "UNF" && family !== "BSW" && family !== "BSF") return undefined;
   const row = inchRows.find((it) => it.size === written);
   const tpi = row?.[family];
   if (row === undefined || tpi === undefined || (count !== undefined && Number(count) !== tpi)) return undefined;
@@ -115,12 +111,37 @@ function inchThread(size: string, count: string | undefined, family: ThreadFamil
     majorMm: inches.mul(inch),
     pitchMm: inch.div(tpi),
     tpi,
-    flankAngle: unified ? 60 : 55,
+    flankAngle: flankAngleOf(family),
     leftHand,
     ...(unified ? { stressAreaMm2: unifiedStressArea(inches, tpi).mul(inch).mul(inch) } : {}),
     source: inchSource[family],
     mark: row.mark,
   };
+}
+
+function otherThread(row: OtherRow, leftHand: boolean): Thread | undefined {
+  const { family, size, tpi } = row;
+  const inches = row.majorMm === undefined ? majorInches(size) : figure(row.majorMm).div(inch);
+  if (inches === undefined) return undefined;
+  const unified = family === "UNEF" || family === "UNS";
+  return {
+    family,
+    designation: designationOf(row),
+    size,
+    majorMm: inches.mul(inch),
+    pitchMm: inch.div(tpi),
+    tpi,
+    flankAngle: flankAngleOf(family),
+    leftHand,
+    ...(unified ? { stressAreaMm2: unifiedStressArea(inches, tpi).mul(inch).mul(inch) } : {}),
+    source: otherSource[family],
+    mark: row.mark,
+  };
+}
+
+/** Pipe threads go by their size alone; the rest say their count. */
+function designationOf({ family, size, tpi }: OtherRow): string {
+  return family === "G" || family === "R" ? `${family} ${size}` : family === "NPT" ? `${size} NPT` : `${size}-${tpi} ${family}`;
 }
 
 function majorInches(size: string): Exact | undefined {
@@ -144,7 +165,7 @@ function metricThread(major: string, pitch: string | undefined, leftHand: boolea
     size: `M${row.major}`,
     majorMm,
     pitchMm,
-    flankAngle: 60,
+    flankAngle: flankAngleOf("M"),
     leftHand,
     stressAreaMm2: metricStressArea(majorMm, pitchMm),
     source: metricSource,
@@ -167,7 +188,7 @@ function baThread(number: number, leftHand: boolean): Thread | undefined {
     size: `${number} BA`,
     majorMm: figure(row[2]),
     pitchMm: figure(row[1]),
-    flankAngle: 47.5,
+    flankAngle: flankAngleOf("BA"),
     leftHand,
     source: baSource,
     mark: "table",
@@ -197,9 +218,12 @@ export function threadReadings(designation: string): string[] {
   if (found === null) return [];
   const size = (found[1] as string).replace("NO.", "No.");
   const count = found[2] === undefined ? undefined : Number(found[2]);
-  return allThreads().filter(
+  const all = allThreads().filter(
     (it) => it.startsWith(`${size}-`) && !it.slice(size.length + 1).includes("/") && (count === undefined || it.startsWith(`${size}-${count} `)),
   );
+  // A size without its series is read as one of the four that bolts come in; the rest only where none of those has that count.
+  const common = all.filter((it) => /(?:UNC|UNF|BSW|BSF)$/.test(it));
+  return common.length > 0 ? common : all;
 }
 
 /** The designation that was most likely meant, for a fix. Undefined where none is near, or where two are as near. */
@@ -209,8 +233,9 @@ export function nearestThread(designation: string): string | undefined {
   const key = tidy(designation);
   if (key === undefined || key === "") return undefined;
   const pipe = pipeSize(key);
-  if (pipe !== undefined) return threadOf(`G ${pipe}`)?.designation;
-  const readings = threadReadings(designation);
+  if (pipe !== undefined) return threadOf(`${/T$/.test(key) ? "R" : "G"} ${pipe}`)?.designation;
+  // Nearly every count has some special thread: that is read into a designation only where it was written.
+  const readings = threadReadings(designation).filter((it) => !uncommon.test(it));
   // The count is what was read off the bolt: where it belongs to one series alone, the series was mistaken.
   if (readings.length === 1) return readings[0];
   // A count that no series has at this size: the series as it is.
@@ -224,6 +249,7 @@ export function nearestThread(designation: string): string | undefined {
   let least = 3;
   let tied = false;
   for (const other of allThreads()) {
+    if (uncommon.test(other)) continue;
     const distance = editDistance(key.replace(/ /g, ""), other.toUpperCase().replace(/ /g, ""), 2);
     if (distance < least) {
       best = other;
@@ -233,6 +259,9 @@ export function nearestThread(designation: string): string | undefined {
   }
   return tied ? undefined : best;
 }
+
+/** Series that no slip is taken for. */
+const uncommon = / (?:UNS|ME|BSB)$|^R /;
 
 /** The size of a British pipe thread. It is named by its bore: no bolt's thread of that figure is anything like it. ISO 228 writes G. */
 function pipeSize(key: string): string | undefined {
@@ -249,7 +278,7 @@ export function allThreads(): readonly string[] {
     ),
     ...metricRows.flatMap((row) => [row.coarse, ...row.fine, ...row.fineFromMemory].map((pitch) => `M${row.major}x${pitch}`)),
     ...baRows.map(([number]) => `${number} BA`),
-    ...otherRows.map((row) => (row.family === "G" ? `G ${row.size}` : row.family === "NPT" ? `${row.size} NPT` : `${row.size}-${row.tpi} ${row.family}`)),
+    ...otherRows.map(designationOf),
   ];
   return every;
 }

@@ -7,6 +7,7 @@ import { createContext, Script } from "node:vm";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type * as door from "../../server/browser/folder.ts";
+import { reports } from "../../server/reports/all.ts";
 import { splitpin } from "../cli/desk.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -24,6 +25,7 @@ beforeAll(async () => {
       platform: "browser",
       format: "iife",
       globalName: "splitpin",
+      define: { SPLITPIN_BUNDLED: "true" },
       write: false,
       outdir: out,
     })
@@ -42,11 +44,15 @@ describe("a folder in a page", () => {
     const { out: printed } = await splitpin(["check", ...names, "--format", "json"], sample);
     const folder = page.openFolder(texts);
     expect(JSON.parse(JSON.stringify(names.flatMap((name) => folder.check(name))))).toEqual(JSON.parse(printed).diagnostics);
-    const order = await splitpin(["order", "bevel-drive.jobsheet", "--format", "json"], sample);
-    expect(JSON.parse(folder.order(["bevel-drive.jobsheet"], "json"))).toEqual(JSON.parse(order.out));
-    expect(folder.order(["bevel-drive.jobsheet"], "html")).toMatch(/^<!doctype html>/i);
-    expect(folder.release("bevel-drive.jobsheet", "json")).toMatch(/"released": ?false/);
-    expect(folder.release("nowhere.jobsheet", "html")).toBeUndefined();
+    const day = new Date().toISOString().slice(0, 10);
+    for (const { name } of reports) {
+      const printed = await splitpin([name, "bevel-drive.jobsheet", "--format", "json"], sample);
+      expect(JSON.parse((await folder.report(name, ["bevel-drive.jobsheet"], "json", day)) ?? ""), name).toEqual(JSON.parse(printed.out));
+      expect(await folder.report(name, ["bevel-drive.jobsheet"], "html", day), name).toMatch(/^<!doctype html>/i);
+    }
+    expect(await folder.report("release", ["nowhere.jobsheet"], "html", day)).toBeUndefined();
+    expect(await folder.report("release", ["bevel-drive.jobsheet"], "letter", day)).toBeUndefined();
+    expect(await folder.report("nothing", ["bevel-drive.jobsheet"], "html", day)).toBeUndefined();
   });
 
   test("follows what is put in", () => {

@@ -1,5 +1,5 @@
-// Runs the command line within the test's own process, and keeps what it said.
-import { run } from "../../server/cli/run.ts";
+// Runs the command line as it was built, within the test's own process, and keeps what it said.
+import { commandLine } from "../built.ts";
 
 export interface Ran {
   readonly code: number;
@@ -8,6 +8,7 @@ export interface Ran {
 }
 
 export async function splitpin(words: readonly string[], cwd: string, colour = false): Promise<Ran> {
+  const { run } = await commandLine();
   const out: string[] = [];
   const err: string[] = [];
   const code = await run(words, { cwd, version: "1.2.3", colour, width: 100, out: (text) => void out.push(text), err: (text) => void err.push(text) });

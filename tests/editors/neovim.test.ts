@@ -25,7 +25,7 @@ interface Seen {
   readonly afterFix: Seen["diagnostics"];
   readonly fixed: { readonly rule: string; readonly line: number; readonly title: string };
   readonly hover: { readonly contents: { readonly value: string } };
-  readonly completion: readonly { readonly label: string }[];
+  readonly completion: { readonly items: readonly { readonly label: string }[] };
   readonly outline: readonly { readonly name: string }[];
   readonly order: { readonly json: { readonly lines: readonly { readonly item: string; readonly toOrder: string }[] } };
   readonly text: readonly string[];
@@ -54,7 +54,7 @@ test("Neovim shows what the command line prints, and applies a fix", () => {
   expect(rows(seen.diagnostics)).toEqual(printed.map((it) => [it.line, it.column, it.endColumn, it.severity, it.rule, it.message]).sort());
 
   expect(seen.hover.contents.value).toContain("Spindle nut");
-  expect(seen.completion.map((it) => it.label)).toContain("spindle-nut");
+  expect(seen.completion.items.map((it) => it.label)).toContain("spindle-nut");
   expect(seen.outline.map((it) => it.name)).toContain("step strip");
   expect(seen.order.json.lines.map((it) => [it.item, it.toOrder])).toContainEqual(["top-bearing", "2"]);
 

@@ -81,7 +81,6 @@ describe("what must not be guessed", () => {
       "K paint",
       "expansion of tin",
       "roundness",
-      "bush",
       "slots",
       "joint",
     ]) {

@@ -2,7 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { type SheetText, editSheet, readSheet } from "../../grammar/sheet-text.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
-import { faultsOf, seeded, withoutColumns } from "./reading.ts";
+import { faultsOf, withoutColumns } from "./reading.ts";
+import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
 type Harm = (line: string, random: (below: number) => number) => string;

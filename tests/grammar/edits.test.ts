@@ -1,7 +1,7 @@
 // An edit gives what a fresh read of the new text gives: the same entries, starts, lines and ends; and entries that it did not touch stay the same objects.
 import { describe, expect, it } from "vitest";
 import { type SheetChange, type SheetText, editSheet, factsKey, readSheet, textOf } from "../../grammar/sheet-text.ts";
-import { seeded } from "./reading.ts";
+import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
 /** The same change made to plain text, by the Language Server Protocol's own count of lines. */

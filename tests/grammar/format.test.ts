@@ -2,7 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { seeded, withoutColumns } from "./reading.ts";
+import { withoutColumns } from "./reading.ts";
+import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
 const meant = (text: string) =>

@@ -1,4 +1,4 @@
-// What the tests of the grammar share: a sheet's lines with their absolute numbers, its faults, a seeded stream of numbers.
+// What the tests of the grammar share: a sheet's lines with their absolute numbers, its faults.
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Detail, Entry, Fault, LineFix } from "../../grammar/tree.ts";
 
@@ -51,18 +51,6 @@ export function fixedLine(line: string, fix: LineFix): string {
   let out = line;
   for (const { at, text } of [...fix.edits].sort((a, b) => b.at.from - a.at.from)) out = out.slice(0, at.from) + text + out.slice(at.to);
   return out;
-}
-
-/** Numbers from a seed, the same on every machine: mulberry32, public domain. */
-export function seeded(seed: number): (below: number) => number {
-  let state = seed >>> 0;
-  return (below) => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return Math.floor((((t ^ (t >>> 14)) >>> 0) / 4294967296) * below);
-  };
 }
 
 /** A tree without columns and rows' text positions, to compare meanings: spans are left out wherever they stand. */

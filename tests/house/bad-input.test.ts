@@ -8,7 +8,7 @@ import { splitpin } from "../cli/desk.ts";
 import { type Wire, startServer } from "../server/wire.ts";
 import { badInputs } from "./bad-input.ts";
 
-// A busy machine may take long over 100,000 lines; what is looked for is that it ends.
+// A busy machine may take long over many lines; what is looked for is that it ends.
 vi.setConfig({ testTimeout: 300_000 });
 
 const folder = mkdtempSync(join(tmpdir(), "splitpin-bad-"));

@@ -53,11 +53,8 @@ export function startBrowser(): Promise<Browser> {
 
 /** Opens a page as a file would be: under an address of its own, from which nothing else is to be had. */
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
-  const page = await browser.newPage({
-    viewport: { width: look.width, height: 900 },
-    colorScheme: look.dark === true ? "dark" : "light",
-    forcedColors: look.contrast === true ? "active" : "none",
-  });
+  const page = await browser.newPage();
+  await lookAt(page, look);
   const asked: string[] = [];
   const console: string[] = [];
   const acted: string[] = [];
@@ -76,9 +73,18 @@ export async function openPage(browser: Browser, html: string, look: Look = { na
   });
   page.on("popup", (it) => acted.push(`window: ${it.url()}`));
   page.on("download", (it) => acted.push(`download: ${it.url()}`));
-  if (look.print === true) await page.emulateMedia({ media: "print" });
   await page.goto(address);
   return { page, asked, console, acted };
+}
+
+/** The same page looked at otherwise: as when its reader makes the window narrow, or prints. */
+export async function lookAt(page: Page, look: Look): Promise<void> {
+  await page.setViewportSize({ width: look.width, height: 900 });
+  await page.emulateMedia({
+    media: look.print === true ? "print" : "screen",
+    colorScheme: look.dark === true ? "dark" : "light",
+    forcedColors: look.contrast === true ? "active" : "none",
+  });
 }
 
 /** What doesn't fit: text that is cut, lies over other text, or reaches out of the page or of its drawing. */

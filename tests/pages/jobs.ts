@@ -1,8 +1,9 @@
-// The sheets whose pages are looked at, and the reports that there are of each, drawn by the built program as a person would ask for them.
-import { execFileSync } from "node:child_process";
+// The sheets whose pages are looked at, and the reports that there are of each, drawn by the built program.
 import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { program } from "../server/wire.ts";
+import { reports as all } from "../../server/reports/all.ts";
+import { runOn } from "../built.ts";
+import { splitpin } from "../cli/desk.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
@@ -14,25 +15,20 @@ export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((fold
     .sort(),
 );
 
-/** Every command that draws a report, as its help names them. */
-export const reports: readonly string[] = ["order", "release", "readings", "way-back", "left", "shims", "plan"].filter((name) =>
-  execFileSync(process.execPath, [program, "--help"], { encoding: "utf8" }).includes(`splitpin ${name} [PATH`),
-);
+/** Every report, by its name on the command line. */
+export const reports: readonly string[] = all.map((it) => it.name);
 
-/** A report as it is printed; what the command ends with does not matter here. */
-export function drawn(report: string, path: string, format: string, cwd = root): string {
-  // A plan that counted from today would be another one tomorrow.
-  const from = report === "plan" ? ["--from", "2026-06-01"] : [];
-  try {
-    return execFileSync(process.execPath, [program, report, path, "--format", format, ...from], {
-      cwd,
-      encoding: "utf8",
-      maxBuffer: 1 << 28,
-      stdio: ["ignore", "pipe", "ignore"],
-    });
-  } catch (error) {
-    const { status, stdout } = error as { status: number; stdout: string };
-    if (status === 1) return stdout;
-    throw error;
-  }
+/** A report as the built program draws it, in this process; what the command ends with does not matter here. */
+export async function drawn(report: string, path: string, format: string): Promise<string> {
+  const { code, out, err } = await splitpin(wordsFor(report, path, format), root);
+  if (code === 2) throw new Error(err);
+  return out;
 }
+
+/** The same by a program of its own. */
+export function printed(report: string, path: string, format: string): string {
+  return runOn(process.execPath, wordsFor(report, path, format), root).out;
+}
+
+// A plan that counted from today would be another one tomorrow.
+const wordsFor = (report: string, path: string, format: string) => [report, path, "--format", format, ...(report === "plan" ? ["--from", "2026-06-01"] : [])];

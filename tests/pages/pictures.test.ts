@@ -41,7 +41,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 async function withPage<T>(report: string, path: string, look: Look, use: (page: Page) => Promise<T>): Promise<T> {
-  const { page } = await openPage(browser, drawn(report, path, "html"), look);
+  const { page } = await openPage(browser, await drawn(report, path, "html"), look);
   try {
     return await use(page);
   } finally {

@@ -70,7 +70,7 @@ describe.each([
   });
 
   test("the readings of a job: each picture stands with its table", async () => {
-    const html = drawn("readings", "tests/sheets/big-end/big-end.jobsheet", "html");
+    const html = await drawn("readings", "tests/sheets/big-end/big-end.jobsheet", "html");
     const { page } = await openPage(browser, html);
     // Taller than a page nothing is, so that every card can be kept whole; a page of either holds 246 mm and more between its margins.
     const heights = await page.evaluate<number[]>("[...document.querySelectorAll('.card')].map((it) => it.getBoundingClientRect().height)");

@@ -2,8 +2,8 @@
 // What is checked holds whatever the fonts of the machine: nothing is cut, lies over something else or reaches out; nothing is fetched; nothing fails.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { hindrances, looks, misfits, openPage, startBrowser } from "./browser.ts";
-import { drawn, jobs, reports } from "./jobs.ts";
+import { hindrances, lookAt, looks, misfits, openPage, startBrowser } from "./browser.ts";
+import { drawn, jobs, printed, reports } from "./jobs.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -13,9 +13,9 @@ afterAll(() => browser?.close());
 
 describe.each(jobs)("%s", (path) => {
   test.each(reports)("%s", async (report) => {
-    const html = drawn(report, path, "html");
+    const { page, asked, console, acted } = await openPage(browser, await drawn(report, path, "html"), looks[0]);
     for (const look of looks) {
-      const { page, asked, console, acted } = await openPage(browser, html, look);
+      await lookAt(page, look);
       expect({ look: look.name, misfits: await misfits(page), asked, console, acted }).toEqual({
         look: look.name,
         misfits: [],
@@ -24,7 +24,25 @@ describe.each(jobs)("%s", (path) => {
         acted: [],
       });
       if (look.judged === true) expect({ look: look.name, hindrances: await hindrances(page) }).toEqual({ look: look.name, hindrances: [] });
-      await page.close();
     }
+    await page.close();
   });
+});
+
+test.each(reports)("%s: the program, started as a person would, draws the page that is looked at here", async (report) => {
+  expect(await drawn(report, jobs[0] as string, "html")).toBe(printed(report, jobs[0] as string, "html"));
+});
+
+test("a page that is looked at otherwise is as one that was opened so", async () => {
+  const html = await drawn("order", jobs[0] as string, "html");
+  const state =
+    "[innerWidth, getComputedStyle(document.body).color, getComputedStyle(document.body).backgroundColor, document.body.getBoundingClientRect().height]";
+  const { page } = await openPage(browser, html, looks.at(-1));
+  for (const look of looks) {
+    await lookAt(page, look);
+    const fresh = await openPage(browser, html, look);
+    expect([look.name, await page.evaluate(state)]).toEqual([look.name, await fresh.page.evaluate(state)]);
+    await fresh.page.close();
+  }
+  await page.close();
 });

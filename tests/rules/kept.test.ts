@@ -1,14 +1,15 @@
-// What is kept from one check to the next changes nothing: after any edits one long-lived checker says what a fresh reading of the same text says.
-// This may never be wrong, for somebody reads from it that a machine is safe. SPLITPIN_RUNS asks for more runs, SPLITPIN_SEED for others.
+// What is kept from one check to the next changes nothing: after any edits a check says what a fresh reading of the same text says, and until it is done what
+// was said before stands on its lines. This may never be wrong, for somebody reads from it that a machine is safe. SPLITPIN_RUNS asks for more runs, SPLITPIN_SEED for others.
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readSheet, textOf } from "../../grammar/sheet-text.ts";
+import { type SheetText, editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { rules } from "../../server/rules/all.ts";
-import { type Diagnostic, checkFile, createChecker } from "../../server/rules/check.ts";
+import { runThrough } from "../../server/model/slices.ts";
+import { type Diagnostic, checkFile, checking, meanwhile } from "../../server/rules/check.ts";
 import { longSheet } from "../server/long-sheet.ts";
 import { type Edit, type Folder, anyEdit, strokesOf } from "./random-edits.ts";
 
@@ -30,23 +31,20 @@ function filesIn(folder: Folder, { lists }: Start): Files {
   return { read: (path) => folder.get(path) ?? "missing", jobsheets: () => [...folder.keys()], prices: (path) => lists?.get(path) ?? "missing" };
 }
 
-/** Rules of the whole job may be put off; what all others say is never old. */
-const putOff = new Set(rules.filter((it) => it.scope === "release" || (it.scope === "job" && it.reach === undefined)).map((it) => it.id));
-const neverPutOff = ({ rule }: Diagnostic) => !putOff.has(rule);
-
 /** One line a diagnostic: a difference is easier to read so, and compared quicker. */
 const told = (list: readonly Diagnostic[]) => list.map((it) => JSON.stringify(it));
+const ofEntries = new Set(rules.filter((it) => it.scope === "entry").map((it) => it.id));
+const fresh = (folder: Folder) => new Map([...folder].map(([name, sheet]) => [name, readSheet(textOf(sheet))]));
+const read = (start: Start): Folder => new Map([...start.texts].map(([path, text]) => [path, readSheet(text)]));
+
+/** The runner is answered between two runs, or it takes a long one for dead. */
+const breath = () => new Promise((resolve) => setImmediate(resolve));
 
 async function staysRight(start: Start, edits: readonly Edit[]): Promise<void> {
-  // The runner is answered between two runs, or it takes a long one for dead.
-  await new Promise((resolve) => setImmediate(resolve));
-  const folder: Folder = new Map([...start.texts].map(([path, text]) => [path, readSheet(text)]));
+  await breath();
+  const folder = read(start);
   const path = [...folder.keys()].at(-1) as string;
-  const checker = createChecker();
-  checker.check(filesIn(folder, start), path);
-  // Another one is looked at in passing, and asked for all of it now and then.
-  const passing = createChecker({ many: 0 });
-  passing.check(filesIn(folder, start), path);
+  let stands = runThrough(checking(filesIn(folder, start), path));
   let strokes = 0;
   for (const [i, edit] of edits.entries()) {
     // A used file is not there for a while.
@@ -59,12 +57,26 @@ async function staysRight(start: Start, edits: readonly Edit[]): Promise<void> {
 
   function compare(gone: string | undefined, what: string): void {
     const here: Folder = gone === undefined || gone === path ? folder : new Map([...folder].filter(([name]) => name !== gone));
-    const fresh = checkFile(filesIn(new Map([...here].map(([name, sheet]) => [name, readSheet(textOf(sheet))])), start), path);
-    same(checker.check(filesIn(here, start), path), fresh, what);
-    const glance = passing.glance(filesIn(here, start), path);
-    same(glance.list.filter(neverPutOff), fresh.filter(neverPutOff), `${what}, in passing`);
+    const files = filesIn(here, start);
+    const now = checkFile(filesIn(fresh(here), start), path);
     strokes += 1;
-    if (glance.whole || strokes % 4 === 0) same(passing.check(filesIn(here, start), path), fresh, `${what}, after some in passing`);
+    // A check that is given up half way leaves nothing behind.
+    const givenUp = checking(files, path);
+    for (let i = 0; i < (strokes * 7) % 100; i++) givenUp.next();
+    stands = meanwhile(files, path, stands);
+    const list = stands?.list ?? [];
+    same(
+      list.filter((it) => ofEntries.has(it.rule)),
+      now.filter((it) => ofEntries.has(it.rule)),
+      `${what}, until it is checked`,
+    );
+    const sheet = here.get(path) as SheetText;
+    for (const it of list)
+      if (it.line >= sheet.lineCount || it.from > it.to || it.to > (sheet.lines[it.line] as string).length)
+        throw new Error(`${start.name}, ${what}: stands outside of its line: ${JSON.stringify(it)}`);
+    if (strokes % 3 !== 0) return;
+    stands = runThrough(checking(files, path));
+    same(stands?.list ?? [], now, what);
   }
 
   function same(kept: readonly Diagnostic[], fresh: readonly Diagnostic[], what: string): void {
@@ -73,7 +85,7 @@ async function staysRight(start: Start, edits: readonly Edit[]): Promise<void> {
   }
 }
 
-describe("a checker that has seen every edit says what a fresh reading says", () => {
+describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${seed})`, () => {
   test("of the samples, the sheets with answers, the traps and the rules' examples", async () => {
     await fc.assert(
       fc.asyncProperty(fc.nat(starts.length - 1), fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (at, edits) => staysRight(starts[at] as Start, edits)),
@@ -100,6 +112,54 @@ describe("a checker that has seen every edit says what a fresh reading says", ()
       { numRuns: Math.ceil(runs / 2) || 25, seed },
     );
   }, 600_000);
+});
+
+describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${seed})`, () => {
+  test("below and above a comment that was put in, lines in messages and fixes too, as a fresh check has them", async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.nat(starts.length - 1), fc.nat(0xffff), async (at, where) => {
+        await breath();
+        const start = starts[at] as Start;
+        const folder = read(start);
+        const paths = [...folder.keys()];
+        const path = paths.at(-1) as string;
+        const before = runThrough(checking(filesIn(folder, start), path));
+        // In the sheet itself, or in a file that it uses.
+        const edited = paths[where % 4 === 0 ? 0 : paths.length - 1] as string;
+        const sheet = folder.get(edited) as SheetText;
+        // Not behind the last line: there a fix that adds an entry is put.
+        const line = where % sheet.lineCount;
+        folder.set(edited, editSheet(sheet, { startLine: line, startColumn: 0, endLine: line, endColumn: 0, text: "# looked at twice\n" }));
+        const now = checkFile(filesIn(fresh(folder), start), path);
+        expect(told(meanwhile(filesIn(folder, start), path, before)?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(told(now));
+      }),
+      { numRuns: runs || 150, seed },
+    );
+  }, 600_000);
+
+  test("on a line that is typed in; and it goes with its line", () => {
+    const path = "sheet.jobsheet";
+    let sheet = readSheet('fastener nut "Nut"\n  critical "wheel"\n  locked by split pin\nstep strip\n  undo nut\n  done\nstep refit\n  tighten nut\n  done\n');
+    const files = (): Files => ({ read: (it) => (it === path ? sheet : "missing") });
+    let stands = runThrough(checking(files(), path));
+    const ofJob = () => stands?.list.filter((it) => !ofEntries.has(it.rule)).map((it) => [it.line, it.rule]) ?? [];
+    const before = ofJob();
+    const line = before.find(([at]) => at === 7)?.[0] as number;
+    expect(line).toBe(7);
+    const edit = (startLine: number, startColumn: number, endLine: number, endColumn: number, text: string) => {
+      sheet = editSheet(sheet, { startLine, startColumn, endLine, endColumn, text });
+      stands = meanwhile(files(), path, stands);
+    };
+    edit(line, 5, line, 6, "");
+    expect(ofJob()).toEqual(before);
+    expect(stands?.list.filter((it) => it.line === line && !ofEntries.has(it.rule)).flatMap((it) => it.fixes)).toEqual([]);
+    edit(0, 0, 0, 0, "\n\n");
+    expect(ofJob()).toEqual(before.map(([at, rule]) => [(at as number) + 2, rule]));
+    edit(line + 2, 0, line + 3, 0, "");
+    expect(ofJob()).toEqual(before.filter(([at]) => at !== line).map(([at, rule]) => [(at as number) + ((at as number) > line ? 1 : 2), rule]));
+    edit(0, 0, sheet.lineCount, 0, "");
+    expect(ofJob()).toEqual([]);
+  });
 });
 
 /** Every sheet of the samples and of the tests, with the files of its folder. */

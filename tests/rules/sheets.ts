@@ -13,7 +13,7 @@ export function filesOf(texts: Readonly<Record<string, string>>): Files {
 }
 
 /** What is said of a sheet, by every rule. */
-export function said(text: string, others: Readonly<Record<string, string>> = {}): Diagnostic[] {
+export function said(text: string, others: Readonly<Record<string, string>> = {}): readonly Diagnostic[] {
   return checkFile(filesOf({ ...others, [sheetName]: text }), sheetName);
 }
 

@@ -6,6 +6,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
+import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
 
@@ -92,9 +93,11 @@ function sayings(texts: Readonly<Record<string, string>>, job: string): string[]
     .sort();
 }
 
+const solver = await loadSolver();
+
 function orderOf(texts: Readonly<Record<string, string>>, job: string): unknown {
   // Without a way to choose, offers in several currencies are taken as written: then their order counts.
-  const { lines, suppliers } = partsOrder(filesOf(texts), [job], "cheapest");
+  const { lines, suppliers } = partsOrder(filesOf(texts), [job], { way: "cheapest", solver });
   return {
     lines: lines.map(({ item, need, toOrder, supplier, total }) => `${item} ${need} ${toOrder} ${supplier} ${total}`).sort(),
     suppliers: suppliers.map(({ supplier, total }) => `${supplier} ${total}`).sort(),

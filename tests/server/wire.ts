@@ -1,6 +1,8 @@
 // The real server as a process, spoken to over its standard input and output by the protocol alone.
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
-import { fileURLToPath } from "node:url";
+import { program } from "../built.ts";
+
+export { program };
 
 export interface Position {
   readonly line: number;
@@ -24,7 +26,7 @@ export interface Wire {
   readonly process: ChildProcessWithoutNullStreams;
   /** Everything that the server wrote to its error stream. */
   errors(): string;
-  /** Throws what the server answered as an error. */
+  /** Throws what the server answered as an error, with its code. */
   request<T = unknown>(method: string, params?: unknown): Promise<T>;
   notify(method: string, params?: unknown): void;
   /** Starts the conversation as a plain client would: nothing registered dynamically. */
@@ -33,6 +35,8 @@ export interface Wire {
   change(uri: string, version: number, changes: readonly { readonly range?: Range; readonly text: string }[]): void;
   /** The newest list for a sheet, once one arrives after `since` lists were seen. */
   diagnostics(uri: string, since?: number): Promise<readonly WireDiagnostic[]>;
+  /** The list for a version of a sheet, or a newer one. One that says what the list before it said is never sent. */
+  diagnosticsAt(uri: string, version: number): Promise<readonly WireDiagnostic[]>;
   /** How many lists have come for a sheet. */
   listsOf(uri: string): number;
   /** Called with the time of arrival of each list. */
@@ -40,18 +44,16 @@ export interface Wire {
   stop(): Promise<number | null>;
 }
 
-export const program = fileURLToPath(new URL("../../dist/splitpin.js", import.meta.url));
-
 /** The deadline bounds a server that hangs; nothing waits for it otherwise. */
-export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program } = {}): Wire {
-  const child = spawn(process.execPath, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
+export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program, node = process.execPath } = {}): Wire {
+  const child = spawn(node, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
   let errorText = "";
   child.stderr.on("data", (bytes: Buffer) => {
     errorText += bytes.toString();
   });
   let next = 1;
   const waiting = new Map<number, { resolve(value: never): void; reject(error: Error): void }>();
-  const lists = new Map<string, { count: number; last: readonly WireDiagnostic[] }>();
+  const lists = new Map<string, { count: number; last: readonly WireDiagnostic[]; version: number | undefined }>();
   const listeners: ((uri: string, list: readonly WireDiagnostic[], at: number) => void)[] = [];
   const wakers = new Set<() => void>();
   const ended = new Promise<number | null>((resolve) => child.on("exit", resolve));
@@ -70,10 +72,10 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     }
   });
 
-  function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { message: string } }): void {
+  function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { code: number; message: string } }): void {
     if (message.method === "textDocument/publishDiagnostics") {
-      const { uri, diagnostics } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[] };
-      lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics });
+      const { uri, diagnostics, version } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[]; version?: number };
+      lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics, version });
       const at = performance.now();
       for (const listener of listeners) listener(uri, diagnostics, at);
       for (const wake of [...wakers]) wake();
@@ -83,7 +85,7 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     } else if (message.id !== undefined) {
       const promise = waiting.get(message.id);
       waiting.delete(message.id);
-      if (message.error !== undefined) promise?.reject(new Error(message.error.message));
+      if (message.error !== undefined) promise?.reject(Object.assign(new Error(message.error.message), { code: message.error.code }));
       else promise?.resolve(message.result as never);
     }
   }
@@ -100,6 +102,26 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
       void ended.then((code) => reject(new Error(`The server ended (${code}) before: ${what}\n${errorText}`)));
       promise.then(resolve, reject).finally(() => clearTimeout(timer));
     });
+  }
+
+  function list(
+    uri: string,
+    what: string,
+    is: (it: { readonly count: number; readonly version: number | undefined }) => boolean,
+  ): Promise<readonly WireDiagnostic[]> {
+    return bounded(
+      what,
+      new Promise((resolve) => {
+        const look = () => {
+          const it = lists.get(uri);
+          if (it === undefined || !is(it)) return;
+          wakers.delete(look);
+          resolve(it.last);
+        };
+        wakers.add(look);
+        look();
+      }),
+    );
   }
 
   const wire: Wire = {
@@ -124,21 +146,8 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
     },
     open: (uri, text, version = 1) => wire.notify("textDocument/didOpen", { textDocument: { uri, languageId: "jobsheet", version, text } }),
     change: (uri, version, contentChanges) => wire.notify("textDocument/didChange", { textDocument: { uri, version }, contentChanges }),
-    diagnostics(uri, since = 0) {
-      return bounded(
-        `diagnostics of ${uri}`,
-        new Promise((resolve) => {
-          const look = () => {
-            const list = lists.get(uri);
-            if (list === undefined || list.count <= since) return;
-            wakers.delete(look);
-            resolve(list.last);
-          };
-          wakers.add(look);
-          look();
-        }),
-      );
-    },
+    diagnostics: (uri, since = 0) => list(uri, `diagnostics of ${uri}`, ({ count }) => count > since),
+    diagnosticsAt: (uri, version) => list(uri, `diagnostics of ${uri}, version ${version}`, (it) => (it.version ?? 0) >= version),
     listsOf: (uri) => lists.get(uri)?.count ?? 0,
     onList: (listener) => listeners.push(listener),
     async stop() {

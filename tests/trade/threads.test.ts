@@ -28,7 +28,7 @@ test("a thread that is not in the tables is not taken for its neighbour", () => 
     "5/8-16 UNF",
     "M10x1.4",
     "M11",
-    "13 BA",
+    "17 BA",
     "5/8-18",
     "3/8-16",
     "10-32",
@@ -64,7 +64,9 @@ test("the nearest thread is offered where one is", () => {
   expect(nearestThread("5/8-18 UNC")).toBe("5/8-18 UNF");
   expect(nearestThread("M10-1.25")).toBe("M10x1.25");
   // Pipe threads are named by the bore (ISO 228-1: G 3/8 is 16.662 mm over the crests); a bolt's 3/8 is 9.525 mm.
-  expect(nearestThread("3/8-19 BSP")).toBeUndefined();
+  expect(threadOf("3/8-19 BSP")?.designation).toBe("G 3/8");
+  expect(nearestThread("3/8-18 BSP")).toBe("G 3/8");
+  expect(nearestThread("3/9-18 BSP")).toBeUndefined();
   expect(threadReadings("3/8-19 BSPP")).toEqual([]);
   expect(nearestThread("10-32 UNF")).toBe("No.10-32 UNF");
   // UNC and BSW have the same count here, and different flanks: no guess.

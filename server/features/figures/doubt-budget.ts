@@ -3,20 +3,19 @@ import { type Exact, compare, figure, ratio, rootTo } from "../../quantities/exa
 import { deviationsFor, shareAbove } from "../../quantities/normal.ts";
 import { combined, effectiveDegrees, expanded, resolutionSquared, squareOf, standardSquared } from "../../quantities/uncertainty.ts";
 import { type Answer, type Value, known, notKnown, roughly, shown, value } from "./answer.ts";
-import { type Listed, figureIn, listIn, partsOf, readQuantity } from "./words.ts";
+import { type Part, type Question, partsOf, take } from "./question.ts";
+import { type Listed, figureIn, listIn, readQuantity } from "./words.ts";
 
 const gum = (where: string) => ({ source: `JCGM 100 (the GUM), ${where}`, mark: "computed" as const });
 
-export function budgetFigure(query: string): Answer | undefined {
-  const shape = /^(?:uncertainty (?:of )?)?(rectangular|triangular|arcsine|u-shaped)\b(.*)$/i.exec(query);
-  if (shape !== null) return shapeAnswer((shape[1] as string).toLowerCase(), shape[2] ?? "");
-  const step = /^(?:resolution|(?:uncertainty (?:of )?)?digital step|(?:uncertainty (?:of )?)resolution)\b(.*)$/i.exec(query);
-  if (step !== null) return stepAnswer(step[1] ?? "");
-  if (/^expand(?:ed)?\b/i.test(query)) return expandAnswer(query);
-  if (/^(?:uncertainty|combine|root of squares|rss)\b/i.test(query)) return together(query);
-  const normal = /^normal\b(?: distribution)?(.*)$/i.exec(query);
-  if (normal !== null) return normalAnswer(normal[1] ?? "");
-  return undefined;
+export function budgetFigure(q: Question): Answer | undefined {
+  const shape = take(q, /^(?:(?:standard )?uncertainty (?:of )?(?:a )?)?(rectangular|triangular|arcsine|u-shaped)\b(?: distribution)?(?:,? half-?width)?/i);
+  if (shape !== undefined) return shapeAnswer((shape[1] as string).toLowerCase(), q);
+  if (take(q, /^(?:resolution|(?:uncertainty (?:of )?(?:a )?)?digital step|uncertainty (?:of )?(?:a )?resolution)\b/i) !== undefined) return stepAnswer(q);
+  if (take(q, /^expand(?:ed)?\b(?: uncertainty)?/i) !== undefined) return expandAnswer(q);
+  if (take(q, /^(?:combined uncertainty|uncertainty|combine|root of squares|rss)\b/i) !== undefined) return together(q);
+  // `normal clearance` is another question.
+  return take(q, /^normal(?: distribution\b|(?= k\b| [-+\d.]|$))/i) === undefined ? undefined : normalAnswer(q);
 }
 
 /** 12 places below the unit, which is more than any gauge. */
@@ -27,11 +26,11 @@ function rootValue(name: string, squared: Exact, unit: string): Value {
   return root.mul(root).equals(squared) ? value(name, root, unit) : { name, value: shown(root, 10), unit, rounded: true };
 }
 
-function shapeAnswer(name: string, text: string): Answer {
-  const read = readQuantity(text.replace(/^[^\d.]*/, ""));
-  if (read === undefined) return notKnown("Say the half-width.", `${name} 15 um`);
+function shapeAnswer(name: string, q: Question): Answer {
+  const read = readQuantity(q);
+  if (read === undefined || read.figure.s < 0n) return notKnown("Say the half-width.", `${name} 15 um`);
   const shape = name === "u-shaped" ? "arcsine" : (name as "rectangular" | "triangular" | "arcsine");
-  const unit = read.measured?.unit.name ?? read.strange ?? "";
+  const unit = read.measured?.unit.name ?? "";
   const squared = standardSquared(read.figure, shape);
   const root = { rectangular: "3", triangular: "6", arcsine: "2" }[shape];
   return known(
@@ -41,9 +40,9 @@ function shapeAnswer(name: string, text: string): Answer {
   );
 }
 
-function stepAnswer(text: string): Answer {
-  const read = readQuantity(text.replace(/^[^\d.]*/, ""));
-  if (read === undefined) return notKnown("Say the step of the display.", "resolution 0.001 in");
+function stepAnswer(q: Question): Answer {
+  const read = readQuantity(q);
+  if (read === undefined || read.figure.s < 0n) return notKnown("Say the step of the display.", "resolution 0.001 in");
   const unit = read.measured?.unit.name ?? "";
   const squared = resolutionSquared(read.figure);
   return known(
@@ -53,12 +52,12 @@ function stepAnswer(text: string): Answer {
   );
 }
 
-function expandAnswer(query: string): Answer {
-  const parts = partsOf(query.replace(/^expand(?:ed)?\b(?: uncertainty)?(?: of)?/i, ""), { k: "k|by" });
-  const u = readQuantity(parts.get("") ?? "");
-  const k = parts.has("k") ? figureIn((parts.get("k") ?? "").replace(/^[= ]+/, "")) : ratio(2);
-  if (u === undefined || k === undefined) return notKnown("Say the standard uncertainty and k.", "expand 0.006 mm k 2");
-  const unit = u.measured?.unit.name ?? u.strange ?? "";
+function expandAnswer(q: Question): Answer {
+  const parts = partsOf(q, { k: "k|by" });
+  const u = readQuantity(parts.get(""));
+  const k = factorIn(parts);
+  if (u === undefined || k === undefined || u.figure.s < 0n) return notKnown("Say the standard uncertainty and k.", "expand 0.006 mm k 2");
+  const unit = u.measured?.unit.name ?? "";
   return known(
     `U = k\u00b7u = ${shown(u.figure.mul(k), 6)} ${unit} with k = ${shown(k)}.`.replace(/ +/g, " "),
     [value("U", u.figure.mul(k), unit)],
@@ -67,12 +66,12 @@ function expandAnswer(query: string): Answer {
 }
 
 /** Parts each as they add to the result, with its degrees of freedom where it has some: `25 nu 18, 9.7 nu 25.6`. */
-function together(query: string): Answer {
-  const parts = partsOf(query.replace(/^(?:uncertainty|combine|root of squares|rss)\b(?: of)?/i, ""), { k: "k" });
+function together(q: Question): Answer {
+  const parts = partsOf(q, { k: "k" });
   const listed = listIn(parts.get(""));
-  const k = parts.has("k") ? figureIn((parts.get("k") ?? "").replace(/^[= ]+/, "")) : ratio(2);
+  const k = factorIn(parts);
   const ask = ["uncertainty 2.5, 0.3, 5.8, 0.7 mm", "rectangular 0.002 mm", "resolution 0.001 in"];
-  if (listed === undefined || k === undefined || listed.length > 200)
+  if (listed === undefined || k === undefined || listed.length > 200 || listed.some((it) => it.figure.s < 0n))
     return notKnown("Say the parts of the uncertainty, each as it adds to the result.", ...ask);
   const dimensions = new Set(listed.map((it) => it.value?.unit.dimension));
   if (dimensions.size > 1) return notKnown("The parts are not all of one kind, or one has no unit.", ...ask);
@@ -102,11 +101,21 @@ function together(query: string): Answer {
   );
 }
 
-function normalAnswer(text: string): Answer {
-  const read = readQuantity(text.replace(/^[^\d.+-]*/, ""));
+/** k, 2 where it is unsaid; undefined where it is no figure above zero. */
+function factorIn(parts: ReadonlyMap<string, Part>): Exact | undefined {
+  if (!parts.has("k")) return ratio(2);
+  const k = figureIn(parts.get("k"));
+  return k === undefined || compare(k, ratio(0)) <= 0 ? undefined : k;
+}
+
+function normalAnswer(q: Question): Answer {
+  take(q, /^[ :]*k\b[ =]*/i);
+  const read = readQuantity(q);
   if (read === undefined) return notKnown("Say how many standard deviations, or what share in %.", "normal k 2", "normal 95 %");
   const source = { source: "normal distribution (Abramowitz and Stegun 26.2)", mark: "computed" as const };
-  if (read.measured?.unit.name === "%" || read.rest.trim().startsWith("%")) {
+  if (read.measured !== undefined && read.measured.unit.name !== "%")
+    return notKnown("Say how many standard deviations, or what share in %.", "normal k 2", "normal 95 %");
+  if (read.measured !== undefined) {
     const k = deviationsFor(read.figure.div(100).valueOf());
     if (k === undefined) return notKnown("A share lies between 0 and 100 %.", "normal 95 %");
     const iso = read.figure.equals(figure("95")) ? " It is the factor that ISO 14253-1:2017 is remembered to take as usual (from memory)." : "";

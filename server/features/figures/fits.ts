@@ -1,31 +1,41 @@
 // Limits and fits by ISO 286: `25 H7/g6`, `25 H7 mm`, `IT7 25 mm`. Sizes are millimetres unless another unit is said.
-import { type Exact, figure, ratio } from "../../quantities/exact.ts";
+import { type Exact, exact, figure, ratio } from "../../quantities/exact.ts";
 import { itGrade, limitsOf, pairing, tolerance } from "../../trade/fits.ts";
 import { type Answer, known, notKnown, shown, value, word } from "./answer.ts";
-import { readQuantity } from "./words.ts";
+import { type Question, take, takeAll } from "./question.ts";
+import { above, takeQuantity } from "./words.ts";
 
 const table = { source: "ISO 286-1 table 1", mark: "table" } as const;
 const micro = (name: string, um: number) => value(name, ratio(um), "um");
 
-export function fitFigure(query: string): Answer | undefined {
-  const text = query.replace(/^(?:fits?|limits?|deviations?|tolerance|clearance)\b(?: of| for)? ?/i, "");
-  const grade = /^IT ?(\d{1,2})\b(?: grade)?(?: at| of| for)? ?(.*)$/i.exec(text) ?? /^(?<size>[\d.]+(?: ?mm| ?in)?) IT ?(?<grade>\d{1,2})$/i.exec(text);
-  if (grade !== null) return gradeAnswer(Number(grade.groups?.grade ?? grade[1]), grade.groups?.size ?? grade[2] ?? "");
-  const found = /^(.+?) ?(?:mm|in)? ?(?<![A-Za-z])([A-Za-z]{1,2})(\d{1,2})(?: ?[/ ] ?([A-Za-z]{1,2})(\d{1,2}))?(?: (mm|in))?$/.exec(text);
-  if (found === null) return undefined;
-  const written = text.slice(0, text.indexOf(`${found[2]}${found[3]}`)).trim();
-  const nominal = sizeOf(written, found[6]);
-  if (nominal === undefined) return undefined;
-  const [first, second] = [`${found[2]}${found[3]}`, found[4] === undefined ? undefined : `${found[4]}${found[5]}`];
-  return second === undefined ? one(nominal, first) : pair(nominal, first, second);
+export function fitFigure(q: Question): Answer | undefined {
+  // `25 H7 mm` as a sheet writes it: the unit is that of the size.
+  q.left = q.left.replace(/(?<![\d.])(\d+(?:\.\d+)?|\d+\/\d+) ((?:[A-Z]{1,2}\d{1,2})(?: ?[/ ] ?[A-Z]{1,2}\d{1,2})?) (mm|in)(?![\p{L}\d])/iu, "$1 $3 $2");
+  const grade = take(q, /(?<![\p{L}])(?<!\d\.)IT ?(\d{1,2})(?![\p{L}\d.])(?: grade)?/iu);
+  const pairCode = grade === undefined ? take(q, /(?<![\p{L}/])([A-Z]{1,2})(\d{1,2}) ?[/ -] ?([A-Z]{1,2})(\d{1,2})(?![\p{L}\d./])/iu) : undefined;
+  const code = grade === undefined && pairCode === undefined ? take(q, /(?<![\p{L}/])([A-Z]{1,2})(\d{1,2})(?![\p{L}\d./])/iu) : undefined;
+  if (grade === undefined && pairCode === undefined && code === undefined) return undefined;
+  const nominal = sizeIn(q);
+  takeAll(
+    q,
+    /\b(?:interference(?: fit)?|fits?|limits?(?: and fits)?|deviations?|tolerances?|tolerance grade|clearances?|shaft|hole|bore|bush|diameter|dia|nominal)\b/i,
+  );
+  if (grade !== undefined) return gradeAnswer(Number(grade[1]), nominal);
+  if (nominal === undefined) {
+    // A letter and a figure may be anything; a pair is a fit without its size.
+    return pairCode === undefined ? undefined : notKnown("Say the size as well.", "25 H7/g6");
+  }
+  if (pairCode !== undefined) return pair(nominal, `${pairCode[1]}${pairCode[2]}`, `${pairCode[3]}${pairCode[4]}`);
+  return one(nominal, `${code?.[1]}${code?.[2]}`);
 }
 
-/** Millimetres. */
-function sizeOf(text: string, unitBehind: string | undefined): Exact | undefined {
-  const read = readQuantity(unitBehind === undefined ? text : `${text} ${unitBehind}`);
-  if (read === undefined || read.rest.trim() !== "" || read.strange !== undefined) return undefined;
-  if (read.measured === undefined) return read.figure;
-  return read.measured.unit.dimension === "length" ? read.measured.value : undefined;
+/** Millimetres; a bare figure is in millimetres. Undefined without a size above nothing. */
+function sizeIn(q: Question): Exact | undefined {
+  const length = takeQuantity(q, "length");
+  if (length !== undefined) return above(length) ? length.value : undefined;
+  const plain = take(q, /(?<![\p{L}\d./+-])(?:\d+(?:\.\d+)?|\d+\/\d+)(?![\p{L}\d./])/u);
+  const size = plain === undefined ? undefined : exact(plain[0]);
+  return size === undefined || size.n === 0n ? undefined : size;
 }
 
 const outside = "The table here has H for holes, f g h k m n p s for shafts, IT5 to IT11, over 0 up to 120 mm.";
@@ -69,9 +79,7 @@ function pair(nominal: Exact, first: string, second: string): Answer {
   return known(`${shown(nominal, 8)} ${hole}/${shaft}: hole ${h.text}, shaft ${s.text}; ${room} (${it.kind} fit).`, values, [it.hole, it.shaft]);
 }
 
-function gradeAnswer(grade: number, text: string): Answer {
-  const bare = text.trim();
-  const nominal = bare === "" ? undefined : sizeOf(bare, undefined);
+function gradeAnswer(grade: number, nominal: Exact | undefined): Answer {
   const um = nominal === undefined ? undefined : itGrade(nominal, grade);
   if (nominal === undefined) return notKnown("Say the size as well.", `IT${grade} 25 mm`);
   if (um === undefined) return notKnown(`IT${grade} at ${shown(nominal, 8)} mm is not in the table. ${outside}`, "IT7 25 mm");

@@ -4,14 +4,21 @@ import { atPitchRadius, backlashPerMove, backlashSource, pitchAngleOfWheel, usua
 import type { Exact } from "../../quantities/exact.ts";
 import { figure } from "../../quantities/exact.ts";
 import { type Answer, type Value, known, notKnown, plainFloat, roughly, value, word } from "./answer.ts";
-import { figureIn, partsOf, quantityIn, readQuantity } from "./words.ts";
+import { type Part, type Question, bare, partsOf, take, takeAll } from "./question.ts";
+import { above, figureIn, inUnitOf, quantityIn, readQuantity } from "./words.ts";
 
 const ask = ["backlash 0.1 mm teeth 11/43 pressure 20 deg", "backlash 0.010 to 0.006 in teeth 11/40 pressure 20 deg", "backlash DP 4"];
 const notALimit = "An estimate: the maker's backlash rules. Move a little, measure again at three teeth or more, and look at the contact pattern.";
 
-export function gearFigure(query: string): Answer | undefined {
-  if (!/^(?:backlash|axial move|crown wheel|bevel)\b/i.test(query)) return undefined;
-  const parts = partsOf(query.replace(/^(?:backlash|axial move(?: of)?|crown wheel|bevel(?: gears?)?)\b/i, "").replace(/(\d) ?: ?(\d)/g, "$1/$2"), {
+export function gearFigure(q: Question): Answer | undefined {
+  const asked = q.left;
+  if (!/\b(?:backlash|axial move|crown ?wheel|bevel)\b/i.test(asked)) return undefined;
+  takeAll(q, /\b(?:backlash|axial move(?: of)?|crown ?wheel(?: and pinion)?|bevel(?: gears?)?|change)\b/i);
+  // What is usual in a car or a lorry is common practice, asked for elsewhere.
+  if (/\b(?:cars?|heavy|trucks?|lorr(?:y|ies)|pre-?war|light)\b/i.test(q.left)) return undefined;
+  q.left = q.left.replace(/(\d) ?: ?(\d)/g, "$1/$2");
+  const noFigure = !/\d/.test(q.left);
+  const parts = partsOf(q, {
     teeth: "teeth|ratio",
     pressure: "pressure(?: angle)?",
     spiral: "spiral(?: angle)?",
@@ -25,19 +32,20 @@ export function gearFigure(query: string): Answer | undefined {
   if (parts.has("radius")) return atPitchCircle(parts.get(""), parts.get("at"), parts.get("radius"));
   // A question without teeth may be for what is usual in a car or a lorry.
   if (!parts.has("teeth"))
-    return /\d/.test(query) || /^backlash$/i.test(query) ? notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask) : undefined;
-  const teeth = /(\d{1,4})\s*(?:\/|to|and|,|x)\s*(\d{1,4})/.exec(parts.get("teeth") ?? "");
-  const angle = (part: string | undefined): number | undefined => angleIn(part);
-  const pressure = angle(parts.get("pressure"));
-  if (teeth === null || pressure === undefined) return notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask);
+    return !noFigure || /^backlash\b/i.test(asked) ? notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask) : undefined;
+  const teeth = take(parts.get("teeth") as Part, /(?<![\d.])(\d{1,4})\s*(?:\/|to|and|,|x)\s*(\d{1,4})(?![\d.])/);
+  const pressure = angleIn(parts.get("pressure"));
+  const [spiral, shaft] = [angleIn(parts.get("spiral")), angleIn(parts.get("shaft"))];
+  if (teeth === undefined || pressure === undefined || (parts.has("spiral") && spiral === undefined) || (parts.has("shaft") && shaft === undefined))
+    return notKnown("Say the teeth of pinion and wheel, and the pressure angle.", ...ask);
   const [a, b] = [Number(teeth[1]), Number(teeth[2])];
   // The wheel is the one with more teeth, in whichever order they were said.
   const pair = {
     teethOfPinion: Math.min(a, b),
     teethOfWheel: Math.max(a, b),
     pressureAngle: pressure,
-    spiralAngle: angle(parts.get("spiral")) ?? 0,
-    shaftAngle: angle(parts.get("shaft")) ?? 90,
+    spiralAngle: spiral ?? 0,
+    shaftAngle: shaft ?? 90,
   };
   const per = backlashPerMove(pair);
   if (per === undefined) return notKnown("Angles so far from the usual, or no teeth, give no estimate.", ...ask);
@@ -47,7 +55,10 @@ export function gearFigure(query: string): Answer | undefined {
     roughly("wheel, square to the tooth", per.normalWheel),
     roughly("pitch angle of the wheel", pitchAngleOfWheel(pair), "deg"),
   ];
-  const change = changeIn(parts.get("") ?? "");
+  const said = bare(parts.get("")?.left ?? "") !== "";
+  const change = changeIn(parts.get(""));
+  if (change === undefined && said) return notKnown("Say the backlash as a length, or from one length to another.", ...ask);
+  if (change?.by.n === 0n) return notKnown("A change of nothing needs no move.", ...ask);
   const source = { source: backlashSource, mark: "estimate" } as const;
   const factors = `${plainFloat(Number(per.wheel.toFixed(4)))} of backlash along the pitch circle for 1 of axial move of the wheel, ${plainFloat(Number(per.pinion.toFixed(4)))} for 1 of the pinion`;
   if (change === undefined) return known(`Estimate: ${factors}.`, values, [source], [notALimit]);
@@ -69,31 +80,35 @@ export function gearFigure(query: string): Answer | undefined {
   );
 }
 
-function angleIn(part: string | undefined): number | undefined {
+function angleIn(part: Part | undefined): number | undefined {
+  const bare = figureIn(part);
+  if (bare !== undefined) return bare.valueOf();
   const it = quantityIn(part);
-  if (it !== undefined) return it.unit.dimension === "angle" ? it.value.valueOf() : undefined;
-  return figureIn(part)?.valueOf();
+  return it?.unit.dimension === "angle" ? it.value.valueOf() : undefined;
 }
 
 /** `0.1 mm`, or `0.010 to 0.006 in`, `from 0.010 in to 0.006 in`. */
-function changeIn(text: string): { readonly by: Exact; readonly unit: string; readonly from?: Exact } | undefined {
-  const plain = text.replace(/^(?:of|from|change|by|,|\s)+/i, "");
-  const both = /^(.+?) ?(?:\bto\b|\.\.) ?(.+)$/.exec(plain);
-  if (both !== null) {
-    const second = readQuantity(both[2] as string)?.measured;
-    const first = readQuantity(both[1] as string);
-    if (second === undefined || first === undefined || second.unit.dimension !== "length") return undefined;
-    const from = first.measured === undefined ? first.figure : first.measured.value.div(second.unit.factor);
+function changeIn(part: Part | undefined): { readonly by: Exact; readonly unit: string; readonly from?: Exact } | undefined {
+  if (part === undefined) return undefined;
+  take(part, /^(?:of|from|by|,|\s)+/i);
+  const first = readQuantity(part);
+  if (first !== undefined && take(part, /^ ?(?:to\b|\.\.) ?/i) !== undefined) {
+    const second = readQuantity(part)?.measured;
+    if (second === undefined || second.unit.dimension !== "length") return undefined;
+    const start = first.measured ?? inUnitOf(first, second.unit);
+    if (start.unit.dimension !== "length") return undefined;
+    const from = start.value.div(second.unit.factor);
     return { by: second.value.div(second.unit.factor).sub(from), unit: second.unit.name, from };
   }
-  const only = quantityIn(plain);
+  const only = first?.measured;
   return only === undefined || only.unit.dimension !== "length" ? undefined : { by: only.value.div(only.unit.factor), unit: only.unit.name };
 }
 
-function usual(pitch: string | undefined, module: string | undefined): Answer {
-  const asked = (pitch ?? module ?? "").replace(/^[=: ]+/, "");
-  const said = figureIn(asked)?.valueOf();
-  const second = /^[\d.]+ ?(?:-|to|\.\.) ?([\d.]+)/.exec(asked)?.[1];
+function usual(pitch: Part | undefined, module: Part | undefined): Answer {
+  const asked = (pitch ?? module) as Part;
+  const read = take(asked, /^[=: ]*(\d+(?:\.\d+)?)(?:(?: ?(?:-|to|\.\.) ?)(\d+(?:\.\d+)?))?(?: ?mm\b)?(?![\d.])/i);
+  const said = read === undefined ? undefined : Number(read[1]);
+  const second = read?.[2];
   const dp =
     said === undefined ? undefined : pitch !== undefined ? (second === undefined ? said : (said + Number(second)) / 2) : said > 0 ? 25.4 / said : undefined;
   const rows = dp === undefined ? [] : usualBacklashFor(dp);
@@ -113,10 +128,10 @@ function usual(pitch: string | undefined, module: string | undefined): Answer {
   ]);
 }
 
-function atPitchCircle(reading: string | undefined, at: string | undefined, radius: string | undefined): Answer {
+function atPitchCircle(reading: Part | undefined, at: Part | undefined, radius: Part | undefined): Answer {
   const [r, a, p] = [quantityIn(reading), quantityIn(at), quantityIn(radius)];
   const unclear = () => notKnown("Say what the dial read, at what radius, and the pitch radius.", "backlash 0.009 in at 4.5 in pitch radius 4.0 in");
-  if (r?.unit.dimension !== "length" || a?.unit.dimension !== "length" || p?.unit.dimension !== "length") return unclear();
+  if (r?.unit.dimension !== "length" || a?.unit.dimension !== "length" || p?.unit.dimension !== "length" || !above(a) || !above(p)) return unclear();
   const result = atPitchRadius(r.value.valueOf(), a.value.valueOf(), p.value.valueOf());
   if (result === undefined) return unclear();
   const exactly = r.value.mul(p.value).div(a.value).div(r.unit.factor);

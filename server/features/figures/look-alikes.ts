@@ -1,22 +1,22 @@
 // Two threads side by side: the same, alike enough to be taken for one another, or not alike at all. `look-alike M8 and 5/16-18 UNC`.
 import { type Thread, lookAlike, sameThread } from "../../trade/threads.ts";
 import { type Answer, known, notKnown, shown, value, word } from "./answer.ts";
-import { boltIn, unknownThread } from "./threads.ts";
+import { type Question, bare, take, takeAll } from "./question.ts";
+import { takeThread, unknownThread } from "./threads-read.ts";
 
-export function lookAlikeFigure(query: string): Answer | undefined {
-  const pair =
-    /^(?:look-?\s?alikes?|alike|compare|do|does|is|will)?\b ?(.+?) ?(?:\band\b|\bwith\b|\bin\b|\bgo in\b|,|\bagainst\b|\bvs\.?\b|\bor\b|(?<= )\/(?= )) ?(.+?)(?: go together)?$/i.exec(
-      query,
-    );
-  if (pair === null) return undefined;
-  const [a, b] = [boltIn(pair[1] ?? ""), boltIn(pair[2] ?? "")];
-  const asked = /^(?:look|alike|compare)/i.test(query);
-  if (a.thread === undefined || b.thread === undefined) {
-    const unknown = a.thread === undefined ? a.unknown : b.unknown;
-    if (!asked) return undefined;
-    return unknown === undefined ? notKnown("Say two threads.", "look-alike M8 and 5/16-18 UNC") : unknownThread(unknown);
-  }
-  return compared(a.thread, b.thread);
+export function lookAlikeFigure(q: Question): Answer | undefined {
+  const asked = take(q, /^(?:look-?\s?alikes?|alike|compare|do|does|is|will|can)\b/i) !== undefined;
+  const first = takeThread(q);
+  if (first === undefined) return asked && bare(q.left) === "" ? notKnown("Say two threads.", "look-alike M8 and 5/16-18 UNC") : undefined;
+  const second = takeThread(q);
+  if (second === undefined) return undefined;
+  takeAll(
+    q,
+    /\b(?:go together|same|alike|instead|interchangeable|difference between|compared|into?|screw|nuts?|bolts?|threads?|vs\.?|against|or|and|with|look)\b|\//i,
+  );
+  if (first.unknown !== undefined) return unknownThread(first.unknown);
+  if (second.unknown !== undefined) return unknownThread(second.unknown);
+  return first.thread === undefined || second.thread === undefined ? undefined : compared(first.thread, second.thread);
 }
 
 function compared(a: Thread, b: Thread): Answer {

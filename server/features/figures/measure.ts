@@ -3,35 +3,39 @@
 import { type Exact, compare, ratio } from "../../quantities/exact.ts";
 import { type Measured, asDifference } from "../../quantities/quantity.ts";
 import { couldBeIn, verdict } from "../../quantities/range.ts";
-import { conicity, greatest, halfConeAngle, least, mean, roundnessOfOval, span, standardDeviation } from "../../quantities/statistics.ts";
+import { conicity, greatest, least, mean, roundnessOfOval, span, standardDeviation } from "../../quantities/statistics.ts";
 import { uncertaintyRatio } from "../../quantities/uncertainty.ts";
-import { type Answer, type Value, asWritten, known, notKnown, roughly, shown, value, word } from "./answer.ts";
-import { bandIn, listIn, partsOf, quantityIn, readQuantity } from "./words.ts";
+import { type Answer, type Value, asWritten, known, notKnown, shown, value, word } from "./answer.ts";
+import { type Part, type Question, bare, partsOf, take } from "./question.ts";
+import { bandIn, inUnitOf, listIn, quantityIn, readQuantity } from "./words.ts";
 
 const askMean = "mean 1.1, 1.2, 1.3 mm";
 const askDoubt = "doubt 0.138 mm U 0.012 mm max 0.15 mm";
 
-export function measureFigure(query: string): Answer | undefined {
-  if (/^(?:mean|average|statistics|standard deviation|span|spread|ovality|readings)\b/i.test(query)) return meanAnswer(query);
-  if (/^(?:doubt|verdict|judge|decision)\b/i.test(query)) return doubtAnswer(query);
-  if (/^(?:cone|conicity|taper|roundness)\b/i.test(query)) return formAnswer(query);
+export function measureFigure(q: Question): Answer | undefined {
+  if (/^(?:mean|average|statistics|standard deviation|span|spread|ovality|readings)\b/i.test(q.left)) return meanAnswer(q);
+  if (/^(?:doubt|verdict|judge|decision)\b/i.test(q.left)) return doubtAnswer(q);
+  if (/^(?:conicity|roundness)\b/i.test(q.left) || /^(?:taper|cone)\b.*\bover\b/i.test(q.left)) return formAnswer(q);
   return undefined;
 }
 
 /** The most readings that are taken, counts multiplied out. */
 const most = 20_000;
 
-function meanAnswer(query: string): Answer {
-  const ovality = /^ovality/i.test(query);
-  const listed = listIn(
-    query.replace(/^(?:(?:mean|average|statistics|standard deviation|span|spread|ovality|readings|of|and|,)\b ?)+/i, "").replace(/^[,:\s]+/, ""),
-  );
+function meanAnswer(q: Question): Answer {
+  const ovality = /^ovality/i.test(q.left);
+  const several = /^(?:ovality|span|spread|standard deviation)/i.exec(q.left)?.[0].toLowerCase();
+  take(q, /^(?:(?:mean|average|statistics|standard deviation|span|spread|ovality|readings|of|the|and|,)\b ?)+[,:\s]*/i);
+  const listed = listIn(q);
   if (listed === undefined || listed.length === 0) return notKnown("Say the readings, with a unit at each or at the last.", askMean);
   const units = new Set(listed.map((it) => it.value?.unit.dimension));
   if (units.size > 1) return notKnown("The readings are not all of one kind, or one has no unit.", askMean);
   const unit = listed.at(-1)?.value?.unit;
   const count = listed.reduce((sum, it) => sum + (it.count ?? 1), 0);
+  if (several !== undefined && count < 2) return notKnown(`One reading has no ${several}: it takes two at the least.`, `${several} 1.2500, 1.2485 in`);
   if (count > most) return notKnown(`More than ${most} readings are not taken.`, askMean);
+  if (listed.some((it) => it.count === 0)) return notKnown("Say the readings, with a unit at each or at the last.", askMean);
+  if (ovality && listed.some((it) => it.figure.s < 0n)) return notKnown("A diameter is above nothing.", "ovality 1.2500, 1.2485 in");
   const list = listed.flatMap((it) => new Array<Exact>(it.count ?? 1).fill(it.value === undefined ? it.figure : it.value.value));
   const factor = unit?.factor ?? ratio(1);
   const [low, high, middle, wide] = [least(list), greatest(list), mean(list), span(list)] as [Exact, Exact, Exact, Exact];
@@ -73,32 +77,29 @@ const verdictWords = {
   "out-plain": ["Outside, by plain comparison", "is outside the limit"],
 } as const;
 
-function doubtAnswer(query: string): Answer {
-  const parts = partsOf(query, {
+function doubtAnswer(q: Question): Answer {
+  const parts = partsOf(q, {
     reading: "doubt|verdict|judge|decision|reading|y",
     u: "(?:with )?(?:U95|U|uncertainty|\u00b1|\\+/-)",
     band: "within|limits?|against|between",
   });
-  let reading = parts.get("reading") ?? "";
-  let rest = parts.get("u") ?? "";
-  const first = readQuantity(reading);
-  const u = readQuantity(rest);
+  const first = readQuantity(parts.get("reading"));
+  const u = readQuantity(parts.get("u"));
   // Whatever figure and unit lead are the reading or U; the range stands behind whichever came last.
-  reading = first?.rest ?? "";
-  rest = u?.rest ?? "";
-  const limits = [parts.get("band"), rest, reading]
-    .find((it) => it !== undefined && it.trim() !== "")
-    ?.replace(/^[,\s]+/, "")
+  const behind = [parts.get("band"), parts.get("u"), parts.get("reading")].find((it) => it !== undefined && bare(it.left) !== "");
+  const limits = behind?.left
+    .replace(/^[,\s]+/, "")
     .replace(/^(?:limits?|within|in|against|between|is)\b ?/i, "")
     .replace(/ and /i, " .. ");
   if (first === undefined) return notKnown("Say the reading, the uncertainty U (k = 2), and the limit.", askDoubt);
   const units = [first.measured, u?.measured].filter((it): it is Measured => it !== undefined);
-  const bandText = limits === undefined ? undefined : withUnit(limits, units[0]?.unit.spelling);
-  const band = bandIn(bandText);
+  const bandPart: Part | undefined = limits === undefined ? undefined : { left: withUnit(limits, units[0]?.unit.spelling) };
+  const band = bandIn(bandPart);
+  if (behind !== undefined && bandPart !== undefined) behind.left = bandPart.left;
   if (band === undefined)
     return notKnown("The limit could not be read. Say it as a range with its unit.", askDoubt, "doubt 0.138 mm U 0.012 mm 0.1 .. 0.15 mm");
   const serve = (it: typeof first | undefined): Measured | undefined =>
-    it?.measured ?? (it === undefined ? undefined : quantityIn(`${it.text} ${band.unit.spelling}`));
+    it?.measured ?? (it === undefined || it.strange !== undefined ? undefined : inUnitOf(it, band.unit));
   const [y, doubt] = [serve(first), serve(u)];
   if (
     y === undefined ||
@@ -147,20 +148,10 @@ function withUnit(limits: string, spelling: string | undefined): string {
 }
 
 /** `conicity 1.25 in to 1.247 in over 2 in`, `cone 1 in 8`, `roundness of ovality 0.0015 in`. */
-function formAnswer(query: string): Answer {
-  const cone = /^(?:cone|taper|conicity)(?: of| angle)* ?(?:1 ?(?::|in) ?)(\d+(?:\.\d+)?)$/i.exec(query);
-  if (cone !== null) {
-    const ratioTo = Number(cone[1]);
-    if (!(ratioTo > 0)) return notKnown("A taper is 1 in more than nothing.", "cone 1:8");
-    return known(
-      `A taper of 1 in ${ratioTo}: half-angle ${halfConeAngle(ratioTo).toFixed(5)}\u00b0, whole cone ${(2 * halfConeAngle(ratioTo)).toFixed(5)}\u00b0.`,
-      [roughly("half-angle", halfConeAngle(ratioTo), "deg"), roughly("angle", 2 * halfConeAngle(ratioTo), "deg")],
-      [{ source: "ISO 1119: atan(1/(2\u00b7n))", mark: "computed" }],
-    );
-  }
-  if (/^roundness/i.test(query)) {
-    const it = quantityIn(query.replace(/^\D+/, "")) ?? undefined;
-    if (it === undefined) return notKnown("Say the ovality.", "roundness of ovality 0.0015 in");
+function formAnswer(q: Question): Answer {
+  if (take(q, /^roundness\b(?: of)?(?: an?)?(?: ovality)?(?: of)?/i) !== undefined) {
+    const it = quantityIn(q);
+    if (it === undefined || it.unit.dimension !== "length" || it.value.s < 0n) return notKnown("Say the ovality.", "roundness of ovality 0.0015 in");
     const result = roundnessOfOval(it.value).div(it.unit.factor);
     return known(
       `A journal with two lobes and an ovality of ${asWritten(it)} is out of round by ${shown(result)} ${it.unit.name} in radius.`,
@@ -169,13 +160,21 @@ function formAnswer(query: string): Answer {
       ["Three lobes and five hide from a gauge with two points: turn the part between centres under a dial."],
     );
   }
-  const parts = partsOf(query.replace(/^(?:cone|conicity|taper)\b/i, "from"), { from: "from|of", to: "to|and", over: "over|length|in a length of" });
-  const [a, b, l] = [readQuantity(parts.get("from") ?? ""), readQuantity(parts.get("to") ?? ""), readQuantity(parts.get("over") ?? "")];
+  take(q, /^(?:cone|conicity|taper)\b/i);
+  q.left = `from ${q.left.replace(/^(?:from|of)\b/i, "")}`;
+  const parts = partsOf(q, { from: "from|of", to: "to|and", over: "over|length|in a length of" });
+  const [a, b, l] = [readQuantity(parts.get("from")), readQuantity(parts.get("to")), readQuantity(parts.get("over"))];
+  if (
+    [a, b, l].some(
+      (it) => it !== undefined && (it.figure.s < 0n || it.figure.n === 0n || (it.measured !== undefined && it.measured.unit.dimension !== "length")),
+    )
+  )
+    return notKnown("Diameters and length are lengths above nothing.", "conicity 1.25 in to 1.247 in over 2 in");
   const unit = (l?.measured ?? b?.measured ?? a?.measured)?.unit;
   const base = (it: typeof a) => it?.measured?.value ?? (it === undefined ? undefined : unit === undefined ? it.figure : it.figure.mul(unit.factor));
   const [large, small, length] = [base(a), base(b), base(l)];
   const result = large === undefined || small === undefined || length === undefined ? undefined : conicity(large, small, length);
-  if (result === undefined) return notKnown("Say the two diameters and the length between them.", "conicity 1.25 in to 1.247 in over 2 in", "cone 1:8");
+  if (result === undefined) return notKnown("Say the two diameters and the length between them.", "conicity 1.25 in to 1.247 in over 2 in", "taper 1 in 8");
   const oneIn = result.n === 0n ? undefined : result.abs().inverse();
   return known(
     `Taper ${shown(result)}${oneIn === undefined ? "" : `, 1 in ${shown(oneIn)}`}.`,

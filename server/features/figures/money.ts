@@ -3,10 +3,14 @@ import { exact, ratio } from "../../quantities/exact.ts";
 import { currencyDigits, moneySource, roundedMoney } from "../../quantities/money.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import { type Answer, known, notKnown, value } from "./answer.ts";
+import type { Question } from "./question.ts";
 
 const table = { source: moneySource, mark: "table" } as const;
 
-export function moneyFigure(query: string): Answer | undefined {
+export function moneyFigure(q: Question): Answer | undefined {
+  // Each of these shapes takes in the whole question.
+  const query = q.left;
+  q.left = "";
   const digits = /^(?:(?:decimals?|digits?|minor units?|currency|decimals? places?)(?: of| for)? )?([A-Za-z]{3})(?: (?:digits|decimals))?$/i.exec(query);
   if (digits !== null) return digitsAnswer((digits[1] as string).toUpperCase(), query);
   const round = /^round ([A-Z]{3} )?([\d.]+)(?: ?([A-Z]{3}))?$/i.exec(query);
@@ -52,6 +56,7 @@ function packsAnswer(need: bigint, pack: bigint): Answer {
 }
 
 function timesAnswer(count: string, price: string, code: string | undefined): Answer {
+  if (Number(count) === 0) return notKnown("Say how many, and the price with its currency.", "3 packs at 4.35 GBP");
   const each = exact(price);
   const digits = code === undefined ? 2 : currencyDigits(code);
   if (each === undefined || digits === undefined) return notKnown("Say how many, and the price with its currency.", "3 packs at 4.35 GBP");

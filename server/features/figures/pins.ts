@@ -1,38 +1,76 @@
-// Split pins and castle nuts: which pin through which thread, what a pin measures, how many slots and how far from one to the next.
+// Split pins and castle nuts: which pin through which thread or hole, and what a pin measures.
 import { compare, figure } from "../../quantities/exact.ts";
-import { slotRules, slotsOf, smallestTurn, travelPerSlot } from "../../trade/castle-slots.ts";
+import type { Measured } from "../../quantities/quantity.ts";
+import { slotsOf } from "../../trade/castle-slots.ts";
 import { cautions } from "../../trade/cautions.ts";
 import { castleNuts, castleSource, crossHole, inchPins, isoPins, pinSource, suitablePin } from "../../trade/split-pins.ts";
 import type { Thread } from "../../trade/threads.ts";
-import { type Answer, type Value, known, notKnown, shown, value, word } from "./answer.ts";
-import { boltIn, unknownThread } from "./threads.ts";
-import { quantityIn } from "./words.ts";
+import { type Answer, type Value, asWritten, known, notKnown, value } from "./answer.ts";
+import { type Question, bare, take, takeAll } from "./question.ts";
+import { takeThread, unknownThread } from "./threads-read.ts";
+import { above, takeQuantity } from "./words.ts";
 
 const usedOnce = cautions.find((it) => it.about === "single-use")?.words ?? "Fit a new one.";
 const makersRule = "The maker's pin rules; the hole in the part in hand is what it must suit.";
 
-export function pinFigure(query: string): Answer | undefined {
-  const lead = /^(?:split ?pins?|cross[- ]?holes?|pin holes?|castle(?:llated)? nuts?|slotted nuts?|pins?)\b(.*)$/i.exec(query);
-  const behind = lead?.[1]
-    ?.trim()
-    .replace(/^(?:for|of|through|in|hole)\b ?/i, "")
-    .replace(/^(?:for|of|a)\b ?/i, "");
-  if (behind === undefined) return undefined;
-  const bolt = boltIn(behind);
-  if (bolt.thread !== undefined) return pinFor(bolt.thread);
-  const metric = /^M ?(\d+(?:\.\d+)?)$/i.exec(behind)?.[1];
-  if (metric !== undefined) return pinByDiameter(metric) ?? unknownThread(behind);
-  const own = quantityIn(behind);
-  if (own !== undefined && own.unit.dimension === "length")
-    return own.unit.name === "in" ? inchPin(own.figure) : own.unit.name === "mm" ? isoPin(own.figure) : undefined;
-  return bolt.unknown === undefined ? undefined : unknownThread(bolt.unknown);
+export function pinFigure(q: Question): Answer | undefined {
+  if (
+    !takeAll(q, /\b(?:split ?pins?|cotter ?pins?|cross[- ]?holes?|pin holes?|castle(?:llated)?(?: nuts?)?|slotted nuts?)\b/i) &&
+    take(q, /^pins?\b/i) === undefined
+  )
+    return undefined;
+  const hole = take(q, /\bholes?\b/i) !== undefined;
+  takeAll(q, /\b(?:nuts?|bolts?|studs?|axles?|through|pins?|diameter|length)\b/i);
+  const found = takeThread(q);
+  if (found?.thread !== undefined) return pinFor(found.thread);
+  if (found?.unknown !== undefined) {
+    const metric = /^M(\d+(?:\.\d+)?)$/.exec(found.unknown)?.[1];
+    return (metric === undefined ? undefined : pinByDiameter(metric)) ?? unknownThread(found.unknown, "split pin for ");
+  }
+  const own = takeQuantity(q, "length");
+  if (own === undefined)
+    return bare(q.left) === ""
+      ? notKnown("Say the thread, the hole, or the pin.", "split pin for M12", "split pin for a hole of 3.2 mm", "split pin 1/8 in")
+      : undefined;
+  if (!above(own)) return notKnown("A pin and its hole are larger than nothing.", "split pin 1/8 in", "split pin 3.2 mm");
+  if (hole) return pinThroughHole(own);
+  return own.unit.name === "in" ? inchPin(own.figure) : own.unit.name === "mm" ? isoPin(own.figure) : undefined;
+}
+
+/** The largest pin that goes through a hole: by its gauge hole in inches, by its nominal size in millimetres. */
+function pinThroughHole(hole: Measured): Answer {
+  const inches = hole.value.div(figure("25.4"));
+  const inch = inchPins.filter((it) => compare(figure(it.shankMax), inches) < 0).at(-1);
+  const metric = isoPins.filter(([pin]) => compare(figure(pin), hole.value) <= 0).at(-1);
+  if (inch === undefined && metric === undefined) return notKnown("No split pin of the tables here goes through that hole.", "split pin for a hole of 3.2 mm");
+  const values = [
+    ...(metric === undefined ? [] : [value("split pin", figure(metric[0]), "mm")]),
+    ...(inch === undefined ? [] : [value("split pin", figure(inch.nominal), "in")]),
+  ];
+  const said = [
+    metric === undefined ? undefined : `${metric[0]} mm`,
+    inch === undefined ? undefined : `${inch.nominal} in (shank ${inch.shankMin} .. ${inch.shankMax} in)`,
+  ].filter((it) => it !== undefined);
+  return known(
+    `Through a hole of ${asWritten(hole)} the largest split pin is ${said.join(", or ")}.`,
+    values,
+    [
+      ...(metric === undefined ? [] : [{ source: "ISO 1234 table 1: a pin is named by its hole", mark: "memory" as const }]),
+      ...(inch === undefined ? [] : [pinSource]),
+    ],
+    [usedOnce, makersRule],
+  );
 }
 
 function pinFor(thread: Thread): Answer {
   const pin = suitablePin(thread);
   const hole = crossHole(thread);
   if (pin === undefined && hole === undefined)
-    return notKnown(`No split pin for ${thread.designation} is in the tables here.`, "split pin for 1/2 UNF", "split pin for M12");
+    return notKnown(
+      `No split pin for ${thread.designation} is in the tables here. The pin is the largest that the hole takes: measure the hole, and ask by it.`,
+      "split pin for a hole of 3.2 mm",
+      "split pin for a hole of 9/64 in",
+    );
   const values: Value[] = [];
   const said: string[] = [];
   const from = [];
@@ -115,86 +153,5 @@ function isoPin(nominal: string): Answer {
     values,
     [{ source: "ISO 1234 table 1", mark: "memory" }, ...(nuts.length > 0 ? [castleSource] : [])],
     [usedOnce],
-  );
-}
-
-/** `slot travel for 3/4-16 UNF`, `slots M12`, `slots 6 holes 2`. */
-export function slotFigure(query: string): Answer | undefined {
-  if (!/\bslots?\b/i.test(query) || !/^(?:slots?|travel|turn|smallest turn|castle|angle|index angle)\b/i.test(query)) return undefined;
-  const stated = /(\d+) slots?\b|\bslots? (\d+)(?![\d./-]*\d* ?(?:UN|BS|BA))(?!\/)/i.exec(query);
-  const count = stated === null ? undefined : Number(stated[1] ?? stated[2]);
-  const two = /\b(?:two|2) (?:cross[- ]?)?holes?\b|\bholes? 2\b/i.test(query);
-  const plain = stated === null ? query : `${query.slice(0, stated.index)} ${query.slice(stated.index + stated[0].length)}`;
-  const bolt = boltIn(plain);
-  if (bolt.thread !== undefined) return travelOf(bolt.thread, count, two);
-  const metric = /\bM ?(\d{1,3}(?:\.\d+)?)\b/i.exec(plain)?.[1];
-  if (metric !== undefined) {
-    const found = slotsOf(figure(metric));
-    if (found === undefined) return notKnown(`How many slots a castle nut M${metric} has is not in the table here.`, "slots M12", "slots 6 holes 2");
-    return known(
-      `A castle nut M${metric} has ${found.slots} slots, ${found.degrees}\u00b0 apart.`,
-      [value("slots", figure(String(found.slots))), value("angle", figure(String(found.degrees)), "deg")],
-      [found],
-      rules(),
-    );
-  }
-  if (count !== undefined) return turnOf(count, two);
-  return bolt.unknown === undefined ? notKnown("Say the thread, or how many slots.", "slot travel for M12", "slots 6 holes 2") : unknownThread(bolt.unknown);
-}
-
-function travelOf(thread: Thread, stated: number | undefined, two: boolean): Answer {
-  const table = thread.family === "M" ? slotsOf(thread.majorMm) : undefined;
-  const slots = stated ?? table?.slots ?? 6;
-  const travel = travelPerSlot(thread, slots);
-  const turn = smallestTurn(slots, two ? 2 : 1);
-  if (travel === undefined || turn === undefined || slots > 100) return notKnown("A nut has from 1 to 100 slots.", `slots 6 travel ${thread.designation}`);
-  const taken = stated === undefined && table === undefined ? " (six slots taken, the usual number, from memory: count them)" : "";
-  const inch = travel.div(figure("25.4"));
-  const values = [
-    value("slots", figure(String(slots))),
-    value("travel", travel, "mm"),
-    value("travel", inch, "in"),
-    value("angle", figure(String(360 / slots).slice(0, 12)), "deg"),
-    ...(two ? [value("smallest turn", figure(String(turn)), "deg")] : []),
-  ];
-  const both = thread.tpi === undefined ? `${shown(travel)} mm (${shown(inch)} in)` : `${shown(inch)} in (${shown(travel)} mm)`;
-  const from = [
-    { source: "pitch over slots", mark: "computed" as const },
-    { source: thread.source, mark: thread.mark },
-  ];
-  const slotSource = stated !== undefined ? [] : table === undefined ? [{ source: "six slots", mark: "memory" as const }] : [table];
-  return known(
-    `${thread.designation}: from one slot of ${slots} to the next the nut moves ${both}, a turn of ${shown(figure(String(360 / slots).slice(0, 12)))}\u00b0${taken}.${two ? ` With two holes at 90\u00b0 a slot comes up every ${turn}\u00b0.` : ""}`,
-    values,
-    [...from, ...slotSource],
-    rules(),
-  );
-}
-
-function turnOf(slots: number, two: boolean): Answer {
-  const turn = smallestTurn(slots, two ? 2 : 1);
-  if (turn === undefined || slots > 100) return notKnown("A nut has from 1 to 100 slots.", "slots 6 holes 2");
-  return known(
-    `${slots} slots${two ? " and two holes at 90\u00b0" : ""}: a slot comes to a hole every ${Number(turn.toFixed(6))}\u00b0.`,
-    [value("smallest turn", figure(String(Number(turn.toFixed(12)))), "deg")],
-    [{ source: "a full turn shared out over slots and holes", mark: "computed" }],
-    rules(),
-  );
-}
-
-/** Both rules, each with the joint that it is for: they are opposite, and neither is given alone. */
-function rules(): string[] {
-  return [`A nut that clamps: ${slotRules.clamping.words}`, slotRules.adjusting.words];
-}
-
-/** The kind of fact that a question for a rule gets. */
-export function slotRuleFigure(query: string): Answer | undefined {
-  if (!/^(?:castle nut rule|slot rule|which way)/i.test(query)) return undefined;
-  const { clamping, adjusting } = slotRules;
-  return known(
-    `A nut that clamps goes ON to the next slot; a nut that adjusts a bearing goes BACK to it.`,
-    [word("clamping", "on"), word("adjusting", "back")],
-    [clamping, adjusting],
-    rules(),
   );
 }

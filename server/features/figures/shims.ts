@@ -5,7 +5,8 @@ import { unitOf } from "../../quantities/units.ts";
 import { type Shims, type Stack, bestStack } from "../../trade/shims.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import { type Answer, type Value, known, notKnown, shown, value, valueIn } from "./answer.ts";
-import { type Listed, bandIn, figureIn, listIn, partsOf, quantityIn } from "./words.ts";
+import { type Part, type Question, partsOf, take } from "./question.ts";
+import { type Listed, above, bandIn, figureIn, listIn, quantityIn } from "./words.ts";
 
 const ask = ["shims 0.43 mm to 0.10 .. 0.15 mm from 0.05 mm x 4, 0.10 mm x 3, 0.25 mm x 2", "shims 0.55 mm from 0.25, 0.30, 0.35 mm"];
 const found = { source: "all stacks that the shims can make, compared exactly: nearest to the target, then the fewest shims", mark: "computed" } as const;
@@ -13,10 +14,10 @@ const measureAgain = "Measure again with the shims in and all tight: shims are s
 /** Where no count is given, there are as many of a thickness as the stack needs, up to this. */
 const asManyAsNeeded = 60;
 
-export function shimFigure(query: string): Answer | undefined {
-  if (!/^(?:shims?|shim stack|stack)\b/i.test(query)) return undefined;
-  const text = query.replace(/^(?:shim stack|shims?|stack)\b(?: of| for)?/i, "").replace(/(\d) ?\.\. ?/g, "$1 .. ");
-  const parts = partsOf(text, {
+export function shimFigure(q: Question): Answer | undefined {
+  if (take(q, /^(?:shim stack|shims?|stack)\b(?: of| for)?/i) === undefined) return undefined;
+  q.left = q.left.replace(/(\d) ?\.\. ?/g, "$1 .. ");
+  const parts = partsOf(q, {
     first: "first|left",
     second: "second|right",
     fitted: "fitted|now|with",
@@ -26,7 +27,7 @@ export function shimFigure(query: string): Answer | undefined {
   });
   const drawer = parts.get("from");
   const lists = [drawer, parts.get("fitted"), parts.get("first"), parts.get("second")].map((part) => (part === undefined ? [] : listIn(part)));
-  if (lists.some((it) => it === undefined || it.some((shim) => shim.value === undefined || shim.value.unit.dimension !== "length")))
+  if (lists.some((it) => it === undefined || it.some((shim) => shim.value === undefined || shim.value.unit.dimension !== "length" || !above(shim.value))))
     return notKnown("The shims could not be read. Say each thickness with its unit, and x and how many.", ...ask);
   const [have = [], fitted = [], first = [], second = []] = lists.map((it) => it ?? []);
   const start = quantityIn(parts.get(""));
@@ -34,7 +35,7 @@ export function shimFigure(query: string): Answer | undefined {
   if (start === undefined || start.unit.dimension !== "length" || unit === undefined || (have.length === 0 && fitted.length === 0 && first.length === 0))
     return notKnown("Say the reading, what it should be, and the shims that there are.", ...ask);
   if (!parts.has("to")) return first.length > 0 ? notKnown("Say what the reading should be.", ...ask) : thicknessOf(start.value, have, unit);
-  const wanted = bandOrTarget(parts.get("to") ?? "");
+  const wanted = bandOrTarget(parts.get("to"));
   if (wanted === undefined) return notKnown("What the reading should be could not be read. Say a range with its unit, or one figure.", ...ask);
   const said = parts.get("effect");
   const effect = said === undefined ? undefined : figureIn(said);
@@ -51,11 +52,12 @@ interface Wanted {
   readonly target?: Exact;
 }
 
-function bandOrTarget(text: string): Wanted | undefined {
-  const band = bandIn(text);
+function bandOrTarget(part: Part | undefined): Wanted | undefined {
+  const band = bandIn(part);
+  if (band !== undefined && band.unit.dimension !== "length") return undefined;
   if (band !== undefined) return { ...(band.low === undefined ? {} : { low: band.low }), ...(band.high === undefined ? {} : { high: band.high }) };
-  const target = quantityIn(text);
-  return target === undefined ? undefined : { low: target.value, high: target.value };
+  const target = quantityIn(part);
+  return target === undefined || target.unit.dimension !== "length" ? undefined : { low: target.value, high: target.value };
 }
 
 function shimsOf(list: readonly Listed[]): Shims[] {

@@ -4,89 +4,39 @@ import { unitOf } from "../../quantities/units.ts";
 import { iso898, j429, nutFactors, proofLoad, strengthOf } from "../../trade/bolts.ts";
 import type { Sourced } from "../../trade/source.ts";
 import { suitablePin } from "../../trade/split-pins.ts";
-import { flankAngles, whitworthDepth } from "../../trade/thread-forms.ts";
-import { inchRows, inchSource, metricRows, metricSource } from "../../trade/thread-tables.ts";
-import { type Thread, dangerousThread, nearestThread, threadOf, threadReadings } from "../../trade/threads.ts";
-import { type Answer, type Value, known, notKnown, shown, value, valueIn, word } from "./answer.ts";
-import { quantityIn } from "./words.ts";
+import { asWhitworth, diametersOf, formOf } from "../../trade/thread-forms.ts";
+import { inchRows, inchSource, metricRows, metricSource, otherRows, otherSource } from "../../trade/thread-tables.ts";
+import type { Thread, ThreadFamily } from "../../trade/threads.ts";
+import { type Answer, type Known, type Value, known, notKnown, shown, value, word } from "./answer.ts";
+import { type Question, bare, take, takeAll } from "./question.ts";
+import { type Bolt, takeBolt, unknownThread } from "./threads-read.ts";
+import { takeQuantity } from "./words.ts";
 
-export interface Bolt {
-  readonly thread?: Thread;
-  /** As written, where it is no thread of the tables. */
-  readonly unknown?: string;
-  readonly grade?: string;
-  readonly class?: string;
-  /** What else was said. */
-  readonly rest: string;
+const about =
+  /\b(?:stress area|tensile(?: stress area)?|proof (?:load|stress|strength)|proof|strength|strong|yield|pitch|tpi|threads? per inch|threads?|(?:major|minor|core|root|effective|pitch|outside|crest|nominal) (?:and (?:effective|core|minor|major) )?diameters?|core|effective|diameters?|over the crests?|across the crests?|bolts?|screws?|studs?|nuts?|steel|form|class|inch|(?:spark|sump|drain) plugs?|in (?:mm|inches)|dimensions?|details?|data)\b/i;
+
+export function threadFigure(q: Question): Answer | undefined {
+  const bolt = takeBolt(q);
+  if (bolt.thread === undefined && bolt.unknown === undefined && bolt.grade === undefined && bolt.class === undefined) return undefined;
+  if (bolt.thread !== undefined) {
+    takeAll(q, about);
+    return boltAnswer(bolt.thread, bolt);
+  }
+  if (bolt.unknown !== undefined) {
+    takeAll(q, about);
+    return bare(q.left) === "" ? unknownThread(bolt.unknown) : undefined;
+  }
+  return strengthAnswer(bolt, q);
 }
 
-const size = "(?:No\\.? ?\\d{1,2}|#\\d{1,2}|\\d+-\\d+/\\d+|\\d+/\\d+|\\d+)";
-const series = "(?:UNC|UNF|UNS|UNEF|BSW|BSF|BSC|WHITWORTH|WHIT|CYCLE|BA|BSPP|BSP|NPT)";
-const designation = new RegExp(
-  `(?<![\\p{L}\\p{N}./-])(?:M ?\\d+(?:\\.\\d+)?(?: ?x ?\\d*\\.?\\d+)?|${size}(?: ?in)?(?: ?- ?\\d+)? ?${series}|G ?\\d+(?:/\\d+)?|${size} ?- ?\\d+)(?![\\p{L}\\p{N}/])`,
-  "iu",
-);
-
-/** The thread, the grade or class and the hand that a text speaks of, wherever they stand in it. */
-export function boltIn(text: string): Bolt {
-  let rest = text;
-  const take = (shape: RegExp): string | undefined => {
-    const found = shape.exec(rest);
-    if (found === null) return undefined;
-    rest = `${rest.slice(0, found.index)} ${rest.slice(found.index + found[0].length)}`;
-    return found[1] ?? found[0];
-  };
-  take(/\b(?:SAE )?J429\b/i);
-  take(/\bISO 898(?:-1)?\b/i);
-  const grade = take(/\b(?:grade|gr\.?) ?(\d(?:\.\d)?)(?![\d.])/i);
-  const boltClass =
-    take(/\b(?:property )?class (\d{1,2}\.\d)\b/i) ?? take(/(?<=M ?\d[\dx. ]* )(?:4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9)(?![\d.]| ?mm)/i);
-  const leftHand = take(/(?<![\p{L}])(?:LH|left[ -]hand(?:ed)?)(?![\p{L}])/iu) !== undefined;
-  const written = take(designation);
-  const plain = written?.replace(/ ?in(?=[ -])/i, "").replace(/^m ?(?=\d)/i, "M");
-  const thread = plain === undefined ? undefined : threadOf(plain, leftHand);
-  return {
-    ...(thread === undefined ? {} : { thread }),
-    ...(thread === undefined && written !== undefined ? { unknown: written.trim() } : {}),
-    ...(grade === undefined ? {} : { grade }),
-    ...(boltClass === undefined ? {} : { class: boltClass }),
-    rest: rest.replace(/ +/g, " ").trim(),
-  };
-}
-
-/** A designation that the tables do not know, with what may be meant. */
-export function unknownThread(written: string): Answer {
-  const readings = threadReadings(written);
-  if (readings.length > 1) return notKnown(`${written} is a thread of more than one series. Say which.`, ...readings);
-  const dangerous = dangerousThread(written);
-  if (dangerous !== undefined) return notKnown(dangerous.why, dangerous.meant);
-  const near = readings[0] ?? nearestThread(written);
-  return notKnown(
-    `${written} is not in the tables of threads here, so nothing is judged by it.`,
-    ...(near === undefined ? ["1/2-20 UNF", "M10", "2 BA"] : [near]),
-  );
-}
-
-const asked =
-  /^(?:(?:what is|the|a|threads?|bolts?|screws?|studs?|stress area|tensile|proof load|proof stress|proof|strength|pitch|tpi|threads per inch|major diameter|of|for|on)\b ?)+/i;
-
-export function threadFigure(query: string): Answer | undefined {
-  const bolt = boltIn(query.replace(asked, ""));
-  const rest = bolt.rest.replace(asked, "").trim();
-  if (bolt.thread !== undefined) return rest === "" ? boltAnswer(bolt.thread, bolt) : undefined;
-  if (bolt.grade !== undefined || bolt.class !== undefined) return strengthAnswer(bolt, rest);
-  if (bolt.unknown !== undefined && rest === "") return unknownThread(bolt.unknown);
-  return undefined;
-}
-
-function boltAnswer(thread: Thread, bolt: Bolt): Answer {
+export function boltAnswer(thread: Thread, bolt: Bolt): Known {
   const said: string[] = [];
   const values: Value[] = [];
   const from: Sourced[] = [thread];
   const inch = unitOf("in") as NonNullable<ReturnType<typeof unitOf>>;
   const inches = thread.tpi !== undefined;
   values.push(word("thread", thread.leftHand ? `${thread.designation} LH` : thread.designation));
-  values.push(inches ? valueIn("major diameter", thread.majorMm, inch) : value("major diameter", thread.majorMm, "mm"));
+  values.push(...bothIn("major diameter", thread.majorMm, inches));
   if (thread.tpi !== undefined) values.push(value("threads per inch", figure(String(thread.tpi))));
   values.push(value("pitch", thread.pitchMm, "mm"), value("flank angle", figure(String(thread.flankAngle)), "deg"));
   said.push(
@@ -97,10 +47,7 @@ function boltAnswer(thread: Thread, bolt: Bolt): Answer {
     values.push(value("coarse pitch", figure(fine.coarse), "mm"), ...[...fine.fine, ...fine.fineFromMemory].map((it) => value("fine pitch", figure(it), "mm")));
     if (fine.fine.length > 0) said.push(`coarse ${fine.coarse}, fine ${fine.fine.join(", ")} mm`);
   }
-  if (thread.family === "BSW" || thread.family === "BSF") {
-    values.push(value("depth of thread", thread.pitchMm.mul(whitworthDepth.perPitch), "mm"));
-    from.push(whitworthDepth);
-  }
+  diameterParts(thread, said, values, from);
   if (thread.stressAreaMm2 !== undefined) {
     const area = thread.stressAreaMm2.div(inch.factor).div(inch.factor);
     values.push(value("stress area", thread.stressAreaMm2, "mm2", 6), value("stress area", area, "in2", 6));
@@ -115,6 +62,37 @@ function boltAnswer(thread: Thread, bolt: Bolt): Answer {
     from.push({ source: `split pin: ${pin.source}`, mark: pin.mark });
   }
   return known(`${said.join("; ")}.`, values, from, ["The maker's figures for the machine in hand rule over every table."]);
+}
+
+/** A length in the thread's own unit first, and in the other. */
+function bothIn(name: string, mm: Exact, inches: boolean): Value[] {
+  const both = [value(name, mm, "mm", 6), value(name, mm.div(figure("25.4")), "in", 6)];
+  return inches ? both.reverse() : both;
+}
+
+/** Effective and core diameter by the thread's form; where sources disagree about the form, both. */
+function diameterParts(thread: Thread, said: string[], values: Value[], from: Sourced[]): void {
+  const inches = thread.tpi !== undefined;
+  const form = formOf(thread.family);
+  const { effectiveMm, coreMm } = diametersOf(thread);
+  const text = (mm: Exact) => (inches ? `${shown(mm.div(figure("25.4")), 4)} in (${shown(mm)} mm)` : `${shown(mm)} mm`);
+  values.push(
+    ...bothIn("effective diameter", effectiveMm, inches),
+    ...bothIn("core diameter", coreMm, inches),
+    value("depth of thread", thread.pitchMm.mul(form.depth), "mm", 6),
+  );
+  said.push(`effective diameter ${text(effectiveMm)}, core ${text(coreMm)}, basic`);
+  from.push({ source: `diameters: form of ${form.of}, ${form.source}`, mark: form.mark === "memory" ? "memory" : "computed" });
+  if (thread.family === "BSC" && thread.tpi === 20) {
+    const other = asWhitworth(thread);
+    values.push(...bothIn("core diameter if of Whitworth form", other.coreMm, true));
+    said.push(
+      `sources disagree: BS 811 notes a customary series of 20 threads an inch with Whitworth flanks at 55\u00b0, whose core is ${text(other.coreMm)}; measure the angle of the flanks`,
+    );
+  }
+  if (thread.family === "BSC" && thread.tpi === 26 && otherRows.some((it) => it.family === "BSC" && it.size === thread.size && it.tpi === 20))
+    said.push(`${thread.size} in is also found as a cycle thread of 20 an inch: count them`);
+  if (thread.family === "R" || thread.family === "NPT") said.push("tapered 1 in 16: diameters at the gauge plane");
 }
 
 function strengthParts(thread: Thread, bolt: Bolt, said: string[], values: Value[], from: Sourced[]): void {
@@ -140,10 +118,12 @@ function strengthParts(thread: Thread, bolt: Bolt, said: string[], values: Value
 }
 
 /** A grade or class without a thread: every range of sizes that it has, or the one of the size that was said. */
-function strengthAnswer(bolt: Bolt, rest: string): Answer | undefined {
+function strengthAnswer(bolt: Bolt, q: Question): Answer | undefined {
+  const wide = take(q, /\b(?:over|above)\b|>/i) !== undefined;
+  takeAll(q, /[\u2264=<()]|\bd(?= ?;)|\b(?:up to|size|d)\b/i);
+  takeAll(q, about);
+  const across = sizeIn(q, bolt.grade !== undefined ? "in" : "mm");
   if (bolt.grade !== undefined) {
-    const wide = /over|above|>/i.test(rest);
-    const across = sizeIn(rest.replace(/.*?(?:over|above|>)/i, ""), "in");
     const rows = j429.filter((it) => it.grade === bolt.grade && (across === undefined || covers(it.over, it.to, across, wide)));
     if (rows.length === 0)
       return notKnown(`SAE J429 grade ${bolt.grade} ${across === undefined ? "" : "in that size "}is not in the tables here.`, "grade 5 1/2 in", "grade 8");
@@ -161,8 +141,6 @@ function strengthAnswer(bolt: Bolt, rest: string): Answer | undefined {
       rows.map((it) => ({ source: "SAE J429", mark: it.mark })),
     );
   }
-  const wide = /over|above|>/i.test(rest);
-  const across = sizeIn(rest.replace(/[\u2264=<]/g, "").replace(/.*?(?:over|above|>)/i, ""), "mm");
   const rows = iso898.filter((it) => it.class === bolt.class && (across === undefined || covers(String(it.over), String(it.to), across, wide)));
   if (rows.length === 0)
     return notKnown(`ISO 898-1 class ${bolt.class} ${across === undefined ? "" : "in that size "}is not in the tables here.`, "class 8.8 M12", "class 10.9");
@@ -178,10 +156,10 @@ function strengthAnswer(bolt: Bolt, rest: string): Answer | undefined {
   );
 }
 
-function sizeIn(text: string, unit: "in" | "mm"): Exact | undefined {
-  const found = /(\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?)(?: ?(in|mm))?/.exec(text);
-  if (found === null || (found[2] !== undefined && found[2] !== unit)) return undefined;
-  return exact(found[1] as string);
+/** Takes a size; a bare figure is in the unit of the table. */
+function sizeIn(q: Question, unit: "in" | "mm"): Exact | undefined {
+  const found = take(q, new RegExp(`(?<![\\p{L}\\d./+-])(?:M ?)?(\\d+-\\d+/\\d+|\\d+/\\d+|\\d+(?:\\.\\d+)?)(?: ?(${unit}))?(?![\\p{L}\\d./])`, "iu"));
+  return found === undefined ? undefined : exact(found[1] as string);
 }
 
 /** `over` asks for the range that begins there. */
@@ -190,22 +168,44 @@ function covers(over: string, to: string, across: Exact, wide: boolean): boolean
   return (wide ? above >= 0 : above > 0) && compare(across, figure(to)) <= (wide ? -1 : 0);
 }
 
-const familyNames = /^(UNC|UNF|UNS|UN|unified|BSW|BSF|BSP|G|Whitworth|Whit|BA|NPT|BSC|M|metric|ISO metric)$/i;
+/** Families as they are said, where no size stands with them. */
+const familyNames: readonly (readonly [RegExp, ThreadFamily])[] = [
+  [/\b(?:unified|UNC|UNF|UNEF|UNS|UN|American)\b/i, "UNC"],
+  [/\b(?:ISO )?metric\b|\bISO\b|\bM\b/, "M"],
+  [/\b60[ -]?deg(?:ree)?s?\b/i, "M"],
+  [/\b(?:BSP[PT]?|pipe|G)\b/i, "G"],
+  [/\b(?:BSW|BSF|whit(?:worth)?|BSB|brass|ME|55[ -]?deg(?:ree)?s?)\b/i, "BSW"],
+  [/\b(?:BA|47\.5[ -]?deg(?:ree)?s?)\b/i, "BA"],
+  [/\b(?:NPT)\b/i, "NPT"],
+  [/\b(?:BSC|CEI|cycle)\b/i, "BSC"],
+];
 
-/** `threads of 1/2 in`, `flank angle of BA`, `depth of thread BSW`, `K lubricated`. */
-export function threadTableFigure(query: string): Answer | undefined {
-  const k = /^(?:K|nut factor(?: K)?)\b(?:,| of| for)? ?(.*)$/i.exec(query);
-  if (k !== null) return nutFactorAnswer(k[1] ?? "");
-  const family = /^(?:(?:included )?flank angles?|angle|depth(?: of)? thread|thread depth|depth)(?: of| for)? (?:a |the )?(.+?)(?: threads?)?$/i.exec(
-    query,
-  )?.[1];
-  if (family !== undefined && familyNames.test(family.trim())) return formAnswer(family.trim().toUpperCase(), /depth/i.test(query));
-  const across = /^(?:threads?(?: per inch)?|tpi)(?: of| in| for| at)? (\d.*)$/i.exec(query)?.[1];
-  return across === undefined ? undefined : sizeAnswer(across);
+/** `threads of 1/2 in`, `flank angle of BA`, `depth of thread BSW`, `K lubricated`, `stress area formula`. */
+export function threadTableFigure(q: Question): Answer | undefined {
+  if (take(q, /^(?:K|nut factor(?: K)?)\b,?/i) !== undefined) return nutFactorAnswer(q);
+  if (/\bformula\b/i.test(q.left) && /\bstress area\b/i.test(q.left)) return stressAreaFormula(q);
+  if (/\b(?:flanks?|angle|depth|deep|form|comes off|triangle|H)\b/.test(q.left)) return formAnswer(q);
+  if (take(q, /^(?:threads?(?: per inch)?|tpi)\b(?: of| in| for| at| on)?(?= \d)/i) === undefined) return undefined;
+  return sizeAnswer(q);
 }
 
-function nutFactorAnswer(surface: string): Answer {
-  const wanted = surface.toLowerCase().replace(/ /g, "-");
+function stressAreaFormula(q: Question): Answer {
+  const metric = take(q, /\b(?:ISO )?metric\b/i) !== undefined;
+  takeAll(q, /\b(?:formula|tensile|stress area|unified|UNC|UNF|UN|threads?|bolts?)\b/i);
+  const off = figure(metric ? "0.9382" : "0.9743");
+  const line = metric
+    ? "As = \u03c0/4\u00b7(d \u2212 0.9382\u00b7p)\u00b2, d and p in mm (ISO 898-1)."
+    : "As = 0.7854\u00b7(D \u2212 0.9743/n)\u00b2, D in inches, n threads an inch (ASME B1.1).";
+  return known(
+    `Stress area: ${line}`,
+    [value("pitch taken off the major diameter", off), value("pi over 4", figure("0.785398"))],
+    [{ source: metric ? "ISO 898-1" : "ASME B1.1", mark: "table" }],
+  );
+}
+
+function nutFactorAnswer(q: Question): Answer {
+  const wanted = bare(q.left).toLowerCase().replace(/ /g, "-");
+  q.left = "";
   const rows =
     wanted === ""
       ? nutFactors
@@ -221,34 +221,59 @@ function nutFactorAnswer(surface: string): Answer {
   );
 }
 
-function formAnswer(family: string, depth: boolean): Answer | undefined {
-  const key = /^UN(IFIED)?$/.test(family) ? "UNC" : /WHIT/.test(family) ? "BSW" : family === "BSP" ? "G" : /METRIC/.test(family) ? "M" : family;
-  const row = flankAngles.find((it) => (it.families as readonly string[]).includes(key));
-  if (row === undefined) return undefined;
-  if (!depth) return known(`The flanks of ${row.of} stand at ${row.degrees}\u00b0.`, [value("flank angle", figure(row.degrees), "deg")], [row]);
-  if (row.degrees !== "55") return notKnown(`The depth of ${row.of} is not in the tables here.`, "depth of thread BSW");
-  return known("The Whitworth form is 0.640327 of its pitch deep.", [value("depth over pitch", whitworthDepth.perPitch)], [whitworthDepth]);
+/** The form of a family: angle, triangle, depth, and what comes off the major diameter, each over the pitch. */
+function formAnswer(q: Question): Answer | undefined {
+  const found = familyNames.find(([shape]) => take(q, shape) !== undefined);
+  if (found === undefined) return undefined;
+  takeAll(q, found[0]);
+  takeAll(
+    q,
+    /\b(?:(?:included )?flank angles?|flanks?|angles?|(?:depth|height)(?: of)?(?: the)? threads?|thread depth|depth|deep|basic form|form|comes off|triangle|outside|major|effective|core|minor|diameters?|H|in terms of its pitch|per pitch|pitch|threads?|and)\b/,
+  );
+  const form = formOf(found[1]);
+  const values = [
+    value("flank angle", figure(form.degrees), "deg"),
+    value("triangle height over pitch", form.triangle),
+    value("depth over pitch", form.depth),
+    value("effective below major, over pitch", form.effectiveOff),
+    value("core below major, over pitch", form.coreOff),
+    ...(form.radius === undefined ? [] : [value("radius over pitch", form.radius)]),
+  ];
+  const radius = form.radius === undefined ? "" : `, rounded at ${shown(form.radius, 6)} p`;
+  return known(
+    `${capital(form.of)}: flanks at ${form.degrees}\u00b0; with p for the pitch the triangle is ${shown(form.triangle, 6)} p high, the thread ${shown(form.depth, 6)} p deep${form.depthOf === undefined ? "" : ` (${form.depthOf})`}${radius}; the effective diameter is ${shown(form.effectiveOff, 6)} p and the core ${shown(form.coreOff, 7)} p less than the major.`,
+    values,
+    [form],
+  );
 }
 
-function sizeAnswer(text: string): Answer | undefined {
-  const unit = quantityIn(text);
-  const across = unit === undefined ? sizeIn(text, "in") : unit.unit.name === "in" ? exact(unit.figure) : undefined;
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** `1/2 in`, `M10`, `10 mm`: the threads of a size. */
+function sizeAnswer(q: Question): Answer | undefined {
+  const unit = takeQuantity(q, "length");
+  const across = unit === undefined ? sizeIn(q, "in") : unit.unit.name === "in" ? exact(unit.figure) : undefined;
   const row = across === undefined ? undefined : inchRows.find((it) => exact(it.size)?.equals(across) === true);
   if (row === undefined) {
-    const metric = metricRows.find((it) => it.major === (unit?.unit.name === "mm" ? unit.figure : text.trim()));
+    const metric = metricRows.find((it) => figure(it.major).equals(unit?.unit.name === "mm" ? unit.value : (across ?? figure("0"))));
     return metric === undefined
-      ? undefined
+      ? notKnown("No threads of that size are in the tables here.", "threads of 1/2 in", "threads of 10 mm")
       : known(
           `M${metric.major}: coarse ${metric.coarse} mm${metric.fine.length > 0 ? `, fine ${metric.fine.join(", ")} mm` : ""}.`,
           [value("coarse pitch", figure(metric.coarse), "mm"), ...metric.fine.map((it) => value("fine pitch", figure(it), "mm"))],
           [{ source: metricSource, mark: metric.mark }],
         );
   }
-  const families = (["UNC", "UNF", "BSW", "BSF"] as const).flatMap((it) => (row[it] === undefined ? [] : [{ family: it, tpi: row[it] as number }]));
-  const values = families.map((it) => value(`threads per inch ${it.family}`, figure(String(it.tpi))));
-  return known(
-    `${row.size} in: ${families.map((it) => `${it.family} ${it.tpi}`).join(", ")} threads an inch.`,
-    values,
-    families.map((it) => ({ source: inchSource[it.family], mark: row.mark })),
+  const families = (["UNC", "UNF", "BSW", "BSF"] as const).flatMap((it) =>
+    row[it] === undefined ? [] : [{ family: it as string, tpi: row[it] as number, source: inchSource[it], mark: row.mark }],
   );
+  // Pipe threads are named by the bore: they are no threads of that size. A special thread may have any count.
+  const others = otherRows
+    .filter((it) => it.size === row.size && it.majorMm === undefined && it.family !== "UNS")
+    .map((it) => ({ family: it.family as string, tpi: it.tpi, source: otherSource[it.family], mark: it.mark }));
+  const all = [...families, ...others];
+  const values = all.map((it) => value(`threads per inch ${it.family}`, figure(String(it.tpi))));
+  return known(`${row.size} in: ${all.map((it) => `${it.family} ${it.tpi}`).join(", ")} threads an inch.`, values, all);
 }

@@ -13,11 +13,13 @@ export interface OrderOutcome {
 export interface OrderChoice extends OrderOutcome {
   readonly by: Way;
   readonly currency: string | null;
-  /** Every other way comes behind it; false where there were too many to look at. */
+  /** No other way comes to less, to the coin; false where there were too many to look at. */
   readonly proved: boolean;
   /** Where it is not proved, the most that could be saved yet; null where it is proved, or where a parcel fewer might do. */
   readonly atMostOver: string | null;
-  /** The best of all other ways; null where there is no other, or where that is not proved. */
+  /** Each thing has one offer: there is nothing to choose. */
+  readonly onlyWay: boolean;
+  /** The best of all ways that buy from other suppliers; null where there is none, or where that is not proved. */
   readonly next: (OrderOutcome & { readonly saves: string | null }) | null;
   /** Each thing from its own cheapest offer, freight not counted. */
   readonly oneByOne: OrderOutcome & { readonly saves: string | null };
@@ -36,6 +38,7 @@ export function choiceOf(it: ChoiceMade): OrderChoice {
     currency: currency ?? null,
     proved: it.proved,
     atMostOver: it.proved || it.atMostOver === undefined ? null : figure(it.atMostOver),
+    onlyWay: it.onlyWay,
     next: it.next === undefined ? null : beside(it.next),
     oneByOne: beside(it.oneByOne),
     apart: it.apart,

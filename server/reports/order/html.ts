@@ -1,32 +1,43 @@
-// The parts order as a whole page: a row for each thing to get, and below it each line that asks for it.
-// Invariant: what is written in a sheet is text there. Each row and each reason leads to its line by an address and by data attributes.
+// The parts order as a whole page: what to order by supplier, each with its sum, as it is posted; below each thing the causes that ask for it, a line each; then what is there.
+// Invariant: what is written in a sheet is text there. Each row and each reason leads to its line by an address and by data attributes. No column is all nothing.
 import { column } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import {
+  asWritten,
   backWords,
+  causesOf,
   choiceWords,
-  hasExchange,
+  countColumns,
+  holdWords,
+  jobByJobWords,
   jobsWords,
   listWords,
+  lotAmount,
   noSource,
-  nothingToGet,
+  nothingWords,
+  onHoldWords,
   orderCaution,
   quantityWords,
   standingSigns,
+  sumNotes,
+  sumParts,
   surplusWords,
   togetherWords,
   waitingWords,
+  warningWords,
   whereWords,
   workWords,
 } from "./words.ts";
-import type { OrderReport, OrderRow } from "./order.ts";
+import type { OrderLot, OrderReport, OrderRow } from "./order.ts";
+import type { SupplierSum } from "./sums.ts";
 import { lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
 
 /** A page for a browser, or for an editor that takes the rows' `data-file` and `data-line` (from 1) and goes there. */
 export function orderHtml(report: OrderReport): string {
   const machines = report.jobs.flatMap((it) => it.machine ?? []);
   const own = report.jobs.length === 1 ? report.jobs[0]?.file : undefined;
-  const together = togetherWords(report);
+  const headline = [togetherWords(report), ...warningWords(report)].filter((it) => it !== undefined);
+  const byJob = jobByJobWords(report);
   return pageOf({
     name: "Parts order",
     heading: {
@@ -34,100 +45,166 @@ export function orderHtml(report: OrderReport): string {
       ...(machines.length === 0 ? {} : { machine: machines.join("; ") }),
       file: report.jobs.map((it) => it.file).join(", "),
     },
-    ...(together === undefined ? {} : { headline: together }),
+    ...(headline.length === 0 ? {} : { headline: headline.join(" ") }),
     body: [
-      report.lines.length === 0 ? html`<p>${nothingToGet}</p>\n` : rows(report, own),
-      sums(report),
+      report.lines.length === 0 ? html`<p>${nothingWords(report)}</p>\n` : false,
+      bySupplier(report, own),
+      without(report, own),
+      covered(report, own),
       list("How it was chosen", choiceWords(report)),
+      list("On hold", report.onHold === null ? [] : onHoldWords(report.onHold)),
+      list("Job by job", byJob === undefined ? [] : [byJob]),
       list("To send back", report.back.map(backWords)),
       listOf("Work sent out", report.work, own, workWords),
       listOf("Not needed after all", report.surplus, own, surplusWords),
-      without(noSource(report)),
+      listOf("Not decided", report.undecided, own, (it) => it.text),
       listOf("Waiting for an answer", report.waiting, own, waitingWords),
+      listOf("Errors in the sheet", report.errors, own, (it) => it.text),
       list("Price lists", report.lists.map(listWords)),
     ],
     foot: orderCaution,
   });
 }
 
-// ---------------------------------------------------------------- the rows
+// ---------------------------------------------------------------- by supplier
 
-function rows(report: OrderReport, own: string | undefined): Markup {
-  const { lines } = report;
-  const need = column(lines.map((it) => [it.need, it.unit]));
-  const stock = column(lines.map((it) => [it.stock, it.unit]));
-  const onOrder = column(lines.map((it) => [it.onOrder, it.unit]));
-  const toOrder = column(lines.map((it) => [it.toOrder, it.orderUnit]));
-  const price = column(lines.map((it) => [it.unitPrice, it.unitPrice === null ? null : it.currency]));
-  const total = column(lines.map((it) => [it.total, it.total === null ? null : it.currency]));
-  const head = ["What", "How it stands", "Needed", "In stock", "On order", "To order", "From", "Price", "Total", "Lead"];
-  const numbers = new Set(["Needed", "In stock", "On order", "To order", "Price", "Total"]);
+interface Sale {
+  readonly row: OrderRow;
+  readonly lot: OrderLot;
+}
+
+/** A section for each of whom something is bought, in the order of the sums. */
+function bySupplier(report: OrderReport, own: string | undefined): Markup[] {
+  const sales = report.lines.flatMap((row) => row.lots.map((lot): Sale => ({ row, lot })));
+  const groups = new Map<string | null, Sale[]>();
+  for (const it of sales) groups.set(it.lot.supplier, [...(groups.get(it.lot.supplier) ?? []), it]);
+  return [...groups].map(([supplier, list]) => {
+    const sums = report.suppliers.filter((it) => it.supplier === supplier);
+    return html`<section>
+<h2>${list[0]?.lot.supplierName ?? "Of nobody who is named"}</h2>
+${salesTable(list, report, own)}${sums.map(sumOf)}</section>
+`;
+  });
+}
+
+function salesTable(sales: readonly Sale[], report: OrderReport, own: string | undefined): Markup {
+  const price = column(sales.map(({ lot }) => [lot.unitPrice, lot.unitPrice === null ? null : lot.currency]));
+  const total = column(sales.map(({ lot }) => [lot.total, lot.total === null ? null : lot.currency]));
+  const numbers = sales.some(({ lot }) => lot.number !== null);
+  const leads = sales.some(({ lot }) => lot.lead !== null);
+  const head: readonly (readonly [string, boolean])[] = [
+    ["What", false],
+    ["To order", true],
+    ...(numbers ? [["Their number", false] as const] : []),
+    ["Price", true],
+    ["Total", true],
+    ...(leads ? [["Lead", false] as const] : []),
+  ];
   return html`<table class="order stack">
-<thead><tr>${head.map((it) => (numbers.has(it) ? html`<th scope="col" class="n">${it}</th>` : html`<th scope="col">${it}</th>`))}</tr></thead>
-${lines.map((row, i) => {
+<thead><tr>${head.map(([it, right]) => (right ? html`<th scope="col" class="n">${it}</th>` : html`<th scope="col">${it}</th>`))}</tr></thead>
+${sales.map(({ row, lot }, i) => {
   const first = row.why[0];
-  const where = whereWords(row);
-  const jobs = jobsWords(row, report);
-  return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
+  // A thing of several sales has a row for each, told apart by their sellers and packs.
+  const name = row.lots.length < 2 ? row.item : `${row.item} ${lot.supplier ?? ""} ${lot.pack ?? ""}${lot.onHold === null ? "" : " on hold"}`;
+  const hold = holdWords(lot);
+  return html`<tbody${first === undefined ? html` data-row="${name}"` : rowAt(first, name)}>
 <tr>
-<td><span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}</td>
-<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
-<td class="n" data-label="Needed">${need[i]}</td>
-<td class="n" data-label="In stock">${stock[i]}</td>
-<td class="n" data-label="On order">${onOrder[i]}</td>
-<td class="n get" data-label="To order">${toOrder[i]}${packs(row)}</td>
-<td class="late${row.supplierName === null && " none"}" data-label="From">${row.supplierName ?? (row.standing === "no source" ? "no source" : "–")}${row.number !== null && html`<br><span class="code">${row.number}</span>`}</td>
-<td class="n${row.unitPrice === null && " none"}" data-label="Price">${price[i]}${row.unitPrice !== null && html`<br><span class="code">${row.per === "pack" ? "a pack" : row.per === "each" ? "each" : "each or a pack?"}</span>`}</td>
-<td class="n${row.total === null && " none"}" data-label="Total">${total[i]}</td>
-<td class="whole" data-label="Lead">${row.lead ?? ""}</td>
-</tr>
-<tr class="why"><td colspan="${head.length}"><ul>
-${row.why.map((why) => html`<li>${why.text} ${lineIn(own, why)}</li>\n`)}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
-</tbody>
+<td>${what(row, report)}</td>
+<td class="n get" data-label="To order">${lotAmount(lot)}${hold !== "" && html`<br><span class="note">${hold}</span>`}</td>
+${
+  numbers &&
+  html`<td class="late" data-label="Their number">${lot.number ?? ""}</td>
+`
+}<td class="n${lot.unitPrice === null && " none"}" data-label="Price">${price[i]}${lot.unitPrice !== null && html`<br><span class="code">${lot.per === "pack" ? "a pack" : lot.per === "each" ? "each" : "each or a pack?"}</span>`}</td>
+<td class="n${lot.total === null && " none"}" data-label="Total">${total[i]}</td>
+${
+  leads &&
+  html`<td class="whole" data-label="Lead">${lot.lead ?? ""}</td>
+`
+}</tr>
+${why(row, head.length, own)}</tbody>
 `;
 })}</table>
 `;
 }
 
-/** `1 pack of 2`, below how many are to be ordered. */
-function packs(row: OrderRow): Content {
-  if (row.pack === null || row.packs === null || row.packs === "0") return false;
-  return html`<br><span class="code">${row.packs} ${row.packs === "1" ? "pack" : "packs"} of ${row.pack}</span>`;
+function sumOf(sum: SupplierSum): Markup {
+  const parts = sumParts(sum);
+  const shown = parts.length > 1 ? parts : [];
+  const figures = column([...shown.map(([, amount]) => [amount, sum.currency] as const), [sum.total, sum.currency] as const]);
+  const notes = sumNotes(sum);
+  return html`<table class="sums stack">
+<tbody>
+${shown.map(([part], i) => html`<tr data-row="${part} of ${sum.name} ${sum.currency}"><td>${part}</td><td class="n" data-label="${part}">${figures[i]}</td></tr>\n`)}<tr data-row="sum of ${sum.name} ${sum.currency}"><td><span class="item">Together</span>${notes.map((it) => html`<br><span class="note">${it}</span>`)}</td><td class="n get" data-label="Together">${figures[shown.length]}</td></tr>
+</tbody>
+</table>
+`;
 }
 
-// ---------------------------------------------------------------- the rest
+function what(row: OrderRow, report: OrderReport): Content {
+  const where = whereWords(row);
+  const jobs = jobsWords(row, report);
+  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}`;
+}
 
-function sums(report: OrderReport): Markup | false {
-  const { suppliers } = report;
-  if (suppliers.length === 0) return false;
-  const goods = column(suppliers.map((it) => [it.goods, it.currency]));
-  const freight = column(suppliers.map((it) => [it.freight, it.currency]));
-  const duty = column(suppliers.map((it) => [it.duty, it.currency]));
-  const total = column(suppliers.map((it) => [it.total, it.currency]));
-  const exchange = hasExchange(report) ? column(suppliers.map((it) => [it.exchange, it.currency])) : undefined;
+/** A line for each cause, with every line of the sheet that it is of. */
+function why(row: OrderRow, columns: number, own: string | undefined): Markup {
+  return html`<tr class="why"><td colspan="${columns}"><ul>
+${causesOf(row).map((cause) => html`<li>${cause.text} ${cause.lines.map((it, i) => html`${i > 0 && ", "}${lineIn(own, it)}`)}</li>\n`)}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
+`;
+}
+
+// ---------------------------------------------------------------- what is there
+
+/** What is on the shelf or on its way, and what nobody has said how much of is needed. */
+function covered(report: OrderReport, own: string | undefined): Markup | false {
+  const lines = report.lines.filter((row) => row.lots.length === 0 && row.standing !== "no source");
+  if (lines.length === 0) return false;
+  const counts = countColumns({ ...report, lines });
+  const need = column(lines.map((it) => pair(it.need, it.unit)));
+  const columns = counts.map(([name, of]) => ({ name, figures: column(lines.map((it) => pair(of(it), it.unit))) }));
   return html`<section>
-<h2>Sums by supplier</h2>
-<table class="sums stack">
-<thead><tr><th scope="col">Supplier</th><th scope="col" class="n">Goods</th>${exchange !== undefined && html`<th scope="col" class="n">Exchange</th>`}<th scope="col" class="n">Freight</th><th scope="col" class="n">Duty</th><th scope="col" class="n">Total</th></tr></thead>
-<tbody>
-${suppliers.map(
-  (
-    it,
-    i,
-  ) => html`<tr data-row="sum of ${it.name}"><td><span class="item">${it.name}</span>${it.unpriced > 0 && html`<br><span class="note">without ${it.unpriced} of which no price is known</span>`}</td><td class="n" data-label="Goods">${goods[i]}</td>${exchange !== undefined && html`<td class="n" data-label="Exchange">${exchange[i]}</td>`}<td class="n" data-label="Freight">${freight[i]}</td><td class="n" data-label="Duty">${duty[i]}</td><td class="n get" data-label="Total">${total[i]}</td></tr>
-`,
-)}</tbody>
-</table>
+<h2>Nothing to order</h2>
+<table class="order stack">
+<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">Needed</th>${columns.map((it) => html`<th scope="col" class="n">${it.name}</th>`)}</tr></thead>
+${lines.map((row, i) => {
+  const first = row.why[0];
+  return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
+<tr>
+<td>${what(row, report)}</td>
+<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="n" data-label="Needed">${need[i]}</td>
+${columns.map((it) => html`<td class="n" data-label="${it.name}">${it.figures[i]}</td>\n`)}</tr>
+${why(row, 3 + columns.length, own)}</tbody>
+`;
+})}</table>
 </section>
 `;
 }
 
-function without(lines: readonly OrderRow[]): Markup | false {
+function pair(figure: string | null, unit: string | null): readonly [string | null, string | null] {
+  return figure === null ? [null, null] : asWritten(figure, unit);
+}
+
+/** What nobody offers, with what asks for it. */
+function without(report: OrderReport, own: string | undefined): Markup | false {
+  const lines = noSource(report);
   if (lines.length === 0) return false;
   return html`<section>
 <h2>No source</h2>
-<ul>
-${lines.map((it) => html`<li${it.why[0] !== undefined && html` data-file="${it.why[0].file}" data-line="${it.why[0].line}"`}>${quantityWords(it.toOrder, it.orderUnit)} of ${it.name === it.item ? it.item : `${it.name} (${it.item})`}${it.makersNumber !== null && `, maker's number ${it.makersNumber}`}</li>\n`)}</ul>
+<table class="order stack">
+<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">To order</th></tr></thead>
+${lines.map((row) => {
+  const first = row.why[0];
+  return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
+<tr>
+<td>${what(row, report)}</td>
+<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="n get" data-label="To order">${quantityWords(row.toOrder, row.orderUnit)}</td>
+</tr>
+${why(row, 3, own)}</tbody>
+`;
+})}</table>
 </section>
 `;
 }

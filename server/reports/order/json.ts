@@ -1,19 +1,27 @@
 // The parts order as JSON, for other programs. Its names are part of what users rely on: see the command line's page.
 // Invariant: quantities and money are decimal strings, null where there is none; lines count from 1. Nothing of the sheet is left out of a string.
+import { json } from "../draw/as-json.ts";
 import type { OrderReport } from "./order.ts";
 
 export function orderJson(report: OrderReport): string {
   const value = {
+    errors: report.errors,
+    undecided: report.undecided,
+    onHold: report.onHold,
+    jobByJob: report.jobByJob,
     lines: report.lines.map((row) => ({
       item: row.item,
       name: row.name,
       need: row.need,
       stock: row.stock,
       onOrder: row.onOrder,
+      held: row.held,
+      standing: row.standing,
       unit: row.unit,
       toOrder: row.toOrder,
       orderUnit: row.orderUnit,
       packs: row.packs,
+      lots: row.lots,
       supplier: row.supplier,
       number: row.number,
       unitPrice: row.unitPrice,
@@ -58,6 +66,7 @@ export function orderJson(report: OrderReport): string {
       exchange: it.exchange,
       freight: it.freight,
       duty: it.duty,
+      tax: it.tax,
       total: it.total,
     })),
     totals: report.totals,
@@ -67,5 +76,5 @@ export function orderJson(report: OrderReport): string {
     work: report.work,
     lists: report.lists,
   };
-  return `${JSON.stringify(value, undefined, 2)}\n`;
+  return json(value);
 }

@@ -3,21 +3,30 @@
 import { hrefOf } from "../draw/html.ts";
 import {
   backWords,
+  causesOf,
   choiceWords,
-  hasExchange,
+  jobByJobWords,
   jobsWords,
   listWords,
+  lotsWords,
   nameWords,
   noSource,
-  nothingToGet,
+  nothingWords,
+  onHoldWords,
   orderCaution,
+  countColumns,
+  fromWords,
   priceWords,
   quantityWords,
+  sumAt,
+  sumColumns,
+  sumNotes,
   surplusWords,
   titleOf,
   toOrderWords,
   togetherWords,
   waitingWords,
+  warningWords,
   whereWords,
   workWords,
 } from "./words.ts";
@@ -28,43 +37,40 @@ export function orderMarkdown(report: OrderReport): string {
   const out: string[] = [`# ${text(titleOf(report))}`, ""];
   const machines = report.jobs.flatMap((it) => (it.machine === null ? [] : [text(it.machine)]));
   if (machines.length > 0) out.push(machines.join("; "), "");
-  if (report.lines.length === 0) out.push(nothingToGet, "");
+  for (const it of warningWords(report)) out.push(`**${text(it)}**`, "");
+  if (report.lines.length === 0) out.push(nothingWords(report), "");
   else {
-    out.push(
-      "| What | Where | Needed | In stock | On order | To order | From | Their number | Price | Total | Lead |",
-      "|---|---|--:|--:|--:|--:|---|---|--:|--:|---|",
-      ...report.lines.map(row),
-      "",
-    );
+    const counts = countColumns(report);
+    const head = ["What", "Where", "Needed", ...counts.map(([name]) => name), "To order", "From", "Their number", "Price", "Total", "Lead"];
+    const right = new Set(["Needed", "In stock", "On order", "On hold", "To order", "Price", "Total"]);
+    out.push(`| ${head.join(" | ")} |`, `|${head.map((it) => (right.has(it) ? "--:" : "---")).join("|")}|`, ...report.lines.map((it) => row(it, counts)), "");
     out.push("## Why", "");
     for (const it of report.lines) {
       const jobs = jobsWords(it, report);
       out.push(`- **${text(nameWords(it).trim())}**${jobs === "" ? "" : text(`, for ${jobs}`)}`);
-      for (const why of it.why) out.push(`  - ${text(why.text)} ([${text(`${why.file}:${why.line}`)}](${link(why.file, why.line)}))`);
+      for (const words of lotsWords(it)) out.push(`  - ${text(words)}`);
+      for (const cause of causesOf(it))
+        out.push(`  - ${text(cause.text)} (${cause.lines.map((why) => `[${text(`${why.file}:${why.line}`)}](${link(why.file, why.line)})`).join(", ")})`);
       for (const note of it.notes) out.push(`  - ${text(note)}`);
     }
     out.push("");
   }
   if (report.suppliers.length > 0) {
-    const exchange = hasExchange(report);
-    out.push(
-      "## Sums",
-      "",
-      `| Supplier | Goods |${exchange ? " Exchange |" : ""} Freight | Duty | Total | |`,
-      `|---|--:|${exchange ? "--:|" : ""}--:|--:|--:|---|`,
-    );
+    const parts = sumColumns(report);
+    out.push("## Sums", "", `| Supplier |${parts.map((it) => ` ${it} |`).join("")} Total | |`, `|---|${parts.map(() => "--:|").join("")}--:|---|`);
     for (const it of report.suppliers)
-      out.push(`| ${text(it.name)} | ${it.goods} |${exchange ? ` ${it.exchange} |` : ""} ${it.freight} | ${it.duty} | ${it.total} | ${text(it.currency)} |`);
+      out.push(`| ${text(it.name)} |${parts.map((part) => ` ${sumAt(it, part) ?? "–"} |`).join("")} ${it.total} | ${text(it.currency)} |`);
     out.push("");
-    for (const it of report.suppliers) {
-      if (it.unpriced > 0) out.push(`- ${text(it.name)}: without ${it.unpriced} of which no price is known`);
-    }
-    if (report.suppliers.some((it) => it.unpriced > 0)) out.push("");
+    const notes = report.suppliers.flatMap((it) => sumNotes(it).map((note) => `- ${text(it.name)}: ${text(note)}`));
+    if (notes.length > 0) out.push(...notes, "");
   }
   const together = togetherWords(report);
   if (together !== undefined) out.push(text(together), "");
   const choice = choiceWords(report);
   if (choice.length > 0) out.push("## How it was chosen", "", ...choice.map((it) => `- ${text(it)}`), "");
+  const byJob = jobByJobWords(report);
+  if (byJob !== undefined) out.push(text(byJob), "");
+  if (report.onHold !== null) out.push("## On hold", "", ...onHoldWords(report.onHold).map((it) => `- ${text(it)}`), "");
   if (report.back.length > 0) out.push("## To send back", "", ...report.back.map((it) => `- ${text(backWords(it))}`), "");
   list(out, "Work sent out", report.work, workWords);
   list(out, "Not needed after all", report.surplus, surplusWords);
@@ -79,21 +85,21 @@ export function orderMarkdown(report: OrderReport): string {
       ),
       "",
     );
+  list(out, "Not decided", report.undecided, (it) => it.text);
   list(out, "Waiting for an answer", report.waiting, waitingWords);
   if (report.lists.length > 0) out.push("## Price lists", "", ...report.lists.map((it) => `- ${text(listWords(it))}`), "");
   out.push(text(orderCaution), "");
   return out.join("\n");
 }
 
-function row(it: OrderRow): string {
+function row(it: OrderRow, counts: ReturnType<typeof countColumns>): string {
   const cells = [
     nameWords(it),
     whereWords(it),
     quantityWords(it.need, it.unit),
-    quantityWords(it.stock, it.unit),
-    quantityWords(it.onOrder, it.unit),
+    ...counts.map(([, of]) => quantityWords(of(it), it.unit)),
     toOrderWords(it),
-    it.supplierName ?? (it.standing === "no source" ? "no source" : "–"),
+    fromWords(it),
     it.number ?? "",
     priceWords(it),
     it.total === null ? "–" : `${it.total} ${it.currency ?? ""}`,

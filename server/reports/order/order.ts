@@ -5,20 +5,23 @@ import type { Files } from "../../model/files.ts";
 import { type Job, buildJob } from "../../model/job.ts";
 import { pricesOf } from "../../supply/prices.ts";
 import type { Where } from "../../model/where.ts";
-import { plainText } from "../../quantities/exact.ts";
+import { type Exact, plainText, zero } from "../../quantities/exact.ts";
 import { type Amount, type Item, amountText, figureOf, lockingItem } from "../../supply/items.ts";
-import type { Way } from "../../supply/choose.ts";
+import type { Choosing } from "../../supply/choose.ts";
 import { placed } from "../../supply/need.ts";
-import { supplierNamed } from "../../supply/offers.ts";
+import { type Purchase, packFor, priceOf, supplierNamed, timesPerPack } from "../../supply/offers.ts";
 import { type SendBack, sendBackOf } from "../../supply/send-back.ts";
 import type { Story } from "../../story/story.ts";
 import { type SupplyRow, type WaitingRow, supplyOf } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
 import { walk } from "../../story/walk.ts";
 import { type WorkOut, workOutOf } from "../../supply/work-out.ts";
+import { type Slip, slipsOf } from "../../rules/slips.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 import { type OrderChoice, choiceOf } from "./choice.ts";
+import { type OrderOnHold, onHoldOf } from "./on-hold.ts";
 import { type OrderSums, sumsOf } from "./sums.ts";
+import { type OrderTogether, togetherOf } from "./job-by-job.ts";
 
 /** One line of a sheet that asks for something. `line` counts from 1. */
 export interface OrderReason {
@@ -37,16 +40,21 @@ export interface OrderRow {
   /** Null where it is needed and nobody has said how much. */
   readonly need: string | null;
   readonly stock: string;
+  /** Placed or sent. */
   readonly onOrder: string;
-  /** The unit of the three above; null for pieces. */
+  /** On hold, as far as it is needed: not ordered, and in the sums as if it were sent. */
+  readonly held: string;
+  /** The unit of the four above; null for pieces. */
   readonly unit: string | null;
-  /** Rounded up to packs: in pieces, or in the unit of the pack. */
+  /** Beyond what is on hold, rounded up to packs: in pieces, or in the unit of the pack. */
   readonly toOrder: string | null;
   readonly orderUnit: string | null;
   readonly packs: string | null;
   /** `25`, `400 ml`: what a pack holds, where the offer says so. */
   readonly pack: string | null;
-  /** Null: nobody offers it. */
+  /** Each sale of which it is made up: by seller, offer and pack. What follows here tells of the only one; of several it is null where they differ. */
+  readonly lots: readonly OrderLot[];
+  /** Null: nobody offers it, or it is bought of several. */
   readonly supplier: string | null;
   readonly supplierName: string | null;
   /** The supplier's number for it. */
@@ -67,9 +75,38 @@ export interface OrderRow {
   /** The row of the price list that the offer is from. */
   readonly priceList: { readonly file: string; readonly line: number } | null;
   /** How it stands, in words. */
-  readonly standing: "to order" | "in stock" | "on order" | "in stock and on order" | "no source" | "amount not known";
+  readonly standing: "to order" | "on hold" | "in stock" | "on order" | "in stock and on order" | "no source" | "amount not known";
   readonly notes: readonly string[];
   readonly why: readonly OrderReason[];
+}
+
+/** So many packs of one offer. Figures are decimal strings, null where there is none to give. */
+export interface OrderLot {
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  readonly number: string | null;
+  readonly quantity: string;
+  readonly unit: string | null;
+  readonly packs: string | null;
+  readonly pack: string | null;
+  /** What is paid for each or for a pack where so many are bought. */
+  readonly unitPrice: string | null;
+  readonly per: "each" | "pack" | null;
+  readonly total: string | null;
+  readonly currency: string | null;
+  readonly exchange: string | null;
+  readonly exchangeCurrency: string | null;
+  readonly lead: string | null;
+  readonly priceList: { readonly file: string; readonly line: number } | null;
+  /** The reference of the order on hold that it is of, `""` for one without; null where it is to be ordered. */
+  readonly onHold: string | null;
+}
+
+/** An error of a sheet that the order is of, or a finding in it of which nothing is decided. */
+export interface OrderRemark {
+  readonly file: string;
+  readonly line: number;
+  readonly text: string;
 }
 
 /** So many of an order line that nothing asks for. */
@@ -156,6 +193,14 @@ export interface OrderWork {
 }
 
 export interface OrderReport extends OrderSums {
+  /** What is at error in the sheets: what is ordered from them may be wrong. */
+  readonly errors: readonly OrderRemark[];
+  /** Found, and not decided: it may have to be ordered yet. */
+  readonly undecided: readonly OrderRemark[];
+  /** Orders on hold of which something is needed; null where there are none. */
+  readonly onHold: OrderOnHold | null;
+  /** What one order of all jobs comes to beside an order for each; null where there is one job, or nothing to compare. */
+  readonly jobByJob: OrderTogether | null;
   /** How the offers were chosen; null where each thing is taken from the offer whose goods are cheapest. */
   readonly choice: OrderChoice | null;
   readonly back: readonly OrderBack[];
@@ -170,23 +215,27 @@ export interface OrderReport extends OrderSums {
 
 /**
  * The order of the sheets at `paths`, taken together: the needs of each job, then one shelf. A path that can't be read is left out.
- * `way` chooses among the offers; without one each thing is taken from the offer whose goods are cheapest.
+ * `choosing` chooses among the offers; without it each thing is taken from the seller whose goods are cheapest.
  */
-export function partsOrder(files: Files, paths: readonly string[], way?: Way): OrderReport {
+export function partsOrder(files: Files, paths: readonly string[], choosing?: Choosing): OrderReport {
   const stories = [...new Set(paths)].flatMap((path) => {
     const job = buildJob(files, path);
     return job === undefined ? [] : [walk(job)];
   });
   const lineOf = lineFinder(stories.map((story) => story.job));
-  const supply = supplyOf(stories, way);
+  const supply = supplyOf(stories, choosing);
+  const remarks = remarksOf(stories, lineOf);
   const work = workOutOf(stories);
   const titles = new Map(stories.map((story) => [story.job.path, story.job.sheet?.title?.value ?? null]));
   return {
+    ...remarks,
     jobs: stories.filter((story) => story.job.sheet !== undefined || stories.length === 1).map(headOf),
     lines: supply.rows.map((row) => lineOfOrder(row, lineOf, titles)),
     surplus: supply.surplus.map((it) => surplusOf(it, stories, lineOf)),
     waiting: supply.waiting.map((it) => waitingOf(it, stories, lineOf)),
     choice: supply.choice === undefined ? null : choiceOf(supply.choice),
+    onHold: supply.onHold === undefined ? null : onHoldOf(supply.onHold, stories, supply.choice, lineOf),
+    jobByJob: togetherOf(supply, stories),
     back: sendBackOf(supply.rows, stories).map(backOf),
     work: work.map((it) => workOf(it, lineOf)),
     lists: listsOf(stories),
@@ -194,7 +243,7 @@ export function partsOrder(files: Files, paths: readonly string[], way?: Way): O
   };
 }
 
-interface LineOf {
+export interface LineOf {
   (where: Where): { file: string; line: number };
   /** The entry above it in its file, and a job that knows both. */
   above(entry: Entry): { readonly entry: Entry | undefined; readonly job: Job } | undefined;
@@ -246,10 +295,21 @@ function headOf(story: Story): OrderReport["jobs"][number] {
 }
 
 function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<string, string | null>): OrderRow {
-  const { offer, purchase: bought, shortfall } = row;
-  const short = shortfall !== undefined && shortfall.value.compare(0) > 0;
-  const amount = bought?.amount ?? shortfall;
-  const packs = !short ? (shortfall === undefined ? null : "0") : bought?.packs === undefined ? null : plainText(bought.packs);
+  const { offer, shortfall, purchases } = row;
+  const lots = purchases.map(lotOf);
+  const fresh = purchases.filter((it) => it.offer.onHold === undefined);
+  const short = fresh.length > 0 || (shortfall !== undefined && shortfall.value.compare(0) > 0 && purchases.length === 0);
+  const amount = fresh.length === 0 ? shortfall : { ...(fresh[0] as Purchase).amount, value: sum(fresh.map((it) => it.amount.value)) };
+  const newLots = lots.filter((it) => it.onHold === null);
+  const shown = newLots.length > 0 ? newLots : lots;
+  const one = <K extends keyof OrderLot>(key: K, otherwise: OrderLot[K]): OrderLot[K] => {
+    const [first, ...more] = shown;
+    return first === undefined ? otherwise : more.every((it) => it[key] === first[key]) ? first[key] : (null as OrderLot[K]);
+  };
+  const priced = lots.filter((it) => it.total !== null);
+  const codes = new Set(priced.map((it) => it.currency));
+  const suppliers = new Set(lots.map((it) => it.supplierName));
+  const bothKinds = lots.length > newLots.length && newLots.length > 0;
   return {
     item: row.item.written,
     name: row.item.title,
@@ -258,37 +318,90 @@ function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<string,
     need: row.need === undefined ? null : figureText(row.need),
     stock: figureText(row.stock),
     onOrder: figureText(row.onOrder),
+    held: figureText(row.held),
     unit: unitText(row.stock),
     toOrder: amount === undefined ? null : short ? figureText(amount) : "0",
     orderUnit: amount === undefined ? unitText(row.stock) : unitText(amount),
-    packs,
-    pack: offer?.pack === undefined ? null : amountText(offer.pack),
-    supplier: offer?.supplier?.name ?? null,
-    supplierName: offer?.supplier?.title ?? null,
-    number: offer?.number ?? null,
-    unitPrice: offer?.price === undefined ? null : moneyFigure(offer.price),
-    per: offer?.price === undefined ? null : (offer.per ?? null),
-    total: bought?.total === undefined ? null : moneyFigure(bought.total),
-    currency: offer?.price?.code ?? null,
-    exchange: bought?.exchange === undefined ? null : moneyFigure(bought.exchange),
-    exchangeCurrency: bought?.exchange?.code ?? null,
+    packs: !short ? (shortfall === undefined ? null : "0") : newLots.length === 1 ? (newLots[0] as OrderLot).packs : null,
+    pack: one("pack", offer?.pack === undefined ? null : amountText(offer.pack)),
+    lots,
+    supplier: suppliers.size > 1 ? null : one("supplier", offer?.supplier?.name ?? null),
+    supplierName: suppliers.size > 1 ? null : one("supplierName", offer?.supplier?.title ?? null),
+    number: one("number", offer?.number ?? null),
+    unitPrice: bothKinds ? null : one("unitPrice", offer?.price === undefined ? null : moneyFigure(offer.price)),
+    per: bothKinds ? null : one("per", offer?.price === undefined ? null : (offer.per ?? null)),
+    total:
+      priced.length === 0 || priced.length < lots.length || codes.size > 1
+        ? null
+        : moneyFigure({ amount: sum(purchases.flatMap((it) => it.total?.amount ?? [])), code: [...codes][0] ?? "" }),
+    currency: lots.length > 0 && codes.size > 1 ? null : one("currency", offer?.price?.code ?? null),
+    exchange: exchangeOf(purchases),
+    exchangeCurrency: purchases.find((it) => it.exchange !== undefined)?.exchange?.code ?? null,
     jobs: row.jobs.map(({ job, amount: of }) => ({ file: job, title: titles.get(job) ?? null, amount: of === undefined ? null : figureText(of) })),
-    lead: offer?.lead ?? null,
-    priceList: offer?.list ?? null,
+    lead: one("lead", offer?.lead ?? null),
+    priceList: one("priceList", offer?.list ?? null),
     standing: standingOf(row, short),
     notes: notesOf(row, short),
     why: row.reasons.flatMap((reason) => [{ ...lineOf(reason.where), text: reason.text }, ...decidedBelow(reason, row.item, lineOf)]),
   };
 }
 
+function lotOf({ offer, packs, amount, total, exchange }: Purchase): OrderLot {
+  const size = packFor(offer, amount);
+  const times = packs === undefined || size === undefined ? undefined : packs.mul(timesPerPack(offer, size));
+  const price = times === undefined ? offer.price : (priceOf(offer, times) ?? offer.price);
+  return {
+    supplier: offer.supplier?.name ?? null,
+    supplierName: offer.supplier?.title ?? null,
+    number: offer.number ?? null,
+    quantity: figureText(amount),
+    unit: unitText(amount),
+    packs: packs === undefined ? null : plainText(packs),
+    pack: offer.pack === undefined ? null : amountText(offer.pack),
+    unitPrice: price === undefined ? null : moneyFigure(price),
+    per: price === undefined ? null : (offer.per ?? null),
+    total: total === undefined ? null : moneyFigure(total),
+    currency: price?.code ?? null,
+    exchange: exchange === undefined ? null : moneyFigure(exchange),
+    exchangeCurrency: exchange?.code ?? null,
+    lead: offer.lead ?? null,
+    priceList: offer.list ?? null,
+    onHold: offer.onHold === undefined ? null : (offer.onHold.line.reference ?? ""),
+  };
+}
+
+function exchangeOf(purchases: readonly Purchase[]): string | null {
+  const list = purchases.flatMap((it) => it.exchange ?? []);
+  const [first] = list;
+  if (first === undefined || list.some((it) => it.code !== first.code)) return null;
+  return moneyFigure({ amount: sum(list.map((it) => it.amount)), code: first.code });
+}
+
+function sum(values: readonly Exact[]): Exact {
+  return values.reduce((all, it) => all.add(it), zero);
+}
+
 function standingOf(row: SupplyRow, short: boolean): OrderRow["standing"] {
   if (row.shortfall === undefined) return "amount not known";
   if (short) return row.offer === undefined ? "no source" : "to order";
+  if (row.purchases.length > 0) return "on hold";
   const held = row.stock.value.compare(0) > 0;
   const coming = row.onOrder.value.compare(0) > 0;
   // What stock covers alone is not said to hang on a parcel.
   if (held && row.need !== undefined && row.stock.value.compare(row.need.value) >= 0) return "in stock";
   return held && coming ? "in stock and on order" : coming ? "on order" : "in stock";
+}
+
+/** The slips of the sheets, and what is found in them and not decided; what is said of a file that several jobs use is told once. */
+function remarksOf(stories: readonly Story[], lineOf: LineOf): Pick<OrderReport, "errors" | "undecided"> {
+  const told = new Set<string>();
+  const remark = ({ where, message }: Slip): OrderRemark[] => {
+    const it = { ...lineOf(where), text: message };
+    const key = JSON.stringify(it);
+    return told.has(key) ? [] : told.add(key) && [it];
+  };
+  const slips = stories.map((story) => slipsOf(story, (where) => lineOf(where).line));
+  return { errors: slips.flatMap((it) => it.errors.flatMap(remark)), undecided: slips.flatMap((it) => it.undecided.flatMap(remark)) };
 }
 
 function notesOf(row: SupplyRow, short: boolean): string[] {
@@ -297,12 +410,23 @@ function notesOf(row: SupplyRow, short: boolean): string[] {
   else if (row.partly) notes.push("More may be needed: the amount of some of it is not known, or is given in another way.");
   if (row.unlike) notes.push("Some stock or orders of it are counted in another way (pieces, a length, a volume), and are not taken off.");
   for (const { supplier } of row.refused) notes.push(`The offer of ${supplier?.title ?? "a supplier"} is left out: its thread is not the fastener's own.`);
-  if (short && row.offer !== undefined && row.purchase !== undefined) {
-    if (row.purchase.packs === undefined) notes.push("The offer does not say how much a pack holds, so the number of packs and the price are left open.");
-    else if (row.offer.price === undefined) notes.push("The offer has no price that can be read.");
-    else if (row.offer.per === undefined) notes.push("The offer does not say whether the price is each or a pack, so no total is given.");
+  for (const { offer, packs, total } of short ? row.purchases : []) {
+    if (packs === undefined) notes.push("The offer does not say how much a pack holds, so the number of packs and the price are left open.");
+    else if (offer.price === undefined && offer.breaks === undefined) notes.push("The offer has no price that can be read.");
+    else if (total === undefined) notes.push("The offer does not say whether the price is each or a pack, so no total is given.");
   }
-  return notes;
+  if (isMoreThanShort(row)) notes.push("It is more than is short: so many come to less than as many as are short, for the price or for the carriage.");
+  return [...new Set(notes)];
+}
+
+/** A pack fewer of what is bought would do. */
+function isMoreThanShort({ need, stock, onOrder, purchases }: SupplyRow): boolean {
+  if (need === undefined || purchases.length === 0) return false;
+  const over = stock.value
+    .add(onOrder.value)
+    .add(sum(purchases.map((it) => it.amount.value)))
+    .sub(need.value);
+  return purchases.some(({ offer, packs, amount }) => packs !== undefined && offer.onHold === undefined && over.compare(amount.value.div(packs)) >= 0);
 }
 
 function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): OrderSurplus {

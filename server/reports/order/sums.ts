@@ -1,7 +1,7 @@
-// What the order comes to: goods, surcharges, freight and duty by supplier in its currency, and all together in the sheet's where rates are given.
+// What the order comes to: goods, surcharges, freight, duty and tax by supplier in its currency, and all together in the sheet's where rates are given.
 // Invariant: no rate is invented. A currency without a rate on the sheet leaves the whole without a total.
-import { type Exact, zero } from "../../quantities/exact.ts";
-import { type Bill, billsOf } from "../../supply/bills.ts";
+import { type Exact, compare, zero } from "../../quantities/exact.ts";
+import { type Bill, billsOf, termsOf } from "../../supply/bills.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "../../supply/rates.ts";
 import type { Story } from "../../story/story.ts";
 import type { SupplyRow } from "../../supply/supply.ts";
@@ -17,9 +17,13 @@ export interface SupplierSum {
   readonly exchange: string;
   readonly freight: string;
   readonly duty: string;
+  /** Added by the supplier. */
+  readonly tax: string;
   readonly total: string;
   /** What the supplier is paid: the total without the duty. */
   readonly payable: string;
+  /** Its least order, where the goods come to less than that; null else. */
+  readonly leastOrder: string | null;
   /** Rows to be ordered from it without a price that can be read: they are not in the sums. */
   readonly unpriced: number;
 }
@@ -37,7 +41,7 @@ export interface OrderSums {
 }
 
 export function sumsOf(stories: readonly Story[], rows: readonly SupplyRow[], work: readonly WorkOut[]): OrderSums {
-  const bills = billsOf(rows.flatMap((row) => row.purchase ?? []));
+  const bills = billsOf(rows.flatMap((row) => row.purchases));
   const byCurrency = new Map<string, Exact>();
   const pay = (code: string, amount: Exact) => byCurrency.set(code, (byCurrency.get(code) ?? zero).add(amount));
   for (const it of bills) pay(it.currency, it.total);
@@ -66,7 +70,8 @@ export function sumsOf(stories: readonly Story[], rows: readonly SupplyRow[], wo
   };
 }
 
-function sumOf({ supplier, currency, goods, exchange, freight, duty, total, unpriced }: Bill): SupplierSum {
+function sumOf({ supplier, currency, goods, exchange, freight, duty, tax, total, unpriced }: Bill): SupplierSum {
+  const { least } = termsOf(supplier);
   const text = (amount: Exact) => moneyFigure({ amount, code: currency });
   return {
     supplier: supplier.name,
@@ -76,6 +81,8 @@ function sumOf({ supplier, currency, goods, exchange, freight, duty, total, unpr
     exchange: text(exchange),
     freight: text(freight),
     duty: text(duty),
+    tax: text(tax),
+    leastOrder: least?.code === currency && compare(goods, least.amount) < 0 ? text(least.amount) : null,
     total: text(total),
     payable: text(total.sub(duty)),
     unpriced,

@@ -1,24 +1,33 @@
 // The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
 import {
+  type Cause,
   backWords,
+  causesOf,
   choiceWords,
-  hasExchange,
+  countColumns,
+  jobByJobWords,
   jobsWords,
   listWords,
+  lotsWords,
   nameWords,
   noSource,
-  nothingToGet,
+  nothingWords,
+  onHoldWords,
   orderCaution,
   quantityWords,
+  sumAt,
+  sumColumns,
+  sumNotes,
   surplusWords,
   titleOf,
   togetherWords,
   waitingWords,
+  warningWords,
   whereWords,
   workWords,
 } from "./words.ts";
-import type { OrderReport } from "./order.ts";
+import type { OrderReport, OrderRow } from "./order.ts";
 import { plain } from "../draw/plain.ts";
 
 /** `width`: columns of the terminal; 100 where it has none. */
@@ -27,14 +36,17 @@ export function orderTable(report: OrderReport, width = 100): string {
   const out: string[] = [...folded(titleOf(report), wide)];
   for (const it of report.jobs) if (it.machine !== null) out.push(...folded(plain(it.machine), wide));
   out.push("");
-  if (report.lines.length === 0) out.push(nothingToGet, "");
+  const warnings = warningWords(report);
+  for (const it of warnings) out.push(...folded(it, wide, "! "));
+  if (warnings.length > 0) out.push("");
+  if (report.lines.length === 0) out.push(nothingWords(report), "");
   else out.push(...table(report, wide), "");
   for (const words of choiceWords(report)) out.push(...folded(words, wide));
   if (report.choice !== null) out.push("");
   if (report.suppliers.length > 0) {
-    const exchange = hasExchange(report);
-    const rows = report.suppliers.map((it) => [plain(it.name), it.goods, ...(exchange ? [it.exchange] : []), it.freight, it.duty, it.total, it.currency]);
-    const top = ["Supplier", "goods", ...(exchange ? ["exchange"] : []), "freight", "duty", "total", ""];
+    const parts = sumColumns(report);
+    const rows = report.suppliers.map((it) => [plain(it.name), ...parts.map((part) => sumAt(it, part) ?? "–"), it.total, it.currency]);
+    const top = ["Supplier", ...parts.map((it) => it.toLowerCase()), "total", ""];
     out.push(
       ...grid(
         top,
@@ -43,12 +55,13 @@ export function orderTable(report: OrderReport, width = 100): string {
       ),
       "",
     );
-    for (const it of report.suppliers) {
-      if (it.unpriced > 0) out.push(...folded(`${plain(it.name)}: without ${it.unpriced} of which no price is known.`, wide));
-    }
+    for (const it of report.suppliers) for (const note of sumNotes(it)) out.push(...folded(`${plain(it.name)}: ${note}.`, wide));
   }
   const together = togetherWords(report);
   if (together !== undefined) out.push(...folded(together, wide), "");
+  const byJob = jobByJobWords(report);
+  if (byJob !== undefined) out.push(...folded(byJob, wide), "");
+  section(out, "On hold", report.onHold === null ? [] : onHoldWords(report.onHold), wide);
   section(out, "To send back", report.back.map(backWords), wide);
   section(
     out,
@@ -72,6 +85,12 @@ export function orderTable(report: OrderReport, width = 100): string {
   );
   section(
     out,
+    "Not decided",
+    report.undecided.map((it) => `${plain(it.text)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
     "Waiting for an answer",
     report.waiting.map((it) => `${waitingWords(it)}  ${plain(it.file)}:${it.line}`),
     wide,
@@ -81,24 +100,19 @@ export function orderTable(report: OrderReport, width = 100): string {
   return out.join("\n");
 }
 
-const head = ["Item", "need", "stock", "on order", "to order", "packs", "total", "from"];
-const right = [false, true, true, true, true, true, true, false];
-
 function table(report: OrderReport, wide: number): string[] {
   const { lines } = report;
+  const counts = countColumns(report);
+  const head = ["Item", "need", ...counts.map(([name]) => (name === "In stock" ? "stock" : name.toLowerCase())), "to order", "packs", "total", "from"];
+  const right = head.map((it) => it !== "Item" && it !== "from");
   const rows = lines.map((row) => [
     plain(row.item),
     quantityWords(row.need, row.unit),
-    quantityWords(row.stock, row.unit),
-    quantityWords(row.onOrder, row.unit),
+    ...counts.map(([, of]) => quantityWords(of(row), row.unit)),
     quantityWords(row.toOrder, row.orderUnit),
     row.packs ?? "–",
     row.total === null ? "–" : `${row.total} ${row.currency ?? ""}`,
-    row.supplier === null
-      ? row.standing === "no source"
-        ? "no source"
-        : "–"
-      : `${plain(row.supplier)}${row.number === null ? "" : `, ${plain(row.number)}`}${row.lead === null ? "" : `, ${row.lead}`}`,
+    sellerOf(row),
   ]);
   const [top, rule, ...drawn] = grid(head, rows, right);
   const out = [top as string, rule as string];
@@ -109,10 +123,24 @@ function table(report: OrderReport, wide: number): string[] {
     const jobs = jobsWords(row, report);
     const about = [title, plain(where), jobs === "" ? "" : `for ${jobs}`].filter((it) => it !== "").join(", ");
     if (about !== "") out.push(...folded(about, wide, "    "));
-    for (const why of row.why) out.push(...folded(`${plain(why.text)}  ${plain(why.file)}:${why.line}`, wide, "    - "));
+    for (const words of lotsWords(row)) out.push(...folded(words, wide, "    = "));
+    for (const cause of causesOf(row)) out.push(...folded(`${plain(cause.text)}  ${linesOf(cause)}`, wide, "    - "));
     for (const note of row.notes) out.push(...folded(note, wide, "    ! "));
   }
   return out;
+}
+
+/** `left.jobsheet:12, 15`: a file is named once. */
+function linesOf({ lines }: Cause): string {
+  return lines.map((it, i) => (it.file === lines[i - 1]?.file ? `${it.line}` : `${plain(it.file)}:${it.line}`)).join(", ");
+}
+
+/** By the name in the sheet, with the number and lead where all is of one sale. */
+function sellerOf(row: OrderRow): string {
+  const names = [...new Set(row.lots.flatMap((it) => it.supplier ?? []))];
+  if (names.length > 1) return names.map(plain).join(", ");
+  if (row.supplier === null) return row.standing === "no source" ? "no source" : "–";
+  return `${plain(row.supplier)}${row.number === null ? "" : `, ${plain(row.number)}`}${row.lead === null ? "" : `, ${row.lead}`}`;
 }
 
 /** A head, a rule, and the rows; columns as wide as what stands in them. */

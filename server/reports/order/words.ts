@@ -1,18 +1,24 @@
 // How an order is said in words, for every drawing of it: places, quantities, money, standing, and what it rests on.
 // Invariant: says what the report holds, and works nothing out.
 import type { OrderChoice, OrderOutcome } from "./choice.ts";
-import type { OrderBack, OrderList, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
+import type { OrderOnHold } from "./on-hold.ts";
+import type { OrderBack, OrderList, OrderLot, OrderReason, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
+import type { SupplierSum } from "./sums.ts";
+import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "../../quantities/exact.ts";
 import { plain } from "../draw/plain.ts";
 
 /** What every drawing ends with. */
 export const orderCaution =
   "Worked out from what the sheet says, no more. Where the maker's parts list says otherwise it rules: compare number, thread and size before the parcel is paid for, and again before the part is fitted.";
 
-export const nothingToGet = "Nothing is needed that the sheet knows of.";
+export function nothingWords(report: OrderReport): string {
+  return report.undecided.length === 0 ? "Nothing is needed that the sheet knows of." : "Nothing is needed by what is decided so far.";
+}
 
 /** A sign that is told by its shape, for each way that a row can stand. */
 export const standingSigns: Readonly<Record<OrderRow["standing"], string>> = {
   "to order": "\u2192",
+  "on hold": "\u2016",
   "in stock": "\u2713",
   "on order": "\u2026",
   "in stock and on order": "\u2026",
@@ -23,7 +29,30 @@ export const standingSigns: Readonly<Record<OrderRow["standing"], string>> = {
 /** `240 ml`, `12`; a dash where there is nothing to say. */
 export function quantityWords(figure: string | null, unit: string | null): string {
   if (figure === null) return "–";
-  return unit === null ? figure : `${figure} ${unit}`;
+  const [shown, of] = asWritten(figure, unit);
+  return of === null ? shown : `${shown} ${of}`;
+}
+
+/** The figure and unit that a person would write: `10 m` for 10000 mm, `3.5 imp.pt` for 3.51951. What has two decimals or fewer stays as it is. */
+export function asWritten(figure: string, unit: string | null): [figure: string, unit: string | null] {
+  const value = exact(figure);
+  if (value === undefined || unit === null) return [figure, unit];
+  const larger = largerUnits[unit];
+  if (larger !== undefined && compare(value, larger.from) >= 0) return [rounded(value.div(larger.is)), larger.unit];
+  return [rounded(value), unit];
+}
+
+const largerUnits: Readonly<Record<string, { readonly from: Exact; readonly is: Exact; readonly unit: string }>> = {
+  mm: { from: ratio(1000), is: ratio(1000), unit: "m" },
+  ml: { from: ratio(1000), is: ratio(1000), unit: "l" },
+  g: { from: ratio(1000), is: ratio(1000), unit: "kg" },
+};
+
+function rounded(value: Exact): string {
+  const places = placesOf(value);
+  if (places !== undefined && places <= 2) return trimmed(decimalText(value, 2));
+  const one = compare(value, ratio(1)) >= 0;
+  return trimmed(decimalText(value, compare(value, ratio(100)) >= 0 ? 0 : one ? 1 : 3));
 }
 
 export function moneyWords(amount: string | null, currency: string | null): string {
@@ -47,6 +76,159 @@ export function priceWords(row: OrderRow): string {
   const money = moneyWords(row.unitPrice, row.currency);
   if (row.per === "pack") return `${money} a pack${row.pack === null ? "" : ` of ${row.pack}`}`;
   return row.per === "each" ? `${money} each` : `${money}, each or a pack is not said`;
+}
+
+/** `2 packs of 12`, `3`: how many of a sale. */
+export function lotAmount(lot: OrderLot): string {
+  if (lot.pack === null || lot.packs === null || lot.pack === "1") return quantityWords(lot.quantity, lot.unit);
+  return `${lot.packs} ${lot.packs === "1" ? "pack" : "packs"} of ${packWords(lot.pack)}`;
+}
+
+/** `25`, `10 m`. */
+export function packWords(pack: string): string {
+  const [figure, unit] = pack.split(" ");
+  return quantityWords(figure ?? pack, unit ?? null);
+}
+
+/** `2.50 GBP each`, `20.00 GBP a pack`. */
+export function lotPrice(lot: OrderLot): string {
+  if (lot.unitPrice === null) return "–";
+  const money = moneyWords(lot.unitPrice, lot.currency);
+  return lot.per === "pack" ? `${money} a pack` : lot.per === "each" ? `${money} each` : `${money}, each or a pack is not said`;
+}
+
+/** `A-1 on hold`; nothing where it is not of an order on hold. */
+export function holdWords(lot: OrderLot): string {
+  return lot.onHold === null ? "" : lot.onHold === "" ? "on hold" : `on hold as ${plain(lot.onHold)}`;
+}
+
+/** `2.50 GBP each` of one sale; of several how each is made up: `1 pack of 12 at 20.00 GBP a pack + 1 at 2.50 GBP each`. */
+export function lotsWords(row: OrderRow): string[] {
+  if (row.lots.length < 2 && row.lots.every((it) => it.onHold === null)) return [];
+  const several = new Set(row.lots.map((it) => it.supplier)).size > 1;
+  return row.lots.map((lot) => {
+    const hold = holdWords(lot);
+    const from = several && lot.supplierName !== null ? ` from ${plain(lot.supplierName)}` : "";
+    const total = lot.total === null ? "" : `: ${moneyWords(lot.total, lot.currency)}`;
+    return `${lotAmount(lot)}${from}${lot.number === null || row.lots.length < 2 ? "" : `, ${plain(lot.number)}`} at ${lotPrice(lot)}${total}${hold === "" ? "" : ` (${hold})`}`;
+  });
+}
+
+/** One cause, and every line and place that it is of. */
+export interface Cause {
+  readonly text: string;
+  readonly lines: readonly OrderReason[];
+}
+
+/** `comes off with the hub (left, right)`: the lines of one cause together. */
+export function causesOf(row: OrderRow): Cause[] {
+  const places = row.places.map((it) => it.place).sort((a, b) => b.length - a.length);
+  const causes = new Map<string, { places: string[]; lines: OrderReason[] }>();
+  for (const why of row.why) {
+    const place = places.find((it) => why.text.startsWith(`${it}: `));
+    const text = place === undefined ? why.text : why.text.slice(place.length + 2);
+    const cause = causes.get(text) ?? { places: [], lines: [] };
+    if (place !== undefined && !cause.places.includes(place)) cause.places.push(place);
+    if (!cause.lines.some((it) => it.file === why.file && it.line === why.line)) cause.lines.push(why);
+    causes.set(text, cause);
+  }
+  return [...causes].map(([text, cause]) => ({ text: cause.places.length === 0 ? text : `${text} (${cause.places.join(", ")})`, lines: cause.lines }));
+}
+
+/** What a reader has to know before any of it is ordered: a line each. */
+export function warningWords(report: OrderReport): string[] {
+  const out: string[] = [];
+  const { errors } = report;
+  const [first] = errors;
+  if (first !== undefined) {
+    const sheets = new Set(errors.map((it) => it.file)).size;
+    const have = report.jobs.length < 2 && sheets < 2 ? "This sheet has" : sheets < 2 ? "One of these sheets has" : "These sheets have";
+    out.push(
+      `${have} ${errors.length} ${errors.length === 1 ? "error" : "errors"}: ${plain(first.text)} (${plain(first.file)}:${first.line})${errors.length === 1 ? "" : ` and ${errors.length - 1} more`}. What is ordered from it may be wrong.`,
+    );
+  }
+  const without = noSource(report);
+  if (without.length > 0) out.push(`Nobody offers ${without.map((it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${plain(it.name)}`).join(", ")}.`);
+  if (report.undecided.length > 0)
+    out.push(`${report.undecided.length} ${report.undecided.length === 1 ? "finding is" : "findings are"} not decided: more may have to be ordered.`);
+  return out;
+}
+
+/** Whether what is on hold is best sent, added to or struck out, a sentence each. */
+export function onHoldWords(onHold: OrderOnHold): string[] {
+  const out = onHold.orders.map((it) => {
+    const what = it.items.map((one) => `${quantityWords(one.quantity, one.unit)} of ${nameWords(one)}`).join(", ");
+    const to = it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`;
+    const money = it.goods === null ? "" : `: ${moneyWords(it.goods, it.currency)} of goods`;
+    const free = it.freeOver === null ? "" : `, which count towards free carriage over ${moneyWords(it.freeOver, it.currency)}`;
+    return `${it.order === "" ? "An order without a reference" : `“${plain(it.order)}”`}${to} is on hold, and not ordered: ${what}${money}${free}. ${advice[it.advice ?? "none"]}`;
+  });
+  const comes = (it: OrderOutcome) =>
+    `${moneyWords(it.total, onHold.currency)} in ${it.parcels} ${it.parcels === 1 ? "parcel" : "parcels"}${it.lead === null ? "" : `, the last in ${plain(it.lead)}`}`;
+  const cheaper =
+    onHold.saves === null
+      ? ""
+      : onHold.saves.startsWith("-")
+        ? `: striking out costs ${moneyWords(onHold.saves.slice(1), onHold.currency)} more`
+        : isMore(onHold.saves)
+          ? `: striking out saves ${moneyWords(onHold.saves, onHold.currency)}`
+          : "";
+  out.push(`Sent, with the rest of the order: ${comes(onHold.kept)}. Struck out, and bought otherwise: ${comes(onHold.struckOut)}${cheaper}.`);
+  return out;
+}
+
+const advice = {
+  send: "It is what is needed: send it.",
+  add: "Keep it, and add to it what else is ordered there.",
+  "strike out": "Bought otherwise it comes to less all together: strike it out.",
+  "strike out a part": "A part of it comes to less bought otherwise: strike that out.",
+  none: "It is reckoned here as if it were sent.",
+} as const;
+
+/** `Goods 12.00, carriage 6.00: 18.00 GBP`; what is nothing is not told. */
+export function sumParts(it: SupplierSum): [what: string, amount: string][] {
+  const parts: [string, string][] = [
+    ["Goods", it.goods],
+    ["Exchange", it.exchange],
+    ["Freight", it.freight],
+    ["Duty", it.duty],
+    ["Tax", it.tax],
+  ];
+  return parts.filter(([what, amount]) => what === "Goods" || isMore(amount));
+}
+
+/** What is wanting in a supplier's sum. */
+export function sumNotes(it: SupplierSum): string[] {
+  const out: string[] = [];
+  if (it.unpriced > 0) out.push(`without ${it.unpriced} of which no price is known`);
+  if (it.leastOrder !== null) out.push(`its least order is ${moneyWords(it.leastOrder, it.currency)}`);
+  return out;
+}
+
+/** What one order for all jobs saves. */
+export function jobByJobWords(report: OrderReport): string | undefined {
+  const it = report.jobByJob;
+  if (it === null) return undefined;
+  const parcels = (n: number) => `${n} ${n === 1 ? "parcel" : "parcels"}`;
+  const saves = isMore(it.saves) ? `: one order to each supplier saves ${moneyWords(it.saves, it.currency)}` : "";
+  return `Ordered job by job it would be ${moneyWords(it.jobByJob, it.currency)} in ${parcels(it.parcelsJobByJob)}; all together it is ${moneyWords(it.together, it.currency)} in ${parcels(it.parcels)}${saves}.`;
+}
+
+/** What is counted besides the need: columns of which some row has something. */
+export function countColumns(report: OrderReport): (readonly [name: string, of: (row: OrderRow) => string])[] {
+  const all: (readonly [string, (row: OrderRow) => string])[] = [
+    ["In stock", (row) => row.stock],
+    ["On order", (row) => row.onOrder],
+    ["On hold", (row) => row.held],
+  ];
+  return all.filter(([, of]) => report.lines.some((row) => isMore(of(row))));
+}
+
+/** From whom: every one where it is bought of several. */
+export function fromWords(row: OrderRow): string {
+  const names = [...new Set(row.lots.flatMap((it) => it.supplierName ?? []))];
+  if (names.length > 1) return names.map(plain).join(", ");
+  return row.supplierName ?? (row.standing === "no source" ? "no source" : "–");
 }
 
 /** `25 (1 pack)`. */
@@ -114,17 +296,18 @@ export function choiceWords(report: OrderReport): string[] {
   const money = (amount: string | null) => moneyWords(amount, choice.currency);
   const comes = (it: OrderOutcome) =>
     `${money(it.total)}${choice.apart.length === 0 ? "" : ` besides what is in ${choice.apart.join(", ")}`} in ${it.parcels} ${it.parcels === 1 ? "parcel" : "parcels"}${it.lead === null ? "" : `, the last in ${plain(it.lead)}`}`;
-  const out = [`${ways[choice.by]}: ${comes(choice)}, freight, duty and surcharges counted.`];
+  const out = [`${ways[choice.by]}: ${comes(choice)}, freight, duty, tax and surcharges counted.`];
   const { next, oneByOne } = choice;
   if (!choice.proved)
     out.push(
       choice.atMostOver === null
-        ? "There are too many ways to buy all this to look at each: that no fewer parcels would do is not proved."
+        ? "There are too many ways to buy all this to look at each: it is not proved that nothing better would do."
         : `There are too many ways to buy all this to look at each, so this is not proved to be the cheapest: it is at most ${money(choice.atMostOver)} above it.`,
     );
-  else if (next === null) out.push("There is no other way to buy all this.");
-  else if (next.saves !== null && isMore(next.saves)) out.push(`The next best comes to ${comes(next)}: this saves ${money(next.saves)}.`);
-  else out.push(`The next best comes to ${comes(next)}.`);
+  else if (choice.onlyWay) out.push("There is no other way to buy all this.");
+  else if (next === null) out.push("No other suppliers have all of it.");
+  else if (next.saves !== null && isMore(next.saves)) out.push(`The next best from other suppliers comes to ${comes(next)}: this saves ${money(next.saves)}.`);
+  else out.push(`The next best from other suppliers comes to ${comes(next)}.`);
   if (oneByOne.saves !== null && isMore(oneByOne.saves))
     out.push(`Each thing from its own cheapest offer would be ${comes(oneByOne)}: this saves ${money(oneByOne.saves)}.`);
   else if (choice.by !== "cheapest" && oneByOne.saves !== null && oneByOne.saves.startsWith("-"))
@@ -165,9 +348,14 @@ export function listWords(it: OrderList): string {
   return `Of the price list ${plain(it.file)} ${it.leftOut.length === 1 ? "a row is" : `${it.leftOut.length} rows are`} left out: line ${shown}${more}.`;
 }
 
-/** Are there surcharges in these sums? */
-export function hasExchange(report: OrderReport): boolean {
-  return report.suppliers.some((it) => isMore(it.exchange));
+/** The sums that any supplier has, by their names: no column of zeros. */
+export function sumColumns(report: OrderReport): string[] {
+  return ["Goods", "Exchange", "Freight", "Duty", "Tax"].filter((what) => report.suppliers.some((it) => sumParts(it).some(([part]) => part === what)));
+}
+
+/** What a supplier's sum is made of, under the name of its column. */
+export function sumAt(it: SupplierSum, what: string): string | null {
+  return sumParts(it).find(([part]) => part === what)?.[1] ?? null;
 }
 
 export function titleOf(report: OrderReport): string {
@@ -175,7 +363,7 @@ export function titleOf(report: OrderReport): string {
   return titles.length === 0 ? "Parts order" : `Parts order: ${titles.map(plain).join("; ")}`;
 }
 
-/** Rows of three kinds: to be ordered, short without a source, and covered. */
+/** Short, and nobody offers it. */
 export function noSource(report: OrderReport): readonly OrderRow[] {
   return report.lines.filter((row) => row.standing === "no source");
 }

@@ -3,7 +3,7 @@
 import { column, figureAndUnit } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import { lineCell, lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
-import { byGroup, concessionWords, photosMissing, recheckWords, recordWords, releaseHeadline, releaseSign } from "./words.ts";
+import { acceptedWords, admittedWords, byGroup, concessionWords, photosMissing, recheckWords, recordWords, releaseHeadline, releaseSign } from "./words.ts";
 import { type FastRecord, type Photo, type ReadRecord, type Record, type ReleaseReport, notAnInspection } from "./release.ts";
 import { cautionList } from "../way-back/html.ts";
 
@@ -36,6 +36,8 @@ ${rows.map((it) => html`<tr${rowAt(it, `${it.rule} ${it.message.replace(/line \d
         readings(report.readings, own),
         listOf("What was tried", report.tests, own, recordWords),
       ],
+      listOf("Owned up to", report.admitted, own, admittedWords),
+      listOf("Accepted, and why", report.accepted, own, acceptedWords),
       listOf("Accepted outside its limit", report.concessions, own, concessionWords),
       listOf("To be looked at again", report.rechecks, own, recheckWords),
       photos(report, photo),

@@ -1,4 +1,5 @@
 // What stands in the way of release, as JSON. Lines count from 1.
+import { json } from "../draw/as-json.ts";
 import type { ReleaseReport } from "./release.ts";
 
 /** Several sheets are released together or not at all. */
@@ -10,5 +11,5 @@ export function releaseJson(reports: readonly ReleaseReport[]): string {
     concessions: reports.flatMap((it) => it.concessions),
     photos: reports.flatMap((it) => it.photos),
   };
-  return `${JSON.stringify(value, undefined, 2)}\n`;
+  return json(value);
 }

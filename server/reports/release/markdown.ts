@@ -2,7 +2,19 @@
 import { hrefOf } from "../draw/html.ts";
 import { text } from "../order/markdown.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
-import { byGroup, concessionWords, fastWords, photoWords, photosMissing, recheckWords, recordWords, releaseHeadline, releaseTitle } from "./words.ts";
+import {
+  acceptedWords,
+  admittedWords,
+  byGroup,
+  concessionWords,
+  fastWords,
+  photoWords,
+  photosMissing,
+  recheckWords,
+  recordWords,
+  releaseHeadline,
+  releaseTitle,
+} from "./words.ts";
 
 export function releaseMarkdown(report: ReleaseReport): string {
   const out: string[] = [`# ${text(releaseTitle(report))}`, "", `**${text(releaseHeadline(report))}**`, ""];
@@ -20,6 +32,8 @@ export function releaseMarkdown(report: ReleaseReport): string {
     list("What was read", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
+  list("Owned up to", report.admitted, admittedWords);
+  list("Accepted, and why", report.accepted, acceptedWords);
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
   const photos = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);

@@ -3,6 +3,7 @@
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { buildJob } from "../../model/job.ts";
+import { referencesOf } from "../../model/references.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { decimalText } from "../../quantities/exact.ts";
@@ -10,11 +11,13 @@ import type { Caution } from "../../trade/cautions.ts";
 import { openItems } from "../../rules/check.ts";
 import { called } from "../../rules/wording.ts";
 import { judge } from "../../story/verdicts.ts";
+import type { Story } from "../../story/story.ts";
 import { walk } from "../../story/walk.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
-import { type OpenGroup, openGroupOf, openGroups } from "./groups.ts";
+import type { Pardon } from "../../rules/pardons.ts";
+import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import { fastRecords, foundRecords, photosOf, readRecord } from "./record.ts";
 
 export type { Line } from "../draw/line.ts";
@@ -40,6 +43,13 @@ export interface ConcessionItem extends Line {
   readonly why: string;
   readonly by: string;
   readonly day?: string;
+}
+
+export interface PardonRecord extends Line {
+  readonly rule: string;
+  readonly message: string;
+  readonly why: string;
+  readonly by?: string;
 }
 
 export interface Record extends Line {
@@ -85,11 +95,21 @@ export interface Photo extends Line {
 
 export interface ReleaseReport extends Heading {
   readonly released: boolean;
+  /** No step of it is done, and nothing was found, measured or seen. */
+  readonly nothingDone: boolean;
+  /** None of the things that its work names is declared. */
+  readonly nothingDeclared: boolean;
+  /** Things that its work names and nothing declares. */
+  readonly undeclared: readonly string[];
   readonly releasedBy?: string;
   readonly releasedOn?: string;
   readonly open: readonly OpenItem[];
   readonly rechecks: readonly Recheck[];
   readonly concessions: readonly ConcessionItem[];
+  /** What was said of the work and accepted, with its why: `accept RULE "why"`. */
+  readonly accepted: readonly PardonRecord[];
+  /** What went wrong for a moment, left nothing behind and was owned up to by somebody with a name. */
+  readonly admitted: readonly PardonRecord[];
   readonly tests: readonly Record[];
   /** What stood in place of the right thing when it was found. */
   readonly makeshifts: readonly Record[];
@@ -111,9 +131,21 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const story = walk(job);
   const lines = lineFinder(job);
   const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
-  const open = openItems(files, path)
-    .map((it) => ({ group: openGroupOf(it.rule), rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
+  const list = openItems(files, path);
+  const open = list.open
+    .map((it) => ({ group: it.group, rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
     .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
+  const pardoned = (kind: Pardon["kind"]): PardonRecord[] =>
+    list.pardoned
+      .filter((it) => it.pardon.kind === kind)
+      .map(({ rule, message, pardon, file, line }) => ({
+        rule,
+        message,
+        why: pardon.why,
+        ...(pardon.by === undefined ? {} : { by: pardon.by }),
+        file,
+        line: line + 1,
+      }));
   const release = story.release;
   const done = release !== undefined && open.length === 0;
 
@@ -147,6 +179,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   return {
     ...headingOf(job, path),
     released: done,
+    ...soLittle(story),
     ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
     open,
@@ -160,6 +193,8 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
       ...(it.day === undefined ? {} : { day: it.day }),
       ...at(it.where),
     })),
+    accepted: pardoned("accept"),
+    admitted: pardoned("admit"),
     tests: (release?.entry.details ?? []).flatMap((detail) =>
       detail.kind === "test" && detail.text !== undefined && release !== undefined
         ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
@@ -191,6 +226,23 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     fast: fastRecords(story, at),
     photos: photosOf(story, at, files),
   };
+}
+
+/** What was never declared was never checked, and a sheet without work says nothing of a machine. */
+function soLittle(story: Story): Pick<ReleaseReport, "nothingDone" | "nothingDeclared" | "undeclared"> {
+  const { job } = story;
+  const undeclared = new Set<string>();
+  let declared = 0;
+  for (const entry of job.own.sheet.entries) {
+    if (entry.kind !== "step" && entry.kind !== "finding" && entry.kind !== "measure" && entry.kind !== "seen") continue;
+    for (const { name } of referencesOf(entry).things) {
+      const thing = job.things.get(name.text);
+      if (thing === undefined || thing.implied) undeclared.add(name.text);
+      else if (thing.kind !== "step") declared++;
+    }
+  }
+  const done = story.visits.some((it) => it.phase === "done") || story.findings.length + story.readings.length + story.seen.length > 0;
+  return { nothingDone: !done, nothingDeclared: declared === 0 && undeclared.size > 0, undeclared: [...undeclared] };
 }
 
 const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;

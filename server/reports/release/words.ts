@@ -1,7 +1,7 @@
 // The words that every drawing of a release shares.
-import { counted } from "../../rules/wording.ts";
-import { type OpenGroup, openGroups } from "./groups.ts";
-import type { ConcessionItem, FastRecord, OpenItem, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
+import { counted, firstSentence, listed } from "../../rules/wording.ts";
+import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
+import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
 export function releaseTitle(report: ReleaseReport): string {
   return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
@@ -11,10 +11,21 @@ export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
     const on = report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`;
-    return `Released${by}${on}. Nothing on the sheet stands in the way.`;
+    const unsaid = unsaidWords(report);
+    return `Released${by}${on}${unsaid === undefined ? ". Nothing on the sheet stands in the way." : `, ${unsaid}`}`;
   }
   if (report.open.length === 0) return "Not released. Nothing on the sheet stands in the way; it waits for somebody to write `release`.";
   return `Not released: ${counted(report.open.length, "thing stands", "things stand")} in the way, worst first.`;
+}
+
+/** What a release over so little is worth, said with it. */
+function unsaidWords(report: ReleaseReport): string | undefined {
+  const { undeclared } = report;
+  if (report.nothingDone) return "over a sheet that holds no work: nothing was done on it, so nothing was checked.";
+  if (undeclared.length === 0) return undefined;
+  const names = listed([...undeclared.slice(0, 3).map((it) => `\`${it}\``), ...(undeclared.length > 3 ? [`${undeclared.length - 3} more`] : [])]);
+  const few = `${names} ${undeclared.length === 1 ? "isn't declared, so nothing about it was" : "aren't declared, so nothing about them was"} checked.`;
+  return report.nothingDeclared ? `over a sheet that declares nothing: ${few}` : `but ${few} Nothing else on the sheet stands in the way.`;
 }
 
 /** What is open, by the head that it stands under, worst first. */
@@ -49,6 +60,16 @@ export function recheckWords(it: Recheck): string {
 
 export function concessionWords(it: ConcessionItem): string {
   return `${it.of}${it.place === undefined ? "" : ` ${it.place}`}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
+}
+
+/** What was said, without its advice, and why that is right so. */
+export function acceptedWords(it: PardonRecord): string {
+  return `${firstSentence(it.message)} Accepted: “${it.why}” (${it.rule})`;
+}
+
+/** What was said, without its advice, and what came of it, by whom. */
+export function admittedWords(it: PardonRecord): string {
+  return `${firstSentence(it.message)} Owned up to by ${it.by ?? ""}: “${it.why}” (${it.rule})`;
 }
 
 export const photosMissing = "Photos that can't be shown";

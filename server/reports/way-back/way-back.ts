@@ -77,7 +77,7 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
     unsettled: [
       ...unsettled.map((it) => ({ text: it.text, ...at(it.where) })),
       ...openItems(files, path)
-        .filter((it) => forAPerson.has(it.rule))
+        .open.filter((it) => forAPerson.has(it.rule))
         .map((it) => ({ text: it.message, file: it.file, line: it.line + 1 })),
     ],
     cautions,

@@ -36,7 +36,6 @@ step strip "Pin out"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const live = (it: FastenerMoment | PartMoment) => it.liveHazards.length > 0;
     for (const { cell, moment: it, places, action } of [

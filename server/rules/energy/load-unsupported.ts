@@ -119,7 +119,12 @@ function isHeavy(part: Part): boolean {
  */
 function standsOnStuds(part: Part): boolean {
   const mass = measured(part.mass);
-  return rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) && !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) && mass !== undefined && mass.value.compare(rolled) < 0;
+  return (
+    rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
+    !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
+    mass !== undefined &&
+    mass.value.compare(rolled) < 0
+  );
 }
 
 /** 60 kg in grams. */

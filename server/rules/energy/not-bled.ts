@@ -28,7 +28,6 @@ step strip "Line off and on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of story.fluids) {

@@ -30,7 +30,6 @@ step strip "Cap off and on"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const cell of story.hazards) {
       for (const it of cell.history) {

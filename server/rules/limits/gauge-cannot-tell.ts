@@ -33,7 +33,6 @@ measure end-float final by dial
   0.0035 in
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const said = new Set<string>();
     // Most limits are read several times with one gauge, and that answers them all.

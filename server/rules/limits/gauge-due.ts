@@ -30,7 +30,6 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const said = new Set<object>();
     const say = (gauge: Gauge | undefined, day: string | undefined, at: Where | undefined, of: object) => {

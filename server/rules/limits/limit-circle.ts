@@ -23,7 +23,6 @@ limit bore "Bore"
 limit bore "Bore"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "limit" || thing.expression === undefined || thing.file !== job.path) continue;

@@ -27,7 +27,6 @@ measure bore found by bore-gauge
   0.8787 in
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;

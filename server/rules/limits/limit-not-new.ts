@@ -25,7 +25,6 @@ measure bore found
   0.8765 in
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "new" || verdict.outcome !== "out") continue;

@@ -26,7 +26,6 @@ measure end-float final
   0.12 mm
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "set" || verdict.outcome !== "out" || verdict.stage !== "final") continue;

@@ -23,7 +23,6 @@ measure bore found
   0.8781, 0.8790 in
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "worn" || verdict.outcome !== "out") continue;

@@ -25,7 +25,6 @@ measure journal found
   49.98, 49.95 mm
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "ovality" || verdict.outcome !== "out") continue;

@@ -35,7 +35,6 @@ measure bore final
   9.010 in
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { judged, report, line } = context;
     for (const [i, out] of judged.verdicts.entries()) {

@@ -24,7 +24,6 @@ measure bore found
   22.3 mm
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const reading of story.readings) {
       if (canBeNegative(reading.limit)) continue;

@@ -10,6 +10,7 @@ import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../s
 import { findingsOf } from "../../story/decisions.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
+import { triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -43,7 +44,6 @@ measure end-float final
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
@@ -56,7 +56,7 @@ release by "A. Moor" 2026-05-10
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
-        const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : backUnread(thing, place);
+        const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : (backUnread(thing, place) ?? tried(thing, place));
         // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
         if (due === undefined || mended.has(due.seq)) continue;
         // One line that disturbed both sides is said once.
@@ -161,6 +161,15 @@ release by "A. Moor" 2026-05-10
         }
       }
       return undefined;
+    }
+
+    function tried(thing: Limit | Check, place: string): Asking | undefined {
+      // What was found bad or past its limit stays flagged there until it is read again.
+      if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
+        return undefined;
+      if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
+      const it = triedOnly(job, story, thing, place);
+      return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
     function foundGood(thing: Limit | Check, place: string): boolean {

@@ -38,7 +38,6 @@ measure end-float final
   0.08 mm
 `,
   scope: "job",
-  reach: "names",
   check({ story, report, line }) {
     const severity = story.release === undefined ? "warning" : "error";
     const said = new Set<string>();

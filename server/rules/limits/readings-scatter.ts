@@ -30,7 +30,6 @@ measure end-float found by dial
   again 0.10, 0.12, 0.11 mm
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const reading of story.readings) {
       const u = uncertaintyOf(reading.gauge);

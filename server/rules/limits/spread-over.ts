@@ -25,7 +25,6 @@ measure run-out found
   0.02, 0.07 mm
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "spread" || verdict.outcome !== "out") continue;

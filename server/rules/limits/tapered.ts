@@ -29,7 +29,6 @@ measure pin found
   bottom 21.98 mm
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "taper" || verdict.outcome !== "out") continue;

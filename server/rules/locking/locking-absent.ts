@@ -44,7 +44,6 @@ finding hub-nut right
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {

@@ -33,7 +33,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
@@ -61,7 +60,8 @@ step refit "Arm back"
         cell.thing.critical &&
         cell.thing.torque?.range !== undefined &&
         tightened !== undefined &&
-        tightened.action?.to === undefined
+        tightened.action?.to === undefined &&
+        tightened.action?.blanks === undefined
       );
     };
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {

@@ -23,7 +23,6 @@ export const rule: JobRule = {
   source "Maker's workshop manual, page 31"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || !thing.critical || thing.locking === undefined || thing.source !== undefined || thing.unread.has("source")) continue;

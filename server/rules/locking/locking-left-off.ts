@@ -38,7 +38,6 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { job, story, report } = context;
     const { adjusting } = relationsOf(job);

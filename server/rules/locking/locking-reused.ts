@@ -37,7 +37,6 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const locking = it.with ?? cell.thing.locking?.locking;

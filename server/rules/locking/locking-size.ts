@@ -29,7 +29,6 @@ export const rule: JobRule = {
   locked by split pin 5/32 x 1-1/2 in
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || thing.locking?.locking.kind !== "split pin" || thing.threads.length === 0) continue;

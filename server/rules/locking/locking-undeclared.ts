@@ -25,7 +25,6 @@ export const rule: JobRule = {
   critical "a wheel"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || !thing.critical || thing.implied || (thing.locking !== undefined && !unsaid(thing.locking.locking))) continue;

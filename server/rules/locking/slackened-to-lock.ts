@@ -34,7 +34,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const lines = byLine<FastenerCell, FastenerMoment>(

@@ -36,7 +36,6 @@ finding arm
   decision renew
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {

@@ -34,7 +34,6 @@ finding arm right
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const found of story.findings) {
       const thing = found.thing;

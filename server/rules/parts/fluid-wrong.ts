@@ -22,7 +22,6 @@ finding oil
   is clean
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {

@@ -40,7 +40,6 @@ step strip "Caps off"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const lines = byLine<PartCell, PartMoment>(
       context.story.parts,

@@ -33,7 +33,6 @@ step refit "Crank in"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const cell of [...story.parts, ...story.fasteners]) {
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {

@@ -48,7 +48,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     const said = new Map<object, Map<string, Back>>();

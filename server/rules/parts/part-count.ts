@@ -32,7 +32,6 @@ step strip "Shims out"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const cell of [...story.fasteners, ...story.parts]) {

@@ -30,7 +30,6 @@ step refit "Guard on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {

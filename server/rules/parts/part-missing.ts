@@ -25,7 +25,6 @@ finding key
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {

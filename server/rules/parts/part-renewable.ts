@@ -44,7 +44,6 @@ step refit "Cover back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     const lines = byLine<PartCell, PartMoment>(

@@ -36,7 +36,6 @@ step strip "Hub off"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const lines = byLine<PartCell, PartMoment>(
       story.parts,

@@ -1,12 +1,10 @@
 // A finding whose decision is not obvious, without one.
+import { unsaid } from "../../../grammar/blanks.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { isOpenQuestion } from "../../story/decisions.ts";
-import type { Lot } from "../../story/lots.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment } from "../../story/story.ts";
-import { byLine } from "../by-line.ts";
-import { called, calledAt, listed, midSentence } from "../wording.ts";
+import type { Found } from "../../story/story.ts";
+import { called, listed, midSentence } from "../wording.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 
 export const rule: JobRule = {
@@ -32,7 +30,6 @@ finding pin
   decision reuse
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
@@ -49,7 +46,7 @@ finding pin
         }
         continue;
       }
-      if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
+      if (found.entry.details.some((it) => (it.kind === "decision" && unsaid(it)) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       // Declared `renew`, it is decided already.
       if (found.thing.kind === "part" && (found.thing.renew || found.thing.renewWith.length > 0)) continue;
@@ -64,29 +61,6 @@ finding pin
         fixes: ["reuse", "renew", 'repair "say how"'].map((word) =>
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),
-      });
-    }
-
-    const asking = (lot: Lot): Found | undefined => {
-      let last: Found | undefined;
-      for (const note of lot.notes) {
-        if (note.kind === "repair") last = undefined;
-        else if (note.kind === "found" && note.found.decision !== undefined) last = note.found;
-      }
-      const question = last?.decision?.detail.decision === "ask" ? last.decision.detail.question : undefined;
-      return question !== undefined && isOpenQuestion(story, question.text) ? last : undefined;
-    };
-    const lines = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
-      [...story.parts, ...story.fasteners],
-      (it, cell) => !cell.unsure && it.phase === "done" && it.verb === "fit" && !it.isNew && !it.forNow && it.moved.some((lot) => asking(lot) !== undefined),
-    );
-    for (const { cell, moment, places } of lines) {
-      const found = moment.moved.map(asking).find((it) => it !== undefined);
-      report({
-        where: moment.where,
-        severity: story.release === undefined ? "warning" : "error",
-        message: `${calledAt(cell.thing, places)} goes back while \`${found?.decision?.detail.question?.text ?? ""}\` has no answer. Answer it and decide first, or fit it \`for now\`.`,
-        ...(found === undefined ? {} : { related: [{ where: found.where, message: "Asked here." }] }),
       });
     }
 

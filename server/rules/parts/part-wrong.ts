@@ -24,7 +24,6 @@ finding thrust-race
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {

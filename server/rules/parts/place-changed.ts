@@ -27,7 +27,6 @@ step refit "Caps on"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const cell of story.parts) {
       if (!cell.thing.keepsPlace) continue;

@@ -37,7 +37,6 @@ release by "A. Moor" 2026-05-10
   test "Steered lock to lock"
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const { found, cell, repair } of mendedUnseen(story))

@@ -25,7 +25,6 @@ finding bush
   is serviceable
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { story, report, job } = context;
     for (const found of story.findings) {

@@ -33,7 +33,6 @@ step refit "Bearing in"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { job, story, report } = context;
     const mates = matches(job);

@@ -26,7 +26,6 @@ step apart "Apart again"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const last = (cell: PartCell | FastenerCell) =>
       (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((moment) => moment.forNow && moment.phase === "done");

@@ -28,7 +28,6 @@ finding arm
 concession arm "pitting on the outside only" by "A. Moor"
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     for (const concession of story.concessions) {
       const { thing } = concession;

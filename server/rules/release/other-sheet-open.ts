@@ -1,8 +1,6 @@
 // Another sheet of the same machine is open on something critical.
-import { hasEntry } from "../../model/has.ts";
-import { othersOpen } from "../../model/others.ts";
 import type { JobRule } from "../rule.ts";
-import { listed, midSentence } from "../wording.ts";
+import { listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "other-sheet-open",
@@ -34,13 +32,11 @@ step strip "Drums off"
   },
   scope: "job",
   check(context) {
-    const { job, report } = context;
-    if (!hasEntry(job, "release")) return;
-    const { story } = context;
+    const { story, report } = context;
     if (story.release === undefined) return;
-    const open = othersOpen(job);
+    const open = context.others();
     if (open.length === 0) return;
-    const names = open.map((it) => `${it.path} (${listed(it.critical.slice(0, 3).map((thing) => midSentence(thing)))})`);
+    const names = open.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
     report({
       where: story.release.where,
       severity: "error",

@@ -1,6 +1,5 @@
 // Anything still open when the machine is released.
-import { blocks, plannedSteps, workSince } from "../open.ts";
-import type { Related, ReleaseRule } from "../rule.ts";
+import type { ReleaseRule } from "../rule.ts";
 import { counted } from "../wording.ts";
 
 export const rule: ReleaseRule = {
@@ -25,18 +24,15 @@ step strip "Guard off and on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "release",
-  check({ story, said, report }) {
+  check({ story, open, report }) {
     const release = story.release;
-    if (release === undefined) return;
-    const open: Related[] = [];
-    for (const it of said) if (blocks(it)) open.push({ where: it.report.where, message: it.report.message });
-    open.push(...plannedSteps(story), ...workSince(story));
-    if (open.length === 0) return;
+    const [first] = open;
+    if (release === undefined || first === undefined) return;
     report({
       where: release.where,
       severity: "error",
-      message: `This is not released: ${counted(open.length, "thing is", "things are")} still open. The first: ${(open[0] as Related).message}`,
-      related: open,
+      message: `This is not released: ${counted(open.length, "thing is", "things are")} still open. The first: ${first.said.report.message}`,
+      related: open.map(({ said }) => ({ where: said.report.where, message: said.report.message })),
     });
   },
 };

@@ -37,7 +37,6 @@ step refit "Cover on"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
     const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));

@@ -1,13 +1,17 @@
 // A question without an answer.
 import { where } from "../../model/where.ts";
+import { decidedAt } from "../../story/decisions.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "question-open",
   group: "Order of work",
   severity: "warning; error at release",
   safety: false,
-  title: "A question with no `answer`",
+  title: "A question with no `answer`, and what went on while a finding of it waits for one",
   why: "What hangs on it can neither be ordered nor fitted. Ask today: the answer often takes longer than the parts.",
   wrong: `question oversize "Are oversize pins to be had?"
 #        ^^^^^^^^ warning question-open
@@ -16,7 +20,6 @@ export const rule: JobRule = {
   answer "Yes, 0.25 mm over"
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "question" || thing.implied || thing.answer !== undefined || thing.unread.has("answer")) continue;
@@ -27,6 +30,24 @@ export const rule: JobRule = {
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: story.release === undefined ? "warning" : "error",
         message: `This question has no answer yet.${about}`,
+      });
+    }
+    // What a finding asked about went on, and nobody has answered.
+    const waits = (it: PartMoment | FastenerMoment, cell: PartCell | FastenerCell) =>
+      it.phase === "done" &&
+      !it.forNow &&
+      (it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0) &&
+      decidedAt(story, cell.thing.name, cell.place, cell.total).some(
+        ({ says, found, count }) => says === "waiting" && found.seq < it.seq && count === cell.total,
+      );
+    for (const { cell, moment, places } of byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>([...story.parts, ...story.fasteners], waits as never)) {
+      const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).find((it) => it.says === "waiting");
+      if (asked === undefined || cell.unsure) continue;
+      report({
+        where: moment.where,
+        severity: cell.thing.critical || story.release !== undefined ? "error" : "warning",
+        message: `${calledAt(cell.thing, places)} goes on while its question has no answer: \`${asked.question ?? ""}\`. Answer it and decide, or take it off.`,
+        related: [{ where: asked.found.where, message: "Found here, and asked." }],
       });
     }
   },

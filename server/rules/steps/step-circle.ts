@@ -21,7 +21,6 @@ step two "Two"
   after one
 `,
   scope: "job",
-  reach: "names",
   check({ story, report, line }) {
     const graph = needsBefore(story);
     const state = new Map<string, "open" | "closed">();

@@ -27,7 +27,6 @@ step set-it "Set the float"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report, line }) {
     const graph = needsBefore(story);
     const byName = new Map<string, Visit[]>();

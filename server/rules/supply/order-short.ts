@@ -41,10 +41,12 @@ step strip "Flange off"
     for (const { line, row } of supplyOfOne(story).short) {
       if (row.need === undefined || row.shortfall === undefined) continue;
       const stock = row.stock.value.compare(0) > 0 ? `, ${amountText(row.stock)} in stock` : "";
+      const held = row.held.value.compare(0) > 0 ? `, ${amountText(row.held)} on hold` : "";
+      const placed = held !== "" && row.onOrder.value.compare(0) === 0 ? "" : `, ${amountText(row.onOrder)} on order`;
       report({
         where: line.where,
         severity: "information",
-        message: `${amountText(row.need)} needed${stock}, ${amountText(row.onOrder)} on order: ${amountText(row.shortfall)} too few. Add to this order, or order the rest.`,
+        message: `${amountText(row.need)} needed${stock}${placed}${held}: ${amountText(row.shortfall)} too few. Add to this order, or order the rest.`,
       });
     }
   },

@@ -43,10 +43,9 @@ finding spring
     const { story } = context;
     const { newestDay } = story;
     if (newestDay === undefined) return;
-    for (const { purchase } of supplyOfOne(story).rows) {
-      const offer = purchase?.offer;
-      const good = offer?.quoted === undefined ? undefined : addMonths(offer.quoted.day, 12);
-      if (offer?.quoted === undefined || good === undefined || good >= newestDay) continue;
+    for (const { offer } of supplyOfOne(story).rows.flatMap((row) => row.purchases)) {
+      const good = offer.quoted === undefined ? undefined : addMonths(offer.quoted.day, 12);
+      if (offer.quoted === undefined || good === undefined || good >= newestDay) continue;
       const { day, where: at } = offer.quoted;
       const price = offer.price === undefined ? "The price" : moneyText(offer.price);
       const message = `${price} for \`${offer.item.written}\` was quoted on ${day}, more than a year before ${newestDay}. Ask again before you count on it.`;

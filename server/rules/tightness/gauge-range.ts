@@ -31,7 +31,6 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  reach: "names",
   check({ story, report }) {
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => {
       const band = bandOf(it.gauge?.range);

@@ -27,7 +27,6 @@ step refit "Cap back"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     if (story.release === undefined) return;
     const { adjusting } = relationsOf(job);

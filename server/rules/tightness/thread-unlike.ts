@@ -33,7 +33,6 @@ offer stud-nut from alder
   price 0.80 GBP
 `,
   scope: "job",
-  reach: "names",
   check({ job, story, report }) {
     // One that was made for another place goes on where it was not made for.
     const lines = byLine<FastenerCell, FastenerMoment>(

@@ -31,7 +31,6 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const lines = byLine<FastenerCell, FastenerMoment>(context.story.fasteners, (it, cell, index) => {
       const band = bandOf(cell.thing.torque?.range);

@@ -24,7 +24,6 @@ export const rule: JobRule = {
   torque 30 .. 35 lbf.ft dry K 0.20
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || thing.torque?.k === undefined) continue;

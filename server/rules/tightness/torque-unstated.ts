@@ -28,7 +28,6 @@ export const rule: JobRule = {
   critical "steering"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     const { adjusting } = relationsOf(job);
     for (const thing of job.things.values()) {

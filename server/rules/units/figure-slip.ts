@@ -44,7 +44,6 @@ measure tappet-gap found
   0.28 mm
 `,
   scope: "job",
-  reach: "names",
   check({ judged, report }) {
     for (const { reading, spot, slip } of judged.slips) {
       const { where: line, detail, limit } = reading;

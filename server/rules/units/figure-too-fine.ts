@@ -38,7 +38,6 @@ measure journal found by micrometer
   49.97 mm
 `,
   scope: "job",
-  reach: "names",
   check({ story, judged, report }) {
     // A slipped figure is asked about first; until it is answered nothing else is said of it.
     const slipped = new Set(judged.slips.map((it) => it.spot));

@@ -32,7 +32,6 @@ part gearbox "Gearbox"
 part gearbox "Gearbox"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const { kind, file, entry, row, unit, wants } of unitIssues(job)) {
       if (kind !== "ambiguous" || unit === undefined) continue;

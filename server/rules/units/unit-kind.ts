@@ -27,7 +27,6 @@ export const rule: JobRule = {
   torque 28 .. 32 lbf.ft
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     const { job, report } = context;
     for (const issue of unitIssues(job)) {

@@ -38,7 +38,6 @@ measure end-float found
   0.12 mm
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const issue of unitIssues(job)) {
       if (issue.kind !== "missing") continue;

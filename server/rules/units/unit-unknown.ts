@@ -27,7 +27,6 @@ export const rule: JobRule = {
   source "Maker's handbook, page 12"
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const { kind, file, entry, row, unit, wants, quantity } of unitIssues(job)) {
       if (kind !== "unknown" || unit === undefined) continue;

@@ -31,7 +31,6 @@ step strip "Open the gearbox"
   undo shaft-nut
 `,
   scope: "job",
-  reach: "names",
   check({ job, report }) {
     for (const mention of wrongKindIn(job)) {
       const { file, entry, reference, thing } = mention;

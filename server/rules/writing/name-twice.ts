@@ -22,7 +22,6 @@ part gasket "Sump gasket"
 part sump-gasket "Sump gasket"
 `,
   scope: "job",
-  reach: "naming",
   check(context) {
     const { job, report, line } = context;
     for (const { name, source, first } of job.twice) {

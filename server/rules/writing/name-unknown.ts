@@ -45,7 +45,6 @@ step strip "Take the flywheel off"
   remove flywheel
 `,
   scope: "job",
-  reach: "naming",
   check(context) {
     ofMentions(context);
     ofAdditions(context);

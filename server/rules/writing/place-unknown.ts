@@ -46,7 +46,6 @@ finding bearing rear
   decision renew
 `,
   scope: "job",
-  reach: "names",
   check(context) {
     for (const { path, sheet } of context.job.files) {
       for (const entry of sheet.entries) {

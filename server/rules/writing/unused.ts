@@ -60,8 +60,11 @@ function speaksForItself(thing: Thing): boolean {
       return true;
     case "hazard":
       return thing.safeBefore.length > 0 || thing.restoreAfter.length > 0;
+    // What is critical is asked for at release.
     case "limit":
-      return thing.expression !== undefined;
+      return thing.expression !== undefined || thing.critical === true;
+    case "check":
+      return thing.critical === true;
     case "fluid":
       return thing.in.length > 0;
     default:

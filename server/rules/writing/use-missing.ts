@@ -23,7 +23,6 @@ use "magneto.jobsheet"
 `,
   files: { "magneto.jobsheet": 'part magneto "Magneto"\n' },
   scope: "job",
-  reach: "naming",
   check({ job, report }) {
     for (const fault of job.useFaults) {
       const own = fault.file === job.path ? fault.entry : leadingTo(job, fault.file);

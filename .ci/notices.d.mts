@@ -1,0 +1,1 @@
+export function noticesOf(root: string, inputs: Iterable<string>): string;

@@ -1,0 +1,30 @@
+// A report as a command: worked out of the jobs that were given, and drawn as it was asked for.
+// Invariant: where a sheet could not be read the others are worked out, and it ends with 2, for something may be missing. The day is read here, and nowhere
+// further in.
+import { loadSolver } from "../disk/load-solver.ts";
+import { photosInPage } from "../disk/photos-in-page.ts";
+import { today } from "../disk/today.ts";
+import { openWorkspace } from "../disk/workspace.ts";
+import { Refused, type Report } from "../reports/report.ts";
+import { deliver, jobsIn } from "./deliver.ts";
+import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
+
+export function reportCommand(report: Report): (given: Given, desk: Desk) => Promise<ExitCode> {
+  return async (given, desk) => {
+    const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);
+    for (const it of workspace.refused) desk.err(`splitpin: ${it.shown} ${it.why}.\n`);
+    const incomplete = workspace.refused.length > 0;
+    if (incomplete && workspace.sheets.length === 0) return 2;
+    const asked = Object.fromEntries(Object.entries(given.values).map(([name, value]) => [name, typeof value === "string" ? value : undefined]));
+    const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files), solver: loadSolver };
+    const made = await report.make(workspace.files, jobsIn(workspace), asked, around, workspace.shown);
+    if (made === undefined) return refuse(desk, "There is no job sheet here.");
+    if (made instanceof Refused) return refuse(desk, made.why);
+    const drawn = made.draw(asked.format ?? (report.formats[0] as string));
+    if (drawn instanceof Refused) return refuse(desk, drawn.why);
+    const delivered = deliver(drawn, given, desk, workspace);
+    if (incomplete) desk.err("splitpin: what could not be read is left out of this, so it is not the whole of it.\n");
+    if (incomplete || delivered !== 0) return 2;
+    return made.passes ? 0 : 1;
+  };
+}

@@ -1,0 +1,23 @@
+// The row of `all.ts` for how a job was left.
+import { noWishes, report } from "../report.ts";
+import { leftHtml } from "./html.ts";
+import { leftReport } from "./left.ts";
+import { leftMarkdown } from "./markdown.ts";
+import { leftText } from "./text.ts";
+
+export const left = report({
+  name: "left",
+  command: "splitpin.left",
+  title: "How it was left",
+  of: "each job",
+  wishes: noWishes,
+  make: (files, [path = ""]) => leftReport(files, path),
+  drawings: { text: leftText, md: leftMarkdown, html: leftHtml },
+  help: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
+
+How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,
+and what was next. The page to read first when a job is taken up again.
+
+Ends with 0 where it was drawn, 2 where a sheet could not be read.
+`,
+});

@@ -1,0 +1,73 @@
+// The row of `all.ts` for the parts order.
+import { type Way, waysToChoose } from "../../supply/choose.ts";
+import { plain } from "../draw/plain.ts";
+import { Refused, report } from "../report.ts";
+import { orderCsv } from "./csv.ts";
+import { orderHtml } from "./html.ts";
+import { orderJson } from "./json.ts";
+import { orderLetter, suppliersToWrite } from "./letter.ts";
+import { orderMarkdown } from "./markdown.ts";
+import { type OrderReport, partsOrder } from "./order.ts";
+import { orderTable } from "./table.ts";
+
+export const order = report({
+  name: "order",
+  command: "splitpin.order",
+  title: "Parts order",
+  of: "all jobs",
+  options: ["choose", "supplier"],
+  wishes({ choose, supplier, format }, { solver }) {
+    if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
+    if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
+    if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
+    return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
+  },
+  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
+  drawings: {
+    table: (it, { width }) => orderTable(it, width),
+    md: orderMarkdown,
+    csv: orderCsv,
+    html: orderHtml,
+    letter: (it, _around, { supplier }) => letter(it, supplier),
+  },
+  json: ([it]) => (it === undefined ? "" : orderJson(it)),
+  help: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
+
+Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
+
+  --choose cheapest  the least to pay for all of it together: goods in whole packs, freight and free freight, duty, surcharges, at the sheet's rates
+  --choose fewest    the fewest parcels, and of these the cheapest
+  --choose soonest   all of it there at the earliest, and of these the cheapest
+                     Without it each thing is taken from the offer whose goods are cheapest. Each thing is bought whole from one offer, and no more of it than its
+                     packs make; one thing split over two offers, or more bought to earn free freight, may come cheaper. Prices without a rate on the sheets are
+                     compared with one another only. The choice is proved, or said not to be, with the most that it can be above the least.
+
+  --format table  for the terminal (as usual)
+  --format md     Markdown
+  --format csv    for a spreadsheet
+  --format html   one page, nothing fetched
+  --format json   for programs, one object; figures are decimal strings, null where there is none to give, lines count from 1:
+                  lines      what to get: item, need, stock, onOrder, unit, toOrder, orderUnit, packs, supplier, number, unitPrice, total (of the goods), exchange,
+                             currency, lead, priceList, places, jobs, why
+                  surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
+                  waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
+                  suppliers  goods, exchange, freight, duty, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
+  --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
+  --out FILE      written whole or not at all; without it, printed
+
+Ends with 0 where the order was made, 2 where it could not be.
+`,
+});
+
+function isWay(word: string): word is Way {
+  return waysToChoose.some((way) => way === word);
+}
+
+function letter(order: OrderReport, asked: string | undefined): string | Refused {
+  const suppliers = suppliersToWrite(order);
+  const list = suppliers.length === 0 ? "Nothing is to be ordered from anybody." : `There is something to order from ${suppliers.map(plain).join(", ")}.`;
+  // Where there is only one it need not be named.
+  const supplier = asked ?? (suppliers.length === 1 ? suppliers[0] : undefined);
+  if (supplier === undefined) return new Refused(`A letter goes to one supplier: name it with --supplier. ${list}`);
+  return orderLetter(order, supplier) ?? new Refused(`Nothing is to be ordered from “${supplier}”. ${list}`);
+}

@@ -1,0 +1,22 @@
+// The row of `all.ts` for the readings.
+import { noWishes, report } from "../report.ts";
+import { readingsHtml } from "./html.ts";
+import { readingsReport } from "./readings.ts";
+import { readingsMarkdown } from "./markdown.ts";
+import { readingsText } from "./text.ts";
+
+export const readings = report({
+  name: "readings",
+  command: "splitpin.readings",
+  title: "Readings",
+  of: "each job",
+  wishes: noWishes,
+  make: (files, [path = ""]) => readingsReport(files, path),
+  drawings: { text: readingsText, md: readingsMarkdown, html: readingsHtml },
+  help: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
+
+Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.
+
+Ends with 0 where it was drawn, 2 where a sheet could not be read.
+`,
+});

@@ -1,0 +1,116 @@
+// The one list of what is open: everything that stands between a job and its release, each matter once.
+// `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
+// Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
+import { where } from "../model/where.ts";
+import type { Moment, Story } from "../story/story.ts";
+import { type OpenGroup, openGroupOf } from "./open-groups.ts";
+import { type Pardon, pardonsIn } from "./pardons.ts";
+import { safetyRules } from "./ids.ts";
+import type { Related, Said } from "./rule.ts";
+
+export interface OpenMatter {
+  readonly said: Said;
+  /** Of a safety rule. */
+  readonly safety: boolean;
+  readonly group: OpenGroup;
+}
+
+/** What a rule said and somebody has answered in that entry. */
+export interface Pardoned {
+  readonly said: Said;
+  readonly pardon: Pardon;
+}
+
+export interface OpenList {
+  readonly open: readonly OpenMatter[];
+  readonly pardoned: readonly Pardoned[];
+}
+
+/** What is open of a job, from all that the rules said of it and of its entries. `story` is that of a job released, or asked as if it were to be released now. */
+export function openList(story: Story, said: readonly Said[]): OpenList {
+  const open: OpenMatter[] = [];
+  const pardoned: Pardoned[] = [];
+  for (const it of said) {
+    // What is declared for a critical thing's locking can't be accepted away.
+    const pardon = it.report.firm === true ? undefined : pardonsIn(it.report.where.entry).find(({ rule }) => rule.text === it.rule);
+    if (pardon !== undefined) {
+      if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
+    } else if (blocks(it)) open.push(matter(it));
+  }
+  for (const report of [...plannedSteps(story), ...workSince(story)]) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  return { open, pardoned };
+}
+
+function matter(said: Said): OpenMatter {
+  return { said, safety: safetyRules.has(said.rule), group: openGroupOf(said.rule) };
+}
+
+/** Warnings that leave something open, though on a sheet under way they only warn. */
+const openWarnings: ReadonlySet<string> = new Set([
+  "figure-slip",
+  "found-loose",
+  "limit-worn",
+  "limit-doubt",
+  "spread-over",
+  "out-of-round",
+  "tapered",
+  "check-bad",
+  "reading-stale",
+  "part-undecided",
+  "part-failed",
+  "part-leaking",
+  "fluid-wrong",
+  "part-wrong",
+  "part-missing",
+  "set-split",
+  "debris-unexplained",
+  "run-dry",
+  "question-open",
+  "step-one-side",
+  "fellow-unchecked",
+]);
+
+/** What a rule says of itself holds before its severity: what is outside `new` after a renewal is out, and what is conceded by somebody else is not open. */
+function blocks({ rule, report }: Said): boolean {
+  if (rule === "release-blocked") return false;
+  if (report.severity === "error") return true;
+  return report.open ?? (report.severity === "warning" && openWarnings.has(rule));
+}
+
+/** Each step, or side of a step, that is planned and not done. A side left of a step that was begun is said by its own rule. */
+function plannedSteps(story: Story): Related[] {
+  const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
+  return story.visits
+    .filter((visit) => visit.phase === "planned" && !begun.has(visit.entry))
+    .map((visit) => ({
+      where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword),
+      message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.`,
+    }));
+}
+
+const opens: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair", "drain", "lost"]);
+
+/**
+ * Done work behind the last release, by its line or by its day, that opened something: that release does not speak of it. To
+ * try a nut again is no such work.
+ */
+function workSince(story: Story): Related[] {
+  const { release } = story;
+  // Asked as if it were to be released now, no work comes behind it.
+  if (release === undefined || !story.job.own.sheet.entries.includes(release.entry)) return [];
+  const said = new Set<object>();
+  const out: Related[] = [];
+  for (const cell of [...story.parts, ...story.fasteners, ...story.fluids]) {
+    for (const it of cell.history as readonly (Moment & { readonly verb: string })[]) {
+      if (it.phase !== "done" || it.visit === undefined || !opens.has(it.verb) || said.has(it.visit.entry)) continue;
+      const later = it.day !== undefined && release.day !== undefined && it.day > release.day;
+      if (it.seq < release.seq && !later) continue;
+      said.add(it.visit.entry);
+      out.push({
+        where: it.where,
+        message: `This was done ${later ? `on ${it.day ?? ""}, after the release of ${release.day ?? ""}` : "after the release"}. Write a new \`release\` behind it.`,
+      });
+    }
+  }
+  return out;
+}

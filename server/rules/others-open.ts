@@ -1,0 +1,71 @@
+// Which other sheets of the same machine are open on something critical. Open is what the one list says of them, whether or not somebody has written `release`.
+// Invariant: a sheet in which nothing is open holds nobody back; it is only not released.
+import type { Job } from "../model/job.ts";
+import { otherJobs } from "../model/others.ts";
+import { referencesOf } from "../model/references.ts";
+import { isCritical } from "../model/relations.ts";
+import { midSentence } from "../model/titles.ts";
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Entry } from "../../grammar/tree.ts";
+import { openRoomOf } from "./open-groups.ts";
+import type { OtherOpen } from "./rule.ts";
+
+/** A matter of another sheet, as far as it is asked for here. */
+interface Matter {
+  readonly file: string;
+  /** From 0. */
+  readonly line: number;
+  readonly rule: string;
+}
+
+export function othersOpen(job: Job, openOf: (other: Job) => readonly Matter[]): OtherOpen[] {
+  return otherJobs(job).flatMap((other) => {
+    const on = remember(other, () => criticalIn(other, openOf(other)));
+    return on.length === 0 ? [] : [{ path: other.path, on }];
+  });
+}
+
+/** What is critical among the things that an open line's entry names; of what can't be read, and of a release itself, all that the sheet names. */
+function criticalIn(job: Job, open: readonly Matter[]): string[] {
+  const named = new Set<string>();
+  const add = (entry: Entry) => {
+    for (const { name } of referencesOf(entry).things) {
+      const thing = job.things.get(name.text);
+      if (thing !== undefined && isCritical(job, thing as Parameters<typeof isCritical>[1])) named.add(midSentence(thing));
+    }
+  };
+  for (const { file, line, rule } of open) {
+    const sheet = job.files.find((it) => it.path === file)?.sheet;
+    const room = openRoomOf(rule);
+    if (room === "Energy and support") named.add("how the machine is held and made safe");
+    else if (room === "Writing" || (room === "Release" && rule !== "release-blocked")) for (const entry of job.own.sheet.entries) add(entry);
+    else if (sheet !== undefined) add(entryAt(sheet, line));
+  }
+  return [...named];
+}
+
+function entryAt(sheet: SheetText, line: number): Entry {
+  return sheet.entries[
+    Math.max(
+      0,
+      sheet.starts.findLastIndex((start) => start <= line),
+    )
+  ] as Entry;
+}
+
+interface Known {
+  readonly sheets: readonly SheetText[];
+  readonly on: readonly string[];
+}
+
+const remembered = new WeakMap<SheetText, Known>();
+
+/** Asked at every keystroke of a released sheet; another sheet says the same as long as it and all that it uses are as they were. */
+function remember(job: Job, make: () => string[]): readonly string[] {
+  const sheets = job.files.map((it) => it.sheet);
+  const known = remembered.get(job.own.sheet);
+  if (known !== undefined && known.sheets.length === sheets.length && known.sheets.every((it, i) => it === sheets[i])) return known.on;
+  const on = make();
+  remembered.set(job.own.sheet, { sheets, on });
+  return on;
+}

@@ -1,0 +1,96 @@
+// What stands of a check until the next one is done: each diagnostic moves with its line through the edits made since.
+// Invariant: nothing new is said. What stood on a line that is gone goes; a fix stays only where every line that it touches is as it was.
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import { type Diagnostic, type LineOf, type Placed, numbered } from "./placing.ts";
+
+/** Where the lines of a file stand after an edit. */
+export interface Shift {
+  /** Lines before this one are as they were. */
+  readonly from: number;
+  /** The first line behind the edit, before it and after it. */
+  readonly oldTo: number;
+  readonly newTo: number;
+  readonly now: SheetText;
+}
+
+/** Undefined where no line has changed. */
+export function shiftOf(before: SheetText, now: SheetText): Shift | undefined {
+  if (before.lines === now.lines) return undefined;
+  const least = Math.min(before.lines.length, now.lines.length);
+  let from = 0;
+  while (from < least && before.lines[from] === now.lines[from]) from++;
+  if (from === before.lines.length && from === now.lines.length) return undefined;
+  let [oldTo, newTo] = [before.lines.length, now.lines.length];
+  while (oldTo > from && newTo > from && before.lines[oldTo - 1] === now.lines[newTo - 1]) {
+    oldTo--;
+    newTo--;
+  }
+  return { from, oldTo, newTo, now };
+}
+
+/** In the order in which they were. `shifts` has the files that have changed. */
+export function standing(list: readonly Placed[], shifts: ReadonlyMap<string, Shift>): readonly Placed[] {
+  if (shifts.size === 0) return list;
+  const out: Placed[] = [];
+  for (const it of list) {
+    const moved = standsAt(it, shifts);
+    if (moved !== undefined) out.push(moved);
+  }
+  return out;
+}
+
+function standsAt(it: Placed, shifts: ReadonlyMap<string, Shift>): Placed | undefined {
+  const { diagnostic, marked } = it;
+  const at = moved(diagnostic, shifts);
+  if (at === undefined) return undefined;
+  let same = at === diagnostic;
+  const lines = marked?.lines.map((line) => nearLine(line, shifts));
+  if (lines?.some((line, i) => line !== marked?.lines[i]) === true) same = false;
+  const related = diagnostic.related.map((other) => moved(other, shifts));
+  if (related.some((other, i) => other !== diagnostic.related[i])) same = false;
+  const fixes = diagnostic.fixes.flatMap((fix) => {
+    const edits = fix.edits.map((edit) => (isAsItWas(edit, shifts) ? moved(edit, shifts) : undefined));
+    if (edits.every((edit, i) => edit === fix.edits[i])) return [fix];
+    same = false;
+    return edits.includes(undefined) ? [] : [{ title: fix.title, edits: edits as Diagnostic["fixes"][number]["edits"] }];
+  });
+  if (same) return it;
+  const messageOf = (message: string, i: number) => (marked === undefined || lines === undefined ? message : numbered(marked.related[i] as string, lines));
+  return {
+    diagnostic: {
+      ...at,
+      message: marked === undefined || lines === undefined ? diagnostic.message : numbered(marked.message, lines),
+      related: related.flatMap((other, i) => (other === undefined ? [] : [{ ...other, message: messageOf(other.message, i) }])),
+      fixes,
+    },
+    // Which is whose is not told any more where some of what is related has gone, so its messages stay as they are now.
+    marked: marked === undefined || lines === undefined ? undefined : { ...marked, related: marked.related.filter((_, i) => related[i] !== undefined), lines },
+  };
+}
+
+/** The same where it stands still; undefined where its line is gone. A line that was typed in is still that line. */
+function moved<T extends { readonly file: string; readonly line: number; readonly from: number; readonly to: number }>(
+  it: T,
+  shifts: ReadonlyMap<string, Shift>,
+): T | undefined {
+  const shift = shifts.get(it.file);
+  if (shift === undefined || it.line < shift.from) return it;
+  const { from, oldTo, newTo, now } = shift;
+  if (it.line >= oldTo) return newTo === oldTo ? it : { ...it, line: it.line + newTo - oldTo };
+  if (oldTo - from > 1 || newTo === from) return undefined;
+  const end = lineText(now, it.line).length;
+  return it.to <= end ? it : { ...it, from: Math.min(it.from, end), to: end };
+}
+
+function isAsItWas({ file, line }: LineOf, shifts: ReadonlyMap<string, Shift>): boolean {
+  const shift = shifts.get(file);
+  return shift === undefined || line < shift.from || line >= shift.oldTo;
+}
+
+/** A line that a message names; where it is gone, the one that stands there now. */
+function nearLine(it: LineOf, shifts: ReadonlyMap<string, Shift>): LineOf {
+  const shift = shifts.get(it.file);
+  if (shift === undefined || it.line < shift.from || (it.line < shift.newTo && it.line < shift.oldTo)) return it;
+  if (it.line >= shift.oldTo) return shift.newTo === shift.oldTo ? it : { file: it.file, line: it.line + shift.newTo - shift.oldTo };
+  return { file: it.file, line: Math.max(0, Math.min(it.line, shift.newTo - 1)) };
+}

@@ -1,0 +1,87 @@
+// How a thing is best bought without regard to anything else that is bought: from one seller, its packs and singles combined.
+// Invariant: exact; no more sellers than one. Among like sums the one with the fewest different packs, then the first written.
+import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
+import type { Amount } from "./items.ts";
+import { type Offer, type Purchase, bought, packFor, pricesByPacks, purchase } from "./offers.ts";
+
+/**
+ * From the seller whose goods come to the least; freight is not counted. Only what is priced in the currency of the first that has a price is compared.
+ * Empty where there are no offers.
+ */
+export function cheapestGoods(offers: readonly Offer[], short: Amount): readonly Purchase[] {
+  const sellers = new Map<string, Offer[]>();
+  for (const offer of offers) {
+    const list = sellers.get(offer.supplier?.key ?? "");
+    if (list === undefined) sellers.set(offer.supplier?.key ?? "", [offer]);
+    else list.push(offer);
+  }
+  const code =
+    offers.find((it) => purchase(it, short).total !== undefined)?.price?.code ?? offers.find((it) => it.breaks !== undefined)?.breaks?.[0]?.price.code;
+  let best: readonly Purchase[] | undefined;
+  let least: Exact | undefined;
+  for (const own of sellers.values()) {
+    const found = combined(
+      own.filter((it) => (it.price ?? it.breaks?.[0]?.price)?.code === code),
+      short,
+    );
+    if (found === undefined) continue;
+    const sum = sumOf(found);
+    if (least === undefined || compare(sum, least) < 0) [best, least] = [found, sum];
+  }
+  const [first] = offers;
+  return best ?? (first === undefined ? [] : [purchase(first, short)]);
+}
+
+/** More ways than this to share a thing among packs are not gone through: then it is bought as one kind of pack. */
+const mostWays = 50_000;
+
+/** The packs of one seller that hold at least so much and come to the least; undefined where none of them has a price. */
+function combined(offers: readonly Offer[], short: Amount): readonly Purchase[] | undefined {
+  const priced = offers.flatMap((offer) => {
+    const size = packFor(offer, short);
+    return size === undefined || purchase(offer, short).total === undefined ? [] : [{ offer, size, tiers: pricesByPacks(offer, size) }];
+  });
+  if (priced.length === 0) return undefined;
+  // The largest first: fewer of them are gone through.
+  const sorted = [...priced].sort((a, b) => compare(b.size.value, a.size.value));
+  const whole = (value: Exact, size: Amount) => value.div(size.value).ceil();
+  const ways = sorted.slice(0, -1).reduce((n, it) => n * (Number(whole(short.value, it.size).n) + 1 + it.tiers.length), 1);
+  let best: { list: readonly Purchase[]; sum: Exact } | undefined;
+  const offer = (list: readonly Purchase[]) => {
+    const sum = sumOf(list);
+    const order = best === undefined ? -1 : compare(sum, best.sum);
+    if (best === undefined || order < 0 || (order === 0 && list.length < best.list.length)) best = { list, sum };
+  };
+  for (const it of priced) for (const packs of counts(it, short.value)) offer([bought(it.offer, packs, it.size)]);
+  if (sorted.length > 1 && ways <= mostWays) share(0, short.value, []);
+  return best?.list;
+
+  /** So many of one kind that they suffice, or so many more that a lower price holds. */
+  function counts(it: (typeof priced)[number], left: Exact): Exact[] {
+    const enough = whole(left, it.size);
+    const least = it.tiers[0]?.from ?? enough;
+    const from = compare(enough, least) < 0 ? least : enough;
+    return [from, ...it.tiers.flatMap((tier) => (compare(tier.from, from) > 0 ? [tier.from] : []))];
+  }
+
+  function share(at: number, left: Exact, list: readonly Purchase[]): void {
+    const it = sorted[at];
+    if (it === undefined || compare(left, zero) <= 0) {
+      if (compare(left, zero) <= 0 && list.length > 1) offer(list);
+      return;
+    }
+    if (best !== undefined && list.length > 0 && compare(sumOf(list), best.sum) >= 0) return;
+    const last = at === sorted.length - 1;
+    const enough = Number(whole(left, it.size).n);
+    const few = last ? [] : Array.from({ length: enough }, (_, n) => ratio(n));
+    const least = it.tiers[0]?.from ?? zero;
+    for (const packs of [...few, ...counts(it, left)]) {
+      if (packs.n === 0n) share(at + 1, left, list);
+      else if (compare(packs, least) >= 0) share(at + 1, left.sub(packs.mul(it.size.value)), [...list, bought(it.offer, packs, it.size)]);
+    }
+  }
+}
+
+function sumOf(list: readonly Purchase[]): Exact {
+  return list.reduce((sum, it) => (it.total === undefined ? sum : sum.add(it.total.amount)), zero);
+}

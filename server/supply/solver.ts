@@ -1,0 +1,77 @@
+// A mixed-integer linear program, and what is asked of whoever solves it; and HiGHS as such a solver.
+// Invariant: pure: the solver is handed in by the door that loaded it. What it answers is in binary floats, so whoever asks adds up again in exact figures and
+// compares with `atLeast`.
+import type { Highs } from "highs";
+
+export interface Column {
+  /** What one of it adds to the sum that is to be least. */
+  cost: number;
+  readonly low: number;
+  readonly high: number;
+  /** Whole numbers only. */
+  readonly whole: boolean;
+}
+
+/** `low` ≤ the sum of the terms ≤ `high`; a term is a column by its place and how often it counts. */
+export interface Row {
+  readonly low: number;
+  readonly high: number;
+  readonly terms: readonly (readonly [column: number, times: number])[];
+}
+
+export interface Program {
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+}
+
+export interface Solved {
+  readonly values: readonly number[];
+  /** No values make the sum less. Where the search was cut short it lies below what `values` come to. */
+  readonly atLeast: number;
+}
+
+/** The least sum, to within `gap`; undefined where no values keep the rows, or none were found before the search was cut short. */
+export type Solver = (program: Program, gap: number) => Solved | undefined;
+
+/** So many branches are looked at before the search is cut short. Counted, not timed, so that an answer is the same on every machine. */
+const mostNodes = 20_000;
+
+/** What is closer to a whole number than this is taken for one. The thresholds of carriage are scaled so that a coin is much more. */
+const tolerance = 1e-9;
+
+export function solverOf(highs: Highs): Solver {
+  return ({ columns, rows }, gap) =>
+    highs.withModel((model) => {
+      const starts = [0];
+      const indices: number[] = [];
+      const values: number[] = [];
+      for (const { terms } of rows) {
+        for (const [column, times] of terms) {
+          indices.push(column);
+          values.push(times);
+        }
+        starts.push(indices.length);
+      }
+      model.passModel({
+        numCols: columns.length,
+        numRows: rows.length,
+        colCost: columns.map((it) => it.cost),
+        colLower: columns.map((it) => it.low),
+        colUpper: columns.map((it) => (Number.isFinite(it.high) ? it.high : highs.infinity)),
+        rowLower: rows.map((it) => (Number.isFinite(it.low) ? it.low : -highs.infinity)),
+        rowUpper: rows.map((it) => (Number.isFinite(it.high) ? it.high : highs.infinity)),
+        integrality: columns.map((it) => (it.whole ? highs.constants.variableType.integer : highs.constants.variableType.continuous)),
+        matrix: { format: "csr", numCols: columns.length, numRows: rows.length, starts, indices, values },
+      });
+      model.options.set({ output_flag: false, mip_rel_gap: 0, mip_abs_gap: gap, mip_feasibility_tolerance: tolerance, mip_max_nodes: mostNodes });
+      model.run();
+      const status = model.getModelStatus();
+      const { optimal, solutionLimit, iterationLimit } = highs.constants.modelStatus;
+      if (status !== optimal && status !== solutionLimit && status !== iterationLimit) return undefined;
+      const found = Number(model.info.get("primal_solution_status")) === 2;
+      if (!found) return undefined;
+      // Without a whole column it is no search, and what was found is the least.
+      const bound = columns.some((it) => it.whole) ? Number(model.info.get("mip_dual_bound")) : model.getObjectiveValue();
+      return { values: [...model.getSolution().colValue], atLeast: bound };
+    });
+}

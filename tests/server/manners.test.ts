@@ -1,0 +1,156 @@
+// The protocol's manners, over the wire: what may be said when, and what a message must hold (Language Server Protocol 3.17, "Server lifecycle", and JSON-RPC 2.0).
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { type Wire, startServer } from "./wire.ts";
+
+/** Error codes of JSON-RPC 2.0, section 5.1, and of LSP 3.17, `ErrorCodes`. */
+const invalidRequest = -32600;
+const methodNotFound = -32601;
+const invalidParams = -32602;
+const serverNotInitialized = -32002;
+
+const uri = "file:///manners/a.jobsheet";
+const document = { textDocument: { uri } };
+const position = { line: 0, character: 0 };
+
+let wire: Wire;
+beforeEach(() => {
+  wire = startServer();
+});
+afterEach(async () => {
+  await wire.stop();
+  expect(wire.errors()).toBe("");
+});
+
+const codeOf = (method: string, params?: unknown) =>
+  wire.request(method, params).then(
+    () => "answered",
+    (error: { code?: number }) => error.code,
+  );
+const ended = () => new Promise<number | null>((resolve) => wire.process.on("exit", resolve));
+
+describe("before initialize", () => {
+  test("every request is refused, and notifications are left out", async () => {
+    wire.open(uri, "part\n");
+    for (const method of ["textDocument/hover", "workspace/executeCommand", "shutdown", "no/such"])
+      expect([method, await codeOf(method, {})]).toEqual([method, serverNotInitialized]);
+    await wire.initialize();
+    // The sheet that was opened too early is not open.
+    expect(await wire.request("textDocument/documentSymbol", document)).toEqual([]);
+    expect(wire.listsOf(uri)).toBe(0);
+  });
+  test("exit ends it with 1", async () => {
+    const code = ended();
+    wire.notify("exit");
+    expect(await code).toBe(1);
+  });
+});
+
+describe("when it is initialized", () => {
+  test("a second initialize is refused, and the first holds", async () => {
+    await wire.initialize();
+    expect(await codeOf("initialize", { processId: null, rootUri: null, capabilities: {} })).toBe(invalidRequest);
+    wire.open(uri, "part\n");
+    expect((await wire.diagnostics(uri)).length).toBeGreaterThan(0);
+  });
+  test("an initialize with wrong parameters is refused, and a right one may follow", async () => {
+    for (const params of [undefined, null, [], "x", {}, { capabilities: 3 }, { capabilities: {}, rootUri: 4 }, { capabilities: {}, workspaceFolders: [{}] }])
+      expect([params, await codeOf("initialize", params)]).toEqual([params, invalidParams]);
+    await wire.initialize();
+    expect(await codeOf("textDocument/hover", { ...document, position })).toBe("answered");
+  });
+  test("what nobody knows is told as such", async () => {
+    await wire.initialize();
+    for (const method of ["no/such", "splitpin/refused"]) expect([method, await codeOf(method, {})]).toEqual([method, methodNotFound]);
+  });
+  test("exit without shutdown ends it with 1, with shutdown with 0", async () => {
+    await wire.initialize();
+    const code = ended();
+    wire.notify("exit");
+    expect(await code).toBe(1);
+    const other = startServer();
+    await other.initialize();
+    expect(await other.stop()).toBe(0);
+  });
+});
+
+describe("wrong parameters", () => {
+  const broken: unknown[] = [
+    undefined,
+    null,
+    [],
+    [1],
+    "x",
+    7,
+    {},
+    { textDocument: null },
+    { textDocument: {} },
+    { textDocument: { uri: 3 } },
+    { textDocument: "x" },
+  ];
+  const places: unknown[] = [undefined, null, {}, [], { line: "0", character: 0 }, { line: -1, character: 0 }, { line: 0.5, character: 0 }, { line: 0 }];
+  const wrong: Readonly<Record<string, readonly unknown[]>> = {
+    "textDocument/hover": places.map((it) => ({ ...document, position: it })),
+    "textDocument/completion": places.map((it) => ({ ...document, position: it })),
+    "textDocument/definition": places.map((it) => ({ ...document, position: it })),
+    "textDocument/prepareRename": places.map((it) => ({ ...document, position: it })),
+    "textDocument/references": [
+      ...places.map((it) => ({ ...document, position: it, context: { includeDeclaration: true } })),
+      { ...document, position },
+      { ...document, position, context: 1 },
+    ],
+    "textDocument/rename": [
+      ...places.map((it) => ({ ...document, position: it, newName: "x" })),
+      { ...document, position },
+      { ...document, position, newName: 4 },
+    ],
+    "textDocument/documentSymbol": [],
+    "textDocument/formatting": [],
+    "textDocument/codeAction": [
+      document,
+      { ...document, range: { start: position }, context: {} },
+      { ...document, range: { start: position, end: position } },
+      { ...document, range: { start: position, end: position }, context: { only: "quickfix" } },
+      { ...document, range: { start: position, end: position }, context: { only: [1] } },
+    ],
+    "workspace/executeCommand": [
+      { command: 3 },
+      { command: "splitpin.order", arguments: "x" },
+      { command: "no.such" },
+      { command: "splitpin.order", arguments: [{}] },
+    ],
+  };
+  test("of any request are InvalidParams, and the server goes on", async () => {
+    await wire.initialize();
+    wire.open(uri, "part\n");
+    await wire.diagnostics(uri);
+    for (const [method, own] of Object.entries(wrong))
+      for (const params of [...broken, ...own]) expect([method, params, await codeOf(method, params)]).toEqual([method, params, invalidParams]);
+    expect(await codeOf("textDocument/hover", { ...document, position })).toBe("answered");
+  });
+  test("of a notification are left out", async () => {
+    await wire.initialize();
+    wire.open(uri, "part\n");
+    await wire.diagnostics(uri);
+    for (const method of ["textDocument/didOpen", "textDocument/didChange", "textDocument/didClose", "workspace/didChangeWorkspaceFolders"])
+      for (const params of broken) wire.notify(method, params);
+    wire.notify("textDocument/didChange", { ...document, contentChanges: [{ text: "x" }] });
+    wire.notify("textDocument/didChange", { textDocument: { uri, version: 2 }, contentChanges: [{ range: { start: position }, text: "x" }] });
+    wire.notify("textDocument/didOpen", { textDocument: { uri, languageId: "jobsheet", version: 2, text: 5 } });
+    const outline = await wire.request<{ name: string }[]>("textDocument/documentSymbol", document);
+    expect(outline.map((it) => it.name)).toEqual(["part"]);
+  });
+});
+
+describe("after shutdown", () => {
+  test("every request is refused, and exit ends it with 0", async () => {
+    await wire.initialize();
+    expect(await wire.request("shutdown")).toBeNull();
+    for (const method of ["textDocument/hover", "initialize", "shutdown", "no/such"])
+      expect([method, await codeOf(method, { ...document, position })]).toEqual([method, invalidRequest]);
+    wire.open(uri, "part\n");
+    const code = ended();
+    wire.notify("exit");
+    expect(await code).toBe(0);
+    expect(wire.listsOf(uri)).toBe(0);
+  });
+});
