@@ -58,6 +58,16 @@ const [program] = await Promise.all([
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
 ]);
+await build({
+  ...common,
+  platform: "browser",
+  target: "es2022",
+  entryPoints: { solver: "server/browser/load-solver.ts" },
+  outdir: "dist/browser",
+  format: "esm",
+  loader: { ".wasm": "binary" },
+  external: ["node:*"],
+});
 copyFileSync(`${root}node_modules/highs/build/highs.js`, `${root}dist/highs.cjs`);
 copyFileSync(`${root}node_modules/highs/build/highs.wasm`, `${root}dist/highs.wasm`);
 const name = Object.keys(program.metafile.outputs)[0].replace("dist/", "");

@@ -7,7 +7,7 @@ import { zipSync } from "fflate";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const manifest = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
-const largest = 1.5 * 1024 * 1024;
+const largest = 2.5 * 1024 * 1024;
 
 const types = {
   ".json": "application/json",
@@ -15,6 +15,7 @@ const types = {
   ".md": "text/markdown",
   ".js": "application/javascript",
   ".cjs": "application/javascript",
+  ".wasm": "application/wasm",
   ".svg": "image/svg+xml",
   ".png": "image/png",
   ".txt": "text/plain",

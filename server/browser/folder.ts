@@ -11,6 +11,7 @@ import { partsOrder } from "../reports/order/order.ts";
 import { releaseHtml } from "../reports/release/html.ts";
 import { releaseJson } from "../reports/release/json.ts";
 import { releaseReport } from "../reports/release/release.ts";
+import type { Choosing } from "../supply/choose.ts";
 import { createChecker } from "../rules/check.ts";
 
 export interface Folder {
@@ -18,8 +19,8 @@ export interface Folder {
   put(path: string, text: string): void;
   /** As `splitpin check --format json` tells it. Empty where there is no such sheet. */
   check(path: string): readonly CheckJson[];
-  /** The parts order of the sheets named, as a page or as JSON. */
-  order(paths: readonly string[], format: "html" | "json"): string;
+  /** The parts order of the sheets named, as a page or as JSON. `choosing` names a way to choose and the solver, which `solver.js` beside this module loads. */
+  order(paths: readonly string[], format: "html" | "json", choosing?: Choosing): string;
   /** What stands in the way of release, as a page or as JSON. Undefined where there is no such sheet. */
   release(path: string, format: "html" | "json"): string | undefined;
 }
@@ -40,8 +41,8 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   return {
     put,
     check: (path) => checker.check(files, path).map((it) => checkJson(it, asGiven)),
-    order(paths, format) {
-      const report = partsOrder(files, paths);
+    order(paths, format, choosing) {
+      const report = partsOrder(files, paths, choosing);
       return format === "html" ? orderHtml(report) : orderJson(report);
     },
     release(path, format) {

@@ -3,6 +3,7 @@
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { wayBackEdit } from "../reports/way-back/edit.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportsOffered } from "./report-commands.ts";
+import { type Choosing, type Way, waysToChoose } from "../supply/choose.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
@@ -19,6 +20,7 @@ export function answerTo(
   command: string,
   words: readonly unknown[],
   workspaces: Workspaces,
+  choosing?: Choosing,
 ): { readonly answer: ReportAnswer | readonly ReportOffered[] | WayBackWritten | string | undefined } | { readonly wrong: string } {
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
@@ -27,8 +29,16 @@ export function answerTo(
   if (command === "splitpin.writeWayBack") return { answer: written(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
+  const chosen = choosing === undefined ? {} : { choosing };
   const page = typeof second === "object" && second !== null && "only" in second && second.only === "page";
-  return { answer: reportCommands[command]?.(uri, workspaces, page ? { only: "page" } : {}) };
+  return { answer: reportCommands[command]?.(uri, workspaces, page ? { only: "page", ...chosen } : chosen) };
+}
+
+/** How an order is to be chosen, where the words ask for it: `{ choose: "cheapest" }` behind the URI. */
+export function wayAsked(command: string, words: readonly unknown[]): Way | undefined {
+  const [, second] = words;
+  const way = command === "splitpin.order" && typeof second === "object" && second !== null && "choose" in second ? second.choose : undefined;
+  return waysToChoose.find((it) => it === way);
 }
 
 function written(uri: string, workspaces: Workspaces): WayBackWritten | undefined {

@@ -31,6 +31,7 @@ import { shimReport } from "../reports/shims/shims.ts";
 import { wayBackHtml } from "../reports/way-back/html.ts";
 import { wayBackMarkdown } from "../reports/way-back/markdown.ts";
 import { wayBack } from "../reports/way-back/way-back.ts";
+import type { Choosing } from "../supply/choose.ts";
 import { usualHours } from "../plan/plan.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
@@ -48,7 +49,7 @@ export interface ReportAnswer {
   readonly entries: Readonly<Record<string, readonly number[]>>;
 }
 
-/** A report as an editor offers it: `command` takes the URI of a sheet, and `{ only: "page" }` from an editor that redraws a page as the sheet is typed. */
+/** A report as an editor offers it: `command` takes the URI of a sheet, and `{ only: "page" }` from an editor that redraws a page as the sheet is typed; the order `{ choose: "cheapest" }` too. */
 export interface ReportOffered {
   readonly name: string;
   readonly title: string;
@@ -56,6 +57,8 @@ export interface ReportOffered {
 }
 
 interface Wishes {
+  /** Of the parts order: how the offers are chosen. */
+  readonly choosing?: Choosing;
   /** The page and no other drawing of it; it names its photos, which are asked for one by one, and holds none of them. */
   readonly only?: "page";
 }
@@ -107,9 +110,9 @@ function ofOneJob<R>(report: OneJob<R>): Report {
   };
 }
 
-function orderFor(uri: string, workspaces: Workspaces, { only }: Wishes): ReportAnswer {
+function orderFor(uri: string, workspaces: Workspaces, { only, choosing }: Wishes): ReportAnswer {
   const at = workspaces.locate(uri);
-  const report = partsOrder(at.root.files, [at.path]);
+  const report = partsOrder(at.root.files, [at.path], choosing);
   const page = { html: orderHtml(report), ...leadsOf(report, at, workspaces) };
   return only === "page" ? page : { ...page, json: JSON.parse(orderJson(report)), markdown: orderMarkdown(report) };
 }

@@ -21,7 +21,8 @@ import { linesChanged } from "./lines-changed.ts";
 import { type OpenSheet, openSheets } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
-import { answerTo, commandNames } from "./commands.ts";
+import { loadSolver } from "../disk/load-solver.ts";
+import { answerTo, commandNames, wayAsked } from "./commands.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
@@ -132,8 +133,10 @@ export function serve(version: string, connection: Connection = connect()): void
     if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
-  connection.onExecuteCommand(({ command, arguments: words }) => {
-    const asked = answerTo(command, words ?? [], workspaces);
+  connection.onExecuteCommand(async ({ command, arguments: words = [] }) => {
+    const way = wayAsked(command, words);
+    // The solver is loaded when a choice is asked for, and not before.
+    const asked = answerTo(command, words, workspaces, way === undefined ? undefined : { way, solver: await loadSolver() });
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
