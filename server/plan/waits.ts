@@ -21,6 +21,7 @@ import type {
   Visit,
 } from "../story/story.ts";
 import { carried, lowered } from "./waits-carried.ts";
+import { memo } from "../model/memo.ts";
 
 /** Another planned step must be done first. */
 export interface StepWait {
@@ -42,17 +43,8 @@ export interface VisitWaits {
   readonly unmet: readonly { readonly text: string; readonly where: Where }[];
 }
 
-const remembered = new WeakMap<Story, readonly VisitWaits[]>();
-
 /** For each planned visit, in the order of the sheet. */
-export function waitsOf(story: Story): readonly VisitWaits[] {
-  let waits = remembered.get(story);
-  if (waits === undefined) {
-    waits = workOut(story);
-    remembered.set(story, waits);
-  }
-  return waits;
-}
+export const waitsOf: (story: Story) => readonly VisitWaits[] = memo(workOut);
 
 interface Soft {
   readonly later: Visit;

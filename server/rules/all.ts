@@ -1,4 +1,6 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
+import { rule as admitUnsuited } from "./writing/admit-unsuited.ts";
+import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
 import { rule as nameTwice } from "./writing/name-twice.ts";
 import { rule as nameUnknown } from "./writing/name-unknown.ts";
@@ -44,6 +46,7 @@ import { rule as limitNotSet } from "./limits/limit-not-set.ts";
 import { rule as limitUnsourced } from "./limits/limit-unsourced.ts";
 import { rule as limitWorn } from "./limits/limit-worn.ts";
 import { rule as outOfRound } from "./limits/out-of-round.ts";
+import { rule as readingContradicts } from "./limits/reading-contradicts.ts";
 import { rule as readingImpossible } from "./limits/reading-impossible.ts";
 import { rule as readingMissing } from "./limits/reading-missing.ts";
 import { rule as readingStale } from "./limits/reading-stale.ts";
@@ -107,6 +110,8 @@ import { rule as testMissing } from "./release/test-missing.ts";
 import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
+  admitUnsuited,
+  leftBlank,
   nameKind,
   nameTwice,
   nameUnknown,
@@ -152,6 +157,7 @@ export const rules: readonly Rule[] = [
   limitUnsourced,
   limitWorn,
   outOfRound,
+  readingContradicts,
   readingImpossible,
   readingMissing,
   readingStale,

@@ -2,6 +2,8 @@
 // Written by .ci/generate-rules.mjs; a test fails where it is stale.
 
 export const ruleIds: ReadonlySet<string> = new Set([
+  "admit-unsuited",
+  "left-blank",
   "name-kind",
   "name-twice",
   "name-unknown",
@@ -47,6 +49,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "limit-unsourced",
   "limit-worn",
   "out-of-round",
+  "reading-contradicts",
   "reading-impossible",
   "reading-missing",
   "reading-stale",
@@ -111,6 +114,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
 
 /** Those that a sheet can't accept away. */
 export const safetyRules: ReadonlySet<string> = new Set([
+  "left-blank",
   "locking-absent",
   "locking-before-torque",
   "locking-left-off",
@@ -122,6 +126,7 @@ export const safetyRules: ReadonlySet<string> = new Set([
   "thread-unlike",
   "torque-outside",
   "check-bad",
+  "reading-contradicts",
   "reading-stale",
   "decision-unsafe",
   "mark-missing",

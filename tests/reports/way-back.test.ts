@@ -121,7 +121,9 @@ describe.each([
       open
         .filter((it) => it.line > before.split("\n").length)
         .map((it) => it.rule)
-        .filter((it) => it !== "step-too-early" && it !== "part-away" && it !== "question-open"),
+        // What waits for an answer, and what is away, is among what the way back leaves unsettled.
+        // The rod of `big-end` is out to be metalled: measured before it is back, its bore contradicts what was found.
+        .filter((it) => !["step-too-early", "part-away", "question-open", "reading-contradicts"].includes(it)),
     ).toEqual([]);
   });
   test("asked again it writes nothing", () => expect(backOf(`${text}\n${back.sheet}`, data_).sheet).toBe(""));

@@ -6,8 +6,7 @@ import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
-import type { Note } from "../../story/lots.ts";
-import type { FastenerCell, Moment, PartCell, Reading } from "../../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
@@ -184,41 +183,35 @@ release by "A. Moor" 2026-05-10
       return readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place));
     }
 
-    /** A size read while its place was empty is of what went in there next, and is not asked for again. */
-    function readAhead(limit: Limit, reading: Reading): boolean {
-      if (limit.set !== undefined || limit.of.length !== 1) return false;
-      const cells = story
-        .cells(limit.of[0]?.text ?? "")
-        .filter(
-          (it): it is PartCell | FastenerCell =>
-            (it.kind === "part" || it.kind === "fastener") && (it.place === reading.place || it.place === "" || reading.place === ""),
-        );
-      return cells.length > 0 && cells.every(({ now }) => now.on > 0 && now.lots.every(({ notes }) => isReadLast(notes, reading)));
-    }
-
     function everywhere(thing: Limit): string {
       return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
     }
 
     function finalSince(thing: Limit | Check, place: string, seq: number, from?: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      const late = (it: Moment) => it.seq > seq && (from === undefined || onOrAfter(it.day, from));
+      const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
-      const finals = readingsOn(story, thing.name).filter(
-        (it) => it.stage === "final" && here(it.place) && (setting || late(it) || (from === undefined && readAhead(thing, it))),
-      );
+      const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));
       // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
       return finals.length > 0 && (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)));
     }
   },
 };
 
-/** That reading is of the piece, and nothing was done to it since. */
-function isReadLast(notes: readonly Note[], reading: Reading): boolean {
-  const at = notes.findIndex((note) => note.kind === "read" && note.reading === reading && !note.inPlace);
-  return at >= 0 && !notes.slice(at + 1).some((note) => note.kind === "repair");
+/** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
+function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {
+  if (it.seq > seq || thing.setBy.length > 0) return false;
+  return thing.of.some((name) =>
+    story.cells(name.text).some((cell) => {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      const fit = history.find((was) => was.seq === seq && was.verb === "fit");
+      const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
+      return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
+    }),
+  );
 }
 
 /** What has no day is taken to be late enough. */
