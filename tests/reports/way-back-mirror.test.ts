@@ -41,7 +41,7 @@ describe("cut off behind each entry", () => {
       if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
     }
     expect(failed).toEqual([]);
-  });
+  }, 120_000);
 });
 
 describe("the mirror of an orderly strip", () => {
