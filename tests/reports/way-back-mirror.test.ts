@@ -22,26 +22,30 @@ const waits: ReadonlySet<string> = new Set(["step-too-early", "part-away", "ques
 
 describe("cut off behind each entry", () => {
   test("there are some", () => expect(sheets.length).toBeGreaterThan(10));
-  test.each(sheets.map((path) => [path.slice(root.length), path] as const))("%s", async (_name, path) => {
-    const lines = readFileSync(path, "utf8").split("\n");
-    const failed: string[] = [];
-    for (const [i, line] of lines.entries()) {
-      if (i === 0 || !/^(step|release)\b/.test(line)) continue;
-      await new Promise<void>((done) => setImmediate(done));
-      const text = `${lines.slice(0, i).join("\n").trimEnd()}\n`;
-      const back = wayBack(filesOf(path, text), base(path));
-      if (back === undefined || back.sheet === "") continue;
-      const insert = wayBackEdit(filesOf(path, text), base(path))?.insert;
-      const planned = `${text}${insert?.text ?? ""}`;
-      const had = new Set(errorsIn(path, text).map((it) => `${it.rule} ${it.line}`));
-      for (const it of errorsIn(path, planned))
-        if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule))
-          failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
-      const again = wayBackEdit(filesOf(path, planned), base(path))?.insert;
-      if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
-    }
-    expect(failed).toEqual([]);
-  }, 120_000);
+  test.each(sheets.map((path) => [path.slice(root.length), path] as const))(
+    "%s",
+    async (_name, path) => {
+      const lines = readFileSync(path, "utf8").split("\n");
+      const failed: string[] = [];
+      for (const [i, line] of lines.entries()) {
+        if (i === 0 || !/^(step|release)\b/.test(line)) continue;
+        await new Promise<void>((done) => setImmediate(done));
+        const text = `${lines.slice(0, i).join("\n").trimEnd()}\n`;
+        const back = wayBack(filesOf(path, text), base(path));
+        if (back === undefined || back.sheet === "") continue;
+        const insert = wayBackEdit(filesOf(path, text), base(path))?.insert;
+        const planned = `${text}${insert?.text ?? ""}`;
+        const had = new Set(errorsIn(path, text).map((it) => `${it.rule} ${it.line}`));
+        for (const it of errorsIn(path, planned))
+          if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule))
+            failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
+        const again = wayBackEdit(filesOf(path, planned), base(path))?.insert;
+        if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
+      }
+      expect(failed).toEqual([]);
+    },
+    120_000,
+  );
 });
 
 describe("the mirror of an orderly strip", () => {
