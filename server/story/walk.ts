@@ -59,6 +59,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     day: undefined,
     supportMoments: support,
     blurred,
+    blankFit: false,
     line: [],
   };
   const file = job.own.path;
