@@ -2,7 +2,8 @@
 
 export const known: Readonly<Record<string, string>> = {
   // Dangerous, and released.
-  "new-over-the-old": "A new one is taken as fitted where the old one never came off.",
+  "new-over-the-old":
+    "A part that declares `renew`, and is bared, is taken to have come off when a new one is fitted, though no line says so: few who write `fit … new` there write the `remove`.",
 
   // Harmless, and held back.
 };
