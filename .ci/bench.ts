@@ -1,8 +1,8 @@
 // Measures what a person waits for: keystroke to diagnostics through the real server, the start, the parts of the packages.
 // It prints; it asserts nothing, for a time depends on the machine.
-import { existsSync, readdirSync, statSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, statSync } from "node:fs";
 import { cpus } from "node:os";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { benchOrder } from "./bench-order.ts";
 import { longSheet } from "../tests/server/long-sheet.ts";
 import { type Wire, startServer } from "../tests/server/wire.ts";
@@ -24,6 +24,10 @@ let arrived: number | undefined;
 console.log(`Node ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? "?"}\n`);
 await coldStart();
 await keystrokes();
+await growth();
+await wholeOfShort();
+await wholeOfLong();
+await memory();
 await orderPage();
 benchOrder(`${root}dist/splitpin.js`);
 sizes();
@@ -66,6 +70,7 @@ async function keystrokes(): Promise<void> {
     { name: "letter of a comment", at: (i) => added(lineWith(draft, /^# station/, i), draft, "x") },
     { name: "quote, which breaks the line", at: (i) => added(lineWith(draft, /^ {2}because /, i), draft, '"') },
     { name: "new line, and a note typed on it", at: (i) => newLine(lineWith(draft, /^ {2}remove /, i), draft) },
+    { name: "blank line, and an entry typed on it", at: (i) => newEntry(lineWith(draft, /^$/, i), draft) },
     { name: "entry keyword broken", at: (i) => pair(lineWith(draft, /^finding /, i), 0, 1, "z", draft) },
   ];
   const all: number[] = [];
@@ -82,28 +87,128 @@ async function keystrokes(): Promise<void> {
   }
   print("all", all);
   await wire.stop();
-  await whole(text);
 }
 
-/** What looks at the whole of so long a sheet comes when nobody types: from a line that makes one unsafe until that is said. */
-async function whole(text: readonly string[]): Promise<void> {
-  const wire = startServer();
-  await wire.initialize(["file:///bench"]);
-  wire.open(uri, text.join("\n"));
-  await wire.diagnostics(uri);
-  const times: number[] = [];
-  for (let i = 0; i < 10; i++) {
-    // Near the top, for no more than the first 300 are sent.
-    const line = text.findIndex((it) => /^ {2}undo /.test(it));
-    const from = performance.now();
-    const said = new Promise<number>((resolve) => wire.onList((_uri, list, at) => list.some((it) => it.code === "chocks-missing") && resolve(at)));
-    wire.change(uri, 2 * i + 2, [{ range: { start: { line, character: 0 }, end: { line, character: 0 } }, text: "  raise on jack\n" }]);
-    times.push((await said) - from);
-    const gone = new Promise<void>((resolve) => wire.onList((_uri, list) => !list.some((it) => it.code === "chocks-missing") && resolve()));
-    wire.change(uri, 2 * i + 3, [{ range: { start: { line, character: 0 }, end: { line: line + 1, character: 0 } }, text: "" }]);
-    await gone;
+/** The same letter in a sheet of 1,000 and of 100,000 lines. */
+async function growth(): Promise<void> {
+  console.log("\nletter of a note, by the length of the sheet (ms)");
+  const middles: number[] = [];
+  for (const size of [1000, 100_000]) {
+    const draft = longSheet(size).split("\n");
+    const wire = await opened(draft.join("\n"));
+    const notes = draft.flatMap((line, at) => (/^ {2}(?:note|is worn)/.test(line) ? [at] : []));
+    const times: number[] = [];
+    for (let i = 0; i < 100; i++) {
+      const line = notes[(i * 37) % notes.length] as number;
+      for (const edit of added(line, draft, "x")) {
+        times.push(await timed(wire, times.length + 2, edit));
+        apply(draft, edit);
+      }
+    }
+    print(`${size} lines`, times);
+    middles.push(middleOf(times));
+    await wire.stop();
   }
-  print("until the whole of it is told (150 of it quiet)", times);
+  console.log(`  ${"100,000 lines against 1,000, p50".padEnd(44)} ${((middles[1] as number) / (middles[0] as number)).toFixed(2)}`);
+}
+
+async function opened(text: string, at = uri): Promise<Wire> {
+  const wire = startServer({ deadline: 600_000 });
+  await wire.initialize(["file:///bench"]);
+  wire.onList((_uri, _list, time) => {
+    arrived ??= time;
+  });
+  wire.open(at, text);
+  await wire.diagnostics(at);
+  return wire;
+}
+
+/** A sheet that is told at once: from a line that makes it unsafe until that is said, and from taking it away until it is not. */
+async function wholeOfShort(): Promise<void> {
+  console.log("\neverything told, sheets of about 500 lines (ms)");
+  const sample = readFileSync(`${root}samples/lorry-rear-axle/rear-axle.jobsheet`, "utf8");
+  for (const [name, text, at] of [
+    ["made for measuring", longSheet(500), "file:///bench/short.jobsheet"],
+    ["the lorry's rear axle", sample, pathToFileURL(`${root}samples/lorry-rear-axle/rear-axle.jobsheet`).href],
+  ] as const) {
+    const wire = await opened(text, at);
+    const times: number[] = [];
+    for (let i = 0; i < 60; i++) for (const time of await unsafe(wire, text, at, i)) times.push(time);
+    print(name, times.slice(20));
+    await wire.stop();
+  }
+}
+
+/** What looks at the whole of so long a sheet comes when nobody types. While that goes on, somebody asks what takes no time to answer. */
+async function wholeOfLong(): Promise<void> {
+  console.log(`\neverything told, ${lines} lines, with 150 ms of quiet in it (ms)`);
+  const text = longSheet(lines);
+  const wire = await opened(text);
+  const times: number[] = [];
+  const waits: number[] = [];
+  let asking = true;
+  const asker = (async () => {
+    while (asking) {
+      const from = performance.now();
+      await wire.request("bench/nothing").catch(() => undefined);
+      waits.push(performance.now() - from);
+      await new Promise((resolve) => setTimeout(resolve, 3));
+    }
+  })();
+  for (let i = 0; i < 10; i++) for (const time of await unsafe(wire, text, uri, i)) times.push(time);
+  asking = false;
+  await asker;
+  print("until the whole of it is told", times);
+  print("longest turn: an answer waits for it", waits);
+  await wire.stop();
+}
+
+/** Milliseconds until it is said that a jack has no chocks, and until it is said no more. */
+async function unsafe(wire: Wire, text: string, at: string, i: number): Promise<[number, number]> {
+  // Near the top, for no more than the first 300 are sent.
+  const line = text.split("\n").findIndex((it) => /^step /.test(it)) + 1;
+  const isSaid = (list: readonly { readonly code: string; readonly range: { readonly start: { readonly line: number } } }[]) =>
+    list.some((it) => it.range.start.line === line && (it.code === "chocks-missing" || it.code === "syntax"));
+  const until = (said: boolean) => {
+    let done = false;
+    return new Promise<number>((resolve) =>
+      wire.onList((_uri, list, time) => {
+        if (done || isSaid(list) !== said) return;
+        done = true;
+        resolve(time);
+      }),
+    );
+  };
+  const from = performance.now();
+  const said = until(true);
+  wire.change(at, 2 * i + 2, [{ range: { start: { line, character: 0 }, end: { line, character: 0 } }, text: "  raise on jack\n" }]);
+  const first = (await said) - from;
+  const again = performance.now();
+  const gone = until(false);
+  wire.change(at, 2 * i + 3, [{ range: { start: { line, character: 0 }, end: { line: line + 1, character: 0 } }, text: "" }]);
+  return [first, (await gone) - again];
+}
+
+/** What the process holds (resident set), as Linux tells it. */
+async function memory(): Promise<void> {
+  const held = (wire: Wire) => Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${wire.process.pid}/status`, "utf8"))?.[1]) / 1024;
+  if (!existsSync("/proc/self/status")) return;
+  console.log("\nmemory of the server (MB)");
+  const row = (name: string, megabytes: number) => console.log(`  ${name.padEnd(44)} ${megabytes.toFixed(0).padStart(7)}`);
+  for (const size of [150, lines]) {
+    const wire = await opened(longSheet(size));
+    row(`${size} lines, when they are told`, held(wire));
+    await wire.stop();
+  }
+  const wire = await opened(longSheet(150));
+  for (let i = 0; i < 120; i++) {
+    const other = `file:///bench/other-${i}.jobsheet`;
+    wire.open(other, longSheet(500));
+    await wire.diagnostics(other);
+    wire.notify("textDocument/didClose", { textDocument: { uri: other } });
+  }
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  row("150 lines, 120 sheets of 500 opened and closed", held(wire));
   await wire.stop();
 }
 
@@ -194,9 +299,23 @@ function newLine(line: number, draft: readonly string[]): Edit[] {
   return out;
 }
 
+/** A blank line, and on it an entry that is taken away again. */
+function newEntry(line: number, draft: readonly string[]): Edit[] {
+  const end = (draft[line] as string).length;
+  const out: Edit[] = [{ line, from: end, to: end, text: "\n" }];
+  const typed = "finding roller-1 left";
+  for (let i = 0; i < typed.length; i++) out.push({ line: line + 1, from: i, to: i, text: typed[i] as string });
+  for (let i = typed.length; i > 0; i--) out.push({ line: line + 1, from: i - 1, to: i, text: "" });
+  return out;
+}
+
 function apply(draft: string[], edit: Edit): void {
   const line = draft[edit.line] as string;
   draft.splice(edit.line, 1, ...(line.slice(0, edit.from) + edit.text + line.slice(edit.to)).split("\n"));
+}
+
+function middleOf(times: readonly number[]): number {
+  return [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] as number;
 }
 
 function print(name: string, times: readonly number[]): void {

@@ -7,7 +7,8 @@ import { zipSync } from "fflate";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const manifest = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
-const largest = 1.5 * 1024 * 1024;
+// What a market and a slow line take without complaint; most of it is the solver of the order.
+const largest = 2_500_000;
 
 const types = {
   ".json": "application/json",
@@ -39,7 +40,7 @@ const target = `splitpin-${manifest.version}.vsix`;
 writeFileSync(root + target, bytes);
 console.log(`${target}: ${named.length} files, ${(bytes.length / 1024).toFixed(0)} KiB`);
 if (bytes.length > largest) {
-  console.error(`That is more than ${largest / 1024} KiB.`);
+  console.error(`That is more than ${largest} bytes.`);
   process.exitCode = 1;
 }
 

@@ -1,5 +1,5 @@
 // The grammar of what is done in a step: a verb, its things and places, and what belongs to the verb.
-// Invariant: which tails a verb takes stands in one table here.
+// Invariant: what a verb takes stands in its row of `words/action-words.ts`.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
 import { EOF, type IToken } from "chevrotain";
@@ -28,30 +28,19 @@ import {
   Under,
   With,
   blankToken,
+  endOf,
+  figureToken,
+  goingOnToken,
   nameToken,
   unitOnlyToken,
 } from "./tokens.ts";
 import type { Name as NameNode, Quantity, Thing } from "./tree.ts";
 import { bearers, lifters, rests } from "./words.ts";
+import { type Tail, actionShapes } from "./words/action-words.ts";
 
 import { PieceGrammar } from "./piece-grammar.ts";
 
-/** Which tails each verb takes, beside its things and places. */
-const tails: Readonly<Record<string, string>> = {
-  drain: "amount",
-  fill: "amount",
-  mark: "text",
-  repair: "text",
-  fit: "new from now",
-  tighten: "to by now",
-  heat: "degrees",
-  lock: "new with",
-  replace: "new",
-};
-const countedVerbs: ReadonlySet<string> = new Set(["remove", "fit", "replace"]);
-/** Verbs that take how many too, though a figure behind their name may be a torque with its `to` left out. */
-const oftenCounted: ReadonlySet<string> = new Set(["undo", "slacken", "tighten", "lock", "repair", "mark", "let"]);
-export const takesCount = (verb: string): boolean => countedVerbs.has(verb) || oftenCounted.has(verb);
+export const takesCount = (verb: string): boolean => actionShapes.get(verb)?.counts !== undefined;
 /** Spellings of torques and turns that are words as names are. */
 const torqueUnit = /^(?:n?m|ncm|nm|kgf?m|kgf?cm|k?n|lbf?s?|ft|in|oz|ozf|kgf?|(?:ft|in)-?lbf?s?|lbf?s?-?(?:ft|in)|deg|flats?|turns?)$/i;
 
@@ -79,8 +68,8 @@ export abstract class ActionGrammar extends PieceGrammar {
   });
 
   protected countStands(): boolean {
-    if (countedVerbs.has(this.verb)) return true;
-    if (!oftenCounted.has(this.verb)) return false;
+    const counts = actionShapes.get(this.verb)?.counts;
+    if (counts !== "often") return counts === "always";
     const behind = this.LA(2);
     return (/^\d+$/.test(this.LA(1).image) || blankToken(this.LA(1))) && !unitOnlyToken(behind) && !(nameToken(behind) && torqueUnit.test(behind.image));
   }
@@ -171,8 +160,9 @@ export abstract class ActionGrammar extends PieceGrammar {
   /** All verbs that take a list of things, their places, and what belongs to the verb. */
   readonly thingsLine = this.RULE("thingsLine", () => {
     this.beginAction(this.CONSUME(Name));
-    const tail = tails[this.verb];
-    const takes = (part: string) => tail?.includes(part) === true;
+    const tail = actionShapes.get(this.verb)?.takes;
+    const takes = (part: Tail) => tail?.includes(part) === true;
+    if (this.live && takes("new")) this.newBeforeName();
     this.SUBRULE(this.things);
     this.MANY({
       GATE: () => {
@@ -224,6 +214,19 @@ export abstract class ActionGrammar extends PieceGrammar {
     this.OPTION1({ GATE: () => takes("text") && this.node.text === undefined, DEF: () => void (this.node.text = textOf(this.CONSUME2(TextToken))) });
   });
 
+  /** `fit new hub` would be a thing called new, at a place called hub. */
+  protected newBeforeName(): void {
+    const [, first, second] = this.input;
+    if (first?.tokenType !== New || second === undefined || !nameToken(second) || goingOnToken(second)) return;
+    const tail = this.input.findIndex((it, i) => i > 1 && it.tokenType !== Comma && !figureToken(it) && (!nameToken(it) || goingOnToken(it)));
+    const end = endOf(this.input[tail === -1 ? this.input.length - 1 : tail - 1] as IToken);
+    const edits = [
+      { at: { from: first.startOffset, to: second.startOffset }, text: "" },
+      { at: { from: end, to: end }, text: " new" },
+    ];
+    this.complain(spanOf(first), `\`new\` stands behind the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` behind", edits }]);
+  }
+
   /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */
   readonly hazardLine = this.RULE("hazardLine", (kind: string) => {
     const verb = this.CONSUME(Name);
@@ -246,6 +249,7 @@ export abstract class ActionGrammar extends PieceGrammar {
   /** `let back 1 flat` of a fastener; `let back FASTENER… by 1 flat` in a step. */
   readonly letBackLine = this.RULE("letBackLine", () => {
     const verb = this.CONSUME(Name);
+    this.node.kind = "let-back";
     this.CONSUME(Back);
     this.OR({
       IGNORE_AMBIGUITIES: true,
@@ -270,6 +274,7 @@ export abstract class ActionGrammar extends PieceGrammar {
   /** `bleed` of a fluid, `bleed FLUID…` in a step. */
   readonly bleedLine = this.RULE("bleedLine", () => {
     const verb = this.CONSUME(Name);
+    this.node.kind = "needs-bleed";
     this.OPTION(() => {
       this.beginAction(verb);
       this.SUBRULE(this.things);

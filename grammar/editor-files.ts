@@ -14,6 +14,7 @@ import {
   lockingPhrases,
   lockings,
   materials,
+  meantWords,
   stages,
   statuses,
   torqueConditions,
@@ -191,6 +192,13 @@ export function referenceTables(): ReadonlyMap<string, string> {
     ),
   );
   tables.set(
+    "meant",
+    table(
+      ["where", "written", "not"],
+      meantGroups().map(([where, write, typed]) => [where, write.map(code).join(" or "), typed.map(code).join(", ")]),
+    ),
+  );
+  tables.set(
     "ambiguous",
     table(
       ["word", "where", "write instead"],
@@ -200,6 +208,19 @@ export function referenceTables(): ReadonlyMap<string, string> {
   return tables;
 }
 
+/** Words that are not read, gathered by what is written instead. */
+function meantGroups(): [string, readonly string[], string[]][] {
+  const groups = new Map<string, [string, readonly string[], string[]]>();
+  for (const { typed, where, write } of meantWords) {
+    const key = `${where} ${write.join(" ")}`;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [placesOfWords[where], write.length === 0 ? ["left out"] : write, [typed]]);
+    else group[2].push(typed);
+  }
+  return [...groups.values()];
+}
+
+const placesOfWords = { action: "in a step", condition: "behind `is`", decision: "behind `decision`" } as const;
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
 
 /** The reference with its tables put between their markers anew. */

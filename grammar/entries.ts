@@ -3,7 +3,7 @@
 // Invariant: every line that says something lands in exactly one entry, and has at most one fault.
 import type { IToken } from "chevrotain";
 import { belongs, fitShape } from "./detail-places.ts";
-import { goesOnAbove, noEntryAbove, notAHead, rubbishBefore, slippedWord, strayHead, strayLine, unknownWord } from "./filing-messages.ts";
+import { goesOnAbove, meantAction, noEntryAbove, notAHead, rubbishBefore, slippedWord, strayHead, strayLine, unknownWord } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
 import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
 import { nameToken } from "./tokens.ts";
@@ -141,7 +141,7 @@ function fileDetail(current: Open, above: Open | undefined, node: Draft, text: s
     file(above, node, row);
     return;
   }
-  node.fault = strayLine(node, current.takes, text);
+  node.fault = strayLine(node, current.takes, text, mendedLine);
   node.written = text.slice(0, 400);
   node.row = row - current.start;
   current.stray.push(node);
@@ -169,6 +169,12 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   const entry = word === undefined ? undefined : nearestWord(word, entryKeywords);
   const detail = word === undefined ? undefined : nearestWord(word, mine);
   const titled = second !== undefined && nameToken(second) && third?.image.startsWith('"') === true;
+
+  const meant = takes === "step" && !(shallow && setIn && entry !== undefined && entry.distance === 1) ? meantAction(read.tokens, text, mendedLine) : undefined;
+  if (meant !== undefined) {
+    const verbs = new Set(meant.fixes.map((it) => it.title.split("`")[1]?.split(" ")[0]));
+    return unreadDetail(read, text, meant, verbs.size === 1 ? [...verbs][0] : undefined);
+  }
 
   const open = current?.node.kind === "unread" && takes === undefined;
   if (isReading(read.tokens) && open && !(shallow && setIn)) return { entry: false, node: readReading(text), guess: undefined };
@@ -202,6 +208,19 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
     return unreadHead(read, text, unknownWord(read.tokens, undefined, guess), guess);
   }
   return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
+}
+
+/** A line that is read, or is once the one fix of its fault is carried out. */
+function mendedLine(text: string): string | undefined {
+  const read = readLine(text, false);
+  if (read.form !== "detail" || read.node.kind !== "action") return undefined;
+  const fault = read.node.fault as Detail["fault"];
+  if (fault === undefined) return text;
+  const [edit] = fault.fixes.length === 1 && fault.fixes[0]?.edits.length === 1 ? fault.fixes[0].edits : [];
+  if (edit === undefined || edit.text.includes("\n")) return undefined;
+  const put = text.slice(0, edit.at.from) + edit.text + text.slice(edit.at.to);
+  const again = readLine(put, false);
+  return again.form === "detail" && again.node.fault === undefined ? put : undefined;
 }
 
 /** Whether a line is read without a fault with this word for its first. */

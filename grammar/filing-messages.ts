@@ -4,7 +4,7 @@ import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
 import { type LineTokens, TextToken, figureToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { type EntryKind, actionWord, detailWords, entryWord, firstWordsUnder, nearestWord } from "./words.ts";
+import { type EntryKind, actionWord, detailWords, entryWord, firstWordsUnder, meantBy, nearestWord } from "./words.ts";
 
 /** `prat hub`, `tourque 30 lbf.ft` */
 export function unknownWord(line: LineTokens, under: EntryKind | undefined, near: string | undefined): Fault {
@@ -22,6 +22,27 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   const some = examples(under);
   return fault(at, `\`${cut(first.image)}\` is nothing that stands under \`${under}\`.${some === "" ? "" : ` There stand ${some}.`}`);
 }
+
+/** `loosen hub-nut`, `jack up`: words that are not read in a step, where it is known what is meant. A fix is offered where it leaves a line that is read. */
+export function meantAction(line: LineTokens, text: string, mended: Mended): Fault | undefined {
+  const [first, second] = line.tokens as [IToken, IToken | undefined];
+  if (!nameToken(first)) return undefined;
+  const pair = second !== undefined && nameToken(second) ? meantBy(`${first.image} ${second.image}`, "action") : undefined;
+  const meant = pair ?? meantBy(first.image, "action");
+  if (meant === undefined) return undefined;
+  const at = pair === undefined || second === undefined ? spanOf(first) : { from: first.startOffset, to: spanOf(second).to };
+  const typed = text.slice(at.from, at.to);
+  const fixes = meant.write.flatMap((it) => {
+    const line = mended(text.slice(0, at.from) + it + text.slice(at.to));
+    return line === undefined ? [] : [fixOf(`Write \`${it}\``, { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
+  });
+  const words = meant.write.map((it) => `\`${it}\``);
+  const said = words.length === 1 ? "is written" : "may mean";
+  return fault(at, `\`${typed}\` ${said} ${orList(words)}.`, fixes);
+}
+
+/** A line as it is once its own fault, if it has one fix, is put right; undefined where it still can't be read. */
+export type Mended = (text: string) => string | undefined;
 
 /** `the part hub "Hub"` */
 export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fault {
@@ -64,9 +85,14 @@ export function noEntryAbove(at: Span): Fault {
 }
 
 /** A detail of another entry. */
-export function strayLine(node: Draft, under: EntryKind, text: string): Fault {
+export function strayLine(node: Draft, under: EntryKind, text: string, mended: Mended): Fault {
   const at = node.keyword as Span;
   const word = text.slice(at.from, at.to);
+  if (under === "step" && word === "torque") {
+    const line = mended(`${text.slice(0, at.from)}tighten${text.slice(at.to)}`);
+    const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
+    return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);
+  }
   if (node.kind === "action") return fault(at, `\`${word}\` is work, and stands in a step.`);
   if (node.kind === "reading") return fault(at, "Readings stand under `measure`.");
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];

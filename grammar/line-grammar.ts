@@ -166,52 +166,58 @@ class LineGrammar extends ActionGrammar {
   });
 
   readonly equalLine = this.RULE("equalLine", () => {
+    const node = this.filling<"equal">();
     this.CONSUME(Name);
     this.CONSUME(To);
-    this.node.text = textOf(this.CONSUME(TextToken));
+    node.text = textOf(this.CONSUME(TextToken));
   });
 
   readonly eachLine = this.RULE("eachLine", () => {
+    const node = this.filling<"each">();
     this.CONSUME(Name);
-    this.node.placeKind = nameOf(this.CONSUME1(Name));
-    this.OPTION(() => void (this.node.count = figureOf(this.CONSUME(Figure))));
+    node.placeKind = nameOf(this.CONSUME1(Name));
+    this.OPTION(() => void (node.count = figureOf(this.CONSUME(Figure))));
   });
 
   readonly renewLine = this.RULE("renewLine", () => {
+    const node = this.filling<"renew">();
     this.CONSUME(Name);
     const list = this.list<NameNode>("with");
-    this.node.inPairs = false;
+    node.inPairs = false;
     this.OPTION(() =>
       this.OR([
         { ALT: () => (this.CONSUME(With), this.SUBRULE(this.names, { ARGS: [list] })) },
-        { ALT: () => (this.CONSUME(In), this.CONSUME(Pairs), void (this.node.inPairs = true)) },
+        { ALT: () => (this.CONSUME(In), this.CONSUME(Pairs), void (node.inPairs = true)) },
       ]),
     );
   });
 
   readonly materialLine = this.RULE("materialLine", () => {
+    const node = this.filling<"material">();
     this.CONSUME(Name);
-    this.node.material = nameOf(this.word(materialWords, "material"));
+    node.material = nameOf(this.word(materialWords, "material"));
   });
 
   readonly threadLine = this.RULE("threadLine", () => {
+    const node = this.filling<"thread">();
     this.CONSUME(Name);
     this.SUBRULE(this.thread);
     this.MANY(() =>
       this.OR([
-        { ALT: () => (this.CONSUME(Grade), void (this.node.grade = figureOf(this.CONSUME(Figure)))) },
-        { ALT: () => (this.CONSUME(Class), void (this.node.class = figureOf(this.CONSUME1(Figure)))) },
-        { ALT: () => (this.CONSUME(At), void (this.node.place = nameOf(this.CONSUME1(Name)))) },
+        { ALT: () => (this.CONSUME(Grade), void (node.grade = figureOf(this.CONSUME(Figure)))) },
+        { ALT: () => (this.CONSUME(Class), void (node.class = figureOf(this.CONSUME1(Figure)))) },
+        { ALT: () => (this.CONSUME(At), void (node.place = nameOf(this.CONSUME1(Name)))) },
       ]),
     );
   });
 
   readonly torqueLine = this.RULE("torqueLine", () => {
+    const node = this.filling<"torque">();
     this.CONSUME(Name);
     this.OR({
       DEF: [
-        { ALT: () => (this.CONSUME(By), this.CONSUME(Feel), void (this.node.byFeel = textOf(this.CONSUME(TextToken)))) },
-        { ALT: () => void (this.node.none = spanOf(this.CONSUME(None))) },
+        { ALT: () => (this.CONSUME(By), this.CONSUME(Feel), void (node.byFeel = textOf(this.CONSUME(TextToken)))) },
+        { ALT: () => void (node.none = spanOf(this.CONSUME(None))) },
         {
           ALT: () => {
             const stages: Range[] = [];
@@ -220,18 +226,18 @@ class LineGrammar extends ActionGrammar {
               SEP: Comma,
               DEF: () => {
                 stages.push(this.SUBRULE(this.range));
-                if (stages.length === 1) this.node.range = stages[0];
+                if (stages.length === 1) node.range = stages[0];
                 else this.inStages(stages);
               },
             });
             this.OPTION2(() => {
               this.CONSUME(Plus);
               this.mayTurn = false;
-              this.node.angle = this.SUBRULE1(this.range);
+              node.angle = this.SUBRULE1(this.range);
               this.inStages(stages);
             });
-            this.OPTION(() => void (this.node.condition = this.OR1([{ ALT: () => nameOf(this.CONSUME(Dry)) }, { ALT: () => nameOf(this.CONSUME(Oiled)) }])));
-            this.OPTION1(() => (this.CONSUME(K), void (this.node.k = figureOf(this.CONSUME(Figure)))));
+            this.OPTION(() => void (node.condition = this.OR1([{ ALT: () => nameOf(this.CONSUME(Dry)) }, { ALT: () => nameOf(this.CONSUME(Oiled)) }])));
+            this.OPTION1(() => (this.CONSUME(K), void (node.k = figureOf(this.CONSUME(Figure)))));
           },
         },
       ],
@@ -252,34 +258,39 @@ class LineGrammar extends ActionGrammar {
   });
 
   readonly mayServeLine = this.RULE("mayServeLine", () => {
+    const node = this.filling<"may-serve">();
     this.CONSUME(Name);
     this.CONSUME(Serve);
     this.CONSUME(Again);
-    this.node.why = textOf(this.CONSUME(TextToken));
+    node.why = textOf(this.CONSUME(TextToken));
   });
 
   readonly admitLine = this.RULE("admitLine", () => {
+    const node = this.filling<"admit">();
     this.CONSUME(Name);
-    this.node.rule = nameOf(this.CONSUME1(Name));
-    this.node.what = textOf(this.CONSUME(TextToken));
+    node.rule = nameOf(this.CONSUME1(Name));
+    node.what = textOf(this.CONSUME(TextToken));
     this.CONSUME(By);
-    this.node.by = textOf(this.CONSUME1(TextToken));
+    node.by = textOf(this.CONSUME1(TextToken));
   });
 
   readonly testLine = this.RULE("testLine", () => {
+    const node = this.filling<"test">();
     this.CONSUME(Name);
-    this.node.text = textOf(this.CONSUME(TextToken));
-    this.OPTION(() => (this.CONSUME(Load), void (this.node.load = this.SUBRULE(this.quantity))));
+    node.text = textOf(this.CONSUME(TextToken));
+    this.OPTION(() => (this.CONSUME(Load), void (node.load = this.SUBRULE(this.quantity))));
   });
 
   readonly leastLine = this.RULE("leastLine", () => {
+    const node = this.filling<"least-order">();
     this.CONSUME(Name);
     this.CONSUME(OrderWord);
-    this.node.money = this.SUBRULE(this.money);
+    node.money = this.SUBRULE(this.money);
   });
 
   /** `received bearing 1, seal 2 on 2026-05-04` */
   readonly receivedLine = this.RULE("receivedLine", () => {
+    const node = this.filling<"received">();
     this.CONSUME(Name);
     const list = this.list<ReceivedItem>("items");
     this.AT_LEAST_ONE_SEP({
@@ -291,81 +302,88 @@ class LineGrammar extends ActionGrammar {
       },
     });
     this.OPTION(() => void this.CONSUME(On));
-    this.OPTION1(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
+    this.OPTION1(() => void (node.date = dateOf(this.CONSUME(DateToken))));
   });
 
   readonly lockedLine = this.RULE("lockedLine", () => {
+    const node = this.filling<"locked">();
     this.CONSUME(Name);
     this.CONSUME(By);
-    this.node.locking = this.SUBRULE(this.locking, { ARGS: [false] });
-    this.OPTION(() => (this.CONSUME(For), void (this.node.serves = figureOf(this.CONSUME(Figure)))));
+    node.locking = this.SUBRULE(this.locking, { ARGS: [false] });
+    this.OPTION(() => (this.CONSUME(For), void (node.serves = figureOf(this.CONSUME(Figure)))));
   });
 
   /** Of a limit with its range, of a check without. */
   readonly setLine = this.RULE("setLine", () => {
+    const node = this.filling<"set">();
     this.CONSUME(Name);
     const by = this.list<NameNode>("by");
-    this.OPTION({ GATE: () => this.LA(1).tokenType !== By, DEF: () => void (this.node.range = this.SUBRULE(this.range)) });
+    this.OPTION({ GATE: () => this.LA(1).tokenType !== By, DEF: () => void (node.range = this.SUBRULE(this.range)) });
     this.CONSUME(By);
     this.SUBRULE(this.names, { ARGS: [by] });
   });
 
   readonly equalsLine = this.RULE("equalsLine", () => {
+    const node = this.filling<"equals">();
     this.CONSUME(EqualsSign);
     const made = this.SUBRULE(this.expression);
-    if (this.complaint === undefined && this.next().tokenType?.name === "EOF") this.node.expression = made;
+    if (this.complaint === undefined && this.next().tokenType?.name === "EOF") node.expression = made;
   });
 
   readonly checkedLine = this.RULE("checkedLine", () => {
+    const node = this.filling<"checked">();
     this.CONSUME(Name);
-    this.node.date = dateOf(this.CONSUME(DateToken));
-    this.OPTION(() => (this.CONSUME(Every), void (this.node.months = figureOf(this.CONSUME(Figure))), this.CONSUME(Months)));
+    node.date = dateOf(this.CONSUME(DateToken));
+    this.OPTION(() => (this.CONSUME(Every), void (node.months = figureOf(this.CONSUME(Figure))), this.CONSUME(Months)));
   });
 
   /** `recheck after Q` of a fastener; `recheck NAME after Q [done DATE at Q]` of a release. */
   readonly recheckLine = this.RULE("recheckLine", () => {
+    const node = this.filling<"recheck">();
     this.CONSUME(Name);
     this.OPTION({
       GATE: () => this.LA(1).tokenType !== After || this.LA(2).tokenType === After,
-      DEF: () => void ((this.node.kind = "recheck"), (this.node.name = nameOf(this.CONSUME1(Name)))),
+      DEF: () => void ((this.node.kind = "recheck"), (node.name = nameOf(this.CONSUME1(Name)))),
     });
     this.CONSUME(After);
-    this.node.after = this.SUBRULE(this.quantity);
+    node.after = this.SUBRULE(this.quantity);
     this.OPTION1(() => {
       this.CONSUME(Done);
-      this.node.done = dateOf(this.CONSUME(DateToken));
+      node.done = dateOf(this.CONSUME(DateToken));
       this.CONSUME(At);
-      this.node.doneAt = this.SUBRULE1(this.quantity);
+      node.doneAt = this.SUBRULE1(this.quantity);
     });
   });
 
   readonly doneLine = this.RULE("doneLine", () => {
+    const node = this.filling<"done">();
     this.CONSUME(Name);
     const places = this.list<NameNode>("places");
     this.MANY({
       DEF: () =>
         this.OR({
           DEF: [
-            { GATE: () => this.node.date === undefined, ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-            { GATE: () => this.node.by === undefined, ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME(TextToken)))) },
+            { GATE: () => node.date === undefined, ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
+            { GATE: () => node.by === undefined, ALT: () => (this.CONSUME(By), void (node.by = textOf(this.CONSUME(TextToken)))) },
             { GATE: () => places.length === 0 && this.placeStands(), ALT: () => this.SUBRULE(this.places, { ARGS: [places] }) },
           ],
           IGNORE_AMBIGUITIES: true,
         }),
-      GATE: () => this.oneMore({ date: this.node.date === undefined, by: this.node.by === undefined, place: places.length === 0 }),
+      GATE: () => this.oneMore({ date: node.date === undefined, by: node.by === undefined, place: places.length === 0 }),
     });
   });
 
   // -------------------------------------------------------------- measure, seen, finding
 
   readonly readingLine = this.RULE("readingLine", () => {
+    const node = this.filling<"reading">();
     const words = this.list<NameNode>("words");
     const figures = this.list<Quantity>("figures");
     this.MANY({
       GATE: () => words.length < 2 && this.LA(1).tokenType !== Again && !blankToken(this.LA(1)),
       DEF: () => void words.push(nameOf(this.CONSUME(Name))),
     });
-    this.OPTION(() => void (this.node.again = spanOf(this.CONSUME(Again))));
+    this.OPTION(() => void (node.again = spanOf(this.CONSUME(Again))));
     this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => void figures.push(this.SUBRULE(this.quantity)) });
   });
 
@@ -376,44 +394,46 @@ class LineGrammar extends ActionGrammar {
   }
 
   readonly measureLine = this.RULE("measureLine", () => {
+    const node = this.filling<"measure">();
     this.CONSUME(Name);
-    this.node.limit = nameOf(this.CONSUME1(Name));
+    node.limit = nameOf(this.CONSUME1(Name));
     this.stage();
     this.MANY({
-      GATE: () => this.oneMore({ date: this.node.date === undefined, by: this.node.by === undefined }),
+      GATE: () => this.oneMore({ date: node.date === undefined, by: node.by === undefined }),
       DEF: () =>
         this.OR([
-          { ALT: () => (this.CONSUME(By), void (this.node.by = nameOf(this.CONSUME2(Name)))) },
-          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
+          { ALT: () => (this.CONSUME(By), void (node.by = nameOf(this.CONSUME2(Name)))) },
+          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
         ]),
     });
   });
 
   readonly seenLine = this.RULE("seenLine", () => {
+    const node = this.filling<"seen">();
     this.CONSUME(Name);
-    this.node.check = nameOf(this.CONSUME1(Name));
+    node.check = nameOf(this.CONSUME1(Name));
     this.stage();
     const take = () => {
       const verdict = this.CONSUME8(Name);
-      this.node.verdict = verdict.image;
-      this.node.verdictAt = spanOf(verdict);
+      node.verdict = verdict.image as typeof node.verdict;
+      node.verdictAt = spanOf(verdict);
     };
     this.OR8({ DEF: [{ GATE: () => this.isWord(verdictWords), ALT: take }], ERR_MSG: "verdict" });
     this.MANY({
       GATE: () =>
         this.oneMore({
-          date: this.node.date === undefined,
-          by: this.node.by === undefined,
-          text: this.node.text === undefined,
-          place: this.node.place === undefined,
+          date: node.date === undefined,
+          by: node.by === undefined,
+          text: node.text === undefined,
+          place: node.place === undefined,
         }),
       DEF: () =>
         this.OR({
           DEF: [
-            { ALT: () => void (this.node.text = textOf(this.CONSUME(TextToken))) },
-            { ALT: () => (this.CONSUME(By), void (this.node.by = textOf(this.CONSUME1(TextToken)))) },
-            { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-            { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
+            { ALT: () => void (node.text = textOf(this.CONSUME(TextToken))) },
+            { ALT: () => (this.CONSUME(By), void (node.by = textOf(this.CONSUME1(TextToken)))) },
+            { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
+            { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
           ],
           IGNORE_AMBIGUITIES: true,
         }),
@@ -421,20 +441,21 @@ class LineGrammar extends ActionGrammar {
   });
 
   readonly findingLine = this.RULE("findingLine", () => {
+    const node = this.filling<"finding">();
     this.CONSUME(Name);
-    this.node.of = nameOf(this.CONSUME1(Name));
+    node.of = nameOf(this.CONSUME1(Name));
     this.MANY({
       GATE: () =>
         this.oneMore({
-          figure: this.node.count === undefined && this.node.place === undefined,
-          date: this.node.date === undefined,
-          place: this.node.place === undefined,
+          figure: node.count === undefined && node.place === undefined,
+          date: node.date === undefined,
+          place: node.place === undefined,
         }),
       DEF: () =>
         this.OR([
-          { ALT: () => void (this.node.count = figureOf(this.CONSUME(Figure))) },
-          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => void (this.node.place = nameOf(this.CONSUME2(Name))) },
+          { ALT: () => void (node.count = figureOf(this.CONSUME(Figure))) },
+          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
+          { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
         ]),
     });
   });
@@ -478,44 +499,48 @@ class LineGrammar extends ActionGrammar {
   }
 
   readonly decisionLine = this.RULE("decisionLine", () => {
+    const node = this.filling<"decision">();
     this.CONSUME(Name);
     const word = this.word(decisionWords, "decision");
-    this.node.decision = word.image;
-    this.node.word = spanOf(word);
-    this.OPTION({ GATE: () => word.image === "repair" || word.image === "make", DEF: () => void (this.node.how = textOf(this.CONSUME(TextToken))) });
-    this.OPTION1({ GATE: () => word.image === "ask", DEF: () => void (this.node.question = nameOf(this.CONSUME1(Name))) });
-    if (this.live && word.image === "ask" && this.node.question === undefined)
+    node.decision = word.image as typeof node.decision;
+    node.word = spanOf(word);
+    this.OPTION({ GATE: () => word.image === "repair" || word.image === "make", DEF: () => void (node.how = textOf(this.CONSUME(TextToken))) });
+    this.OPTION1({ GATE: () => word.image === "ask", DEF: () => void (node.question = nameOf(this.CONSUME1(Name))) });
+    if (this.live && word.image === "ask" && node.question === undefined)
       this.complain(spanOf(word), "Behind `ask` stands the question's name: decision ask QUESTION.");
-    if (this.live && (word.image === "repair" || word.image === "make") && this.node.how === undefined)
+    if (this.live && (word.image === "repair" || word.image === "make") && node.how === undefined)
       this.complain(spanOf(word), `Say how, in quotes: decision ${word.image} "how".`);
   });
 
   readonly concessionLine = this.RULE("concessionLine", () => {
+    const node = this.filling<"concession">();
     this.CONSUME(Name);
-    this.node.of = nameOf(this.CONSUME1(Name));
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
-    this.node.why = textOf(this.CONSUME(TextToken));
+    node.of = nameOf(this.CONSUME1(Name));
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
+    node.why = textOf(this.CONSUME(TextToken));
     this.CONSUME(By);
-    this.node.by = textOf(this.CONSUME1(TextToken));
-    this.OPTION1(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
+    node.by = textOf(this.CONSUME1(TextToken));
+    this.OPTION1(() => void (node.date = dateOf(this.CONSUME(DateToken))));
   });
 
   readonly pauseLine = this.RULE("pauseLine", () => {
+    const node = this.filling<"pause">();
     this.CONSUME(Name);
-    this.OPTION(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
-    this.node.why = textOf(this.CONSUME(TextToken));
+    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
+    node.why = textOf(this.CONSUME(TextToken));
   });
 
   readonly releaseLine = this.RULE("releaseLine", () => {
+    const node = this.filling<"release">();
     this.CONSUME(Name);
     this.CONSUME(By);
-    this.node.by = textOf(this.CONSUME(TextToken));
+    node.by = textOf(this.CONSUME(TextToken));
     this.MANY({
-      GATE: () => this.oneMore({ date: this.node.date === undefined, at: this.node.counter === undefined }),
+      GATE: () => this.oneMore({ date: node.date === undefined, at: node.counter === undefined }),
       DEF: () =>
         this.OR([
-          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => (this.CONSUME(At), void (this.node.counter = this.SUBRULE(this.quantity))) },
+          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
+          { ALT: () => (this.CONSUME(At), void (node.counter = this.SUBRULE(this.quantity))) },
         ]),
     });
   });
@@ -523,76 +548,81 @@ class LineGrammar extends ActionGrammar {
   // -------------------------------------------------------------- places, rates, supply
 
   readonly placesLine = this.RULE("placesLine", () => {
+    const node = this.filling<"places">();
     this.CONSUME(Name);
     const list = this.list<NameNode>("names");
-    this.node.placeKind = nameOf(this.CONSUME1(Name));
+    node.placeKind = nameOf(this.CONSUME1(Name));
     this.SUBRULE(this.names, { ARGS: [list] });
   });
 
   readonly rateLine = this.RULE("rateLine", () => {
+    const node = this.filling<"rate">();
     this.CONSUME(Name);
-    this.node.one = this.SUBRULE(this.money);
+    node.one = this.SUBRULE(this.money);
     this.CONSUME(EqualsSign);
-    this.node.is = this.SUBRULE1(this.money);
-    this.OPTION(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
+    node.is = this.SUBRULE1(this.money);
+    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
   });
 
   readonly freightLine = this.RULE("freightLine", () => {
+    const node = this.filling<"freight">();
     this.CONSUME(Name);
-    this.node.money = this.SUBRULE(this.money);
+    node.money = this.SUBRULE(this.money);
     this.OPTION(() => {
       this.CONSUME(Free);
       this.CONSUME(Over);
-      this.node.freeOver = this.SUBRULE1(this.money);
+      node.freeOver = this.SUBRULE1(this.money);
     });
   });
 
   readonly offerLine = this.RULE("offerLine", () => {
+    const node = this.filling<"offer">();
     this.CONSUME(Name);
-    this.node.item = this.SUBRULE(this.item);
+    node.item = this.SUBRULE(this.item);
     this.CONSUME(From);
-    this.node.from = nameOf(this.CONSUME1(Name));
+    node.from = nameOf(this.CONSUME1(Name));
   });
 
   readonly stockLine = this.RULE("stockLine", () => {
+    const node = this.filling<"stock">();
     this.CONSUME(Name);
-    this.node.item = this.SUBRULE(this.item);
-    this.node.amount = this.SUBRULE(this.quantity);
+    node.item = this.SUBRULE(this.item);
+    node.amount = this.SUBRULE(this.quantity);
     this.MANY({
-      GATE: () => this.oneMore({ text: this.node.where === undefined, date: this.node.date === undefined }),
+      GATE: () => this.oneMore({ text: node.where === undefined, date: node.date === undefined }),
       DEF: () =>
-        this.OR([
-          { ALT: () => void (this.node.where = textOf(this.CONSUME(TextToken))) },
-          { ALT: () => void (this.node.date = dateOf(this.CONSUME(DateToken))) },
-        ]),
+        this.OR([{ ALT: () => void (node.where = textOf(this.CONSUME(TextToken))) }, { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) }]),
     });
   });
 
   readonly orderLine = this.RULE("orderLine", () => {
+    const node = this.filling<"order">();
     this.CONSUME(Name);
-    this.node.reference = textOf(this.CONSUME(TextToken));
+    node.reference = textOf(this.CONSUME(TextToken));
     this.CONSUME(To);
-    this.node.to = nameOf(this.CONSUME1(Name));
+    node.to = nameOf(this.CONSUME1(Name));
   });
 
   readonly needLine = this.RULE("needLine", () => {
+    const node = this.filling<"need">();
     this.CONSUME(Name);
-    this.node.item = this.SUBRULE(this.item);
-    this.node.amount = this.SUBRULE(this.quantity);
-    this.node.why = textOf(this.CONSUME(TextToken));
+    node.item = this.SUBRULE(this.item);
+    node.amount = this.SUBRULE(this.quantity);
+    node.why = textOf(this.CONSUME(TextToken));
   });
 
   readonly priceLine = this.RULE("priceLine", () => {
+    const node = this.filling<"price-from">();
     this.CONSUME(Name);
-    this.node.money = this.SUBRULE(this.money);
+    node.money = this.SUBRULE(this.money);
     this.OPTION(() =>
       this.OR([
-        { ALT: () => void (this.node.each = spanOf(this.CONSUME(Each))) },
+        { ALT: () => void (node.each = spanOf(this.CONSUME(Each))) },
         {
           ALT: () => {
             const first = this.CONSUME(A);
             this.CONSUME(Pack);
-            this.node.aPack = this.over(first);
+            node.aPack = this.over(first);
           },
         },
       ]),
@@ -600,35 +630,38 @@ class LineGrammar extends ActionGrammar {
     this.OPTION1(() => {
       this.CONSUME(From);
       this.node.kind = "price-from";
-      this.node.from = figureOf(this.CONSUME(Figure));
+      node.from = figureOf(this.CONSUME(Figure));
     });
   });
 
   readonly statusLine = this.RULE("statusLine", () => {
+    const node = this.filling<"status">();
     this.CONSUME(Name);
     const word = this.word(statusWords, "status");
-    this.node.status = word.image;
-    this.node.word = spanOf(word);
-    this.OPTION(() => void (this.node.date = dateOf(this.CONSUME(DateToken))));
+    node.status = word.image as typeof node.status;
+    node.word = spanOf(word);
+    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
   });
 
   readonly itemLine = this.RULE("itemLine", () => {
+    const node = this.filling<"item">();
     this.CONSUME(Name);
-    this.node.item = this.SUBRULE(this.item);
-    this.node.amount = this.SUBRULE(this.quantity);
-    this.OPTION(() => (this.CONSUME(Price), void (this.node.price = this.SUBRULE(this.money))));
+    node.item = this.SUBRULE(this.item);
+    node.amount = this.SUBRULE(this.quantity);
+    this.OPTION(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
   });
 
   readonly workLine = this.RULE("workLine", () => {
+    const node = this.filling<"work">();
     this.CONSUME(Name);
-    this.node.part = nameOf(this.CONSUME1(Name));
+    node.part = nameOf(this.CONSUME1(Name));
     this.OPTION2({
       GATE: () => figureToken(this.LA(1)) && !(blankToken(this.LA(1)) && this.LA(2).tokenType !== TextToken),
-      DEF: () => void (this.node.count = figureOf(this.CONSUME(Figure))),
+      DEF: () => void (node.count = figureOf(this.CONSUME(Figure))),
     });
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (this.node.place = nameOf(this.CONSUME2(Name))) });
-    this.node.text = textOf(this.CONSUME(TextToken));
-    this.OPTION1(() => (this.CONSUME(Price), void (this.node.price = this.SUBRULE(this.money))));
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
+    node.text = textOf(this.CONSUME(TextToken));
+    this.OPTION1(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
   });
 
   readonly stacksLine = this.RULE("stacksLine", () => {

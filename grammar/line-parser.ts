@@ -4,7 +4,7 @@ import type { IToken } from "chevrotain";
 import { takeBlanks } from "./blanks.ts";
 import { parse } from "./line-grammar.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
-import { type Shape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
+import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
 import { faultOf } from "./messages.ts";
 import { fractions, strangeFault } from "./strange-messages.ts";
 import { EqualsSign, type LineTokens, figureToken, longestLine, nameToken, tokensOf } from "./tokens.ts";
@@ -40,7 +40,7 @@ export function readReading(text: string): Draft {
   return read(text, tokensOf(text.slice(0, longestLine)), readingShape);
 }
 
-const readingShape: Shape<string> = { kind: "reading", read: (it) => it.readingLine() };
+const readingShape: LineShape<string> = { kind: "reading", read: (it) => it.readingLine() };
 
 /** Under `measure` a line is a reading where a figure stands within its first four words. */
 export function isReading({ tokens }: LineTokens): boolean {
@@ -55,13 +55,13 @@ export function isReading({ tokens }: LineTokens): boolean {
   return false;
 }
 
-function read(text: string, line: LineTokens, shape: Shape<string>): Draft {
+function read(text: string, line: LineTokens, shape: LineShape<string>): Draft {
   const { tokens, strangeAt } = line;
   const first = tokens[0] as IToken;
   const node: Draft = { kind: shape.kind, row: 0, at: spanOver(first, tokens[tokens.length - 1] as IToken), keyword: spanOf(first) };
   const good = strangeAt === undefined ? tokens : tokens.slice(0, strangeAt);
   const parsed = parse(good, node, shape.read);
-  for (const list of listsOf[node.kind as string] ?? []) node[list] ??= [];
+  for (const list of listsOf.get(node.kind as string) ?? []) node[list] ??= [];
   const strange = strangeAt === undefined ? undefined : tokens[strangeAt];
   if (line.blanks !== undefined) takeBlanks(node, line.blanks);
   // Where a token that no line holds cut the line short, what the grammar misses behind it is no second mistake.
@@ -94,7 +94,7 @@ function readHuge(text: string): LineRead {
     fault: { at: keyword, message: "This line is too long to be read. Write it as several lines.", fixes: [] },
     written: text.slice(0, 400),
   };
-  for (const list of listsOf[node.kind as string] ?? []) node[list] = [];
+  for (const list of listsOf.get(node.kind as string) ?? []) node[list] = [];
   if (node.kind === "action") node.verb = first?.image;
   if (node.kind === "renew") node.inPairs = false;
   return { form: shape !== undefined && headShapes.has(first?.image ?? "") ? "head" : "detail", word: first?.image ?? "", indent: indentOf(text, first), node };

@@ -18,6 +18,7 @@ import {
   lockingPhrases,
   lockings,
   materials,
+  meantBy,
   nearestWord,
   stages,
   statuses,
@@ -59,6 +60,8 @@ const conditionWords: readonly string[] = conditions.map((it) => it.word);
 type Slip = (stop: Stop) => Fault | undefined;
 
 const slips: readonly Slip[] = [
+  // What was seen of an action before its line broke off explains the break.
+  ({ node, complaint }) => (node.kind === "action" ? complaint : undefined),
   textInside,
   numberedSize,
   rangeByDash,
@@ -73,10 +76,13 @@ const slips: readonly Slip[] = [
   wordsForText,
   missingName,
   moneyTurned,
+  strongWord,
+  meantChoice,
   choiceOfWords,
   missingWord,
   missingComma,
   countTooMuch,
+  joiningPlace,
 ];
 
 const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);
@@ -311,6 +317,40 @@ const choices: Readonly<Record<string, Choice>> = {
         .join(", ")} and others; a part that locks is written part NAME.`,
   },
 };
+
+/** `is badly worn`, `is worn badly`: how much is told by a reading or in words behind the condition. */
+function strongWord({ failure, here, behind, before, node }: Stop): Fault | undefined {
+  if (node.kind !== "is" || here === undefined || (failure?.choice !== "condition" && failure?.how !== "rest")) return undefined;
+  if (meantBy(here.image, "condition")?.write.length !== 0) return undefined;
+  const last = behind === undefined || !nameToken(behind);
+  const at = last ? { from: endOf(before), to: endOf(here) } : { from: here.startOffset, to: behind.startOffset };
+  return fault(spanOf(here), `A condition stands alone. How much is a reading, or words behind it: worn "${here.image}".`, [
+    fixOf(`Leave \`${here.image}\` out`, at, ""),
+  ]);
+}
+
+/** `is tight`, `decision keep` */
+function meantChoice({ failure, here }: Stop): Fault | undefined {
+  if (here === undefined || (failure?.choice !== "condition" && failure?.choice !== "decision")) return undefined;
+  const meant = meantBy(here.image, failure.choice);
+  if (meant === undefined || meant.write.length === 0) return undefined;
+  return fault(
+    spanOf(here),
+    `\`${here.image}\` is written ${orList(meant.write)}.`,
+    meant.write.map((it) => fixOf(`Write \`${it}\``, spanOf(here), it)),
+  );
+}
+
+/** `remove hub from left`, `fit hub at left` */
+function joiningPlace({ failure, here, behind, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || behind === undefined || !nameToken(behind)) return undefined;
+  if (!/^(?:from|at|on|in|of|to)$/.test(here.image) || (node.places as readonly unknown[] | undefined)?.length !== 0) return undefined;
+  const name = (node.things as Thing[] | undefined)?.at(-1)?.name.text;
+  if (name === undefined) return undefined;
+  return fault(spanOf(here), `The place stands right behind the name: ${node.verb as string} ${name} ${behind.image}.`, [
+    fixOf(`Take \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
+  ]);
+}
 
 /** `raise on ramps`, `is broke`, `locked by nylock` */
 function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault | undefined {

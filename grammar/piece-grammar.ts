@@ -46,6 +46,8 @@ import {
   vocabulary,
 } from "./tokens.ts";
 import type {
+  Detail,
+  Entry,
   Expression,
   Fault,
   Figure as FigureNode,
@@ -68,6 +70,11 @@ declare const SPLITPIN_BUNDLED: boolean | undefined;
 
 const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 const metricName = /^M\d+(?:[xX]\d+)?$/;
+
+/** A line's fields while they are filled in. */
+export type Filling<K extends (Detail | Entry)["kind"]> = {
+  -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
+};
 
 export abstract class PieceGrammar extends EmbeddedActionsParser {
   node: Draft = {};
@@ -95,6 +102,11 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     this.inRange = false;
     this.mayTurn = false;
     this.input = tokens;
+  }
+
+  /** The node as what a line of this kind is: a field that its row does not give it does not compile. */
+  protected filling<K extends (Detail | Entry)["kind"]>(): Filling<K> {
+    return this.node as unknown as Filling<K>;
   }
 
   protected complain(at: Span, message: string, fixes: Fault["fixes"] = []): void {

@@ -2,6 +2,14 @@
 // Every field but the kind may be absent, for a line may be broken or half typed; a consumer takes what was read and no more.
 // Invariant: columns only. No node holds an absolute line, so an edit above leaves every node as it is.
 
+import type { ActionVerb } from "./words/action-words.ts";
+import type { ConditionKind } from "./words/condition-words.ts";
+import type { DetailKind, DetailOf } from "./words/detail-words.ts";
+import type { EntryKind, EntryOf } from "./words/entry-words.ts";
+import type { LockingKind } from "./words/locking-words.ts";
+
+export type { ActionVerb, ConditionKind, LockingKind };
+
 /** Columns in one line, in UTF-16 units; `to` is exclusive. */
 export interface Span {
   readonly from: number;
@@ -65,28 +73,6 @@ export interface Thread {
   readonly leftHand?: Span;
   readonly at: Span;
 }
-
-export type LockingKind =
-  | "split pin"
-  | "lock wire"
-  | "tab washer"
-  | "lock plate"
-  | "staking"
-  | "roll pin"
-  | "taper pin"
-  | "circlip"
-  | "R clip"
-  | "grub screw"
-  | "spring washer"
-  | "lock nut"
-  | "self-locking nut"
-  | "thread lock"
-  /** `part NAME` */
-  | "part"
-  /** `nothing "why"` */
-  | "nothing"
-  /** `cotter`, `cotter pin`: the rule `word-ambiguous` speaks. */
-  | "ambiguous";
 
 export interface Locking {
   readonly kind: LockingKind;
@@ -154,135 +140,6 @@ export interface Line {
 
 // ---------------------------------------------------------------- details
 
-export interface NoteDetail extends Line {
-  readonly kind: "note";
-  readonly text?: Text;
-}
-export interface PhotoDetail extends Line {
-  readonly kind: "photo";
-  readonly path?: Text;
-}
-export interface AcceptDetail extends Line {
-  readonly kind: "accept";
-  readonly rule?: Name;
-  readonly why?: Text;
-}
-
-/** `admit RULE "what came of it" by "NAME"` under a step: of a moment that is over. */
-export interface AdmitDetail extends Line {
-  readonly kind: "admit";
-  readonly rule?: Name;
-  readonly what?: Text;
-  readonly by?: Text;
-}
-
-// sheet
-export interface MachineDetail extends Line {
-  readonly kind: "machine";
-  readonly text?: Text;
-}
-export interface SerialDetail extends Line {
-  readonly kind: "serial";
-  readonly text?: Text;
-}
-export interface ByDetail extends Line {
-  readonly kind: "by";
-  readonly text?: Text;
-}
-export interface OpenedDetail extends Line {
-  readonly kind: "opened";
-  readonly date?: DateText;
-}
-export interface CurrencyDetail extends Line {
-  readonly kind: "currency";
-  readonly code?: Name;
-}
-/** The machine's counter: `reading 41210 mi`. */
-export interface CounterDetail extends Line {
-  readonly kind: "counter";
-  readonly quantity?: Quantity;
-}
-
-// part, fastener, fluid, limit, shims, step
-export interface EachDetail extends Line {
-  readonly kind: "each";
-  readonly placeKind?: Name;
-  readonly count?: Figure;
-}
-export interface QtyDetail extends Line {
-  readonly kind: "qty";
-  readonly count?: Figure;
-}
-export interface NumberDetail extends Line {
-  readonly kind: "number";
-  readonly text?: Text;
-}
-export interface CriticalDetail extends Line {
-  readonly kind: "critical";
-  readonly what?: Text;
-}
-/** `renew`, `renew with PART…`, `renew in pairs` */
-export interface RenewDetail extends Line {
-  readonly kind: "renew";
-  readonly with: readonly Name[];
-  readonly inPairs: boolean;
-}
-export interface HeldDetail extends Line {
-  readonly kind: "held";
-  readonly by: readonly Name[];
-}
-export interface BehindDetail extends Line {
-  readonly kind: "behind";
-  readonly parts: readonly Name[];
-}
-export interface MatchedDetail extends Line {
-  readonly kind: "matched";
-  readonly with: readonly Name[];
-}
-export interface KeepsDetail extends Line {
-  readonly kind: "keeps";
-}
-export interface FitsDetail extends Line {
-  readonly kind: "fits";
-  readonly text?: Text;
-}
-export interface MaterialDetail extends Line {
-  readonly kind: "material";
-  readonly material?: Name;
-}
-export interface MassDetail extends Line {
-  readonly kind: "mass";
-  readonly mass?: Quantity;
-}
-
-/** Also in an `offer`. */
-export interface ThreadDetail extends Line {
-  readonly kind: "thread";
-  readonly thread?: Thread;
-  readonly grade?: Figure;
-  readonly class?: Figure;
-  readonly place?: Name;
-}
-export interface TorqueDetail extends Line {
-  readonly kind: "torque";
-  /** Absent where the torque is in stages or an angle follows it: then `stages` holds all of it. */
-  readonly range?: Range;
-  /** `20, 40 lbf.ft`, `20 lbf.ft + 90 deg`: pulled to one after the other, the last the final one. The unit may stand at the last only; one figure alone (`bare`) is right here. */
-  readonly stages?: readonly Range[];
-  /** `+ 90 deg`: turned so much further behind the last stage. */
-  readonly angle?: Range;
-  readonly condition?: Name;
-  readonly k?: Figure;
-  readonly byFeel?: Text;
-  /** The word `none`. */
-  readonly none?: Span;
-}
-/** `locked by` and `retained by`. */
-export interface LockedDetail extends Line {
-  readonly kind: "locked";
-  readonly locking?: Locking;
-  readonly serves?: Figure;
-}
 /** How far a fastener is let back: one of the three. A flat is a sixth of a turn of a hexagon. */
 export interface LetBack {
   readonly flats?: Figure;
@@ -290,178 +147,6 @@ export interface LetBack {
   readonly angle?: Quantity;
   readonly at: Span;
 }
-/** `let back 1 flat` of a fastener: behind its torque, for a bearing that is set so. */
-export interface LetBackDetail extends Line {
-  readonly kind: "let-back";
-  readonly back?: LetBack;
-}
-/** `may serve again "why"` of a part that locks, or of a fastener whose locking is used once. */
-export interface MayServeDetail extends Line {
-  readonly kind: "may-serve";
-  readonly why?: Text;
-}
-export interface SourceDetail extends Line {
-  readonly kind: "source";
-  readonly text?: Text;
-}
-/** `recheck after Q` of a fastener. */
-export interface RecheckAfterDetail extends Line {
-  readonly kind: "recheck-after";
-  readonly after?: Quantity;
-}
-
-export interface InDetail extends Line {
-  readonly kind: "in";
-  readonly parts: readonly Name[];
-}
-export interface CapacityDetail extends Line {
-  readonly kind: "capacity";
-  readonly quantity?: Quantity;
-}
-export interface GradeDetail extends Line {
-  readonly kind: "grade";
-  readonly text?: Text;
-}
-/** `bleed` of a fluid: it must be bled when it was opened. */
-export interface NeedsBleedDetail extends Line {
-  readonly kind: "needs-bleed";
-}
-
-// limit, check
-export interface NewDetail extends Line {
-  readonly kind: "new";
-  readonly range?: Range;
-}
-export interface WornDetail extends Line {
-  readonly kind: "worn";
-  readonly range?: Range;
-}
-/** `set RANGE by …` of a limit; `set by …` of a check has no range. */
-export interface SetDetail extends Line {
-  readonly kind: "set";
-  readonly range?: Range;
-  readonly by: readonly Name[];
-}
-export interface OfDetail extends Line {
-  readonly kind: "of";
-  readonly names: readonly Name[];
-}
-export interface SpreadDetail extends Line {
-  readonly kind: "spread";
-  readonly max?: Quantity;
-}
-export interface OvalityDetail extends Line {
-  readonly kind: "ovality";
-  readonly max?: Quantity;
-}
-export interface TaperDetail extends Line {
-  readonly kind: "taper";
-  readonly max?: Quantity;
-}
-export interface ReadAtDetail extends Line {
-  readonly kind: "read-at";
-  readonly positions: readonly Name[];
-}
-export interface EqualsDetail extends Line {
-  readonly kind: "equals";
-  readonly expression?: Expression;
-}
-
-// gauge
-export interface ResolutionDetail extends Line {
-  readonly kind: "resolution";
-  readonly quantity?: Quantity;
-}
-export interface UncertaintyDetail extends Line {
-  readonly kind: "uncertainty";
-  /** Absolute, in the unit of what is read. */
-  readonly quantity?: Quantity;
-  /** `4 %`: of the reading. Both may be given, on two lines. */
-  readonly percent?: Quantity;
-}
-export interface GaugeRangeDetail extends Line {
-  readonly kind: "range";
-  readonly range?: Range;
-}
-export interface CheckedDetail extends Line {
-  readonly kind: "checked";
-  readonly date?: DateText;
-  readonly months?: Figure;
-}
-
-// hazard
-export interface SafeBeforeDetail extends Line {
-  readonly kind: "safe-before";
-  readonly names: readonly Name[];
-}
-export interface RestoreAfterDetail extends Line {
-  readonly kind: "restore-after";
-  readonly names: readonly Name[];
-}
-/** Also of a step. */
-export interface CautionDetail extends Line {
-  readonly kind: "caution";
-  readonly text?: Text;
-}
-export interface FromDetail extends Line {
-  readonly kind: "from";
-  readonly step?: Name;
-}
-
-// step
-export interface AtDetail extends Line {
-  readonly kind: "at";
-  readonly places: readonly Name[];
-}
-export interface AfterDetail extends Line {
-  readonly kind: "after";
-  readonly steps: readonly Name[];
-}
-export interface ToolDetail extends Line {
-  readonly kind: "tool";
-  readonly text?: Text;
-}
-export interface TakesDetail extends Line {
-  readonly kind: "takes";
-  readonly time?: Quantity;
-}
-export interface DoneDetail extends Line {
-  readonly kind: "done";
-  readonly date?: DateText;
-  readonly places: readonly Name[];
-  readonly by?: Text;
-}
-
-export type ActionVerb =
-  | "chock"
-  | "raise"
-  | "support"
-  | "lower"
-  | "under"
-  | "clear"
-  | "safe"
-  | "restore"
-  | "slacken"
-  | "undo"
-  | "remove"
-  | "drain"
-  | "mark"
-  | "clean"
-  | "oil"
-  | "grease"
-  | "bleed"
-  | "repair"
-  | "fit"
-  | "tighten"
-  | "lock"
-  | "fill"
-  | "heat"
-  /** A look that proves nothing: what it showed is a finding, a check or a measure. */
-  | "inspect"
-  /** `let back F by 1 flat` */
-  | "let"
-  /** `replace X`: means two things; the rule `word-ambiguous` speaks. */
-  | "replace";
 
 export interface Thing {
   readonly name: Name;
@@ -523,37 +208,6 @@ export interface ReadingDetail extends Line {
   readonly figures: readonly Quantity[];
 }
 
-export type ConditionKind =
-  | "serviceable"
-  | "worn"
-  | "cracked"
-  | "broken"
-  | "bent"
-  | "pitted"
-  | "scored"
-  | "corroded"
-  | "seized"
-  | "damaged"
-  | "missing"
-  | "extra"
-  | "wrong"
-  | "reversed"
-  | "swapped"
-  | "dry"
-  | "blocked"
-  | "contaminated"
-  | "leaking"
-  | "loose"
-  | "unlocked"
-  | "stripped"
-  | "sheared"
-  | "undrilled"
-  | "clean"
-  | "metallic"
-  | "fragments"
-  | "milky"
-  | "low";
-
 export interface Condition {
   readonly kind: ConditionKind;
   /** The word and what belongs to it: `unlocked "a bent nail"`. `word` is the word alone. */
@@ -567,157 +221,15 @@ export interface Condition {
   /** `low 200 ml` */
   readonly amount?: Quantity;
 }
-export interface IsDetail extends Line {
-  readonly kind: "is";
-  readonly conditions: readonly Condition[];
-}
-export interface BecauseDetail extends Line {
-  readonly kind: "because";
-  readonly text?: Text;
-}
-export interface DecisionDetail extends Line {
-  readonly kind: "decision";
-  /** `replace` is read and means two things; the rule `word-ambiguous` speaks. */
-  readonly decision?: "reuse" | "renew" | "repair" | "make" | "discard" | "exchange" | "ask" | "replace";
-  readonly word?: Span;
-  readonly how?: Text;
-  readonly question?: Name;
-}
-export interface SeeDetail extends Line {
-  readonly kind: "see";
-  readonly path?: Text;
-}
 
-// question
-export interface AboutDetail extends Line {
-  readonly kind: "about";
-  readonly names: readonly Name[];
-}
-export interface AnswerDetail extends Line {
-  readonly kind: "answer";
-  readonly text?: Text;
-}
-
-// supplier, offer, order, shims
-export interface FreightDetail extends Line {
-  readonly kind: "freight";
-  readonly money?: Money;
-  readonly freeOver?: Money;
-}
-export interface DutyDetail extends Line {
-  readonly kind: "duty";
-  readonly percent?: Quantity;
-}
-/** `tax 20 %` of a supplier: what is added to the goods. */
-export interface TaxDetail extends Line {
-  readonly kind: "tax";
-  readonly percent?: Quantity;
-}
-/** `least order MONEY` of a supplier: less is not sent. */
-export interface LeastOrderDetail extends Line {
-  readonly kind: "least-order";
-  readonly money?: Money;
-}
-export interface LeadDetail extends Line {
-  readonly kind: "lead";
-  readonly time?: Quantity;
-}
-export interface PricesDetail extends Line {
-  readonly kind: "prices";
-  readonly path?: Text;
-}
-export interface PriceDetail extends Line {
-  readonly kind: "price";
-  readonly money?: Money;
-  readonly each?: Span;
-  readonly aPack?: Span;
-}
-/** `price MONEY [each | a pack] from N`: what it costs for so many and more. */
-export interface PriceFromDetail extends Line {
-  readonly kind: "price-from";
-  readonly money?: Money;
-  readonly each?: Span;
-  readonly aPack?: Span;
-  readonly from?: Figure;
-}
-export interface PackDetail extends Line {
-  readonly kind: "pack";
-  readonly amount?: Quantity;
-}
-export interface QuotedDetail extends Line {
-  readonly kind: "quoted";
-  readonly date?: DateText;
-}
-export interface ExchangeDetail extends Line {
-  readonly kind: "exchange";
-  readonly money?: Money;
-}
-export interface EqualDetail extends Line {
-  readonly kind: "equal";
-  readonly text?: Text;
-}
-export interface StatusDetail extends Line {
-  readonly kind: "status";
-  readonly status?: "held" | "placed" | "sent" | "received" | "cancelled" | "returned";
-  readonly word?: Span;
-  readonly date?: DateText;
-}
 export interface ReceivedItem {
   readonly item: Item;
   readonly amount?: Quantity;
-}
-/** `received bearing 1, seal 2 on 2026-05-04`: some of an order came. What came of all of it is said by its status. */
-export interface ReceivedDetail extends Line {
-  readonly kind: "received";
-  readonly items: readonly ReceivedItem[];
-  readonly date?: DateText;
-}
-export interface ItemDetail extends Line {
-  readonly kind: "item";
-  readonly item?: Item;
-  readonly amount?: Quantity;
-  readonly price?: Money;
-}
-export interface WorkDetail extends Line {
-  readonly kind: "work";
-  readonly part?: Name;
-  readonly count?: Figure;
-  readonly place?: Name;
-  readonly text?: Text;
-  readonly price?: Money;
 }
 /** `4 thou x 3`: so many of one thickness. */
 export interface ShimCount {
   readonly thickness: Quantity;
   readonly count?: Figure;
-}
-/** `have Q x N, …` and `fitted Q x N …` of shims. */
-export interface HaveDetail extends Line {
-  readonly kind: "have";
-  readonly stacks: readonly ShimCount[];
-}
-export interface FittedDetail extends Line {
-  readonly kind: "fitted";
-  readonly stacks: readonly ShimCount[];
-}
-export interface EffectDetail extends Line {
-  readonly kind: "effect";
-  readonly figure?: Figure;
-}
-
-// release
-export interface TestDetail extends Line {
-  readonly kind: "test";
-  readonly text?: Text;
-  /** `load 500 kg`: a proof load of lifting gear. */
-  readonly load?: Quantity;
-}
-export interface RecheckDetail extends Line {
-  readonly kind: "recheck";
-  readonly name?: Name;
-  readonly after?: Quantity;
-  readonly done?: DateText;
-  readonly doneAt?: Quantity;
 }
 
 /** A line that can't be read. `guess` is the detail's keyword that was nearest, where one was. */
@@ -726,92 +238,20 @@ export interface UnreadDetail extends Line {
   readonly guess?: string;
 }
 
-export type Detail =
-  | NoteDetail
-  | PhotoDetail
-  | AcceptDetail
-  | AdmitDetail
-  | MachineDetail
-  | SerialDetail
-  | ByDetail
-  | OpenedDetail
-  | CurrencyDetail
-  | CounterDetail
-  | EachDetail
-  | QtyDetail
-  | NumberDetail
-  | CriticalDetail
-  | RenewDetail
-  | HeldDetail
-  | BehindDetail
-  | MatchedDetail
-  | KeepsDetail
-  | FitsDetail
-  | MaterialDetail
-  | MassDetail
-  | ThreadDetail
-  | TorqueDetail
-  | LockedDetail
-  | LetBackDetail
-  | MayServeDetail
-  | SourceDetail
-  | RecheckAfterDetail
-  | InDetail
-  | CapacityDetail
-  | GradeDetail
-  | NeedsBleedDetail
-  | NewDetail
-  | WornDetail
-  | SetDetail
-  | OfDetail
-  | SpreadDetail
-  | OvalityDetail
-  | TaperDetail
-  | ReadAtDetail
-  | EqualsDetail
-  | ResolutionDetail
-  | UncertaintyDetail
-  | GaugeRangeDetail
-  | CheckedDetail
-  | SafeBeforeDetail
-  | RestoreAfterDetail
-  | CautionDetail
-  | FromDetail
-  | AtDetail
-  | AfterDetail
-  | ToolDetail
-  | TakesDetail
-  | DoneDetail
-  | ActionDetail
-  | ReadingDetail
-  | IsDetail
-  | BecauseDetail
-  | DecisionDetail
-  | SeeDetail
-  | AboutDetail
-  | AnswerDetail
-  | FreightDetail
-  | DutyDetail
-  | TaxDetail
-  | LeastOrderDetail
-  | LeadDetail
-  | PricesDetail
-  | PriceDetail
-  | PriceFromDetail
-  | PackDetail
-  | QuotedDetail
-  | ExchangeDetail
-  | EqualDetail
-  | StatusDetail
-  | ReceivedDetail
-  | ItemDetail
-  | WorkDetail
-  | HaveDetail
-  | FittedDetail
-  | EffectDetail
-  | TestDetail
-  | RecheckDetail
-  | UnreadDetail;
+/** The line of each detail, as its row in `words/detail-words.ts` gives it. */
+export type Detail = { readonly [K in DetailKind]: DetailOf<K> }[DetailKind] | ActionDetail | ReadingDetail | UnreadDetail;
+
+export type AcceptDetail = DetailOf<"accept">;
+export type AdmitDetail = DetailOf<"admit">;
+export type ReceivedDetail = DetailOf<"received">;
+export type DecisionDetail = DetailOf<"decision">;
+export type IsDetail = DetailOf<"is">;
+export type ItemDetail = DetailOf<"item">;
+export type LockedDetail = DetailOf<"locked">;
+export type StatusDetail = DetailOf<"status">;
+export type ThreadDetail = DetailOf<"thread">;
+export type TorqueDetail = DetailOf<"torque">;
+export type WorkDetail = DetailOf<"work">;
 
 // ---------------------------------------------------------------- entries
 
@@ -825,155 +265,7 @@ export interface EntryBase extends Line {
   readonly rows: number;
 }
 
-export interface SheetEntry extends EntryBase {
-  readonly kind: "sheet";
-  readonly title?: Text;
-}
-export interface PlacesEntry extends EntryBase {
-  readonly kind: "places";
-  readonly placeKind?: Name;
-  readonly names: readonly Name[];
-}
-export interface UseEntry extends EntryBase {
-  readonly kind: "use";
-  readonly path?: Text;
-}
-export interface DayEntry extends EntryBase {
-  readonly kind: "day";
-  readonly date?: DateText;
-}
-/** `rate 1 USD = 0.79 GBP [DATE]` */
-export interface RateEntry extends EntryBase {
-  readonly kind: "rate";
-  readonly one?: Money;
-  readonly is?: Money;
-  readonly date?: DateText;
-}
-export interface PartEntry extends EntryBase {
-  readonly kind: "part";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface FastenerEntry extends EntryBase {
-  readonly kind: "fastener";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface FluidEntry extends EntryBase {
-  readonly kind: "fluid";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface LimitEntry extends EntryBase {
-  readonly kind: "limit";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface CheckEntry extends EntryBase {
-  readonly kind: "check";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface GaugeEntry extends EntryBase {
-  readonly kind: "gauge";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface HazardEntry extends EntryBase {
-  readonly kind: "hazard";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface StepEntry extends EntryBase {
-  readonly kind: "step";
-  readonly name?: Name;
-  readonly title?: Text;
-}
 export type Stage = "found" | "trial" | "final";
-export interface MeasureEntry extends EntryBase {
-  readonly kind: "measure";
-  readonly limit?: Name;
-  readonly stage?: Stage;
-  readonly stageAt?: Span;
-  readonly by?: Name;
-  readonly date?: DateText;
-}
-export interface SeenEntry extends EntryBase {
-  readonly kind: "seen";
-  readonly check?: Name;
-  readonly stage?: Stage;
-  readonly stageAt?: Span;
-  readonly verdict?: "good" | "bad";
-  readonly verdictAt?: Span;
-  readonly text?: Text;
-  readonly place?: Name;
-  readonly by?: Text;
-  readonly date?: DateText;
-}
-export interface FindingEntry extends EntryBase {
-  readonly kind: "finding";
-  readonly of?: Name;
-  readonly count?: Figure;
-  readonly place?: Name;
-  readonly date?: DateText;
-}
-export interface QuestionEntry extends EntryBase {
-  readonly kind: "question";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface ConcessionEntry extends EntryBase {
-  readonly kind: "concession";
-  readonly of?: Name;
-  readonly place?: Name;
-  readonly why?: Text;
-  readonly by?: Text;
-  readonly date?: DateText;
-}
-export interface PauseEntry extends EntryBase {
-  readonly kind: "pause";
-  readonly date?: DateText;
-  readonly why?: Text;
-}
-export interface SupplierEntry extends EntryBase {
-  readonly kind: "supplier";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface OfferEntry extends EntryBase {
-  readonly kind: "offer";
-  readonly item?: Item;
-  readonly from?: Name;
-}
-export interface StockEntry extends EntryBase {
-  readonly kind: "stock";
-  readonly item?: Item;
-  readonly amount?: Quantity;
-  readonly where?: Text;
-  readonly date?: DateText;
-}
-export interface OrderEntry extends EntryBase {
-  readonly kind: "order";
-  readonly reference?: Text;
-  readonly to?: Name;
-}
-export interface NeedEntry extends EntryBase {
-  readonly kind: "need";
-  readonly item?: Item;
-  readonly amount?: Quantity;
-  readonly why?: Text;
-}
-export interface ShimsEntry extends EntryBase {
-  readonly kind: "shims";
-  readonly name?: Name;
-  readonly title?: Text;
-}
-export interface ReleaseEntry extends EntryBase {
-  readonly kind: "release";
-  readonly by?: Text;
-  readonly date?: DateText;
-  readonly counter?: Quantity;
-}
 /** A head that can't be read, with all that follows it up to the next entry. `guess` is the entry keyword that was nearest. */
 export interface UnreadEntry extends EntryBase {
   readonly kind: "unread";
@@ -984,32 +276,19 @@ export interface HeadlessEntry extends EntryBase {
   readonly kind: "headless";
 }
 
-export type Entry =
-  | SheetEntry
-  | PlacesEntry
-  | UseEntry
-  | DayEntry
-  | RateEntry
-  | PartEntry
-  | FastenerEntry
-  | FluidEntry
-  | LimitEntry
-  | CheckEntry
-  | GaugeEntry
-  | HazardEntry
-  | StepEntry
-  | MeasureEntry
-  | SeenEntry
-  | FindingEntry
-  | QuestionEntry
-  | ConcessionEntry
-  | PauseEntry
-  | SupplierEntry
-  | OfferEntry
-  | StockEntry
-  | OrderEntry
-  | NeedEntry
-  | ShimsEntry
-  | ReleaseEntry
-  | UnreadEntry
-  | HeadlessEntry;
+/** Each entry, as its row in `words/entry-words.ts` gives its head. */
+export type Entry = { readonly [K in EntryKind]: EntryOf<K> }[EntryKind] | UnreadEntry | HeadlessEntry;
+
+export type SheetEntry = EntryOf<"sheet">;
+export type UseEntry = EntryOf<"use">;
+export type RateEntry = EntryOf<"rate">;
+export type LimitEntry = EntryOf<"limit">;
+export type StepEntry = EntryOf<"step">;
+export type MeasureEntry = EntryOf<"measure">;
+export type SeenEntry = EntryOf<"seen">;
+export type FindingEntry = EntryOf<"finding">;
+export type ConcessionEntry = EntryOf<"concession">;
+export type PauseEntry = EntryOf<"pause">;
+export type OfferEntry = EntryOf<"offer">;
+export type OrderEntry = EntryOf<"order">;
+export type ReleaseEntry = EntryOf<"release">;

@@ -1,8 +1,7 @@
 // What may be the matter with a thing that was found, and of what kinds of thing it can be said.
-import type { ConditionKind } from "../tree.ts";
 
-export interface ConditionWord {
-  readonly word: ConditionKind;
+interface ConditionRow {
+  readonly word: string;
   readonly of: readonly ("part" | "fastener" | "fluid")[];
   readonly syntax: string;
   readonly says: string;
@@ -13,7 +12,7 @@ export interface ConditionWord {
 const solid = ["part", "fastener"] as const;
 const all = ["part", "fastener", "fluid"] as const;
 
-export const conditions: readonly ConditionWord[] = [
+const rows = [
   { word: "serviceable", of: all, syntax: "serviceable", says: "Good to go back." },
   { word: "worn", of: solid, syntax: "worn", says: "Worn." },
   { word: "cracked", of: solid, syntax: "cracked", says: "Cracked." },
@@ -49,7 +48,13 @@ export const conditions: readonly ConditionWord[] = [
   { word: "fragments", of: ["fluid"], syntax: "fragments [from PART]", says: "Pieces in it, and from what.", behind: "from" },
   { word: "milky", of: ["fluid"], syntax: "milky", says: "Water in it." },
   { word: "low", of: ["fluid"], syntax: "low [Q]", says: "Too little, and how much was there.", behind: "amount" },
-];
+] as const satisfies readonly ConditionRow[];
+
+export type ConditionKind = (typeof rows)[number]["word"];
+export interface ConditionWord extends ConditionRow {
+  readonly word: ConditionKind;
+}
+export const conditions: readonly ConditionWord[] = rows;
 
 /** Of a word as written; `conditionOf("worn")`. */
 export function conditionOf(word: string): ConditionWord | undefined {

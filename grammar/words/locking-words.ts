@@ -1,9 +1,8 @@
 // What keeps a fastener from turning or coming out: the words for it, what becomes of it when the fastener is opened, and whether its size is written.
 // How often each serves is common practice of the trade; the maker's data go before it.
-import type { LockingKind } from "../tree.ts";
 
-export interface LockingWord {
-  readonly kind: LockingKind;
+interface LockingRow {
+  readonly kind: string;
   /** As written, the usual words first. */
   readonly words: readonly string[];
   /** `once`: a new one each time. `goes-back`: the old one serves. `once-if-critical`: a new one each time on a critical fastener. */
@@ -18,7 +17,7 @@ export interface LockingWord {
   readonly says: string;
 }
 
-export const lockings: readonly LockingWord[] = [
+const rows = [
   {
     kind: "split pin",
     words: ["split pin"],
@@ -159,7 +158,14 @@ export const lockings: readonly LockingWord[] = [
     syntax: 'thread lock "grade"',
     says: "Holds by friction; used once on a critical fastener.",
   },
-];
+] as const satisfies readonly LockingRow[];
+
+/** `part NAME`; `nothing "why"`; `cotter` and `cotter pin` are `ambiguous`: the rule `word-ambiguous` speaks. */
+export type LockingKind = (typeof rows)[number]["kind"] | "part" | "nothing" | "ambiguous";
+export interface LockingWord extends LockingRow {
+  readonly kind: Exclude<LockingKind, "part" | "nothing" | "ambiguous">;
+}
+export const lockings: readonly LockingWord[] = rows;
 
 /** Undefined for `part`, `nothing` and `ambiguous`, of which the kind alone says nothing. */
 export function lockingInfo(kind: LockingKind): LockingWord | undefined {

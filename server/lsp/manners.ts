@@ -1,6 +1,6 @@
 // The protocol's manners: what may be said when, and whether a message holds what its method takes. What may not be said is answered with an error that says why.
 // Invariant: no handler sees a message out of its time or with parameters of another shape; a notification that can't be taken is left out, as the protocol asks.
-import { type Connection, ErrorCodes, type Message, type MessageStrategy, ResponseError } from "vscode-languageserver";
+import { ErrorCodes, type Message, type MessageConnection, type MessageStrategy, ResponseError } from "vscode-jsonrpc/node";
 
 interface Refusal {
   readonly code: number;
@@ -40,7 +40,7 @@ export function manners(): MessageStrategy {
   };
 }
 
-export function answerRefused(connection: Connection): void {
+export function answerRefused(connection: MessageConnection): void {
   connection.onRequest(refused, ({ code, why }: Refusal) => new ResponseError(code, why));
 }
 

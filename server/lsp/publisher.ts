@@ -1,11 +1,12 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
 // the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
-import type { Connection, Diagnostic as ProtocolDiagnostic, TextDocuments } from "vscode-languageserver";
+import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import type { Files } from "../model/files.ts";
 import type { Slices } from "../model/slices.ts";
 import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "../rules/check.ts";
-import type { OpenSheet } from "./open-sheets.ts";
+import type { Connection } from "./connection.ts";
+import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
@@ -47,7 +48,7 @@ const pause = 150;
 const turnOfMany = 4;
 const firstTurn = 30;
 
-export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<TextDocuments<OpenSheet>, "get" | "keys">): Publisher {
+export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
   const sheets = new Map<string, Published>();
   let pausing: NodeJS.Timeout | undefined;
   let scheduled = false;

@@ -1,16 +1,7 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
-import {
-  CodeActionKind,
-  type Connection,
-  ErrorCodes,
-  type InitializeParams,
-  type InitializeResult,
-  ResponseError,
-  TextDocumentSyncKind,
-  TextDocuments,
-  createConnection,
-} from "vscode-languageserver/node";
+import type { InitializeParams, InitializeResult } from "vscode-languageserver";
+import { CodeActionKind } from "vscode-languageserver-types";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { completionsAt } from "../features/completion.ts";
@@ -18,19 +9,22 @@ import { hoverAt } from "../features/hover.ts";
 import { definitionsAt, referencesAt, renamableAt, whyNotName } from "../features/names.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
-import { type OpenSheet, openSheets } from "./open-sheets.ts";
+import { openSheetsOf } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { outlineOf } from "../features/outline.ts";
 import { answerTo, commandNames } from "./commands.ts";
-import { answerRefused, manners } from "./manners.ts";
+import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
 import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
-export function serve(version: string, connection: Connection = connect()): void {
+/** `TextDocumentSyncKind.Incremental`. */
+const inRanges = 2;
+
+export function serve(version: string, connection: Connection = createConnection(process.argv.slice(2))): void {
   const workspaces = createWorkspaces();
-  const documents = new TextDocuments<OpenSheet>(openSheets);
+  const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
 
@@ -43,7 +37,7 @@ export function serve(version: string, connection: Connection = connect()): void
     return {
       serverInfo: { name: "splitpin", version },
       capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        textDocumentSync: { openClose: true, change: inRanges },
         codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
         documentFormattingProvider: true,
         hoverProvider: true,
@@ -66,11 +60,11 @@ export function serve(version: string, connection: Connection = connect()): void
     });
   });
 
-  documents.onDidChangeContent(({ document }) => {
+  documents.onChanged((document) => {
     workspaces.put(document);
     publisher.changed(document.uri);
   });
-  documents.onDidClose(({ document }) => {
+  documents.onClosed((document) => {
     workspaces.forget(document.uri);
     publisher.closed(document.uri);
     publisher.allChanged();
@@ -140,14 +134,5 @@ export function serve(version: string, connection: Connection = connect()): void
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 
-  answerRefused(connection);
-  documents.listen(connection);
   connection.listen();
-}
-
-function connect(): Connection {
-  const words = process.argv.slice(2);
-  const named = words.some((word) => word === "--node-ipc" || word === "--stdio" || word.startsWith("--pipe") || word.startsWith("--socket"));
-  const options = { messageStrategy: manners() };
-  return named ? createConnection(options) : createConnection(process.stdin, process.stdout, options);
 }

@@ -1,5 +1,5 @@
 // Completions and outline items in the shapes of the Language Server Protocol.
-import { type CompletionItem, CompletionItemKind, type DocumentSymbol, InsertTextFormat, SymbolKind } from "vscode-languageserver";
+import { type CompletionItem, CompletionItemKind, type DocumentSymbol, InsertTextFormat, SymbolKind } from "vscode-languageserver-types";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Completion } from "../features/completion.ts";
 import type { OutlineItem } from "../features/outline.ts";

@@ -10,7 +10,7 @@ import {
   type Range,
   type TextEdit,
   type WorkspaceEdit,
-} from "vscode-languageserver";
+} from "vscode-languageserver-types";
 import type { Place } from "../features/names.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { hrefOfRule } from "./rule-link.ts";
@@ -98,7 +98,7 @@ export function toCodeActions(list: readonly Diagnostic[], range: Range, root: R
         kind: CodeActionKind.QuickFix,
         diagnostics: [toDiagnostic(it, root, workspaces)],
         edit,
-        ...(i === 0 && it.fixes.length === 1 ? { isPreferred: true } : {}),
+        ...(i === 0 && it.fixes.length === 1 && fix.spells === true ? { isPreferred: true } : {}),
       });
     });
   }

@@ -2,6 +2,7 @@
 // Invariant: says yes where there may be one, in whatever file and whatever state; a no is sure.
 import type { ActionDetail, Condition, Detail, Entry } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
+import { memo } from "./memo.ts";
 
 interface Kinds {
   readonly entries: Set<Entry["kind"]>;
@@ -10,17 +11,11 @@ interface Kinds {
   readonly conditions: Set<Condition["kind"]>;
 }
 
-const remembered = new WeakMap<Job, Kinds>();
-
-function kindsIn(job: Job): Kinds {
-  let kinds = remembered.get(job);
-  if (kinds === undefined) {
-    kinds = { entries: new Set(), lines: new Set(), verbs: new Set(), conditions: new Set() };
-    for (const { sheet } of job.files) for (const entry of sheet.entries) add(kinds, entry);
-    remembered.set(job, kinds);
-  }
+const kindsIn = memo((job: Job): Kinds => {
+  const kinds: Kinds = { entries: new Set(), lines: new Set(), verbs: new Set(), conditions: new Set() };
+  for (const { sheet } of job.files) for (const entry of sheet.entries) add(kinds, entry);
   return kinds;
-}
+});
 
 function add(kinds: Kinds, entry: Entry): void {
   kinds.entries.add(entry.kind);

@@ -3,6 +3,7 @@
 // nothing else is the same order, moved on: many write what came on the day that it came.
 import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
+import { memo } from "./memo.ts";
 
 export interface Ordered<D> {
   readonly file: string;
@@ -22,16 +23,7 @@ export interface Orders {
   readonly stocked: ReadonlySet<string>;
 }
 
-const remembered = new WeakMap<Job, Orders>();
-
-export function ordersOf(job: Job): Orders {
-  let orders = remembered.get(job);
-  if (orders === undefined) {
-    orders = collect(job);
-    remembered.set(job, orders);
-  }
-  return orders;
-}
+export const ordersOf: (job: Job) => Orders = memo(collect);
 
 function collect(job: Job): Orders {
   const work = new Map<string, Ordered<WorkDetail>[]>();
@@ -75,7 +67,7 @@ export function isLaterMention(entry: Entry): entry is OrderEntry {
 
 /** A line about what became of an order, though it may be one that can't be read. */
 function saysStatus(it: OrderEntry["details"][number]): boolean {
-  return it.kind === "status" || (it.kind === "unread" && it.guess === "status");
+  return it.kind === "status" || it.kind === "received" || (it.kind === "unread" && it.guess === "status");
 }
 
 /** Whether a line can't be read that may have said what became of an order: then nobody can tell whether it has come. */
@@ -83,28 +75,75 @@ export function statusUnread(job: Job, entry: OrderEntry): boolean {
   return [entry, ...(laterOf(job).get(entry) ?? [])].some(({ details }) => details.some((it) => it.fault !== undefined && saysStatus(it)));
 }
 
-const later = new WeakMap<Job, Map<OrderEntry, OrderEntry[]>>();
-
-function laterOf(job: Job): Map<OrderEntry, OrderEntry[]> {
-  let all = later.get(job);
-  if (all === undefined) {
-    all = new Map();
-    const firsts = new Map<string, OrderEntry>();
-    for (const { sheet } of job.files) {
-      for (const entry of sheet.entries) {
-        if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
-        const key = JSON.stringify([entry.reference.value, entry.to?.text]);
-        const first = firsts.get(key);
-        if (!isLaterMention(entry)) firsts.set(key, entry);
-        else if (first !== undefined) all.set(first, [...(all.get(first) ?? []), entry]);
-      }
-    }
-    later.set(job, all);
-  }
-  return all;
+/** The order and its later mentions, in the order written. */
+export function mentionsOf(job: Job, entry: OrderEntry): readonly OrderEntry[] {
+  return [entry, ...(laterOf(job).get(entry) ?? [])];
 }
 
-function put<T>(map: Map<string, T[]>, key: string, value: T): void {
+/** It says what became of an order that stands above it, and is none of its own. */
+export function isMentioned(job: Job, entry: OrderEntry): boolean {
+  return isLaterMention(entry) && [...laterOf(job).values()].some((list) => list.includes(entry));
+}
+
+/** Parts of an order that are written with their items and how they stand: what came of it, was cancelled, or went back. */
+export function partsOf(job: Job, entry: OrderEntry): readonly OrderEntry[] {
+  return mentionsIn(job).parts.get(entry) ?? [];
+}
+
+/** It names items of that order, and no others, and says that they came, were cancelled or went back. */
+function isPartOf(first: OrderEntry, entry: OrderEntry): boolean {
+  const last = entry.details.filter((it): it is StatusDetail => it.kind === "status" && it.fault === undefined).at(-1)?.status;
+  const ordered = new Set(itemsOf(first));
+  return (
+    (last === "received" || last === "cancelled" || last === "returned") &&
+    !entry.details.some((it) => it.kind === "work") &&
+    itemsOf(entry).every((it) => ordered.has(it))
+  );
+}
+
+function itemsOf(entry: OrderEntry): string[] {
+  return entry.details.flatMap((it) => (it.kind === "item" && it.fault === undefined ? [written(it.item)] : []));
+}
+
+function written(item: ItemDetail["item"]): string {
+  if (item?.kind === "name") return item.name.text;
+  if (item?.kind === "text") return JSON.stringify(item.text.value);
+  if (item?.kind !== "locking") return "";
+  return JSON.stringify([
+    item.locking.kind,
+    item.locking.words,
+    item.locking.size.map((it) => [it.figure.text, it.unit?.text]),
+    item.locking.grade?.value,
+    item.locking.part?.text,
+  ]);
+}
+
+interface Mentions {
+  /** What is written again further down of an order, to say what became of it. */
+  readonly later: ReadonlyMap<OrderEntry, readonly OrderEntry[]>;
+  readonly parts: ReadonlyMap<OrderEntry, readonly OrderEntry[]>;
+}
+
+const laterOf = (job: Job) => mentionsIn(job).later;
+
+const mentionsIn = memo((job: Job): Mentions => {
+  const later = new Map<OrderEntry, OrderEntry[]>();
+  const parts = new Map<OrderEntry, OrderEntry[]>();
+  const firsts = new Map<string, OrderEntry>();
+  for (const { sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
+      const key = JSON.stringify([entry.reference.value, entry.to?.text]);
+      const first = firsts.get(key);
+      if (first !== undefined && !isLaterMention(entry) && isPartOf(first, entry)) put(parts, first, entry);
+      else if (!isLaterMention(entry)) firsts.set(key, entry);
+      else if (first !== undefined) put(later, first, entry);
+    }
+  }
+  return { later, parts };
+});
+
+function put<K, T>(map: Map<K, T[]>, key: K, value: T): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [value]);
   else list.push(value);

@@ -2,6 +2,7 @@
 // Invariant: says what is mentioned, never whether it exists; that is for the job to answer.
 import type { Detail, Entry, Expression, Item, Locking, Name } from "../../grammar/tree.ts";
 import type { ThingKind } from "./things.ts";
+import { memo } from "./memo.ts";
 
 export interface ThingReference {
   readonly wants: readonly ThingKind[];
@@ -35,16 +36,7 @@ const partOrFastener: readonly ThingKind[] = ["part", "fastener"];
 const setters: readonly ThingKind[] = ["fastener", "part", "shims"];
 const buyable: readonly ThingKind[] = ["part", "fastener", "fluid", "shims"];
 
-const remembered = new WeakMap<Entry, References>();
-
-export function referencesOf(entry: Entry): References {
-  let references = remembered.get(entry);
-  if (references === undefined) {
-    references = collect(entry);
-    remembered.set(entry, references);
-  }
-  return references;
-}
+export const referencesOf: (entry: Entry) => References = memo(collect);
 
 function collect(entry: Entry): References {
   const things: ThingReference[] = [];

@@ -2,6 +2,7 @@
 // Invariant: made once for a job, when first asked for.
 import type { Job } from "./job.ts";
 import type { Fluid, Hazard, Limit, Check, Part } from "./things.ts";
+import { memo } from "./memo.ts";
 
 export interface Relations {
   /** fastener -> the parts that it holds */
@@ -22,16 +23,7 @@ export interface Relations {
   readonly adjusting: ReadonlySet<string>;
 }
 
-const remembered = new WeakMap<Job, Relations>();
-
-export function relationsOf(job: Job): Relations {
-  let relations = remembered.get(job);
-  if (relations === undefined) {
-    relations = turnRound(job);
-    remembered.set(job, relations);
-  }
-  return relations;
-}
+export const relationsOf: (job: Job) => Relations = memo(turnRound);
 
 function turnRound(job: Job): Relations {
   const holds = new Map<string, Part[]>();

@@ -6,6 +6,7 @@ import { type Measured, asDifference, quantity } from "../quantities/quantity.ts
 import type { Band } from "../quantities/range.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../quantities/units.ts";
 import { fitBand } from "../trade/fits.ts";
+import { memo } from "./memo.ts";
 
 /**
  * The unit that serves each quantity of a list: its own, or the one at the end where no other has one.
@@ -36,18 +37,12 @@ export function measuredList(list: readonly Quantity[]): (Measured | undefined)[
   return list.map((it, i) => measured(it, units[i]));
 }
 
-const bands = new WeakMap<Range, Band | null>();
-
 /** The band that a range allows. Undefined where it can't be read, is bare, or has its ends the wrong way round. */
 export function bandOf(range: Range | undefined): Band | undefined {
-  if (range === undefined) return undefined;
-  let band = bands.get(range);
-  if (band === undefined) {
-    band = makeBand(range) ?? null;
-    bands.set(range, band);
-  }
-  return band ?? undefined;
+  return range === undefined ? undefined : bandMade(range);
 }
+
+const bandMade = memo(makeBand);
 
 /** Every quantity of a range, as written, in order. */
 export function quantitiesOf(range: Range): Quantity[] {

@@ -4,6 +4,7 @@ import type { Name } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
 import { midSentence } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
+import { findingsOf } from "../story/decisions.ts";
 import { type Planned, plannedOf } from "../story/planned.ts";
 import { questionsAbout } from "../story/questions.ts";
 import type {
@@ -21,6 +22,7 @@ import type {
   Visit,
 } from "../story/story.ts";
 import { carried, lowered } from "./waits-carried.ts";
+import { memo } from "../model/memo.ts";
 
 /** Another planned step must be done first. */
 export interface StepWait {
@@ -42,17 +44,8 @@ export interface VisitWaits {
   readonly unmet: readonly { readonly text: string; readonly where: Where }[];
 }
 
-const remembered = new WeakMap<Story, readonly VisitWaits[]>();
-
 /** For each planned visit, in the order of the sheet. */
-export function waitsOf(story: Story): readonly VisitWaits[] {
-  let waits = remembered.get(story);
-  if (waits === undefined) {
-    waits = workOut(story);
-    remembered.set(story, waits);
-  }
-  return waits;
-}
+export const waitsOf: (story: Story) => readonly VisitWaits[] = memo(workOut);
 
 interface Soft {
   readonly later: Visit;
@@ -306,7 +299,11 @@ function textOf(name: Name): string {
 }
 
 function discarded(story: Story, name: string): boolean {
-  return story.findings.some((found) => found.thing.name === name && found.decision?.detail.decision === "discard");
+  return (
+    findingsOf(story)
+      .get(name)
+      ?.some((found) => found.decision?.detail.decision === "discard") === true
+  );
 }
 
 function namer(): (cell: FastenerCell | PartCell | FluidCell | HazardCell) => string {

@@ -1,4 +1,6 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
+import { rule as admitUnsuited } from "./writing/admit-unsuited.ts";
+import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
 import { rule as nameTwice } from "./writing/name-twice.ts";
 import { rule as nameUnknown } from "./writing/name-unknown.ts";
@@ -107,6 +109,8 @@ import { rule as testMissing } from "./release/test-missing.ts";
 import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
+  admitUnsuited,
+  leftBlank,
   nameKind,
   nameTwice,
   nameUnknown,

@@ -11,8 +11,9 @@ import { judge, judging } from "../story/verdicts.ts";
 import { walk, walking } from "../story/walk.ts";
 import { rules } from "./all.ts";
 import type { OpenGroup } from "./open-groups.ts";
-import { type OpenList, answersIn, openList } from "./open-list.ts";
+import { type OpenList, openList } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
+import { type Pardon, pardonsIn } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, lastLine, mark, placeOf, placer, remarked } from "./placing.ts";
 import { type EntryRule, type JobRule, type OtherOpen, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
@@ -85,24 +86,24 @@ export interface Open extends Diagnostic {
   readonly group: OpenGroup;
 }
 
-/** What was said and is accepted with its why. */
-export interface AcceptedItem extends Diagnostic {
-  readonly why: string;
+/** What was said, and accepted or owned up to. */
+export interface PardonedItem extends Diagnostic {
+  readonly pardon: Pardon;
 }
 
 /** The one list, placed. */
 export interface OpenItems {
   readonly open: readonly Open[];
-  readonly accepted: readonly AcceptedItem[];
+  readonly pardoned: readonly PardonedItem[];
 }
 
 /**
- * Everything that stands in the way of release, in the order of lines, and what was accepted. A sheet without a release is asked as if it were to be
+ * Everything that stands in the way of release, in the order of lines, and what was accepted or owned up to. A sheet without a release is asked as if it were to be
  * released now. Things open in used files are named there.
  */
 export function openItems(files: Files, path: string): OpenItems {
   const job = buildJob(files, path);
-  return job === undefined ? { open: [], accepted: [] } : openOf(job, othersAsked(job));
+  return job === undefined ? { open: [], pardoned: [] } : openOf(job, othersAsked(job));
 }
 
 function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
@@ -110,15 +111,15 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const story = walk(job, true);
   const lines: Where[] = [];
   const told = runThrough(ofJobRules(job, story, others));
-  const { open, accepted } = runThrough(gathered(job, story, told, place, (where) => mark(lines.push(where) - 1)));
+  const { open, pardoned } = runThrough(gathered(job, story, told, place, (where) => mark(lines.push(where) - 1)));
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
       open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group })),
       (it) => it,
     ),
-    accepted: sorted(
-      accepted.map((it) => ({ ...placed(it.said), why: it.why })),
+    pardoned: sorted(
+      pardoned.map((it) => ({ ...placed(it.said), pardon: it.pardon })),
       (it) => it,
     ),
   };
@@ -152,7 +153,7 @@ function ofEntry(file: string, entry: Entry): OfEntry {
   if (known === undefined || known.file !== file) {
     const told: Told[] = [];
     for (const rule of entryRules) rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
-    known = { file, told, accepts: answersIn(entry).map((it) => it.rule.text) };
+    known = { file, told, accepts: pardonsIn(entry).map((it) => it.rule.text) };
     byEntry.set(entry, known);
   }
   return known;

@@ -3,6 +3,7 @@
 import type { Where } from "../model/where.ts";
 import type { Cure } from "../story/put-right.ts";
 import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
+import { firstSentence } from "./wording.ts";
 
 /**
  * `cures` holds one answer for each place that the fault is at: it is put right when every one of them is.
@@ -42,10 +43,4 @@ function latest(cures: readonly (Cure | undefined)[]): Cure | undefined {
   let last: Cure | undefined;
   for (const cure of cures) if (cure !== undefined && (last === undefined || cure.moment.seq > last.moment.seq)) last = cure;
   return last;
-}
-
-/** The sentence that says what was wrong; what would put it right is no longer news. */
-function firstSentence(message: string): string {
-  const end = message.search(/\.\s+\p{Lu}/u);
-  return end < 0 ? message : message.slice(0, end + 1);
 }

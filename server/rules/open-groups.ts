@@ -56,6 +56,7 @@ const byRule: Readonly<Record<string, OpenGroup | undefined>> = {
   "step-too-early": "Planned, not done",
   "other-sheet-open": "Unsafe",
   "concession-unsafe": "Unsafe",
+  "left-blank": "Not answered",
   "release-blocked": "Planned, not done",
   "test-missing": "Not tried",
   "recheck-due": "Not tried",

@@ -1,12 +1,11 @@
 // The one list of what is open: everything that stands between a job and its release, each matter once.
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
-import { unsaid } from "../../grammar/blanks.ts";
-import type { AcceptDetail, Entry } from "../../grammar/tree.ts";
-import { type Where, where } from "../model/where.ts";
+import { where } from "../model/where.ts";
 import type { Moment, Story } from "../story/story.ts";
-import { safetyRules } from "./ids.ts";
 import { type OpenGroup, openGroupOf } from "./open-groups.ts";
+import { type Pardon, pardonsIn } from "./pardons.ts";
+import { safetyRules } from "./ids.ts";
 import type { Related, Said } from "./rule.ts";
 
 export interface OpenMatter {
@@ -16,50 +15,34 @@ export interface OpenMatter {
   readonly group: OpenGroup;
 }
 
-/** What a rule said and somebody has answered, by `accept RULE "why"` in that entry. */
-export interface Accepted {
+/** What a rule said and somebody has answered in that entry. */
+export interface Pardoned {
   readonly said: Said;
-  readonly why: string;
-  readonly where: Where;
+  readonly pardon: Pardon;
 }
 
 export interface OpenList {
   readonly open: readonly OpenMatter[];
-  readonly accepted: readonly Accepted[];
+  readonly pardoned: readonly Pardoned[];
 }
 
 /** What is open of a job, from all that the rules said of it and of its entries. `story` is that of a job released, or asked as if it were to be released now. */
 export function openList(story: Story, said: readonly Said[]): OpenList {
   const open: OpenMatter[] = [];
-  const accepted: Accepted[] = [];
+  const pardoned: Pardoned[] = [];
   for (const it of said) {
-    const by = acceptedBy(it);
-    if (by !== undefined) {
-      if (blocks(it) || it.report.severity === "warning") accepted.push({ said: it, ...by });
+    // What is declared for a critical thing's locking can't be accepted away.
+    const pardon = it.report.firm === true ? undefined : pardonsIn(it.report.where.entry).find(({ rule }) => rule.text === it.rule);
+    if (pardon !== undefined) {
+      if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
   for (const report of [...plannedSteps(story), ...workSince(story)]) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
-  return { open, accepted };
+  return { open, pardoned };
 }
 
 function matter(said: Said): OpenMatter {
   return { said, safety: safetyRules.has(said.rule), group: openGroupOf(said.rule) };
-}
-
-/** The `accept` that answers this, in the entry that it was said of. What is said of a critical thing's locking can't be answered so. */
-function acceptedBy({ rule, report }: Said): { readonly why: string; readonly where: Where } | undefined {
-  if (report.firm === true) return undefined;
-  const { file, entry } = report.where;
-  const by = answersIn(entry).find((it) => it.rule.text === rule);
-  return by === undefined ? undefined : { why: by.why.value, where: where(file, entry, by.row, by.rule.at) };
-}
-
-export type Answer = AcceptDetail & { readonly rule: NonNullable<AcceptDetail["rule"]>; readonly why: NonNullable<AcceptDetail["why"]> };
-
-/** The lines `accept RULE "why"` of an entry that answer something. No safety rule can be answered so, and none without its why. */
-export function answersIn(entry: Entry): readonly Answer[] {
-  const answers = entry.details.filter((it): it is Answer => it.kind === "accept" && !unsaid(it) && it.rule !== undefined && it.why !== undefined);
-  return answers.length === 0 ? answers : answers.filter((it) => !safetyRules.has(it.rule.text));
 }
 
 /** Warnings that leave something open, though on a sheet under way they only warn. */

@@ -3,7 +3,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
-import { type Said, type Severity, lastEntry, lineEnd } from "./rule.ts";
+import { type Said, type Severity, lastEntry, leavingBlank, lineEnd } from "./rule.ts";
 
 export interface Diagnostic {
   readonly file: string;
@@ -119,15 +119,26 @@ export function placeOf({ said: { report, rule }, lines }: Told, line: (where: W
       rule,
       message: numbered(message, used),
       related: (report.related ?? []).map((it, i) => ({ ...at(it.where), message: numbered(related[i] as string, used) })),
-      fixes: (report.fixes ?? []).map((fix) => ({
+      fixes: (report.fixes ?? []).map(leavingBlank).map((fix) => ({
         title: fix.title,
-        edits: fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text })),
+        edits: inTurn(fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text }))),
         ...(fix.spells === true ? { spells: true as const } : {}),
       })),
       ...(report.firm === true ? { firm: true as const } : {}),
     },
     marked: used.length === 0 ? undefined : { message, related, lines: used },
   };
+}
+
+/** Two texts that are put in at one place are one edit: in what order they stand is not left to an editor. */
+function inTurn(edits: readonly TextEdit[]): TextEdit[] {
+  const out: TextEdit[] = [];
+  for (const it of edits) {
+    const same = out.findIndex((was) => was.file === it.file && was.line === it.line && was.to === it.from && it.from === it.to);
+    if (same < 0) out.push(it);
+    else out[same] = { ...(out[same] as TextEdit), text: `${(out[same] as TextEdit).text}${it.text}` };
+  }
+  return out;
 }
 
 /** The last line of a sheet that is not blank, as far up as the head of its last entry. */

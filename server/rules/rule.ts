@@ -121,9 +121,28 @@ export interface ReleaseRule extends RulePage {
 
 export type Rule = EntryRule | JobRule | ReleaseRule;
 
-/** A fix that writes one text in the place of another on one line. */
+/** A fix that spells: it writes one text in the place of another on one line, and says nothing that the line did not mean. */
 export function rewrite(title: string, where: Where, text: string): RuleFix {
+  return { title, edits: [{ where, text }], spells: true };
+}
+
+/** A fix that says something else on one line than what stood there. */
+export function restate(title: string, where: Where, text: string): RuleFix {
   return { title, edits: [{ where, text }] };
+}
+
+/**
+ * A fix as it is offered. One that says what was done or decided testifies for somebody: where it leaves nothing blank by itself, a note is left blank
+ * below, so that no click makes a record. What is only planned needs none.
+ */
+export function leavingBlank(fix: RuleFix): RuleFix {
+  const last = fix.edits.at(-1);
+  if (fix.spells === true || last === undefined || last.where.entry === lastEntry || fix.edits.some(({ text }) => text.includes("___"))) return fix;
+  const { entry } = last.where;
+  if (entry.kind === "step" && !entry.details.some((it) => it.kind === "done")) return fix;
+  const note = '\n  note "___"';
+  if (last.where.at.to === lineEnd) return { ...fix, edits: [...fix.edits.slice(0, -1), { ...last, text: `${last.text}${note}` }] };
+  return { ...fix, edits: [...fix.edits, { where: { ...last.where, at: { from: lineEnd, to: lineEnd } }, text: note }] };
 }
 
 /** A fix that adds a line below a line of the same entry, set in as details are. */

@@ -4,6 +4,7 @@ import { circlesOf } from "../plan/critical-path.ts";
 import { relationsOf } from "../model/relations.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
+import { memo } from "../model/memo.ts";
 
 export interface Need {
   readonly step: string;
@@ -13,17 +14,8 @@ export interface Need {
   readonly written: boolean;
 }
 
-const remembered = new WeakMap<Story, ReadonlyMap<string, readonly Need[]>>();
-
 /** For each step the steps that it waits for. */
-export function needsBefore(story: Story): ReadonlyMap<string, readonly Need[]> {
-  let graph = remembered.get(story);
-  if (graph === undefined) {
-    graph = collect(story);
-    remembered.set(story, graph);
-  }
-  return graph;
-}
+export const needsBefore: (story: Story) => ReadonlyMap<string, readonly Need[]> = memo(collect);
 
 function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   const { job } = story;

@@ -51,3 +51,9 @@ export function calledAt(thing: Pick<Thing, "name" | "title">, places: readonly 
   const named = places.filter((place) => place !== "");
   return named.length > 1 ? `${called(thing)} (${listed(named)})` : called(thing, named[0]);
 }
+
+/** The sentence that says what is wrong, without what would put it right. */
+export function firstSentence(message: string): string {
+  const end = message.search(/\.\s+\p{Lu}/u);
+  return end < 0 ? message : message.slice(0, end + 1);
+}

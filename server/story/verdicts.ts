@@ -1,5 +1,6 @@
 // Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
 // Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
+import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
@@ -95,7 +96,7 @@ function* judgeAll(story: Story): Slices<Judged> {
   const sound = new Map<Reading, readonly Spot[]>();
   for (const [index, group] of groups.entries()) {
     if (index % someGroups === 0) yield;
-    const accepted = group.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "figure-slip");
+    const accepted = group.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
     for (const reading of group.readings) {
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {

@@ -351,11 +351,14 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     if ((entry.fault !== undefined && movesThings.has(entry.kind)) || entry.kind === "unread")
       broken.push(entry, ...(entry.kind === "unread" ? entry.details : []));
     if (movesThings.has(entry.kind)) for (const detail of entry.details) if (detail.fault !== undefined) broken.push(detail);
+    // What is left blank in done work may turn out to have been anything; in a plan it counts as far as it is written.
+    if (entry.kind === "step" && entry.details.some((it) => it.kind === "done"))
+      for (const detail of entry.details) if (detail.fault === undefined && detail.blanks !== undefined && detail.kind === "action") broken.push(detail);
     for (const detail of entry.stray) broken.push(detail);
     if (entry.kind === "measure" || entry.kind === "seen") {
       const of = entry.kind === "measure" ? entry.limit : entry.check;
-      const lines = [...entry.details.filter((it) => it.fault !== undefined), ...entry.stray];
-      if (of !== undefined && (entry.fault !== undefined || lines.length > 0)) doubted.add(of.text);
+      const lines = [...entry.details.filter(unsaid), ...entry.stray];
+      if (of !== undefined && (unsaid(entry) || lines.length > 0)) doubted.add(of.text);
     }
     for (const { row } of broken) {
       const text = lineText(job.own.sheet, (job.own.sheet.starts[index] ?? 0) + row).slice(0, 400);

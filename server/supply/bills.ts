@@ -40,11 +40,14 @@ export function termsOf(supplier: OfferSupplier): Terms {
   const freight = readMoney(line?.money);
   const freeOver = readMoney(line?.freeOver);
   const duty = figureValue(lineOf(thing, "duty")?.detail.percent?.figure);
+  const tax = figureValue(lineOf(thing, "tax")?.detail.percent?.figure);
+  const least = readMoney(lineOf(thing, "least-order")?.detail.money);
   return {
     ...(freight === undefined ? {} : { freight }),
     ...(freeOver === undefined ? {} : { freeOver }),
     duty: duty === undefined ? zero : duty.div(100),
-    tax: zero,
+    tax: tax === undefined ? zero : tax.div(100),
+    ...(least === undefined ? {} : { least }),
   };
 }
 

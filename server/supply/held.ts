@@ -22,6 +22,8 @@ export interface HeldUse {
 export interface OnHold {
   /** By order, in the order written. */
   readonly orders: readonly HeldOrder[];
+  /** Of whom something is bought besides what is on hold. */
+  readonly besides: ReadonlySet<string>;
   readonly currency: string | undefined;
   /** All that is bought, with every order on hold sent as far as it is needed. */
   readonly kept: Outcome;
@@ -114,10 +116,11 @@ export function onHoldOf(
       kept: all.filter((it) => it.offer.onHold?.line.entry === entry),
     }),
   );
+  const besides = new Set(all.flatMap((it) => (it.offer.onHold === undefined ? (it.offer.supplier?.key ?? []) : [])));
   if (choosing === undefined) {
     const struckOut = drafts.flatMap((it) => cheapestGoods(it.offers, it.wants as Amount));
     const { currency, outcome } = outcomeIn(stories, [...all, ...struckOut]);
-    return { orders, currency, kept: outcome(all), struckOut: outcome(struckOut) };
+    return { orders, besides, currency, kept: outcome(all), struckOut: outcome(struckOut) };
   }
   const without = chooseAll(
     choosing,
@@ -136,7 +139,7 @@ export function onHoldOf(
           })),
           stories,
         );
-  return { orders, currency: without.currency, kept: asHeld.outcome, struckOut: without.outcome };
+  return { orders, besides, currency: without.currency, kept: asHeld.outcome, struckOut: without.outcome };
 }
 
 /** The line's own price is for each piece; without one its supplier's offer tells it. */

@@ -8,6 +8,7 @@ import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
 import { type Exact, isNegative, plainText } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
+import { memo } from "../model/memo.ts";
 
 export type ItemKind = "part" | "fastener" | "locking" | "fluid" | "shims" | "text";
 
@@ -45,15 +46,11 @@ export function itemOf(job: Job, written: WrittenItem | undefined): Item | undef
   }
 }
 
-const named = new WeakMap<Job, Map<string, Item>>();
+const named = memo((_job: Job) => new Map<string, Item>());
 
 /** A declared thing is the same in every job that uses its file; what is only mentioned is known by its name. */
 export function itemNamed(job: Job, name: string): Item {
-  let items = named.get(job);
-  if (items === undefined) {
-    items = new Map();
-    named.set(job, items);
-  }
+  const items = named(job);
   let item = items.get(name);
   if (item === undefined) {
     const thing = job.things.get(name);
@@ -93,20 +90,13 @@ function sizeOfItem(locking: Locking): readonly Quantity[] {
   return [unit === undefined ? diameter : { ...diameter, unit }];
 }
 
-const keys = new WeakMap<Locking, string>();
-
 /** The same for the same kind in the same exact sizes, however they are written. */
-export function lockingKey(locking: Locking): string {
-  let key = keys.get(locking);
-  if (key === undefined) {
-    const size = sizeOfItem(locking);
-    const units = unitsOf(size);
-    const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
-    key = ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
-    keys.set(locking, key);
-  }
-  return key;
-}
+export const lockingKey: (locking: Locking) => string = memo((locking) => {
+  const size = sizeOfItem(locking);
+  const units = unitsOf(size);
+  const sizes = size.map((it, i) => measured(it, units[i])?.value.toFraction() ?? it.figure.text);
+  return ["locking", locking.kind, sizes.join(" x "), locking.grade?.value ?? ""].join(" ");
+});
 
 /** The length of wire that one opening takes, where the locking says so. */
 export function wireLength(locking: Locking): Amount | undefined {
@@ -124,6 +114,23 @@ export function amountOf(written: Quantity | undefined): Amount | undefined {
   }
   const it = measured(written);
   return it === undefined || isNegative(it.value) ? undefined : { value: it.value, unit: it.unit };
+}
+
+/** The length of one piece of wire that is named with it: `lock wire 1.2 mm x 300 mm`. */
+export function pieceOf(written: WrittenItem | undefined): Amount | undefined {
+  return written?.kind === "locking" ? wireLength(written.locking) : undefined;
+}
+
+/** So many of what a line names: a bare figure counts pieces, and pieces of wire of a length that is named are so much wire. */
+export function amountOfItem(item: WrittenItem | undefined, written: Quantity | undefined): Amount | undefined {
+  const amount = amountOf(written);
+  const piece = pieceOf(item);
+  return amount === undefined || amount.unit !== undefined || piece === undefined ? amount : { ...piece, value: piece.value.mul(amount.value) };
+}
+
+/** What is put on from a bottle or a tube: one serves many, so one is asked for however many fasteners there are. */
+export function isFromABottle(item: Item): boolean {
+  return item.kind === "locking" && item.key.startsWith("locking thread lock ");
 }
 
 export function dimensionOfAmount(amount: Amount): Dimension {

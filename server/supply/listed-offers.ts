@@ -8,9 +8,18 @@ import { amountOf, itemNamed, lockingKey, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
 import { type Offer, meantBy, offersOf, supplierNamed } from "./offers.ts";
 import type { Story } from "../story/story.ts";
+import { memo } from "../model/memo.ts";
 
 /** Every offer of an item, in the order written: those of the sheets, then those of the price lists. */
 export function offersFor(stories: readonly Story[]): (item: Item) => readonly Offer[] {
+  const [story, other] = stories;
+  return story !== undefined && other === undefined ? offersForOne(story) : offered(stories);
+}
+
+/** The supply of a job and its plan both ask for them. */
+const offersForOne = memo((story: Story) => offered([story]));
+
+function offered(stories: readonly Story[]): (item: Item) => readonly Offer[] {
   const sheets = offersOf(stories);
   const jobs = stories.map((story) => story.job);
   const known = new Map<string, readonly Offer[]>();
@@ -100,32 +109,16 @@ interface Index {
   readonly byMakersNumber: ReadonlyMap<string, readonly PriceRow[]>;
 }
 
-const indexes = new WeakMap<PriceList, Index>();
+const indexOf: (list: PriceList) => Index = memo((list) => ({
+  byItem: grouped(list.rows, (row) => row.item),
+  byNumber: grouped(list.rows, (row) => row.number),
+  byMakersNumber: grouped(list.rows, (row) => row.makersNumber),
+}));
 
-function indexOf(list: PriceList): Index {
-  let index = indexes.get(list);
-  if (index === undefined) {
-    index = {
-      byItem: grouped(list.rows, (row) => row.item),
-      byNumber: grouped(list.rows, (row) => row.number),
-      byMakersNumber: grouped(list.rows, (row) => row.makersNumber),
-    };
-    indexes.set(list, index);
-  }
-  return index;
-}
-
-const byLocking = new WeakMap<PriceList, ReadonlyMap<string, readonly PriceRow[]>>();
-
-function lockingRows(list: PriceList): ReadonlyMap<string, readonly PriceRow[]> {
-  let rows = byLocking.get(list);
-  if (rows === undefined) {
-    const lockings = lockingsOf(list);
-    rows = grouped([...lockings.keys()], (row) => lockingKey(lockings.get(row) as Locking));
-    byLocking.set(list, rows);
-  }
-  return rows;
-}
+const lockingRows = memo((list: PriceList): ReadonlyMap<string, readonly PriceRow[]> => {
+  const lockings = lockingsOf(list);
+  return grouped([...lockings.keys()], (row) => lockingKey(lockings.get(row) as Locking));
+});
 
 function grouped(rows: readonly PriceRow[], by: (row: PriceRow) => string | undefined): Map<string, PriceRow[]> {
   const groups = new Map<string, PriceRow[]>();

@@ -2,12 +2,13 @@
 // Invariant: an opening counts once, whether it was found unlocked, undone, or both; it is closed only by new locking.
 import type { Locking } from "../../grammar/tree.ts";
 import { midSentence } from "../model/titles.ts";
-import { ratio } from "../quantities/exact.ts";
+import { one, ratio } from "../quantities/exact.ts";
 import { countAt } from "../story/decisions.ts";
-import { type Amount, type Item, lockingItem, wireLength } from "./items.ts";
+import { type Amount, type Item, isFromABottle, lockingItem, wireLength } from "./items.ts";
 import type { PlacedNeed, Reason, Use } from "./need.ts";
 import type { Slot, Slots } from "./slots.ts";
 import type { FastenerCell, FastenerMoment, Story } from "../story/story.ts";
+import { isUnlikeLocking } from "./unlike-locking.ts";
 import { usedOnce } from "../story/used-once.ts";
 
 /** Parts that lock are asked for among the pieces, where they count once with whatever else asks for them. */
@@ -41,10 +42,11 @@ export function needsOfLocking(story: Story): { needed: PlacedNeed[]; used: Use[
       const item = it.locking.kind === "part" ? undefined : lockingItem(story.job, it.locking);
       if (item === undefined) continue;
       if (it.kind === "used") {
-        if (it.moment !== undefined) used.push({ item, amount: amountFor(cell, it), moment: it.moment });
+        // A bottle is not used up by what it locks.
+        if (it.moment !== undefined && !isFromABottle(item)) used.push({ item, amount: amountFor(cell, it), moment: it.moment });
         continue;
       }
-      needed.push({ item, place: cell.place, amount: amountFor(cell, it), reasons: it.reasons });
+      needed.push({ item, place: cell.place, amount: isFromABottle(item) ? { value: one } : amountFor(cell, it), reasons: it.reasons });
     }
   }
   return { needed, used };
@@ -107,6 +109,8 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
       case "lock": {
         const locking = moment.with ?? declared;
         if (locking === undefined) break;
+        // Locked with another than its own, it still wants its own: what was put in is used, and the need stands.
+        const wrong = moment.with !== undefined && declared !== undefined && declared.kind !== "nothing" && isUnlikeLocking(moment.with, declared);
         if (moment.isNew) {
           const planned = moment.phase === "planned";
           const last: Reason = { where: moment.where, place: cell.place, text: `${midSentence(cell.thing, cell.place)} to be locked with new (planned)` };
@@ -118,7 +122,8 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
             moment,
             openedAt,
           });
-          closed();
+          if (!wrong || planned) closed();
+          else open(moment, Math.max(pending, moment.count), "locked with another than its own");
         } else if (!usedOnce(story.job, locking, cell.thing)) closed();
         break;
       }

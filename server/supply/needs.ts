@@ -1,42 +1,46 @@
 // What a job needs that it has not got in its hands: parts, fasteners, locking, fluids, and what its `need` lines ask for.
 // Invariant: what is outstanding, and no more. What done work has fitted, locked or filled is told as used, for the shelf to take off.
+import { isAt, ordersOf } from "../model/orders.ts";
 import { where } from "../model/where.ts";
-import { amountOf, itemOf } from "./items.ts";
+import { amountOfItem, itemOf } from "./items.ts";
 import type { Needs, PlacedNeed } from "./need.ts";
 import { needsOfFluids } from "./needs-of-fluids.ts";
 import { askForLockingParts, needsOfLocking } from "./needs-of-locking.ts";
 import { askedAbout, needsOfPieces } from "./needs-of-pieces.ts";
+import { needsOfSetting } from "./needs-of-setting.ts";
 import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
-
-const remembered = new WeakMap<Story, Needs>();
+import { memo } from "../model/memo.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.
  * Amounts are exact: pieces, or a quantity in the base unit with the unit to show it in; undefined where a fluid's capacity is not known.
  */
-export function needsOf(story: Story): Needs {
-  let needs = remembered.get(story);
-  if (needs === undefined) {
-    needs = workOut(story);
-    remembered.set(story, needs);
-  }
-  return needs;
-}
+export const needsOf: (story: Story) => Needs = memo(workOut);
 
 function workOut(story: Story): Needs {
   const slots = makeSlots(story);
   const asked = askedAbout(story);
   askForLockingParts(story, slots);
-  const pieces = needsOfPieces(story, judge(story), slots, asked);
+  const judged = judge(story);
+  const pieces = needsOfPieces(story, judged, slots, asked);
   const lockings = needsOfLocking(story);
   const fluids = needsOfFluids(story, new Set(asked.keys()));
+  const worn = pieces.needed.filter((need) => !isAway(story, need));
   return {
-    needed: [...pieces.needed, ...lockings.needed, ...fluids.needed, ...askedFor(story)],
+    needed: [...worn, ...needsOfSetting(story, pieces), ...lockings.needed, ...fluids.needed, ...askedFor(story)],
     used: [...pieces.used, ...lockings.used, ...fluids.used],
     waiting: [...pieces.waiting, ...fluids.waiting],
   };
+}
+
+/** A reading alone asks for it, and it is away to be put right, or about to go. */
+function isAway(story: Story, need: PlacedNeed): boolean {
+  if (need.reasons.length === 0 || need.reasons.some((it) => it.where.entry.kind !== "measure")) return false;
+  return (ordersOf(story.job).work.get(need.item.written) ?? []).some(
+    ({ status, detail }) => status?.status !== "received" && status?.status !== "cancelled" && status?.status !== "returned" && isAt(detail, need.place),
+  );
 }
 
 /** `need` lines, of the sheet and of the files that it uses. */
@@ -45,7 +49,7 @@ export function askedFor(story: Story): PlacedNeed[] {
     sheet.entries.flatMap((entry) => {
       if (entry.kind !== "need" || entry.fault !== undefined) return [];
       const item = itemOf(story.job, entry.item);
-      const amount = amountOf(entry.amount);
+      const amount = amountOfItem(entry.item, entry.amount);
       if (item === undefined || amount === undefined) return [];
       return [
         {

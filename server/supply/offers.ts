@@ -3,11 +3,11 @@
 import type { OfferEntry, Money as WrittenMoney } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
-import { quantityText } from "../model/values.ts";
+import { figureValue, quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
-import { type Amount, type Item, alike, amountOf, itemOf } from "./items.ts";
+import { type Amount, type Item, alike, amountOfItem, itemOf, pieceOf } from "./items.ts";
 import { unlikeThread, weakerThan } from "./offered-thread.ts";
 import { type OrderLine, filesOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
@@ -20,6 +20,8 @@ export interface Offer {
   /** What the price is for; undefined where a pack holds more than one and it is not said. */
   readonly per?: "each" | "pack";
   readonly pack?: Amount;
+  /** How many pieces a pack holds of what is needed by length: wire that is sold cut. */
+  readonly pieces?: Exact;
   /** As written: `9 d`; the supplier's, where the offer has none of its own. */
   readonly lead?: string;
   /** Other prices from so many on, of pieces or of packs as `per` says, the smallest first. All that is bought at once has the price of how many it is. */
@@ -115,7 +117,8 @@ export function packFor(offer: Offer, like: Amount): Amount | undefined {
 
 /** How often the price is paid for one pack. */
 export function timesPerPack(offer: Offer, size: Amount): Exact {
-  return offer.per === "each" && size.unit === undefined ? size.value : one;
+  if (offer.per !== "each") return one;
+  return size.unit === undefined ? size.value : (offer.pieces ?? one);
 }
 
 /** The price where so many are bought at once. */
@@ -168,6 +171,7 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
   const offer: { -readonly [K in keyof Offer]: Offer[K] } = { item, supplier, unlike: false, where: where(file, entry, 0, entry.item?.at ?? entry.keyword) };
   let each = false;
   let aPack = false;
+  const breaks: (PriceBreak & { readonly per: Offer["per"] })[] = [];
   for (const detail of entry.details) {
     if (detail.fault !== undefined) continue;
     switch (detail.kind) {
@@ -181,9 +185,17 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         aPack = detail.aPack !== undefined;
         break;
       }
+      case "price-from": {
+        const price = readMoney(detail.money);
+        const from = figureValue(detail.from);
+        if (price !== undefined && from !== undefined && compare(from, zero) > 0)
+          breaks.push({ from, price, per: detail.each !== undefined ? "each" : detail.aPack !== undefined ? "pack" : undefined });
+        break;
+      }
       case "pack": {
-        const pack = amountOf(detail.amount);
+        const pack = amountOfItem(entry.item, detail.amount);
         if (pack !== undefined) offer.pack = pack;
+        if (pack?.unit !== undefined && detail.amount?.unit === undefined) offer.pieces = figureValue(detail.amount?.figure) ?? one;
         break;
       }
       case "thread":
@@ -208,8 +220,16 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
     }
   }
   if (offer.lead === undefined && supplier?.lead !== undefined) offer.lead = supplier.lead;
-  const per = each ? "each" : aPack ? "pack" : meantBy(offer.pack);
+  // Wire that is named by its length is sold by the piece.
+  const piece = pieceOf(entry.item);
+  if (offer.pack === undefined && piece !== undefined) [offer.pack, offer.pieces] = [piece, one];
+  const firstBreak = breaks.find((it) => it.per !== undefined)?.per;
+  const pieces: Amount | undefined = offer.pieces === undefined ? offer.pack : { value: offer.pieces };
+  const per = each ? "each" : aPack ? "pack" : (firstBreak ?? meantBy(pieces));
   if (per !== undefined) offer.per = per;
+  // A price for so many packs says nothing of a price for so many pieces.
+  const alikeBreaks = breaks.filter((it) => (it.per ?? per) === per && (offer.price === undefined || it.price.code === offer.price.code));
+  if (alikeBreaks.length > 0) offer.breaks = alikeBreaks.map(({ from, price }) => ({ from, price })).sort((a, b) => compare(a.from, b.from));
   return offer;
 }
 

@@ -7,6 +7,7 @@ import type { Job } from "../model/job.ts";
 import { type PriceList, priceListOf } from "./price-list.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
+import { memo } from "../model/memo.ts";
 
 export interface SupplierPrices {
   readonly supplier: Supplier;
@@ -19,16 +20,7 @@ export interface SupplierPrices {
   readonly list: PriceList | undefined;
 }
 
-const remembered = new WeakMap<Job, readonly SupplierPrices[]>();
-
-export function pricesOf(job: Job): readonly SupplierPrices[] {
-  let prices = remembered.get(job);
-  if (prices === undefined) {
-    prices = collect(job);
-    remembered.set(job, prices);
-  }
-  return prices;
-}
+export const pricesOf: (job: Job) => readonly SupplierPrices[] = memo(collect);
 
 function collect(job: Job): SupplierPrices[] {
   const out: SupplierPrices[] = [];

@@ -2,15 +2,16 @@
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
 import type { Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
 import type { Job, JobFile } from "../model/job.ts";
-import { statusOf } from "../model/orders.ts";
+import { isMentioned, mentionsOf, partsOf, statusOf } from "../model/orders.ts";
 import { type Where, where } from "../model/where.ts";
-import { type Exact, compare, zero } from "../quantities/exact.ts";
+import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
-import { type Amount, type Item, amountOf, dimensionOfAmount, itemOf } from "./items.ts";
+import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf } from "./items.ts";
 import { sinceOf } from "./leads.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import type { Story } from "../story/story.ts";
+import { memo } from "../model/memo.ts";
 
 export type Status = NonNullable<StatusDetail["status"]>;
 
@@ -28,6 +29,8 @@ export interface OrderLine {
   readonly price?: Money;
   readonly where: Where;
   readonly entry: OrderEntry;
+  /** It came with the order, and the order does not name it. */
+  readonly notOrdered?: true;
 }
 
 export interface Shelf {
@@ -60,6 +63,14 @@ const someday = "9999";
 
 /** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
 export function shelfOf(stories: readonly Story[]): Shelf {
+  const [story, other] = stories;
+  return story !== undefined && other === undefined ? shelfOfOne(story) : stocked(stories);
+}
+
+/** The supply of a job and its plan both ask for it. */
+const shelfOfOne = memo((story: Story) => stocked([story]));
+
+function stocked(stories: readonly Story[]): Shelf {
   const changes = new Map<string, Change[]>();
   const lines: OrderLine[] = [];
   const put = (item: Item, change: Change) => {
@@ -138,7 +149,7 @@ function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item,
     if (entry.kind === "sheet") day = opened(entry) ?? day;
     if (entry.kind === "stock" && entry.fault === undefined) {
       const item = itemOf(job, entry.item);
-      const amount = amountOf(entry.amount);
+      const amount = amountOfItem(entry.item, entry.amount);
       if (item === undefined || amount === undefined) continue;
       const at: Change["at"] =
         entry.date !== undefined
@@ -149,7 +160,7 @@ function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item,
       put(item, { kind: "count", amount, at });
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
-    if (entry.kind === "order" && entry.fault === undefined) {
+    if (entry.kind === "order" && entry.fault === undefined && !isMentioned(job, entry)) {
       for (const line of linesOfOrder(job, file.path, entry, day)) {
         lines.push(line);
         if (line.status === "received") received.push(line);
@@ -166,31 +177,71 @@ function opened(entry: SheetEntry): string | undefined {
   return detail?.kind === "opened" ? detail.date?.text : undefined;
 }
 
-/** An order without a status that can be read is as good as held: it is there, and nothing says that it went. */
+/**
+ * An order without a status that can be read is as good as held: it is there, and nothing says that it went. What came of it, was cancelled or went back by itself is a
+ * line of its own, and the order's own line is what is left.
+ */
 function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string | undefined): OrderLine[] {
   const status = statusOf(job, entry);
   // What was written further down came on another day than this one.
   const day = status?.date?.text ?? (status === undefined || entry.details.includes(status) ? today : undefined);
   const since = sinceOf(job, entry);
-  return entry.details.flatMap((detail) => {
-    if (detail.kind !== "item" || detail.fault !== undefined) return [];
+  const common = {
+    entry,
+    ...(since === undefined ? {} : { since }),
+    ...(entry.reference === undefined ? {} : { reference: entry.reference.value }),
+    ...(entry.to === undefined ? {} : { supplier: entry.to.text }),
+  };
+  const came = receivedBy(job, file, entry, today, common);
+  const gone = [...came, ...partsOf(job, entry).flatMap((part) => linesOfOrder(job, file, part, undefined))];
+  const out: OrderLine[] = [];
+  for (const detail of entry.details) {
+    if (detail.kind !== "item" || detail.fault !== undefined) continue;
     const item = itemOf(job, detail.item);
-    const amount = amountOf(detail.amount);
-    if (item === undefined || amount === undefined) return [];
-    const line: OrderLine = {
+    const whole = amountOfItem(detail.item, detail.amount);
+    if (item === undefined || whole === undefined) continue;
+    const amount = { ...whole, value: lessened(item, whole, gone) };
+    if (amount.value.n === 0n && whole.value.n !== 0n) continue;
+    out.push({
+      ...common,
       item,
       amount,
       status: status?.status ?? "held",
       where: where(file, entry, detail.row, spanOf(detail)),
-      entry,
-      ...(since === undefined ? {} : { since }),
       ...(day === undefined ? {} : { day }),
-      ...(entry.reference === undefined ? {} : { reference: entry.reference.value }),
-      ...(entry.to === undefined ? {} : { supplier: entry.to.text }),
       ...(detail.price === undefined ? {} : { price: detail.price }),
-    };
-    return [line];
-  });
+    });
+  }
+  const named = new Set(entry.details.flatMap((it) => (it.kind === "item" ? (itemOf(job, it.item)?.key ?? []) : [])));
+  return [...out, ...came.map((it) => (named.has(it.item.key) ? it : { ...it, notOrdered: true as const }))];
+}
+
+/** What the `received` lines of an order and of its later mentions say that came. */
+function receivedBy(job: Job, file: string, entry: OrderEntry, today: string | undefined, common: Pick<OrderLine, "entry">): OrderLine[] {
+  return mentionsOf(job, entry).flatMap((mention) =>
+    mention.details.flatMap((detail) => {
+      if (detail.kind !== "received" || detail.fault !== undefined) return [];
+      const day = detail.date?.text ?? (mention === entry ? today : undefined);
+      return detail.items.flatMap((it): OrderLine[] => {
+        const item = itemOf(job, it.item);
+        const amount = amountOfItem(it.item, it.amount) ?? { value: one };
+        const at = where(file, mention, detail.row, it.item.at ?? detail.keyword);
+        return item === undefined ? [] : [{ ...common, item, amount, status: "received", where: at, ...(day === undefined ? {} : { day }) }];
+      });
+    }),
+  );
+}
+
+/** The amount of a line less what is gone of it. What is gone is shared out among the lines of one item, the first of them first. */
+function lessened(item: Item, amount: Amount, gone: OrderLine[]): Exact {
+  let left = amount.value;
+  for (const [i, it] of gone.entries()) {
+    if (it.item.key !== item.key || dimensionOfAmount(it.amount) !== dimensionOfAmount(amount)) continue;
+    const taken = compare(it.amount.value, left) < 0 ? it.amount.value : left;
+    left = left.sub(taken);
+    gone[i] = { ...it, amount: { ...it.amount, value: it.amount.value.sub(taken) } };
+  }
+  return left;
 }
 
 /** The item and how many: what a person would strike out. */

@@ -5,7 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import { kindDeclared } from "../model/declare.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, keyOfThing, lockingKey } from "./items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
@@ -17,6 +17,7 @@ import type { Wanted } from "./order-model.ts";
 import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
+import { memo } from "../model/memo.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -128,17 +129,8 @@ function boughtAlone(story: Story, drafts: readonly Draft[], stories: readonly S
   return choosing === undefined ? wants.flatMap((it) => cheapestGoods(it.offers, it.short)) : chooseAll(choosing, wants, stories).taken.flat();
 }
 
-const remembered = new WeakMap<Story, Supply>();
-
 /** The supply of one job, for what is said in its own sheet. */
-export function supplyOfOne(story: Story): Supply {
-  let supply = remembered.get(story);
-  if (supply === undefined) {
-    supply = supplyOf([story]);
-    remembered.set(story, supply);
-  }
-  return supply;
-}
+export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([story]));
 
 // ---------------------------------------------------------------- rows
 
@@ -206,9 +198,13 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
   const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
-  const need = first === undefined ? undefined : inUnitOf({ value: total(counted.map((it) => it.amount as Amount)) }, like);
+  const all = total(counted.map((it) => it.amount as Amount));
+  const bottle = isFromABottle(item);
+  const need = first === undefined ? undefined : inUnitOf({ value: bottle && compare(all, one) > 0 ? one : all }, like);
   const dimension = dimensionOfAmount(like);
-  const stock = inUnitOf({ value: shelf.stock(item.key, dimension) }, like);
+  // Of a bottle on the shelf nobody counts the drops.
+  const inBottles = bottle && shelf.otherwise(item.key, dimension);
+  const stock = inUnitOf({ value: inBottles ? one : shelf.stock(item.key, dimension) }, like);
   const open = shelf.onOrder(item.key).filter((line) => alike(line.amount, like));
   const onOrder = inUnitOf({ value: total(open.filter((line) => line.status !== "held").map((line) => line.amount)) }, like);
   const missing = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
@@ -229,7 +225,7 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
     onOrder,
     held: onHold,
     shortfall: missing === undefined ? undefined : inUnitOf({ value: positive(missing.value.sub(onHold.value)) }, like),
-    unlike: shelf.otherwise(item.key, dimension),
+    unlike: !inBottles && shelf.otherwise(item.key, dimension),
     refused: offered.filter((offer) => offer.unlike),
     purchases: [],
   };

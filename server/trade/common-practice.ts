@@ -44,9 +44,18 @@ export const usualFigures: readonly Usual[] = [
   },
   {
     of: "end float of a taper-roller hub, truck or trailer",
-    words: [/hub/, /float|play/],
+    words: [/hub|wheel bearings?|taper[- ]?roller/, /(?:end )?(?:float|play)/, /^(?!.*\bcars?\b)/],
     least: "0.001",
     most: "0.005",
+    unit: "in",
+    source: "common practice of bearing makers, as quoted",
+    mark: "table",
+  },
+  {
+    of: "end float of a taper-roller hub, car",
+    words: [/hub|wheel bearings?|taper[- ]?roller/, /(?:end )?(?:float|play)/, /\bcars?\b/],
+    least: "0.001",
+    most: "0.007",
     unit: "in",
     source: "common practice of bearing makers, as quoted",
     mark: "table",
@@ -110,7 +119,7 @@ export const diameterRules: readonly DiameterRule[] = [
   },
   {
     of: "interference of a press (force) fit",
-    words: [/\b(?:press(?:ed)?|forced?|interference|driv(?:e|ing)|dowels?)\b/, /^(?!.*\b(?:drive|driving|shrink|shrunk))/],
+    words: [/\b(?:press(?:ed|ing)?|forced?|interference|driv(?:e|ing)|dowels?)\b/, /^(?!.*\b(?:drive|driving|shrink|shrunk))/],
     figures: [
       at("interference", "0.00075", "0.00075 an inch of diameter and 0.0005 in besides", "0.0005"),
       at("interference, low", "0.001", "others 0.001 an inch"),

@@ -203,7 +203,7 @@ finding hub
     put("item,price\nhub,4.60\n");
     const { out } = await splitpin("order hub.jobsheet --choose cheapest");
     expect(out).toContain("Chosen to be the cheapest all together: 9.50 GBP in 1 parcel");
-    expect(out).toContain("The next best comes to 9.60 GBP in 1 parcel: this saves 0.10 GBP.");
+    expect(out).toContain("The next best from other suppliers comes to 9.60 GBP in 1 parcel: this saves 0.10 GBP.");
     const refused = await splitpin("order hub.jobsheet --choose nicest");
     expect([refused.code, refused.out]).toEqual([2, ""]);
     expect(refused.err).toContain("--choose takes cheapest, fewest, soonest");

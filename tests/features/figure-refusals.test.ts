@@ -297,6 +297,8 @@ const unfinished: readonly string[] = [
   "press fit 0 in",
   "running fit on 0 mm shaft",
   "lock wire 5 mm",
+  "growth 50 mm bronze at 80 degC",
+  "expansion of 100 mm steel to 80 degC",
   "the colour of the barn",
   "",
 ];

@@ -85,6 +85,15 @@ describe("tapers, drills, gears", () => {
   ])("%s", (...row) => check(row));
 });
 
+describe("growth by heat: α·L·ΔT", () => {
+  // 12.0e-6 · 100 · 80 = 0.096 mm; 23.0e-6 · 4 · 80 = 0.00736 in, the handbook figures for steel and aluminium.
+  test.each<Row>([
+    ["how much does a 100 mm steel bar grow from 20 degC to 100 degC", "growth", "mm", 0.096, 1e-9],
+    ["expansion of a 4 in aluminium piston by 80 degC", "growth", "in", 0.00736, 1e-6],
+    ["how much does steel expand", "steel", "1e-6/K", 12, 0],
+  ])("%s", (...row) => check(row));
+});
+
 describe("spanners the other way about", () => {
   // ISO 4032: M8 is 13 mm across flats; Whitworth 1/4 W is 0.525 in, which 5/16 BS is too.
   test("13 mm fits M8", () => expect(known("what does a 13 mm spanner fit").line).toContain("M8x1.25"));

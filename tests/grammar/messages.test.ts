@@ -1,6 +1,7 @@
 // What is said of lines that can't be read: the words, where they stand, and that each fix leaves a line without a fault.
 import { describe, expect, it } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
+import { meantWords } from "../../grammar/words.ts";
 import { faultsIn, faultsOf, fixedLine } from "./reading.ts";
 
 interface Row {
@@ -267,12 +268,55 @@ const rows: readonly Row[] = [
   { under: measure, line: "left ½ in", on: "½", says: "A fraction is written with a stroke: 1/2." },
   { under: measure, line: "left", on: "left", says: "Behind this a figure is missing: left 0.014, 0.015 in." },
   { under: measure, line: "left 0.014, in", on: "in", says: "Here a figure should stand, not `in`: left 0.014, 0.015 in." },
+  { under: step, line: "fit hub at left", on: "at", says: "The place stands right behind the name: fit hub left.", fixed: ["fit hub left"] },
+  { under: step, line: "remove hub from left", on: "from", says: "The place stands right behind the name: remove hub left.", fixed: ["remove hub left"] },
+  { under: step, line: "fit new hub", on: "new", says: "`new` stands behind the name: fit hub new.", fixed: ["fit hub new"] },
+  { under: step, line: "fit new hub, seal left", on: "new", says: "`new` stands behind the name: fit hub new.", fixed: ["fit hub, seal left new"] },
+  { under: step, line: "loosen hub-nut 2 left", on: "loosen", says: "`loosen` is written `slacken`.", fixed: ["slacken hub-nut 2 left"] },
+  { under: step, line: "slack off hub-nut", on: "slack off", says: "`slack off` is written `slacken`.", fixed: ["slacken hub-nut"] },
+  { under: step, line: "drive out hub", on: "drive out", says: "`drive out` is written `remove`.", fixed: ["remove hub"] },
+  { under: step, line: "press hub", on: "press", says: "`press` may mean `fit` or `remove`.", fixed: ["fit hub", "remove hub"] },
+  { under: step, line: "adjust hub-nut", on: "adjust", says: "`adjust` may mean `tighten` or `slacken`.", fixed: ["tighten hub-nut", "slacken hub-nut"] },
+  { under: step, line: "Refit hub left", on: "Refit", says: "`Refit` is written `fit`.", fixed: ["fit hub left"] },
+  { under: step, line: "install hub new", on: "install", says: "`install` is written `fit`.", fixed: ["fit hub new"] },
+  { under: step, line: "unscrew hub-nut", on: "unscrew", says: "`unscrew` is written `undo`.", fixed: ["undo hub-nut"] },
+  { under: step, line: "wash hub", on: "wash", says: "`wash` is written `clean`.", fixed: ["clean hub"] },
+  { under: step, line: "jack up", on: "jack up", says: "`jack up` is written `raise on jack`.", fixed: ["raise on jack"] },
+  { under: step, line: "jack up front", on: "jack up", says: "`jack up` is written `raise on jack`.", fixed: [] },
+  { under: step, line: "split-pin hub-nut left", on: "split-pin", says: "`split-pin` is written `lock`.", fixed: ["lock hub-nut left"] },
   {
     under: step,
-    line: "fit hub at left",
-    on: "at",
-    says: '`at` can\'t stand here. The line is written: fit NAME [N], NAME [N]… [PLACE…] [new] [from PLACE] [for now "why"].'.replace("`at`", "`at`"),
+    line: "torque hub-nut to 50 Nm",
+    on: "torque",
+    says: "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.",
+    fixed: ["tighten hub-nut to 50 Nm"],
   },
+  {
+    under: step,
+    line: "torque hub-nut left 50 Nm # dry",
+    on: "torque",
+    says: "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.",
+    fixed: ["tighten hub-nut left to 50 Nm # dry"],
+  },
+  { under: step, line: "raise on centre", on: "centre", says: "Two words name it: centre stand.", fixed: ["raise on centre stand"] },
+  { under: finding, line: "is tight", on: "tight", says: "`tight` is written `serviceable`.", fixed: ["is serviceable"] },
+  { under: finding, line: "is OK", on: "OK", says: "`OK` is written `serviceable`.", fixed: ["is serviceable"] },
+  {
+    under: finding,
+    line: "is badly worn",
+    on: "badly",
+    says: 'A condition stands alone. How much is a reading, or words behind it: worn "badly".',
+    fixed: ["is worn"],
+  },
+  {
+    under: finding,
+    line: "is worn slightly, bent",
+    on: "slightly",
+    says: 'A condition stands alone. How much is a reading, or words behind it: worn "slightly".',
+    fixed: ["is worn, bent"],
+  },
+  { under: finding, line: "is rusty", on: "rusty", says: "`rusty` is written `corroded`.", fixed: ["is corroded"] },
+  { under: finding, line: "decision scrap", on: "scrap", says: "`scrap` is written `discard`.", fixed: ["decision discard"] },
   {
     under: fastener,
     line: `locked by split pin${"(".repeat(3)}`,
@@ -300,6 +344,16 @@ describe("a broken line is told", () => {
         now,
       ).toEqual([]);
     }
+  });
+});
+
+describe("words that are not read", () => {
+  it.each(meantWords)("$where: $typed", ({ typed, where, write }) => {
+    const line = where === "action" ? `${typed} hub-nut` : where === "condition" ? `is ${typed}` : `decision ${typed}`;
+    const [found, ...more] = faultsIn(`${where === "action" ? step : finding}\n  ${line}`);
+    expect(more).toEqual([]);
+    for (const it of write) expect(found?.fault.message, line).toContain(`\`${it}\``);
+    for (const fix of found?.fault.fixes ?? []) if (where === "action") expect(faultsIn(`${step}\n${fixedLine(`  ${line}`, fix)}`)).toEqual([]);
   });
 });
 

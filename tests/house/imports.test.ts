@@ -34,7 +34,7 @@ const outside: Readonly<Record<string, RegExp>> = {
   "server/disk": /^(node:|highs$)/,
   "server/browser": /^highs(\/|$)/,
   "server/cli": /^node:/,
-  "server/lsp": /^(node:|vscode-languageserver)/,
+  "server/lsp": /^(node:|vscode-languageserver|vscode-jsonrpc)/,
   server: /^node:/,
   client: /^(node:|vscode|vscode-languageclient\/)/,
 };

@@ -79,7 +79,7 @@ describe("how it was left", () => {
       "Held up": ["on stands, under frame"],
     });
     expect(rows(report.pauses[1])["Not to be trusted"]).toEqual([
-      `left end float: read before what sets it was moved again (line ${sheet.split("\n").lastIndexOf("  tighten hub-nut left") + 1})`,
+      `Left end float was read before left hub nut was moved or locked again (line ${sheet.split("\n").lastIndexOf("  tighten hub-nut left") + 1}).`,
     ]);
     expect(rows(report.pauses[1]).Hanging).toBeUndefined();
   });

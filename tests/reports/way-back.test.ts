@@ -121,7 +121,8 @@ describe.each([
       open
         .filter((it) => it.line > before.split("\n").length)
         .map((it) => it.rule)
-        .filter((it) => it !== "step-too-early"),
+        // What waits for an answer is among what the way back leaves unsettled.
+        .filter((it) => it !== "step-too-early" && it !== "question-open"),
     ).toEqual([]);
   });
   test("asked again it writes nothing", () => expect(backOf(`${text}\n${back.sheet}`, data_).sheet).toBe(""));

@@ -17,7 +17,7 @@ test("every fix of writing, units and figures takes its own message away and bre
   const random = seeded(20260511);
   const faults: string[] = [];
   let tried = 0;
-  for (let round = 0; round < 120; round++) {
+  for (let round = 0; round < 140; round++) {
     const text = damaged(texts[random(texts.length)] as string, random);
     const before = said(text);
     const lines = text.split("\n");
@@ -29,7 +29,8 @@ test("every fix of writing, units and figures takes its own message away and bre
     const offers = before.filter((it) => written.has(it.rule) && it.fixes.length > 0);
     const one = offers[random(Math.max(1, offers.length))];
     const fix = one?.fixes[random(one.fixes.length)];
-    if (one === undefined || fix === undefined) continue;
+    // What leaves a blank stays open until it is filled in.
+    if (one === undefined || fix === undefined || fix.edits.some((edit) => edit.text.includes("___"))) continue;
     tried++;
     const after = said(apply(text, fix.edits));
     const same = (list: typeof before) => list.filter((it) => it.rule === one.rule && it.message === one.message).length;

@@ -107,6 +107,8 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))("%s", (id, rule) =>
     expect(now.filter((it) => stands(it, id)).length).toBe(before.filter((it) => stands(it, id)).length - 1);
     const left = [...before.map((it) => it.rule), ...(uncovered[id] ?? [])];
     for (const it of now) {
+      // A fix that testifies leaves a blank to be filled in.
+      if (it.rule === "left-blank") continue;
       const index = left.indexOf(it.rule);
       expect(index, `new: ${it.rule} ${it.message}`).toBeGreaterThanOrEqual(0);
       left.splice(index, 1);

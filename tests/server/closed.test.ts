@@ -6,8 +6,9 @@ import { pathToFileURL } from "node:url";
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { afterAll, expect, test } from "vitest";
-import type { Connection } from "vscode-languageserver";
-import { type OpenSheet, openSheets } from "../../server/lsp/open-sheets.ts";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import type { Connection } from "../../server/lsp/connection.ts";
+import type { OpenSheet } from "../../server/lsp/open-sheets.ts";
 import { createPublisher } from "../../server/lsp/publisher.ts";
 import { createWorkspaces } from "../../server/lsp/workspaces.ts";
 import { longSheet } from "./long-sheet.ts";
@@ -31,7 +32,7 @@ const publisher = createPublisher(connection, workspaces, { get: (uri) => open.g
 const breath = () => new Promise((resolve) => setImmediate(resolve));
 
 async function opened(uri: string, text: string): Promise<void> {
-  const sheet = openSheets.create(uri, "jobsheet", 1, text);
+  const sheet: OpenSheet = { uri, version: 1, sheet: readSheet(text) };
   open.set(uri, sheet);
   workspaces.put(sheet);
   const before = lists.get(uri) ?? 0;

@@ -59,6 +59,13 @@ export function known(line: string, values: readonly Value[], from: readonly Fro
   return { known: true, line, values, source: [...new Set(said)].join("; "), confidence, cautions };
 }
 
+/** Two answers in one, as sure as the weaker. */
+export function together(a: Known, b: Known): Known {
+  const confidence = rank.indexOf(a.confidence) >= rank.indexOf(b.confidence) ? a.confidence : b.confidence;
+  const cautions = [...new Set([...a.cautions, ...b.cautions])];
+  return { known: true, line: `${a.line} ${b.line}`, values: [...a.values, ...b.values], source: `${a.source}; ${b.source}`, confidence, cautions };
+}
+
 /** The surest first. */
 const rank: readonly Confidence[] = ["published table", "computed", "from memory", "estimate"];
 

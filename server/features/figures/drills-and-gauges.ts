@@ -48,7 +48,7 @@ export function gaugeFigure(q: Question): Answer | undefined {
   const american = take(q, /\b(?:AWG|American wire gauge|(?:brown (?:&|and) sharpe|B ?& ?S) gauge)\b/i) !== undefined;
   const british = !american && take(q, /\bS\.?W\.?G\b\.?|\b(?:imperial )?standard wire gauge\b/i) !== undefined;
   if (!american && !british && !/(?<!feeler |thread |dial |bore |pressure )\b(?:gauge|gage)\b/i.test(q.left)) return undefined;
-  takeAll(q, /\b(?:gauge|gage|sheet|wire|plate|steel|thick(?:ness)?|no\.?|number|diameter|in (?:mm|inches|thou))\b/i);
+  takeAll(q, /\b(?:gauge|gage|sheet|wire|plate|steel|thick(?:ness)?|no\.?|number|diameter|(?:in|to) (?:mm|inches|thou))\b/i);
   takeAll(q, /[()]/);
   const number = take(q, /(?<![\d./-])(\d\/0|0{2,7}|\d{1,3})(?![\d./])/)?.[1];
   if (number === undefined) return american || british ? notKnown("Say the number of the gauge.", "14 SWG in mm", "22 AWG in mm") : undefined;

@@ -1,9 +1,10 @@
 // Heat for an interference fit, and what heat does to white metal and bearings: `heat 45 mm cast-iron interference 0.040 mm clearance 0.045 mm`.
 // Invariant: an estimate with its cautions; where it must not be done so, the answer begins with that.
 import { type Exact, exact, figure, ratio } from "../../quantities/exact.ts";
+import { asDifference } from "../../quantities/quantity.ts";
 import { cautions } from "../../trade/cautions.ts";
 import { type Expansion, type Material, expansions, heatFor, whiteMetals } from "../../trade/heat.ts";
-import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
+import { type Answer, type Value, asWritten, known, notKnown, shown, value } from "./answer.ts";
 import { type Part, type Question, bare, partsOf, take, takeAll } from "./question.ts";
 import { above, quantityIn, takeQuantity } from "./words.ts";
 
@@ -22,6 +23,11 @@ const materials: readonly (readonly [RegExp, Material])[] = [
 
 export function heatFigure(q: Question): Answer | undefined {
   if (take(q, /^(?:white[- ]metal|babbitt)\b/i) !== undefined) return whiteMetal(q);
+  if (/\b(?:expand|expansion|grows?|growth)\b/i.test(q.left) && /\d/.test(q.left)) {
+    const grown = growthAnswer({ left: q.left, parts: [] }, q);
+    if (grown !== undefined) return grown;
+  }
+  if (take(q, /^how much (?:does|do|will) (?=.*\bexpands?$)/i) !== undefined) q.left = `expansion of ${q.left.replace(/ expands?$/i, "")}`;
   if (take(q, /^(?:(?:linear |thermal )?expansion|coefficient of (?:linear |thermal )?expansion|alpha)\b/i) !== undefined) return expansionAnswer(q);
   if (/^(?:rolling )?bearings? heat$|^heat(?:ing)? (?:of )?(?:an? )?(?:rolling |ball |roller )?bearings?$/i.test(q.left)) {
     q.left = "";
@@ -110,6 +116,40 @@ function alphaIn(part: Part): Exact | undefined {
   if (power !== undefined && power > 12) return undefined;
   const perK = power === undefined ? (plain.compare(figure("0.01")) < 0 ? plain.mul(1000000) : plain) : plain.mul(1000000).div(10 ** power);
   return /F/i.test(found[3] ?? "") ? perK.mul(9).div(5) : perK;
+}
+
+/** `100 mm steel bar expand from 20 degC to 100 degC`, `expansion of 4 in aluminium by 80 degC`: length, metal, and how much warmer. Undefined where one is lacking. */
+function growthAnswer(trial: Question, q: Question): Answer | undefined {
+  const byHowMuch = /\b(?:by|rise|warmer|hotter|difference)\b/i.test(trial.left);
+  const named = materials.find(([name]) => name.test(trial.left));
+  const size = takeQuantity(trial, "length");
+  const [first, second] = [takeQuantity(trial, "temperature"), takeQuantity(trial, "temperature")];
+  if (named === undefined || size === undefined || first === undefined) return undefined;
+  take(trial, named[0]);
+  takeAll(
+    trial,
+    /\b(?:(?:linear |thermal )?expansion|expands?|grows?|growth|bars?|shafts?|pistons?|rods?|hotter|warmer|rise|heated|bore|diameter|bush|change)\b/i,
+  );
+  q.left = trial.left;
+  if (!above(size) || first.value.s < 0n || (second !== undefined && second.value.s < 0n))
+    return notKnown("A length is above nothing, and nothing is colder than absolute zero.", "expansion of 100 mm steel from 20 degC to 100 degC");
+  // One temperature alone may be where it ends or by how much: it is not guessed.
+  if (second === undefined && !byHowMuch)
+    return notKnown(
+      "Say from what temperature to what, or by how much.",
+      "expansion of 100 mm steel from 20 degC to 100 degC",
+      "expansion of 100 mm steel by 80 degC",
+    );
+  const rise = second === undefined ? asDifference(first) : second.value.sub(first.value);
+  const it = expansions[named[1]];
+  const grow = (alpha: Exact) => size.value.mul(alpha).mul(rise).div(1000000);
+  const text = (mm: Exact) => `${shown(mm, 3)} mm (${shown(mm.div(figure("25.4")), 3)} in)`;
+  return known(
+    `Estimate: ${asWritten(size)} of ${named[1]} changes by ${text(grow(it.usual))} for ${shown(rise, 5)} K, ${shown(grow(it.least), 3)} to ${shown(grow(it.most), 3)} mm by the tables.`,
+    [value("growth", grow(it.usual), "mm", 6), value("growth", grow(it.usual).div(figure("25.4")), "in", 6), value("rise", rise, "K", 8)],
+    [{ source: `\u03b1\u00b7L\u00b7\u0394T; \u03b1 ${shown(it.usual)}e-6 per K, ${it.source}`, mark: "estimate" }],
+    ["An estimate: alloys differ. Heat evenly, measure the heat, wear gloves and eye protection."],
+  );
 }
 
 function expansionAnswer(q: Question): Answer {

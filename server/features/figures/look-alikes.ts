@@ -10,7 +10,10 @@ export function lookAlikeFigure(q: Question): Answer | undefined {
   if (first === undefined) return asked && bare(q.left) === "" ? notKnown("Say two threads.", "look-alike M8 and 5/16-18 UNC") : undefined;
   const second = takeThread(q);
   if (second === undefined) return undefined;
-  takeAll(q, /\b(?:go together|same|alike|into?|screw|nuts?|bolts?|threads?|vs\.?|against|or|and|with|look)\b|\//i);
+  takeAll(
+    q,
+    /\b(?:go together|same|alike|instead|interchangeable|difference between|compared|into?|screw|nuts?|bolts?|threads?|vs\.?|against|or|and|with|look)\b|\//i,
+  );
   if (first.unknown !== undefined) return unknownThread(first.unknown);
   if (second.unknown !== undefined) return unknownThread(second.unknown);
   return first.thread === undefined || second.thread === undefined ? undefined : compared(first.thread, second.thread);

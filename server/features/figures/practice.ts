@@ -13,13 +13,13 @@ const pressing = "Eye protection; press square, never hammer a hardened part; co
 
 /** What may stand beside the words that a rule is found by. */
 const beside =
-  /\b(?:clearances?|bearings?|oil|running|all the time|plain|fit|shaft|pins?|bores?|gaps?|least|smallest|minimum|maximum|oversize|over ?size|over|allowance|interference|per inch(?: of (?:diameter|bore))?|of diameter|diameter|dia|cast[- ]iron|iron|turning|turns|constantly|constant|forced?|press(?:ed)?|common practice|crankshaft|crank ?pin|journals?|skirt|pistons?|ends?|float|end play|play|hubs?|taper[- ]roller|rings?|wheel|bush(?:es|ing)?|cars?|lorr(?:y|ies)|trucks?|trailers?|normal|new|bronze|steel)\b/i;
+  /\b(?:clearances?|bearings?|oil|running|all the time|plain|fit|shaft|pins?|bores?|gaps?|least|smallest|minimum|maximum|oversize|over ?size|over|allowance|interference|per inch(?: of (?:diameter|bore))?|of diameter|diameter|dia|cast[- ]iron|iron|turning|turns|constantly|constant|forced?|press(?:ed|ing)?|common practice|crankshaft|crank ?pin|journals?|skirt|pistons?|ends?|float|end play|play|hubs?|taper[- ]roller|rings?|wheel|bush(?:es|ing)?|cars?|lorr(?:y|ies)|trucks?|trailers?|normal|new|bronze|steel)\b/i;
 
 export function practiceFigure(q: Question): Answer | undefined {
   const lower = q.left.toLowerCase();
   const rows = usualFigures.filter((it) => it.words.every((word) => word.test(lower)));
   if (rows.length > 0) {
-    for (const row of rows) for (const word of row.words) takeAll(q, new RegExp(word.source, "i"));
+    for (const row of rows) for (const word of row.words) if (!word.source.startsWith("^")) takeAll(q, new RegExp(word.source, "i"));
     takeAll(q, /\b(?:crown ?wheel(?: and pinion)?|pinion|heavy|light|axle|vehicles?)\b/i);
     takeAll(q, beside);
     return usualAnswer(rows);
@@ -100,7 +100,7 @@ function ruleAnswer(rule: DiameterRule, size: Measured | undefined): Answer {
 /** `straw in degC`, `tempering colour blue`: where a colour shows. */
 export function temperFigure(q: Question): Answer | undefined {
   if (take(q, /\b(?:temper(?:ing|ed)?(?: colours?| colors?)?|oxide colours?)\b/i) === undefined) return undefined;
-  takeAll(q, /\b(?:colours?|colors?|temperature|steel|hot|spring|degC|degF|carbon|table|all)\b/i);
+  takeAll(q, /\b(?:colours?|colors?|springs?|tools?|temperature|steel|hot|spring|degC|degF|carbon|table|all)\b/i);
   const row = temperColours.find((it) => take(q, it.shape) !== undefined);
   const rows = row === undefined ? temperColours : [row];
   return known(

@@ -22,7 +22,7 @@ export function slotFigure(q: Question): Answer | undefined {
   if (!two) take(q, /\b(?:one|1) (?:cross[- ]?)?hole\b|\bhole (?:one|1)(?![\d./])|\bholes? 1(?![\d./])/i);
   takeAll(
     q,
-    /\b(?:per slots?|slots?|slotted|travel|smallest turn|turn|how far|far|between|castle(?:llated)?(?: nuts?)?|nuts?|index angle|angle|each|next|axial(?:ly)?|move(?:s|ment)?|apart|degrees)\b/i,
+    /\b(?:per slots?|per|slots?|slotted|travel|smallest turn|turn|how far|far|between|castle(?:llated)?(?: nuts?)?|nuts?|index angle|angle|each|next|axial(?:ly)?|move(?:s|ment)?|apart|degrees)\b/i,
   );
   if (count !== undefined && (count === 0 || count > 100)) return notKnown("A nut has from 1 to 100 slots.", "slots 6 holes 2", "slot travel for M12");
   if (bolt?.thread !== undefined) return travelOf(bolt.thread, count, two);

@@ -8,7 +8,7 @@ import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeQuantity } from "./words.ts";
 
 const about =
-  /\b(?:taper(?:ed|s)?(?: per (?:foot|inch))?|per (?:foot|inch)|(?:included|half|whole|cone|setting) angles?|angles?|included|degrees|cones?|conicity|set(?: the)? (?:topslide|top ?slide|compound)(?: to)?|topslide|compound|spindles?|hubs?|arbor|chuck|shanks?|sockets?|large ends?|small ends?|ends?|threads?|on diameter|diameter|in degrees|slide)\b/i;
+  /\b(?:taper(?:ed|s)?(?: per (?:foot|inch))?|per (?:foot|inch)|(?:included|half|whole|cone|setting) angles?|angles?|included|axles?|shafts?|degrees|cones?|conicity|set(?: the)? (?:topslide|top ?slide|compound)(?: to)?|topslide|compound|spindles?|hubs?|arbor|chuck|shanks?|sockets?|large ends?|small ends?|ends?|threads?|on diameter|diameter|in degrees|slide)\b/i;
 const ask = ["taper 1 in 8", "No 2 Morse taper", "7:24 taper", "INT 40 taper", "taper 0.6 in per foot", "taper of 8 deg included"];
 
 export function taperFigure(q: Question): Answer | undefined {
@@ -20,6 +20,8 @@ export function taperFigure(q: Question): Answer | undefined {
     takeAll(q, about);
     return answer(named.name, named.rate, named.ends, named, named.name.endsWith("(7:24)") || /Morse/.test(named.name));
   }
+  if (/\btaper pins?\b/i.test(q.left) && !/\d/.test(q.left))
+    return notKnown("Metric taper pins are 1 in 50, inch ones 1 in 48: say which.", "metric taper pin", "inch taper pin");
   const oneIn = take(q, /(?<![\d./-])1 ?(?::|in) ?(\d+(?:\.\d+)?)(?![\d./])(?! ?(?:in|inch|mm)\b)/i);
   const perFoot =
     oneIn === undefined

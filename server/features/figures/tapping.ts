@@ -5,7 +5,7 @@ import { nearestDrills } from "../../trade/drill-sizes.ts";
 import type { Sourced } from "../../trade/source.ts";
 import { drillForShare, shareLeft, tableDrill, usualDepth } from "../../trade/tapping.ts";
 import type { Thread } from "../../trade/threads.ts";
-import { type Answer, type Known, type Value, known, notKnown, shown, value, word } from "./answer.ts";
+import { type Answer, type Known, type Value, known, notKnown, shown, together, value, word } from "./answer.ts";
 import { type Question, take, takeAll } from "./question.ts";
 import { boltAnswer } from "./threads.ts";
 import { takeThread, unknownThread } from "./threads-read.ts";
@@ -26,13 +26,7 @@ export function tappingFigure(q: Question): Answer | undefined {
   if (compare(wanted, ratio(1, 3)) < 0 || compare(wanted, ratio(1)) > 0)
     return notKnown("A thread is tapped to between a third and the whole of its depth.", `tapping drill for ${found.thread.designation} 75 %`);
   const drill = answerFor(found.thread, wanted);
-  return both && drill.known ? withThread(boltAnswer(found.thread, {}), drill) : drill;
-}
-
-/** The thread and its drill in one answer. */
-function withThread(thread: Known, drill: Known): Known {
-  const source = `${thread.source}; ${drill.source}`;
-  return { ...drill, line: `${thread.line} ${drill.line}`, values: [...thread.values, ...drill.values], source };
+  return both && drill.known ? together(boltAnswer(found.thread, {}), drill) : drill;
 }
 
 function answerFor(thread: Thread, wanted: Exact): Known {

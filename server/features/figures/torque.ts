@@ -35,7 +35,7 @@ export function torqueFigure(q: Question): Answer | undefined {
     undefined
   )
     return undefined;
-  takeAll(q, /\b(?:bolts?|nuts?|screws?|studs?|thread|head|do up|setting|torque)\b/i);
+  takeAll(q, /\b(?:bolts?|nuts?|screws?|studs?|thread|head|do up|setting|tight(?:en(?:ed|ing)?)?|torque)\b/i);
   return boltTorque(q);
 }
 

@@ -56,6 +56,13 @@ export function strangeUnitFigure(q: Question): Answer | undefined {
   const text = q.left.replace(lead, "");
   const found = /^(.+?) (?:in|to|into|as) (.+)$/i.exec(text);
   if (found === null) return undefined;
+  // `.005 in mm` may be inches, or a figure without its unit.
+  const bareFigure = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(found[1] as string) && wholeUnit(found[2] as string) !== undefined;
+  if (bareFigure)
+    return notKnown(
+      `${found[1]} of what, in ${found[2]}?`,
+      ...(wholeUnit(found[2] as string)?.dimension === "length" ? [`${found[1]} in in ${found[2]}`] : []),
+    );
   const [from, to] = [wholeQuantity(found[1] as string), wholeUnit(found[2] as string)];
   const other = { left: found[1] as string };
   const read = readQuantity(other);

@@ -1,17 +1,17 @@
 // How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, away, drained, live or hanging,
-// what must not be trusted, and what was next.
-// Invariant: done work only, up to the pause; a value with the lines that it comes from.
+// what else the list of what is open says, and what was next.
+// Invariant: done work only, up to the pause; a value with the lines that it comes from. What is open is for the one list to say, of now and of each pause.
+import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
-import { placesOf } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
-import type { Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { type Where, where } from "../../model/where.ts";
-import { lastMoveBefore } from "./moves.ts";
+import { type Open, openItems } from "../../rules/check.ts";
+import { openRoomOf } from "../../rules/open-groups.ts";
+import { firstSentence } from "../../rules/wording.ts";
 import { awayAt } from "../../story/away.ts";
 import { isOpen } from "../../story/moves.ts";
 import { type Cell, type FastenerCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
-import { judge } from "../../story/verdicts.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
@@ -30,6 +30,7 @@ export interface Left extends Line {
 }
 
 export type GroupName =
+  | "Unsafe"
   | "Hanging"
   | "Live"
   | "Off"
@@ -54,18 +55,18 @@ export function leftReport(files: Files, path: string): LeftReport | undefined {
   if (told === undefined) return undefined;
   const { story } = told;
   const pauses = story.pauses.map((it) =>
-    leftAt(told, it.seq, it.day, [it.day, it.entry.why?.value].filter((word) => word !== undefined).join(": ") || "A pause", it.where, it.where),
+    leftAt(files, told, it.seq, it.day, [it.day, it.entry.why?.value].filter((word) => word !== undefined).join(": ") || "A pause", it.where, it.where),
   );
   const home = { file: told.job.own.path, entry: (told.job.sheet ?? told.job.own.sheet.entries[0]) as Where["entry"], row: 0, at: { from: 0, to: 0 } };
   const now =
     home.entry === undefined
       ? []
-      : [leftAt(told, story.plannedFrom, story.newestDay, story.release === undefined ? "Now" : "Now, with its release written", home, undefined)];
+      : [leftAt(files, told, story.plannedFrom, story.newestDay, story.release === undefined ? "Now" : "Now, with its release written", home, undefined)];
   return { ...told.heading, pauses: [...now, ...pauses.reverse()], cautions: cautionsFor(story) };
 }
 
 /** All that was done before `seq`. */
-function leftAt(told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
+function leftAt(files: Files, told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
   const { story, at: line } = told;
   const groups = new Map<GroupName, { text: string; places: string[]; line: Line }[]>();
   const put: Put = (name, text, from, place = "") => {
@@ -101,7 +102,14 @@ function leftAt(told: Told, seq: number, day: string | undefined, when: string, 
   }
   supportLeft(story, seq, put);
   for (const name of ordersOf(story.job).work.keys()) awayLeft(story, name, day, put);
-  distrust(told, seq, put);
+  for (const thing of story.job.things.values())
+    if (thing.kind === "question" && thing.answer === undefined && !thing.implied)
+      put("Waiting for an answer", thing.title ?? thing.name, { file: thing.file, entry: thing.entry, row: 0, at: thing.at });
+  restOfList(files, told, pause, groups, (name, it) => {
+    const rows = groups.get(name) ?? [];
+    groups.set(name, rows);
+    rows.push({ text: firstSentence(it.message), places: [""], line: { file: it.file, line: it.line + 1 } });
+  });
   return {
     when,
     ...line(at),
@@ -115,6 +123,7 @@ function leftAt(told: Told, seq: number, day: string | undefined, when: string, 
 
 /** What can hurt first. */
 const order: readonly GroupName[] = [
+  "Unsafe",
   "Hanging",
   "Live",
   "Off",
@@ -191,87 +200,62 @@ function awayLeft(story: Story, name: string, day: string | undefined, put: Put)
   }
 }
 
-/** Readings that a later move has made stale, verdicts that stand against it, and what was found and neither renewed nor mended by then. */
-function distrust(told: Told, seq: number, put: Put): void {
-  const { story, at } = told;
-  for (const thing of story.job.things.values()) {
-    if (thing.kind !== "limit") continue;
-    const verdicts = judge(story).verdicts.filter(
-      (it) => it.limit === thing && it.seq < seq && it.stage !== "trial" && !(it.band === "new" && it.stage === "found"),
-    );
-    for (const place of new Set([...placesOf(story.job, thing), ...verdicts.map((it) => it.place)])) {
-      const own = verdicts.filter((it) => it.place === place);
-      const last = own.at(-1);
-      const final = story.readings.findLast((it) => it.limit === thing && it.place === place && it.stage === "final" && it.seq < seq);
-      const moved = lastMoveBefore(story, thing.setBy, place, seq);
-      if (final !== undefined && moved !== undefined && moved.seq > final.seq)
-        put("Not to be trusted", `${midSentence(thing, place)}: read before what sets it was moved again (line ${at(moved.where).line})`, final.where);
-      else if (last !== undefined && own.some((it) => it.outcome !== "in" && it.seq === last.seq)) {
-        const now = own.filter((it) => it.seq === last.seq);
-        const bad = (now.find((it) => it.outcome === "out") ?? now.find((it) => it.outcome === "doubt")) as (typeof own)[number];
-        put("Not to be trusted", `${midSentence(thing, place)}: ${bad.outcome === "out" ? "out" : "in doubt"} when it was last read`, bad.where);
-      } else if (final === undefined && moved !== undefined && settersOn(story, thing, place, seq))
-        put("Not to be trusted", `${midSentence(thing, place)}: what sets it was moved, and it is not measured since`, moved.where);
-    }
-  }
-  for (const found of story.findings) {
-    if (found.seq >= seq || found.decision?.detail.decision === "reuse") continue;
-    const faults = found.conditions.filter(({ condition }) => bad.has(condition.kind));
-    if (faults.length === 0) continue;
-    for (const place of found.places) {
-      const cell = story.cell(found.thing.name, place);
-      const history = (cell?.history ?? []) as readonly (Moment & { verb: string; isNew?: boolean })[];
-      if (history.some((it) => it.seq > found.seq && it.seq < seq && ((it.verb === "fit" && it.isNew === true) || it.verb === "repair" || it.verb === "fill")))
-        continue;
-      put(
-        "Not to be trusted",
-        `${midSentence(found.thing, place)}: found ${faults.map(({ condition }) => condition.kind).join(", ")}, not put right`,
-        found.where,
-      );
-    }
-  }
-  for (const thing of story.job.things.values()) {
-    if (thing.kind === "question" && thing.answer === undefined && !thing.implied)
-      put("Waiting for an answer", thing.title ?? thing.name, { file: thing.file, entry: thing.entry, row: 0, at: thing.at });
+/** What the state of things shows by itself, in a group of its own: the list says the same of it in other words. */
+const shownAs: Readonly<Record<string, readonly GroupName[]>> = {
+  "part-left-over": ["Off"],
+  "left-slack": ["Slack"],
+  "locking-left-off": ["Not locked"],
+  "still-for-now": ["In for now"],
+  "fluid-left-out": ["Drained"],
+  "not-bled": ["Drained"],
+  "part-away": ["Away"],
+  "hazard-left-safe": ["Made safe"],
+  "left-hanging": ["Hanging"],
+  "still-raised": ["Held up", "Hanging"],
+  // With what it is of off or slack, nobody would take it to be set.
+  "reading-missing": ["Off", "Slack"],
+  "question-open": ["Waiting for an answer"],
+};
+
+/** All that is open and that no state above shows. What is only planned stands under what is next; of a pause, what a release asks for is not asked yet. */
+function restOfList(
+  files: Files,
+  told: Told,
+  pause: Where | undefined,
+  groups: ReadonlyMap<GroupName, unknown>,
+  put: (name: GroupName, it: Open) => void,
+): void {
+  const path = told.job.own.path;
+  for (const it of openItems(pause === undefined ? files : filesAt(files, told, pause), path).open) {
+    if (it.rule === "release-blocked" && it.file === path && told.story.release === undefined) continue;
+    if (pause !== undefined && openRoomOf(it.rule) === "Release") continue;
+    if (it.rule === "question-open" ? isQuestion(told, it) : (shownAs[it.rule] ?? []).some((name) => groups.has(name))) continue;
+    put(it.group === "Unsafe" ? "Unsafe" : "Not to be trusted", it);
   }
 }
 
-/** With what sets it off, nobody would take it to be set. */
-function settersOn(story: Story, limit: Limit, place: string, seq: number): boolean {
-  return limit.setBy.every((name) =>
-    story.cells(name.text).every((cell) => {
-      if (cell.kind !== "fastener" && cell.kind !== "part") return true;
-      return (cell.place !== place && cell.place !== "" && place !== "") || stateAt(cell, seq).on >= cell.total;
-    }),
+/** Questions without an answer stand in their own words. */
+function isQuestion(told: Told, { file, line }: Open): boolean {
+  return [...told.job.things.values()].some(
+    (it) => it.kind === "question" && !it.implied && it.file === file && told.at({ file, entry: it.entry, row: 0, at: it.at }).line === line + 1,
   );
 }
 
-const bad = new Set([
-  "worn",
-  "cracked",
-  "broken",
-  "bent",
-  "pitted",
-  "scored",
-  "corroded",
-  "seized",
-  "damaged",
-  "missing",
-  "wrong",
-  "reversed",
-  "swapped",
-  "stripped",
-  "sheared",
-  "undrilled",
-  "leaking",
-  "dry",
-  "blocked",
-  "contaminated",
-  "metallic",
-  "fragments",
-  "milky",
-  "low",
-]);
+const happens: ReadonlySet<string> = new Set(["step", "finding", "measure", "seen", "order", "concession", "stock", "pause", "day", "release"]);
+
+/** The sheet as it was at a pause: what is written to have happened further down is left out, and what was declared there holds. */
+function filesAt(files: Files, told: Told, pause: Where): Files {
+  const { sheet, path } = told.job.own;
+  const lines = Array.from(sheet.lines, (_, i) => lineText(sheet, i));
+  const from = sheet.starts.findIndex((_, i) => sheet.entries[i] === pause.entry);
+  sheet.entries.forEach((entry, i) => {
+    if (i <= from || !happens.has(entry.kind)) return;
+    const start = sheet.starts[i] as number;
+    for (let line = start; line < (sheet.starts[i + 1] ?? lines.length); line++) lines[line] = "";
+  });
+  const then = readSheet(lines.join("\n"));
+  return { ...files, read: (asked) => (asked === path ? then : files.read(asked)) };
+}
 
 /** Of a pause: the steps written below it, the first three. Of now: the planned ones. */
 function nextSteps(told: Told, pause: Where | undefined): Left["next"] {

@@ -4,6 +4,7 @@ import type { GroupName, Left } from "./left.ts";
 
 /** What each group asks of who takes the job up again. */
 export const meanings: Readonly<Record<GroupName, string>> = {
+  Unsafe: "Unsafe",
   Hanging: "Hanging: set it down or on stands before anything else",
   Live: "Live: make it safe before it is worked near",
   Off: "Off",

@@ -50,7 +50,6 @@ export function onHoldOf(onHold: OnHold, stories: readonly Story[], choice: Choi
   const { currency } = onHold;
   const figure = (amount: Outcome["total"]) => (currency === undefined ? null : moneyFigure({ amount, code: currency }));
   const outcome = ({ total, parcels, lead }: Outcome): OrderOutcome => ({ total: figure(total), parcels, lead: lead ?? null });
-  const added = new Set(choice?.taken.flat().flatMap((it) => (it.offer.onHold === undefined ? (it.offer.supplier?.key ?? []) : [])));
   return {
     orders: onHold.orders.map(({ entry, uses, kept }): OrderHeld => {
       const [first] = uses;
@@ -85,7 +84,7 @@ export function onHoldOf(onHold: OnHold, stories: readonly Story[], choice: Choi
               ? "strike out"
               : !all
                 ? "strike out a part"
-                : supplier !== undefined && added.has(supplier.key)
+                : supplier !== undefined && onHold.besides.has(supplier.key)
                   ? "add"
                   : "send",
         ...lineOf((first as (typeof uses)[number]).line.where),

@@ -3,7 +3,18 @@
 import { column, figureAndUnit } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import { lineCell, lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
-import { acceptedWords, byGroup, concessionWords, photosMissing, recheckWords, recordWords, releaseHeadline, releaseSign } from "./words.ts";
+import {
+  acceptedWords,
+  admittedWords,
+  byGroup,
+  concessionWords,
+  photosMissing,
+  recheckWords,
+  recordWords,
+  releaseHeadline,
+  releaseSign,
+  signHere,
+} from "./words.ts";
 import { type FastRecord, type Photo, type ReadRecord, type Record, type ReleaseReport, notAnInspection } from "./release.ts";
 import { cautionList } from "../way-back/html.ts";
 
@@ -31,15 +42,18 @@ ${rows.map((it) => html`<tr${rowAt(it, `${it.rule} ${it.message.replace(/line \d
         records("Makeshifts found", report.makeshifts, own),
         records("What was found", report.found, own),
         records("What was done", report.done, own),
+        records("Work done outside", report.outside, own),
         records("What was fitted new", report.fitted, own),
         fast(report.fast, own),
         readings(report.readings, own),
         listOf("What was tried", report.tests, own, recordWords),
       ],
+      listOf("Owned up to", report.admitted, own, admittedWords),
       listOf("Accepted, and why", report.accepted, own, acceptedWords),
       listOf("Accepted outside its limit", report.concessions, own, concessionWords),
       listOf("To be looked at again", report.rechecks, own, recheckWords),
       photos(report, photo),
+      report.released && html`<p class="sign">${signHere}</p>\n`,
       cautionList(report.cautions),
     ],
     foot: notAnInspection,
@@ -73,7 +87,7 @@ ${rows.map((it) => html`<tr${rowAt(it, `fast ${it.of}`)}><td><span class="item">
 `;
 }
 
-const verdictWords = { in: "\u2713 in", out: "\u2717 OUT", doubt: "? in doubt" } as const;
+const verdictWords = { in: "\u2713 in", usable: "\u2713 past new, inside wear", out: "\u2717 OUT", doubt: "? in doubt" } as const;
 
 function readings(rows: readonly ReadRecord[], own: string | undefined): Markup | false {
   if (rows.length === 0) return false;

@@ -4,6 +4,7 @@ import { text } from "../order/markdown.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
 import {
   acceptedWords,
+  admittedWords,
   byGroup,
   concessionWords,
   fastWords,
@@ -13,6 +14,7 @@ import {
   recordWords,
   releaseHeadline,
   releaseTitle,
+  signHere,
 } from "./words.ts";
 
 export function releaseMarkdown(report: ReleaseReport): string {
@@ -26,17 +28,20 @@ export function releaseMarkdown(report: ReleaseReport): string {
     list("Makeshifts found", report.makeshifts, recordWords);
     list("What was found", report.found, recordWords);
     list("What was done", report.done, recordWords);
+    list("Work done outside", report.outside, recordWords);
     list("What was fitted new", report.fitted, recordWords);
     list("What was made fast", report.fast, fastWords);
     list("What was read", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
+  list("Owned up to", report.admitted, admittedWords);
   list("Accepted, and why", report.accepted, acceptedWords);
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
   const photos = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);
   list(report.released ? "Photos" : photosMissing, photos, photoWords);
   if (report.cautions.length > 0) out.push("## Cautions", "", ...report.cautions.map((it) => `- ${text(it.words)} (${text(it.source)})`), "");
+  if (report.released) out.push(text(signHere), "");
   out.push(text(notAnInspection), "");
   return out.join("\n");
 }

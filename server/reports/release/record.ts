@@ -1,13 +1,19 @@
 // What the record of a job says: what was found, what was read, how each fastener was made fast, and the photos.
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
+import { unsaid } from "../../../grammar/blanks.ts";
+import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
+import type { Thing } from "../../model/things.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
 import { rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
-import { called, capital, valueText } from "../../rules/wording.ts";
+import { verdictValue } from "../../rules/verdict-words.ts";
+import { called, capital } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, Story } from "../../story/story.ts";
-import type { Verdict } from "../../story/verdicts.ts";
+import { type Verdict, judge } from "../../story/verdicts.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
 
 type At = (where: Where) => Line;
@@ -25,31 +31,111 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
       const conditions = it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`);
       const decision = it.decision?.detail.decision;
       return {
-        text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
+        text: `${namesOf(story)(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
     });
 }
 
-export function readRecord(it: Verdict, line: Line): ReadRecord {
-  const figures = it.reading.spots.flatMap((spot) => spot.figures);
-  const unit = it.workedOut ? it.against.unit : (it.reading.spots[0]?.figures[0]?.unit ?? it.against.unit);
-  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
-  const value = valueText(it.value, unit, Math.max(0, ...figures.map((figure) => (figure.places < 0 ? 4 : figure.places))));
+/** Every reading as it was judged. One that is inside what it may wear to is not out for being past new: what it is judged by says the last word. */
+export function readRecords(story: Story, at: At): ReadRecord[] {
+  return judge(story).verdicts.map((it, _, all) => {
+    const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
+    const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
+    return readRecord(it, past && !worn, at(it.where), namesOf(story));
+  });
+}
+
+function readRecord(it: Verdict, usable: boolean, line: Line, name: Naming): ReadRecord {
+  const of = name(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+  const value = verdictValue(it);
   const against = `${it.band} ${it.against.text}`;
-  const said = it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
+  const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,
     stage: it.stage,
     value,
     against,
-    outcome: it.outcome,
+    outcome: usable ? "usable" : it.outcome,
     text: `${of}, ${it.stage}: ${value} against ${against}: ${said}${it.gauge === undefined ? ", plain comparison" : ""}`,
     ...(it.gauge === undefined ? {} : { gauge: it.gauge.title ?? it.gauge.name }),
     ...(it.day === undefined ? {} : { day: it.day }),
     ...line,
   };
+}
+
+/** Each step that is done, with the lines that say what was done in it. */
+export function doneRecords(job: Job, story: Story, at: At): Record[] {
+  const sheets = new Map(
+    job.files.map(({ path, sheet }) => [path, { sheet, heads: new Map(sheet.entries.map((entry, i) => [entry as Entry, sheet.starts[i] as number])) }]),
+  );
+  return story.visits
+    .filter((visit) => visit.phase === "done")
+    .map((visit) => {
+      const by = visit.entry.details.find((detail) => detail.kind === "done" && detail.by !== undefined);
+      const of = sheets.get(visit.file);
+      const head = of?.heads.get(visit.entry);
+      const lines = visit.entry.details.flatMap((detail) =>
+        detail.kind === "action" && of !== undefined && head !== undefined && !unsaid(detail) ? [written(lineText(of.sheet, head + detail.row))] : [],
+      );
+      const places = visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`;
+      return {
+        text: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${places}${lines.length === 0 ? "" : `: ${lines.join("; ")}`}`,
+        ...(visit.day === undefined ? {} : { day: visit.day }),
+        ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
+        ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
+      };
+    });
+}
+
+/** A line without its comment. */
+function written(line: string): string {
+  return line
+    .replace(/(^|\s)#.*$/u, "")
+    .trim()
+    .replace(/\s+/gu, " ");
+}
+
+/** Work that was sent out and came back, in the order of the sheet. */
+export function outsideRecords(story: Story, at: At): Record[] {
+  const name = namesOf(story);
+  return [...ordersOf(story.job).work].flatMap(([part, list]) =>
+    list.flatMap(({ file, entry, detail, status }) => {
+      if (status?.status !== "received") return [];
+      const thing = story.job.things.get(part);
+      const what = detail.text?.value;
+      const price = detail.price === undefined ? "" : `, ${detail.price.figure.text} ${detail.price.currency?.text ?? ""}`.trimEnd();
+      const of = thing === undefined ? part : name(thing, detail.place?.text);
+      return [
+        {
+          text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${entry.to.text}`})`,
+          ...(status.date === undefined ? {} : { day: status.date.text }),
+          ...at({ file, entry, row: detail.row, at: detail.at }),
+        },
+      ];
+    }),
+  );
+}
+
+/** How a record names a thing: cut short at its first comma only where it stays the only one so called. */
+export type Naming = (thing: Pick<Thing, "name" | "title">, place?: string) => string;
+
+const remembered = new WeakMap<Story, Naming>();
+
+export function namesOf(story: Story): Naming {
+  let name = remembered.get(story);
+  if (name === undefined) {
+    const short = new Map<string, number>();
+    for (const thing of story.job.things.values()) if (thing.title !== undefined) short.set(called(thing), (short.get(called(thing)) ?? 0) + 1);
+    name = (thing, place = "") => {
+      if (thing.title === undefined || (short.get(called(thing)) ?? 0) < 2) return called(thing, place);
+      const title = place === "" ? thing.title : `${place} ${thing.title.charAt(0).toLowerCase()}${thing.title.slice(1)}`;
+      return capital(title);
+    };
+    remembered.set(story, name);
+  }
+  return name;
 }
 
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
@@ -63,14 +149,14 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
     const range = thing.torque?.range;
     return [
       {
-        of: called(thing, cell.place),
+        of: namesOf(story)(thing, cell.place),
         to:
           tightened?.to === undefined ? (thing.torque?.byFeel === undefined ? "no figure written" : `by feel: ${thing.torque.byFeel}`) : torqueText(tightened),
         ...(range === undefined ? {} : { range: rangeText(range) }),
         ...(tightened?.gauge === undefined ? {} : { gauge: tightened.gauge.title ?? tightened.gauge.name }),
         lockedBy: lockedBy(cell.now.locked, done, thing.locking?.locking),
         critical: thing.critical,
-        text: called(thing, cell.place),
+        text: namesOf(story)(thing, cell.place),
         ...(last.day === undefined ? {} : { day: last.day }),
         ...at((tightened ?? last).where),
       },

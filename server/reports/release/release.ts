@@ -9,15 +9,14 @@ import type { Where } from "../../model/where.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { openItems } from "../../rules/check.ts";
-import { called } from "../../rules/wording.ts";
-import { judge } from "../../story/verdicts.ts";
 import type { Story } from "../../story/story.ts";
 import { walk } from "../../story/walk.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
+import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import { fastRecords, foundRecords, photosOf, readRecord } from "./record.ts";
+import { doneRecords, fastRecords, foundRecords, namesOf, outsideRecords, photosOf, readRecords } from "./record.ts";
 
 export type { Line } from "../draw/line.ts";
 
@@ -44,10 +43,11 @@ export interface ConcessionItem extends Line {
   readonly day?: string;
 }
 
-export interface AcceptedRecord extends Line {
+export interface PardonRecord extends Line {
   readonly rule: string;
   readonly message: string;
   readonly why: string;
+  readonly by?: string;
 }
 
 export interface Record extends Line {
@@ -62,7 +62,8 @@ export interface ReadRecord extends Record {
   readonly stage: Stage;
   readonly value: string;
   readonly against: string;
-  readonly outcome: "in" | "out" | "doubt";
+  /** `usable`: past new, and inside what it may wear to. */
+  readonly outcome: "in" | "usable" | "out" | "doubt";
   /** Undefined: the plain comparison was made. */
   readonly gauge?: string;
 }
@@ -101,16 +102,23 @@ export interface ReleaseReport extends Heading {
   readonly undeclared: readonly string[];
   readonly releasedBy?: string;
   readonly releasedOn?: string;
+  /** The counter at release. */
+  readonly counter?: string;
   readonly open: readonly OpenItem[];
   readonly rechecks: readonly Recheck[];
   readonly concessions: readonly ConcessionItem[];
   /** What was said of the work and accepted, with its why: `accept RULE "why"`. */
-  readonly accepted: readonly AcceptedRecord[];
+  readonly accepted: readonly PardonRecord[];
+  /** What went wrong for a moment, left nothing behind and was owned up to by somebody with a name. */
+  readonly admitted: readonly PardonRecord[];
   readonly tests: readonly Record[];
   /** What stood in place of the right thing when it was found. */
   readonly makeshifts: readonly Record[];
   readonly found: readonly Record[];
+  /** Each step with what was done in it. */
   readonly done: readonly Record[];
+  /** Work that was sent out and came back, with its price. */
+  readonly outside: readonly Record[];
   readonly readings: readonly ReadRecord[];
   readonly fitted: readonly Record[];
   /** The fasteners that were made fast, as they are now. */
@@ -131,6 +139,17 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const open = list.open
     .map((it) => ({ group: it.group, rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
     .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
+  const pardoned = (kind: Pardon["kind"]): PardonRecord[] =>
+    list.pardoned
+      .filter((it) => it.pardon.kind === kind)
+      .map(({ rule, message, pardon, file, line }) => ({
+        rule,
+        message,
+        why: pardon.why,
+        ...(pardon.by === undefined ? {} : { by: pardon.by }),
+        file,
+        line: line + 1,
+      }));
   const release = story.release;
   const done = release !== undefined && open.length === 0;
 
@@ -161,12 +180,14 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
   }
 
+  const name = namesOf(story);
   return {
     ...headingOf(job, path),
     released: done,
     ...soLittle(story),
     ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
+    ...(release?.entry.counter === undefined ? {} : { counter: quantityText(release.entry.counter) }),
     open,
     rechecks,
     cautions: cautionsFor(story),
@@ -178,7 +199,8 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
       ...(it.day === undefined ? {} : { day: it.day }),
       ...at(it.where),
     })),
-    accepted: list.accepted.map((it) => ({ rule: it.rule, message: it.message, why: it.why, file: it.file, line: it.line + 1 })),
+    accepted: pardoned("accept"),
+    admitted: pardoned("admit"),
     tests: (release?.entry.details ?? []).flatMap((detail) =>
       detail.kind === "test" && detail.text !== undefined && release !== undefined
         ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
@@ -186,27 +208,22 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     ),
     makeshifts: foundRecords(story, at, true),
     found: foundRecords(story, at, false),
-    done: story.visits
-      .filter((visit) => visit.phase === "done")
-      .map((visit) => {
-        const by = visit.entry.details.find((detail) => detail.kind === "done" && detail.by !== undefined);
-        return {
-          text: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`}`,
-          ...(visit.day === undefined ? {} : { day: visit.day }),
-          ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
-          ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
-        };
-      }),
-    readings: judge(story).verdicts.map((it) => readRecord(it, at(it.where))),
-    fitted: [...story.parts, ...story.fasteners].flatMap((cell) =>
-      (cell.history as readonly { verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
-        .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
-        .map((it) => ({
-          text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
-          ...(it.day === undefined ? {} : { day: it.day }),
-          ...at(it.where),
-        })),
-    ),
+    done: doneRecords(job, story, at),
+    outside: outsideRecords(story, at),
+    readings: readRecords(story, at),
+    // In the order in which it went on.
+    fitted: [...story.parts, ...story.fasteners]
+      .flatMap((cell) =>
+        (cell.history as readonly { seq: number; verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
+          .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
+          .map((it) => ({ cell, it })),
+      )
+      .sort((a, b) => a.it.seq - b.it.seq)
+      .map(({ cell, it }) => ({
+        text: `${name(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
+        ...(it.day === undefined ? {} : { day: it.day }),
+        ...at(it.where),
+      })),
     fast: fastRecords(story, at),
     photos: photosOf(story, at, files),
   };

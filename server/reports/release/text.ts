@@ -3,6 +3,7 @@ import { plain } from "../draw/plain.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
 import {
   acceptedWords,
+  admittedWords,
   byGroup,
   concessionWords,
   fastWords,
@@ -12,6 +13,7 @@ import {
   recordWords,
   releaseHeadline,
   releaseTitle,
+  signHere,
 } from "./words.ts";
 
 export function releaseText(report: ReleaseReport): string {
@@ -26,17 +28,20 @@ export function releaseText(report: ReleaseReport): string {
     list("Makeshifts found", report.makeshifts, recordWords);
     list("What was found", report.found, recordWords);
     list("What was done", report.done, recordWords);
+    list("Work done outside", report.outside, recordWords);
     list("What was fitted new", report.fitted, recordWords);
     list("What was made fast", report.fast, fastWords);
     list("What was read", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
+  list("Owned up to", report.admitted, admittedWords);
   list("Accepted, and why", report.accepted, acceptedWords);
   list("Accepted outside its limit", report.concessions, concessionWords);
   list("To be looked at again", report.rechecks, recheckWords);
   const photos = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);
   list(report.released ? "Photos" : photosMissing, photos, photoWords);
   if (report.cautions.length > 0) out.push("Cautions", ...report.cautions.map((it) => `  ${it.words} (${it.source})`), "");
+  if (report.released) out.push(signHere, "");
   out.push(notAnInspection, "");
   return out.join("\n");
 }

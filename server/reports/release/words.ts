@@ -1,7 +1,7 @@
 // The words that every drawing of a release shares.
-import { counted, listed } from "../../rules/wording.ts";
+import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import type { AcceptedRecord, ConcessionItem, FastRecord, OpenItem, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
+import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
 export function releaseTitle(report: ReleaseReport): string {
   return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
@@ -10,7 +10,7 @@ export function releaseTitle(report: ReleaseReport): string {
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
-    const on = report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`;
+    const on = `${report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`}${report.counter === undefined ? "" : ` at ${report.counter}`}`;
     const unsaid = unsaidWords(report);
     return `Released${by}${on}${unsaid === undefined ? ". Nothing on the sheet stands in the way." : `, ${unsaid}`}`;
   }
@@ -62,9 +62,17 @@ export function concessionWords(it: ConcessionItem): string {
   return `${it.of}${it.place === undefined ? "" : ` ${it.place}`}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
 
-/** “Oil seal goes back used …: “it was new last week””. */
-export function acceptedWords(it: AcceptedRecord): string {
-  return `${it.message} Accepted: “${it.why}” (${it.rule})`;
+/** What was said, without its advice, and why that is right so. */
+export function acceptedWords(it: PardonRecord): string {
+  return `${firstSentence(it.message)} Accepted: “${it.why}” (${it.rule})`;
 }
+
+/** What was said, without its advice, and what came of it, by whom. */
+export function admittedWords(it: PardonRecord): string {
+  return `${firstSentence(it.message)} Owned up to by ${it.by ?? ""}: “${it.why}” (${it.rule})`;
+}
+
+/** A place to sign, on paper. */
+export const signHere = "Signed: ______________________________   Date: ____________";
 
 export const photosMissing = "Photos that can't be shown";

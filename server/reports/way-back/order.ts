@@ -53,15 +53,50 @@ export function inOrderOfFitting(story: Story, work: readonly Work[]): Work[] {
   // A hazard comes back when all else is done.
   for (const { thing } of work) if (thing.kind === "hazard") for (const other of work) if (other.thing.kind !== "hazard") rather(thing.name, other.thing.name);
 
-  const out: Work[] = [];
+  return latestFirst(work, before);
+}
+
+/** Each behind all that it waits for, and of those that may come what came off last. */
+function latestFirst(work: readonly Work[], before: ReadonlyMap<string, ReadonlySet<string>>): Work[] {
+  const places = new Map(work.map((it, i) => [it, i]));
+  const behind = new Map<string, Work[]>(work.map((it) => [it.thing.name, []]));
+  const waits = new Map<Work, number>();
+  for (const it of work) {
+    const names = before.get(it.thing.name) ?? noNames;
+    waits.set(it, names.size);
+    for (const name of names) behind.get(name)?.push(it);
+  }
+  /** Of two that came off together the first of the list goes first. */
+  const later = (a: Work, b: Work) => a.since - b.since || (places.get(b) as number) - (places.get(a) as number);
+  // What may come, the next at its end.
+  const ready = work.filter((it) => waits.get(it) === 0).sort(later);
   const left = new Set(work);
+  const out: Work[] = [];
   while (left.size > 0) {
-    const ready = [...left].filter((it) => [...(before.get(it.thing.name) ?? [])].every((name) => !left.has(byName.get(name) as Work)));
-    const next = latest(ready.length > 0 ? ready : [...left]);
+    const next = ready.pop() ?? [...left].reduce((a, b) => (later(b, a) > 0 ? b : a));
     out.push(next);
     left.delete(next);
+    for (const it of behind.get(next.thing.name) ?? []) {
+      const still = (waits.get(it) as number) - 1;
+      waits.set(it, still);
+      if (still === 0 && left.has(it)) ready.splice(placeIn(ready, it, later), 0, it);
+    }
   }
   return out;
+}
+
+const noNames: ReadonlySet<string> = new Set();
+
+/** Where it belongs in a sorted list. */
+function placeIn<T>(list: readonly T[], it: T, compare: (a: T, b: T) => number): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (compare(list[middle] as T, it) < 0) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** What is in front and has work to be done on it: a part in between that stays as it is hides nothing of what is beyond. */
@@ -77,8 +112,4 @@ function nearest(fronts: readonly string[], byName: ReadonlyMap<string, Work>, j
     if (part?.kind === "part") for (const it of part.behind) seen.add(it.text);
   }
   return found;
-}
-
-function latest(list: readonly Work[]): Work {
-  return list.reduce((a, b) => (b.since > a.since ? b : a));
 }

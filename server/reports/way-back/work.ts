@@ -12,7 +12,7 @@ import { fromBase } from "../../quantities/units.ts";
 import { workOrdered } from "../../rules/failures.ts";
 import { awayAt, comesOn } from "../../story/away.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
-import { decidedAt } from "../../story/decisions.ts";
+import { decidedAt, findingsOf } from "../../story/decisions.ts";
 import type { Item } from "../../supply/items.ts";
 import { isOpen, standsIn } from "../../story/moves.ts";
 import { needsOf } from "../../supply/needs.ts";
@@ -149,8 +149,8 @@ function isDiscarded(story: Story, cell: PartCell | FastenerCell): boolean {
   return findingsAt(story, cell).findLast((it) => it.decision !== undefined)?.decision?.detail.decision === "discard";
 }
 
-function findingsAt(story: Story, cell: PartCell | FastenerCell): Found[] {
-  return story.findings.filter((it) => it.thing.name === cell.thing.name && it.places.includes(cell.place));
+function findingsAt(story: Story, cell: PartCell | FastenerCell | FluidCell): Found[] {
+  return (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.places.includes(cell.place));
 }
 
 /** What is in front of a part that is on: the first fastener or part that would have to come off. */
@@ -268,9 +268,7 @@ function fluidActs(story: Story, cells: readonly FluidCell[]): Act[] {
 
 /** Found low and not topped up since. */
 function isLow(story: Story, cell: FluidCell): boolean {
-  const found = story.findings.findLast(
-    (it) => it.thing.name === cell.thing.name && it.places.includes(cell.place) && it.conditions.some(({ condition }) => condition.kind === "low"),
-  );
+  const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "low"));
   return found !== undefined && !cell.history.some((it) => it.seq > found.seq && it.verb === "fill");
 }
 
@@ -278,9 +276,7 @@ const foul = new Set(["metallic", "fragments", "milky", "wrong", "contaminated"]
 
 /** Found foul and not changed since. */
 function isDirty(story: Story, cell: FluidCell): boolean {
-  const found = story.findings.findLast(
-    (it) => it.thing.name === cell.thing.name && it.places.includes(cell.place) && it.conditions.some(({ condition }) => foul.has(condition.kind)),
-  );
+  const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => foul.has(condition.kind)));
   return (
     found !== undefined &&
     !cell.history.some((it) => it.seq > found.seq && it.verb === "fill") &&

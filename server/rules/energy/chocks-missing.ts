@@ -25,6 +25,7 @@ export const rule: JobRule = {
   fixed: `step up "Up"
   chock
   raise on jack
+  note "___"
   support on 2 stands under "frame"
   done
 `,

@@ -31,7 +31,7 @@ step strip "Pin out"
 hazard spring-load "Spring under load"
   safe before pin-bolt
 step strip "Pin out"
-  safe spring-load "say how"
+  safe spring-load "___"
   undo pin-bolt
   done
 `,
@@ -57,7 +57,7 @@ step strip "Pin out"
         fixes: [
           {
             title: `Write \`safe ${first?.thing.name ?? ""}\` above`,
-            edits: [{ where: { ...it.where, at: { from: action.at.from, to: action.at.from } }, text: `safe ${first?.thing.name ?? ""} "say how"\n  ` }],
+            edits: [{ where: { ...it.where, at: { from: action.at.from, to: action.at.from } }, text: `safe ${first?.thing.name ?? ""} "___"\n  ` }],
           },
         ],
       });

@@ -29,7 +29,7 @@ export const rule: JobRule = {
   fixed: `step up "Up and under"
   chock
   raise on jack
-  support on stands under "say where"
+  support on stands under "___"
   under
   done
 `,
@@ -52,7 +52,7 @@ export const rule: JobRule = {
         fixes: [
           {
             title: "Write `support on stands` above",
-            edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "say where"\n  ' }],
+            edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: 'support on stands under "___"\n  ' }],
           },
         ],
       });
@@ -82,7 +82,7 @@ export const rule: JobRule = {
         severity: "error",
         message: `${called(off.thing, off.place)} is off, and only a jack holds the machine from here. Set it on stands.`,
         ...(last === undefined ? {} : { related: [{ where: last.where, message: "It came off here." }] }),
-        fixes: [addLine("Write `support on stands` below", it.where, 'support on stands under "say where"')],
+        fixes: [addLine("Write `support on stands` below", it.where, 'support on stands under "___"')],
       });
     }
     const said = new Set<object>();

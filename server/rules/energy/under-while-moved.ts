@@ -34,6 +34,7 @@ export const rule: JobRule = {
   under
   clear
   lower
+  note "___"
   done
 `,
   scope: "job",

@@ -21,7 +21,7 @@ export const rule: JobRule = {
 `,
   fixed: `limit bore "Bush bore"
   worn max 22.4 mm
-  source "say from where"
+  source "___"
 `,
   scope: "job",
   check(context) {
@@ -75,5 +75,5 @@ export const rule: JobRule = {
 
 function sourceFix(limit: Thing, at: Where): RuleFix {
   const end = limit.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
-  return addLine('Add `source "…"`', { ...at, row: end }, 'source "say from where"');
+  return addLine('Add `source "…"`', { ...at, row: end }, 'source "___"');
 }

@@ -34,6 +34,7 @@ finding hub-nut right
 step refit "Hub nut tightened"
   tighten hub-nut right
   lock hub-nut right new
+  note "___"
   done
 `,
   right: `places side left, right

@@ -60,7 +60,8 @@ step refit "Arm back"
         cell.thing.critical &&
         cell.thing.torque?.range !== undefined &&
         tightened !== undefined &&
-        tightened.action?.to === undefined
+        tightened.action?.to === undefined &&
+        tightened.action?.blanks === undefined
       );
     };
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {

@@ -35,6 +35,7 @@ step refit "Hub back"
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut new
+  note "___"
   done
 `,
   scope: "job",

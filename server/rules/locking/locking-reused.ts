@@ -3,7 +3,7 @@ import type { Locking } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
-import { type JobRule, rewrite } from "../rule.ts";
+import { type JobRule, restate } from "../rule.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";
 
@@ -34,6 +34,7 @@ step refit "Hub back"
 step refit "Hub back"
   tighten hub-nut
   lock hub-nut new
+  note "___"
   done
 `,
   scope: "job",
@@ -51,7 +52,7 @@ step refit "Hub back"
         where: { ...moment.where, at: action.with?.at ?? moment.where.at },
         severity: "error",
         message: `${calledAt(cell.thing, places)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
-        fixes: [rewrite("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
+        fixes: [restate("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
       });
     }
   },

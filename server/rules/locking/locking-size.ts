@@ -6,7 +6,7 @@ import { type Where, where } from "../../model/where.ts";
 import { type PinVerdict, pinSuits } from "../../trade/split-pins.ts";
 import { threadOf } from "../../trade/threads.ts";
 import type { Fastener } from "../../model/things.ts";
-import { type JobRule, type Report, rewrite } from "../rule.ts";
+import { type JobRule, type Report, restate } from "../rule.ts";
 
 export const rule: JobRule = {
   id: "locking-size",
@@ -27,6 +27,7 @@ export const rule: JobRule = {
   fixed: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF
   locked by split pin 5/32 x 1-1/2 in
+  note "___"
 `,
   scope: "job",
   check({ job, story, report }) {
@@ -84,6 +85,6 @@ function say(fastener: Fastener, locking: Locking, at: Where, report: (report: R
     message: answer.sentence,
     ...(better === undefined || better.unit !== unitsOf(locking.size)[0]?.text
       ? {}
-      : { fixes: [rewrite(`Write ${better.figure}`, { ...at, at: size.figure.at }, better.figure)] }),
+      : { fixes: [restate(`Write ${better.figure}`, { ...at, at: size.figure.at }, better.figure)] }),
   });
 }

@@ -21,7 +21,7 @@ export const rule: JobRule = {
   critical "a wheel"
 `,
   fixed: `fastener hub-nut "Hub nut, castellated"
-  locked by split pin
+  locked by split pin ___
   critical "a wheel"
 `,
   scope: "job",
@@ -39,8 +39,8 @@ export const rule: JobRule = {
         severity: "error",
         message: `${called(thing)} has no locking declared. ${lost}. Say what keeps it from turning, or \`locked by nothing "why"\`.`,
         fixes: [
-          addLine("Add `locked by split pin`, and write its size", at, "locked by split pin"),
-          addLine('Add `locked by nothing "…"`; write why that is right', at, 'locked by nothing "say why"'),
+          addLine("Add `locked by split pin`, and write its size", at, "locked by split pin ___"),
+          addLine('Add `locked by nothing "…"`; write why that is right', at, 'locked by nothing "___"'),
         ],
       });
     }

@@ -3,7 +3,7 @@ import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { neverReused, pastWear } from "../failures.ts";
 import { curedReport } from "../found.ts";
-import { type JobRule, rewrite } from "../rule.ts";
+import { type JobRule, restate } from "../rule.ts";
 import { called, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
@@ -32,6 +32,7 @@ finding arm
 finding arm
   is cracked
   decision renew
+  note "___"
 `,
   scope: "job",
   check(context) {
@@ -55,7 +56,7 @@ finding arm
           "error",
           `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and look at it again.`,
           cures,
-          [rewrite("Write `renew`", at, "renew")],
+          [restate("Write `renew`", at, "renew")],
         ),
       });
     }

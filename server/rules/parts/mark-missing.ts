@@ -35,7 +35,7 @@ part cap "Big end cap"
   each cylinder
   keeps its place
 step strip "Caps off"
-  mark cap "say how"
+  mark cap "___"
   remove cap
   done
 `,
@@ -61,7 +61,7 @@ step strip "Caps off"
           [
             {
               title: `Write \`mark ${cell.thing.name}\` above`,
-              edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "say how"\n  ` }],
+              edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "___"\n  ` }],
             },
           ],
         ),

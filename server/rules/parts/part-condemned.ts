@@ -42,6 +42,7 @@ finding arm
   decision renew
 step refit "Arm back"
   fit arm new
+  note "___"
   done
 `,
   scope: "job",

@@ -41,6 +41,7 @@ step strip "Cover off"
   done
 step refit "Cover back"
   fit cover-gasket new
+  note "___"
   done
 `,
   scope: "job",

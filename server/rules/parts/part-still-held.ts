@@ -33,6 +33,7 @@ part hub "Hub"
 step strip "Hub off"
   undo hub-nut
   remove hub
+  note "___"
   done
 `,
   scope: "job",

@@ -1,4 +1,5 @@
 // A finding whose decision is not obvious, without one.
+import { unsaid } from "../../../grammar/blanks.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -27,6 +28,7 @@ finding pin
 finding pin
   is scored
   decision reuse
+  note "___"
 `,
   scope: "job",
   check({ story, report }) {
@@ -45,7 +47,7 @@ finding pin
         }
         continue;
       }
-      if (found.entry.details.some((it) => (it.kind === "decision" && it.fault !== undefined) || (it.kind === "unread" && it.guess === "decision"))) continue;
+      if (found.entry.details.some((it) => (it.kind === "decision" && unsaid(it)) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       // Declared `renew`, it is decided already.
       if (found.thing.kind === "part" && (found.thing.renew || found.thing.renewWith.length > 0)) continue;
@@ -57,7 +59,7 @@ finding pin
         where: found.where,
         severity: story.release === undefined ? "warning" : "error",
         message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
-        fixes: ["reuse", "renew", 'repair "say how"'].map((word) =>
+        fixes: ["reuse", "renew", 'repair "___"'].map((word) =>
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),
       });

@@ -45,6 +45,7 @@ order "H-1" to holm
 step on "Bearing off and on"
   remove bearing
   fit bearing new
+  note "___"
   done 2026-05-04
 release by "A. Moor" 2026-05-10
 `,

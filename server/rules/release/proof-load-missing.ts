@@ -31,7 +31,7 @@ step a "Hook off and on"
   fit hook
   done
 release by "A. Moor" 2026-05-10
-  test "Held 12.5 cwt a foot up for ten minutes, brake and pawl"
+  test "Held a foot up for ten minutes, brake and pawl" load 12.5 cwt
 `,
   scope: "job",
   check({ job, story, report }) {
@@ -39,7 +39,7 @@ release by "A. Moor" 2026-05-10
     // As if it were released: there is no line yet under which the test could stand.
     if (release === undefined || !job.own.sheet.entries.includes(release.entry)) return;
     const tests = release.entry.details.filter((it) => it.kind === "test" && it.text !== undefined);
-    if (tests.some((it) => it.kind === "test" && proof.test(it.text?.value ?? ""))) return;
+    if (tests.some((it) => it.kind === "test" && (it.load !== undefined || proof.test(it.text?.value ?? "")))) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const machine = job.sheet?.details.find((it) => it.kind === "machine");
     const lifts = lifting.test(`${machine?.kind === "machine" ? (machine.text?.value ?? "") : ""} ${job.sheet?.title?.value ?? ""}`);
@@ -56,7 +56,7 @@ release by "A. Moor" 2026-05-10
     report({
       where: release.where,
       severity: "error",
-      message: `It lifts, this was disturbed, and no test says what load it held: ${listed(names)}. Write \`test "load, how long, what it showed"\`.`,
+      message: `It lifts, this was disturbed, and no test says what load it held: ${listed(names)}. Write \`test "…" load Q\`.`,
     });
   },
 };

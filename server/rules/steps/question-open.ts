@@ -33,19 +33,22 @@ export const rule: JobRule = {
       });
     }
     // What a finding asked about went on, and nobody has answered.
-    const waits = (it: PartMoment | FastenerMoment, cell: PartCell | FastenerCell) =>
-      it.phase === "done" &&
-      !it.forNow &&
-      (it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0) &&
-      decidedAt(story, cell.thing.name, cell.place, cell.total).some(
-        ({ says, found, count }) => says === "waiting" && found.seq < it.seq && count === cell.total,
+    // What was asked of one goes with it to another place.
+    const askedOf = (it: PartMoment | FastenerMoment, at: PartCell | FastenerCell) => {
+      const from = it.action !== undefined && "from" in it.action && it.action.from !== undefined ? story.cell(at.thing.name, it.action.from.text) : at;
+      if (from?.kind !== "part" && from?.kind !== "fastener") return undefined;
+      return decidedAt(story, from.thing.name, from.place, from.total).find(
+        ({ says, found, count }) => says === "waiting" && found.seq < it.seq && count === from.total,
       );
+    };
+    const waits = (it: PartMoment | FastenerMoment, cell: PartCell | FastenerCell) =>
+      it.phase === "done" && !it.forNow && (it.verb === "fit" ? !it.isNew : it.verb === "tighten" && it.before.on === 0) && askedOf(it, cell) !== undefined;
     for (const { cell, moment, places } of byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>([...story.parts, ...story.fasteners], waits as never)) {
-      const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).find((it) => it.says === "waiting");
+      const asked = askedOf(moment, cell);
       if (asked === undefined || cell.unsure) continue;
       report({
         where: moment.where,
-        severity: cell.thing.critical || story.release !== undefined ? "error" : "warning",
+        severity: story.release === undefined ? "warning" : "error",
         message: `${calledAt(cell.thing, places)} goes on while its question has no answer: \`${asked.question ?? ""}\`. Answer it and decide, or take it off.`,
         related: [{ where: asked.found.where, message: "Found here, and asked." }],
       });

@@ -1,5 +1,5 @@
 // On order, and here only after the day on which the step that takes it could start.
-import { hasEntry } from "../../model/has.ts";
+import { statusOf } from "../../model/orders.ts";
 import { addDays } from "../../quantities/days.ts";
 import { type PlannedStep, planOf, usualHours } from "../../plan/plan.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
@@ -36,8 +36,8 @@ step hose-in "New hose"
   scope: "job",
   check(context) {
     const { job, report, line } = context;
-    // Without an open order and a planned step nothing can be late: a sheet being typed is spared the reckoning.
-    if (!hasEntry(job, "order")) return;
+    // Without an open order and a planned step nothing can be late: the reckoning is spared.
+    if (!job.own.sheet.entries.some((it) => it.kind === "order" && isOpen(statusOf(job, it)?.status))) return;
     const { story } = context;
     if (story.newestDay === undefined || !story.visits.some((it) => it.phase === "planned")) return;
     const from = story.newestDay;
@@ -60,6 +60,11 @@ step hose-in "New hose"
     }
   },
 };
+
+/** An order without a status is as good as held. */
+function isOpen(status: string | undefined): boolean {
+  return status !== "received" && status !== "cancelled" && status !== "returned";
+}
 
 /** Where an answer, or what no step does, keeps it waiting as well, nobody can say that the parcel is what is late. */
 function couldStartBefore(it: PlannedStep, day: number): boolean {

@@ -23,7 +23,7 @@ export const rule: JobRule = {
   critical "steering"
 `,
   fixed: `fastener arm-nut "Steering arm nut"
-  torque by feel "say how"
+  torque by feel "___"
   locked by split pin 3.2 x 32 mm
   critical "steering"
 `,
@@ -43,7 +43,7 @@ export const rule: JobRule = {
         severity: "warning",
         message: `${called(thing)} is critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\` and \`torque none\` are answers too.`,
         fixes: [
-          addLine('Add `torque by feel "…"`', at, 'torque by feel "say how"'),
+          addLine('Add `torque by feel "…"`', at, 'torque by feel "___"'),
           addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none"),
         ],
       });

@@ -42,6 +42,7 @@ measure tappet-gap found
 
 measure tappet-gap found
   0.28 mm
+  note "___"
 `,
   scope: "job",
   check({ judged, report }) {
@@ -58,7 +59,7 @@ measure tappet-gap found
         message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}`,
         fixes: [
           ...fixes.map((it) => it.fix),
-          addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "say why"'),
+          addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"'),
         ],
       });
     }

@@ -47,7 +47,7 @@ fastener link-nut "Link nut"
           range.kind === "between"
             ? `The lower end stands above the upper: ${rangeText(range)}. Write ${turned.text}, if the figures are right.`
             : `The upper deviation stands first: ${turned.text}.`,
-        fixes: [{ title: `Write ${turned.text}`, edits: turned.edits }],
+        fixes: [{ title: `Write ${turned.text}`, edits: turned.edits, spells: true }],
       });
     }
   },

@@ -60,6 +60,6 @@ function say({ file, entry, report }: EntryContext, { fault, row }: Line): void 
     where: where(file, entry, row, fault.at),
     severity: "error",
     message: fault.message,
-    fixes: fault.fixes.map(({ title, edits }) => ({ title, edits: edits.map(({ at, text }) => ({ where: where(file, entry, row, at), text })) })),
+    fixes: fault.fixes.map(({ title, edits }) => ({ title, spells: true, edits: edits.map(({ at, text }) => ({ where: where(file, entry, row, at), text })) })),
   });
 }

@@ -5,6 +5,7 @@ import type { Job } from "../../../model/job.ts";
 import { type Gauge, type Limit, lineOf } from "../../../model/things.ts";
 import { dimensionOf, dimensionOfRange, quantitiesOf } from "../../../model/values.ts";
 import type { Dimension } from "../../../quantities/units.ts";
+import { memo } from "../../../model/memo.ts";
 
 const words: Readonly<Record<Dimension, string>> = {
   length: "a length",
@@ -48,17 +49,8 @@ export const usualUnits: Readonly<Record<Dimension, readonly string[]>> = {
   count: [],
 };
 
-const limits = new WeakMap<Limit, Dimension | null>();
-
 /** The dimension that a limit is measured in: that of the first of its lines whose unit says so. */
-export function dimensionOfLimit(limit: Limit): Dimension | undefined {
-  let dimension = limits.get(limit);
-  if (dimension === undefined) {
-    dimension = ofLines(limit) ?? null;
-    limits.set(limit, dimension);
-  }
-  return dimension ?? undefined;
-}
+export const dimensionOfLimit: (limit: Limit) => Dimension | undefined = memo(ofLines);
 
 function ofLines(limit: Limit): Dimension | undefined {
   for (const { detail } of limit.lines) {
@@ -86,17 +78,10 @@ export function unitOfLimit(limit: Limit): string | undefined {
   return undefined;
 }
 
-const gauges = new WeakMap<Gauge, Dimension | null>();
-
 /** The dimension that a gauge reads in: that of its range, its resolution, or for want of those its uncertainty. */
-export function dimensionOfGauge(gauge: Gauge): Dimension | undefined {
-  let dimension = gauges.get(gauge);
-  if (dimension === undefined) {
-    dimension = dimensionOfRange(gauge.range) ?? dimensionOf(gauge.resolution?.unit) ?? dimensionOf(gauge.uncertainty?.unit) ?? null;
-    gauges.set(gauge, dimension);
-  }
-  return dimension ?? undefined;
-}
+export const dimensionOfGauge: (gauge: Gauge) => Dimension | undefined = memo(
+  (gauge) => dimensionOfRange(gauge.range) ?? dimensionOf(gauge.resolution?.unit) ?? dimensionOf(gauge.uncertainty?.unit),
+);
 
 /** The limit that an entry declares or measures, or the gauge that it declares: where its figures get their dimension from. */
 export function measureOf(job: Job, entry: Entry): Dimension | undefined {

@@ -3,6 +3,7 @@
 import type { Detail, Entry, Expression, Figure, Item, LetBack, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
 import type { Dimension } from "../../../quantities/units.ts";
 import { quantitiesOf } from "../../../model/values.ts";
+import { memo } from "../../../model/memo.ts";
 
 /** Quantities of one list or range: one unit at the end serves all of them, or each has its own. */
 export interface FigureGroup {
@@ -54,16 +55,7 @@ export interface Figures {
   readonly threads: readonly ThreadDetail[];
 }
 
-const remembered = new WeakMap<Entry, Figures>();
-
-export function figuresOf(entry: Entry): Figures {
-  let figures = remembered.get(entry);
-  if (figures === undefined) {
-    figures = collect(entry);
-    remembered.set(entry, figures);
-  }
-  return figures;
-}
+export const figuresOf: (entry: Entry) => Figures = memo(collect);
 
 const length: readonly Dimension[] = ["length"];
 const torque: readonly Dimension[] = ["torque"];

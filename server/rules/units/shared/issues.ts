@@ -6,6 +6,7 @@ import { unitsOf } from "../../../model/values.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../../../quantities/units.ts";
 import { measureOf } from "./dimensions.ts";
 import { type FigureGroup, figuresOf, fluidAmount } from "./figures.ts";
+import { memo } from "../../../model/memo.ts";
 
 export interface UnitIssue {
   readonly kind: "missing" | "unknown" | "ambiguous" | "kind";
@@ -25,17 +26,8 @@ export interface UnitIssue {
   readonly list: readonly Quantity[];
 }
 
-const ofJob = new WeakMap<Job, readonly UnitIssue[]>();
-
 /** In the order of files and lines. Remembered with the job; what an entry alone decides is remembered with the entry. */
-export function unitIssues(job: Job): readonly UnitIssue[] {
-  let issues = ofJob.get(job);
-  if (issues === undefined) {
-    issues = collect(job);
-    ofJob.set(job, issues);
-  }
-  return issues;
-}
+export const unitIssues: (job: Job) => readonly UnitIssue[] = memo(collect);
 
 const none: readonly UnitIssue[] = [];
 const byEntry = new WeakMap<Entry, { readonly file: string; readonly measures: Dimension | undefined; readonly issues: readonly UnitIssue[] }>();

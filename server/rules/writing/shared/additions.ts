@@ -5,6 +5,7 @@ import type { Job } from "../../../model/job.ts";
 import type { Thing } from "../../../model/things.ts";
 import { isMentioned } from "./mentions.ts";
 import { nearestNames } from "../../../model/near.ts";
+import { memo } from "../../../model/memo.ts";
 
 export interface SlippedAddition {
   readonly entry: Entry;
@@ -12,17 +13,8 @@ export interface SlippedAddition {
   readonly near: readonly string[];
 }
 
-const remembered = new WeakMap<Job, ReadonlyMap<Thing, SlippedAddition>>();
-
 /** In the checked file alone. Whatever else is mentioned by its name is a thing that was meant. */
-export function slippedAdditions(job: Job): ReadonlyMap<Thing, SlippedAddition> {
-  let slips = remembered.get(job);
-  if (slips === undefined) {
-    slips = collect(job);
-    remembered.set(job, slips);
-  }
-  return slips;
-}
+export const slippedAdditions: (job: Job) => ReadonlyMap<Thing, SlippedAddition> = memo(collect);
 
 function collect(job: Job): ReadonlyMap<Thing, SlippedAddition> {
   const slips = new Map<Thing, SlippedAddition>();

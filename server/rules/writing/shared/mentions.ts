@@ -6,6 +6,7 @@ import { type Job, undeclaredIn } from "../../../model/job.ts";
 import { namesDeclared } from "../../../model/meant.ts";
 import { type ThingReference, referencesOf } from "../../../model/references.ts";
 import type { Thing, ThingKind } from "../../../model/things.ts";
+import { memo } from "../../../model/memo.ts";
 
 export interface Mention {
   readonly file: string;
@@ -34,19 +35,18 @@ export function wrongKindIn(job: Job): readonly (Mention & { readonly thing: Thi
 }
 
 /** How many entries mention each name. */
-const counts = new WeakMap<Job, Map<string, number>>();
+const counts = memo((job: Job): ReadonlyMap<string, number> => {
+  const count = new Map<string, number>();
+  for (const { sheet } of job.files) {
+    for (let i = 0; i < sheet.entries.length; i++)
+      for (const name of namesIn(sheet.entries[i] as Entry, sheet, sheet.starts[i] as number).all) count.set(name, (count.get(name) ?? 0) + 1);
+  }
+  return count;
+});
 
 /** Whether an entry beside a thing's own mentions it; a line that can't be read mentions every word that is in it. */
 export function isMentioned(job: Job, thing: Thing): boolean {
-  let count = counts.get(job);
-  if (count === undefined) {
-    count = new Map();
-    for (const { sheet } of job.files) {
-      for (let i = 0; i < sheet.entries.length; i++)
-        for (const name of namesIn(sheet.entries[i] as Entry, sheet, sheet.starts[i] as number).all) count.set(name, (count.get(name) ?? 0) + 1);
-    }
-    counts.set(job, count);
-  }
+  const count = counts(job);
   // A line of its own that can't be read may have been meant for another entry.
   const own = mentionedBy.get(thing.entry);
   return (count.get(thing.name) ?? 0) > (own?.all.includes(thing.name) === true && !own.unread.has(thing.name) ? 1 : 0);
@@ -103,15 +103,11 @@ export function hasUnreadFile(job: Job): boolean {
   return job.useFaults.some((fault) => fault.reason !== "circle");
 }
 
-const declared = new WeakMap<Job, Map<string, readonly string[]>>();
+const declared = memo((_job: Job) => new Map<string, readonly string[]>());
 
 /** Names declared in the job, by what they may be: for a look-up of near ones. */
 export function declaredNames(job: Job, wants: readonly ThingKind[]): readonly string[] {
-  let lists = declared.get(job);
-  if (lists === undefined) {
-    lists = new Map();
-    declared.set(job, lists);
-  }
+  const lists = declared(job);
   const key = wants.join();
   let names = lists.get(key);
   if (names === undefined) {

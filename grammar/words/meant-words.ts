@@ -1,0 +1,70 @@
+// Words that people write and the language does not read, with the words that are meant: they are answered, never guessed at in silence.
+// Invariant: none of them is a word of the language where it is looked for; where two words may be meant both are offered.
+
+export interface MeantWord {
+  /** One word or two, in small letters. */
+  readonly typed: string;
+  readonly where: "action" | "condition" | "decision";
+  /** What may be written instead; empty where the word is left out. */
+  readonly write: readonly string[];
+}
+
+function rows(where: MeantWord["where"], write: readonly string[], typed: string): MeantWord[] {
+  return typed.split(", ").map((it) => ({ typed: it, where, write }));
+}
+
+export const meantWords: readonly MeantWord[] = [
+  ...rows(
+    "action",
+    ["remove"],
+    "drive out, press out, drift out, knock out, tap out, pull out, pull off, take off, take out, lift out, lift off, draw off, draw out",
+  ),
+  ...rows("action", ["remove"], "withdraw, extract, detach, dismantle, disconnect, prise off, unship, strip out"),
+  ...rows(
+    "action",
+    ["fit"],
+    "refit, install, reinstall, mount, replug, drive in, press in, drift in, knock in, tap in, push in, put back, put on, put in, slide on, reconnect, connect",
+  ),
+  ...rows("action", ["fit", "remove"], "press, drive, drift"),
+  ...rows("action", ["slacken"], "loosen, slack off, back off, ease off, crack off"),
+  ...rows("action", ["undo"], "unscrew, unbolt, undone, unfasten"),
+  ...rows("action", ["tighten"], "retighten, do up, nip up, screw up, bolt up, torque up, retorque"),
+  ...rows("action", ["tighten", "slacken"], "adjust, readjust"),
+  ...rows("action", ["lock"], "relock, pin, wire, stake, peen, secure, split-pin, wire-lock, lockwire"),
+  ...rows("action", ["clean"], "wash, degrease, wipe, deburr, wire-brush, wash out"),
+  ...rows("action", ["oil", "grease"], "lubricate, lube"),
+  ...rows("action", ["fill"], "refill, top up"),
+  ...rows("action", ["drain"], "empty"),
+  ...rows("action", ["raise on jack"], "jack up, jack"),
+  ...rows("action", ["raise on jack", "raise on lift", "raise on crane"], "hoist, lift up"),
+  ...rows("action", ["lower"], "put down"),
+  ...rows("action", ["inspect"], "examine, look at, look over"),
+  ...rows("action", ["heat"], "warm, warm up"),
+  ...rows("action", ["repair"], "mend, fettle, dress, straighten, rebuild"),
+
+  ...rows("condition", ["serviceable"], "tight, locked, ok, okay, fine, sound, good, usable, reusable, intact, undamaged, unworn"),
+  ...rows("condition", [], "very, badly, slightly, heavily, lightly, severely, somewhat, rather, quite, too, a, bit, partly"),
+  ...rows("condition", ["corroded"], "rusty, rusted, rotten"),
+  ...rows("condition", ["broken"], "snapped, fractured, split"),
+  ...rows("condition", ["loose"], "slack, undone, untight"),
+  ...rows("condition", ["unlocked"], "unpinned, unwired"),
+  ...rows("condition", ["seized"], "stuck, jammed"),
+  ...rows("condition", ["scored"], "scratched, grooved, galled"),
+  ...rows("condition", ["bent"], "twisted, buckled, distorted"),
+  ...rows("condition", ["damaged"], "chipped, dented, burred, torn, perished, fretted"),
+  ...rows("condition", ["missing"], "absent, gone, lost"),
+  ...rows("condition", ["reversed"], "upside-down, backwards, inverted"),
+  ...rows("condition", ["blocked"], "clogged, choked"),
+  ...rows("condition", ["contaminated", "corroded"], "dirty, filthy"),
+
+  ...rows("decision", ["renew"], "new, buy"),
+  ...rows("decision", ["reuse"], "keep, refit, ok"),
+  ...rows("decision", ["discard"], "scrap, bin"),
+];
+
+/** What is meant by one word or two, where they are looked for. */
+export function meantBy(typed: string, where: MeantWord["where"]): MeantWord | undefined {
+  return byWords.get(`${where} ${typed.toLowerCase()}`);
+}
+
+const byWords: ReadonlyMap<string, MeantWord> = new Map(meantWords.map((it) => [`${it.where} ${it.typed}`, it]));

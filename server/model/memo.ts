@@ -1,0 +1,14 @@
+// What follows from an object alone is worked out once, and kept for as long as the object is.
+// Invariant: an answer hangs on nothing but its object, which doesn't change.
+
+/** The same function, asked once of each object. */
+export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
+  const known = new WeakMap<K, V>();
+  return (of) => {
+    const before = known.get(of);
+    if (before !== undefined || known.has(of)) return before as V;
+    const made = make(of);
+    known.set(of, made);
+    return made;
+  };
+}

@@ -1,0 +1,42 @@
+// What sets a limit that was read outside its `set`: a washer, a spacer or a shim of another size is wanted, and which one the reading tells.
+// Invariant: a nut or a screw that is turned to set it is not bought; one that is needed anyway is asked for once.
+import { midSentence } from "../model/titles.ts";
+import { ordersOf } from "../model/orders.ts";
+import { one } from "../quantities/exact.ts";
+import { bandOf } from "../model/values.ts";
+import { verdict } from "../quantities/range.ts";
+import type { Reading, Story } from "../story/story.ts";
+import { itemNamed } from "./items.ts";
+import { type Needs, type PlacedNeed, placed } from "./need.ts";
+
+export function needsOfSetting(story: Story, pieces: Pick<Needs, "needed" | "waiting">): PlacedNeed[] {
+  const latest = new Map<string, Reading>();
+  for (const it of story.readings) if (it.limit.setBy.length > 0) latest.set(`${it.limit.name} ${it.place}`, it);
+  const out = new Map<string, PlacedNeed>();
+  for (const reading of latest.values()) {
+    const band = bandOf(reading.stood.set);
+    const [spot, ...more] = reading.spots;
+    // Several spots are a matter of the mean or the worst, and left to the reader of the readings.
+    if (band === undefined || spot === undefined || more.length > 0 || verdict(band, spot.value) !== "out-plain") continue;
+    for (const { text: name } of reading.limit.setBy) {
+      const thing = story.job.things.get(name);
+      if (thing?.kind !== "part" || !(comesInSizes.test(thing.title ?? name) || ordersOf(story.job).items.has(name))) continue;
+      const item = itemNamed(story.job, name);
+      const isAsked = [...pieces.needed, ...pieces.waiting].some((it) => it.item.key === item.key);
+      const fitted = story.cells(name).some((cell) => cell.kind === "part" && cell.history.some((it) => it.verb === "fit" && it.isNew && it.seq > reading.seq));
+      if (isAsked || fitted) continue;
+      const text = placed(reading.place, `in another size: it sets the ${midSentence(reading.limit)}, which is outside ${band.text}`);
+      const reason = { where: reading.where, place: reading.place, text };
+      const key = `${item.key} ${reading.place}`;
+      const before = out.get(key);
+      out.set(
+        key,
+        before === undefined ? { item, place: reading.place, amount: { value: one }, reasons: [reason] } : { ...before, reasons: [...before.reasons, reason] },
+      );
+    }
+  }
+  return [...out.values()];
+}
+
+/** What a part is called that is had in several sizes for setting something. */
+const comesInSizes = /selective|shim|spacer|distance (piece|ring|tube)|thrust washer/i;

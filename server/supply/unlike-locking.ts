@@ -1,0 +1,21 @@
+// Whether a fastener was locked with what it does not declare: another kind, or a thinner pin or wire.
+import type { Locking } from "../../grammar/tree.ts";
+import { measured, unitsOf } from "../model/values.ts";
+
+/** A longer pin of the size is the same locking. What can't be told apart is not unlike. */
+export function isUnlikeLocking(used: Locking, declared: Locking): boolean {
+  if (used.kind === "ambiguous" || declared.kind === "ambiguous") return false;
+  return used.kind !== declared.kind || (used.kind === "part" && used.part?.text !== declared.part?.text) || isThinner(used, declared);
+}
+
+/** A pin or a wire by more than a tenth thinner than the declared one shears for less; 3.2 mm for 1/8 in is the same pin. */
+function isThinner(used: Locking, declared: Locking): boolean {
+  if (used.kind !== declared.kind || used.kind === "circlip" || used.kind === "tab washer") return false;
+  const [a, b] = [diameter(used), diameter(declared)];
+  return a?.unit.dimension === "length" && b?.unit.dimension === "length" && a.value.mul(10).compare(b.value.mul(9)) < 0;
+}
+
+function diameter(locking: Locking): ReturnType<typeof measured> {
+  const [size] = locking.size;
+  return size === undefined ? undefined : measured(size, unitsOf(locking.size)[0]);
+}

@@ -1,0 +1,48 @@
+// Sheets typed into the real editor as somebody would who knows what to write: each line to its end, then Enter. They come out as they are.
+// SPLITPIN_TYPE_ALL=1 types every sample; else one data sheet and the shortest job.
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type Workbench, openFile, root, startWorkbench } from "./workbench.ts";
+
+const all = readdirSync(join(root, "samples"), { recursive: true, encoding: "utf8" }).filter((it) => it.endsWith(".jobsheet"));
+const typed = process.env.SPLITPIN_TYPE_ALL === "1" ? all : ["drilling-machine/hallvik-data.jobsheet", "drilling-machine/drill-head.jobsheet"];
+
+describe("typed line by line with Enter", () => {
+  const folder = mkdtempSync(join(tmpdir(), "splitpin-typing-"));
+  let bench: Workbench;
+  beforeAll(async () => {
+    // What the sheet uses lies beside it, so that names are offered as they would be.
+    for (const path of all) writeFileSync(join(folder, path.split("/").at(-1) as string), readFileSync(join(root, "samples", path), "utf8"));
+    for (const [i] of typed.entries()) writeFileSync(join(folder, `typed-${i}.jobsheet`), "");
+    bench = await startWorkbench(folder, { "editor.autoIndent": "none", "files.autoSave": "off" });
+  });
+  afterAll(async () => {
+    await bench?.stop();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  test.each(typed.map((path, i) => ({ path, name: `typed-${i}.jobsheet` })))(
+    "$path",
+    async ({ path, name }) => {
+      const { page } = bench;
+      await openFile(page, name);
+      await page.locator(".monaco-editor").first().click();
+      const lines = readFileSync(join(root, "samples", path), "utf8")
+        .replace(/\n$/, "")
+        .split("\n");
+      for (const [i, line] of lines.entries()) {
+        await page.keyboard.type(line);
+        // The list that a letter asks for comes a moment later; Enter on a line's last letter is what once took from it.
+        if (i % 5 === 0) await page.waitForTimeout(120);
+        await page.keyboard.press("Enter");
+      }
+      await page.keyboard.press("Control+S");
+      const saved = () => readFileSync(join(bench.folder, name), "utf8");
+      await expect.poll(() => saved().length, { timeout: 20_000 }).toBeGreaterThan(0);
+      expect(saved().split("\n")).toEqual([...lines, ""]);
+    },
+    600_000,
+  );
+});

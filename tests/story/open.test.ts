@@ -1,0 +1,91 @@
+// One list of what is open: the check, the release, how it was left and a signed sheet beside it say the same, over every trap, released sheet and damaged sheet.
+import { readFileSync, readdirSync } from "node:fs";
+import { expect, test } from "vitest";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import type { Files } from "../../server/model/files.ts";
+import { leftReport } from "../../server/reports/left/left.ts";
+import { leftWords } from "../../server/reports/left/words.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
+import { checkFile, openItems } from "../../server/rules/check.ts";
+import { rules } from "../../server/rules/all.ts";
+import { apply, sheetName } from "../rules/sheets.ts";
+
+const here = new URL("../traps/", import.meta.url);
+const machine = readFileSync(new URL("machine.jobsheet", here), "utf8");
+const head = 'sheet "Trap"\n  machine "Trap one"\nuse "machine.jobsheet"\nday 2026-05-01\n';
+
+/** The traps of one sheet, as a mechanic would have them. */
+const traps = readdirSync(here)
+  .filter((name) => name.endsWith(".traps"))
+  .flatMap((name) =>
+    readFileSync(new URL(name, here), "utf8")
+      .split(/^==== /m)
+      .slice(1),
+  )
+  .filter((block) => !/^---- /m.test(block))
+  .map((block) => {
+    const [title = "", ...rest] = block.split("\n");
+    const text = rest.filter((line) => !line.startsWith("#! ")).join("\n");
+    return { title, text: text.startsWith("sheet") ? text : `${head}${text}` };
+  });
+
+function filesWith(text: string): Files {
+  const own = readSheet(text);
+  const data = readSheet(machine);
+  return { read: (path) => (path === sheetName ? own : path === "machine.jobsheet" ? data : "missing"), jobsheets: () => [sheetName] };
+}
+
+/** What contradicts what, in a sheet. */
+function contradictions(text: string): string[] {
+  const files = filesWith(text);
+  const list = checkFile(files, sheetName);
+  const { open } = openItems(files, sheetName);
+  const report = releaseReport(files, sheetName);
+  const now = leftReport(files, sheetName)?.pauses[0];
+  const errors = list.filter((it) => it.severity === "error");
+  const out: string[] = [];
+  if (/^release /m.test(text) && list.some((it) => it.rule === "release-blocked") !== open.length > 0) out.push("check and list");
+  if (report?.released === open.length > 0 && /^release /m.test(text)) out.push("release and list");
+  if (report?.open.length !== open.length) out.push("report and list");
+  if (errors.some((it) => it.rule !== "release-blocked" && !open.some((other) => other.rule === it.rule && other.line === it.line)))
+    out.push("an error that the list does not hold");
+  const planned = open.every((it) => it.rule === "release-blocked");
+  if (now !== undefined && leftWords(now) === "Nothing is open." && !planned) out.push("left says nothing");
+  return out;
+}
+
+test("blocked in one is blocked in all, over every trap", { timeout: 120_000 }, () => {
+  expect(traps.length).toBeGreaterThan(300);
+  expect(traps.flatMap(({ title, text }) => contradictions(text).map((it) => `${title}: ${it}`))).toEqual([]);
+});
+
+test("and over released sheets with any one line gone", { timeout: 120_000 }, () => {
+  const released = traps.filter(({ text }) => /^release /m.test(text)).slice(0, 60);
+  const faults: string[] = [];
+  for (const { title, text } of released) {
+    const lines = text.split("\n");
+    for (let i = 4; i < lines.length; i += 3) {
+      const damaged = lines.filter((_, k) => k !== i).join("\n");
+      faults.push(...contradictions(damaged).map((it) => `${title} without ${lines[i]}: ${it}`));
+    }
+  }
+  expect(faults).toEqual([]);
+});
+
+test("no click releases a machine: every fix that says what was done or decided leaves it open", { timeout: 120_000 }, () => {
+  const blocked = (text: string) => checkFile(filesWith(text), sheetName).some((it) => it.rule === "release-blocked");
+  const faults: string[] = [];
+  let tried = 0;
+  for (const { title, text } of [...traps, ...rules.map((rule) => ({ title: rule.id, text: rule.wrong }))]) {
+    if (!/^release /m.test(text) || !blocked(text)) continue;
+    for (const it of checkFile(filesWith(text), sheetName)) {
+      for (const fix of it.fixes) {
+        if (fix.spells === true) continue;
+        tried++;
+        if (!blocked(apply(text, fix.edits))) faults.push(`${title}: ${it.rule}: ${fix.title}`);
+      }
+    }
+  }
+  expect(faults).toEqual([]);
+  expect(tried).toBeGreaterThan(15);
+});
