@@ -66,6 +66,17 @@ const built = await Promise.all([
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
+  // The solver for such a page, with its WebAssembly inside, to be loaded when an order is to be chosen.
+  build({
+    ...common,
+    platform: "browser",
+    target: "es2022",
+    entryPoints: { solver: "server/browser/load-solver.ts" },
+    outdir: "dist/browser",
+    format: "esm",
+    loader: { ".wasm": "binary" },
+    external: ["node:*"],
+  }),
 ]);
 for (const { from, to } of readWhenNeeded) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
 chmodSync(`${root}dist/splitpin.js`, 0o755);

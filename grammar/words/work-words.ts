@@ -56,7 +56,7 @@ export const workWords = [
     word: "because",
     kind: "because",
     shape: text("text"),
-    under: ["finding"],
+    under: ["finding", "measure"],
     syntax: 'because "…"',
     says: "Why it is so, or why it is decided so.",
     example: 'because "Ran dry"',

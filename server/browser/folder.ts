@@ -7,6 +7,7 @@ import type { Files, PriceFile } from "../model/files.ts";
 import { type CheckJson, checkJson } from "../reports/check/json.ts";
 import { reports } from "../reports/all.ts";
 import { type Asked, Refused } from "../reports/report.ts";
+import type { Solver } from "../supply/solver.ts";
 import { checkFile } from "../rules/check.ts";
 
 export interface Folder {
@@ -16,9 +17,10 @@ export interface Folder {
   check(path: string): readonly CheckJson[];
   /**
    * A report by its name on the command line (`order`, `release`, …), drawn in one of its formats. Undefined where there is no such sheet, report or format,
-   * or where what was asked for can't be given. `today`: ISO 8601.
+   * or where what was asked for can't be given. `today`: ISO 8601. To choose an order (`{ choose: "cheapest" }`) it takes the solver, which `solver.js` beside
+   * this module loads.
    */
-  report(name: string, paths: readonly string[], format: string, today: string, asked?: Asked): Promise<string | undefined>;
+  report(name: string, paths: readonly string[], format: string, today: string, asked?: Asked, solver?: () => Promise<Solver>): Promise<string | undefined>;
 }
 
 /** Paths are joined by `/`, without `.` and `..`. */
@@ -36,10 +38,10 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   return {
     put,
     check: (path) => checkFile(files, path).map((it) => checkJson(it, asGiven)),
-    async report(name, paths, format, today, asked = {}) {
+    async report(name, paths, format, today, asked = {}, solver = undefined) {
       const report = reports.find((it) => it.name === name);
       if (report?.formats.includes(format) !== true) return undefined;
-      const made = await report.make(files, paths, asked, { today, width: 100 });
+      const made = await report.make(files, paths, asked, { today, width: 100, ...(solver === undefined ? {} : { solver }) });
       const drawn = made === undefined || made instanceof Refused ? undefined : made.draw(format);
       return typeof drawn === "string" ? drawn : undefined;
     },

@@ -27,8 +27,14 @@ export async function answerTo(
   if (command === "splitpin.writeWayBack") return { answer: written(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
-  const page = typeof second === "object" && second !== null && "only" in second && second.only === "page";
-  return { answer: await reportFor(command, uri, workspaces, page ? { only: "page" } : {}) };
+  // `{ only: "page" }` from an editor that redraws a page as the sheet is typed; `{ choose: "cheapest" }` where an order is to be chosen.
+  const wishes = typeof second === "object" && second !== null ? (second as { readonly only?: unknown; readonly choose?: unknown }) : {};
+  return {
+    answer: await reportFor(command, uri, workspaces, {
+      ...(wishes.only === "page" ? { only: "page" } : {}),
+      ...(typeof wishes.choose === "string" ? { choose: wishes.choose } : {}),
+    }),
+  };
 }
 
 function written(uri: string, workspaces: Workspaces): WayBackWritten | undefined {

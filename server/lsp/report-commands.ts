@@ -1,4 +1,5 @@
 // The reports of a sheet as commands that any editor can ask for: the page, the values and the text, and where the files are to which its rows lead.
+import { loadSolver } from "../disk/load-solver.ts";
 import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import type { Files } from "../model/files.ts";
@@ -32,6 +33,8 @@ export interface ReportOffered {
 interface Wishes {
   /** The page and no other drawing of it; it names its photos, which are asked for one by one, and holds none of them. */
   readonly only?: "page";
+  /** Of the order: how it is to be chosen. */
+  readonly choose?: string;
 }
 
 /** The reports by the name of their command, whose argument is the URI of a sheet. */
@@ -43,14 +46,14 @@ export const reportCommands: readonly string[] = [...byCommand.keys()];
 export const reportsOffered: readonly ReportOffered[] = reports.map(({ command, title }) => ({ name: command.replace(/^.*\./, ""), title, command }));
 
 /** Of a sheet that an editor has open; undefined where there is nothing to report of it. Whatever in it names a file leads there. */
-export async function reportFor(command: string, uri: string, workspaces: Workspaces, { only }: Wishes): Promise<ReportAnswer | undefined> {
+export async function reportFor(command: string, uri: string, workspaces: Workspaces, { only, choose }: Wishes): Promise<ReportAnswer | undefined> {
   const report = byCommand.get(command);
   if (report === undefined) return undefined;
   const at = workspaces.locate(uri);
   const { files } = at.root;
   // A page that is shown beside the sheet asks for its photos one by one, by their marks.
   const photos = only === "page" ? marksOf(files) : photosInPage(files);
-  const made = await report.make(files, [at.path], {}, { today: today(), width: usualWidth, photos });
+  const made = await report.make(files, [at.path], { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
   if (made === undefined || made instanceof Refused) return undefined;
   const drawn = (format: string) => {
     const text = made.draw(format);

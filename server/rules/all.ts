@@ -46,6 +46,7 @@ import { rule as limitNotSet } from "./limits/limit-not-set.ts";
 import { rule as limitUnsourced } from "./limits/limit-unsourced.ts";
 import { rule as limitWorn } from "./limits/limit-worn.ts";
 import { rule as outOfRound } from "./limits/out-of-round.ts";
+import { rule as readingContradicts } from "./limits/reading-contradicts.ts";
 import { rule as readingImpossible } from "./limits/reading-impossible.ts";
 import { rule as readingMissing } from "./limits/reading-missing.ts";
 import { rule as readingStale } from "./limits/reading-stale.ts";
@@ -156,6 +157,7 @@ export const rules: readonly Rule[] = [
   limitUnsourced,
   limitWorn,
   outOfRound,
+  readingContradicts,
   readingImpossible,
   readingMissing,
   readingStale,

@@ -2,7 +2,6 @@
 // Invariant: doubt condemns nothing.
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { verdictsOf } from "../story/looked-up.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { backFromWork } from "../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
@@ -92,18 +91,6 @@ export function condemnedBy(judged: Judged, { reading, spot }: Extract<Note, { k
 /** A `because` stands under it, with words in it. */
 export function isReasoned({ entry }: { readonly entry: Entry }): boolean {
   return entry.details.some((it) => it.kind === "because" && it.fault === undefined);
-}
-
-/** The reading past wear that condemns a thing at its place, the latest that was found. */
-export function pastWear(judged: Judged, cell: PartCell | FastenerCell): Verdict | undefined {
-  let last: Verdict | undefined;
-  for (const it of verdictsOf(judged, cell.thing.name)) {
-    if (it.stage === "trial" || it.band === "new" || it.band === "set") continue;
-    if (it.place !== "" && cell.place !== "" && it.place !== cell.place) continue;
-    if (it.outcome === "out") last = it;
-    else if (it.outcome === "in" && it.stage === "final" && last !== undefined && it.band === last.band) last = undefined;
-  }
-  return last;
 }
 
 /** Whether the finding's unsafe reuse is said by the rule that says all of it. */

@@ -21,12 +21,22 @@ export function lastDisturbed(story: Story, names: readonly Name[], place: strin
   return last(story, names, place, (it) => moves.has(it.verb) && it.verb !== "lock");
 }
 
+/** The last time that one of these parts was taken off or put on. */
+export function lastOffOrOn(story: Story, names: readonly string[], place: string): Move | undefined {
+  return last(
+    story,
+    names.map((text) => ({ text })),
+    place,
+    (it) => it.verb === "remove" || (it.verb === "fit" && (it.after.on !== it.before.on || it.isNew || it.beganOff)),
+  );
+}
+
 /** The last done repair or renewal. */
 export function lastWorkedOn(story: Story, names: readonly Name[], place: string): Move | undefined {
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
 }
 
-function last(story: Story, names: readonly Name[], place: string, is: (moment: FastenerMoment | PartMoment) => boolean): Move | undefined {
+function last(story: Story, names: readonly Pick<Name, "text">[], place: string, is: (moment: FastenerMoment | PartMoment) => boolean): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
     for (const cell of story.cells(name.text)) {

@@ -10,6 +10,7 @@ import type { Cure } from "../story/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
 import type { Verdict } from "../story/verdicts.ts";
 import { namesIn } from "../story/worked-out.ts";
+import { against } from "./failures.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
@@ -71,12 +72,19 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
       it.limit === verdict.limit &&
       it.place === verdict.place &&
       it.stage === "final" &&
+      // Read directly, what is worked out is proved and not put right.
+      (verdict.limit.expression === undefined || it.workedOut === verdict.workedOut) &&
       (kinds as readonly string[]).includes(it.band),
   );
   const last = later.at(-1);
-  if (last !== undefined && last.outcome === "in" && !(verdict.band === "new" && stillWorn(last)) && readThroughout(context, verdict))
+  if (
+    last !== undefined &&
+    last.outcome === "in" &&
+    !(verdict.band === "new" && stillWorn(last)) &&
+    readThroughout(context, verdict) &&
+    !isContradicted(context, verdict)
+  )
     return { moment: { ...last.reading, where: last.where }, planned: false };
-  const critical = verdictCritical(context, verdict);
   const names =
     verdict.workedOut && verdict.limit.expression !== undefined
       ? [...namesIn(verdict.limit.expression)].flatMap((name) => ofLimit(context, name))
@@ -88,7 +96,8 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
       const renewed = renewal(cell, verdict.seq);
       if (renewed === undefined) continue;
       if (renewed.planned) planned ??= renewed;
-      else if (!critical && !verdict.workedOut && verdict.stage === "found") return renewed;
+      // That a new one is measured before it is trusted is for another rule to say.
+      else if (!verdict.workedOut && verdict.stage === "found" && !isContradicted(context, verdict)) return renewed;
     }
   }
   if (planned !== undefined) return planned;
@@ -105,6 +114,32 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
 }
 
 const main = ["worn", "set", "new"] as const;
+
+/**
+ * What was read of a piece past its limit stays with it: no later reading takes that back. True where those pieces are still there, neither renewed nor worked
+ * on, nor found good with a reason.
+ */
+export function isContradicted(context: JobContext, verdict: Verdict): boolean {
+  const { limit, stood } = verdict;
+  if (verdict.outcome !== "out" || verdict.band === "new" || verdict.band === "set") return false;
+  if (stood.set !== undefined || limit.setBy.length > 0 || limit.expression !== undefined) return false;
+  let still = false;
+  for (const name of limit.of) {
+    const thing = context.job.things.get(name.text);
+    if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied) return false;
+    for (const cell of context.story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      if (cell.unsure) return false;
+      const { lots, bench } = cell.now;
+      const carriers = [...lots, ...bench].filter((lot) => lot.notes.some((note) => note.kind === "read" && note.reading.entry === verdict.reading.entry));
+      const bad = carriers.filter((lot) => against(context, cell, lot, Number.POSITIVE_INFINITY).worn !== undefined);
+      // One of what a fit is between has been renewed or worked on.
+      if (bad.length === 0) return false;
+      still = true;
+    }
+  }
+  return still;
+}
 
 /** Inside the limit of wear, against which it was judged, and still outside new. */
 function stillWorn(last: Verdict): boolean {

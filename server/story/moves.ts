@@ -445,6 +445,8 @@ function closedAgain(mover: Mover, cell: PartCell, { count, over, beganOff }: Fi
   return gathered(cell.thing.behind, (name) =>
     partsOn(mover, name, cell.place).filter((front) => {
       if (mover.line.includes(front) || front.thing.implied) return false;
+      // That it went on while this was off was said there.
+      if (front.history.findLast((it) => it.verb === "fit")?.overOff.includes(cell)) return false;
       if (off !== undefined) return front.history.some((it) => it.verb === "fit" && it.seq > off.seq);
       // Began off: so did what is before it, unless that has been fitted since.
       return over.length > 0 || front.history.some((it) => it.verb === "fit");

@@ -119,7 +119,10 @@ export function fitted(
   const moved = found > 0 ? [...taken, asItStands(found, place)] : taken;
   // Fitted again where it is: what was in for now stays.
   const stay = counted === undefined && count === 0 ? lots.map((lot) => ({ ...lot, forNow, standsIn: false, locked: false })) : lots;
-  return { lots: join(stay, moved.map(put)), bench: left, count, moved: count === 0 ? lots : moved, over: noLots, beganOff: false };
+  // Where new ones are among those that go back, what is left over has been replaced.
+  const whole = on + count >= total && !forNow && [...moved, ...lots].some((lot) => lot.isNew);
+  if (whole) cell.aside = join(cell.aside, left);
+  return { lots: join(stay, moved.map(put)), bench: whole ? noLots : left, count, moved: count === 0 ? lots : moved, over: noLots, beganOff: false };
 }
 
 /** The old ones that a new one takes the place of: those before the new, the faulty before the sound. */

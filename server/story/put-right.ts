@@ -158,12 +158,12 @@ export function completeSince(cell: FastenerCell | PartCell, seq: number): Cure 
  * The first filling since `seq`, after it was drained or lost; it may have been looked at in the can. Whether it was filled up is for another rule to
  * say.
  */
-export function refilledSince(cell: FluidCell, seq: number): Cure | undefined {
+export function refilledSince(cell: FluidCell, seq: number, full = false): Cure | undefined {
   const last = cell.history.findLast((it) => it.seq <= seq);
   let drained = last !== undefined && !last.after.full;
   return first(cell.history, seq, (it) => {
     if (it.verb === "drain" || it.verb === "lost") drained = true;
-    return it.verb === "fill" && drained && it.after.full;
+    return it.verb === "fill" && drained && (!full || it.after.full);
   });
 }
 

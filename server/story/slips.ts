@@ -30,17 +30,43 @@ export function slipOf(limit: Limit, spot: Spot): Slip | undefined {
   return it.slip;
 }
 
-/** At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000. */
+/**
+ * At least five times outside every limit, and inside one when taken times or through 10, 12, 25.4 or 1000; or ten or twenty-five times off on the open
+ * side of limits of one side.
+ */
 function lookFor(limit: Limit, spot: Spot): Slip | undefined {
   const bands = [bandOf(limit.worn), bandOf(limit.set), bandOf(limit.new)].filter((band): band is Band => band !== undefined);
   if (bands.length === 0 || bands.some((band) => band.unit.dimension !== spot.figures[0]?.unit.dimension)) return undefined;
   const { value } = spot;
-  if (!bands.every((band) => farOutside(band, value))) return undefined;
+  if (!bands.every((band) => farOutside(band, value))) return openSide(bands, limit, value);
   const instead: Slip["instead"][number][] = [];
   for (const times of [false, true]) {
     for (const factor of factors) {
       const other = times ? value.mul(factor.exact) : value.div(factor.exact);
       if (bands.some((band) => inside(band, other))) instead.push({ value: other, factor: factor.factor, times });
+    }
+  }
+  return instead.length === 0 ? undefined : { instead };
+}
+
+/** A clearance or a run-out may be as small as it likes; what measures this much, in millimetres, is a size, and does not wear away to a tenth. */
+const size = exact("5") as Exact;
+const nearly = { least: exact("0.9") as Exact, most: exact("1.1") as Exact };
+
+/**
+ * A limit with one side says nothing against a figure far beyond the other. A length that is a size, and that a slip of ten or of 25.4 would bring to within
+ * a tenth of every edge that is given, is a slip all the same.
+ */
+function openSide(bands: readonly Band[], limit: Limit, value: Exact): Slip | undefined {
+  if (limit.expression !== undefined || value.compare(0) <= 0 || bands[0]?.unit.dimension !== "length") return undefined;
+  const edges = bands.flatMap(({ low, high }) => [low, high].filter((it): it is Exact => it !== undefined));
+  if (edges.some((edge) => edge.compare(size) < 0)) return undefined;
+  const instead: Slip["instead"][number][] = [];
+  for (const times of [false, true]) {
+    for (const { factor, exact: by } of factors.slice(0, 2)) {
+      const other = times ? value.mul(by) : value.div(by);
+      if (edges.every((edge) => other.compare(edge.mul(nearly.least)) >= 0 && other.compare(edge.mul(nearly.most)) <= 0))
+        instead.push({ value: other, factor, times });
     }
   }
   return instead.length === 0 ? undefined : { instead };

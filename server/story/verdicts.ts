@@ -40,6 +40,8 @@ export interface Verdict {
   readonly approximate: boolean;
   /** Judged as a renewed thing: against `new`. */
   readonly renewed: boolean;
+  /** Worked out below zero, where none of its bounds knows such a thing: a figure has slipped, or the parts don't go together. */
+  readonly belowZero: boolean;
 }
 
 /** A spread, an ovality or a taper: of two readings, and with a limit of its own. */
@@ -51,7 +53,14 @@ export interface Judged {
   readonly verdicts: readonly Verdict[];
   /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
   readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
+  readonly disagreeing: readonly Disagreeing[];
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+/** A limit that is worked out, read directly, and what its own figures made of it then. */
+export interface Disagreeing {
+  readonly direct: Verdict;
+  readonly worked: Verdict;
 }
 
 export interface Condemning {
@@ -125,12 +134,33 @@ function* judgeAll(story: Story): Slices<Judged> {
     verdicts.push(...workedOut(story, limit, byLimit, sound));
   }
   verdicts.sort((a, b) => a.seq - b.seq);
-  return { verdicts, slips, condemning };
+  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts) };
 
   function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
     if (spots?.length === 0 || verdict.stage === "trial") return;
     condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
   }
+}
+
+/** Read directly, what is worked out must be what its own figures make of it, to within the doubt of both. */
+function disagreeingOf(verdicts: readonly Verdict[]): Disagreeing[] {
+  const out: Disagreeing[] = [];
+  for (const direct of verdicts) {
+    if (direct.limit.expression === undefined || direct.workedOut || direct.stage === "trial" || isDifference(direct)) continue;
+    const worked = verdicts.findLast((it) => it.workedOut && it.limit === direct.limit && it.place === direct.place && it.seq < direct.seq);
+    if (worked !== undefined && !agrees(direct, worked)) out.push({ direct, worked });
+  }
+  return out;
+}
+
+/** To within the uncertainty of both; where no gauge is named, to one in the last place that is written. */
+function agrees(direct: Verdict, worked: Verdict): boolean {
+  const figures = direct.reading.spots.flatMap((spot) => spot.figures);
+  const last = greatest(figures.map((it) => it.unit.factor.div(10 ** Math.max(0, it.places))));
+  const between = direct.value.sub(worked.value).abs();
+  if (between.compare(last) <= 0) return true;
+  const u2 = [direct.uncertaintySquared, worked.uncertaintySquared].reduce<Exact>((sum, it) => (it === undefined ? sum : sum.add(it)), exact("0") as Exact);
+  return between.mul(between).compare(u2) <= 0;
 }
 
 /** The spots of a reading that are past the limit of wear, each by itself. */
@@ -187,6 +217,13 @@ export function canBeNegative(limit: Limit): boolean {
     bands.some(
       (band) => (band.low !== undefined && isNegative(band.low)) || (band.high !== undefined && isNegative(band.high)) || band.unit.dimension === "temperature",
     )
+  );
+}
+
+/** One of its bounds is at zero or below: an interference, a preload. */
+function knowsNegative(limit: Limit): boolean {
+  return [bandOf(limit.new), bandOf(limit.worn), bandOf(limit.set)].some(
+    (band) => band !== undefined && ((band.low !== undefined && isNegative(band.low)) || (band.high !== undefined && band.high.compare(0) <= 0)),
   );
 }
 
@@ -354,6 +391,7 @@ interface Extra {
   readonly workedOut?: boolean;
   readonly approximate?: boolean;
   readonly stood?: Limit;
+  readonly belowZero?: boolean;
 }
 
 function made(
@@ -388,6 +426,7 @@ function made(
     workedOut: extra.workedOut ?? false,
     approximate: extra.approximate ?? false,
     renewed: extra.renewed ?? false,
+    belowZero: extra.belowZero ?? false,
   };
 }
 
@@ -478,7 +517,11 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const used: Group[] = [];
       const operand = (name: string): Operand | undefined => {
         const own = (groups.get(name) ?? []).filter(
-          (it) => (it.place === place || it.place === "" || place === "") && (stage === "found" ? it.stage === "found" : it.stage !== "trial"),
+          (it) =>
+            (it.place === place || it.place === "" || place === "") &&
+            (stage === "found" ? it.stage === "found" : it.stage !== "trial") &&
+            // A figure that slipped is none: the one before it stands.
+            it.readings.some((reading) => (sound.get(reading) ?? []).length > 0),
         );
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;
@@ -500,7 +543,9 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const known = readings.every((reading) => reading.gauge !== undefined);
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
-        const judgement = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
+        const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
+        const judgement: Judgement | undefined =
+          plain !== undefined && plain.outcome === "in" && isNegative(it.value) && !knowsNegative(stood) ? { ...plain, outcome: "doubt", rank: 4 } : plain;
         if (
           judgement !== undefined &&
           (worst === undefined ||
@@ -525,7 +570,7 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
           worst.judgement.name,
           worst.judgement.band,
           worst.judgement.outcome,
-          { workedOut: true, approximate: worst.approximate, renewed, stood },
+          { workedOut: true, approximate: worst.approximate, renewed, stood, belowZero: isNegative(worst.value) && !knowsNegative(stood) },
         ),
       );
     }

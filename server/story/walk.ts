@@ -338,7 +338,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     const thing = job.things.get(name.text);
     if (thing === undefined || ("placeKind" in thing && thing.placeKind !== undefined)) return cells.beside(name, place);
     const known = cells.all(name.text);
-    if (known.length === 0) return cells.of(name.text, place === "" ? [] : [place]);
+    if (known.length === 0) return cells.of(name.text, []);
     const same = known.filter((cell) => cell.place === place);
     return same.length > 0 ? same : known;
   }

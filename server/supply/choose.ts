@@ -162,7 +162,7 @@ function least(
   way: Way,
   solver: Solver,
   coinsFor: (list: readonly Purchase[]) => Exact,
-  more: readonly Row[] = [],
+  { more = [], ties = true }: { readonly more?: readonly Row[]; readonly ties?: boolean } = {},
 ): Found | undefined {
   const rows: Row[] = [...model.program.rows, ...more];
   let sure = true;
@@ -177,7 +177,7 @@ function least(
     if (sum - solved.atLeast >= 1) sure = false;
     rows.push({ low: Number.NEGATIVE_INFINITY, high: sum, terms: columns.map((it) => [it, 1] as const) });
   }
-  const weights = tieWeights(model);
+  const weights = ties ? tieWeights(model) : { by: new Map<number, number>(), least: model.whole ? 1 : partOfACoin, all: 0 };
   const solved = stage(
     model.money.map((money, i) => money + (weights.by.get(i) ?? 0)),
     weights.least * slack,
@@ -212,6 +212,9 @@ function suffices(list: readonly Purchase[], { short }: Wanted): boolean {
   );
 }
 
+/** So many things are quickly done: then the next best is told with its fewest parcels too. */
+const fewThings = 25;
+
 /** The best that leaves out one of these suppliers at least, or takes another. */
 function nextBest(
   model: OrderModel,
@@ -223,7 +226,11 @@ function nextBest(
 ): Found["lists"] | undefined {
   const taken = new Set(suppliersOf(lists.flat()).map((it) => it?.key));
   const terms = model.used.map(({ column, supplier }) => [column, taken.has(supplier?.key) ? -1 : 1] as const);
-  const found = least(model, wants, way, solver, coinsFor, [{ low: 1 - taken.size, high: Number.POSITIVE_INFINITY, terms }]);
+  const found = least(model, wants, way, solver, coinsFor, {
+    more: [{ low: 1 - taken.size, high: Number.POSITIVE_INFINITY, terms }],
+    // Only its money is told beside this one's, so that alike ones need not be told apart.
+    ties: wants.length <= fewThings,
+  });
   return found?.proved === true ? found.lists : undefined;
 }
 

@@ -38,20 +38,22 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
   --choose cheapest  the least to pay for all of it together: goods in whole packs, freight and free freight, duty, surcharges, at the sheet's rates
   --choose fewest    the fewest parcels, and of these the cheapest
   --choose soonest   all of it there at the earliest, and of these the cheapest
-                     Without it each thing is taken from the offer whose goods are cheapest. Each thing is bought whole from one offer, and no more of it than its
-                     packs make; one thing split over two offers, or more bought to earn free freight, may come cheaper. Prices without a rate on the sheets are
-                     compared with one another only. The choice is proved, or said not to be, with the most that it can be above the least.
+                     Without it each thing is taken from the seller whose goods are cheapest, its packs and singles combined. With it a thing may be split among
+                     sellers, and more be bought of it where that earns a lower price or free carriage; at equal money fewer parcels come first, then the earlier
+                     last one. Prices without a rate on the sheets are compared with one another only. The choice is proved to the coin, or said not to be, with the
+                     most that it can be above the least.
 
   --format table  for the terminal (as usual)
   --format md     Markdown
   --format csv    for a spreadsheet
   --format html   one page, nothing fetched
   --format json   for programs, one object; figures are decimal strings, null where there is none to give, lines count from 1:
-                  lines      what to get: item, need, stock, onOrder, unit, toOrder, orderUnit, packs, supplier, number, unitPrice, total (of the goods), exchange,
-                             currency, lead, priceList, places, jobs, why
+                  lines      what to get: item, need, stock, onOrder, held, standing, unit, toOrder, orderUnit, packs, lots (each sale of it), supplier, number,
+                             unitPrice, total (of the goods), exchange, currency, lead, priceList, places, jobs, why; null where it is bought of several and they differ
+                  errors     in the sheets;  undecided  found, and nothing decided;  onHold  kept or struck out;  jobByJob  what one order for all saves
                   surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
                   waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
-                  suppliers  goods, exchange, freight, duty, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
+                  suppliers  goods, exchange, freight, duty, tax, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
   --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed
 

@@ -4,7 +4,8 @@ import { relationsOf } from "../../model/relations.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
 import type { Part } from "../../model/things.ts";
-import type { FastenerCell, FastenerMoment, PartCell } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";
 
@@ -41,11 +42,20 @@ step strip "Gearbox out"
     const { holds } = relationsOf(job);
     // One line that lets a part go at several places is one mistake.
     const dropped = new Map<object, Map<string, Dropped>>();
+    // What nothing holds is let go where it comes off.
+    for (const cell of story.parts) {
+      if (cell.thing.heldBy.length > 0 || !isHeavy(cell.thing) || standsOnStuds(cell.thing)) continue;
+      for (const it of cell.history) {
+        if (it.verb !== "remove" || it.before.on === 0 || it.support.unclear?.hold || it.support.supports.some((by) => by.part === cell.thing.name)) continue;
+        const ofLine = dropped.get(it.action ?? it) ?? new Map<string, Dropped>();
+        dropped.set(it.action ?? it, ofLine);
+        const known = ofLine.get(cell.thing.name);
+        if (known === undefined) ofLine.set(cell.thing.name, { part: cell.thing, it, places: [cell.place] });
+        else known.places.push(cell.place);
+      }
+    }
     for (const cell of story.fasteners) {
-      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => {
-        const mass = measured(part.mass);
-        return mass !== undefined && mass.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
-      });
+      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => isHeavy(part) && !standsOnStuds(part));
       if (parts.length === 0) continue;
       for (const it of cell.history) {
         if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
@@ -85,7 +95,7 @@ step strip "Gearbox out"
         report({
           where: it.where,
           severity: it.support.under === undefined ? "warning" : "error",
-          message: `${calledAt(part, places)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)}${places.length > 1 ? " each" : ""} and loses its last fastener here, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
+          message: `${calledAt(part, places)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)}${places.length > 1 ? " each" : ""} ${part.heldBy.length === 0 ? "and comes off here" : "and loses its last fastener here"}, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
         });
       }
     }
@@ -94,9 +104,31 @@ step strip "Gearbox out"
 
 interface Dropped {
   readonly part: Part;
-  readonly it: FastenerMoment;
+  readonly it: FastenerMoment | PartMoment;
   readonly places: string[];
 }
+
+function isHeavy(part: Part): boolean {
+  const mass = measured(part.mass);
+  return mass !== undefined && mass.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
+}
+
+/**
+ * A road wheel stands on the floor and on its studs when its nuts are off, and is rolled away; one that is too heavy for that is slung. The word, and a
+ * weight that one person rolls: common practice.
+ */
+function standsOnStuds(part: Part): boolean {
+  const mass = measured(part.mass);
+  return (
+    rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
+    !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
+    mass !== undefined &&
+    mass.value.compare(rolled) < 0
+  );
+}
+
+/** 60 kg in grams. */
+const rolled = exact("60000") as NonNullable<ReturnType<typeof exact>>;
 
 /** 20 kg in grams. */
 const heavy = exact("20000") as NonNullable<ReturnType<typeof exact>>;

@@ -30,7 +30,9 @@ measure bore found by bore-gauge
   check(context) {
     for (const verdict of context.judged.verdicts) {
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;
-      const message = `${readsSo(verdict)}; the limit is ${limitWords(verdict)}, and the uncertainty of ${uncertaintyText(verdict)} leaves it in doubt. Measure it with something finer.`;
+      const message = verdict.belowZero
+        ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Look whether a figure slipped, or say with \`accept limit-doubt\` why it is right.`
+        : `${readsSo(verdict)}; the limit is ${limitWords(verdict)}, and the uncertainty of ${uncertaintyText(verdict)} leaves it in doubt. Measure it with something finer.`;
       context.report(verdictReport(context, verdict, "warning", message));
     }
   },

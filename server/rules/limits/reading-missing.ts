@@ -6,7 +6,7 @@ import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
-import type { Moment, Reading } from "../../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
@@ -189,7 +189,7 @@ release by "A. Moor" 2026-05-10
 
     function finalSince(thing: Limit | Check, place: string, seq: number, from?: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      const late = (it: Moment) => it.seq > seq && (from === undefined || onOrAfter(it.day, from));
+      const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
@@ -199,6 +199,20 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
+function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {
+  if (it.seq > seq || thing.setBy.length > 0) return false;
+  return thing.of.some((name) =>
+    story.cells(name.text).some((cell) => {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      const fit = history.find((was) => was.seq === seq && was.verb === "fit");
+      const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
+      return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
+    }),
+  );
+}
 
 /** What has no day is taken to be late enough. */
 function onOrAfter(day: string | undefined, from: string): boolean {

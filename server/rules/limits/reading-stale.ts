@@ -1,6 +1,8 @@
-// A final reading older than the last move of what sets it.
-import { lastMove } from "../moved.ts";
-import type { Moment } from "../../story/story.ts";
+// A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
+import { relationsOf } from "../../model/relations.ts";
+import type { Limit, Thing } from "../../model/things.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
+import { type Move, lastMove, lastOffOrOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -9,7 +11,7 @@ export const rule: JobRule = {
   group: "Limits, readings, checks",
   severity: "error at release, else warning",
   safety: true,
-  title: "A final reading older than the last move of what sets it",
+  title: "A final reading older than the last move of what sets it, or than the piece that is in; a look for leaks older than the fluid",
   why: "A nut that goes on to its slot after it was measured has moved the float again. The reading that counts is the one after the last move, with the locking in.",
   wrong: `fastener hub-nut "Hub nut"
 limit end-float "Hub end float"
@@ -37,22 +39,51 @@ measure end-float final
 `,
   scope: "job",
   check({ story, report, line }) {
+    const severity = story.release === undefined ? "warning" : "error";
     const said = new Set<string>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       const reading = story.readings[i] as (typeof story.readings)[number];
-      if (reading.stage !== "final" || reading.limit.setBy.length === 0) continue;
-      const key = `${reading.limit.name} ${reading.place}`;
+      if (reading.stage !== "final") continue;
+      const { limit, place } = reading;
+      const key = `${limit.name} ${place}`;
       // Only the latest final of a place can be stale; the ones before it were read again.
       if (said.has(key)) continue;
       said.add(key);
-      const moved = lastMove(story, reading.limit.setBy, reading.place);
-      if (moved === undefined || (moved.moment.seq < reading.seq && !datedBefore(reading, moved.moment))) continue;
-      report({
-        where: reading.where,
-        severity: story.release === undefined ? "warning" : "error",
-        message: `${called(reading.limit, reading.place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
-        related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
-      });
+      if (limit.setBy.length === 0) {
+        const before = readOfTheOld(story, reading);
+        if (before !== undefined)
+          report({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
+            related: [{ where: before.moment.where, message: "Fitted here." }],
+          });
+        continue;
+      }
+      const moved = latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
+      if (moved !== undefined) {
+        report({
+          where: reading.where,
+          severity,
+          message: `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+          related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
+        });
+      }
+    }
+    const looked = new Set<string>();
+    for (let i = story.seen.length - 1; i >= 0; i--) {
+      const seen = story.seen[i] as Seen;
+      const key = `${seen.check.name} ${seen.place}`;
+      if (seen.stage !== "final" || looked.has(key)) continue;
+      looked.add(key);
+      const after = seen.good ? filledSince(story, seen) : undefined;
+      if (after !== undefined)
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} was seen before ${midSentence(after.thing, after.place)} was ${after.what} (line ${line(after.moment.where)}). Look once more.`,
+          related: [{ where: after.moment.where, message: "Done here, after it was seen." }],
+        });
     }
   },
 };
@@ -60,4 +91,72 @@ measure end-float final
 /** By their days the reading is the older, wherever the lines stand. */
 function datedBefore(reading: Moment, moved: Moment): boolean {
   return reading.day !== undefined && moved.day !== undefined && reading.day < moved.day;
+}
+
+/** The latest of these, if it came after the reading, by its line or by its day. */
+function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | undefined {
+  let last: Move | undefined;
+  for (const it of moves)
+    if (it !== undefined && (it.moment.seq > reading.seq || datedBefore(reading, it.moment)) && (last === undefined || it.moment.seq > last.moment.seq))
+      last = it;
+  return last;
+}
+
+/** What a setting is of, and the parts that the fasteners hold which set it: it was read with all of them on. */
+function partsOf(story: Story, limit: Limit): readonly string[] {
+  const { holds } = relationsOf(story.job);
+  return [...limit.of.map((name) => name.text), ...limit.setBy.flatMap((name) => (holds.get(name.text) ?? []).map((part) => part.name))];
+}
+
+/** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */
+function readOfTheOld(story: Story, reading: Reading): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
+  const { day } = reading;
+  if (day === undefined) return undefined;
+  for (const name of reading.limit.of) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+      const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < reading.seq);
+      const moment = history.findLast((it) => it.verb === "fit" && (it.isNew || it.from !== undefined));
+      if (moment?.day === undefined || moment.day <= day) continue;
+      const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
+      // Off by then: it was read of the new one, before that went in.
+      if (off?.day !== undefined && off.day <= day) continue;
+      return { cell, moment };
+    }
+  }
+  return undefined;
+}
+
+/** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */
+function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
+  const { fluidsIn } = relationsOf(story.job);
+  const here = (place: string) => place === seen.place || place === "" || seen.place === "";
+  const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
+  for (const name of seen.check.of) {
+    const fluids = fluidsIn.get(name.text) ?? [];
+    const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
+    // Seen on the bench, it says something of the piece.
+    if (fluids.length === 0 || parts.some((cell) => onBefore(cell, seen.seq) === 0)) continue;
+    for (const fluid of fluids)
+      for (const cell of story.cells(fluid.name)) {
+        if (cell.kind !== "fluid" || !here(cell.place)) continue;
+        const moment = cell.history.findLast((it) => (it.verb === "fill" || it.verb === "bleed") && later(it));
+        if (moment !== undefined) return { thing: cell.thing, place: cell.place, what: moment.verb === "fill" ? "filled" : "bled", moment };
+      }
+    for (const part of parts) {
+      const moment = part.history.findLast((it) => it.verb === "fit" && later(it));
+      if (moment !== undefined) return { thing: part.thing, place: part.place, what: "fitted", moment };
+      for (const by of part.thing.heldBy)
+        for (const cell of story.cells(by.text)) {
+          if (cell.kind !== "fastener" || !here(cell.place)) continue;
+          const tightened = cell.history.findLast((it) => it.verb === "tighten" && later(it));
+          if (tightened !== undefined) return { thing: cell.thing, place: cell.place, what: "tightened", moment: tightened };
+        }
+    }
+  }
+  return undefined;
+}
+
+function onBefore(cell: PartCell, seq: number): number {
+  return cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }

@@ -1,7 +1,7 @@
 // A locking that is used once goes back as it came off.
 import type { Locking } from "../../../grammar/tree.ts";
-import type { Job } from "../../model/job.ts";
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { countOf } from "../../story/lots.ts";
+import type { FastenerCell, FastenerMoment, PartCell, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import { type JobRule, restate } from "../rule.ts";
 import { byLine } from "../by-line.ts";
@@ -39,10 +39,9 @@ step refit "Hub back"
 `,
   scope: "job",
   check({ job, story, report }) {
-    const cells = story.cells.bind(story);
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const locking = it.with ?? cell.thing.locking?.locking;
-      return it.verb === "lock" && !it.isNew && locking !== undefined && usedOnce(job, locking, cell.thing) && !fittedNew(job, cells, cell, it, locking);
+      return it.verb === "lock" && !it.isNew && locking !== undefined && usedOnce(job, locking, cell.thing) && !fittedNew(story, cell, it, locking);
     });
     for (const { cell, moment, places, action } of lines) {
       const locking = moment.with ?? cell.thing.locking?.locking;
@@ -58,19 +57,31 @@ step refit "Hub back"
   },
 };
 
-/** A new self-locking nut is its own new locking, and a locking part may have been fitted new. */
-function fittedNew(
-  _job: Job,
-  cells: (name: string) => readonly { kind: string; history: readonly { verb: string; seq: number; isNew?: boolean }[] }[],
-  cell: FastenerCell,
-  lock: FastenerMoment,
-  locking: Locking,
-): boolean {
-  const opened = cell.history.filter((it) => it.seq < lock.seq && (it.verb === "undo" || it.verb === "slacken" || it.verb === "found")).at(-1)?.seq ?? -1;
-  const since = (history: readonly { verb: string; seq: number; isNew?: boolean }[]) =>
-    history.some((it) => it.verb === "fit" && it.isNew === true && it.seq > opened && it.seq < lock.seq);
+/** Every piece that was opened is locked with something new: a new self-locking nut is its own, and parts that lock have been fitted new, as many as were bent back. */
+function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locking: Locking): boolean {
+  const opened = lock.before.lots.filter((lot) => !lot.locked);
   // A new nut brings its own nylon, and metal that was never staked.
-  if (locking.kind === "self-locking nut" || locking.kind === "staking") return since(cell.history);
-  if (locking.kind === "part" && locking.part !== undefined) return cells(locking.part.text).some((it) => since(it.history));
-  return false;
+  if (locking.kind === "self-locking nut" || locking.kind === "staking") {
+    const renewed = opened.length > 0 ? opened : lock.before.lots;
+    return renewed.length > 0 && renewed.every((lot) => lot.fresh);
+  }
+  if (locking.kind !== "part" || locking.part === undefined) return false;
+  const since = cell.history.findLast((it) => it.seq < lock.seq && it.verb === "lock")?.seq ?? -1;
+  const first = cell.history.find((it) => it.seq > since && it.seq < lock.seq && opens.has(it.verb))?.seq ?? since;
+  const plates = story
+    .cells(locking.part.text)
+    .filter((it): it is PartCell => it.kind === "part" && (it.place === cell.place || it.place === "" || cell.place === ""));
+  const serves = Math.max(1, cell.thing.locking?.serves ?? 1);
+  const bent = Math.ceil((opened.length > 0 ? countOf(opened) : lock.count) / serves);
+  let fresh = 0;
+  for (const it of plates) {
+    for (const was of it.history) {
+      if (was.verb !== "fit" || !was.isNew || was.seq < first || was.seq > lock.seq) continue;
+      // Where nobody said how many there are, new ones are all new.
+      fresh += it.thing.perPlace === undefined && !was.counted ? bent : Math.max(was.count, was.counted ? 0 : it.total);
+    }
+  }
+  return fresh >= bent;
 }
+
+const opens: ReadonlySet<FastenerMoment["verb"]> = new Set(["undo", "slacken", "found", "fit"]);

@@ -1,9 +1,11 @@
 // A critical thing that failed, and is to be reused.
-import { failureCured } from "../../story/put-right.ts";
+import { failureCured, speaksOf } from "../../story/put-right.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment } from "../../story/story.ts";
+import type { Verdict } from "../../story/verdicts.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
-import { neverReused, pastWear } from "../failures.ts";
+import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
 import { curedReport } from "../found.ts";
-import { type JobRule, restate } from "../rule.ts";
+import { type JobContext, type JobRule, restate } from "../rule.ts";
 import { called, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
@@ -36,14 +38,14 @@ finding arm
 `,
   scope: "job",
   check(context) {
-    const { story, judged, report } = context;
+    const { story, report } = context;
     for (const found of story.findings) {
       if (found.decision?.detail.decision !== "reuse" || !isCriticalThing(found)) continue;
       const bad: string[] = found.conditions
         .filter(({ condition }) => neverReused.has(condition.kind))
         .map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
       const cells = cellsFound(story, found);
-      const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : pastWear(judged, cell))).find((it) => it !== undefined);
+      const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : wornWhen(context, cell, found))).find((it) => it !== undefined);
       if (bad.length === 0 && worn === undefined) continue;
       if (worn !== undefined) bad.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
       const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` If it lets go: ${found.thing.criticalWhat}.` : "";
@@ -62,3 +64,21 @@ finding arm
     }
   },
 };
+
+/** What a reading says against those that the finding speaks of, before it or after it. */
+function wornWhen(context: JobContext, cell: PartCell | FastenerCell, found: Found): Verdict | undefined {
+  const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find((it) => it.found === found);
+  for (const lot of moment === undefined ? [] : [...moment.after.lots, ...moment.after.bench]) {
+    if (!speaksOf(lot, found) || (isReasoned(found) && found.conditions.some(({ condition }) => condition.kind === "serviceable"))) continue;
+    const { worn } = against(context, cell, lot, found.seq);
+    if (worn !== undefined) return worn;
+  }
+  for (const lot of [...cell.now.lots, ...cell.now.bench]) {
+    if (!speaksOf(lot, found)) continue;
+    for (const note of lot.notes) {
+      const out = note.kind === "read" && note.seq > found.seq ? condemnedBy(context.judged, note) : undefined;
+      if (out !== undefined) return out;
+    }
+  }
+  return undefined;
+}

@@ -31,7 +31,10 @@ finding oil
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind !== "fluid") return undefined;
           const topped = condition.kind === "low" ? cell.history.find((it) => it.seq > found.seq && it.verb === "fill" && it.after.full) : undefined;
-          return refilledSince(cell, found.seq) ?? (topped === undefined ? undefined : { moment: topped, planned: topped.phase === "planned" });
+          return (
+            refilledSince(cell, found.seq, condition.kind === "low") ??
+            (topped === undefined ? undefined : { moment: topped, planned: topped.phase === "planned" })
+          );
         });
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
         const what = condition.kind === "low" ? "Find out where it went, and fill it up" : "Drain it, find out why, and fill it with the right one";

@@ -22,6 +22,7 @@ finding arm
   is bent
   decision renew
 step refit "Arm back"
+  remove arm
   fit arm
 #     ^^^ error part-condemned (fix)
   done
@@ -32,6 +33,7 @@ finding arm
   is bent
   decision renew
 step refit "Arm back"
+  remove arm
   fit arm new
   done
 `,
@@ -41,6 +43,7 @@ finding arm
   is bent
   decision renew
 step refit "Arm back"
+  remove arm
   fit arm new
   note "___"
   done

@@ -1,6 +1,8 @@
 // Found leaking or contaminated, and nothing done about it.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { type Cure, backFromWork, fitOrRepair, refittedSince, renewedAsFound, repairedSince } from "../../story/put-right.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { seenOf } from "../../story/looked-up.ts";
+import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { cellsFound, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -39,7 +41,7 @@ finding seal
                 )
               : undefined;
           return (
-            mendedOrRefitted(story, cell, found, condition.kind) ??
+            mended(story, cell, found, condition.kind) ??
             (cleaned === undefined ? undefined : { moment: cleaned as never, planned: cleaned.phase === "planned" })
           );
         });
@@ -52,14 +54,39 @@ finding seal
   },
 };
 
-/** Fitting the same again cleans nothing, and stops no leak of a seal, nor of what was to be renewed or repaired. */
-function mendedOrRefitted(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {
-  const decided = found.decision?.detail.decision;
-  const same =
-    kind === "contaminated" ||
-    (cell.kind === "part" && (cell.thing.renew || cell.thing.renewWith.length > 0)) ||
-    (decided !== undefined && decided !== "reuse") ||
-    (decided === undefined && cell.thing.critical);
-  if (!same) return fitOrRepair(cell, found.seq);
-  return renewedAsFound(cell, found) ?? repairedSince(cell, found.seq) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+/** Fitting the same again cleans nothing, and stops no leak: it is renewed, repaired or worked on, its seal is renewed, or it was seen or found good since. */
+function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {
+  const worked =
+    renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+  if (worked !== undefined || kind !== "leaking") return worked ?? seenGoodSince(story, cell, found.seq);
+  // A union that leaks is tightened.
+  if (cell.kind === "fastener") return madeFast(cell, found.seq) ?? seenGoodSince(story, cell, found.seq);
+  for (const other of story.parts) {
+    if (!isSealOf(other, cell) || (other.place !== cell.place && other.place !== "" && cell.place !== "")) continue;
+    const renewed = renewedSince(other, found.seq);
+    if (renewed !== undefined) return renewed;
+  }
+  return seenGoodSince(story, cell, found.seq);
+}
+
+/** What is renewed whenever it is disturbed, and lies against the part: before it, behind it, or renewed with it. */
+function isSealOf(other: PartCell, cell: PartCell): boolean {
+  if (!other.thing.renew && other.thing.renewWith.length === 0) return false;
+  const names = [...other.thing.renewWith, ...other.thing.behind, ...other.thing.matchedWith].map((name) => name.text);
+  return names.includes(cell.thing.name) || cell.thing.behind.some((name) => name.text === other.thing.name);
+}
+
+/** Seen good by a check that is of it, or found serviceable or clean. */
+function seenGoodSince(story: Story, cell: PartCell | FastenerCell, seq: number): Cure | undefined {
+  const here = (place: string) => place === cell.place || place === "" || cell.place === "";
+  const seen = seenOf(story, cell.thing.name).find((it) => it.seq > seq && it.good && here(it.place));
+  const found = (findingsOf(story).get(cell.thing.name) ?? []).find(
+    (it) =>
+      it.seq > seq &&
+      it.places.includes(cell.place) &&
+      it.conditions.length > 0 &&
+      it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),
+  );
+  const moment = seen ?? found;
+  return moment === undefined ? undefined : { moment, planned: false };
 }

@@ -99,10 +99,12 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
     story.cells(part.name).filter((it): it is PartCell => {
       if (it.kind !== "part" || it.unsure || (it.place !== cell.place && it.place !== "" && cell.place !== "")) return false;
       // Off by name, or fitted since, in whatever state: the other rules speak of it.
-      const visit = off.visit;
+      const last = it.history.findLast((was) => (was.verb === "fit" || was.verb === "remove") && was.seq < off.seq && was.phase === "done");
       return (
         it.now.on >= it.total &&
-        !it.history.some((was) => (was.verb === "fit" || was.verb === "remove") && (was.seq > off.seq || was.visit === visit) && was.phase === "done")
+        // Taken off by name in the same step, before the part or behind it.
+        !(last?.verb === "remove" && last.visit === off.visit) &&
+        !it.history.some((was) => (was.verb === "fit" || was.verb === "remove") && was.seq > off.seq && was.phase === "done")
       );
     }),
   );

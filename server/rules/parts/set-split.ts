@@ -1,6 +1,7 @@
 // One of a matched set or a pair renewed without the other.
 import type { Job } from "../../model/job.ts";
 import type { Cure } from "../../story/put-right.ts";
+import type { Lot } from "../../story/lots.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -43,6 +44,16 @@ step refit "Bearing in"
         const lacking: { cell: PartCell; cure: Cure | undefined }[] = [];
         for (const name of names ?? []) for (const mate of matesAt(story.cells(name), cell.place)) add(mate);
         if (cell.thing.inPairs && it.isNew) for (const other of pairOf(cell)) add(other);
+        if (cell.thing.inPairs && it.isNew && cell.total > 1) {
+          // Old beside new at one place: by the end, or by what is planned.
+          const mixed = (lots: readonly Lot[]) => lots.some((lot) => lot.isNew) && lots.some((lot) => !lot.isNew);
+          const end = it.phase === "done" ? cell.now : cell.then;
+          if (mixed(end.lots)) {
+            const whole =
+              it.phase === "done" ? cell.history.find((next) => next.phase === "planned" && next.after.on > 0 && !mixed(next.after.lots)) : undefined;
+            if (!lacking.some((other) => other.cell === cell)) lacking.push({ cell, cure: whole === undefined ? undefined : { moment: whole, planned: true } });
+          }
+        }
         function add(mate: PartCell): void {
           const same = mate.history.find((other) => followed(it, other));
           if (same === undefined || (same.phase === "planned" && it.phase === "done"))

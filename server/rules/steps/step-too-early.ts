@@ -103,6 +103,32 @@ step set-it "Set the float"
         before = it;
       }
     }
+    // So do the days of what one part orders of another: what is before it, and what holds it.
+    for (const cell of story.parts) {
+      const own = datedMoves(cell);
+      if (own.length === 0) continue;
+      for (const name of [...cell.thing.behind, ...cell.thing.heldBy]) {
+        for (const front of story.cells(name.text)) {
+          if ((front.kind !== "part" && front.kind !== "fastener") || (front.place !== cell.place && front.place !== "" && cell.place !== "")) continue;
+          for (const it of datedMoves(front)) {
+            const opens = it.verb === "remove" || it.verb === "undo";
+            // What opens comes before what it bares; what closes comes after what it covers.
+            const other = opens ? own.find((was) => was.seq > it.seq) : own.findLast((was) => was.seq < it.seq);
+            if (other === undefined || other.visit === it.visit) continue;
+            const [first, second, of] = opens ? [it, other, front] : [other, it, cell];
+            if (first.day === undefined || second.day === undefined || first.day <= second.day || second.visit === undefined || dated.has(second.visit))
+              continue;
+            dated.add(second.visit);
+            report({
+              where: second.where,
+              severity: "error",
+              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Put the days right, or write the steps in the order in which they were done.`,
+              related: [{ where: first.where, message: `Done on ${first.day}.` }],
+            });
+          }
+        }
+      }
+    }
     const early = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
       [...story.parts, ...story.fasteners],
       (it, { thing }) => it.verb === "fit" && it.isNew && it.phase === "done" && comesOn(story.job, thing.name, it.day) !== undefined,
@@ -119,3 +145,11 @@ step set-it "Set the float"
     }
   },
 };
+
+const moved: ReadonlySet<string> = new Set(["remove", "fit", "undo", "tighten"]);
+
+function datedMoves(cell: PartCell | FastenerCell): (PartMoment | FastenerMoment)[] {
+  return cell.unsure
+    ? []
+    : (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.day !== undefined && moved.has(it.verb));
+}

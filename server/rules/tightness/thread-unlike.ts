@@ -1,18 +1,21 @@
 // What is offered has a thread that is not the fastener's own, or is of a weaker grade or class.
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { lookAlike } from "../../trade/threads.ts";
-import type { OfferEntry } from "../../../grammar/tree.ts";
+import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
+import type { OfferEntry, Thread } from "../../../grammar/tree.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { byLine } from "../by-line.ts";
+import { called, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "thread-unlike",
   group: "Tightness",
   severity: "error",
   safety: true,
-  title: "What is offered has a thread that is not the fastener's own, above all a look-alike, left hand for right, or of a weaker grade or class",
+  title:
+    "What is offered, or fitted from another place, has a thread that is not the fastener's own, above all a look-alike, left hand for right, or of a weaker grade or class",
   why: "Some threads start by hand in a nut that is not theirs, and strip under load: 1/2 UNC and 1/2 BSW, M5 and 2 BA, M8 and 5/16. A left-hand thread keeps some wheel nuts on. Order the fastener's own.",
   wrong: `supplier alder "Alder Lane"
 fastener stud-nut "Stud nut"
@@ -30,7 +33,23 @@ offer stud-nut from alder
   price 0.80 GBP
 `,
   scope: "job",
-  check({ job, report }) {
+  check({ job, story, report }) {
+    // One that was made for another place goes on where it was not made for.
+    const lines = byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell) =>
+        !cell.unsure && (it.verb === "fit" || it.verb === "tighten") && it.moved.some((lot) => unlikeAt(cell.thing, lot.madeFor, cell.place) !== undefined),
+    );
+    for (const { cell, moment, places } of lines) {
+      const lot = moment.moved.find((it) => unlikeAt(cell.thing, it.madeFor, cell.place) !== undefined);
+      const unlike = lot === undefined ? undefined : unlikeAt(cell.thing, lot.madeFor, cell.place);
+      if (lot === undefined || unlike === undefined) continue;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} has the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
+      });
+    }
     for (const file of job.files) {
       for (const entry of file.sheet.entries) {
         if (entry.kind !== "offer" || entry.item?.kind !== "name") continue;
@@ -71,3 +90,15 @@ offer stud-nut from alder
     }
   },
 };
+
+/** The threads of the two places, where they are not the same. */
+function unlikeAt(fastener: Fastener, from: string, to: string): { readonly here: Thread; readonly theirs: Thread } | undefined {
+  if (from === to) return undefined;
+  const at = (place: string) => (fastener.threads.find((it) => it.place === place) ?? fastener.threads.find((it) => it.place === undefined))?.thread;
+  const here = at(to);
+  const theirs = at(from);
+  if (here === undefined || theirs === undefined || threadText(here) === threadText(theirs)) return undefined;
+  const known = [here, theirs].map((it) => (it.free ? undefined : threadOf(it.designation, it.leftHand !== undefined)));
+  const [a, b] = known;
+  return a !== undefined && b !== undefined && sameThread(a, b) ? undefined : { here, theirs };
+}

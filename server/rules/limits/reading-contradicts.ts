@@ -1,0 +1,64 @@
+// A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
+import type { JobRule } from "../rule.ts";
+import { isContradicted, limitWords, readsSo, verdictValue } from "../verdict-words.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "reading-contradicts",
+  group: "Limits, readings, checks",
+  severity: "error",
+  safety: true,
+  title: "A reading that says what nothing brought about: inside of what was past its limit and is the same still; or other than its own arithmetic",
+  why: "Metal does not grow back. If the first reading was the slip, read it once more as `found` and write `because` under it; if it was the fastener, take it off, look at it and write a finding `serviceable` with `because`. What is worked out from other readings and is measured directly too must agree with them.",
+  wrong: `part drum "Brake drum"
+limit bore "Drum bore"
+  worn max 9.060 in
+  of drum
+  source "Maker's handbook, page 40"
+measure bore found
+  9.070 in
+measure bore final
+  9.010 in
+# ^^^^^^^^ error reading-contradicts
+`,
+  right: `part drum "Brake drum"
+limit bore "Drum bore"
+  worn max 9.060 in
+  of drum
+  source "Maker's handbook, page 40"
+measure bore found
+  9.070 in
+measure bore found
+  9.010 in
+  because "The first was read over a ridge of rust"
+measure bore final
+  9.010 in
+`,
+  scope: "job",
+  check(context) {
+    const { judged, report, line } = context;
+    for (const [i, out] of judged.verdicts.entries()) {
+      if (!isContradicted(context, out)) continue;
+      const later = judged.verdicts
+        .slice(i + 1)
+        .find(
+          (it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage === "final" && it.band === out.band && it.outcome === "in",
+        );
+      if (later === undefined) continue;
+      report({
+        where: later.where,
+        severity: "error",
+        message: `${readsSo(later)}, and it was ${verdictValue(out)} at line ${line(out.where)}, past ${limitWords(out)}. Nothing renewed it or worked on it since. Write what was done, or which of the two is right and why.`,
+        related: [{ where: out.where, message: "Past its limit here." }],
+      });
+    }
+    for (const { direct, worked } of judged.disagreeing) {
+      report({
+        where: direct.where,
+        severity: "error",
+        message: `${readsSo(direct)}, and its own figures make it ${verdictValue(worked)}. Measure those again: what is worked out is not put right by a reading of its own.`,
+        related: [{ where: worked.where, message: `${called(worked.limit, worked.place)} is worked out from here.` }],
+      });
+    }
+  },
+};
