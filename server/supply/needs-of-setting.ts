@@ -2,7 +2,7 @@
 // Invariant: a nut or a screw that is turned to set it is not bought; one that is needed anyway is asked for once.
 import { midSentence } from "../model/titles.ts";
 import { ordersOf } from "../model/orders.ts";
-import { one } from "../quantities/exact.ts";
+import { one, ratio } from "../quantities/exact.ts";
 import { bandOf } from "../model/values.ts";
 import { verdict } from "../quantities/range.ts";
 import type { Reading, Story } from "../story/story.ts";
@@ -31,7 +31,10 @@ export function needsOfSetting(story: Story, pieces: Pick<Needs, "needed" | "wai
       const before = out.get(key);
       out.set(
         key,
-        before === undefined ? { item, place: reading.place, amount: { value: one }, reasons: [reason] } : { ...before, reasons: [...before.reasons, reason] },
+        // Of what is renewed in pairs all that are at the place take the new size.
+        before === undefined
+          ? { item, place: reading.place, amount: { value: thing.inPairs ? ratio(thing.perPlace ?? 1) : one }, reasons: [reason] }
+          : { ...before, reasons: [...before.reasons, reason] },
       );
     }
   }
