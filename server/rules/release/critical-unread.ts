@@ -4,6 +4,7 @@ import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
+import type { FastenerMoment, FluidCell, FluidMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt, listed } from "../wording.ts";
 
@@ -12,8 +13,8 @@ export const rule: JobRule = {
   group: "Release",
   severity: "error at release",
   safety: true,
-  title: "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look",
-  why: "What is declared critical here is declared to be looked at. Where it says nothing of what it is of, no part that moves asks for it, so the release asks. A data file of the whole machine asks a small job for nothing.",
+  title: "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look, or none after the last critical work",
+  why: "What is declared critical here is declared to be looked at. Where it says nothing of what it is of, no part that moves asks for it, so the release asks; and a check that is of nothing is of the whole, so it is seen when all that is critical is together. A data file of the whole machine asks a small job for nothing.",
   wrong: `check selects "No two gears at once"
 #     ^^^^^^^ error critical-unread
   critical "two gears at once"
@@ -35,10 +36,11 @@ seen selects final good
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check({ job, story, report, line }) {
     if (story.release === undefined) return;
     const lastWork = story.visits.reduce((last, it) => (it.phase === "done" ? it : last), undefined as (typeof story.visits)[number] | undefined);
     const worked = lastWork === undefined ? -1 : lastSeq();
+    const critical = new Map<string, readonly Moment[]>();
     let named: ReadonlySet<string> | undefined;
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || !thing.critical) continue;
@@ -49,8 +51,18 @@ release by "A. Moor" 2026-05-10
       if (thing.file !== job.path && !named.has(thing.name)) continue;
       const missing = placesOf(job, thing).filter((place) => !read(thing, place, worked));
       if (missing.length === 0) continue;
+      const early = thing.kind === "check" ? missing.map((place) => seenEarly(thing, place)).find((it) => it !== undefined) : undefined;
       const at = missing.filter((place) => place !== "");
       const write = thing.kind === "limit" ? `measure ${thing.name} final` : `seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}`;
+      if (early !== undefined) {
+        report({
+          where: where(thing.file, thing.entry, 0, thing.at),
+          severity: "error",
+          message: `${called(thing)} is critical and of nothing that is named, and was seen before the last critical work (line ${line(early.where)}). Look again and write \`${write}\` behind it, or say with \`of\` what it is of.`,
+          related: [{ where: early.where, message: "Done after it was seen." }],
+        });
+        continue;
+      }
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
@@ -73,12 +85,64 @@ release by "A. Moor" 2026-05-10
       return names;
     }
 
-    /** A final, whatever came after it; or found good, and nothing moved since. */
+    /** The last critical work, where a final look stands before it. */
+    function seenEarly(thing: Check, place: string): Moment | undefined {
+      const work = lastCritical(place);
+      const isSeen = seenOn(story, thing.name).some((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
+      return isSeen ? work.at(-1) : undefined;
+    }
+
+    /** A final reading, whatever came after it; a final look, when all critical work was done; or found good, and nothing moved since. */
     function read(thing: Limit | Check, place: string, since: number): boolean {
-      const here = (it: { readonly place: string; readonly stage: string; readonly seq: number }) =>
-        (it.place === place || it.place === "" || place === "") && (it.stage === "final" || (it.stage === "found" && it.seq > since));
+      const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
+        (it.place === place || it.place === "" || place === "") &&
+        ((it.stage === "final" && (thing.kind === "limit" || lastCritical(place).every((work) => isAfter(it, work)))) ||
+          (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
       return thing.kind === "check" ? seenOn(story, thing.name).some(here) : readingsOn(story, thing.name).some(here);
     }
+
+    /** Critical work at a place, the last by its day and the last as written behind it: they may be two. */
+    function lastCritical(place: string): readonly Moment[] {
+      let list = critical.get(place);
+      if (list === undefined) {
+        const all = [...story.parts, ...story.fasteners, ...story.fluids]
+          .filter((cell) => cell.place === place || cell.place === "" || place === "")
+          .flatMap((cell): readonly Moment[] => {
+            if (cell.kind === "fluid") return holdsCritical(cell) ? cell.history.filter(isFilled) : [];
+            return cell.thing.critical ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];
+          });
+        const written = all.reduce((last, it) => (last === undefined || it.seq > last.seq ? it : last), undefined as Moment | undefined);
+        const dated = all.reduce((last, it) => (last === undefined || (it.day ?? "") >= (last.day ?? "") ? it : last), undefined as Moment | undefined);
+        list = [dated, written].filter((it) => it !== undefined);
+        critical.set(place, list);
+      }
+      return list;
+    }
+
+    /** In something critical; or in nothing that is named, and bled: brakes, a clutch. */
+    function holdsCritical({ thing }: FluidCell): boolean {
+      if (thing.in.length === 0) return thing.needsBleed;
+      return thing.in.some((name) => {
+        const part = job.things.get(name.text);
+        return part?.kind === "part" && part.critical;
+      });
+    }
   },
 };
+
+/** A nut that is tried again for its tightness, and was tight, is no work. */
+function isBuiltUp(it: PartMoment | FastenerMoment): boolean {
+  if (it.phase !== "done") return false;
+  if (it.verb === "tighten") return !it.before.tight;
+  return it.verb === "lock" ? !it.before.locked : it.verb === "fit";
+}
+
+function isFilled(it: FluidMoment): boolean {
+  return it.phase === "done" && (it.verb === "bleed" || (it.verb === "fill" && !it.before.full));
+}
+
+/** By their days, where these differ; else as they are written. */
+function isAfter(it: { readonly seq: number; readonly day: string | undefined }, work: Moment): boolean {
+  return it.day !== undefined && work.day !== undefined && it.day !== work.day ? it.day > work.day : it.seq > work.seq;
+}

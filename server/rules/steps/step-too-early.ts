@@ -1,7 +1,9 @@
-// Done, or written, before what it needs; or fitted new before it came.
+// Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
 import { where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
+import { plainText } from "../../quantities/exact.ts";
+import { newBeyondOrders } from "../../supply/beyond-orders.ts";
 import { byLine } from "../by-line.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
@@ -10,9 +12,9 @@ import { midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "step-too-early",
   group: "Order of work",
-  severity: "error",
+  severity: "error; warning where more new ones are in than were ordered",
   safety: false,
-  title: "Done, or written, before what it needs; fitted new before it came",
+  title: "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept",
   why: "A step that is marked done before the one that it waits for was either done out of turn or marked on the wrong line. A part that is fitted before it arrived is another part.",
   wrong: `step set-it "Set the float"
   after clean-it
@@ -141,6 +143,17 @@ step set-it "Set the float"
         severity: "error",
         message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} is fitted, and order “${order.reference}” for it ${when}. Put the order's status right, or write what was fitted.`,
         related: [{ where: order.where, message: "Ordered here." }],
+      });
+    }
+    const said = new Set(early.map(({ cell }) => cell.thing.name));
+    for (const { cell, moment, fitted, had, ordered } of newBeyondOrders(story)) {
+      if (said.has(cell.thing.name)) continue;
+      const what = fitted === 1 ? `A new ${midSentence(cell.thing)} is fitted` : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
+      report({
+        where: moment.where,
+        severity: "warning",
+        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, those cancelled or returned not counted. Put the order right, write the stock, or write what was fitted.`,
+        related: [{ where: ordered, message: "Ordered here." }],
       });
     }
   },

@@ -1,0 +1,140 @@
+// New ones in the machine that no order brought: more than all that was ordered of a thing and neither cancelled nor sent back, and stock besides.
+// Invariant: speaks only of what some order names by its name, and only where every order and every count of it can be read. What no order names may have been
+// bought over the counter. Where it is in doubt how many there were, there were enough.
+import type { Entry } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import { ordersOf } from "../model/orders.ts";
+import { type Where, where } from "../model/where.ts";
+import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
+import { findingsOf } from "../story/decisions.ts";
+import { countOf } from "../story/lots.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
+import { amountOfItem, itemNamed } from "./items.ts";
+import { offersOf } from "./offers.ts";
+import { shelfOf } from "./shelf.ts";
+
+export interface BeyondOrders {
+  readonly cell: PartCell | FastenerCell;
+  /** The last line that fits one new. */
+  readonly moment: PartMoment | FastenerMoment;
+  /** How many new ones are on, in pieces. */
+  readonly fitted: number;
+  /** How many were ordered and neither cancelled nor returned, and counted in stock, in pieces. */
+  readonly had: Exact;
+  /** An order that names it. */
+  readonly ordered: Where;
+}
+
+export function newBeyondOrders(story: Story): BeyondOrders[] {
+  const { job } = story;
+  const { items, work } = ordersOf(job);
+  if (items.size === 0 || !job.files.every(({ sheet }) => sheet.entries.every(isRead))) return [];
+  const lockings = lockingParts(job);
+  const out: BeyondOrders[] = [];
+  for (const [name, [first]] of items) {
+    const thing = job.things.get(name);
+    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener") || lockings.has(name) || work.has(name)) continue;
+    if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make")) continue;
+    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    // A new one that came off again and went back is still one: those that are on are counted, not the lines.
+    const fitted = cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
+    const fits = cells.flatMap((cell) => newFits(cell).map((moment) => ({ cell, moment }))).sort((a, b) => a.moment.seq - b.moment.seq);
+    const [begun] = fits;
+    const last = fits.at(-1);
+    if (fitted === 0 || begun === undefined || last === undefined || cells.some((it) => it.unsure) || orderedInWords(job, name)) continue;
+    const ordered = piecesOrdered(story, name);
+    const stock = stockBefore(job, name, begun.moment);
+    if (ordered === undefined || stock === undefined) continue;
+    const had = ordered.add(stock);
+    if (compare(ratio(fitted), had) <= 0) continue;
+    const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
+    out.push({ ...last, fitted, had, ordered: at });
+  }
+  return out;
+}
+
+/** An order or a count of which a line can't be read may have said that more came. */
+function isRead(entry: Entry): boolean {
+  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
+  return entry.kind !== "stock" || entry.fault === undefined;
+}
+
+/** Parts that lock another: they go in by `lock`, and are counted there. */
+function lockingParts(job: Job): ReadonlySet<string> {
+  const names = new Set<string>();
+  for (const thing of job.things.values()) {
+    const part = thing.kind === "fastener" ? thing.locking?.locking.part : undefined;
+    if (part !== undefined) names.add(part.text);
+  }
+  return names;
+}
+
+function newFits(cell: PartCell | FastenerCell): (PartMoment | FastenerMoment)[] {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.verb === "fit" && it.isNew && it.phase === "done");
+}
+
+/** Some order asks in words for what may be the same thing. */
+function orderedInWords(job: Job, name: string): boolean {
+  const thing = job.things.get(name);
+  const titles = [name, thing?.title ?? "", thing !== undefined && "number" in thing ? (thing.number ?? "") : ""].map(plain).filter((it) => it !== "");
+  return job.files.some(({ sheet }) =>
+    sheet.entries.some(
+      (entry) =>
+        entry.kind === "order" &&
+        entry.details.some((it) => {
+          if (it.kind !== "item" || it.item?.kind !== "text") return false;
+          const text = plain(it.item.text.value);
+          return titles.some((title) => text.includes(title) || title.includes(text));
+        }),
+    ),
+  );
+}
+
+function plain(text: string): string {
+  return text
+    .normalize("NFC")
+    .toLowerCase()
+    .replace(/[\s-]+/g, " ")
+    .trim();
+}
+
+/** Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so. */
+function piecesOrdered(story: Story, name: string): Exact | undefined {
+  const { job } = story;
+  const { key } = itemNamed(job, name);
+  if ((ordersOf(job).items.get(name) ?? []).some(({ detail }) => amountOfItem(detail.item, detail.amount) === undefined)) return undefined;
+  let pack = ratio(1);
+  for (const offer of offersOf([story]).get(key) ?? []) {
+    if (offer.pack === undefined) continue;
+    if (offer.pack.unit !== undefined) return undefined;
+    if (compare(offer.pack.value, pack) > 0) pack = offer.pack.value;
+  }
+  let sum = zero;
+  for (const line of shelfOf([story]).lines) {
+    if (line.item.key !== key || line.status === "cancelled" || line.status === "returned") continue;
+    if (line.amount.unit !== undefined) return undefined;
+    sum = sum.add(line.amount.value);
+  }
+  return sum.mul(pack);
+}
+
+/** What was counted before the first new one went in; undefined where it was counted afterwards, for then nobody knows how many there were. */
+function stockBefore(job: Job, name: string, begun: PartMoment | FastenerMoment): Exact | undefined {
+  const from = job.own.sheet.entries.indexOf(begun.where.entry);
+  let sum = zero;
+  for (const { path, sheet } of job.files) {
+    for (const [position, entry] of sheet.entries.entries()) {
+      if (entry.kind !== "stock" || !isOf(entry, name)) continue;
+      const amount = amountOfItem(entry.item, entry.amount);
+      const day = entry.date?.text;
+      const later = day !== undefined && begun.day !== undefined ? day >= begun.day : path === job.path && position > from;
+      if (amount === undefined || amount.unit !== undefined || later) return undefined;
+      sum = sum.add(amount.value);
+    }
+  }
+  return sum;
+}
+
+function isOf(entry: Extract<Entry, { kind: "stock" }>, name: string): boolean {
+  return entry.item?.kind === "name" && entry.item.name.text === name;
+}
