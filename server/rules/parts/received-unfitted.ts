@@ -62,18 +62,23 @@ release by "A. Moor" 2026-05-10
       // What must be new is said by the rules that say so.
       if (cells.some((cell) => mustBeNew(cell) || cell.unsure || moments(cell).some((it) => it.phase === "done" && it.isNew && it.verb === "fit"))) continue;
       const day = came.status?.date?.text;
+      // Nuts and bolts that came off are often written back by `tighten` alone.
       const back = (it: PartMoment | FastenerMoment) =>
-        it.verb === "fit" && it.phase === "done" && !it.forNow && (day === undefined || it.day === undefined || it.day >= day);
+        (it.verb === "fit" || (it.verb === "tighten" && it.after.on > it.before.on)) &&
+        it.phase === "done" &&
+        !it.forNow &&
+        (day === undefined || it.day === undefined || it.day >= day);
       for (const cell of byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(cells, back as never).slice(0, 1)) {
         const { moment, action } = cell;
-        if (action.verb !== "fit") continue;
+        const fitted = action.verb === "fit";
+        const { name } = cell.cell.thing;
         report({
           where: moment.where,
           severity: "warning",
           open: true,
-          message: `A new ${called(cell.cell.thing).toLowerCase()} came, and this one isn't written \`new\`: which one went on? Write \`new\`, or accept received-unfitted and say why.`,
+          message: `A new ${called(cell.cell.thing).toLowerCase()} came, and ${fitted ? "this one isn't written `new`" : `no line says \`fit ${name} new\``}: which one went on? Write \`${fitted ? "new" : `fit ${name} new`}\`, or accept received-unfitted and say why.`,
           related: [{ where: where(came.file, came.entry, came.detail.row, came.detail.keyword), message: "Received by this order." }],
-          fixes: [{ title: "Write `new`", edits: [{ where: { ...moment.where, at: newColumn(action) }, text: " new" }] }],
+          ...(fitted ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...moment.where, at: newColumn(action) }, text: " new" }] }] } : {}),
         });
       }
     }
