@@ -7,8 +7,12 @@ export type Reading =
   | { readonly kind: "text"; readonly text: string; readonly real: string }
   | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
 
-/** A sheet is typed by hand, and a price list of this size would have half a million rows; what is larger is something else. */
-export const largestSheet = 20 * 1024 * 1024;
+/** In bytes. A sheet is typed by hand, in weeks; a price list of its size would have some hundred thousand rows. What is larger is something else. */
+const largestSheet = 5 * 1024 * 1024;
+const largestPriceList = 20 * 1024 * 1024;
+
+/** A job of years has some thousand lines. */
+const mostLines = 50_000;
 
 export function isSheetName(path: string): boolean {
   return /[^/\\]\.jobsheet$/i.test(path);
@@ -20,15 +24,19 @@ function isPriceListName(path: string): boolean {
 
 /** `path` is absolute, and so is each of `folders`, whose own links have been followed. */
 export function readSheetFile(path: string, folders: readonly string[]): Reading {
-  return readNamed(path, folders, isSheetName, "a job sheet", ".jobsheet");
+  const reading = readNamed(path, folders, isSheetName, "a job sheet", ".jobsheet", largestSheet);
+  if (reading.kind !== "text") return reading;
+  const lines = linesIn(reading.text);
+  if (lines <= mostLines) return reading;
+  return { kind: "refused", why: `has ${lines} lines; more than ${mostLines} are not read: split it, and let one sheet use the other` };
 }
 
 /** The same of a price list. */
 export function readPriceFile(path: string, folders: readonly string[]): Reading {
-  return readNamed(path, folders, isPriceListName, "a price list", ".csv");
+  return readNamed(path, folders, isPriceListName, "a price list", ".csv", largestPriceList);
 }
 
-function readNamed(path: string, folders: readonly string[], isNamed: (path: string) => boolean, kind: string, ending: string): Reading {
+function readNamed(path: string, folders: readonly string[], isNamed: (path: string) => boolean, kind: string, ending: string, largest: number): Reading {
   if (!isNamed(path)) return { kind: "refused", why: `is not ${kind}: the name of one ends in ${ending}` };
   let real: string;
   try {
@@ -41,7 +49,7 @@ function readNamed(path: string, folders: readonly string[], isNamed: (path: str
   if (!folders.some((folder) => isInside(real, folder))) return { kind: "outside", why: "is a link that leads out of the workspace, so it was not read" };
   // A link may give such a name to something that is none.
   if (!isNamed(real)) return { kind: "refused", why: `is a link to something that is not ${kind}, so it was not read` };
-  return readText(real);
+  return readText(real, largest);
 }
 
 /** True for the folder itself and all that lies in it. */
@@ -49,15 +57,15 @@ export function isInside(path: string, folder: string): boolean {
   return path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
 }
 
-function readText(real: string): Reading {
+function readText(real: string, largest: number): Reading {
   let descriptor: number | undefined;
   try {
     // Without waiting: a pipe under a sheet's name must not hang the reader.
     descriptor = openSync(real, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const status = fstatSync(descriptor);
     if (!status.isFile()) return { kind: "refused", why: "is not a file" };
-    if (status.size > largestSheet)
-      return { kind: "refused", why: `has ${Math.ceil(status.size / 1024 / 1024)} MB; more than ${largestSheet / 1024 / 1024} MB is not read` };
+    if (status.size > largest)
+      return { kind: "refused", why: `has ${Math.ceil(status.size / 1024 / 1024)} MB; more than ${largest / 1024 / 1024} MB is not read` };
     const bytes = readFileSync(descriptor);
     const why = notText(bytes);
     if (why !== undefined) return { kind: "refused", why };
@@ -67,6 +75,16 @@ function readText(real: string): Reading {
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }
+}
+
+/** Ends as the reader of sheets counts them: CRLF, LF or CR. */
+function linesIn(text: string): number {
+  let lines = 1;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code === 10 || (code === 13 && text.charCodeAt(at + 1) !== 10)) lines++;
+  }
+  return lines;
 }
 
 /** Keeps a byte order mark, so that the text can be written back as it was. */

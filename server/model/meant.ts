@@ -5,7 +5,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job.ts";
-import { nearestNames } from "./near.ts";
+import { nearestIn, nearestNames } from "./near.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
 /** The declared names nearest to each undeclared one, of the kinds that may stand where it stands; at most three where none is nearest. */
@@ -102,19 +102,30 @@ export function namesDeclared(things: ReadonlyMap<string, Thing>, wants: readonl
   return names;
 }
 
-const remembered = new Map<string, { readonly names: readonly string[]; readonly near: Map<string, readonly string[]> }>();
+interface Near {
+  names: readonly string[];
+  readonly near: Map<string, readonly string[]>;
+  /** For many names that are looked for among many. */
+  index: ((written: string) => readonly string[]) | undefined;
+}
+
+const remembered = new Map<string, Near>();
+const manyNames = 100;
+const manyLookups = 10;
 
 /** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */
 export function nearOf(written: string, wants: string, names: readonly string[]): readonly string[] {
   let known = remembered.get(wants);
   if (known === undefined || !same(known.names, names)) {
-    known = { names, near: new Map() };
+    known = { names, near: new Map(), index: undefined };
     remembered.set(wants, known);
   }
+  known.names = names;
   let near = known.near.get(written);
   if (near === undefined) {
-    near = nearestNames(written, names);
-    if (known.near.size > 2000) known.near.clear();
+    if (known.near.size > manyLookups && names.length > manyNames) known.index ??= nearestIn(names);
+    near = known.index === undefined ? nearestNames(written, names) : known.index(written);
+    if (known.near.size > 20_000) known.near.clear();
     known.near.set(written, near);
   }
   return near;

@@ -21,6 +21,73 @@ export function nearestNames(written: string, names: Iterable<string>): string[]
   return best;
 }
 
+/**
+ * The same of a list that is asked again and again: names that share no shorter form are passed over, so that a long list of names that are all alike is
+ * not gone through for each.
+ */
+export function nearestIn(names: readonly string[]): (written: string) => string[] {
+  const forms = new Float64Array(sum(names.map((name) => formsOf(name))));
+  let filled = 0;
+  for (const [i, name] of names.entries()) shorter(name.toLowerCase(), (hash) => (forms[filled++] = hash * mostNames + i));
+  const sorted = forms.subarray(0, filled).sort();
+  return (written) => {
+    const found = new Set<number>();
+    shorter(written.toLowerCase(), (hash) => {
+      for (let at = firstFrom(sorted, hash * mostNames); at < sorted.length; at++) {
+        const i = (sorted[at] as number) - hash * mostNames;
+        if (i >= mostNames) break;
+        found.add(i);
+      }
+    });
+    return nearestNames(
+      written,
+      [...found].sort((a, b) => a - b).map((i) => names[i] as string),
+    );
+  };
+}
+
+/** A hash of 32 bits and the place in the list make one whole number that a double holds. */
+const mostNames = 2 ** 20;
+
+/** Where names are longer than this, only their beginning is made shorter: it says less, and passes over no more than it may. */
+const longestForm = 24;
+
+function formsOf(name: string): number {
+  const n = Math.min(name.toLowerCase().length, longestForm);
+  return 1 + n + (n * (n - 1)) / 2;
+}
+
+/** Each form of a name that lacks up to two of its letters, as a hash: two names that are two changes apart have one in common. */
+function shorter(name: string, tell: (hash: number) => void): void {
+  const n = Math.min(name.length, longestForm);
+  const hash = (i: number, j: number): number => {
+    let out = 2166136261;
+    for (let k = 0; k < n; k++) if (k !== i && k !== j) out = Math.imul(out ^ name.charCodeAt(k), 16777619);
+    return out >>> 0;
+  };
+  tell(hash(-1, -1));
+  for (let i = 0; i < n; i++) {
+    tell(hash(i, -1));
+    for (let j = i + 1; j < n; j++) tell(hash(i, j));
+  }
+}
+
+/** Index of the first number that is at least `least`, in a rising list. */
+function firstFrom(list: Float64Array, least: number): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] as number) < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function sum(list: readonly number[]): number {
+  return list.reduce((a, b) => a + b, 0);
+}
+
 const masks = new Map<string, number>();
 
 /** One bit for each of 32 kinds of letter. */

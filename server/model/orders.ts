@@ -37,12 +37,25 @@ function collect(job: Job): Orders {
       const sentOn = statusLines(job, entry).find((it) => it.status === "sent")?.date?.text;
       for (const detail of entry.details) {
         if (detail.fault !== undefined) continue;
-        if (detail.kind === "work" && detail.part !== undefined) put(work, detail.part.text, { file, entry, detail, status, sentOn });
-        if (detail.kind === "item" && detail.item?.kind === "name") put(items, detail.item.name.text, { file, entry, detail, status, sentOn });
+        if (detail.kind === "work" && detail.part !== undefined)
+          put(work, detail.part.text, { file, entry, detail, status: cameOf(job, entry, detail.part.text) ?? status, sentOn });
+        if (detail.kind === "item" && detail.item?.kind === "name")
+          put(items, detail.item.name.text, { file, entry, detail, status: cameOf(job, entry, detail.item.name.text) ?? status, sentOn });
       }
     }
   }
   return { work, items, stocked };
+}
+
+/** That something of an order came, where a `received` line names it: as good as received, how many of them is for the shelf to count. */
+function cameOf(job: Job, entry: OrderEntry, name: string): StatusDetail | undefined {
+  for (const { details } of mentionsOf(job, entry))
+    for (const it of details)
+      if (it.kind === "received" && it.fault === undefined && it.items.some(({ item }) => item?.kind === "name" && item.name.text === name)) {
+        const { row, keyword, date } = it;
+        return { kind: "status", row, keyword, status: "received", ...(date === undefined ? {} : { date }) } as StatusDetail;
+      }
+  return undefined;
 }
 
 /** The status that holds: the last one written. */

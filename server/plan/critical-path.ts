@@ -132,8 +132,8 @@ function inOrder(after: readonly (readonly number[])[], before: readonly (readon
   return order;
 }
 
-/** The sets of activities each of which waits for all the others, by Tarjan's method without recursion: a long sheet is not a deep one. */
-function circlesOf(after: readonly (readonly number[])[]): number[][] {
+/** The sets of those each of which waits for all the others, by their index, and each that waits for itself; by Tarjan's method without recursion: a long sheet is not a deep one. */
+export function circlesOf(after: readonly (readonly number[])[]): number[][] {
   const index: (number | undefined)[] = after.map(() => undefined);
   const low: number[] = after.map(() => 0);
   const held = new Set<number>();

@@ -4,6 +4,7 @@ import type { Name } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
 import { midSentence } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
+import { findingsOf } from "../story/decisions.ts";
 import { type Planned, plannedOf } from "../story/planned.ts";
 import { questionsAbout } from "../story/questions.ts";
 import type {
@@ -298,7 +299,11 @@ function textOf(name: Name): string {
 }
 
 function discarded(story: Story, name: string): boolean {
-  return story.findings.some((found) => found.thing.name === name && found.decision?.detail.decision === "discard");
+  return (
+    findingsOf(story)
+      .get(name)
+      ?.some((found) => found.decision?.detail.decision === "discard") === true
+  );
 }
 
 function namer(): (cell: FastenerCell | PartCell | FluidCell | HazardCell) => string {

@@ -1,21 +1,34 @@
 // How far one spelling is from another, for fixes that offer the nearest.
 // Invariant: gives up early on words that are too unlike, so that a hostile word costs nothing.
 
-/** Damerau–Levenshtein (adjacent letters exchanged count one), given up beyond `most`. */
+/** Damerau–Levenshtein (adjacent letters exchanged count one), given up beyond `most`: only what lies within so many letters of the diagonal is looked at. */
 export function editDistance(a: string, b: string, most = Number.POSITIVE_INFINITY): number {
   if (Math.abs(a.length - b.length) > most) return most + 1;
   let before: number[] = [];
-  let last = Array.from({ length: b.length + 1 }, (_, i) => i);
-  for (let i = 1; i <= a.length; i++) {
-    const row = [i];
-    for (let j = 1; j <= b.length; j++) {
-      const same = a[i - 1] === b[j - 1] ? 0 : 1;
-      let cost = Math.min((last[j] as number) + 1, (row[j - 1] as number) + 1, (last[j - 1] as number) + same);
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, (before[j - 2] as number) + 1);
-      row.push(cost);
+  let last: number[] = [];
+  // Rows are kept by their offset from the diagonal where there is a bound, and whole where there is none.
+  const band = Math.min(most, Math.max(a.length, b.length));
+  const width = 2 * band + 1;
+  const beyond = band + 1;
+  for (let i = 0; i <= a.length; i++) {
+    const row: number[] = new Array(width).fill(beyond);
+    let least = beyond;
+    for (let k = 0; k < width; k++) {
+      const j = i + k - band;
+      if (j < 0 || j > b.length) continue;
+      let cost = i === 0 ? j : j === 0 ? i : beyond;
+      if (i > 0 && j > 0) {
+        cost = Math.min(last[k + 1] ?? beyond, row[k - 1] ?? beyond) + 1;
+        cost = Math.min(cost, (last[k] as number) + (a[i - 1] === b[j - 1] ? 0 : 1));
+        if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, (before[k] as number) + 1);
+      }
+      row[k] = cost;
+      if (cost < least) least = cost;
     }
+    // An exchange reaches back two rows.
+    if (least >= beyond && i > 0 && last.every((it) => it >= beyond)) return beyond;
     before = last;
     last = row;
   }
-  return last[b.length] as number;
+  return last[b.length - a.length + band] as number;
 }

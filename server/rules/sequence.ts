@@ -1,5 +1,6 @@
 // What each step must wait for: what it says with `after`, and what the facts demand of the way down.
 // Invariant: a fact makes one step wait for another only where one step alone does the thing that is waited for.
+import { circlesOf } from "../plan/critical-path.ts";
 import { relationsOf } from "../model/relations.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
@@ -72,20 +73,24 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   return graph;
 }
 
-/** Whether a step waits for another, at first or at any remove. */
-export function waitsFor(graph: ReadonlyMap<string, readonly Need[]>, step: string, other: string | undefined): boolean {
+const circles = new WeakMap<ReadonlyMap<string, readonly Need[]>, ReadonlyMap<string, number>>();
+
+/** Whether a step waits for another, at first or at any remove, which itself waits for that step. */
+export function waitsInTurn(graph: ReadonlyMap<string, readonly Need[]>, step: string, other: string | undefined): boolean {
   if (other === undefined) return false;
-  const seen = new Set<string>();
-  const open = [step];
-  while (open.length > 0) {
-    const name = open.pop() as string;
-    for (const need of graph.get(name) ?? []) {
-      if (need.step === other) return true;
-      if (!seen.has(need.step)) {
-        seen.add(need.step);
-        open.push(need.step);
-      }
-    }
+  let circleOf = circles.get(graph);
+  if (circleOf === undefined) {
+    circleOf = inCircles(new Map([...graph].map(([name, needs]) => [name, needs.map((it) => it.step)])));
+    circles.set(graph, circleOf);
   }
-  return false;
+  const circle = circleOf.get(step);
+  return circle !== undefined && circle === circleOf.get(other);
+}
+
+/** Of names that wait for others: which circle each stands in. One that stands in none is not there. */
+export function inCircles(after: ReadonlyMap<string, readonly string[]>): ReadonlyMap<string, number> {
+  const names = [...after.keys()];
+  const index = new Map(names.map((name, i) => [name, i]));
+  const lists = [...after.values()].map((list) => list.flatMap((name) => index.get(name) ?? []));
+  return new Map(circlesOf(lists).flatMap((circle, i) => circle.map((at) => [names[at] as string, i] as const)));
 }

@@ -52,7 +52,7 @@ function standsAt(it: Placed, shifts: ReadonlyMap<string, Shift>): Placed | unde
     const edits = fix.edits.map((edit) => (isAsItWas(edit, shifts) ? moved(edit, shifts) : undefined));
     if (edits.every((edit, i) => edit === fix.edits[i])) return [fix];
     same = false;
-    return edits.includes(undefined) ? [] : [{ title: fix.title, edits: edits as Diagnostic["fixes"][number]["edits"] }];
+    return edits.includes(undefined) ? [] : [{ ...fix, edits: edits as Diagnostic["fixes"][number]["edits"] }];
   });
   if (same) return it;
   const messageOf = (message: string, i: number) => (marked === undefined || lines === undefined ? message : numbered(marked.related[i] as string, lines));

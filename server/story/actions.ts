@@ -38,6 +38,7 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "let":
       return;
     default: {
+      if (action.verb === "fit" && action.things.length === 0 && action.blanks !== undefined && mover.phase === "planned") mover.blankFit = true;
       const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
       mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
       for (const { thing, cells } of line) for (const cell of cells) actOn(mover, entry, action, thing, cell);
@@ -156,6 +157,7 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
 /** Everything that is off or slack at this time, for a machine that is being let down. */
 function openNow(mover: Mover): (FastenerCell | PartCell)[] {
   const open: (FastenerCell | PartCell)[] = [];
+  if (mover.blankFit) return open;
   for (const cell of mover.cells.fasteners) if (!cell.unsure && cell.history.length > 0 && isSlack(cell)) open.push(cell);
   for (const cell of mover.cells.parts) if (!cell.unsure && cell.history.length > 0 && cell.then.on < cell.total) open.push(cell);
   return open;

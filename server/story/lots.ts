@@ -27,7 +27,7 @@ export interface Lot {
   readonly home: string;
   /** The place that it was made or bought for: that of its thread. */
   readonly madeFor: string;
-  readonly notes: readonly Note[];
+  readonly notes: Notes;
   readonly forNow: boolean;
   /** Fitted for now by number, for others that are lost: done up, it is no better. */
   readonly standsIn: boolean;
@@ -37,7 +37,77 @@ export interface Lot {
   readonly fresh: boolean;
 }
 
-const noNotes: readonly Note[] = [];
+/**
+ * Notes in the order in which they were made. A longer list holds the same notes as the one that it was made from, and no copy of them: thousands of lines
+ * about one piece stay as many notes, not as many lists.
+ */
+export class Notes implements Iterable<Note> {
+  readonly length: number;
+  /** Shared with lists that go on from this one; what is behind `length` is theirs. */
+  private readonly all: Note[];
+  /** Where each finding stands in `all`, and where the repairs do. */
+  private readonly founds: Map<Found, number>;
+  private readonly repairs: number[];
+
+  constructor(all: Note[] = [], founds = new Map<Found, number>(), repairs: number[] = []) {
+    this.all = all;
+    this.length = all.length;
+    this.founds = founds;
+    this.repairs = repairs;
+  }
+
+  with(note: Note): Notes {
+    // An empty list is everybody's: each that goes on from it has a list of its own, as has the second of two that go on from the same one.
+    if (this.length === 0 || this.all.length > this.length) {
+      const fresh = new Notes();
+      for (let i = 0; i < this.length; i++) fresh.add(this.all[i] as Note);
+      fresh.add(note);
+      return new Notes(fresh.all, fresh.founds, fresh.repairs);
+    }
+    this.add(note);
+    return new Notes(this.all, this.founds, this.repairs);
+  }
+
+  private add(note: Note): void {
+    if (note.kind === "found" && !this.founds.has(note.found)) this.founds.set(note.found, this.all.length);
+    if (note.kind === "repair") this.repairs.push(this.all.length);
+    this.all.push(note);
+  }
+
+  /** Does a finding stand among them? */
+  tells(found: Found): boolean {
+    return (this.founds.get(found) ?? Number.POSITIVE_INFINITY) < this.length;
+  }
+
+  /** Was it repaired behind `seq`? Repairs are noted in the order in which they were made. */
+  repairedSince(seq: number): boolean {
+    const last = this.repairs.findLast((i) => i < this.length);
+    return last !== undefined && (this.all[last] as Note).seq > seq;
+  }
+
+  *[Symbol.iterator](): Iterator<Note> {
+    for (let i = 0; i < this.length; i++) yield this.all[i] as Note;
+  }
+
+  some(is: (note: Note) => boolean): boolean {
+    for (let i = 0; i < this.length; i++) if (is(this.all[i] as Note)) return true;
+    return false;
+  }
+
+  last(): Note | undefined {
+    return this.all[this.length - 1];
+  }
+
+  /** The same notes. Two lists that differ do so most often at their ends. */
+  equals(other: Notes): boolean {
+    if (this.length !== other.length) return false;
+    if (this.all === other.all) return true;
+    for (let i = this.length - 1; i >= 0; i--) if (!same(this.all[i] as Note, other.all[i] as Note)) return false;
+    return true;
+  }
+}
+
+const noNotes = new Notes();
 
 /** As a machine is found: on, tight and locked. */
 export function asItStands(count: number, place: string): Lot {
@@ -105,10 +175,18 @@ export function join(a: readonly Lot[], b: readonly Lot[]): readonly Lot[] {
   if (b.length === 0) return a;
   if (a.length === 0 && b.length === 1 && (b[0] as Lot).count > 0) return b;
   const out: Lot[] = [];
+  const alike = new Map<string, number[]>();
   for (const lot of [...a, ...b]) {
     if (lot.count === 0) continue;
-    const at = out.findIndex((it) => sameKind(it, lot));
-    if (at < 0) out.push(lot);
+    const last = lot.notes.last();
+    const key = `${lot.notes.length} ${last?.seq} ${lot.isNew} ${lot.tight} ${lot.locked} ${lot.home}`;
+    let near = alike.get(key);
+    if (near === undefined) {
+      near = [];
+      alike.set(key, near);
+    }
+    const at = near.find((i) => sameKind(out[i] as Lot, lot));
+    if (at === undefined) near.push(out.push(lot) - 1);
     else out[at] = { ...lot, count: lot.count + (out[at] as Lot).count };
   }
   return out;
@@ -122,7 +200,7 @@ export function change(lots: readonly Lot[], count: number | undefined, to: (lot
 }
 
 export function noted(lot: Lot, note: Note): Lot {
-  return { ...lot, notes: [...lot.notes, note] };
+  return { ...lot, notes: lot.notes.with(note) };
 }
 
 /** Nothing tells two lots apart. */
@@ -136,8 +214,7 @@ function sameKind(a: Lot, b: Lot): boolean {
     a.tight === b.tight &&
     a.locked === b.locked &&
     a.fresh === b.fresh &&
-    a.notes.length === b.notes.length &&
-    a.notes.every((it, i) => same(it, b.notes[i] as Note))
+    a.notes.equals(b.notes)
   );
 }
 

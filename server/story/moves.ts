@@ -43,6 +43,8 @@ export interface Mover {
   support: SupportState;
   visit: Visit | undefined;
   day: string | undefined;
+  /** A planned `fit ___` came before: whatever is off may be what goes on there. */
+  blankFit: boolean;
   /** The cells that the same line speaks of further on: their order within one line says nothing. */
   line: readonly Cell[];
 }
@@ -386,7 +388,7 @@ export function liveBefore(mover: Mover, name: string): readonly HazardCell[] {
 function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
   return cell.thing.restoreAfter.flatMap((name) =>
     mover.cells.of(name.text, []).filter((it): it is FastenerCell | PartCell => {
-      if (it.unsure) return false;
+      if (it.unsure || mover.blankFit) return false;
       if (it.kind === "fastener") return isSlack(it);
       return it.kind === "part" && it.then.on < it.total;
     }),
@@ -490,7 +492,7 @@ function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span 
 
 function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
   const held = relationsOf(mover.job).holds.get(cell.thing.name);
-  if (held === undefined) return none;
+  if (held === undefined || mover.blankFit) return none;
   return gathered(held, (part) =>
     mover.cells.beside(nameOf(part), cell.place).filter((it): it is PartCell => it.kind === "part" && it.then.on === 0 && !it.unsure),
   );
@@ -498,7 +500,7 @@ function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {
 
 function partsBehindOff(mover: Mover, cell: PartCell): readonly PartCell[] {
   const behind = relationsOf(mover.job).behind.get(cell.thing.name);
-  if (behind === undefined) return none;
+  if (behind === undefined || mover.blankFit) return none;
   return gathered(behind, (part) =>
     mover.cells
       .beside(nameOf(part), cell.place)

@@ -69,7 +69,7 @@ export function fitted(
     standsIn: forNow && counted !== undefined,
     tight,
     locked: false,
-    notes: ahead.length === 0 ? lot.notes : [...lot.notes, ...ahead],
+    notes: ahead.reduce((notes, note) => notes.with(note), lot.notes),
   });
   const lacking = Math.max(total - on, 0);
 
@@ -171,11 +171,14 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
   const rank = meantBy(found);
   const both = loose || unlocked ? [...lots, ...bench] : [...bench, ...lots];
   const counts = allot(both, rest, rank);
+  const countOfLot = new Map<Lot, number>();
+  // A lot that is there twice counts as at its first place.
+  for (const [i, lot] of both.entries()) if (!countOfLot.has(lot)) countOfLot.set(lot, counts[i] as number);
   const part = (list: readonly Lot[]) =>
     join(
       noLots,
       list.flatMap((lot) => {
-        const some = counts[both.indexOf(lot)] ?? 0;
+        const some = countOfLot.get(lot) ?? 0;
         const split: Lot[] = [];
         if (some < lot.count) split.push({ ...lot, count: lot.count - some });
         if (some > 0) split.push(say({ ...lot, count: some }));

@@ -62,43 +62,71 @@ export function renewedSince(cell: FastenerCell | PartCell, seq: number, count =
  */
 export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
   if (!carries(cell, found)) return renewedSince(cell, found.seq, countFound(cell, found));
-  let fresh = false;
-  return throughout(cell, found.seq, (it) => {
-    fresh ||= it.verb === "fit" && it.isNew;
-    const { lots, bench } = it.after;
-    return ![...lots, ...bench].some((lot) => speaksOf(lot, found)) && (fresh || it.after.on + it.after.off >= cell.total);
-  });
+  let fresh: number | undefined;
+  const isFresh = (it: FastenerMoment | PartMoment) => it.verb === "fit" && it.isNew;
+  const freshFrom = () =>
+    (fresh ??= first(cell.history as readonly (FastenerMoment | PartMoment)[], found.seq, isFresh)?.moment.seq ?? Number.POSITIVE_INFINITY);
+  return throughout(
+    cell,
+    found.seq,
+    (it) => !isThere(it, (lot) => speaksOf(lot, found)) && (it.after.on + it.after.off >= cell.total || it.seq >= freshFrom()),
+  );
 }
 
 /** Repaired since, every one of those that the finding speaks of. */
 export function repairedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
   if (!carries(cell, found)) return repairedSince(cell, found.seq);
-  return throughout(cell, found.seq, (it) => {
-    const those = [...it.after.lots, ...it.after.bench].filter((lot) => speaksOf(lot, found));
-    return those.length > 0 && those.every((lot) => lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq));
-  });
+  const mended = (lot: Lot) => lot.notes.repairedSince(found.seq);
+  return throughout(cell, found.seq, (it) => isThere(it, (lot) => speaksOf(lot, found)) && !isThere(it, (lot) => speaksOf(lot, found) && !mended(lot)));
 }
 
 /** The finding speaks of pieces that were there, and not of what is missing. */
 function carries(cell: FastenerCell | PartCell, found: Found): boolean {
-  const it = (cell.history as readonly (FastenerMoment | PartMoment)[]).find((moment) => moment.found === found);
-  return it !== undefined && [...it.after.lots, ...it.after.bench].some((lot) => speaksOf(lot, found));
+  const history = cell.history as readonly (FastenerMoment | PartMoment)[];
+  let i = firstSince(history, found.seq - 1);
+  while (i < history.length && history[i]?.found !== found) i++;
+  const it = history[i];
+  return it !== undefined && isThere(it, (lot) => speaksOf(lot, found));
 }
 
 export function speaksOf(lot: Lot, found: Found): boolean {
-  return lot.notes.some((note) => note.kind === "found" && note.found === found);
+  return lot.notes.tells(found);
 }
 
-/** The moment since `seq` from which it is so to the end of what is done; else the first planned one. */
+/** Is such a piece on, or on the bench, behind this moment? */
+function isThere({ after }: FastenerMoment | PartMoment, is: (lot: Lot) => boolean): boolean {
+  return after.lots.some(is) || after.bench.some(is);
+}
+
+/**
+ * The moment since `seq` from which it is so to the end of what is done; else the first planned one. Looked for from the end: of most that is not so, the
+ * last moment says it.
+ */
 function throughout(cell: FastenerCell | PartCell, seq: number, is: (moment: FastenerMoment | PartMoment) => boolean): Cure | undefined {
+  const history = cell.history as readonly (FastenerMoment | PartMoment)[];
+  let planned = history.length;
+  while (planned > 0 && history[planned - 1]?.phase === "planned") planned--;
   let since: FastenerMoment | PartMoment | undefined;
-  for (const it of cell.history as readonly (FastenerMoment | PartMoment)[]) {
-    if (it.seq <= seq) continue;
-    const so = is(it);
-    if (it.phase === "done") since = so ? (since ?? it) : undefined;
-    else if (so && since === undefined) return { moment: it, planned: true };
+  for (let i = planned - 1; i >= 0; i--) {
+    const it = history[i] as FastenerMoment | PartMoment;
+    if (it.seq <= seq || !is(it)) break;
+    since = it;
   }
-  return since === undefined ? undefined : { moment: since, planned: false };
+  if (since !== undefined) return { moment: since, planned: false };
+  const moment = history.slice(planned).find((it) => it.seq > seq && is(it));
+  return moment === undefined ? undefined : { moment, planned: true };
+}
+
+/** Index of the first moment behind `seq`. */
+function firstSince(history: readonly Moment[], seq: number): number {
+  let low = 0;
+  let high = history.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((history[middle] as Moment).seq <= seq) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** How many at this place a finding speaks of; all, where it does not say. */
@@ -198,6 +226,9 @@ export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: 
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {
-  for (const moment of history) if (moment.seq > seq && is(moment)) return { moment, planned: moment.phase === "planned" };
+  for (let i = firstSince(history, seq); i < history.length; i++) {
+    const moment = history[i] as M;
+    if (is(moment)) return { moment, planned: moment.phase === "planned" };
+  }
   return undefined;
 }

@@ -105,16 +105,16 @@ function* judgeAll(story: Story): Slices<Judged> {
   const sound = new Map<Reading, readonly Spot[]>();
   for (const [index, group] of groups.entries()) {
     if (index % someGroups === 0) yield;
+    const accepted = group.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
     for (const reading of group.readings) {
-      const accepted = reading.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
-      let good = reading.spots;
+      const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
         const slip = accepted ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
-        good = good.filter((it) => it !== spot);
+        slipped.add(spot);
       }
-      sound.set(reading, impossibleTaken(group.stood, good));
+      sound.set(reading, impossibleTaken(group.stood, slipped.size === 0 ? reading.spots : reading.spots.filter((it) => !slipped.has(it))));
     }
     const main = worstOf(story, group, sound);
     if (main !== undefined) {
@@ -469,8 +469,9 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
     const all = group.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => ({ reading, spot })));
     if (all.length > 1) {
       const values = all.map((it) => it.spot.value);
-      const high = all.find((it) => it.spot.value.compare(greatest(values)) === 0) as (typeof all)[number];
-      difference("spread", greatest(values).sub(least(values)), high.reading, high.spot);
+      const most = greatest(values);
+      const high = all.find((it) => it.spot.value.compare(most) === 0) as (typeof all)[number];
+      difference("spread", most.sub(least(values)), high.reading, high.spot);
     }
   }
   const byPosition = new Map<string, { reading: Reading; spots: Spot[] }>();
@@ -480,7 +481,7 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
     const at = byPosition.get(key);
     if (at === undefined) byPosition.set(key, { reading, spots: [...spots] });
     else {
-      at.spots.push(...spots);
+      for (const spot of spots) at.spots.push(spot);
       at.reading = reading;
     }
   }
@@ -527,7 +528,7 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
         // Something renewed since it was last read has no reading that counts.
         if (stage === "final" && latest.stage === "found" && wasRenewed(story, latest.limit, latest.place, Number.POSITIVE_INFINITY)) return undefined;
         const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
-        used.push(...list);
+        for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
         const gauge = list.flatMap((it) => it.readings)[0]?.gauge;
         return { spots, uncertaintySquared: squared(uncertaintyOf(gauge)) ?? (exact("0") as Exact), dimension: undefined };

@@ -59,6 +59,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     day: undefined,
     supportMoments: support,
     blurred,
+    blankFit: false,
     line: [],
   };
   const file = job.own.path;
@@ -291,10 +292,20 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? day;
     const stood = asItStood(job, limit, entry);
-    for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on);
+    const only = entry.details.filter((it) => it.kind === "reading").length === 1;
+    for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, only);
   }
 
-  function takeReading(entry: MeasureEntry, detail: ReadingDetail, limit: Limit, stood: Limit, gauge: Gauge | undefined, on: string | undefined): void {
+  /** `only`: the measure has no other line of figures. */
+  function takeReading(
+    entry: MeasureEntry,
+    detail: ReadingDetail,
+    limit: Limit,
+    stood: Limit,
+    gauge: Gauge | undefined,
+    on: string | undefined,
+    only: boolean,
+  ): void {
     const spots = spotsOf(detail);
     const [first] = spots;
     if (first === undefined) return;
@@ -318,7 +329,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     readings.push(reading);
     // What is tried says nothing of a piece; a setting belongs to the machine.
     if (reading.stage === "trial" || stood.set !== undefined) return;
-    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && readingLines(entry) === 1;
+    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && only;
     for (const name of limit.of)
       for (const cell of cellsRead(name, place)) if (cell.kind === "part" || cell.kind === "fastener") readSo(cell, reading, alone && limit.of.length === 1);
   }
@@ -331,10 +342,6 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     if (known.length === 0) return cells.of(name.text, []);
     const same = known.filter((cell) => cell.place === place);
     return same.length > 0 ? same : known;
-  }
-
-  function readingLines(entry: MeasureEntry): number {
-    return entry.details.filter((it) => it.kind === "reading").length;
   }
 
   // ------------------------------------------------------------- what can't be read

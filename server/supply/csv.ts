@@ -15,6 +15,8 @@ export interface CsvFault {
 export interface Csv {
   readonly rows: readonly CsvRow[];
   readonly faults: readonly CsvFault[];
+  /** The line of the first row that is not read, where there are more than were asked for. */
+  readonly cutAt: number | undefined;
 }
 
 /** A cell in quotes may run over lines; one that runs on for longer was never closed. */
@@ -22,14 +24,15 @@ const longestCell = 10_000;
 
 /**
  * Lines may end in CRLF, LF or CR; a byte order mark and empty lines are passed over. A quote within a cell that does not begin with one stands for itself (`5/8" bolt`),
- * as lists that come out of shops have them.
+ * as lists that come out of shops have them. `most`: rows that are read; those behind them are left.
  */
-export function readCsv(text: string): Csv {
+export function readCsv(text: string, most = Number.POSITIVE_INFINITY): Csv {
   const rows: CsvRow[] = [];
   const faults: CsvFault[] = [];
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   let line = 1;
   while (at < text.length) {
+    if (rows.length + faults.length >= most) return { rows, faults, cutAt: line };
     const start = at;
     const cells: string[] = [];
     let fault: CsvFault["kind"] | undefined;
@@ -61,7 +64,7 @@ export function readCsv(text: string): Csv {
     else at += 1;
     line += lines + 1;
   }
-  return { rows, faults };
+  return { rows, faults, cutAt: undefined };
 }
 
 function quoted(text: string, from: number): { value: string; end: number } | CsvFault["kind"] {

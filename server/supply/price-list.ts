@@ -39,7 +39,7 @@ export interface PriceFault {
 
 export interface PriceList {
   readonly rows: readonly PriceRow[];
-  /** In the order of their lines. */
+  /** In the order of their lines; that the list is cut off, before all. */
   readonly faults: readonly PriceFault[];
 }
 
@@ -74,8 +74,11 @@ export function priceListOf(file: PriceFile, currency: string | undefined): Pric
   return list;
 }
 
+/** Rows of a list that are read, its head not counted: more than any supplier to the trade has, and few enough for six lists at once. */
+export const mostRows = 100_000;
+
 function readPriceList(text: string, currency: string | undefined): PriceList {
-  const { rows, faults: broken } = readCsv(text);
+  const { rows, faults: broken, cutAt } = readCsv(text, mostRows + 1);
   const faults: PriceFault[] = broken.map(({ line, kind }) => ({
     line,
     message:
@@ -93,7 +96,14 @@ function readPriceList(text: string, currency: string | undefined): PriceList {
     if ("message" in it) faults.push(it);
     else out.push(it);
   }
-  return { rows: out, faults: faults.sort((a, b) => a.line - b.line) };
+  faults.sort((a, b) => a.line - b.line);
+  // Said first, for it is of many rows.
+  if (cutAt !== undefined)
+    faults.unshift({
+      line: cutAt,
+      message: `So is all that follows: more than ${mostRows} rows of a list are not read. Split it between suppliers, or take out what you never buy.`,
+    });
+  return { rows: out, faults };
 }
 
 // ---------------------------------------------------------------- the head

@@ -75,7 +75,8 @@ function ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor:
     const due = dueOn(line, offer);
     out.push({ line, amount, need, onOrder, stock, ...(saves === undefined ? {} : { saves }), ...(due === undefined ? {} : { due }) });
   }
-  return out.sort((a, b) => lines.indexOf(a.line) - lines.indexOf(b.line));
+  const places = new Map(lines.map((line, i) => [line, i]));
+  return out.sort((a, b) => (places.get(a.line) as number) - (places.get(b.line) as number));
 }
 const ease: readonly string[] = ["held", "placed", "sent"];
 
@@ -101,6 +102,13 @@ function dueOn(line: OrderLine, offer: Offer | undefined): string | undefined {
 /** Told of orders that have not gone yet, where every line has a price in the currency of the freight. */
 function withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: OffersFor, stories: readonly Story[]): SurplusLine[] {
   const told = new Set<OrderLine["entry"]>();
+  const linesOf = new Map<OrderLine["entry"], OrderLine[]>();
+  for (const line of shelf.lines) {
+    const lines = linesOf.get(line.entry);
+    if (lines === undefined) linesOf.set(line.entry, [line]);
+    else lines.push(line);
+  }
+  const byLine = new Map([...list].reverse().map((it) => [it.line, it]));
   return list.map((it) => {
     const { entry, status, where, supplier } = it.line;
     if (status === "sent" || supplier === undefined || told.has(entry)) return it;
@@ -111,9 +119,8 @@ function withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: Offe
     let goods = zero;
     let left = zero;
     let whole = !entry.details.some((detail) => detail.kind === "work");
-    for (const line of shelf.lines) {
-      if (line.entry !== entry) continue;
-      const cancelled = list.find((other) => other.line === line);
+    for (const line of linesOf.get(entry) ?? []) {
+      const cancelled = byLine.get(line);
       const price = worthOf(line, line.amount, offerOf(line, offersFor(line.item)));
       if (price?.code !== freight.code || (cancelled !== undefined && cancelled.saves === undefined)) return it;
       goods = goods.add(price.amount);

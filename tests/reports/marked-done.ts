@@ -1,4 +1,4 @@
-// What a hand does with a way back that was written: marks its steps done and writes the figures and what was seen.
+// What a hand does with a way back that was written: marks its steps done, fills in its blanks and writes the figures and what was seen.
 
 /** Steps marked done, and each line that waits given its figure: `figures` by limit, and what was seen good. */
 export function markedDone(text: string, figures: Readonly<Record<string, string>>): string {
@@ -10,7 +10,7 @@ export function markedDone(text: string, figures: Readonly<Record<string, string
     step = false;
   };
   for (const line of text.split("\n")) {
-    const measure = /^measure (\S+) final/.exec(line);
+    const measure = /^measure (\S+) (?:trial|final)/.exec(line);
     const waits = /^\s*# ?(?:(\S+) )?\u2026(?: at (\S+))?/.exec(line);
     const seen = /^# seen (\S+) final good\|bad "\u2026"(.*) by "\u2026"/.exec(line);
     if (/^\S/.test(line)) close();
@@ -18,8 +18,16 @@ export function markedDone(text: string, figures: Readonly<Record<string, string
     if (measure !== null) limit = measure[1] as string;
     if (seen !== null) out.push(`seen ${seen[1]} final good "as it should be"${seen[2]} by "A. Moor"`);
     else if (waits !== null) out.push(`  ${[waits[1], waits[2], figures[limit] ?? `NO FIGURE FOR ${limit}`].filter((it) => it !== undefined).join(" ")}`);
-    else out.push(line);
+    else out.push(filled(line));
   }
   close();
   return out.join("\n");
+}
+
+/** `fit ___  # key new: made from key steel` is filled in as its note says; a text as it was done. */
+function filled(line: string): string {
+  return line
+    .replace(/ ___ {2}# ([^:]+):/, " $1  #")
+    .replace(/to ___ (\S+) {2}# (?:max|min) (\S+)/, "to $2 $1  #")
+    .replace('"___"', '"as it should be"');
 }

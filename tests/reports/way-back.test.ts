@@ -112,7 +112,7 @@ describe.each([
     "rod-bore": "1.8768 in",
     crankpin: "1.8745 in",
   };
-  test("of what still stands in the way, only a parcel that has not come is on a line that it wrote", () => {
+  test("of what still stands in the way, only a parcel that has not come, a part that is away or a question without an answer is on a line that it wrote", () => {
     const before = stepsDone(text);
     const done = `${before}\n${markedDone(back.sheet, figures)}\n${release}`;
     const open = releaseReport(filesFrom({ ...data_, "job.jobsheet": done }), "job.jobsheet")?.open ?? [];
@@ -121,8 +121,9 @@ describe.each([
       open
         .filter((it) => it.line > before.split("\n").length)
         .map((it) => it.rule)
-        // What waits for an answer is among what the way back leaves unsettled.
-        .filter((it) => it !== "step-too-early" && it !== "question-open"),
+        // What waits for an answer, and what is away, is among what the way back leaves unsettled.
+        // The rod of `big-end` is out to be metalled: measured before it is back, its bore contradicts what was found.
+        .filter((it) => !["step-too-early", "part-away", "question-open", "reading-contradicts"].includes(it)),
     ).toEqual([]);
   });
   test("asked again it writes nothing", () => expect(backOf(`${text}\n${back.sheet}`, data_).sheet).toBe(""));
@@ -189,7 +190,7 @@ describe("what it writes", () => {
       `${hub}  undo hub-nut left\n  remove hub left\n  done\nfinding hub left\n  is worn\n  decision ask oversize\nquestion oversize "Is there an oversize?"\n`,
     );
     expect(back.unsettled.map((it) => it.text)[0]).toBe("left hub waits for the answer to oversize");
-    expect(back.sheet).toContain("fit hub left  # waits for the answer to oversize");
+    expect(back.sheet).toContain("fit ___  # hub left: waits for the answer to oversize");
   });
   test("parts that wait for each other in a circle are written all the same", () => {
     const back = backOf('part a "A"\n  behind b\npart b "B"\n  behind a\nstep off "Off"\n  remove a\n  remove b\n  done\n');

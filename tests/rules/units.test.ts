@@ -250,20 +250,23 @@ describe("figure-slip", () => {
   test("a point, or a unit", () => {
     expect(fixesOf("figure-slip", gap("2.7 mm"))[0]?.slice(0, -1)).toEqual(["Write 0.27 mm"]);
     // 0.27 in = 6.858 mm; read in mm and written as in.
-    expect(fixed("figure-slip", gap("0.27 in"))).toBe(gap("0.27 mm"));
+    // Another figure is another testimony, so somebody is left to say why.
+    expect(fixed("figure-slip", gap("0.27 in"))).toBe(gap("0.27 mm", '  note "___"\n'));
     expect(fixesOf("figure-slip", gap("270 mm"))[0]?.slice(0, -1)).toEqual(["Write 270 um"]);
   });
 
   test("accepted with the reason it is answered", () => {
     const sheet = gap("2.7 mm");
     const accepted = fixed("figure-slip", sheet, 1);
-    expect(accepted).toBe(gap("2.7 mm", '  accept figure-slip "say why"\n'));
-    expect(saidBy("figure-slip", accepted as string)).toEqual([]);
+    expect(accepted).toBe(gap("2.7 mm", '  accept figure-slip "___"\n'));
+    // A blank accepts nothing; words do.
+    expect(saidBy("figure-slip", accepted as string)).toHaveLength(1);
+    expect(saidBy("figure-slip", (accepted as string).replace("___", "It was that wide"))).toEqual([]);
   });
 
   test("one unit for several figures is not changed for one of them", () => {
     expect(fixesOf("figure-slip", gap("0.27, 2.8 mm"))).toEqual([["Write 0.28 mm", 'Accept the figure as it is: `accept figure-slip "…"`']]);
-    expect(fixed("figure-slip", gap("0.27, 2.8 mm"))).toBe(gap("0.27, 0.28 mm"));
+    expect(fixed("figure-slip", gap("0.27, 2.8 mm"))).toBe(gap("0.27, 0.28 mm", '  note "___"\n'));
   });
 });
 

@@ -226,19 +226,21 @@ function restOfList(
   put: (name: GroupName, it: Open) => void,
 ): void {
   const path = told.job.own.path;
+  const questions = questionLines(told);
   for (const it of openItems(pause === undefined ? files : filesAt(files, told, pause), path).open) {
     if (it.rule === "release-blocked" && it.file === path && told.story.release === undefined) continue;
     if (pause !== undefined && openRoomOf(it.rule) === "Release") continue;
-    if (it.rule === "question-open" ? isQuestion(told, it) : (shownAs[it.rule] ?? []).some((name) => groups.has(name))) continue;
+    if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : (shownAs[it.rule] ?? []).some((name) => groups.has(name))) continue;
     put(it.group === "Unsafe" ? "Unsafe" : "Not to be trusted", it);
   }
 }
 
-/** Questions without an answer stand in their own words. */
-function isQuestion(told: Told, { file, line }: Open): boolean {
-  return [...told.job.things.values()].some(
-    (it) => it.kind === "question" && !it.implied && it.file === file && told.at({ file, entry: it.entry, row: 0, at: it.at }).line === line + 1,
-  );
+/** Questions without an answer stand in their own words: the lines of their heads. */
+function questionLines(told: Told): ReadonlySet<string> {
+  const lines = new Set<string>();
+  for (const it of told.job.things.values())
+    if (it.kind === "question" && !it.implied) lines.add(`${it.file} ${told.at({ file: it.file, entry: it.entry, row: 0, at: it.at }).line}`);
+  return lines;
 }
 
 const happens: ReadonlySet<string> = new Set(["step", "finding", "measure", "seen", "order", "concession", "stock", "pause", "day", "release"]);

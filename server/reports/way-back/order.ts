@@ -1,84 +1,225 @@
-// In which order things go back: what the facts allow, and of what they leave open, what came off last first.
-// Invariant: never hangs; where things wait for each other in a circle the one that came off last goes first.
-import type { Name } from "../../../grammar/tree.ts";
+// In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
+// Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { relationsOf } from "../../model/relations.ts";
+import type { Fastener, Limit, Part, Thing } from "../../model/things.ts";
+import type { Where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
+import type { Act } from "./acts.ts";
+import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
-export function inOrderOfFitting(story: Story, work: readonly Work[]): Work[] {
-  const byName = new Map(work.map((it) => [it.thing.name, it]));
-  const before = new Map<string, Set<string>>(work.map((it) => [it.thing.name, new Set<string>()]));
+export type Deed =
+  | { readonly kind: "acts"; readonly thing: Work["thing"]; readonly acts: readonly Act[]; readonly since: number; readonly where: Where }
+  | { readonly kind: "read"; readonly read: ToRead; readonly stage: "trial" | "final"; readonly since: number }
+  | { readonly kind: "lower"; readonly since: number };
+
+/** Deeds of one thing in the order in which hands do them. */
+const stages: readonly (readonly Act["verb"][])[] = [["repair"], ["support", "fit"], ["tighten"], ["lock"], ["drain", "fill", "bleed", "restore"]];
+
+export function inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Deed[] {
   const { job } = story;
   const relations = relationsOf(job);
+  const of = new Map<string, Deed[]>();
+  const graph = makeGraph();
+  const part = (name: string): Part | undefined => ofKind(job.things.get(name), "part");
+  const first = (name: string) => of.get(name)?.[0];
+  const last = (name: string) => of.get(name)?.at(-1);
+  const since = (name: string) => first(name)?.since ?? -1;
+  /** Where it goes on: a repair on the bench needs no way in. */
+  const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair"));
+  const fitting = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "fit"));
+  /** All of it and of what holds it. */
+  const fast = (name: string) => [last(name), ...(part(name)?.heldBy ?? []).map((it) => last(it.text))];
 
-  /** `later` waits for `first`, where both are to be done. */
-  const wait = (later: string, first: string): void => {
-    if (later !== first && byName.has(later) && byName.has(first)) before.get(later)?.add(first);
-  };
-  /** The same, unless it would close a circle. */
-  const rather = (later: string, first: string): void => {
-    if (!reaches(first, later)) wait(later, first);
-  };
-  const reaches = (from: string, to: string): boolean => {
-    const seen = new Set([from]);
+  for (const it of work) of.set(it.thing.name, deedsOf(it));
+  for (const it of readings) clampedBy(it).forEach(fingerTight);
+  for (const list of of.values()) {
+    for (const it of list) graph.add(it);
+    for (const [i, it] of list.entries()) graph.wait(it, list[i - 1]);
+  }
+
+  // ---- facts
+  for (const { thing } of work) {
+    if (thing.kind === "part") {
+      for (const front of nearest(thing)) graph.wait(entry(front), last(thing.name));
+      for (const { text } of thing.heldBy) graph.wait(entry(text), fitting(thing.name));
+    }
+    if (thing.kind === "fastener") {
+      const locking = thing.locking?.locking;
+      if (locking?.kind === "part" && locking.part !== undefined) graph.wait(entry(thing.name), last(locking.part.text));
+    }
+    if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
+    if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
+  }
+  const raised = story.support.at(-1)?.after.raised;
+  const lower: Deed | undefined = raised === undefined ? undefined : { kind: "lower", since: raised.moment.seq };
+  if (lower !== undefined) {
+    graph.add(lower);
+    for (const { thing } of work) if (thing.kind === "part" || thing.kind === "fastener") graph.wait(lower, last(thing.name));
+  }
+
+  // ---- readings: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good
+  const finals: Extract<Deed, { kind: "read" }>[] = [];
+  for (const read of readings) {
+    const final: Deed = { kind: "read", read, stage: "final", since: read.last ? -1 : soon };
+    finals.push(final);
+    graph.add(final);
+    for (const name of read.after) graph.wait(final, last(name));
+    for (const name of read.before) {
+      graph.wait(
+        final,
+        of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "repair")),
+      );
+      graph.wait(fitting(name), final);
+    }
+    const clamps = clampedBy(read);
+    if (clamps.length > 0) {
+      const trial: Deed = { kind: "read", read, stage: "trial", since: soon };
+      graph.add(trial);
+      for (const clamp of clamps) {
+        const tight = of.get(clamp.name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "tighten"));
+        graph.wait(tight, trial);
+        graph.rather(trial, fitting(clamp.name));
+      }
+      for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
+      graph.rather(final, trial);
+    }
+    if (read.before.length > 0) continue;
+    const setters = read.thing.setBy.map((it) => it.text);
+    const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
+    for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
+    // Leaks: when it is tight, filled and bled.
+    for (const name of read.thing.of)
+      for (const fluid of relations.fluidsIn.get(name.text) ?? [])
+        if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
+  }
+
+  // ---- better so, where nothing speaks against it
+  for (const { thing } of work) {
+    if (thing.kind !== "fastener") continue;
+    for (const held of relations.holds.get(thing.name) ?? [])
+      for (const front of nearest(held)) {
+        // What is behind a part is out of reach once that is on, unless it was undone while that was on.
+        if (since(thing.name) >= 0 && since(thing.name) < since(front)) graph.rather(entry(thing.name), fitting(front));
+        else {
+          graph.rather(entry(front), last(thing.name));
+          graph.rather(entry(front), entry(thing.name));
+        }
+      }
+  }
+  for (const final of finals) {
+    const setters = final.read.thing.setBy.map((it) => it.text);
+    const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
+    for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
+      for (const front of fronts(name)) graph.rather(fitting(front), final);
+    graph.rather(lower, final);
+  }
+  // With nothing to say when it was made safe, a hazard comes back when all else is done.
+  for (const { thing } of work)
+    if (thing.kind === "hazard" && since(thing.name) < 0) for (const other of work) graph.rather(first(thing.name), last(other.thing.name));
+  return graph.sorted();
+
+  /** A fastener that is done up when what it sets has been tried: it holds none of what is measured, and has a torque of its own. */
+  function clampedBy({ thing, clamped }: ToRead): Fastener[] {
+    if (thing.kind !== "limit" || thing.set === undefined || thing.of.length === 0 || !clamped) return [];
+    return thing.setBy
+      .map((it) => ofKind(job.things.get(it.text), "fastener"))
+      .filter(
+        (it): it is Fastener =>
+          it !== undefined &&
+          (it.torque?.range !== undefined || it.torque?.byFeel !== undefined) &&
+          (of.get(it.name) ?? []).some((deed) => deed.kind === "acts" && deed.acts.some((act) => act.verb === "tighten")) &&
+          !(relations.holds.get(it.name) ?? []).some((held) => (thing as Limit).of.some((name) => name.text === held.name)),
+      );
+  }
+
+  /** It goes on with the rest and is done up later. */
+  function fingerTight(clamp: Fastener): void {
+    const list = of.get(clamp.name) as Deed[];
+    const at = list.findIndex((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "tighten"));
+    const tight = list[at];
+    if (tight?.kind !== "acts" || fitting(clamp.name) !== undefined) return;
+    const off = story.cells(clamp.name).filter((it) => it.kind === "fastener" && it.then.on < it.total);
+    if (off.length === 0) return;
+    const places = tight.acts.flatMap((it) => it.places);
+    list.splice(at, 0, { ...tight, acts: [{ verb: "fit", places, note: "finger tight: it is done up when the setting has been tried" }] });
+  }
+
+  /** What is in front of a part and has work to be done on it: a part in between that stays as it is hides nothing of what is beyond. */
+  function nearest(thing: Part): string[] {
+    const found: string[] = [];
+    const seen = new Set(thing.behind.map((it) => it.text));
     for (const name of seen) {
-      if (name === to) return true;
-      for (const next of before.get(name) ?? []) seen.add(next);
+      if (of.has(name)) found.push(name);
+      else for (const it of part(name)?.behind ?? []) seen.add(it.text);
+    }
+    return found;
+  }
+
+  /** All that is in front of a thing, however far. */
+  function fronts(name: string): Set<string> {
+    const seen = new Set((part(name)?.behind ?? []).map((it) => it.text));
+    for (const front of seen) for (const it of part(front)?.behind ?? []) seen.add(it.text);
+    return seen;
+  }
+}
+
+/** Taken as soon as it can be. */
+const soon = Number.MAX_SAFE_INTEGER;
+
+function deedsOf({ thing, acts, since, where }: Work): Deed[] {
+  return stages.flatMap((verbs) => {
+    const own = acts.filter((act) => verbs.includes(act.verb));
+    return own.length === 0 ? [] : [{ kind: "acts" as const, thing, acts: own, since, where }];
+  });
+}
+
+function ofKind<K extends Thing["kind"]>(thing: Thing | undefined, kind: K): Extract<Thing, { kind: K }> | undefined {
+  return thing?.kind === kind ? (thing as Extract<Thing, { kind: K }>) : undefined;
+}
+
+// ---------------------------------------------------------------- the graph
+
+interface Graph {
+  add(deed: Deed): void;
+  /** `later` waits for `first`, where there are both. */
+  wait(later: Deed | undefined, first: Deed | undefined): void;
+  /** The same, unless it would close a circle. */
+  rather(later: Deed | undefined, first: Deed | undefined): void;
+  sorted(): Deed[];
+}
+
+function makeGraph(): Graph {
+  const before = new Map<Deed, Set<Deed>>();
+  const reaches = (from: Deed, to: Deed): boolean => {
+    const seen = new Set([from]);
+    for (const deed of seen) {
+      if (deed === to) return true;
+      for (const next of before.get(deed) ?? []) seen.add(next);
     }
     return false;
   };
-  const names = (list: readonly Name[]) => list.map((it) => it.text);
-
-  for (const { thing } of work) {
-    if (thing.kind === "part") for (const front of nearest(names(thing.behind), byName, job)) wait(front, thing.name);
-    if (thing.kind === "part") for (const fastener of names(thing.heldBy)) wait(fastener, thing.name);
-    if (thing.kind === "fastener") {
-      const locking = thing.locking?.locking;
-      if (locking?.kind === "part" && locking.part !== undefined) wait(thing.name, locking.part.text);
-    }
-    if (thing.kind === "fluid") {
-      for (const part of names(thing.in)) {
-        wait(thing.name, part);
-        const known = job.things.get(part);
-        if (known?.kind === "part") for (const fastener of names(known.heldBy)) wait(thing.name, fastener);
+  const graph: Graph = {
+    add(deed) {
+      before.set(deed, new Set());
+    },
+    wait(later, first) {
+      if (later !== undefined && first !== undefined && later !== first) before.get(later)?.add(first);
+    },
+    rather(later, first) {
+      if (later !== undefined && first !== undefined && !reaches(first, later)) graph.wait(later, first);
+    },
+    sorted() {
+      const out: Deed[] = [];
+      const left = new Set(before.keys());
+      while (left.size > 0) {
+        const ready = [...left].filter((it) => [...(before.get(it) as Set<Deed>)].every((first) => !left.has(first)));
+        const next = (ready.length > 0 ? ready : [...left]).reduce((a, b) => (b.since > a.since ? b : a));
+        out.push(next);
+        left.delete(next);
       }
-    }
-    if (thing.kind === "hazard") for (const name of names([...thing.restoreAfter, ...thing.safeBefore])) wait(thing.name, name);
-  }
-  // What is behind a part is out of reach once that is on: its fasteners are made fast first, where they can be.
-  for (const { thing } of work) {
-    if (thing.kind !== "fastener") continue;
-    for (const part of relations.holds.get(thing.name) ?? []) for (const front of names(part.behind)) rather(front, thing.name);
-  }
-  // A hazard comes back when all else is done.
-  for (const { thing } of work) if (thing.kind === "hazard") for (const other of work) if (other.thing.kind !== "hazard") rather(thing.name, other.thing.name);
-
-  const out: Work[] = [];
-  const left = new Set(work);
-  while (left.size > 0) {
-    const ready = [...left].filter((it) => [...(before.get(it.thing.name) ?? [])].every((name) => !left.has(byName.get(name) as Work)));
-    const next = latest(ready.length > 0 ? ready : [...left]);
-    out.push(next);
-    left.delete(next);
-  }
-  return out;
-}
-
-/** What is in front and has work to be done on it: a part in between that stays as it is hides nothing of what is beyond. */
-function nearest(fronts: readonly string[], byName: ReadonlyMap<string, Work>, job: Story["job"]): string[] {
-  const found: string[] = [];
-  const seen = new Set(fronts);
-  for (const name of seen) {
-    if (byName.has(name)) {
-      found.push(name);
-      continue;
-    }
-    const part = job.things.get(name);
-    if (part?.kind === "part") for (const it of part.behind) seen.add(it.text);
-  }
-  return found;
-}
-
-function latest(list: readonly Work[]): Work {
-  return list.reduce((a, b) => (b.since > a.since ? b : a));
+      return out;
+    },
+  };
+  return graph;
 }

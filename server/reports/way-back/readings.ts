@@ -14,8 +14,12 @@ export interface ToRead {
   readonly places: readonly string[];
   /** Names of the work after which it is read; empty: what moved it is done or planned already. */
   readonly after: readonly string[];
-  /** Asked for by a verdict that stands, not by a move: read when all is together. */
+  /** Names of the work before which it is read: a size, while its piece lies on the bench and its place is empty. */
+  readonly before: readonly string[];
+  /** Nothing says where it can be taken: read when all is together. */
   readonly last: boolean;
+  /** Not tried in the sheet since what sets it was moved: it is tried before that is done up. */
+  readonly clamped: boolean;
   readonly where: Where;
 }
 
@@ -41,9 +45,29 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       where = asks.where ?? where;
       last &&= asks.last;
     }
-    if (places.length > 0) out.push({ thing, places, after: [...after], last, where });
+    if (places.length === 0) continue;
+    const before = isSize(thing) ? [...after].filter((name) => isEmpty(name, places)) : [];
+    const afterwards = [...after].filter((name) => !before.includes(name));
+    // Of several things, one of which is on: it is read when the other is.
+    const all = before.length > 0 && afterwards.length === 0 && (thing as Limit).of.length === 1;
+    out.push({ thing, places, after: all ? [] : [...after], before: all ? before : [], last, clamped: !isTried(thing, places), where });
   }
   return out;
+
+  /** What of it would be read is what goes in next: nothing is on there. */
+  function isEmpty(name: string, places: readonly string[]): boolean {
+    const own = work.find((it) => it.thing.name === name);
+    const cells = story.cells(name).filter((it) => (it.kind === "part" || it.kind === "fastener") && places.some((place) => same(it.place, place)));
+    return (
+      (own?.acts.some((act) => act.verb === "fit") ?? false) &&
+      cells.length > 0 &&
+      cells.every((it) => (it.kind === "part" || it.kind === "fastener") && it.then.on === 0)
+    );
+  }
+
+  function isTried(thing: Limit | Check, places: readonly string[]): boolean {
+    return waits(thing, places[0] ?? "", "trial");
+  }
 
   function asked(thing: Limit | Check, place: string): { after: readonly string[]; last: boolean; where?: Where } | undefined {
     const setters = work.filter((it) => thing.setBy.some((name) => name.text === it.thing.name) && it.acts.some((act) => at(act.places, place)));
@@ -56,8 +80,8 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
             (act.isNew === true ? act.verb === "fit" : act.verb === "repair" || (moves.has(act.verb) && act.verb !== "lock" && !everRead(thing, place))),
         ),
     );
-    // What a part sets (toe-in by a rod end) is read when all is together.
-    if (setters.some((it) => it.thing.kind === "part")) return { after: [], last: true };
+    // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
+    if (setters.some((it) => it.thing.kind === "part" && it.thing.behind.length === 0) && thing.of.length === 0) return { after: [], last: true };
     const now = [...setters, ...subjects].map((it) => it.thing.name);
     if (now.length > 0) return { after: now, last: false };
     const seq = lastAsk(thing, place);
@@ -117,16 +141,21 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   }
 
   /** Written already and waiting to be filled in: an empty `measure … final` of it, or a comment that holds its line. */
-  function waits(thing: Limit | Check, place: string): boolean {
+  function waits(thing: Limit | Check, place: string, stage = "final"): boolean {
     const { sheet } = job.own;
     if (thing.kind === "check") return sheet.lines.some((line) => commentOf(line)?.startsWith(seenLine(thing, place)) === true);
     return sheet.entries.some((entry, i) => {
-      if (entry.kind !== "measure" || entry.limit?.text !== thing.name || entry.stage !== "final") return false;
+      if (entry.kind !== "measure" || entry.limit?.text !== thing.name || entry.stage !== stage) return false;
       const first = sheet.starts[i] ?? 0;
       const comments = Array.from({ length: entry.rows }, (_, row) => commentOf(lineText(sheet, first + row))).filter((it) => it !== undefined);
       return comments.some((it) => it.startsWith(readingLine(place)));
     });
   }
+}
+
+/** What hangs on one piece wherever that lies, and is not set. */
+function isSize(thing: Limit | Check): boolean {
+  return thing.kind === "limit" && thing.set === undefined && thing.setBy.length === 0;
 }
 
 /** Operands of a worked-out limit that stands out: one of them must be read again. */

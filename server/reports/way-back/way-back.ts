@@ -1,20 +1,25 @@
 // The way back: steps ready to paste that return what came off, with the readings that must follow, in an order that the facts allow.
 // Invariant: planned figures, said to be so; nothing is written done, and no reading is made up. Asked again it gives only what is still missing.
-import { namesTaken, stepName } from "./names.ts";
+import { type SheetText, editSheet } from "../../../grammar/sheet-text.ts";
+import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { rangeText } from "../../model/values.ts";
-import type { Files } from "../../model/files.ts";
+import type { Where } from "../../model/where.ts";
 import { openItems } from "../../rules/check.ts";
-import type { Caution } from "../../trade/cautions.ts";
 import type { Story } from "../../story/story.ts";
+import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import { plain } from "../draw/plain.ts";
 import type { Line } from "../release/release.ts";
-import { inOrderOfFitting } from "./order.ts";
+import { actText, noteOf } from "./acts.ts";
+import { namesTaken, stepName } from "./names.ts";
+import { openingOf } from "./opening.ts";
+import { type Deed, inOrderOfFitting } from "./order.ts";
+import { placedIn } from "./placed.ts";
 import { type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
-import { type Act, type Work, workOf } from "./work.ts";
+import { type Work, workOf } from "./work.ts";
 
 export interface WayBack extends Heading {
   readonly entries: readonly BackEntry[];
@@ -65,11 +70,12 @@ const forAPerson: ReadonlySet<string> = new Set([
 export function wayBack(files: Files, path: string): WayBack | undefined {
   const told = tell(files, path);
   if (told === undefined) return undefined;
-  const { story, heading, at } = told;
-  const { work, unsettled } = workOf(story);
-  const ordered = inOrderOfFitting(story, work);
-  const readings = readingsToTake(story, ordered);
-  const entries = entriesOf(told, ordered, readings);
+  const opened = wayIn(files, path, told);
+  const { story, heading } = opened.told;
+  const { at } = opened;
+  const { work, unsettled } = workOf(story, opened.step?.name);
+  const readings = readingsToTake(story, work);
+  const entries = [...(opened.step === undefined ? [] : [opened.step]), ...entriesOf(opened, inOrderOfFitting(story, work, readings))];
   const cautions = cautionsFor(story);
   return {
     ...heading,
@@ -85,74 +91,105 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   };
 }
 
-function entriesOf(told: Told, ordered: readonly Work[], readings: readonly ToRead[]): BackEntry[] {
-  const { story, at } = told;
+interface Opened {
+  /** The job with its way in open, as far as that is planned. */
+  readonly told: Told;
+  readonly step?: BackStep;
+  /** Lines as the sheet has them now. */
+  readonly at: (where: Where) => Line;
+}
+
+/** What must come off first is planned first; all else is asked of the sheet as it then stands. What that uses up comes off in its turn. */
+function wayIn(files: Files, path: string, told: Told): Opened {
+  const sheet = files.read(path);
+  const name = stepName(namesTaken(told.job));
+  let opened: Opened = { told, at: told.at };
+  if (typeof sheet === "string") return opened;
+  let things: readonly Work["thing"][] = [];
+  for (let round = 0; round < mostRounds; round++) {
+    const more = openingOf(opened.told.story, name);
+    if (more.lines.length === 0) break;
+    things = [...new Set([...things, ...more.things])];
+    const { at } = opened;
+    const lines = [
+      ...(opened.step?.lines ?? []),
+      ...more.lines.map((it) => ({ text: it.text, ...(it.note === undefined ? {} : { note: it.note }), ...at(it.where) })),
+    ];
+    const next = asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
+    if (next === undefined) break;
+    opened = next;
+  }
+  return opened;
+}
+
+/** What is renewed with what comes off may be held by something in its turn; no sheet goes deeper. */
+const mostRounds = 8;
+
+/** The job with that step planned in it. */
+function asOpened(files: Files, path: string, sheet: SheetText, step: BackStep): Opened | undefined {
+  const { line, column, text } = placedIn(sheet, stepText(step).join("\n"));
+  const after = editSheet(sheet, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
+  const told = tell({ read: (asked) => (asked === path ? after : files.read(asked)) }, path);
+  if (told === undefined) return undefined;
+  const more = after.lines.length - sheet.lines.length;
+  const at = (where: Where): Line => {
+    const it = told.at(where);
+    return it.file === path && it.line > line + 1 ? { ...it, line: it.line - more } : it;
+  };
+  return { told, step, at };
+}
+
+function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
+  const { story, job } = told;
   const entries: BackEntry[] = [];
-  const taken = namesTaken(told.job);
+  const taken = namesTaken(job);
+  const stands = new Set(job.own.sheet.lines.map((it) => it.trim()));
   let lines: BackLine[] = [];
-  let of: Work[] = [];
+  let of: Work["thing"][] = [];
   const close = () => {
-    if (lines.length === 0) return;
-    const titles = [...new Set(of.map((it) => midSentence(it.thing)))].map((it) => it.replace(/^`|`$/g, ""));
-    const title = of.length === 0 ? "down on its wheels" : `${titles.slice(0, 3).join(", ")}${titles.length > 3 ? " and the rest" : ""}`;
-    entries.push({ kind: "step", name: stepName(taken), title: `Way back: ${title}`, lines });
+    const title = of.length === 0 ? "down on its wheels" : titlesOf(of);
+    if (lines.length > 0) entries.push({ kind: "step", name: stepName(taken), title: `Way back: ${title}`, lines });
     lines = [];
     of = [];
   };
-  const read = (list: readonly ToRead[]) => {
-    if (list.length === 0) return;
-    close();
-    for (const it of list) entries.push(readingOf(story, it, at(it.where)));
-  };
-
-  read(readings.filter((it) => it.after.length === 0 && !it.last));
-  const done = new Set<string>();
-  const open = readings.filter((it) => it.after.length > 0);
-  const lowers = isRaised(story);
-  let lowered = !lowers;
-  for (const it of ordered) {
-    if (it.thing.kind === "hazard" && !lowered) {
-      read(readings.filter((other) => other.last));
+  for (const deed of deeds) {
+    if (deed.kind === "read") {
       close();
-      lines.push(...lowering(told));
-      lowered = true;
+      entries.push(readingOf(story, deed.read, deed.stage, at(deed.read.where)));
+    } else if (deed.kind === "lower") {
+      close();
+      lines.push(...lowering(told, at));
+    } else {
+      for (const act of deed.acts) {
+        const note = noteOf(deed.thing.name, act);
+        const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...at(deed.where) };
+        // A blank that stands in the sheet already waits there.
+        if (act.blank && stands.has(lineText(line))) continue;
+        lines.push(line);
+        of.push(deed.thing);
+      }
     }
-    for (const act of it.acts) lines.push({ text: actText(it.thing.name, act), ...(act.note === undefined ? {} : { note: act.note }), ...at(it.where) });
-    of.push(it);
-    done.add(it.thing.name);
-    read(open.filter((other) => other.after.includes(it.thing.name) && other.after.every((name) => done.has(name))));
-  }
-  // With a machine to let down and a hazard to restore they were read before that.
-  if (!lowered || !lowers) read(readings.filter((it) => it.last));
-  if (!lowered) {
-    close();
-    lines.push(...lowering(told));
   }
   close();
   return entries;
 }
 
-function isRaised(story: Story): boolean {
-  return story.support.at(-1)?.after.raised !== undefined;
+function titlesOf(things: readonly Work["thing"][]): string {
+  const titles = [...new Set(things.map((it) => midSentence(it)))].map((it) => it.replace(/^`|`$/g, ""));
+  return `${titles.slice(0, 3).join(", ")}${titles.length > 3 ? " and the rest" : ""}`;
 }
 
-function lowering(told: Told): BackLine[] {
-  const last = told.story.support.at(-1);
+function lowering({ story }: Told, at: Opened["at"]): BackLine[] {
+  const last = story.support.at(-1);
   if (last === undefined) return [];
-  const line = told.at((last.after.raised ?? { moment: last }).moment.where);
+  const line = at((last.after.raised ?? { moment: last }).moment.where);
   return [
     ...(last.after.under === undefined ? [] : [{ text: "clear", ...line }]),
     { text: "lower", note: "nobody underneath, all that carries it tight and locked", ...line },
   ];
 }
 
-function actText(name: string, act: Act): string {
-  return [act.verb, name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.rest]
-    .filter((it) => it !== undefined && it !== "")
-    .join(" ");
-}
-
-function readingOf(story: Story, it: ToRead, line: Line): BackReading {
+function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Line): BackReading {
   const title = it.thing.title ?? it.thing.name;
   if (it.thing.kind === "check")
     return { kind: "check", text: "", title, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
@@ -169,7 +206,7 @@ function readingOf(story: Story, it: ToRead, line: Line): BackReading {
     const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
     return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
   });
-  return { kind: "reading", text: `measure ${limit.name} final${by}`, title, places: it.places, waits, ...line };
+  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, places: it.places, waits, ...line };
 }
 
 // ---------------------------------------------------------------- as a sheet
@@ -179,19 +216,26 @@ function sheetText(entries: readonly BackEntry[], cautions: readonly Caution[]):
   const out = [
     "# The way back, as the sheet stood. All of it is planned: it counts when a step is marked done.",
     "# The torques are planned figures: write the one that you read. A line with \u2026 waits for a reading.",
-    "# A part may be measured before it goes in; the figure is written behind the step that fits it. A reading may be moved down to where it can be taken.",
+    "# A line with ___ waits for what is not known yet: fill it in. A reading may be moved to where it can be taken.",
     "# A record and a reminder, not an inspection: the maker's data and your local rules come first.",
     ...cautions.map((it) => `# Caution: ${it.words} (${it.source})`),
   ];
   for (const entry of entries) {
     out.push("");
     if (entry.kind === "step") {
-      out.push(`step ${entry.name} ${quotedTitle(entry.title)}`);
-      for (const line of entry.lines) out.push(`  ${line.text}${line.note === undefined ? "" : `  # ${plain(line.note)}`}`);
+      out.push(...stepText(entry));
     } else if (entry.kind === "reading") out.push(entry.text, ...entry.waits.map((it) => `  # ${plain(it)}`));
     else out.push(...entry.waits.map((it) => `# ${plain(it)}`));
   }
   return `${out.join("\n")}\n`;
+}
+
+function stepText(step: BackStep): string[] {
+  return [`step ${step.name} ${quotedTitle(step.title)}`, ...step.lines.map((it) => `  ${lineText(it)}`)];
+}
+
+function lineText({ text, note }: Pick<BackLine, "text" | "note">): string {
+  return note === undefined ? text : `${text}  # ${plain(note)}`;
 }
 
 function quotedTitle(title: string): string {

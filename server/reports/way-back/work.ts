@@ -11,33 +11,22 @@ import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
 import { workOrdered } from "../../rules/failures.ts";
 import { awayAt, comesOn } from "../../story/away.ts";
-import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { decidedAt } from "../../story/decisions.ts";
-import type { Item } from "../../supply/items.ts";
-import { isOpen, standsIn } from "../../story/moves.ts";
-import { needsOf } from "../../supply/needs.ts";
+import { countOf } from "../../story/lots.ts";
+import { isOpen } from "../../story/moves.ts";
 import { repairedSince } from "../../story/put-right.ts";
-import type { FastenerCell, FluidCell, Found, HazardCell, Moment, PartCell, Story } from "../../story/story.ts";
+import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import { plain } from "../draw/plain.ts";
-
-/** One action, as a line of a step. */
-export interface Act {
-  readonly verb: "remove" | "undo" | "repair" | "fit" | "tighten" | "lock" | "drain" | "fill" | "bleed" | "restore";
-  /** Places, where it is not about all of them. */
-  readonly places: readonly string[];
-  readonly count?: number;
-  readonly isNew?: true;
-  /** What stands behind the places: `to 50 lbf.ft`, `0.6 l`, a text. */
-  readonly rest?: string;
-  /** What a hand needs to know: the way round, the range, why it is new. */
-  readonly note?: string;
-}
+import type { Act } from "./acts.ts";
+import { cautionOf } from "./opening.ts";
+import { type Wanted, findingsAt, isDiscarded, lastWhere, newWanted, undecidedAt, untouched } from "./wanted.ts";
+import { weightOf } from "./weights.ts";
 
 export interface Work {
   readonly thing: Part | Fastener | FluidCell["thing"] | HazardCell["thing"];
   readonly acts: readonly Act[];
-  /** When it was last disturbed: what came off last goes back first. */
+  /** When it came off, was let go, drained or made safe: what came off last goes back first. -1: never. */
   readonly since: number;
   /** The line that it goes back to: where it came off, or was found so. */
   readonly where: Where;
@@ -54,7 +43,8 @@ export interface AllWork {
   readonly unsettled: readonly Unsettled[];
 }
 
-export function workOf(story: Story): AllWork {
+/** `opening`: the name of the planned step that opens the way in, whose lines are no place to lead to. */
+export function workOf(story: Story, opening?: string): AllWork {
   const unsettled: Unsettled[] = [];
   const work: Work[] = [];
   const wanted = newWanted(story);
@@ -64,16 +54,29 @@ export function workOf(story: Story): AllWork {
   for (const [thing, cells] of byThing(story.fluids)) add(thing, cells, fluidActs(story, cells));
   for (const cell of story.hazards) {
     if (cell.then || cell.unsure || !cell.history.some((it) => it.verb === "safe")) continue;
-    add(cell.thing, [cell], [{ verb: "restore", places: [] }]);
+    add(cell.thing, [cell], [{ verb: "restore", places: [], ...cautionOf(cell.thing) }]);
   }
   return { work, unsettled };
 
   function add(thing: Work["thing"], cells: readonly { readonly history: readonly Moment[] }[], acts: readonly Act[]): void {
     if (acts.length === 0) return;
-    const moments = cells.flatMap((cell) => cell.history);
-    const last = moments.reduce<Moment | undefined>((a, b) => (a === undefined || b.seq > a.seq ? b : a), undefined);
-    work.push({ thing, acts, since: last?.seq ?? -1, where: last?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at } });
+    const moments = cells.flatMap((cell) => cell.history as readonly Moved[]);
+    const since = latest(moments.filter(letGo)) ?? latest(moments);
+    const where = latest(moments.filter((it) => it.phase === "done" || it.visit === undefined || it.visit.entry.name?.text !== opening));
+    work.push({ thing, acts, since: since?.seq ?? -1, where: where?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at } });
   }
+}
+
+type Moved = Moment & { readonly verb: string; readonly before?: unknown; readonly after?: unknown };
+
+/** It came off, was slackened, drained, lost or made safe. */
+function letGo(it: Moved): boolean {
+  if (it.verb === "drain" || it.verb === "lost" || it.verb === "safe" || it.verb === "slacken") return true;
+  return (it.verb === "undo" || it.verb === "remove") && (it.before as PartState).on > (it.after as PartState).on;
+}
+
+function latest<M extends Moment>(moments: readonly M[]): M | undefined {
+  return moments.reduce<M | undefined>((a, b) => (a === undefined || b.seq > a.seq ? b : a), undefined);
 }
 
 // ---------------------------------------------------------------- parts
@@ -83,56 +86,57 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
   const lines = new Lines(story, thing);
   for (const cell of cells) {
     if (cell.unsure) continue;
-    const fresh = Math.min(wanted.count(cell), cell.total);
     const short = Math.max(0, cell.total - cell.then.on);
-    const extra = cell.then.on - cell.total;
-    const decided = decidedAt(story, thing.name, cell.place, cell.total);
-    const waiting = decided.find((it) => it.says === "waiting")?.question ?? wanted.asked.get(thing.name);
-    if (waiting !== undefined && (short > 0 || cell.then.forNow))
-      unsettled.push({ where: lastWhere(cell), text: `${name(cell)} waits for the answer to ${waiting}` });
-    if (extra > 0) {
-      const held = stillHeld(story, cell);
-      if (held === undefined) lines.put({ verb: "remove", count: extra, note: "more than there should be: find where it belongs" }, cell.place);
-      else unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: ${extra} more than there should be, behind ${held}: take that down first` });
-    }
+    const waiting = waitsFor(story, cell, wanted);
+    if (waiting !== undefined && (short > 0 || cell.then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${name(cell)} ${waiting}` });
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
-    const discarded = !cell.thing.critical && isDiscarded(story, cell);
-    if (discarded) continue;
+    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
     const away = awayAt(story.job, thing.name, cell.place, story.newestDay);
     if (away !== undefined && short > 0) unsettled.push({ where: away.where, text: `${name(cell)} is away (order ${away.reference})` });
-    const why = [
-      thing.fits,
-      thing.keepsPlace ? "back where it came from, by its mark" : undefined,
-      waiting === undefined ? undefined : `waits for the answer to ${waiting}`,
-    ].filter((it) => it !== undefined);
-    const onAndDone = fresh > short ? fresh - short : 0;
-    if (onAndDone > 0) {
-      // Still on, and to be renewed: it comes off first, where what is in front of it is off.
-      const held = stillHeld(story, cell);
-      if (held !== undefined) {
-        unsettled.push({
-          where: lastWhere(cell),
-          text: `${name(cell)} is to be renewed and is still on, behind ${held}: take that down first, or decide on it`,
-        });
-        if (short === 0) continue;
-      } else lines.put({ verb: "remove", ...(onAndDone < cell.then.on ? { count: onAndDone } : {}) }, cell.place);
-    }
-    const off = short + (stillHeld(story, cell) === undefined ? onAndDone : 0);
-    const old = Math.max(0, off - fresh);
+    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
+    const fresh = Math.min(wanted.count(cell), short);
+    const made = Math.min(wanted.toMake(cell), short - fresh);
+    const open = waiting === undefined ? 0 : Math.min(undecided(story, cell, wanted), short - fresh - made);
+    const old = short - fresh - made - open;
+    const some = (count: number) => (count < short ? { count } : {});
     const coming = fresh > 0 ? comesOn(story.job, thing.name, story.newestDay) : undefined;
-    if (coming !== undefined && off > 0)
+    if (coming !== undefined)
       unsettled.push({
         where: coming.where,
         text: `a new ${name(cell)} waits for order ${coming.reference}${coming.day === undefined ? "" : `, which came on ${coming.day}`}`,
       });
+    const weight = short > 0 ? weightOf(thing) : undefined;
+    if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
     // The new ones first: what then goes back beside them is what was sound.
-    if (fresh > 0 && off > 0)
-      lines.put({ verb: "fit", isNew: true, ...(old > 0 ? { count: fresh } : {}), ...noted([...why, ...wanted.why(cell)]) }, cell.place);
-    if (old > 0 || (cell.then.forNow && fresh === 0))
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...wanted.why(cell)]) }, cell.place);
+    if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
+    if (open > 0) lines.put({ verb: "fit", blank: true, ...some(open), ...noted([waiting ?? "", ...why]) }, cell.place);
+    if (waiting !== undefined && short === 0 && cell.then.forNow) lines.put({ verb: "fit", blank: true, ...noted([waiting, "it is in for now"]) }, cell.place);
+    else if (old > 0 || (cell.then.forNow && short === 0))
       lines.put({ verb: "fit", ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
   }
   return lines.acts();
+}
+
+/** What it waits for: an answer, or a decision that nobody took. */
+function waitsFor(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): string | undefined {
+  const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).find((it) => it.says === "waiting")?.question ?? wanted.asked.get(cell.thing.name);
+  if (asked !== undefined) return `waits for the answer to ${asked}`;
+  const open = undecidedAt(story, cell);
+  return open === undefined ? undefined : `found ${open.words}, and nothing is decided`;
+}
+
+/** How many of them wait. */
+function undecided(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): number {
+  if (wanted.asked.has(cell.thing.name)) return cell.total;
+  const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).reduce((sum, it) => (it.says === "waiting" ? sum + it.count : sum), 0);
+  return asked > 0 ? asked : (undecidedAt(story, cell)?.count ?? 0);
+}
+
+/** Its weight is taken already, as the sheet stands. */
+function hangs(story: Story, part: Part): boolean {
+  return story.support.at(-1)?.after.supports.some((it) => it.part === part.name) ?? false;
 }
 
 /** The repair that was decided and neither done nor planned. */
@@ -143,29 +147,6 @@ function mendFor(story: Story, cell: PartCell | FastenerCell): string | undefine
   // Sent out to be mended, it is mended when it is back.
   if (workOrdered(story, cell)) return undefined;
   return decision.how.value;
-}
-
-function isDiscarded(story: Story, cell: PartCell | FastenerCell): boolean {
-  return findingsAt(story, cell).findLast((it) => it.decision !== undefined)?.decision?.detail.decision === "discard";
-}
-
-function findingsAt(story: Story, cell: PartCell | FastenerCell): Found[] {
-  return story.findings.filter((it) => it.thing.name === cell.thing.name && it.places.includes(cell.place));
-}
-
-/** What is in front of a part that is on: the first fastener or part that would have to come off. */
-function stillHeld(story: Story, cell: PartCell): string | undefined {
-  const here = (names: readonly { readonly text: string }[]) =>
-    names.flatMap((it) => story.cells(it.text).filter((other): other is PartCell | FastenerCell => other.kind === "part" || other.kind === "fastener"));
-  const near = [...here(cell.thing.heldBy), ...here(cell.thing.behind)].filter((it) => it.place === cell.place || it.place === "" || cell.place === "");
-  // A name that the story never touched has no cell, and is on as it always was.
-  const untouched = [...cell.thing.heldBy, ...cell.thing.behind].find((it) => story.cells(it.text).length === 0);
-  if (untouched !== undefined && cell.then.on > 0) {
-    const thing = story.job.things.get(untouched.text);
-    return thing === undefined ? untouched.text : `the ${midSentence(thing)}`;
-  }
-  const on = near.find((it) => it.then.on > 0);
-  return on === undefined || cell.then.on === 0 ? undefined : `the ${midSentence(on.thing, on.place)}`;
 }
 
 // ---------------------------------------------------------------- fasteners
@@ -179,29 +160,36 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
   for (const cell of cells) {
     if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
     const { then } = cell;
-    const fresh = Math.min(wanted.count(cell), cell.total);
     const short = Math.max(0, cell.total - then.on);
-    const open = isOpen(cell, then) || then.forNow;
-    if (!open && fresh === 0) continue;
+    const fresh = Math.min(wanted.count(cell), short);
+    if (!isOpen(cell, then) && !then.forNow && short === 0) continue;
     if (thing.torque?.range !== undefined && middleOf(thing) === undefined)
       unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: no middle can be named of ${rangeText(thing.torque.range)}; write the figure yourself` });
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
-    // `undo` counts nothing: all of them come undone, and the sound ones go back with the new.
-    const forNow = standsIn(cell);
-    const undoes = fresh > short || forNow;
-    if (undoes) lines.put({ verb: "undo", ...noted(forNow ? ["one of them is in for now: put the right one in its place"] : []) }, cell.place);
-    const old = Math.max(0, (undoes ? cell.total : short) - fresh);
-    const atHand = undoes ? then.on + then.off : then.off;
+    const waiting = waitsFor(story, cell, wanted);
+    if (waiting !== undefined && (short > 0 || then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${name(cell)} ${waiting}` });
+    const made = Math.min(wanted.toMake(cell), short - fresh);
+    const asked = waiting === undefined ? 0 : Math.min(undecided(story, cell, wanted), short - fresh - made);
+    const old = short - fresh - made - asked;
     const never = thing.torque?.none ?? false;
+    // Where others stand tight and locked, those that are put back are counted and the others left as they are. One plate that locks several locks them all again.
+    const tight = then.lots.filter((lot) => lot.tight && !lot.forNow);
+    const fast = (thing.locking?.serves ?? 1) > 1 || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
+    const some = (count: number) => (count < cell.total ? { count } : {});
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
-    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...(old > 0 ? { count: fresh } : {}), ...noted(wanted.why(cell)) }, cell.place);
-    if (old > 0 && (never || atHand < old)) lines.put({ verb: "fit" }, cell.place);
-    const tightens =
-      !never && (short > 0 || fresh > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined && !isAtTorque(cell)));
-    if (tightens) lines.put({ verb: "tighten", ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
-    if (locks && (tightens || fresh > 0 || short > 0 || !then.locked))
-      lines.put({ verb: "lock", ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}) }, cell.place);
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted(wanted.why(cell)) }, cell.place);
+    if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), note: wanted.made(cell) }, cell.place);
+    if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting ?? ""]) }, cell.place);
+    // What waits would be brought back as it was by tightening all that lie there: the others are counted.
+    const waits = made + asked;
+    if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast + waits > 0 ? some(old) : {}) }, cell.place);
+    if (waits === cell.total - fast) continue;
+    const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined && !isAtTorque(cell)));
+    const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
+    if (tightens) lines.put({ verb: "tighten", ...rest, ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
+    if (locks && (tightens || short > 0 || !then.locked))
+      lines.put({ verb: "lock", ...rest, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}) }, cell.place);
   }
   return lines.acts();
 }
@@ -219,7 +207,8 @@ function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: str
   if (range !== undefined) {
     const middle = middleOf(thing);
     const words = [rangeText(range), thing.torque?.condition].filter((it) => it !== undefined).join(" ");
-    return { ...(middle === undefined ? {} : { rest: `to ${middle}` }), note: `${words}: write the figure that you read` };
+    const blank = `___ ${bandOf(range)?.unit.spelling ?? ""}`.trimEnd();
+    return { rest: `to ${middle ?? blank}`, note: `${words}: write the figure that you read` };
   }
   if (thing.torque?.byFeel !== undefined) return { note: `by feel: ${thing.torque.byFeel}` };
   if (!adjusts) return {};
@@ -288,55 +277,6 @@ function isDirty(story: Story, cell: FluidCell): boolean {
   );
 }
 
-// ---------------------------------------------------------------- what must be new
-
-interface Wanted {
-  count(cell: PartCell | FastenerCell): number;
-  why(cell: PartCell | FastenerCell): readonly string[];
-  /** What an open question is about, with its name. */
-  readonly asked: ReadonlyMap<string, string>;
-}
-
-/** The needs of the job, less what planned steps fit new already. */
-function newWanted(story: Story): Wanted {
-  const needs = needsOf(story);
-  const plannedNew = (cell: PartCell | FastenerCell) =>
-    (cell.history as readonly { verb: string; isNew: boolean; phase: string; count: number }[]).reduce(
-      (sum, it) => (it.verb === "fit" && it.isNew && it.phase === "planned" ? sum + it.count : sum),
-      0,
-    );
-  const needFor = (cell: PartCell | FastenerCell) =>
-    needs.needed.find((it) => isPiece(it.item) && it.item.written === cell.thing.name && it.place === cell.place);
-  return {
-    asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
-    count(cell) {
-      const value = needFor(cell)?.amount?.value;
-      return value === undefined ? 0 : Math.max(0, Number(value.valueOf()) - plannedNew(cell));
-    },
-    why(cell) {
-      const reason = needFor(cell)?.reasons[0];
-      return reason === undefined ? [] : [reason.text.startsWith(`${cell.place}: `) ? reason.text.slice(cell.place.length + 2) : reason.text];
-    },
-  };
-}
-
-function isPiece(item: Item): boolean {
-  return item.kind === "part" || item.kind === "fastener";
-}
-
-/** What is needed new and was never touched stands as it always did. */
-function untouched(story: Story): { parts: PartCell[]; fasteners: FastenerCell[] } {
-  const parts: PartCell[] = [];
-  const fasteners: FastenerCell[] = [];
-  for (const { item, place } of needsOf(story).needed) {
-    const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
-    if (thing === undefined || story.cell(thing.name, place) !== undefined) continue;
-    if (thing.kind === "part") parts.push(partAsItStands(thing, place));
-    else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
-  }
-  return { parts, fasteners };
-}
-
 // ---------------------------------------------------------------- lines
 
 /** Acts of one thing gathered over its places: what is alike at several is one line. */
@@ -367,16 +307,12 @@ class Lines {
   }
 }
 
-const order: readonly Act["verb"][] = ["undo", "remove", "drain", "repair", "fit", "tighten", "lock", "fill", "bleed", "restore"];
+const order: readonly Act["verb"][] = ["drain", "repair", "support", "fit", "tighten", "lock", "fill", "bleed", "restore"];
 
 function byThing<C extends { readonly thing: { readonly name: string } }>(cells: readonly C[]): Map<C["thing"], C[]> {
   const map = new Map<C["thing"], C[]>();
   for (const cell of cells) map.set(cell.thing, [...(map.get(cell.thing) ?? []), cell]);
   return map;
-}
-
-function lastWhere(cell: PartCell | FastenerCell): Where {
-  return (cell.history.at(-1) as Moment | undefined)?.where ?? { file: cell.thing.file, entry: cell.thing.entry, row: 0, at: cell.thing.at };
 }
 
 function name(cell: PartCell | FastenerCell): string {

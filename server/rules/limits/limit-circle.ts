@@ -2,6 +2,7 @@
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { namesIn } from "../../story/worked-out.ts";
+import { inCircles } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -24,19 +25,13 @@ limit bore "Bore"
 `,
   scope: "job",
   check({ job, report }) {
+    const from = new Map<string, readonly string[]>();
+    for (const thing of job.things.values()) if (thing.kind === "limit" && thing.expression !== undefined) from.set(thing.name, [...namesIn(thing.expression)]);
+    const circles = inCircles(from);
     for (const thing of job.things.values()) {
-      if (thing.kind !== "limit" || thing.expression === undefined || thing.file !== job.path) continue;
-      const seen = new Set<string>();
-      const open = [...namesIn(thing.expression)];
-      while (open.length > 0 && !seen.has(thing.name)) {
-        const name = open.pop() as string;
-        if (seen.has(name)) continue;
-        seen.add(name);
-        const other = job.things.get(name);
-        if (other?.kind === "limit" && other.expression !== undefined) open.push(...namesIn(other.expression));
-      }
+      if (thing.kind !== "limit" || !circles.has(thing.name) || thing.file !== job.path) continue;
       const line = lineOf(thing, "equals");
-      if (!seen.has(thing.name) || line === undefined) continue;
+      if (line === undefined) continue;
       report({
         where: where(line.file, line.entry, line.detail.row, line.detail.at),
         severity: "error",

@@ -61,6 +61,7 @@ step refit "Arm back"
         cell.thing.torque?.range !== undefined &&
         tightened !== undefined &&
         tightened.action?.to === undefined &&
+        // Planned with the figure left blank: it is written when it is done.
         tightened.action?.blanks === undefined
       );
     };

@@ -83,4 +83,4 @@ function lastRow(entry: { readonly details: readonly { readonly row: number }[] 
 }
 
 /** What these mean needs no word: reuse, or tighten, lock, take out. */
-const obvious: ReadonlySet<ConditionKind> = new Set(["serviceable", "loose", "unlocked", "clean", "extra", "reversed", "swapped", "dry", "blocked"]);
+export const obvious: ReadonlySet<ConditionKind> = new Set(["serviceable", "loose", "unlocked", "clean", "extra", "reversed", "swapped", "dry", "blocked"]);

@@ -3,6 +3,7 @@ import { where } from "../../model/where.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
+import { against, isAgainst } from "../failures.ts";
 import type { JobRule } from "../rule.ts";
 import { calledAt } from "../wording.ts";
 
@@ -20,7 +21,7 @@ export const rule: JobRule = {
   answer "Yes, 0.25 mm over"
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check({ job, story, judged, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "question" || thing.implied || thing.answer !== undefined || thing.unread.has("answer")) continue;
       if (thing.file !== job.path) continue;
@@ -33,10 +34,11 @@ export const rule: JobRule = {
       });
     }
     // What a finding asked about went on, and nobody has answered.
-    // What was asked of one goes with it to another place.
+    // What was asked of one goes with it to another place; what is condemned besides is said by the rule that condemns it.
     const askedOf = (it: PartMoment | FastenerMoment, at: PartCell | FastenerCell) => {
       const from = it.action !== undefined && "from" in it.action && it.action.from !== undefined ? story.cell(at.thing.name, it.action.from.text) : at;
       if (from?.kind !== "part" && from?.kind !== "fastener") return undefined;
+      if (it.moved.some((lot) => isAgainst(against({ story, judged }, at, lot, it.seq)))) return undefined;
       return decidedAt(story, from.thing.name, from.place, from.total).find(
         ({ says, found, count }) => says === "waiting" && found.seq < it.seq && count === from.total,
       );

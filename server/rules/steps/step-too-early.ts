@@ -3,7 +3,7 @@ import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "
 import { where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
 import { byLine } from "../by-line.ts";
-import { needsBefore, waitsFor } from "../sequence.ts";
+import { needsBefore, waitsInTurn } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -45,7 +45,7 @@ step set-it "Set the float"
         for (const step of detail.steps) {
           const before = byName.get(step.text);
           // Steps that wait for each other are said once, as a circle.
-          if (before === undefined || waitsFor(graph, step.text, visit.entry.name?.text) || step.text === visit.entry.name?.text) continue;
+          if (before === undefined || waitsInTurn(graph, step.text, visit.entry.name?.text) || step.text === visit.entry.name?.text) continue;
           const at = where(visit.file, visit.entry, detail.row, step.at);
           const first = before[0] as Visit;
           const there = where(first.file, first.entry, 0, first.entry.keyword);

@@ -1,0 +1,30 @@
+// One action of the way back, and how a sheet writes it.
+
+/** One action, as a line of a step. */
+export interface Act {
+  readonly verb: "safe" | "support" | "remove" | "undo" | "repair" | "fit" | "tighten" | "lock" | "drain" | "fill" | "bleed" | "restore";
+  /** Places, where it is not about all of them. */
+  readonly places: readonly string[];
+  readonly count?: number;
+  readonly isNew?: true;
+  /** Which one goes on waits for a decision, an answer or somebody's hands: the line leaves it blank, and its note says what it is about. */
+  readonly blank?: true;
+  /** What stands behind the places: `to 50 lbf.ft`, `0.6 l`, a text. */
+  readonly rest?: string;
+  /** What a hand needs to know: the way round, the range, why it is new. */
+  readonly note?: string;
+}
+
+export function actText(name: string, act: Act): string {
+  if (act.blank) return `${act.verb} ___`;
+  return [act.verb, name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.rest]
+    .filter((it) => it !== undefined && it !== "")
+    .join(" ");
+}
+
+/** Of a blank, what would be written there once it is known, and what it waits for. */
+export function noteOf(name: string, act: Act): string | undefined {
+  if (!act.blank) return act.note;
+  const what = [name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined].filter((it) => it !== undefined && it !== "").join(" ");
+  return act.note === undefined ? what : `${what}: ${act.note}`;
+}

@@ -1,0 +1,197 @@
+// The way in that must be opened first: what is on and has to be renewed comes off, and so does what was closed over a place where something is still off.
+// Invariant: planned lines only, in an order that hands can follow: made safe, drained, its weight taken, undone, removed; what is in front before what is behind.
+import type { Name } from "../../../grammar/tree.ts";
+import { placesOf } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
+import type { Fastener, Hazard, Part } from "../../model/things.ts";
+import type { Where } from "../../model/where.ts";
+import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
+import { isOpen, standsIn } from "../../story/moves.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { actText } from "./acts.ts";
+import type { Act } from "./acts.ts";
+import { type Wanted, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
+import { weightOf } from "./weights.ts";
+
+export interface OpeningLine {
+  readonly text: string;
+  readonly note?: string;
+  readonly where: Where;
+}
+
+export interface Opening {
+  readonly lines: readonly OpeningLine[];
+  /** What comes off, in that order; where nothing does, what is undone. */
+  readonly things: readonly (Part | Fastener)[];
+}
+
+type Piece = PartCell | FastenerCell;
+
+/** `own`: the planned step that holds what was opened already, whose lines are no place to lead to. */
+export function openingOf(story: Story, own: string): Opening {
+  const { job } = story;
+  const relations = relationsOf(job);
+  const lines: { name: string; act: Act; where: Where; own: readonly string[] }[] = [];
+  const removed = new Set<Part>();
+  const undone = new Set<Fastener>();
+  const opened = new Map<Piece, number>();
+  const safe = new Set<string>();
+  const cells = new Map<string, readonly Piece[]>();
+  const wanted = newWanted(story);
+  const others = untouched(story);
+  const blanks = story.job.own.sheet.lines.map((it) => it.trim()).filter((it) => it.startsWith("fit ___  # "));
+
+  for (const cell of [...story.parts, ...others.parts]) {
+    if (cell.unsure) continue;
+    const extra = cell.then.on - cell.total;
+    if (extra > 0) open(cell, extra, "more than there should be: find where it belongs");
+    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
+    const short = Math.max(0, cell.total - cell.then.on);
+    const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
+    if (over > 0) open(cell, over);
+    if (short > 0 && !waitsInBlank(cell.thing.name)) for (const front of closedOver(cell)) open(front, front.then.on);
+  }
+  for (const cell of [...story.fasteners, ...others.fasteners]) {
+    if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
+    const short = Math.max(0, cell.total - cell.then.on);
+    const stands = standsIn(cell);
+    const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
+    if (stands) undo(cell, cell.then.on, "one of them is in for now: put the right one in its place");
+    else if (over > 0) undo(cell, over);
+    if ((stands || over > 0 || isOpen(cell) || cell.then.forNow) && !waitsInBlank(cell.thing.name))
+      for (const front of shutIn(cell)) open(front, front.then.on);
+  }
+  return {
+    lines: lines.map(({ name, act, where }) => ({ text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), where })),
+    things: removed.size > 0 ? [...removed] : [...undone],
+  };
+
+  function open(cell: PartCell, count: number, note?: string): void {
+    if (opened.has(cell) || cell.then.on === 0) return;
+    opened.set(cell, count);
+    for (const front of beside(cell.thing.behind, cell.place, "part")) if (front.then.on > 0 && !front.thing.implied) open(front, front.then.on);
+    makeSafe(cell);
+    for (const fluid of relations.fluidsIn.get(cell.thing.name) ?? [])
+      for (const it of story.cells(fluid.name))
+        if (it.kind === "fluid" && it.then.full && near(it.place, cell.place)) put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
+    const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
+    const weight = holding.length === 0 ? undefined : weightOf(cell.thing);
+    if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
+      put(cell.thing.name, weight, "", lastWhere(cell, own));
+    for (const it of holding) undo(it, it.then.on);
+    put(
+      cell.thing.name,
+      { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...(note === undefined ? {} : { note }) },
+      cell.place,
+      lastWhere(cell, own),
+    );
+    removed.add(cell.thing);
+  }
+
+  function undo(cell: FastenerCell, count: number, note?: string): void {
+    if ((opened.get(cell) ?? 0) >= count || cell.then.on === 0) return;
+    undone.add(cell.thing);
+    opened.set(cell, count);
+    makeSafe(cell);
+    // The same nut may have to come undone for its own sake, and for that of the part which it holds.
+    const had = lines.findIndex((it) => it.name === cell.thing.name && it.act.verb === "undo" && it.own.includes(cell.place) && it.own.length === 1);
+    if (had >= 0) lines.splice(had, 1);
+    put(
+      cell.thing.name,
+      { verb: "undo", places: [], ...(count < cell.then.on ? { count } : {}), ...(note === undefined ? {} : { note }) },
+      cell.place,
+      lastWhere(cell, own),
+    );
+  }
+
+  function makeSafe(cell: Piece): void {
+    for (const hazard of relations.barredBy.get(cell.thing.name) ?? []) {
+      const live = story.cells(hazard.name).some((it) => it.kind === "hazard" && it.then && !it.unsure);
+      if (!live || safe.has(hazard.name)) continue;
+      safe.add(hazard.name);
+      put(hazard.name, { verb: "safe", places: [], rest: '"___"', ...cautionOf(hazard) }, "", lastWhere(cell, own));
+    }
+  }
+
+  /** What is alike at several places is one line, where the first of them stands. */
+  function put(name: string, act: Act, place: string, where: Where): void {
+    const key = JSON.stringify(act);
+    const at = lines.findIndex((it) => it.name === name && JSON.stringify({ ...it.act, places: [] }) === key);
+    const own = at < 0 ? [place] : [...(lines[at] as (typeof lines)[number]).own, place];
+    const pieces = cellsOf(name);
+    const all = (pieces.length > 0 ? pieces : story.cells(name)).map((it) => it.place);
+    const places = all.every((it) => own.includes(it)) ? [] : own.filter((it) => it !== "");
+    const line = { name, act: { ...act, places }, where, own };
+    if (at < 0) lines.push(line);
+    else lines[at] = line;
+  }
+
+  /** A blank that stands in the sheet holds its place. */
+  function waitsInBlank(name: string): boolean {
+    return blanks.some((it) => /^[ :]|^$/.test(it.slice("fit ___  # ".length).startsWith(name) ? it.slice("fit ___  # ".length + name.length) : "?"));
+  }
+
+  /** In front of it and on (what is only planned closes nothing yet), and not so when it came off: built up again since, or never taken off for what was found missing behind it. */
+  function closedOver(cell: PartCell): PartCell[] {
+    const off = cell.history.findLast((it) => it.verb === "remove" && it.after.on < it.before.on);
+    return beside(cell.thing.behind, cell.place, "part").filter(
+      (front) =>
+        front.now.on > 0 &&
+        front.then.on > 0 &&
+        !front.thing.implied &&
+        (off === undefined || front.history.some((it) => it.seq > off.seq && it.verb === "fit" && it.after.on > it.before.on) || wasOff(front, off.seq)),
+    );
+  }
+
+  /** On now in front of what it holds, and off when this was last undone: then it was within reach. */
+  function shutIn(cell: FastenerCell): PartCell[] {
+    const off = cell.history.findLast((it) => it.verb === "undo" || it.verb === "slacken");
+    if (off === undefined) return [];
+    return (relations.holds.get(cell.thing.name) ?? [])
+      .flatMap((part) => beside(part.behind, cell.place, "part"))
+      .filter((front) => front.now.on > 0 && front.then.on > 0 && !front.thing.implied && wasOff(front, off.seq));
+  }
+
+  /** Those of the same place; all of them, where its places are of another kind. */
+  function beside<K extends "part" | "fastener">(names: readonly Name[], place: string, kind: K): (K extends "part" ? PartCell : FastenerCell)[] {
+    return names.flatMap((name) => {
+      const all = cellsOf(name.text).filter((it): it is K extends "part" ? PartCell : FastenerCell => it.kind === kind);
+      const here = all.filter((it) => near(it.place, place));
+      return (here.length > 0 ? here : all).filter((it) => !it.unsure);
+    });
+  }
+
+  /** At each of its places, touched or not; the same objects whenever it is asked. */
+  function cellsOf(name: string): readonly Piece[] {
+    let list = cells.get(name);
+    if (list === undefined) {
+      const known = [...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners].filter((it) => it.thing.name === name);
+      const thing = job.things.get(name);
+      list = known;
+      if (thing?.kind === "part" || thing?.kind === "fastener") {
+        const left = placesOf(job, thing).filter((place) => !known.some((it) => it.place === place) && (place !== "" || known.length === 0));
+        list = [...known, ...left.map((place) => (thing.kind === "part" ? partAsItStands(thing, place) : fastenerAsItStands(thing, place)))];
+      }
+      cells.set(name, list);
+    }
+    return list;
+  }
+}
+
+/** The hazard's own caution, where its line stands. */
+export function cautionOf(hazard: Hazard): { note?: string } {
+  return hazard.caution === undefined ? {} : { note: hazard.caution };
+}
+
+function newHere(wanted: Wanted, cell: Piece): number {
+  return Math.min(wanted.count(cell) + wanted.toMake(cell), cell.total);
+}
+
+function wasOff(cell: PartCell, seq: number): boolean {
+  const then = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq <= seq);
+  return then !== undefined && then.after.on === 0;
+}
+
+function near(a: string, b: string): boolean {
+  return a === b || a === "" || b === "";
+}

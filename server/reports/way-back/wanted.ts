@@ -1,0 +1,102 @@
+// What must be new, made, answered or decided before it goes back: asked of the needs of the job, less what planned steps do already.
+// Invariant: reads only; a thing that nobody touched stands as it always did.
+import type { Where } from "../../model/where.ts";
+import { obvious } from "../../rules/parts/part-undecided.ts";
+import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
+import { countAt, decidedAt } from "../../story/decisions.ts";
+import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/story.ts";
+import type { Item } from "../../supply/items.ts";
+import { needsOf } from "../../supply/needs.ts";
+
+export interface Wanted {
+  count(cell: PartCell | FastenerCell): number;
+  why(cell: PartCell | FastenerCell): readonly string[];
+  /** How many were decided to be made, and are not yet. */
+  toMake(cell: PartCell | FastenerCell): number;
+  /** “from key steel”. */
+  made(cell: PartCell | FastenerCell): string;
+  /** What an open question is about, with its name. */
+  readonly asked: ReadonlyMap<string, string>;
+}
+
+/** The needs of the job, less what planned steps fit new already. */
+export function newWanted(story: Story): Wanted {
+  const needs = needsOf(story);
+  const plannedNew = (cell: PartCell | FastenerCell) =>
+    (cell.history as readonly { verb: string; isNew: boolean; phase: string; count: number }[]).reduce(
+      (sum, it) => (it.verb === "fit" && it.isNew && it.phase === "planned" ? sum + it.count : sum),
+      0,
+    );
+  const needFor = (cell: PartCell | FastenerCell) =>
+    needs.needed.find((it) => isPiece(it.item) && it.item.written === cell.thing.name && it.place === cell.place);
+  return {
+    asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
+    count(cell) {
+      const value = needFor(cell)?.amount?.value;
+      return value === undefined ? 0 : Math.max(0, Number(value.valueOf()) - plannedNew(cell));
+    },
+    toMake(cell) {
+      let count = 0;
+      for (const { found, count: some } of decidedAt(story, cell.thing.name, cell.place, cell.total)) {
+        if (found.decision?.detail.decision === "make" && !workedOn(cell, found)) count += some;
+      }
+      return count;
+    },
+    made(cell) {
+      const decision = findingsAt(story, cell).findLast((it) => it.decision?.detail.decision === "make")?.decision?.detail;
+      return ["made", decision?.how?.value].filter((it) => it !== undefined).join(" ");
+    },
+    why(cell) {
+      const reason = needFor(cell)?.reasons[0];
+      return reason === undefined ? [] : [reason.text.startsWith(`${cell.place}: `) ? reason.text.slice(cell.place.length + 2) : reason.text];
+    },
+  };
+}
+
+function isPiece(item: Item): boolean {
+  return item.kind === "part" || item.kind === "fastener";
+}
+
+/** What is needed new and was never touched stands as it always did. */
+export function untouched(story: Story): { parts: PartCell[]; fasteners: FastenerCell[] } {
+  const parts: PartCell[] = [];
+  const fasteners: FastenerCell[] = [];
+  for (const { item, place } of needsOf(story).needed) {
+    const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
+    // A cell that was only asked about stands in no list.
+    if (thing === undefined || [...story.parts, ...story.fasteners].some((it) => it.thing === thing && it.place === place)) continue;
+    if (thing.kind === "part") parts.push(partAsItStands(thing, place));
+    else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
+  }
+  return { parts, fasteners };
+}
+
+/** What the last finding says is wrong and nobody decided on: how many, and in what words. */
+export function undecidedAt(story: Story, cell: PartCell | FastenerCell): { count: number; words: string } | undefined {
+  const found = findingsAt(story, cell).at(-1);
+  if (found === undefined || found.decision !== undefined || (cell.thing.kind === "part" && (cell.thing.renew || cell.thing.renewWith.length > 0)))
+    return undefined;
+  const kinds = found.conditions.map(({ condition }) => condition.kind);
+  if (kinds.every((it) => obvious.has(it)) || kinds.includes("missing") || kinds.includes("damaged") || workedOn(cell, found)) return undefined;
+  return { count: countAt(found, cell.place, cell.total).count, words: kinds.join(" and ") };
+}
+
+/** Renewed or repaired since, or planned to be. */
+function workedOn(cell: PartCell | FastenerCell, found: Found): boolean {
+  return (renewedAsFound(cell, found) ?? repairedAsFound(cell, found)) !== undefined;
+}
+
+export function isDiscarded(story: Story, cell: PartCell | FastenerCell): boolean {
+  return findingsAt(story, cell).findLast((it) => it.decision !== undefined)?.decision?.detail.decision === "discard";
+}
+
+export function findingsAt(story: Story, cell: PartCell | FastenerCell): Found[] {
+  return story.findings.filter((it) => it.thing.name === cell.thing.name && it.places.includes(cell.place));
+}
+
+/** Where it was last spoken of, but for the lines of that planned step. */
+export function lastWhere(cell: PartCell | FastenerCell, but?: string): Where {
+  const last = (cell.history as readonly Moment[]).findLast((it) => but === undefined || it.visit?.entry.name?.text !== but);
+  return last?.where ?? { file: cell.thing.file, entry: cell.thing.entry, row: 0, at: cell.thing.at };
+}

@@ -1,0 +1,356 @@
+// The way back of small jobs, each with one trap in it: what is written, line by line, as a mechanic would do it, put down by hand from the facts of each sheet.
+import { describe, expect, test } from "vitest";
+import { wayBack } from "../../server/reports/way-back/way-back.ts";
+import { checkFile } from "../../server/rules/check.ts";
+import { filesFrom } from "./sheets.ts";
+
+const closed = `sheet "Lid"
+  opened 2026-03-01
+part lid "Lid"
+  held by screw
+part gasket "Lid gasket"
+  behind lid
+  renew with lid
+fastener screw "Lid screw"
+  qty 6
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+fluid oil "Oil"
+  in lid
+  capacity 1 l
+step a
+  undo screw
+  remove lid, gasket
+  done 2026-03-02
+step b
+  fit lid
+  tighten screw to 11 N.m
+  done 2026-03-03
+`;
+
+const leak = `sheet "Brake pipe"
+  opened 2026-03-01
+part cyl "Wheel cylinder"
+  held by cyl-nut
+  critical "brakes"
+fastener cyl-nut "Cylinder nut"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+part pipe "Pipe"
+  held by union
+  critical "brakes"
+fastener union "Union"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+fluid brake-fluid "Brake fluid"
+  in cyl, pipe
+  capacity 400 ml
+  bleed
+check no-leak "Dry with the pedal held"
+  of cyl, pipe
+  critical "brakes"
+step a
+  undo union
+  remove pipe
+  undo cyl-nut
+  remove cyl
+  done 2026-03-02
+`;
+
+const liveSpring = `sheet "U-bolt"
+  opened 2026-03-01
+part axle "Axle"
+  held by u-nut
+  critical "the axle"
+fastener u-nut "U-bolt nut"
+  qty 4
+  torque 45 .. 55 lbf.ft
+  locked by lock nut
+  critical "the axle"
+  source "Handbook"
+hazard spring "Road spring"
+  safe before u-nut
+  restore after u-nut
+  caution "Take the weight off the spring first."
+finding u-nut 1
+  is loose
+  decision renew
+`;
+
+const oldKey = `sheet "Key"
+  opened 2026-09-14
+part key "Propeller key"
+  critical "drive"
+step off
+  remove key
+  done 2026-09-14
+finding key
+  is worn
+  decision make "from key steel"
+`;
+
+const behindTheDrum = `sheet "Band"
+  opened 2026-11-02
+part wheel "Wheel"
+  held by nut
+part drum "Drum"
+  behind wheel
+  held by drum-nut
+part band "Band"
+  behind drum
+  held by pin
+fastener nut "Wheel nut"
+  torque by feel "x"
+  locked by nothing "x"
+fastener drum-nut "Drum nut"
+  torque by feel "x"
+  locked by nothing "x"
+fastener pin "Anchor pin"
+  torque none
+  locked by split pin 1/8 x 1 in
+hazard spring "Return spring, behind the drum"
+  safe before pin
+  restore after pin
+step off
+  undo nut
+  remove wheel
+  undo drum-nut
+  remove drum
+  safe spring "let down"
+  undo pin
+  remove band
+  done 2026-11-02
+`;
+
+const shoes = `sheet "Shoes"
+  opened 2026-03-01
+part shoe "Shoe"
+  qty 2
+  behind drum
+part spring "Pull-off spring"
+  qty 2
+  behind drum
+part cylinder "Cylinder"
+  behind shoe
+part hose "Hose"
+  held by hose-union
+fastener hose-union "Hose end in the cylinder"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+part drum "Drum"
+step off
+  remove drum
+  remove spring
+  remove shoe
+  undo hose-union
+  remove hose
+  remove cylinder
+  done 2026-03-02
+`;
+
+const stack = `sheet "Stack"
+  opened 2026-03-01
+part box "Gearbox"
+  held by bell-bolt
+fastener bell-bolt "Bell bolt"
+  torque 25 .. 30 N.m
+  locked by nothing "x"
+  source "Book"
+part shaft "Mainshaft"
+  behind box
+part spacer "Spacer, selective"
+  behind shaft
+  held by shaft-nut
+fastener shaft-nut "Mainshaft nut"
+  torque 80 .. 100 N.m
+  locked by tab washer
+  source "Book"
+limit stack "Stack float"
+  set 0.000 .. 0.002 in by spacer
+  source "Book"
+step off
+  undo bell-bolt
+  remove box
+  undo shaft-nut
+  remove shaft
+  remove spacer
+  done 2026-03-02
+`;
+
+const toe = `sheet "Toe-in"
+  opened 2026-03-01
+places side left, right
+part end "Track rod end"
+  each side
+  held by clamp
+  behind rod
+part rod "Track rod"
+  held by ball-nut
+  critical "steering"
+fastener clamp "Clamp"
+  each side
+  torque 18 .. 22 N.m
+  locked by tab washer
+  source "Book"
+fastener ball-nut "Ball nut"
+  each side
+  torque 45 .. 55 N.m
+  locked by split pin 1/8 x 1-1/2 in
+  critical "steering"
+  source "Book"
+limit toe-in "Toe-in"
+  set 1/16 .. 1/8 in by clamp
+  of rod
+  critical "steering"
+  source "Book"
+step off
+  undo ball-nut
+  remove rod
+  undo clamp
+  remove end
+  done 2026-03-02
+`;
+
+const mains = `sheet "Lathe spindle"
+  opened 2026-01-01
+part guard "Belt guard"
+  held by guard-screw
+fastener guard-screw "Guard screw"
+hazard mains "Mains to the motor"
+  safe before guard-screw
+  restore after guard-screw
+  caution "Isolator off, locked, key in the pocket."
+step strip "Guard off"
+  safe mains "isolator locked"
+  undo guard-screw
+  remove guard
+  done
+`;
+
+const heavyBox = `sheet "Box"
+  opened 2026-01-01
+part box "Gearbox"
+  held by box-bolt
+  mass 45 kg
+fastener box-bolt "Box bolt"
+  qty 4
+  torque 25 .. 30 N.m
+  locked by nothing "x"
+step off
+  support box on cradle
+  undo box-bolt
+  remove box
+  done 2026-01-01
+`;
+
+const bush = `sheet "Bush"
+  opened 2026-01-01
+part bush "Bush"
+  behind cover
+limit bore "Bush bore"
+  new 10.00 .. 10.10 mm
+  of bush
+  source "Book"
+part cover "Cover"
+step off
+  remove cover
+  remove bush
+  done 2026-01-01
+finding bush
+  is worn
+  decision renew
+`;
+
+// What is written, without notes; a reading stands for all of its lines.
+const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
+  [
+    "the lid that was closed over a gasket left out is opened first",
+    closed,
+    ["undo screw", "remove lid", "fit gasket new", "fit lid", "tighten screw to 11 N.m", "fill oil 1 l"],
+  ],
+  [
+    "a leak is looked for when all is tight, filled and bled",
+    leak,
+    [
+      "fit cyl",
+      "tighten cyl-nut to 11 N.m",
+      "fit pipe",
+      "tighten union to 11 N.m",
+      "fill brake-fluid 400 ml",
+      "bleed brake-fluid",
+      'seen no-leak final good|bad "…" by "…"',
+    ],
+  ],
+  [
+    "nothing comes undone under a live spring, and the sound nuts stay as they are",
+    liveSpring,
+    ['safe spring "___"', "undo u-nut 1", "fit u-nut 1 new", "tighten u-nut 1 to 50 lbf.ft", "lock u-nut 1", "restore spring"],
+  ],
+  ["what is to be made is a blank, never the old one", oldKey, ["fit ___"]],
+  [
+    "the spring behind the drum is restored before the drum goes on",
+    behindTheDrum,
+    ["fit band", "fit pin", "lock pin new", "restore spring", "fit drum", "tighten drum-nut", "fit wheel", "tighten nut"],
+  ],
+  [
+    "shoes before the springs that pull on them: the mirror of the strip",
+    shoes,
+    ["fit cylinder", "fit hose", "tighten hose-union to 11 N.m", "fit shoe", "fit spring", "fit drum"],
+  ],
+  [
+    "the stack float is read before the box goes back",
+    stack,
+    ["fit spacer", "fit shaft", "tighten shaft-nut to 90 N.m", "lock shaft-nut new", "measure stack final", "fit box", "tighten bell-bolt to 27.5 N.m"],
+  ],
+  [
+    "toe-in is tried with the ball nuts tight, then the clamps are done up, then it is read for good",
+    toe,
+    [
+      "fit end",
+      "fit clamp",
+      "fit rod",
+      "tighten ball-nut to 50 N.m",
+      "lock ball-nut new",
+      "measure toe-in trial",
+      "tighten clamp to 20 N.m",
+      "lock clamp new",
+      "measure toe-in final",
+    ],
+  ],
+  ["mains comes back last", mains, ["fit guard", "tighten guard-screw", "restore mains"]],
+  [
+    "the weight is taken before what is heavy goes on",
+    heavyBox.replace("support box on cradle\n", 'note "two of us"\n'),
+    ["support box on crane", "fit box", "tighten box-bolt to 27.5 N.m"],
+  ],
+  ["what is in its cradle needs no crane to say so", heavyBox, ["fit box", "tighten box-bolt to 27.5 N.m"]],
+  ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
+];
+
+describe.each(cases)("%s", (_name, text, expected) => {
+  const back = wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet");
+  const sheet = back?.sheet ?? "";
+  test("line by line", () => {
+    const lines = back?.entries.flatMap((it) => (it.kind === "step" ? it.lines.map((line) => line.text) : it.kind === "reading" ? [it.text] : it.waits));
+    expect(lines).toEqual(expected);
+  });
+  test("adds no error and no warning, and asked again it writes nothing", () => {
+    const from = text.split("\n").length;
+    const said = checkFile(filesFrom({ "job.jobsheet": `${text}${sheet}` }), "job.jobsheet").filter((it) => it.line >= from - 1 && it.severity !== "hint");
+    expect(said.filter((it) => it.severity === "error").map((it) => `${it.line - from} ${it.rule} ${it.message}`)).toEqual([]);
+    expect(wayBack(filesFrom({ "job.jobsheet": `${text}${sheet}` }), "job.jobsheet")?.sheet).toBe("");
+  });
+});
+
+test("a hazard's own caution stands in its row, where it is made safe and where it comes back", () => {
+  const notes = (text: string) =>
+    wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.entries.flatMap((it) =>
+      it.kind === "step" ? it.lines.flatMap((line) => (/^(safe|restore) /.test(line.text) ? [line.note] : [])) : [],
+    );
+  expect(notes(liveSpring)).toEqual(["Take the weight off the spring first.", "Take the weight off the spring first."]);
+  expect(notes(mains)).toEqual(["Isolator off, locked, key in the pocket."]);
+});
