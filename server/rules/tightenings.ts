@@ -17,6 +17,19 @@ export function adjacentLock(history: readonly FastenerMoment[], index: number):
   return "none";
 }
 
+/** Whether any piece is still as the tightening at `index` left it when it is locked, or when its step ends. */
+export function leftSo(history: readonly FastenerMoment[], index: number): boolean {
+  const it = history[index] as FastenerMoment;
+  let last = it;
+  for (let i = index + 1; i < history.length; i++) {
+    const next = history[i] as FastenerMoment;
+    if (next.visit !== it.visit || next.phase !== it.phase) break;
+    if (next.verb === "lock" && next.after.lots.some((lot) => lot.locked && lot.tightenedAt === it.seq)) return true;
+    last = next;
+  }
+  return last.after.lots.some((lot) => lot.tightenedAt === it.seq);
+}
+
 /** The tightenings since the fastener was last off or slack, up to and with the one at `index`, in order. */
 export function runOf(history: readonly FastenerMoment[], index: number): FastenerMoment[] {
   const run: FastenerMoment[] = [];

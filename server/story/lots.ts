@@ -32,6 +32,8 @@ export interface Lot {
   /** Fitted for now by number, for others that are lost: done up, it is no better. */
   readonly standsIn: boolean;
   readonly tight: boolean;
+  /** By the moment of this number; undefined as it was found, and while it is slack. */
+  readonly tightenedAt: number | undefined;
   readonly locked: boolean;
   /** Its own locking (nylon, a collar to be staked) has not been used yet. */
   readonly fresh: boolean;
@@ -50,6 +52,7 @@ export function asItStands(count: number, place: string): Lot {
     forNow: false,
     standsIn: false,
     tight: true,
+    tightenedAt: undefined,
     locked: true,
     fresh: false,
   };
@@ -134,6 +137,7 @@ function sameKind(a: Lot, b: Lot): boolean {
     a.forNow === b.forNow &&
     a.standsIn === b.standsIn &&
     a.tight === b.tight &&
+    a.tightenedAt === b.tightenedAt &&
     a.locked === b.locked &&
     a.fresh === b.fresh &&
     a.notes.length === b.notes.length &&
@@ -163,13 +167,14 @@ export function faultyFirst(lot: Lot): number {
   return isFaulty(lot) ? 0 : 1;
 }
 
+/** `tighten` takes the slack ones, and then those that were tightened longest ago: a stage by number goes round. */
 export function slackFirst(lot: Lot): number {
-  return lot.tight ? 1 : 0;
+  return lot.tight ? 1 + (lot.tightenedAt ?? 0) : 0;
 }
 
-/** `lock` takes those that are tight and not locked. */
+/** `lock` takes those that are tight and not locked, those that were tightened last first. */
 export function unlockedFirst(lot: Lot): number {
-  return lot.tight && !lot.locked ? 0 : lot.locked ? 2 : 1;
+  return lot.tight && !lot.locked ? -(lot.tightenedAt ?? 0) : lot.locked ? 2 : 1;
 }
 
 /**

@@ -89,7 +89,7 @@ export const fastenerMoves = {
       case "tighten": {
         // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
         const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
-        const back = countedOn(cell) || (counted !== undefined && counted <= before.on) ? 0 : room;
+        const back = countedOn(cell) ? 0 : counted !== undefined && counted <= before.on ? Math.min(room, undoneFor(cell, counted)) : room;
         const { taken, left } = take(before.bench, back, soundFirst);
         const lots = join(
           before.lots,
@@ -98,7 +98,7 @@ export const fastenerMoves = {
         const some = counted === undefined || counted >= countOf(lots) ? undefined : counted;
         count = some ?? countOf(lots);
         after = fastenerState(
-          change(lots, some, (lot) => tightened(lot, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
+          change(lots, some, (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
           left,
         );
         fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
@@ -405,6 +405,13 @@ function countedOn(cell: FastenerCell): boolean {
   return last?.verb === "fit" && !last.isNew && !last.forNow && cell.then.on > 0 && countsOf(last, cell);
 }
 
+/** Done up by number while others are on: those that were undone just before it are meant, as far as the number goes and no slack one is on. */
+function undoneFor(cell: FastenerCell, counted: number): number {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found" || it.verb === "lock");
+  const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
+  return last?.verb === "undo" && counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
+}
+
 /** Whether the line says how many. */
 function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
   return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
@@ -426,16 +433,16 @@ function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDet
 }
 
 function slackened(lot: Lot): Lot {
-  return { ...lot, tight: false, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return { ...lot, tight: false, tightenedAt: undefined, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
 }
 
-function tightened(lot: Lot, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
+function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
   // A fastener that nobody ever undid and that declares no locking has none to lose. A spring washer is squeezed by tightening, and that is its locking.
   const locked =
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
       : lot.locked && lot.tight && friction.has(locking);
-  return { ...lot, tight: true, locked, forNow: forNow || lot.standsIn };
+  return { ...lot, tight: true, tightenedAt: at, locked, forNow: forNow || lot.standsIn };
 }
 
 /** Parts before this one that are on as it goes in: built up again since it came off, or never taken off for a new one. */

@@ -35,7 +35,7 @@ export function takenOff({ lots, bench }: Lots, count: number): Lots {
 }
 
 function off(lot: Lot): Lot {
-  return { ...lot, tight: false, locked: false, forNow: false, standsIn: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return { ...lot, tight: false, tightenedAt: undefined, locked: false, forNow: false, standsIn: false, fresh: lot.fresh && !lot.tight && !lot.locked };
 }
 
 export interface Fitting extends Lots {
@@ -68,6 +68,7 @@ export function fitted(
     forNow,
     standsIn: forNow && counted !== undefined,
     tight,
+    tightenedAt: undefined,
     locked: false,
     notes: ahead.length === 0 ? lot.notes : [...lot.notes, ...ahead],
   });
@@ -162,7 +163,9 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
   const unlocked = found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "undrilled");
   const say = (lot: Lot): Lot => {
     const it = noted(lot, note);
-    return loose || unlocked ? { ...it, tight: it.tight && !loose, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked } : it;
+    return loose || unlocked
+      ? { ...it, tight: it.tight && !loose, tightenedAt: loose ? undefined : it.tightenedAt, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked }
+      : it;
   };
   const there = countOf(lots) + countOf(bench);
   rest = rest === undefined ? there : Math.min(rest, there);

@@ -4,7 +4,7 @@ import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
-import { rangeText } from "../../model/values.ts";
+import { wantedOf } from "../../model/torque.ts";
 
 export const rule: JobRule = {
   id: "locking-before-torque",
@@ -58,7 +58,7 @@ step refit "Arm back"
         asked(cell) &&
         !slack(it) &&
         cell.thing.critical &&
-        cell.thing.torque?.range !== undefined &&
+        wantedOf(cell.thing) !== undefined &&
         tightened !== undefined &&
         tightened.action?.to === undefined &&
         tightened.action?.blanks === undefined
@@ -66,12 +66,12 @@ step refit "Arm back"
     };
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
       const tightened = cell.history.findLast((was) => was.seq < moment.seq && was.verb === "tighten");
-      const range = cell.thing.torque?.range;
-      if (tightened === undefined || range === undefined) continue;
+      const wanted = wantedOf(cell.thing);
+      if (tightened === undefined || wanted === undefined) continue;
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${rangeText(range)}, write the figure, then lock it.`,
+        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`,
         related: [{ where: tightened.where, message: "Tightened here without a figure." }],
       });
     }

@@ -1,6 +1,7 @@
 // A clamping nut let back from its torque to reach a slot.
 import { relationsOf } from "../../model/relations.ts";
 import { quantityText } from "../../model/values.ts";
+import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
@@ -63,9 +64,16 @@ function letBack(cell: FastenerCell, index: number): { before: FastenerMoment; l
   if (index < 1) return undefined;
   const run = runOf(cell.history, index - 1);
   const last = run.at(-1);
-  const before = run.slice(0, -1).findLast((was) => was.to !== undefined);
+  const before = run.slice(0, -1).findLast((was) => was.to !== undefined && last !== undefined && samePieces(cell, was, last));
   if (last?.to === undefined || before?.to === undefined || last.to.unit.dimension !== before.to.unit.dimension) return undefined;
   return last.to.value.compare(before.to.value) < 0 ? { before, last } : undefined;
+}
+
+/** Where some of several are done up by number, the next line may speak of the others. */
+function samePieces(cell: FastenerCell, before: FastenerMoment, last: FastenerMoment): boolean {
+  if (before.count >= cell.total || last.count >= cell.total) return true;
+  const at = (lots: FastenerMoment["before"]["lots"]) => countOf(lots.filter((lot) => lot.tightenedAt === before.seq));
+  return at(last.before.lots) > at(last.after.lots);
 }
 
 function text(it: FastenerMoment): string {
