@@ -1,12 +1,12 @@
 // What a fastener is to be tightened to: one range, or the last of several stages, and an angle further; and whether a figure that was written is that.
 // Invariant: exact. A figure asked for alone is met by itself; written in another unit, by what rounds to it in the places that were written.
-import type { Quantity, Range } from "../../grammar/tree.ts";
+import type { LetBack, Quantity, Range } from "../../grammar/tree.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
 import { type Band, inside } from "../quantities/range.ts";
 import { memo } from "./memo.ts";
 import type { Fastener } from "./things.ts";
-import { bandOf, measured, quantityText, rangeText, unitsOf } from "./values.ts";
+import { bandOf, figureValue, measured, quantityText, rangeText, unitsOf } from "./values.ts";
 
 type Torque = NonNullable<Fastener["torque"]>;
 
@@ -63,6 +63,15 @@ export function tightnessOf(wanted: Wanted, to: Measured, angle: Quantity | unde
   const turned = measured(angle);
   const by = turned === undefined ? "unread" : sideOf(wanted.angle, turned);
   return by === "low" ? "turned-less" : by === "high" ? "turned-more" : by;
+}
+
+/** How far it is let back, in turns. */
+export function turnsOf(back: LetBack | undefined): Exact | undefined {
+  const { flats, turns, angle } = back ?? {};
+  if (flats !== undefined) return figureValue(flats)?.div(6);
+  if (turns !== undefined) return figureValue(turns);
+  const it = measured(angle);
+  return it?.unit.dimension === "angle" ? it.value.div(360) : undefined;
 }
 
 function boundOf(range: Range | undefined, mayStandAlone: boolean): Bound | undefined {

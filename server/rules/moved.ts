@@ -8,7 +8,7 @@ export interface Move {
   readonly moment: FastenerMoment | PartMoment;
 }
 
-const moves = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const moves = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
 const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */

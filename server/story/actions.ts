@@ -35,7 +35,6 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "replace":
     case "inspect":
     case "heat":
-    case "let":
       return;
     default: {
       const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
@@ -75,6 +74,7 @@ const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]
   slacken: "slacken",
   fit: "fit",
   tighten: "tighten",
+  let: "let",
   lock: "lock",
   repair: "repair",
 };

@@ -34,6 +34,8 @@ export interface Lot {
   readonly tight: boolean;
   /** By the moment of this number; undefined as it was found, and while it is slack. */
   readonly tightenedAt: number | undefined;
+  /** Let back behind that by the moment of this number, and left there. */
+  readonly letBackAt: number | undefined;
   readonly locked: boolean;
   /** Its own locking (nylon, a collar to be staked) has not been used yet. */
   readonly fresh: boolean;
@@ -53,6 +55,7 @@ export function asItStands(count: number, place: string): Lot {
     standsIn: false,
     tight: true,
     tightenedAt: undefined,
+    letBackAt: undefined,
     locked: true,
     fresh: false,
   };
@@ -138,6 +141,7 @@ function sameKind(a: Lot, b: Lot): boolean {
     a.standsIn === b.standsIn &&
     a.tight === b.tight &&
     a.tightenedAt === b.tightenedAt &&
+    a.letBackAt === b.letBackAt &&
     a.locked === b.locked &&
     a.fresh === b.fresh &&
     a.notes.length === b.notes.length &&
@@ -170,6 +174,11 @@ export function faultyFirst(lot: Lot): number {
 /** `tighten` takes the slack ones, and then those that were tightened longest ago: a stage by number goes round. */
 export function slackFirst(lot: Lot): number {
   return lot.tight ? 1 + (lot.tightenedAt ?? 0) : 0;
+}
+
+/** `let back` takes those that were tightened last and are not let back yet. */
+export function latestFirst(lot: Lot): number {
+  return lot.letBackAt !== undefined || !lot.tight ? 1 : -(lot.tightenedAt ?? 0);
 }
 
 /** `lock` takes those that are tight and not locked, those that were tightened last first. */

@@ -2,11 +2,11 @@
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail, Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { relationsOf } from "../model/relations.ts";
+import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
-import { type Lot, change, countOf, faultyFirst, join, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import { type Fitting, type Lots, fastenerState, fitted, foundSo, partState, repaired, takenOff } from "./pieces.ts";
 import type {
   Blurred,
@@ -103,6 +103,14 @@ export const fastenerMoves = {
         );
         fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
         holdsOff = partsOff(mover, cell);
+        break;
+      }
+      case "let": {
+        count = counted ?? before.on;
+        // One that sets a bearing is as tight as it will be; one that clamps is slack.
+        const sets = setsBearing(mover.job, cell.thing);
+        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, letBackAt: moment.seq } : slackened(lot));
+        after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
         break;
       }
       case "lock": {
@@ -423,7 +431,7 @@ function isTouched(cell: FastenerCell | PartCell): boolean {
   return cell.thing.implied || (cell.history as readonly (FastenerMoment | PartMoment)[]).some((it) => moving.has(it.verb) || it.after.on !== it.before.on);
 }
 
-const moving: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const moving: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
 
 /** The cell that a `fit` takes its pieces from, if it is another. */
 function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDetail): FastenerCell | PartCell | undefined {
@@ -433,7 +441,7 @@ function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDet
 }
 
 function slackened(lot: Lot): Lot {
-  return { ...lot, tight: false, tightenedAt: undefined, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return { ...lot, tight: false, tightenedAt: undefined, letBackAt: undefined, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
 }
 
 function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
@@ -442,7 +450,7 @@ function tightened(lot: Lot, at: number, locking: string | undefined, critical: 
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
       : lot.locked && lot.tight && friction.has(locking);
-  return { ...lot, tight: true, tightenedAt: at, locked, forNow: forNow || lot.standsIn };
+  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, forNow: forNow || lot.standsIn };
 }
 
 /** Parts before this one that are on as it goes in: built up again since it came off, or never taken off for a new one. */

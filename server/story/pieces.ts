@@ -35,7 +35,16 @@ export function takenOff({ lots, bench }: Lots, count: number): Lots {
 }
 
 function off(lot: Lot): Lot {
-  return { ...lot, tight: false, tightenedAt: undefined, locked: false, forNow: false, standsIn: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return {
+    ...lot,
+    tight: false,
+    tightenedAt: undefined,
+    letBackAt: undefined,
+    locked: false,
+    forNow: false,
+    standsIn: false,
+    fresh: lot.fresh && !lot.tight && !lot.locked,
+  };
 }
 
 export interface Fitting extends Lots {
@@ -69,6 +78,7 @@ export function fitted(
     standsIn: forNow && counted !== undefined,
     tight,
     tightenedAt: undefined,
+    letBackAt: undefined,
     locked: false,
     notes: ahead.length === 0 ? lot.notes : [...lot.notes, ...ahead],
   });

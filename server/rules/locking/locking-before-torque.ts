@@ -36,10 +36,13 @@ step refit "Arm back"
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
+    // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`).
+    const letBackBefore = (it: FastenerMoment, cell: FastenerCell) =>
+      it.before.on > 0 && cell.history.findLast((was) => was.seq < it.seq && was.verb !== "lock" && was.verb !== "found")?.verb === "let";
     const slack = (it: FastenerMoment) => !it.before.tight || it.before.on === 0;
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
-      (it, cell) => it.verb === "lock" && asked(cell) && slack(it),
+      (it, cell) => it.verb === "lock" && asked(cell) && slack(it) && !letBackBefore(it, cell),
     )) {
       const loosened = cell.history.findLast(
         (was) => was.seq < moment.seq && (was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found"),

@@ -1,5 +1,7 @@
 // Tightened to a figure outside its range, and left there.
-import { type Tightness, type Wanted, tightenedText, tightnessOf, wantedOf } from "../../model/torque.ts";
+import { type Tightness, type Wanted, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
+import { type Fastener, lineOf } from "../../model/things.ts";
+import { quantityText } from "../../model/values.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import { type Cure, isRight } from "../../story/put-right.ts";
@@ -32,15 +34,30 @@ step refit "Arm back"
   scope: "job",
   check(context) {
     const lines = byLine<FastenerCell, FastenerMoment>(context.story.fasteners, (it, cell, index) => {
-      if (it.verb !== "tighten" || it.forNow || wantedOf(cell.thing) === undefined) return false;
+      if (it.verb === "let") return !backRight(cell, it) && leftSo(cell.history, index);
+      if (it.verb !== "tighten" || it.forNow) return false;
+      if (lineOf(cell.thing, "let-back") !== undefined && !cell.unsure && leftSo(cell.history, index, true)) return true;
+      if (wantedOf(cell.thing) === undefined) return false;
       if (it.action?.to === undefined) return unwritten(cell, index);
       // What is tightened, eased or undone again in the same step was not left so.
       return !isRight(cell, it) && leftSo(cell.history, index);
     });
     for (const { cell, moment, cells, places, action } of lines) {
       const wanted = wantedOf(cell.thing);
-      if (wanted === undefined) continue;
       const name = calledAt(cell.thing, places);
+      const back = backText(cell.thing);
+      if (back !== undefined && (moment.verb === "let" || wanted === undefined || isRight(cell, moment))) {
+        const message =
+          moment.verb === "let"
+            ? `${name} is to be let back ${back}. Tighten it once more, and let it back by that.`
+            : `${name} is to be let back ${back} behind its torque, and is not. Let it back before it is locked.`;
+        const cures = cells.map((one) => backSince(one, moment));
+        context.report(
+          curedReport(context, moment.verb === "let" ? { ...moment.where, at: action.back?.at ?? moment.where.at } : moment.where, "error", message, cures),
+        );
+        continue;
+      }
+      if (wanted === undefined) continue;
       const cures = cells.map((one) => cureOf(one, moment));
       if (action.to === undefined || moment.to === undefined) {
         context.report(
@@ -80,6 +97,25 @@ step refit "Arm back"
   },
 };
 
+/** Let back since as far as it is to be, every one of those that this line left. */
+function backSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
+  const next = cell.history.find(
+    (other) =>
+      other.seq > it.seq &&
+      other.verb === "let" &&
+      backRight(cell, other) &&
+      !other.after.lots.some((lot) => lot.letBackAt === it.seq || (lot.tightenedAt === it.seq && lot.letBackAt === undefined)),
+  );
+  return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && it.phase === "done" };
+}
+
+/** Let back as far as is declared, or nothing is declared. */
+function backRight(cell: FastenerCell, { action }: FastenerMoment): boolean {
+  const asked = turnsOf(lineOf(cell.thing, "let-back")?.detail.back);
+  const done = turnsOf(action?.back);
+  return asked === undefined || done === undefined || asked.compare(done) === 0;
+}
+
 function said(how: Tightness, wanted: Wanted): string {
   switch (how) {
     case "low":
@@ -92,4 +128,12 @@ function said(how: Tightness, wanted: Wanted): string {
     default:
       return `above its ${wanted.text}. Undo it, look at its thread, and tighten it again.`;
   }
+}
+
+function backText(fastener: Fastener): string | undefined {
+  const back = lineOf(fastener, "let-back")?.detail.back;
+  if (back === undefined) return undefined;
+  if (back.angle !== undefined) return quantityText(back.angle);
+  const count = (back.flats ?? back.turns)?.text ?? "";
+  return `${count} ${back.flats === undefined ? "turn" : "flat"}${count === "1" || count.includes("/") ? "" : "s"}`;
 }
