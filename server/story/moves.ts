@@ -6,7 +6,7 @@ import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
-import { type Lot, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, asItStands, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import { type Fitting, type Lots, fastenerState, fitted, foundSo, partState, repaired, takenOff } from "./pieces.ts";
 import type {
   Blurred,
@@ -259,6 +259,38 @@ export const partMoves = {
     });
     cell.then = after;
     if (verb === "remove") loseFluids(mover, cell, moment, action);
+  },
+
+  /** Another pack is in from here on, as a line further down says. */
+  packed(mover: Mover, cell: PartCell, moment: Moment): void {
+    const before = cell.then;
+    const after = before.on > 0 ? before : partState([asItStands(cell.total, cell.place)], none, before.marked);
+    cell.history.push({
+      seq: moment.seq,
+      phase: moment.phase,
+      day: moment.day,
+      where: moment.where,
+      visit: undefined,
+      found: undefined,
+      verb: "fit",
+      action: undefined,
+      before,
+      after,
+      count: cell.total,
+      counted: false,
+      isNew: false,
+      from: undefined,
+      forNow: false,
+      moved: after.lots,
+      over: none,
+      beganOff: false,
+      stillHeld: none,
+      stillBehind: none,
+      liveHazards: none,
+      overOff: none,
+      support: mover.support,
+    });
+    cell.then = after;
   },
 
   found(mover: Mover, cell: PartCell, found: Found): void {

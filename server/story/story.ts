@@ -242,7 +242,7 @@ export interface Blurred {
 }
 
 export interface SupportMoment extends Moment {
-  readonly verb: "chock" | "raise" | "support" | "lower" | "under" | "clear";
+  readonly verb: "chock" | "raise" | "support" | "lower" | "set-down" | "under" | "clear";
   readonly action: ActionDetail;
   readonly before: SupportState;
   readonly after: SupportState;
