@@ -129,6 +129,11 @@ export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure 
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
 }
 
+/** The first fitting since `seq` of one from another place. */
+export function changedOver(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.from !== undefined && it.from !== cell.place);
+}
+
 /** The first moment since `seq` at which all that should be there is on. */
 export function completeSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => (it.verb === "fit" || it.verb === "tighten") && it.after.on >= cell.total);
