@@ -292,3 +292,4 @@ export type PauseEntry = EntryOf<"pause">;
 export type OfferEntry = EntryOf<"offer">;
 export type OrderEntry = EntryOf<"order">;
 export type ReleaseEntry = EntryOf<"release">;
+export type ShimsEntry = EntryOf<"shims">;

@@ -6,6 +6,7 @@ import type { Fastener } from "../model/things.ts";
 import { bandOf, quantitiesOf, unitsOf } from "../model/values.ts";
 import { bothSystems, quantity } from "../quantities/quantity.ts";
 import { verdict as compare } from "../quantities/range.ts";
+import { knownTo } from "../rules/wording.ts";
 import { judge, uncertaintyOf } from "../story/verdicts.ts";
 import { walk } from "../story/walk.ts";
 import type { LineAt } from "./at.ts";
@@ -78,7 +79,7 @@ function ofReading(job: Job, line: Entry | Detail, entry: Entry, column: number)
   const paragraphs = [`${bothSystems(it)}.${line.again === undefined ? "" : " Tried again on one spot: the mean of the line is judged."}`];
   if (reading === undefined) return { ...written.at, paragraphs };
   const { limit, gauge } = reading;
-  const u = uncertaintyOf(gauge);
+  const u = uncertaintyOf(gauge, it.value);
   const against = (["new", "set", "worn"] as const).flatMap((name) => {
     const range = limit[name];
     const band = bandOf(range);
@@ -87,7 +88,7 @@ function ofReading(job: Job, line: Entry | Detail, entry: Entry, column: number)
   });
   if (against.length > 0)
     paragraphs.push(
-      `This figure alone${u === undefined ? ", by plain comparison for no gauge with an uncertainty is named" : `, with the gauge's doubt (${gauge?.uncertainty?.figure.text} ${gauge?.uncertainty?.unit?.text}, ISO 14253-1)`}: ${against.join("; ")}.`,
+      `This figure alone${u === undefined ? ", by plain comparison for no gauge with an uncertainty is named" : `, with the gauge's doubt (${gauge === undefined ? "" : knownTo(gauge)}, ISO 14253-1)`}: ${against.join("; ")}.`,
     );
   const judged = judge(story).verdicts.filter(
     (other) => other.limit === limit && other.reading.entry === entry && other.place === reading.place && !other.workedOut,

@@ -3,7 +3,8 @@
 import type { Locking } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Fastener, Limit, Thing } from "../model/things.ts";
-import { bandOf, measuredList, quantityText } from "../model/values.ts";
+import { torqueText, wantedOf } from "../model/torque.ts";
+import { measuredList, quantityText } from "../model/values.ts";
 import { bothSystems } from "../quantities/quantity.ts";
 import { readsSo } from "../rules/verdict-words.ts";
 import { overProof } from "../trade/bolts.ts";
@@ -58,7 +59,7 @@ function isForm({ band }: Verdict): boolean {
 function ofFastener(fastener: Fastener): string[] {
   const out: string[] = [];
   for (const it of fastener.threads) out.push(...(it.thread.free ? [] : threadFigures(it.thread.designation, it.thread.leftHand !== undefined, it)));
-  if (fastener.torque?.range !== undefined) out.push(...torqueFigures(fastener));
+  if (fastener.torque !== undefined) out.push(...torqueFigures(fastener));
   if (fastener.locking?.locking.kind === "split pin") out.push(...splitPinFigures(fastener.locking.locking, fastener));
   return out;
 }
@@ -79,11 +80,11 @@ export function figureParagraphs(query: string): string[] {
 /** The range in both systems, whose figure it is, and with grade and K the share of proof load, as an estimate. */
 export function torqueFigures(fastener: Fastener): string[] {
   const { torque } = fastener;
-  if (torque?.range === undefined) return [];
+  if (torque === undefined || torqueText(torque) === "") return [];
   const how = torque.condition === undefined ? "" : `, threads ${torque.condition}`;
   const source = fastener.source === undefined ? "No source is given." : `Source: ${fastener.source}.`;
-  const out = [`Torque ${rangeInBoth(torque.range)}${how}. ${source}`];
-  const band = bandOf(torque.range);
+  const out = [`Torque ${torque.range === undefined ? torqueText(torque) : rangeInBoth(torque.range)}${how}. ${source}`];
+  const band = wantedOf(fastener)?.last.band;
   if (torque.k === undefined || band?.high === undefined || band.unit.dimension !== "torque") return out;
   for (const { thread, grade, class: boltClass } of fastener.threads) {
     const known = thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);

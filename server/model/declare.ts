@@ -142,6 +142,8 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
               ? undefined
               : defined({
                   range: torque.range,
+                  stages: torque.stages,
+                  angle: torque.angle,
                   condition: torque.condition?.text,
                   k: torque.k?.text,
                   byFeel: torque.byFeel?.value,

@@ -190,6 +190,9 @@ function wantedBy(verb: string): readonly ThingKind[] {
     case "fill":
       return ["fluid"];
     case "remove":
+      return ["part", "shims"];
+    case "fit":
+      return ["part", "fastener", "shims"];
     case "support":
     case "lower":
       return ["part"];

@@ -1,7 +1,7 @@
 // What the declarations say of one another, turned round: which parts a fastener holds, which fluids are in a part, which hazards bar a thing.
 // Invariant: made once for a job, when first asked for.
 import type { Job } from "./job.ts";
-import type { Fluid, Hazard, Limit, Check, Part } from "./things.ts";
+import { type Check, type Fastener, type Fluid, type Hazard, type Limit, type Part, lineOf } from "./things.ts";
 import { memo } from "./memo.ts";
 
 export interface Relations {
@@ -53,6 +53,14 @@ function turnRound(job: Job): Relations {
   }
   return { holds, behind, renewedWith, fluidsIn, barredBy, sets, measuredBy, adjusting };
 }
+
+/** A fastener that sets a bearing is let back behind its torque: it says so itself, or a limit is set by it. */
+export function setsBearing(job: Job, fastener: Fastener): boolean {
+  const { adjusting, sets } = relationsOf(job);
+  return adjusting.has(fastener.name) || lineOf(fastener, "let-back") !== undefined || (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit");
+}
+
+const none: readonly never[] = [];
 
 function put<T>(map: Map<string, T[]>, key: string, value: T): void {
   const list = map.get(key);

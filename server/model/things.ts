@@ -59,7 +59,17 @@ export interface Fastener extends ThingBase, Counted, Critical {
   readonly kind: "fastener";
   readonly number?: string;
   readonly threads: readonly { readonly thread: Thread; readonly grade?: string; readonly class?: string; readonly place?: string }[];
-  readonly torque?: { readonly range?: Range; readonly condition?: string; readonly k?: string; readonly byFeel?: string; readonly none: boolean };
+  readonly torque?: {
+    readonly range?: Range;
+    /** In place of `range`: pulled to in turn, the last the final one; its unit may stand at the last only. */
+    readonly stages?: readonly Range[];
+    /** So much further behind the last stage. */
+    readonly angle?: Range;
+    readonly condition?: string;
+    readonly k?: string;
+    readonly byFeel?: string;
+    readonly none: boolean;
+  };
   readonly locking?: { readonly locking: Locking; readonly serves: number };
   readonly source?: string;
   readonly recheckAfter?: Quantity;

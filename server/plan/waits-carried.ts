@@ -43,6 +43,7 @@ const words: Readonly<Record<Story["support"][number]["verb"], string>> = {
   chock: "the machine is chocked first",
   raise: "the machine is raised first",
   support: "the machine is supported first",
+  "set-down": "what hangs is set down first",
   under: "somebody is underneath from there on",
   clear: "nobody is underneath any more",
   lower: "the machine is let down first",

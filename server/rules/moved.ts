@@ -1,14 +1,14 @@
 // When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 
 export interface Move {
   readonly cell: FastenerCell | PartCell;
   readonly moment: FastenerMoment | PartMoment;
 }
 
-const moves = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const moves = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
 const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */
@@ -39,7 +39,7 @@ export function lastWorkedOn(story: Story, names: readonly Name[], place: string
 function last(story: Story, names: readonly Pick<Name, "text">[], place: string, is: (moment: FastenerMoment | PartMoment) => boolean): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
-    for (const cell of story.cells(name.text)) {
+    for (const cell of cellsMeant(story, name.text)) {
       if ((cell.kind !== "fastener" && cell.kind !== "part") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
         if (moment.phase === "done" && is(moment) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
@@ -47,4 +47,12 @@ function last(story: Story, names: readonly Pick<Name, "text">[], place: string,
     }
   }
   return found;
+}
+
+/** The pieces of a pack of shims may be a part of their own, by the name of one of them: `column-shim` of `column-shims`. */
+function cellsMeant(story: Story, name: string): readonly Cell[] {
+  const own = story.cells(name);
+  if (story.job.things.get(name)?.kind !== "shims" || !name.endsWith("s")) return own;
+  const one = story.job.things.get(name.slice(0, -1));
+  return one?.kind === "part" && !one.implied ? [...own, ...story.cells(one.name)] : own;
 }

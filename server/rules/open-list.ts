@@ -88,7 +88,7 @@ function plannedSteps(story: Story): Related[] {
     }));
 }
 
-const opens: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair", "drain", "lost"]);
+const opens: ReadonlySet<string> = new Set(["undo", "slacken", "let", "remove", "fit", "repair", "drain", "lost"]);
 
 /**
  * Done work behind the last release, by its line or by its day, that opened something: that release does not speak of it. To

@@ -1,5 +1,6 @@
 // The run of tightenings that leads up to a lock, for the rules that look at how a fastener was brought to its torque.
 // Invariant: a step's own lines only; what another step does is another story.
+import type { Lot } from "../story/lots.ts";
 import type { FastenerMoment } from "../story/story.ts";
 
 /**
@@ -17,12 +18,26 @@ export function adjacentLock(history: readonly FastenerMoment[], index: number):
   return "none";
 }
 
+/** Whether any piece is still as the tightening, or the letting back, at `index` left it (and, where that is asked, was not let back since) when it is locked, or when its step ends. */
+export function leftSo(history: readonly FastenerMoment[], index: number, notLetBack = false): boolean {
+  const it = history[index] as FastenerMoment;
+  const isSo = (lot: Lot) => (it.verb === "let" ? lot.letBackAt === it.seq : lot.tightenedAt === it.seq && (!notLetBack || lot.letBackAt === undefined));
+  let last = it;
+  for (let i = index + 1; i < history.length; i++) {
+    const next = history[i] as FastenerMoment;
+    if (next.visit !== it.visit || next.phase !== it.phase) break;
+    if (next.verb === "lock" && next.after.lots.some((lot) => lot.locked && isSo(lot))) return true;
+    last = next;
+  }
+  return last.after.lots.some(isSo);
+}
+
 /** The tightenings since the fastener was last off or slack, up to and with the one at `index`, in order. */
 export function runOf(history: readonly FastenerMoment[], index: number): FastenerMoment[] {
   const run: FastenerMoment[] = [];
   for (let i = index; i >= 0; i--) {
     const it = history[i] as FastenerMoment;
-    if (it.verb === "undo" || it.verb === "slacken" || it.verb === "lock" || (it.verb === "fit" && it.before.on === 0)) break;
+    if (it.verb === "undo" || it.verb === "slacken" || it.verb === "let" || it.verb === "lock" || (it.verb === "fit" && it.before.on === 0)) break;
     if (it.verb === "tighten") run.unshift(it);
   }
   return run;

@@ -1,8 +1,8 @@
 // How messages name things and put figures: in the sheet's own titles, units and places.
 // Invariant: words only; no verdict is made here.
-import type { Limit, Thing } from "../model/things.ts";
+import type { Gauge, Limit, Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
-import { rangeText } from "../model/values.ts";
+import { quantityText, rangeText } from "../model/values.ts";
 import type { Exact } from "../quantities/exact.ts";
 import { sameUnitText } from "../quantities/quantity.ts";
 import type { Band } from "../quantities/range.ts";
@@ -22,6 +22,14 @@ export function capital(text: string): string {
 /** A value in a unit, with as many places as the figures that it came from need, at most six: `0.0143 in`. */
 export function valueText(value: Exact, unit: Unit, places: number): string {
   return sameUnitText(value, unit, Math.max(0, Math.min(places, 6)));
+}
+
+/** “0.01 mm”, “4 % of the reading”, or both */
+export function knownTo({ uncertainty, uncertaintyShare }: Gauge): string {
+  return [
+    ...(uncertainty === undefined ? [] : [quantityText(uncertainty)]),
+    ...(uncertaintyShare === undefined ? [] : [`${uncertaintyShare.figure.text} % of the reading`]),
+  ].join(" and ");
 }
 
 /** A band in the words of the limit that it belongs to: `max 0.010 in`. */

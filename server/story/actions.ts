@@ -4,7 +4,7 @@ import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import type { Mover } from "./moves.ts";
 import { fastenerMoves, fluidMoves, hazardMoves, isSlack, momentOf, partMoves } from "./moves.ts";
-import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, SupportMoment, SupportState } from "./story.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Support, SupportMoment, SupportState, Visit } from "./story.ts";
 
 /**
  * `places` are those of the visit, undefined where the step names none.
@@ -16,8 +16,7 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "raise":
     case "support":
     case "lower":
-      // A part that is set down takes nothing else down with it.
-      if (action.verb === "lower" && (action.things.length > 0 || action.blanks !== undefined)) return;
+      if (action.verb === "lower" && action.things.length === 0 && action.blanks !== undefined) return;
       if (!alone) support(mover, entry, action);
       return;
     case "under":
@@ -35,7 +34,6 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
     case "replace":
     case "inspect":
     case "heat":
-    case "let":
       return;
     default: {
       if (action.verb === "fit" && action.things.length === 0 && action.blanks !== undefined && mover.phase === "planned") mover.blankFit = true;
@@ -76,6 +74,7 @@ const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]
   slacken: "slacken",
   fit: "fit",
   tighten: "tighten",
+  let: "let",
   lock: "lock",
   repair: "repair",
 };
@@ -83,7 +82,8 @@ const partVerbs: Partial<Record<ActionDetail["verb"], PartMoment["verb"]>> = { r
 
 function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell): void {
   const moment = momentOf(mover, entry, action.row, thing.name.at);
-  const count = wholeNumber(thing.count?.text);
+  // A pack of shims is one, however many are in it.
+  const count = mover.job.things.get(thing.name.text)?.kind === "shims" ? undefined : wholeNumber(thing.count?.text);
   switch (cell.kind) {
     case "fastener":
       fastenerMoves.act(mover, cell, fastenerVerbs[action.verb] ?? "other", moment, action, count);
@@ -134,6 +134,11 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
       break;
     }
     case "lower": {
+      // A part that is set down takes nothing else down with it.
+      if (action.things.length > 0) {
+        after = { ...before, supports: before.supports.filter((it) => !action.things.some((thing) => isOf(it, thing.name.text, action, mover))) };
+        break;
+      }
       open = openNow(mover);
       const { raised: _raised, unclear: _unclear, ...rest } = before;
       after = { ...rest, supports: [] };
@@ -149,9 +154,18 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
     }
     default:
   }
-  const verb = action.verb as SupportMoment["verb"];
+  const verb = action.verb === "lower" && action.things.length > 0 ? "set-down" : (action.verb as SupportMoment["verb"]);
   mover.support = after;
   mover.supportMoments.push({ ...moment, verb, action, before, after, open });
+}
+
+/** Bears this part, at one of the places that the line speaks of, where both name any. */
+function isOf(it: Support, part: string, action: ActionDetail, mover: Mover): boolean {
+  if (it.part !== part) return false;
+  const of = (own: ActionDetail, visit: Visit | undefined) => (own.places.length > 0 ? own.places.map((place) => place.text) : visit?.places);
+  const there = of(it.action, it.moment.visit);
+  const here = of(action, mover.visit);
+  return there === undefined || here === undefined || here.some((place) => there.includes(place));
 }
 
 /** Everything that is off or slack at this time, for a machine that is being let down. */

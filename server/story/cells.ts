@@ -2,7 +2,8 @@
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import type { Counted, Fastener, Part, Thing } from "../model/things.ts";
+import type { Counted, Fastener, Part, Shims, Thing } from "../model/things.ts";
+import { memo } from "../model/memo.ts";
 import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
 import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
@@ -54,6 +55,11 @@ export function makeCells(job: Job): Cells {
       }
       case "part": {
         const cell = partAsItStands(thing, place);
+        if (!closed) parts.push(cell);
+        return cell;
+      }
+      case "shims": {
+        const cell = partAsItStands(asPart(thing), place);
         if (!closed) parts.push(cell);
         return cell;
       }
@@ -124,11 +130,28 @@ export function partAsItStands(thing: Part, place: string): PartCell {
   return { kind: "part", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
 }
 
+/** A pack of shims comes off and goes back like a part, all of it: how many are in it is for `fitted` to say. */
+const asPart = memo(
+  ({ perPlace: _pack, ...shims }: Shims): Part => ({
+    ...shims,
+    kind: "part",
+    critical: false,
+    renew: false,
+    renewWith: noNames,
+    inPairs: false,
+    heldBy: noNames,
+    behind: noNames,
+    matchedWith: noNames,
+    keepsPlace: false,
+  }),
+);
+
 /** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
 function totalOf(thing: Counted): number {
   return thing.perPlace ?? 1;
 }
 
+const noNames: readonly Name[] = [];
 const noPlace: readonly string[] = [""];
 
 function present<T>(list: readonly (T | undefined)[]): T[] {

@@ -32,6 +32,10 @@ export interface Lot {
   /** Fitted for now by number, for others that are lost: done up, it is no better. */
   readonly standsIn: boolean;
   readonly tight: boolean;
+  /** By the moment of this number; undefined as it was found, and while it is slack. */
+  readonly tightenedAt: number | undefined;
+  /** Let back behind that by the moment of this number, and left there. */
+  readonly letBackAt: number | undefined;
   readonly locked: boolean;
   /** Its own locking (nylon, a collar to be staked) has not been used yet. */
   readonly fresh: boolean;
@@ -120,6 +124,8 @@ export function asItStands(count: number, place: string): Lot {
     forNow: false,
     standsIn: false,
     tight: true,
+    tightenedAt: undefined,
+    letBackAt: undefined,
     locked: true,
     fresh: false,
   };
@@ -212,6 +218,8 @@ function sameKind(a: Lot, b: Lot): boolean {
     a.forNow === b.forNow &&
     a.standsIn === b.standsIn &&
     a.tight === b.tight &&
+    a.tightenedAt === b.tightenedAt &&
+    a.letBackAt === b.letBackAt &&
     a.locked === b.locked &&
     a.fresh === b.fresh &&
     a.notes.equals(b.notes)
@@ -240,13 +248,19 @@ export function faultyFirst(lot: Lot): number {
   return isFaulty(lot) ? 0 : 1;
 }
 
+/** `tighten` takes the slack ones, and then those that were tightened longest ago: a stage by number goes round. */
 export function slackFirst(lot: Lot): number {
-  return lot.tight ? 1 : 0;
+  return lot.tight ? 1 + (lot.tightenedAt ?? 0) : 0;
 }
 
-/** `lock` takes those that are tight and not locked. */
+/** `let back` takes those that were tightened last and are not let back yet. */
+export function latestFirst(lot: Lot): number {
+  return lot.letBackAt !== undefined || !lot.tight ? 1 : -(lot.tightenedAt ?? 0);
+}
+
+/** `lock` takes those that are tight and not locked, those that were tightened last first. */
 export function unlockedFirst(lot: Lot): number {
-  return lot.tight && !lot.locked ? 0 : lot.locked ? 2 : 1;
+  return lot.tight && !lot.locked ? -(lot.tightenedAt ?? 0) : lot.locked ? 2 : 1;
 }
 
 /**

@@ -2,11 +2,11 @@
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail, Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { relationsOf } from "../model/relations.ts";
+import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import type { Cells } from "./cells.ts";
-import { type Lot, change, countOf, faultyFirst, join, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, asItStands, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import { type Fitting, type Lots, fastenerState, fitted, foundSo, partState, repaired, takenOff } from "./pieces.ts";
 import type {
   Blurred,
@@ -91,7 +91,7 @@ export const fastenerMoves = {
       case "tighten": {
         // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
         const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
-        const back = countedOn(cell) || (counted !== undefined && counted <= before.on) ? 0 : room;
+        const back = countedOn(cell) ? 0 : counted !== undefined && counted <= before.on ? Math.min(room, undoneFor(cell, counted)) : room;
         const { taken, left } = take(before.bench, back, soundFirst);
         const lots = join(
           before.lots,
@@ -100,11 +100,19 @@ export const fastenerMoves = {
         const some = counted === undefined || counted >= countOf(lots) ? undefined : counted;
         count = some ?? countOf(lots);
         after = fastenerState(
-          change(lots, some, (lot) => tightened(lot, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
+          change(lots, some, (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
           left,
         );
         fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
         holdsOff = partsOff(mover, cell);
+        break;
+      }
+      case "let": {
+        count = counted ?? before.on;
+        // One that sets a bearing is as tight as it will be; one that clamps is slack.
+        const sets = setsBearing(mover.job, cell.thing);
+        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, letBackAt: moment.seq } : slackened(lot));
+        after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
         break;
       }
       case "lock": {
@@ -253,6 +261,38 @@ export const partMoves = {
     });
     cell.then = after;
     if (verb === "remove") loseFluids(mover, cell, moment, action);
+  },
+
+  /** Another pack is in from here on, as a line further down says. */
+  packed(mover: Mover, cell: PartCell, moment: Moment): void {
+    const before = cell.then;
+    const after = before.on > 0 ? before : partState([asItStands(cell.total, cell.place)], none, before.marked);
+    cell.history.push({
+      seq: moment.seq,
+      phase: moment.phase,
+      day: moment.day,
+      where: moment.where,
+      visit: undefined,
+      found: undefined,
+      verb: "fit",
+      action: undefined,
+      before,
+      after,
+      count: cell.total,
+      counted: false,
+      isNew: false,
+      from: undefined,
+      forNow: false,
+      moved: after.lots,
+      over: none,
+      beganOff: false,
+      stillHeld: none,
+      stillBehind: none,
+      liveHazards: none,
+      overOff: none,
+      support: mover.support,
+    });
+    cell.then = after;
   },
 
   found(mover: Mover, cell: PartCell, found: Found): void {
@@ -407,6 +447,13 @@ function countedOn(cell: FastenerCell): boolean {
   return last?.verb === "fit" && !last.isNew && !last.forNow && cell.then.on > 0 && countsOf(last, cell);
 }
 
+/** Done up by number while others are on: those that were undone just before it are meant, as far as the number goes and no slack one is on. */
+function undoneFor(cell: FastenerCell, counted: number): number {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found" || it.verb === "lock");
+  const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
+  return last?.verb === "undo" && counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
+}
+
 /** Whether the line says how many. */
 function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
   return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
@@ -418,7 +465,7 @@ function isTouched(cell: FastenerCell | PartCell): boolean {
   return cell.thing.implied || (cell.history as readonly (FastenerMoment | PartMoment)[]).some((it) => moving.has(it.verb) || it.after.on !== it.before.on);
 }
 
-const moving: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const moving: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
 
 /** The cell that a `fit` takes its pieces from, if it is another. */
 function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDetail): FastenerCell | PartCell | undefined {
@@ -428,16 +475,16 @@ function sourceOf(mover: Mover, cell: FastenerCell | PartCell, action: ActionDet
 }
 
 function slackened(lot: Lot): Lot {
-  return { ...lot, tight: false, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return { ...lot, tight: false, tightenedAt: undefined, letBackAt: undefined, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
 }
 
-function tightened(lot: Lot, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
+function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
   // A fastener that nobody ever undid and that declares no locking has none to lose. A spring washer is squeezed by tightening, and that is its locking.
   const locked =
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
       : lot.locked && lot.tight && friction.has(locking);
-  return { ...lot, tight: true, locked, forNow: forNow || lot.standsIn };
+  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, forNow: forNow || lot.standsIn };
 }
 
 /** Parts before this one that are on as it goes in: built up again since it came off, or never taken off for a new one. */

@@ -35,7 +35,16 @@ export function takenOff({ lots, bench }: Lots, count: number): Lots {
 }
 
 function off(lot: Lot): Lot {
-  return { ...lot, tight: false, locked: false, forNow: false, standsIn: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return {
+    ...lot,
+    tight: false,
+    tightenedAt: undefined,
+    letBackAt: undefined,
+    locked: false,
+    forNow: false,
+    standsIn: false,
+    fresh: lot.fresh && !lot.tight && !lot.locked,
+  };
 }
 
 export interface Fitting extends Lots {
@@ -68,6 +77,8 @@ export function fitted(
     forNow,
     standsIn: forNow && counted !== undefined,
     tight,
+    tightenedAt: undefined,
+    letBackAt: undefined,
     locked: false,
     notes: ahead.reduce((notes, note) => notes.with(note), lot.notes),
   });
@@ -162,7 +173,9 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
   const unlocked = found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "undrilled");
   const say = (lot: Lot): Lot => {
     const it = noted(lot, note);
-    return loose || unlocked ? { ...it, tight: it.tight && !loose, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked } : it;
+    return loose || unlocked
+      ? { ...it, tight: it.tight && !loose, tightenedAt: loose ? undefined : it.tightenedAt, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked }
+      : it;
   };
   const there = countOf(lots) + countOf(bench);
   rest = rest === undefined ? there : Math.min(rest, there);

@@ -1,8 +1,7 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
-import type { FastenerCell, FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
-import { inside } from "../quantities/range.ts";
-import { bandOf } from "../model/values.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
+import { tightnessOf, wantedOf } from "../model/torque.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
@@ -21,24 +20,33 @@ export interface Cure {
  */
 export function madeFast(cell: FastenerCell, seq: number): Cure | undefined {
   let since: FastenerMoment | undefined;
-  let tightened: FastenerMoment | undefined;
   for (const it of cell.history) {
-    if (it.verb === "tighten") tightened = it;
-    else if (it.verb === "undo" || it.verb === "slacken" || it.verb === "found") tightened = undefined;
     if (it.seq <= seq || it.verb === "found") continue;
-    const fast = !isOpen(cell, it.after) && !it.after.forNow && toTorque(cell, tightened);
+    const fast = !isOpen(cell, it.after) && !it.after.forNow && toTorque(cell, it.after);
     if (it.phase === "done") since = fast ? (since ?? it) : undefined;
     else if (fast && since === undefined) return { moment: it, planned: true };
   }
   return since === undefined ? undefined : { moment: since, planned: false };
 }
 
-/** A critical fastener with a range is tight at a figure inside it; below it, or without one, it is not. */
-function toTorque(cell: FastenerCell, tightened: FastenerMoment | undefined): boolean {
-  const band = bandOf(cell.thing.torque?.range);
-  if (tightened === undefined || band === undefined) return true;
-  if (tightened.action?.to === undefined) return !cell.thing.critical;
-  return tightened.to === undefined || tightened.to.unit.dimension !== band.unit.dimension || inside(band, tightened.to.value);
+/** Each of them was left at what is asked for, since it was last off or slack; a critical one by a figure. */
+function toTorque(cell: FastenerCell, state: FastenerState): boolean {
+  const wanted = wantedOf(cell.thing);
+  if (wanted === undefined) return true;
+  return state.lots.every(({ tightenedAt }) => {
+    const tightened = tightenedAt === undefined ? undefined : cell.history.find((it) => it.seq === tightenedAt);
+    return tightened === undefined || isRight(cell, tightened);
+  });
+}
+
+/** A tightening that may be left so. A figure that can't be compared is left to the rules of units. */
+export function isRight(cell: FastenerCell, { to, action }: FastenerMoment): boolean {
+  const wanted = wantedOf(cell.thing);
+  if (wanted === undefined) return true;
+  if (action?.to === undefined) return !cell.thing.critical;
+  if (to === undefined) return true;
+  const how = tightnessOf(wanted, to, action.angle);
+  return how === "right" || how === "unread";
 }
 
 /** The first moment since `seq` at which it is locked: tight, or of a kind that is never tight. */
@@ -147,6 +155,11 @@ export function fitOrRepair(cell: FastenerCell | PartCell, seq: number): Cure | 
 /** The first fitting of any kind since `seq`, after it was off. */
 export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
+}
+
+/** The first fitting since `seq` of one from another place. */
+export function changedOver(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.from !== undefined && it.from !== cell.place);
 }
 
 /** The first moment since `seq` at which all that should be there is on. */

@@ -86,7 +86,7 @@ export interface PieceMoment extends Moment {
 }
 
 export interface FastenerMoment extends PieceMoment {
-  readonly verb: "undo" | "slacken" | "fit" | "tighten" | "lock" | "found" | "repair" | "other";
+  readonly verb: "undo" | "slacken" | "fit" | "tighten" | "let" | "lock" | "found" | "repair" | "other";
   readonly before: FastenerState;
   readonly after: FastenerState;
   readonly to: Measured | undefined;
@@ -242,7 +242,7 @@ export interface Blurred {
 }
 
 export interface SupportMoment extends Moment {
-  readonly verb: "chock" | "raise" | "support" | "lower" | "under" | "clear";
+  readonly verb: "chock" | "raise" | "support" | "lower" | "set-down" | "under" | "clear";
   readonly action: ActionDetail;
   readonly before: SupportState;
   readonly after: SupportState;

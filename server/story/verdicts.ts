@@ -6,7 +6,7 @@ import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
-import { bandOf, measured } from "../model/values.ts";
+import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
@@ -231,21 +231,13 @@ export function squared(value: Exact | undefined): Exact | undefined {
   return value === undefined ? undefined : value.mul(value);
 }
 
-export function uncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
-  const uncertainty = measured(gauge?.uncertainty);
-  return uncertainty === undefined ? undefined : asDifference(uncertainty);
-}
-
-const squares = new WeakMap<Gauge, Exact | null>();
-
-function squaredUncertaintyOf(gauge: Gauge | undefined): Exact | undefined {
-  if (gauge === undefined) return undefined;
-  let square = squares.get(gauge);
-  if (square === undefined) {
-    square = squared(uncertaintyOf(gauge)) ?? null;
-    squares.set(gauge, square);
-  }
-  return square ?? undefined;
+/** Expanded (k = 2), in base units, of a gauge at this reading; of both, where an amount and a share of the reading are given, the sum. */
+export function uncertaintyOf(gauge: Gauge | undefined, value: Exact): Exact | undefined {
+  const amount = measured(gauge?.uncertainty);
+  const share = figureValue(gauge?.uncertaintyShare?.figure);
+  const own = amount === undefined ? undefined : asDifference(amount);
+  const of = share === undefined ? undefined : value.abs().mul(share.abs()).div(100);
+  return own === undefined ? of : of === undefined ? own : own.add(of);
 }
 
 /** Which bands a stage is judged against, in order. */
@@ -313,7 +305,7 @@ const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; 
 function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limit, gauge, stage }: Reading, renewed: boolean): Judgement | undefined {
   let it = judgedSpots.get(spot);
   if (it === undefined || it.limit !== limit || it.gauge !== gauge || it.stage !== stage || it.renewed !== renewed) {
-    it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge), stage) };
+    it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge, spot.value), stage) };
     judgedSpots.set(spot, it);
   }
   return it.judgement;
@@ -346,7 +338,7 @@ function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonl
     reading,
     spot.at,
     spot.value,
-    squaredUncertaintyOf(reading.gauge),
+    squared(uncertaintyOf(reading.gauge, spot.value)),
     judgement.name,
     judgement.band,
     judgement.outcome,
@@ -445,7 +437,7 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
   const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
     const most = measured(stood[name]);
     if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
-    const u2 = squared(uncertaintyOf(reading.gauge))?.mul(two);
+    const u2 = squared(uncertaintyOf(reading.gauge, spot.value))?.mul(two);
     const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
     const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
     const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
@@ -531,7 +523,11 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
         const gauge = list.flatMap((it) => it.readings)[0]?.gauge;
-        return { spots, uncertaintySquared: squared(uncertaintyOf(gauge)) ?? (exact("0") as Exact), dimension: undefined };
+        return {
+          spots,
+          uncertaintySquared: squared(uncertaintyOf(gauge, greatest(spots.map((it) => it.abs())))) ?? (exact("0") as Exact),
+          dimension: undefined,
+        };
       };
       const both = workOut(expression, operand);
       if (both === undefined || (stage === "final" && !used.some((it) => it.stage === "final"))) continue;

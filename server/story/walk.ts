@@ -3,10 +3,10 @@
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
-import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, StepEntry } from "../../grammar/tree.ts";
+import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, ShimsEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import type { Gauge, Limit } from "../model/things.ts";
+import { type Gauge, type Limit, linesOf } from "../model/things.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
@@ -110,6 +110,9 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         });
         break;
       }
+      case "shims":
+        takePack(entry);
+        break;
       case "finding":
         takeFinding(entry);
         break;
@@ -242,6 +245,14 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       }
     }
     return hazardsByStep.get(step) ?? [];
+  }
+
+  /** What a later line says is fitted replaces what was in. */
+  function takePack(entry: ShimsEntry): void {
+    const thing = entry.name === undefined ? undefined : job.things.get(entry.name.text);
+    const line = entry.details.find((it) => it.kind === "fitted" && !unsaid(it));
+    if (thing?.kind !== "shims" || line === undefined || linesOf(thing, "fitted")[0]?.detail === line) return;
+    for (const cell of cells.of(thing.name, [])) if (cell.kind === "part") partMoves.packed(mover, cell, moment(entry, line.row, line.keyword));
   }
 
   // ------------------------------------------------------------- findings

@@ -178,7 +178,9 @@ function entryLines(entry: Entry, stamp: string): [string, ...{ text: string; id
 
 export function actLine(it: Act): string {
   const names = it.names.map((one) => (one.n === undefined ? one.name : `${one.name} ${one.n}`)).join(", ");
-  const words: string[] = [it.verb];
+  // A nut that is eased by so much is let back.
+  const back = it.verb === "slacken" && it.on !== undefined;
+  const words: string[] = [back ? "let back" : it.verb];
   if (it.verb === "raise") words.push(`on ${it.on}`);
   else if (it.verb === "support") {
     if (names !== "") words.push(names);
@@ -191,7 +193,7 @@ export function actLine(it: Act): string {
   }
   if (names !== "") words.push(names);
   if (it.places !== undefined) words.push(it.places.join(", "));
-  if (it.verb === "slacken" && it.on !== undefined) words.push(it.on);
+  if (back) words.push(`by ${it.on}`);
   if (it.from !== undefined) words.push(`from ${it.from}`);
   if (it.with !== undefined) words.push(`with ${it.isNew ? "new " : ""}${it.with}`);
   else if (it.isNew) words.push("new");

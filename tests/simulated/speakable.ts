@@ -10,7 +10,7 @@ const probes: Record<string, string> = {
   admit: `${step("undo nut")}  admit hazard-live "Forgot" by "A. Roe"\n`,
   counts: step("undo nut 1", "tighten nut 1 to 45 N.m", "lock nut 1"),
   percent: `${head}gauge wrench "Wrench"\n  uncertainty 4 %\n${step("tighten nut to 45 N.m by wrench").slice(head.length)}`,
-  "let-back": step("tighten nut to 45 N.m", "slacken nut 30 deg", "lock nut"),
+  "let-back": step("tighten nut to 45 N.m", "let back nut by 30 deg", "lock nut"),
   "lower-part": step("support arm on crane", "undo nut", "remove arm", "lower arm"),
   "torque-angle": head.replace("40 .. 50 N.m", "20 lbf.ft + 90 deg"),
   "condition-text": `${head}finding arm\n  is worn "step of 10 thou"\n`,

@@ -14,6 +14,7 @@ import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
 import type { Reading } from "../../story/story.ts";
 import { type BandName, type Verdict, judge, uncertaintyOf } from "../../story/verdicts.ts";
+import { greatest } from "../../story/worked-out.ts";
 import { lastMove } from "../../rules/moved.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
@@ -233,12 +234,14 @@ function directRead(
     positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
   const main = verdicts.filter((it) => mains.has(it.band)).at(-1);
   const gauge = main?.gauge ?? first.gauge;
-  const u = uncertaintyOf(gauge);
   const average = mean(values);
   const round = limit.ovality !== undefined || limit.taper !== undefined || limit.positions.length > 0;
   const tapered = positions.size > 1 && round ? apart(taper([...positions.values()])) : undefined;
   const wide = values.length > 1 ? apart(span(values)) : undefined;
   const judgedAt = main?.value ?? (values.length === 1 ? values[0] : undefined);
+  const largest = values.length === 0 ? undefined : greatest(values.map((it) => it.abs()));
+  const of = judgedAt ?? largest;
+  const u = of === undefined ? undefined : uncertaintyOf(gauge, of);
   return {
     stage,
     ...(first.day === undefined ? {} : { day: first.day }),

@@ -8,7 +8,7 @@ import { ordersOf } from "../../model/orders.ts";
 import type { Thing } from "../../model/things.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
-import { rangeText } from "../../model/values.ts";
+import { tightenedText, torqueText } from "../../model/torque.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
 import { called, capital } from "../../rules/wording.ts";
@@ -146,13 +146,17 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
     const last = done.findLast((it) => it.verb === "tighten" || it.verb === "lock");
     if (last === undefined || !cell.now.tight) return [];
     const { thing } = cell;
-    const range = thing.torque?.range;
+    const wantedText = thing.torque === undefined ? "" : torqueText(thing.torque);
     return [
       {
         of: namesOf(story)(thing, cell.place),
         to:
-          tightened?.to === undefined ? (thing.torque?.byFeel === undefined ? "no figure written" : `by feel: ${thing.torque.byFeel}`) : torqueText(tightened),
-        ...(range === undefined ? {} : { range: rangeText(range) }),
+          tightened?.to === undefined
+            ? thing.torque?.byFeel === undefined
+              ? "no figure written"
+              : `by feel: ${thing.torque.byFeel}`
+            : writtenTorque(tightened),
+        ...(wantedText === "" ? {} : { range: wantedText }),
         ...(tightened?.gauge === undefined ? {} : { gauge: tightened.gauge.title ?? tightened.gauge.name }),
         lockedBy: lockedBy(cell.now.locked, done, thing.locking?.locking),
         critical: thing.critical,
@@ -164,9 +168,10 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
   });
 }
 
-function torqueText(it: FastenerMoment): string {
-  const to = it.action !== undefined && "to" in it.action ? it.action.to : undefined;
-  return to === undefined || it.to === undefined ? "" : `${to.figure.text} ${it.to.unit.spelling}`;
+function writtenTorque(it: FastenerMoment): string {
+  const action = it.action;
+  if (action?.to === undefined || it.to === undefined) return "";
+  return action.stages === undefined && action.angle === undefined ? `${action.to.figure.text} ${it.to.unit.spelling}` : tightenedText(action);
 }
 
 function lockedBy(locked: boolean, done: readonly FastenerMoment[], declared: Parameters<typeof lockingText>[0] | undefined): string {

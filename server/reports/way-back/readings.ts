@@ -23,7 +23,7 @@ export interface ToRead {
   readonly where: Where;
 }
 
-const moves: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "lock", "remove"]);
+const moves: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
 
 export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   const { job } = story;

@@ -1,8 +1,10 @@
 // What must still be done to each thing for it to be as it should be: fitted, new where it must be, tightened, locked, filled, restored.
 // Invariant: asked of the state behind all that is done and planned, so that what is planned already is not written again.
+import type { Range } from "../../../grammar/tree.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
+import { torqueText, wantedOf } from "../../model/torque.ts";
 import { midSentence } from "../../model/titles.ts";
 import { bandOf, quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
@@ -14,7 +16,7 @@ import { awayAt, comesOn } from "../../story/away.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { countOf } from "../../story/lots.ts";
 import { isOpen } from "../../story/moves.ts";
-import { repairedSince } from "../../story/put-right.ts";
+import { isRight, repairedSince } from "../../story/put-right.ts";
 import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import { plain } from "../draw/plain.ts";
@@ -163,8 +165,9 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     const short = Math.max(0, cell.total - then.on);
     const fresh = Math.min(wanted.count(cell), short);
     if (!isOpen(cell, then) && !then.forNow && short === 0) continue;
-    if (thing.torque?.range !== undefined && middleOf(thing) === undefined)
-      unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: no middle can be named of ${rangeText(thing.torque.range)}; write the figure yourself` });
+    const torque = thing.torque === undefined ? "" : torqueText(thing.torque);
+    if (torque !== "" && middleOf(thing) === undefined)
+      unsettled.push({ where: lastWhere(cell), text: `${name(cell)}: no middle can be named of ${torque}; write the figure yourself` });
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     const waiting = waitsFor(story, cell, wanted);
@@ -185,7 +188,7 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     const waits = made + asked;
     if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast + waits > 0 ? some(old) : {}) }, cell.place);
     if (waits === cell.total - fast) continue;
-    const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && thing.torque?.range !== undefined && !isAtTorque(cell)));
+    const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
     if (tightens) lines.put({ verb: "tighten", ...rest, ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
     if (locks && (tightens || short > 0 || !then.locked))
@@ -196,18 +199,17 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
 
 /** Tight, and last tightened to a figure inside its range: it wants its locking and nothing else, and is never let back to the middle. */
 function isAtTorque(cell: FastenerCell): boolean {
-  const band = bandOf(cell.thing.torque?.range);
   const last = cell.history.findLast((it) => it.verb === "tighten" || it.verb === "slacken" || it.verb === "undo" || it.verb === "found");
-  return band !== undefined && last?.verb === "tighten" && last.to !== undefined && inside(band, last.to.value);
+  return wantedOf(cell.thing) !== undefined && last?.verb === "tighten" && last.to !== undefined && isRight(cell, last);
 }
 
 /** The middle of the range as a planned figure, and the range beside it. */
 function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: string; note?: string } {
-  const range = thing.torque?.range;
-  if (range !== undefined) {
+  const asked = thing.torque === undefined ? "" : torqueText(thing.torque);
+  if (asked !== "") {
     const middle = middleOf(thing);
-    const words = [rangeText(range), thing.torque?.condition].filter((it) => it !== undefined).join(" ");
-    const blank = `___ ${bandOf(range)?.unit.spelling ?? ""}`.trimEnd();
+    const words = [asked, thing.torque?.condition].filter((it) => it !== undefined).join(" ");
+    const blank = `___ ${bandOf(thing.torque?.range)?.unit.spelling ?? ""}`.trimEnd();
     return { rest: `to ${middle ?? blank}`, note: `${words}: write the figure that you read` };
   }
   if (thing.torque?.byFeel !== undefined) return { note: `by feel: ${thing.torque.byFeel}` };
@@ -219,7 +221,19 @@ function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: str
 
 /** Half way between the ends, with no more decimals than it needs to be inside: `27.5 lbf.ft`. */
 export function middleOf(thing: Fastener): string | undefined {
-  const band = bandOf(thing.torque?.range);
+  const { torque } = thing;
+  if (torque === undefined || wantedOf(thing) === undefined) return undefined;
+  if (torque.range !== undefined) return middleText(torque.range);
+  // Stages that are figures alone are written as they stand; of ranges, the middle of each.
+  const stages = torque.stages ?? [];
+  const all = stages.every((it) => it.kind === "bare") ? [stages.map(rangeText).join(", ")] : stages.map(middleText);
+  const angle = torque.angle === undefined ? undefined : torque.angle.kind === "bare" ? rangeText(torque.angle) : middleText(torque.angle);
+  if (all.includes(undefined) || (torque.angle !== undefined && angle === undefined)) return undefined;
+  return angle === undefined ? all.join(", ") : `${all.join(", ")} + ${angle}`;
+}
+
+function middleText(range: Range): string | undefined {
+  const band = bandOf(range);
   if (band?.low === undefined || band.high === undefined) return undefined;
   const middle: Exact = band.low.add(band.high).div(2);
   const figure = fromBase(middle, band.unit);

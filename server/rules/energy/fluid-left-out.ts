@@ -1,6 +1,7 @@
 // Drained or lost, and not filled to its capacity when the machine is released.
 import { measured, quantityText } from "../../model/values.ts";
 import { decimalText } from "../../quantities/exact.ts";
+import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -9,7 +10,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error at release",
   safety: true,
-  title: "Drained or lost and not filled to its capacity within a tenth",
+  title: "Drained or lost and not filled to its capacity within a tenth, or filled while what closes it below was off",
   why: "An axle or an engine without its oil lasts minutes. A tenth more or less is what a filler plug or a dipstick tells apart (a rule of this tool).",
   wrong: `fluid oil "Axle oil"
   capacity 900 ml
@@ -33,6 +34,15 @@ release by "A. Moor" 2026-05-10
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of story.fluids) {
+      const open = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
+      if (open !== undefined) {
+        report({
+          where: open.fill.where,
+          severity: "error",
+          message: `${called(cell.thing, cell.place)} was filled while the ${midSentence(open.part.thing, open.part.place)} was off, so it ran out below. Fill it again and write how much.`,
+        });
+        continue;
+      }
       const capacity = measured(cell.thing.capacity);
       const filled = cell.now.filled;
       const over = capacity !== undefined && filled !== undefined && cell.now.full && filled.mul(10).compare(capacity.value.mul(11)) > 0;
@@ -55,3 +65,20 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/** What closes a fluid's home from below, by what it is called: a cover may be off, and the box be filled through its open top. */
+const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|lower (half|cover|casing)/i;
+
+/** The last filling, and the part below that was off at that time. */
+function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell } | undefined {
+  const fill = cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
+  if (fill === undefined) return undefined;
+  for (const name of cell.thing.in) {
+    for (const part of story.cells(name.text)) {
+      if (part.kind !== "part" || part.unsure || (part.place !== "" && cell.place !== "" && part.place !== cell.place)) continue;
+      if (!closesBelow.test(part.thing.title ?? part.thing.name)) continue;
+      if (part.history.findLast((it) => it.seq < fill.seq)?.after.on === 0) return { fill, part };
+    }
+  }
+  return undefined;
+}

@@ -1,10 +1,11 @@
 // A gauge too coarse for the limit that it is used on.
 import type { Gauge, Limit } from "../../model/things.ts";
+import { type Exact, isNegative, zero } from "../../quantities/exact.ts";
 import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../story/verdicts.ts";
-import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
+import { bandOf, measured, rangeText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence, valueText } from "../wording.ts";
+import { knownTo, called, midSentence, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-cannot-tell",
@@ -39,17 +40,21 @@ measure end-float final by dial
     const fine = new Map<Limit, Gauge>();
     for (const reading of story.readings) {
       const { limit, stood, gauge } = reading;
-      const u = uncertaintyOf(gauge);
-      if (gauge === undefined || u === undefined || gauge.uncertainty === undefined || said.has(limit.name) || fine.get(stood) === gauge) continue;
+      if (gauge === undefined || (gauge.uncertainty === undefined && gauge.uncertaintyShare === undefined) || said.has(limit.name) || fine.get(stood) === gauge)
+        continue;
       const bands = ([stood.set, stood.new, stood.worn] as const).flatMap((range) => {
         const band = bandOf(range);
-        return range === undefined || band?.low === undefined || band.high === undefined || band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension
+        return range === undefined ||
+          band?.low === undefined ||
+          band.high === undefined ||
+          (gauge.uncertainty !== undefined && band.unit.dimension !== measured(gauge.uncertainty)?.unit.dimension)
           ? []
-          : [{ range, band, width: band.high.sub(band.low) }];
+          : // A share of the reading is least at the lower end: there it could tell soonest.
+            [{ range, band, width: band.high.sub(band.low), u: uncertaintyOf(gauge, nearestZero(band.low, band.high)) ?? zero }];
       });
-      const hopeless = bands.find((it) => u.mul(2).compare(it.width) > 0);
+      const hopeless = bands.find((it) => it.u.mul(2).compare(it.width) > 0);
       // No limit is wider than the gauge can tell only because one band of it is: the narrowest two-sided one is asked.
-      const coarse = hopeless ?? bands.find((it) => u.mul(4).compare(it.width) > 0);
+      const coarse = hopeless ?? bands.find((it) => it.u.mul(4).compare(it.width) > 0);
       if (coarse === undefined) fine.set(stood, gauge);
       if (coarse === undefined || reading.entry.by === undefined) continue;
       said.add(limit.name);
@@ -57,11 +62,16 @@ measure end-float final by dial
       report({
         where: { ...reading.where, row: 0, at: reading.entry.by.at },
         severity: "information",
-        message: `${called(gauge)} is known to ${quantityText(gauge.uncertainty)} and the band ${rangeText(coarse.range)} is ${width} wide: ${hopeless === undefined ? "more than a quarter of it, so expect doubt" : "no reading of it could ever be in"}. Measure ${midSentence(limit)} with something finer.`,
+        message: `${called(gauge)} is known to ${knownTo(gauge)} and the band ${rangeText(coarse.range)} is ${width} wide: ${hopeless === undefined ? "more than a quarter of it, so expect doubt" : "no reading of it could ever be in"}. Measure ${midSentence(limit)} with something finer.`,
       });
     }
   },
 };
+
+function nearestZero(low: Exact, high: Exact): Exact {
+  if (isNegative(low) && !isNegative(high)) return zero;
+  return low.abs().compare(high.abs()) < 0 ? low.abs() : high.abs();
+}
 
 function places(band: Band): number {
   return Math.max(...(band.text.match(/\.(\d+)/g) ?? [".0"]).map((it) => it.length - 1));

@@ -1,9 +1,8 @@
 // The same spot read again, and the readings lie wider apart than the gauge can explain.
 import { greatest, least } from "../../story/worked-out.ts";
 import { uncertaintyOf } from "../../story/verdicts.ts";
-import { quantityText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
-import { called, valueText } from "../wording.ts";
+import { knownTo, called, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "readings-scatter",
@@ -32,19 +31,20 @@ measure end-float found by dial
   scope: "job",
   check({ story, report }) {
     for (const reading of story.readings) {
-      const u = uncertaintyOf(reading.gauge);
-      if (u === undefined || reading.gauge?.uncertainty === undefined) continue;
+      const { gauge } = reading;
+      if (gauge === undefined) continue;
       for (const spot of reading.spots) {
         const first = spot.figures[0];
         if (!spot.again || first === undefined || spot.figures.length < 2) continue;
         const values = spot.figures.map((it) => it.value);
         const span = greatest(values).sub(least(values));
-        if (span.compare(u.mul(2)) <= 0) continue;
+        const u = uncertaintyOf(gauge, spot.value);
+        if (u === undefined || span.compare(u.mul(2)) <= 0) continue;
         const at = [reading.place, reading.position].filter((it) => it !== undefined && it !== "").join(" ");
         report({
           where: { ...reading.where, at: spot.at },
           severity: "warning",
-          message: `${called(reading.limit, at)}: readings of the same spot lie ${valueText(span, first.unit, Math.max(...spot.figures.map((it) => it.places)))} apart, and the gauge explains ${quantityText(reading.gauge.uncertainty)} either way. Clean it, set the gauge again and read once more.`,
+          message: `${called(reading.limit, at)}: readings of the same spot lie ${valueText(span, first.unit, Math.max(...spot.figures.map((it) => it.places)))} apart, and the gauge explains ${knownTo(gauge)} either way. Clean it, set the gauge again and read once more.`,
         });
       }
     }

@@ -4,7 +4,7 @@ import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
-import { rangeText } from "../../model/values.ts";
+import { wantedOf } from "../../model/torque.ts";
 
 export const rule: JobRule = {
   id: "locking-before-torque",
@@ -36,10 +36,13 @@ step refit "Arm back"
   check({ job, story, report }) {
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
+    // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`).
+    const letBackBefore = (it: FastenerMoment, cell: FastenerCell) =>
+      it.before.on > 0 && cell.history.findLast((was) => was.seq < it.seq && was.verb !== "lock" && was.verb !== "found")?.verb === "let";
     const slack = (it: FastenerMoment) => !it.before.tight || it.before.on === 0;
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
-      (it, cell) => it.verb === "lock" && asked(cell) && slack(it),
+      (it, cell) => it.verb === "lock" && asked(cell) && slack(it) && !letBackBefore(it, cell),
     )) {
       const loosened = cell.history.findLast(
         (was) => was.seq < moment.seq && (was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found"),
@@ -58,7 +61,7 @@ step refit "Arm back"
         asked(cell) &&
         !slack(it) &&
         cell.thing.critical &&
-        cell.thing.torque?.range !== undefined &&
+        wantedOf(cell.thing) !== undefined &&
         tightened !== undefined &&
         tightened.action?.to === undefined &&
         // Planned with the figure left blank: it is written when it is done.
@@ -67,12 +70,12 @@ step refit "Arm back"
     };
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
       const tightened = cell.history.findLast((was) => was.seq < moment.seq && was.verb === "tighten");
-      const range = cell.thing.torque?.range;
-      if (tightened === undefined || range === undefined) continue;
+      const wanted = wantedOf(cell.thing);
+      if (tightened === undefined || wanted === undefined) continue;
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${rangeText(range)}, write the figure, then lock it.`,
+        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`,
         related: [{ where: tightened.where, message: "Tightened here without a figure." }],
       });
     }

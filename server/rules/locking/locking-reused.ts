@@ -84,4 +84,4 @@ function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locki
   return fresh >= bent;
 }
 
-const opens: ReadonlySet<FastenerMoment["verb"]> = new Set(["undo", "slacken", "found", "fit"]);
+const opens: ReadonlySet<FastenerMoment["verb"]> = new Set(["undo", "slacken", "let", "found", "fit"]);

@@ -1,6 +1,7 @@
 // A clamping nut let back from its torque to reach a slot.
-import { relationsOf } from "../../model/relations.ts";
+import { relationsOf, setsBearing } from "../../model/relations.ts";
 import { quantityText } from "../../model/values.ts";
+import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
@@ -40,6 +41,18 @@ step refit "Arm back"
       story.fasteners,
       (it, cell, index) => it.verb === "lock" && !cell.unsure && !adjusting.has(cell.thing.name) && letBack(cell, index) !== undefined,
     );
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell, index) => it.verb === "let" && !cell.unsure && !setsBearing(job, cell.thing) && lockedSo(cell, index) !== undefined,
+    )) {
+      const lock = lockedSo(cell, cell.history.indexOf(moment));
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} clamps, and is let back to be locked. Go on to the next slot, inside its torque, or undo it and tighten it again.`,
+        ...(lock === undefined ? {} : { related: [{ where: lock.where, message: "Locked here." }] }),
+      });
+    }
     for (const { cell, moment, places } of lines) {
       const eased = letBack(cell, cell.history.indexOf(moment));
       if (eased === undefined) continue;
@@ -63,9 +76,22 @@ function letBack(cell: FastenerCell, index: number): { before: FastenerMoment; l
   if (index < 1) return undefined;
   const run = runOf(cell.history, index - 1);
   const last = run.at(-1);
-  const before = run.slice(0, -1).findLast((was) => was.to !== undefined);
+  const before = run.slice(0, -1).findLast((was) => was.to !== undefined && last !== undefined && samePieces(cell, was, last));
   if (last?.to === undefined || before?.to === undefined || last.to.unit.dimension !== before.to.unit.dimension) return undefined;
   return last.to.value.compare(before.to.value) < 0 ? { before, last } : undefined;
+}
+
+/** The lock that follows with no tightening between. */
+function lockedSo(cell: FastenerCell, index: number): FastenerMoment | undefined {
+  const next = cell.history.slice(index + 1).find((it) => it.verb === "lock" || it.verb === "tighten" || it.verb === "undo" || it.verb === "fit");
+  return next?.verb === "lock" ? next : undefined;
+}
+
+/** Where some of several are done up by number, the next line may speak of the others. */
+function samePieces(cell: FastenerCell, before: FastenerMoment, last: FastenerMoment): boolean {
+  if (before.count >= cell.total || last.count >= cell.total) return true;
+  const at = (lots: FastenerMoment["before"]["lots"]) => countOf(lots.filter((lot) => lot.tightenedAt === before.seq));
+  return at(last.before.lots) > at(last.after.lots);
 }
 
 function text(it: FastenerMoment): string {

@@ -1,4 +1,5 @@
 // Lifting gear in which something critical was disturbed, and no proof load written under `test`.
+import type { Quantity } from "../../../grammar/tree.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -39,7 +40,7 @@ release by "A. Moor" 2026-05-10
     // As if it were released: there is no line yet under which the test could stand.
     if (release === undefined || !job.own.sheet.entries.includes(release.entry)) return;
     const tests = release.entry.details.filter((it) => it.kind === "test" && it.text !== undefined);
-    if (tests.some((it) => it.kind === "test" && (it.load !== undefined || proof.test(it.text?.value ?? "")))) return;
+    if (tests.some((it) => it.kind === "test" && (isLoad(it.load) || proof.test(it.text?.value ?? "")))) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const machine = job.sheet?.details.find((it) => it.kind === "machine");
     const lifts = lifting.test(`${machine?.kind === "machine" ? (machine.text?.value ?? "") : ""} ${job.sheet?.title?.value ?? ""}`);
@@ -67,6 +68,10 @@ const lifting =
 /** What a critical thing carries, where it is a load in the air. */
 const bearsLoad =
   /^\s*(the |a |its )?(suspended |lifted |hung )?load\s*$|load (falls|drops|comes down|in the air)|drop(s|ping)? (the|its) load|(^|[^\p{L}])(lifting|hoisting)($|[^\p{L}])/iu;
-/** A load in figures, or the word for it. */
-const proof =
-  /proof|test[- ]?(load|weight)|overload|\d\s*(%|per cent)|\d\s*(kg|kgf|t|te|tons?|tonnes?|cwt|lb|lbs|lbf|kn|n|swl|wll)(?!\p{L})|half a ton|(^|\s)swl|safe working load/iu;
+/** A load above nothing, though its unit may be one that means two things. */
+function isLoad(load: Quantity | undefined): boolean {
+  return load !== undefined && /[1-9]/.test(load.figure.text);
+}
+
+/** A load in figures: the word “proof” alone does not say how much hung there. */
+const proof = /[1-9][\d.,/]*\s*(%|per cent|kg|kgf|t|te|tons?|tonnes?|cwt|lb|lbs|lbf|kn|n)(?!\p{L})|half a ton/iu;

@@ -31,7 +31,7 @@ release by "A. Moor" 2026-05-10
     if (story.release === undefined) return;
     const { adjusting } = relationsOf(job);
     const lastOf = (cell: FastenerCell) =>
-      cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "fit" || it.verb === "undo"));
+      cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "let" || it.verb === "fit" || it.verb === "undo"));
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none || it !== lastOf(cell)) return false;
       // What was found loose is said by its own rule until it is tight.

@@ -1,11 +1,12 @@
 // Tightened to a figure outside its range, and left there.
-import { bandOf, quantityText, rangeText } from "../../model/values.ts";
-import { inside } from "../../quantities/range.ts";
+import { type Tightness, type Wanted, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
+import { type Fastener, lineOf } from "../../model/things.ts";
+import { quantityText } from "../../model/values.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
-import type { Cure } from "../../story/put-right.ts";
+import { type Cure, isRight } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import { adjacentLock } from "../tightenings.ts";
+import { adjacentLock, leftSo } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 
@@ -33,17 +34,30 @@ step refit "Arm back"
   scope: "job",
   check(context) {
     const lines = byLine<FastenerCell, FastenerMoment>(context.story.fasteners, (it, cell, index) => {
-      const band = bandOf(cell.thing.torque?.range);
-      if (it.verb !== "tighten" || it.forNow || band === undefined) return false;
+      if (it.verb === "let") return !backRight(cell, it) && leftSo(cell.history, index);
+      if (it.verb !== "tighten" || it.forNow) return false;
+      if (lineOf(cell.thing, "let-back") !== undefined && !cell.unsure && leftSo(cell.history, index, true)) return true;
+      if (wantedOf(cell.thing) === undefined) return false;
       if (it.action?.to === undefined) return unwritten(cell, index);
       // What is tightened, eased or undone again in the same step was not left so.
-      return it.to !== undefined && it.to.unit.dimension === band.unit.dimension && !inside(band, it.to.value) && adjacentLock(cell.history, index) !== "again";
+      return !isRight(cell, it) && leftSo(cell.history, index);
     });
     for (const { cell, moment, cells, places, action } of lines) {
-      const band = bandOf(cell.thing.torque?.range);
-      const range = cell.thing.torque?.range;
-      if (band === undefined || range === undefined) continue;
+      const wanted = wantedOf(cell.thing);
       const name = calledAt(cell.thing, places);
+      const back = backText(cell.thing);
+      if (back !== undefined && (moment.verb === "let" || wanted === undefined || isRight(cell, moment))) {
+        const message =
+          moment.verb === "let"
+            ? `${name} is to be let back ${back}. Tighten it once more, and let it back by that.`
+            : `${name} is to be let back ${back} behind its torque, and is not. Let it back before it is locked.`;
+        const cures = cells.map((one) => backSince(one, moment));
+        context.report(
+          curedReport(context, moment.verb === "let" ? { ...moment.where, at: action.back?.at ?? moment.where.at } : moment.where, "error", message, cures),
+        );
+        continue;
+      }
+      if (wanted === undefined) continue;
       const cures = cells.map((one) => cureOf(one, moment));
       if (action.to === undefined || moment.to === undefined) {
         context.report(
@@ -51,23 +65,15 @@ step refit "Arm back"
             context,
             moment.where,
             "error",
-            `${name} is critical and no torque was written. Tighten it to ${rangeText(range)}, and write the figure.`,
+            `${name} is critical and no torque was written. Tighten it to ${wanted.text}, and write the figure.`,
             cures,
           ),
         );
         continue;
       }
-      const low = band.low !== undefined && moment.to.value.compare(band.low) < 0;
-      const what = low ? "Tighten it to its figure before it is locked" : "Undo it, look at its thread, and tighten it again";
-      context.report(
-        curedReport(
-          context,
-          { ...moment.where, at: action.to.at },
-          "error",
-          `${name} is left at ${quantityText(action.to)}, ${low ? "below" : "above"} its ${rangeText(range)}. ${what}.`,
-          cures,
-        ),
-      );
+      const how = tightnessOf(wanted, moment.to, action.angle);
+      const at = how === "turned-less" || how === "turned-more" ? (action.angle ?? action.to).at : action.to.at;
+      context.report(curedReport(context, { ...moment.where, at }, "error", `${name} is left at ${tightenedText(action)}, ${said(how, wanted)}`, cures));
     }
 
     /** Without a figure a critical fastener is below its torque. Where it is to be locked, the lock's own rule says so. */
@@ -79,16 +85,55 @@ step refit "Arm back"
       );
     }
 
+    /** Tightened since to what is asked for, every one of those that this line left. */
     function cureOf(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
-      const band = bandOf(cell.thing.torque?.range);
       for (const next of cell.history) {
-        if (next.seq <= it.seq) continue;
-        if (next.verb === "fit" && next.isNew) continue;
-        if (next.verb === "tighten" && next.to !== undefined && band !== undefined && inside(band, next.to.value)) {
-          return { moment: next, planned: next.phase === "planned" && it.phase === "done" };
-        }
+        if (next.seq <= it.seq || next.verb !== "tighten" || next.action?.to === undefined || next.to === undefined || !isRight(cell, next)) continue;
+        if (next.after.lots.some((lot) => lot.tightenedAt === it.seq)) continue;
+        return { moment: next, planned: next.phase === "planned" && it.phase === "done" };
       }
       return undefined;
     }
   },
 };
+
+/** Let back since as far as it is to be, every one of those that this line left. */
+function backSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
+  const next = cell.history.find(
+    (other) =>
+      other.seq > it.seq &&
+      other.verb === "let" &&
+      backRight(cell, other) &&
+      !other.after.lots.some((lot) => lot.letBackAt === it.seq || (lot.tightenedAt === it.seq && lot.letBackAt === undefined)),
+  );
+  return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && it.phase === "done" };
+}
+
+/** Let back as far as is declared, or nothing is declared. */
+function backRight(cell: FastenerCell, { action }: FastenerMoment): boolean {
+  const asked = turnsOf(lineOf(cell.thing, "let-back")?.detail.back);
+  const done = turnsOf(action?.back);
+  return asked === undefined || done === undefined || asked.compare(done) === 0;
+}
+
+function said(how: Tightness, wanted: Wanted): string {
+  switch (how) {
+    case "low":
+      return `below its ${wanted.text}. Tighten it to its figure before it is locked.`;
+    case "not-turned":
+    case "turned-less":
+      return `and it is to be turned further: ${wanted.text}. Turn it as far as that before it is locked.`;
+    case "turned-more":
+      return `turned further than its ${wanted.text}. Undo it, look at its thread, and tighten it again.`;
+    default:
+      return `above its ${wanted.text}. Undo it, look at its thread, and tighten it again.`;
+  }
+}
+
+function backText(fastener: Fastener): string | undefined {
+  const back = lineOf(fastener, "let-back")?.detail.back;
+  if (back === undefined) return undefined;
+  if (back.angle !== undefined) return quantityText(back.angle);
+  const count = (back.flats ?? back.turns)?.text ?? "";
+  return `${count} ${back.flats === undefined ? "turn" : "flat"}${count === "1" || count.includes("/") ? "" : "s"}`;
+}

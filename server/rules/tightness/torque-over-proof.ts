@@ -1,5 +1,5 @@
 // A torque that asks for more than the bolt may carry, by the usual estimate.
-import { bandOf } from "../../model/values.ts";
+import { wantedOf } from "../../model/torque.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { overProof } from "../../trade/bolts.ts";
@@ -27,7 +27,7 @@ export const rule: JobRule = {
   check({ job, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "fastener" || thing.torque?.k === undefined) continue;
-      const band = bandOf(thing.torque.range);
+      const band = wantedOf(thing)?.last.band;
       const line = lineOf(thing, "torque");
       if (band?.high === undefined || band.unit.dimension !== "torque" || line === undefined) continue;
       for (const { thread, grade, class: boltClass } of thing.threads) {
@@ -41,7 +41,7 @@ export const rule: JobRule = {
         );
         if (answer === undefined || !answer.over) continue;
         report({
-          where: where(line.file, line.entry, line.detail.row, thing.torque.range?.at ?? line.detail.keyword),
+          where: where(line.file, line.entry, line.detail.row, (thing.torque.range ?? thing.torque.stages?.at(-1))?.at ?? line.detail.keyword),
           severity: "information",
           message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.`,
         });

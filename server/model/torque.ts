@@ -1,0 +1,97 @@
+// What a fastener is to be tightened to: one range, or the last of several stages, and an angle further; and whether a figure that was written is that.
+// Invariant: exact. A figure asked for alone is met by itself; written in another unit, by what rounds to it in the places that were written.
+import type { LetBack, Quantity, Range } from "../../grammar/tree.ts";
+import type { Exact } from "../quantities/exact.ts";
+import type { Measured } from "../quantities/quantity.ts";
+import { type Band, inside } from "../quantities/range.ts";
+import { memo } from "./memo.ts";
+import type { Fastener } from "./things.ts";
+import { bandOf, figureValue, measured, quantityText, rangeText, unitsOf } from "./values.ts";
+
+type Torque = NonNullable<Fastener["torque"]>;
+
+/** One range, or one figure alone. */
+interface Bound {
+  readonly band: Band;
+  readonly alone: boolean;
+}
+
+export interface Wanted {
+  /** The last stage, or the only one. */
+  readonly last: Bound;
+  readonly angle: Bound | undefined;
+  /** As a sheet would write all of it behind `to`. */
+  readonly text: string;
+}
+
+/** How a tightening stands to what is asked for; `unread` where its figure can't be compared. */
+export type Tightness = "right" | "low" | "high" | "not-turned" | "turned-less" | "turned-more" | "unread";
+
+/** Undefined where no figure is asked for, or where it can't be read. */
+export function wantedOf({ torque }: Fastener): Wanted | undefined {
+  return torque === undefined ? undefined : wantedMade(torque);
+}
+
+const wantedMade = memo((torque: Torque): Wanted | undefined => {
+  const last = boundOf(torque.range ?? torque.stages?.at(-1), torque.range === undefined);
+  if (last === undefined) return undefined;
+  const angle = boundOf(torque.angle, true);
+  if (torque.angle !== undefined && angle === undefined) return undefined;
+  return { last, angle, text: torqueText(torque) };
+});
+
+/** As it stands in the sheet: `20, 40 lbf.ft + 90 deg`. Empty where no figure is given. */
+export function torqueText({ range, stages, angle }: Torque): string {
+  const all = range === undefined ? (stages ?? []).map(rangeText).join(", ") : rangeText(range);
+  return angle === undefined ? all : `${all} + ${rangeText(angle)}`;
+}
+
+/** What a line says behind `to`, all of it. */
+export function tightenedText({ to, stages, angle }: { readonly to?: Quantity; readonly stages?: readonly Quantity[]; readonly angle?: Quantity }): string {
+  if (to === undefined) return "";
+  const list = stages ?? [to];
+  const units = unitsOf(list);
+  const own = list.map((it, i) => quantityText(it, it.unit ?? (i === list.length - 1 ? units[i] : undefined))).join(", ");
+  return angle === undefined ? own : `${own} + ${quantityText(angle)}`;
+}
+
+export function tightnessOf(wanted: Wanted, to: Measured, angle: Quantity | undefined): Tightness {
+  const side = sideOf(wanted.last, to);
+  if (side !== "right") return side;
+  if (wanted.angle === undefined) return angle === undefined ? "right" : "turned-more";
+  if (angle === undefined) return "not-turned";
+  const turned = measured(angle);
+  const by = turned === undefined ? "unread" : sideOf(wanted.angle, turned);
+  return by === "low" ? "turned-less" : by === "high" ? "turned-more" : by;
+}
+
+/** How far it is let back, in turns. */
+export function turnsOf(back: LetBack | undefined): Exact | undefined {
+  const { flats, turns, angle } = back ?? {};
+  if (flats !== undefined) return figureValue(flats)?.div(6);
+  if (turns !== undefined) return figureValue(turns);
+  const it = measured(angle);
+  return it?.unit.dimension === "angle" ? it.value.div(360) : undefined;
+}
+
+function boundOf(range: Range | undefined, mayStandAlone: boolean): Bound | undefined {
+  if (range === undefined) return undefined;
+  if (range.kind !== "bare") {
+    const band = bandOf(range);
+    return band === undefined ? undefined : { band, alone: false };
+  }
+  const one = mayStandAlone ? measured(range.only) : undefined;
+  return one === undefined ? undefined : { band: { low: one.value, high: one.value, unit: one.unit, text: rangeText(range) }, alone: true };
+}
+
+function sideOf({ band, alone }: Bound, it: Measured): "right" | "low" | "high" | "unread" {
+  if (it.unit.dimension !== band.unit.dimension) return "unread";
+  if (inside(band, it.value)) return "right";
+  if (alone && it.unit !== band.unit && it.places >= 0 && band.low !== undefined && it.value.sub(band.low).abs().compare(halfOfLast(it)) <= 0) return "right";
+  return band.low !== undefined && it.value.compare(band.low) < 0 ? "low" : "high";
+}
+
+/** Half of one in the last place that is written, in the base unit. */
+function halfOfLast({ unit, places }: Measured): Exact {
+  return unit.factor.div(2 * 10 ** places);
+}
