@@ -5,7 +5,7 @@ import type { Exact } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
 import { type Band, inside } from "../quantities/range.ts";
 import { memo } from "./memo.ts";
-import type { Fastener } from "./things.ts";
+import { type Fastener, lineOf } from "./things.ts";
 import { bandOf, figureValue, measured, quantityText, rangeText, unitsOf } from "./values.ts";
 
 type Torque = NonNullable<Fastener["torque"]>;
@@ -63,6 +63,15 @@ export function tightnessOf(wanted: Wanted, to: Measured, angle: Quantity | unde
   const turned = measured(angle);
   const by = turned === undefined ? "unread" : sideOf(wanted.angle, turned);
   return by === "low" ? "turned-less" : by === "high" ? "turned-more" : by;
+}
+
+/** How far it is to be let back behind its torque, as a sheet writes it: `1 flat`. */
+export function backText(fastener: Fastener): string | undefined {
+  const back = lineOf(fastener, "let-back")?.detail.back;
+  if (back === undefined) return undefined;
+  if (back.angle !== undefined) return quantityText(back.angle);
+  const count = (back.flats ?? back.turns)?.text ?? "";
+  return `${count} ${back.flats === undefined ? "turn" : "flat"}${count === "1" || count.includes("/") ? "" : "s"}`;
 }
 
 /** How far it is let back, in turns. */

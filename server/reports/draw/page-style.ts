@@ -13,6 +13,7 @@ const stacked = (table: string) => `  ${table} thead { position: absolute; width
   ${table}.rows tr + tr td { border-top: 0; }
   ${table}.rows tr + tr { border-top: 1px solid var(--rule); }
   ${table} .f { width: auto; }
+  ${table} td.get { white-space: normal; overflow-wrap: anywhere; }
   ${table} .late { order: 1; grid-column: span 2; }
   ${table} .none { display: none; }
   ${table} td:first-child:has(~ .line) { grid-column: 1 / -2; }
@@ -47,7 +48,8 @@ dd { margin: 0; overflow-wrap: anywhere; }
 .note { color: var(--note); }
 .sign { font-weight: 700; white-space: nowrap; }
 .standing { font-size: .9rem; white-space: nowrap; }
-.n .code { white-space: normal; }
+.n .code, .n .note { white-space: normal; }
+.record td.sign { white-space: normal; }
 .whole { white-space: nowrap; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 section > p, li { max-width: 56rem; }

@@ -148,7 +148,11 @@ export function warningWords(report: OrderReport): string[] {
     );
   }
   const without = noSource(report);
-  if (without.length > 0) out.push(`Nobody offers ${without.map((it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${plain(it.name)}`).join(", ")}.`);
+  if (without.length > 0) {
+    const named = without.slice(0, 3).map((it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${plain(it.name)}`);
+    const more = without.length - named.length;
+    out.push(`Nobody offers ${named.join(", ")}${more === 0 ? "" : `, and ${more} more ${more === 1 ? "thing" : "things"}`}.`);
+  }
   if (report.undecided.length > 0)
     out.push(`${report.undecided.length} ${report.undecided.length === 1 ? "finding is" : "findings are"} not decided: more may have to be ordered.`);
   return out;

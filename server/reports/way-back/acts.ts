@@ -2,7 +2,7 @@
 
 /** One action, as a line of a step. */
 export interface Act {
-  readonly verb: "safe" | "support" | "remove" | "undo" | "repair" | "fit" | "tighten" | "lock" | "drain" | "fill" | "bleed" | "restore";
+  readonly verb: "safe" | "support" | "remove" | "undo" | "repair" | "fit" | "tighten" | "let back" | "lock" | "drain" | "fill" | "bleed" | "restore";
   /** Places, where it is not about all of them. */
   readonly places: readonly string[];
   readonly count?: number;

@@ -4,7 +4,7 @@ import type { Range } from "../../../grammar/tree.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
-import { torqueText, wantedOf } from "../../model/torque.ts";
+import { backText, torqueText, wantedOf } from "../../model/torque.ts";
 import { midSentence } from "../../model/titles.ts";
 import { bandOf, quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
@@ -191,6 +191,8 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
     if (tightens) lines.put({ verb: "tighten", ...rest, ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
+    const back = backText(thing);
+    if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, rest: `by ${back}` }, cell.place);
     if (locks && (tightens || short > 0 || !then.locked))
       lines.put({ verb: "lock", ...rest, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}) }, cell.place);
   }

@@ -1,7 +1,6 @@
 // Tightened to a figure outside its range, and left there.
-import { type Tightness, type Wanted, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
-import { type Fastener, lineOf } from "../../model/things.ts";
-import { quantityText } from "../../model/values.ts";
+import { type Tightness, type Wanted, backText, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
+import { lineOf } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import { type Cure, isRight } from "../../story/put-right.ts";
@@ -128,12 +127,4 @@ function said(how: Tightness, wanted: Wanted): string {
     default:
       return `above its ${wanted.text}. Undo it, look at its thread, and tighten it again.`;
   }
-}
-
-function backText(fastener: Fastener): string | undefined {
-  const back = lineOf(fastener, "let-back")?.detail.back;
-  if (back === undefined) return undefined;
-  if (back.angle !== undefined) return quantityText(back.angle);
-  const count = (back.flats ?? back.turns)?.text ?? "";
-  return `${count} ${back.flats === undefined ? "turn" : "flat"}${count === "1" || count.includes("/") ? "" : "s"}`;
 }
