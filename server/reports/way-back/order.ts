@@ -14,7 +14,14 @@ export type Deed =
   | { readonly kind: "lower"; readonly since: number };
 
 /** Deeds of one thing in the order in which hands do them. */
-const stages: readonly (readonly Act["verb"][])[] = [["repair"], ["support", "fit"], ["tighten"], ["let back"], ["lock"], ["drain", "fill", "bleed", "restore"]];
+const stages: readonly (readonly Act["verb"][])[] = [
+  ["repair"],
+  ["support", "fit"],
+  ["tighten"],
+  ["let back"],
+  ["lock"],
+  ["drain", "fill", "bleed", "restore"],
+];
 
 export function inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Deed[] {
   const { job } = story;
