@@ -95,8 +95,8 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message:
           thing.kind === "limit"
-            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, which hangs on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
-            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, which hangs on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
       });
     }
 

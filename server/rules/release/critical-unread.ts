@@ -58,7 +58,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message: `${called(thing)} is critical and of nothing that is named, and was seen before the last critical work (line ${line(early.where)}). Look again and write \`${write}\` behind it, or say with \`of\` what it is of.`,
+          message: `${called(thing)} was seen before the last critical work (line ${line(early.where)}). Look again and write \`${write}\` after it, or say with \`of\` what it checks.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;
