@@ -73,6 +73,14 @@ function ofMentions({ job, report }: JobContext): void {
     // Said once, where this file first speaks of it.
     if (file !== job.path || told.has(name.text)) continue;
     told.add(name.text);
+    if (wants.join() === "gauge" && bareHands.has(name.text)) {
+      report({
+        where: at,
+        severity: "warning",
+        message: `\`by\` names a gauge. Take \`by ${name.text}\` out; a fastener done up by hand is declared with \`torque by feel "how"\`.`,
+      });
+      continue;
+    }
     const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
     report({
       where: at,
@@ -82,6 +90,8 @@ function ofMentions({ job, report }: JobContext): void {
     });
   }
 }
+
+const bareHands: ReadonlySet<string> = new Set(["hand", "hands", "feel", "eye", "finger", "fingers", "guess"]);
 
 /** An entry without a title whose name is a slip for one that a used file declares. */
 function ofAdditions({ job, report }: JobContext): void {

@@ -80,8 +80,8 @@ function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: nu
     severity: "error",
     message:
       near.length > 0
-        ? `There are no places called \`${kind.text}\`. Is ${quoted(near)} meant?`
-        : `There are no places called \`${kind.text}\`. Name them: places ${kind.text} …, ….`,
+        ? `No \`places ${kind.text}\` is declared. Is ${quoted(near)} meant?`
+        : `No \`places ${kind.text}\` is declared. Name them: places ${kind.text} …, ….`,
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(declare === undefined ? [] : [declare])],
   });
 }
@@ -103,6 +103,10 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
   const choice = own ?? [...job.kindsOfPlace.keys()];
   const near = nearestNames(place.text, choice);
   if (near.length === 0 && thing === undefined && hasUnreadFile(job)) return;
+  if (near.length === 0 && dayWords.test(place.text)) {
+    report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
+    return;
+  }
   report({
     where: at,
     severity: "error",
@@ -110,6 +114,8 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
   });
 }
+
+const dayWords = /^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|tomorrow|now)$/i;
 
 /** The places of the thing's kind; undefined where it declares none, so that any will do. */
 function ownPlaces(job: Job, thing: Thing): readonly string[] | undefined {
