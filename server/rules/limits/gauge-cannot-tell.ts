@@ -5,7 +5,7 @@ import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../story/verdicts.ts";
 import { bandOf, measured, rangeText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
-import { knownTo, called, midSentence, valueText } from "../wording.ts";
+import { called, knownTo, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-cannot-tell",

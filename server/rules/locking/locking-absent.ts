@@ -65,7 +65,7 @@ finding hub-nut right
         });
         const thing = found.thing;
         const name = calledFound(found);
-        const instead = condition.text === undefined ? "" : ` : “${condition.text.value}”`;
+        const instead = condition.text === undefined ? "" : `: “${condition.text.value}”`;
         const put = thing.kind === "fastener" ? lockWords(context.job, thing) : "Lock it";
         const message =
           condition.kind === "undrilled"
