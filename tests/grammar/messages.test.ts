@@ -61,7 +61,12 @@ const rows: readonly Row[] = [
     says: "Before a torque stands `to`: tighten hub-nut left to 95 lbf.ft by wrench.",
     fixed: ["tighten hub-nut left to 95 lbf.ft by wrench"],
   },
-  { under: step, line: "raise on ramps", on: "ramps", says: "Here `jack`, `lift`, `crane`, `centre stand`, `paddock stand` or `bench` may stand, not `ramps`." },
+  {
+    under: step,
+    line: "raise on ramps",
+    on: "ramps",
+    says: "Here `jack`, `lift`, `crane`, `centre stand`, `paddock stand` or `bench` may stand, not `ramps`.",
+  },
   {
     under: step,
     line: "raise on jakc",
