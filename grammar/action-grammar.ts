@@ -108,10 +108,10 @@ export abstract class ActionGrammar extends PieceGrammar {
     const word = this.word(lifterWords, "lifter");
     this.node.on = nameOf(word);
     this.OPTION({
-      GATE: () => standWords.has(word.image),
+      GATE: () => standWords.has(word.image) || word.image === "bench",
       DEF: () => {
         this.CONSUME(Stand);
-        if (this.live) this.node.on = { text: `${word.image === "center" ? "centre" : word.image} stand`, at: this.over(word) };
+        if (this.live && word.image !== "bench") this.node.on = { text: `${word.image === "center" ? "centre" : word.image} stand`, at: this.over(word) };
       },
     });
     if (this.live && standWords.has(word.image) && (this.node.on as NameNode).text === word.image)

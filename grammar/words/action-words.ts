@@ -22,7 +22,7 @@ const rows = [
   {
     word: "raise",
     read: (it) => it.raiseLine(),
-    syntax: "raise on jack|lift|crane|centre stand|paddock stand",
+    syntax: "raise on jack|lift|crane|centre stand|paddock stand|bench",
     says: "It is off the ground.",
     example: "raise on jack",
   },

@@ -192,12 +192,7 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
   );
 }
 
-/** Past what it may wear to, or spread, be oval or taper. */
-function isWear(verdict: Verdict): boolean {
-  return verdict.band !== "new" && verdict.band !== "set";
-}
-
-/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit of wear to a warning. */
+/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit to a warning. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
   if (again !== undefined) {
@@ -212,7 +207,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
-  if (isWear(verdict) && verdictCritical(context, verdict)) {
+  if (verdictCritical(context, verdict)) {
     const related = [{ where: concession.where, message: "Accepted here." }];
     const at = `line ${context.line(concession.where)}`;
     if (byTheDoer(context.job, context.story, concession))

@@ -1,6 +1,7 @@
 // Raised and never chocked.
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
+import { standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -48,8 +49,8 @@ export const rule: JobRule = {
           if (raise !== undefined) late ??= it.where;
         }
       } else if (it.before.unclear?.chock) chocked = true;
-      // A crane lifts a thing off the floor; nothing of it rolls.
-      if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
+      // A crane lifts a thing off the floor, and a stand of its own or a bench holds all of it; nothing rolls.
+      if (it.verb === "raise" && it.action.on?.text !== "crane" && !standsByItself(it.action.on?.text) && !chocked) raise ??= it;
       // Chocks that come when somebody has been underneath already came too late for them.
       if (it.verb === "under" && raise !== undefined && !chocked && planned === undefined) under = true;
     }

@@ -1,6 +1,6 @@
 // Released while the machine is still up where `raise` took it.
 import { hasAction } from "../../model/has.ts";
-import { hangsOn } from "../../story/story.ts";
+import { hangsOn, standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -37,7 +37,7 @@ release by "A. Moor" 2026-05-10
     if (raised === undefined || state.unclear?.hold === true) return;
     // On a jack or a crane another rule says it, and says more.
     const hanging = hangsOn(state);
-    if (hanging === "jack" || hanging === "crane") return;
+    if (hanging === "jack" || hanging === "crane" || standsByItself(raised.on)) return;
     const bears = state.supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
     if (bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane")) return;
     report({

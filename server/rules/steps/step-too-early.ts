@@ -146,9 +146,18 @@ step set-it "Set the float"
       });
     }
     const said = new Set(early.map(({ cell }) => cell.thing.name));
-    for (const { cell, moment, fitted, had, ordered } of newBeyondOrders(story)) {
+    for (const { cell, moment, fitted, had, came, ordered } of newBeyondOrders(story)) {
       if (said.has(cell.thing.name)) continue;
       const what = fitted === 1 ? `A new ${midSentence(cell.thing)} is fitted` : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
+      if (came) {
+        report({
+          where: moment.where,
+          severity: "error",
+          message: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way. Write what came since, or what was fitted.`,
+          related: [{ where: ordered, message: "Ordered here." }],
+        });
+        continue;
+      }
       report({
         where: moment.where,
         severity: "warning",
