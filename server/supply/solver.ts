@@ -63,7 +63,15 @@ export function solverOf(highs: Highs): Solver {
         integrality: columns.map((it) => (it.whole ? highs.constants.variableType.integer : highs.constants.variableType.continuous)),
         matrix: { format: "csr", numCols: columns.length, numRows: rows.length, starts, indices, values },
       });
-      model.options.set({ output_flag: false, mip_rel_gap: 0, mip_abs_gap: gap, mip_feasibility_tolerance: tolerance, mip_max_nodes: mostNodes });
+      model.options.set({
+        output_flag: false,
+        mip_rel_gap: 0,
+        mip_abs_gap: gap,
+        mip_feasibility_tolerance: tolerance,
+        mip_max_nodes: mostNodes,
+        // It guesses a first answer by weighing the rows, and costs more than the search of an order itself, which is proved without it.
+        mip_heuristic_run_feasibility_jump: false,
+      });
       model.run();
       const status = model.getModelStatus();
       const { optimal, solutionLimit, iterationLimit } = highs.constants.modelStatus;
