@@ -60,7 +60,7 @@ function rowsOf({ columns, inMarkdown }: Table, rows: readonly TableRow[]): stri
 }
 
 function cellText(cell: Cell): string {
-  return typeof cell === "string" ? cell : [...cell.lines, cell.code ?? ""].filter((it) => it !== "").join("; ");
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? []), cell.code ?? ""].filter((it) => it !== "").join("; ");
 }
 
 function placed(words: string, at: Line | undefined): string {

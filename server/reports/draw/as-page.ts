@@ -32,6 +32,7 @@ function markupOf(part: Part, around: Around): Content {
     case "words": {
       const at = part.at !== undefined && html` ${lineIn(around.own, part.at)}`;
       if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${part.text}</b></p>\n`;
+      if (part.style === "sign") return html`<p class="sign">${part.text}</p>\n`;
       if (part.style === "plain") return html`<p>${part.text}${at}</p>\n`;
       return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${part.text}${at}</p>\n`;
     }
@@ -126,13 +127,15 @@ function stacked(look: string): boolean {
 }
 
 function cellContent(cell: Cell): Content {
-  if (typeof cell === "string") return cell;
+  if (typeof cell === "string") return dated(cell);
+  const { text = "", lines = [], code = "" } = cell;
   return [
-    cell.lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
-    cell.code !== undefined && cell.code !== "" && [cell.lines.length > 0 && html`<br>`, html`<span class="code">${cell.code}</span>`],
+    dated(text),
+    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
+    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${dated(code)}</span>`],
   ];
 }
 
 function plainCell(cell: Cell): string {
-  return typeof cell === "string" ? cell : cell.lines.join(" ");
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? [])].join(" ");
 }

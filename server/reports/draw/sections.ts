@@ -33,8 +33,8 @@ export interface Words {
   readonly kind: "words";
   readonly text: string;
   readonly at?: Line;
-  /** `facts` are the small print of a heading, `note` is how to read what follows, `strong` is what to do. */
-  readonly style: "facts" | "note" | "strong" | "plain";
+  /** `facts` are the small print of a heading, `note` is how to read what follows, `strong` is what to do, `sign` is room for a signature. */
+  readonly style: "facts" | "note" | "strong" | "sign" | "plain";
   /** A name in the sheet, in front of the text on a page. */
   readonly code?: string;
 }
@@ -88,8 +88,8 @@ export interface TableRow {
   readonly verdict?: { readonly sign: string; readonly words: string };
 }
 
-/** `lines` stand one below the other, `code` small behind them. */
-export type Cell = string | { readonly lines: readonly string[]; readonly code?: string };
+/** `lines` stand one below the other and break nowhere else; `code` is small, below them. */
+export type Cell = string | { readonly text?: string; readonly lines?: readonly string[]; readonly code: string | undefined };
 
 /** What a page only can show; `instead` where there is no page. */
 export interface Picture {
