@@ -3,7 +3,7 @@
 import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { plain } from "./plain.ts";
-import { type Document, type Part, type Parts, type Table, drawn } from "./sections.ts";
+import { type Document, type Part, type Parts, type Row, type Table, drawn } from "./sections.ts";
 
 export function asText({ name, heading, headline, parts, foot }: Document): string {
   const head = plain(name === "" ? heading.title : `${name}: ${heading.title}`);
@@ -25,7 +25,7 @@ function linesOf(part: Part, own: string | undefined): string[] {
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
-      return part.rows.map((it) => `- ${plain(it.text)}${placed(it.at, own)}`);
+      return listLines(part.rows, own);
     case "table":
       return tableLines(part, own);
     case "picture":
@@ -39,12 +39,18 @@ function inside(parts: Parts, own: string | undefined): string[] {
   return drawn(parts).flatMap((it) => linesOf(it, own));
 }
 
+function listLines(rows: readonly Row[], own: string | undefined): string[] {
+  return rows.flatMap((it) => [`- ${plain(it.text)}${placed(it.at, own)}`, ...indented(listLines(it.below ?? [], own))]);
+}
+
 function tableLines({ groups, placeFirst }: Table, own: string | undefined): string[] {
-  return groups.flatMap(({ title, rows }, i) => {
-    const lines = rows.map((it) =>
+  return groups.flatMap(({ title, note, rows }, i) => {
+    const lines = rows.flatMap((it) => [
       placeFirst === true ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}` : `${plain(it.sentence)}${placed(it.at, own)}`,
-    );
-    return title === undefined ? lines : [...(i > 0 ? [""] : []), plain(title), ...indented(lines)];
+      ...indented(listLines(it.below ?? [], own)),
+    ]);
+    if (title === undefined) return lines;
+    return [...(i > 0 && placeFirst === true ? [""] : []), plain(note === undefined || note === "" ? title : `${title}: ${note}`), ...indented(lines)];
   });
 }
 

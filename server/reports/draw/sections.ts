@@ -25,8 +25,8 @@ export interface Section {
   readonly kind: "section";
   readonly title: string;
   readonly parts: Parts;
-  /** On a page: `card` stays whole in print; the sections in `columns` stand side by side. */
-  readonly look?: "card" | "columns";
+  /** On a page: `card` stays whole in print; the sections in `columns` stand side by side; `cautions` has a frame. */
+  readonly look?: "card" | "columns" | "cautions";
 }
 
 export interface Words {
@@ -53,6 +53,9 @@ export interface Row {
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */
   readonly page?: Content;
+  readonly strong?: true;
+  /** What belongs to it, set in below. */
+  readonly below?: readonly Row[];
 }
 
 export interface Table {
@@ -62,12 +65,19 @@ export interface Table {
   /** Class names of the page's style. */
   readonly look: string;
   readonly columns: readonly Column[];
-  /** One without a title where rows stand under no heads. */
-  readonly groups: readonly { readonly title?: string; readonly rows: readonly TableRow[] }[];
+  readonly groups: readonly Group[];
   /** Markdown has a table where cells are to be compared down the column; sentences otherwise. */
   readonly inMarkdown: "table" | "sentences";
   /** As text the place stands in front, as a terminal makes a link of it. */
   readonly placeFirst?: true;
+}
+
+/** Rows under a head; without a title where there are no heads. */
+export interface Group {
+  readonly title?: string;
+  /** Said with the title; where it is left out a page says how many rows there are. */
+  readonly note?: string;
+  readonly rows: readonly TableRow[];
 }
 
 export interface Column {
@@ -86,6 +96,8 @@ export interface TableRow {
   readonly cells: readonly Cell[];
   /** What stands below the cells, over the width of the table. */
   readonly verdict?: { readonly sign: string; readonly words: string };
+  /** What belongs to it, a line each. */
+  readonly below?: readonly Row[];
 }
 
 /** `lines` stand one below the other and break nowhere else; `code` is small, below them. */
