@@ -1,12 +1,12 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
 import type { InitializeParams, InitializeResult } from "vscode-languageserver";
-import { CodeActionKind } from "vscode-languageserver-types";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { completionsAt } from "../features/completion.ts";
 import { hoverAt } from "../features/hover.ts";
-import { definitionsAt, referencesAt, renamableAt, whyNotName } from "../features/names.ts";
+import { referencesAt } from "../features/everywhere.ts";
+import { definitionsAt, renamableAt, whyNotName } from "../features/names.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { openSheetsOf } from "./open-sheets.ts";
@@ -16,7 +16,8 @@ import { answerTo, commandNames } from "./commands.ts";
 import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
-import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
+import { actionKinds, toCodeActions } from "./to-actions.ts";
+import { rangeOf, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
 /** `TextDocumentSyncKind.Incremental`. */
@@ -38,7 +39,7 @@ export function serve(version: string, connection: Connection = createConnection
       serverInfo: { name: "splitpin", version },
       capabilities: {
         textDocumentSync: { openClose: true, change: inRanges },
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+        codeActionProvider: { codeActionKinds: actionKinds },
         documentFormattingProvider: true,
         hoverProvider: true,
         completionProvider: { triggerCharacters: [" ", '"'] },
@@ -79,8 +80,8 @@ export function serve(version: string, connection: Connection = createConnection
   const rootOf = (uri: string) => workspaces.locate(uri).root;
 
   connection.onCodeAction(({ textDocument: { uri }, range, context }) => {
-    if (context.only !== undefined && !context.only.some((it) => it === CodeActionKind.QuickFix || it === CodeActionKind.Empty)) return [];
-    return toCodeActions(publisher.current(uri), range, rootOf(uri), workspaces);
+    const version = documents.get(uri)?.version ?? null;
+    return toCodeActions(publisher.current(uri), { range, context, client, version }, rootOf(uri), workspaces);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const document = documents.get(uri);
@@ -113,7 +114,9 @@ export function serve(version: string, connection: Connection = createConnection
     const job = jobOf(uri);
     return job === undefined
       ? []
-      : referencesAt(job, position.line, position.character, context.includeDeclaration).map((it) => toLocation(it, rootOf(uri), workspaces));
+      : referencesAt(rootOf(uri).files, job, position.line, position.character, context.includeDeclaration).map((it) =>
+          toLocation(it, rootOf(uri), workspaces),
+        );
   });
   connection.onPrepareRename(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
