@@ -21,7 +21,7 @@ export const commandNames: readonly string[] = [
   "splitpin.photo",
   "splitpin.writeWayBack",
   "splitpin.starts",
-  "splitpin.newSheet",
+  "splitpin.makeSheet",
 ];
 
 /** A starting assembly as an editor offers it. */
@@ -41,7 +41,7 @@ export async function answerTo(
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
   if (command === "splitpin.starts") return { answer: readStarts().map((it) => ({ name: it.name, title: titleOf(it) })) };
-  if (command === "splitpin.newSheet") return written(words[0]);
+  if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
   if (command === "splitpin.writeWayBack") return { answer: wayBack(uri, workspaces) };
@@ -71,6 +71,6 @@ function wayBack(uri: string, workspaces: Workspaces): WayBackWritten | undefine
 function written(wishes: unknown): { readonly answer: readonly WrittenSheet[] } | { readonly wrong: string } {
   const { name, machine = "", matter = "", starts = [] } = (typeof wishes === "object" && wishes !== null ? wishes : {}) as Readonly<Record<string, unknown>>;
   if (typeof name !== "string" || typeof machine !== "string" || typeof matter !== "string" || !Array.isArray(starts))
-    return { wrong: "splitpin.newSheet takes an object with a name, and with texts for machine and matter and a list of starts." };
+    return { wrong: "splitpin.makeSheet takes an object with a name, and with texts for machine and matter and a list of starts." };
   return { answer: newSheet(name, { machine, matter, today: today(), starts: readStarts().filter((it) => starts.includes(it.name)) }) };
 }

@@ -3,6 +3,7 @@
 import type { InitializeParams, InitializeResult } from "vscode-languageserver";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
+import { today } from "../disk/today.ts";
 import { completionsAt } from "../features/completion.ts";
 import { hoverAt } from "../features/hover.ts";
 import { referencesAt } from "../features/everywhere.ts";
@@ -98,7 +99,9 @@ export function serve(version: string, connection: Connection = createConnection
   });
   connection.onCompletion(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
-    const items = job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
+    const found = job === undefined ? [] : completionsAt(job, position.line, position.character, { today: today(), story: publisher.checked(uri)?.story });
+    const items = found.map((it) => toCompletionItem(it, position.line, snippets));
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
     return { isIncomplete: true, items };
   });
