@@ -5,7 +5,6 @@ import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
-import type { Thing } from "../../model/things.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
@@ -31,7 +30,7 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
       const conditions = it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`);
       const decision = it.decision?.detail.decision;
       return {
-        text: `${namesOf(story)(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
+        text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
@@ -43,12 +42,12 @@ export function readRecords(story: Story, at: At): ReadRecord[] {
   return judge(story).verdicts.map((it, _, all) => {
     const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
     const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
-    return readRecord(it, past && !worn, at(it.where), namesOf(story));
+    return readRecord(it, past && !worn, at(it.where));
   });
 }
 
-function readRecord(it: Verdict, usable: boolean, line: Line, name: Naming): ReadRecord {
-  const of = name(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
+  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
   const value = verdictValue(it);
   const against = `${it.band} ${it.against.text}`;
   const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
@@ -99,14 +98,13 @@ function written(line: string): string {
 
 /** Work that was sent out and came back, in the order of the sheet. */
 export function outsideRecords(story: Story, at: At): Record[] {
-  const name = namesOf(story);
   return [...ordersOf(story.job).work].flatMap(([part, list]) =>
     list.flatMap(({ file, entry, detail, status }) => {
       if (status?.status !== "received") return [];
       const thing = story.job.things.get(part);
       const what = detail.text?.value;
       const price = detail.price === undefined ? "" : `, ${detail.price.figure.text} ${detail.price.currency?.text ?? ""}`.trimEnd();
-      const of = thing === undefined ? part : name(thing, detail.place?.text);
+      const of = thing === undefined ? part : called(thing, detail.place?.text);
       return [
         {
           text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${entry.to.text}`})`,
@@ -116,26 +114,6 @@ export function outsideRecords(story: Story, at: At): Record[] {
       ];
     }),
   );
-}
-
-/** How a record names a thing: cut short at its first comma only where it stays the only one so called. */
-export type Naming = (thing: Pick<Thing, "name" | "title">, place?: string) => string;
-
-const remembered = new WeakMap<Story, Naming>();
-
-export function namesOf(story: Story): Naming {
-  let name = remembered.get(story);
-  if (name === undefined) {
-    const short = new Map<string, number>();
-    for (const thing of story.job.things.values()) if (thing.title !== undefined) short.set(called(thing), (short.get(called(thing)) ?? 0) + 1);
-    name = (thing, place = "") => {
-      if (thing.title === undefined || (short.get(called(thing)) ?? 0) < 2) return called(thing, place);
-      const title = place === "" ? thing.title : `${place} ${thing.title.charAt(0).toLowerCase()}${thing.title.slice(1)}`;
-      return capital(title);
-    };
-    remembered.set(story, name);
-  }
-  return name;
 }
 
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
@@ -149,7 +127,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
     const wantedText = thing.torque === undefined ? "" : torqueText(thing.torque);
     return [
       {
-        of: namesOf(story)(thing, cell.place),
+        of: called(thing, cell.place),
         to:
           tightened?.to === undefined
             ? thing.torque?.byFeel === undefined
@@ -160,7 +138,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
         ...(tightened?.gauge === undefined ? {} : { gauge: tightened.gauge.title ?? tightened.gauge.name }),
         lockedBy: lockedBy(cell.now.locked, done, thing.locking?.locking),
         critical: thing.critical,
-        text: namesOf(story)(thing, cell.place),
+        text: called(thing, cell.place),
         ...(last.day === undefined ? {} : { day: last.day }),
         ...at((tightened ?? last).where),
       },

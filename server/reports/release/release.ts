@@ -9,6 +9,7 @@ import type { Where } from "../../model/where.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { openItems } from "../../rules/check.ts";
+import { called } from "../../rules/wording.ts";
 import type { Story } from "../../story/story.ts";
 import { walk } from "../../story/walk.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
@@ -16,7 +17,7 @@ import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
 import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import { doneRecords, fastRecords, foundRecords, namesOf, outsideRecords, photosOf, readRecords } from "./record.ts";
+import { doneRecords, fastRecords, foundRecords, outsideRecords, photosOf, readRecords } from "./record.ts";
 
 export type { Line } from "../draw/line.ts";
 
@@ -180,7 +181,6 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
   }
 
-  const name = namesOf(story);
   return {
     ...headingOf(job, path),
     released: done,
@@ -220,7 +220,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
       )
       .sort((a, b) => a.it.seq - b.it.seq)
       .map(({ cell, it }) => ({
-        text: `${name(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
+        text: `${called(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       })),
