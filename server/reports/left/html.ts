@@ -4,8 +4,7 @@ import { recordOnly } from "../draw/heading.ts";
 import { type Markup, html } from "../draw/html.ts";
 import { leftWords, meanings } from "./words.ts";
 import type { Left, LeftReport } from "./left.ts";
-import { lineIn, pageOf, rowAt } from "../draw/page.ts";
-import { cautionList } from "../way-back/html.ts";
+import { cautionList, lineIn, pageOf, rowAt } from "../draw/page.ts";
 
 export function leftHtml(report: LeftReport): string {
   return pageOf({

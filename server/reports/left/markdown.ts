@@ -3,7 +3,7 @@ import { machineWords, recordOnly } from "../draw/heading.ts";
 import { leftWords, meanings } from "./words.ts";
 import type { LeftReport } from "./left.ts";
 import { placeOf } from "../draw/markdown-place.ts";
-import { text } from "../order/markdown.ts";
+import { text } from "../draw/markdown-text.ts";
 
 export function leftMarkdown(report: LeftReport): string {
   const out = [`# ${text(`How it was left: ${report.title}`)}`, "", ...(machineWords(report) === "" ? [] : [text(machineWords(report)), ""])];

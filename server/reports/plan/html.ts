@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there; each row leads to its line.
 import { recordOnly } from "../draw/heading.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
-import { dated, lineCell, lineIn, lineLink, pageOf, rowAt } from "../draw/page.ts";
+import { cautionList, dated, lineCell, lineIn, lineLink, pageOf, rowAt } from "../draw/page.ts";
 import { leftOut, planPicture } from "./picture.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import {
@@ -24,7 +24,6 @@ import {
   toAsk,
   toSendFor,
 } from "./words.ts";
-import { cautionList } from "../way-back/html.ts";
 
 export function planHtml(report: PlanReport): string {
   const [only] = report.jobs;

@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there.
 import { machineWords, recordOnly } from "../draw/heading.ts";
 import { placeOf } from "../draw/markdown-place.ts";
-import { text } from "../order/markdown.ts";
+import { text } from "../draw/markdown-text.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import {
   comesWords,

@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there. Each row leads to its line by an address and by data attributes.
 import { column, figureAndUnit } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
-import { lineCell, lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
+import { cautionList, lineCell, lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
 import {
   acceptedWords,
   admittedWords,
@@ -16,7 +16,6 @@ import {
   signHere,
 } from "./words.ts";
 import { type FastRecord, type Photo, type ReadRecord, type Record, type ReleaseReport, notAnInspection } from "./release.ts";
-import { cautionList } from "../way-back/html.ts";
 
 /** What a page shows of a photo: the address of its bytes, or a mark by which an editor brings them after the page. */
 export type PhotoSource = (inside: string) => { readonly src: string } | { readonly mark: string } | { readonly whyNot: string };

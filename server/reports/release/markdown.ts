@@ -1,6 +1,6 @@
 // What stands in the way of release, as Markdown: every text from a sheet is written so that it is read as itself.
 import { hrefOf } from "../draw/html.ts";
-import { text } from "../order/markdown.ts";
+import { text } from "../draw/markdown-text.ts";
 import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
 import {
   acceptedWords,

@@ -1,7 +1,7 @@
 // Shims as Markdown: every text from a sheet is written so that it is read as itself.
 import { machineWords, recordOnly } from "../draw/heading.ts";
 import { placeOf } from "../draw/markdown-place.ts";
-import { text } from "../order/markdown.ts";
+import { text } from "../draw/markdown-text.ts";
 import { shimFacts, shimTitle, stackLine, workedOutOnly } from "./words.ts";
 import type { ShimReport } from "./shims.ts";
 

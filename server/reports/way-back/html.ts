@@ -2,7 +2,7 @@
 // Invariant: what is written in a sheet is text there; each line leads to the one that it comes from.
 import { recordOnly } from "../draw/heading.ts";
 import { type Markup, html } from "../draw/html.ts";
-import { lineCell, listOf, pageOf, rowAt } from "../draw/page.ts";
+import { cautionList, lineCell, listOf, pageOf, rowAt } from "../draw/page.ts";
 import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
 import { plannedFigures, wayBackHeadline } from "./words.ts";
 
@@ -20,17 +20,6 @@ export function wayBackHtml(report: WayBack): string {
     ],
     foot: recordOnly,
   });
-}
-
-/** Shared by the pages of work. */
-export function cautionList(list: WayBack["cautions"]): Markup | false {
-  return (
-    list.length > 0 &&
-    html`<section class="cautions"><h2>Cautions</h2>
-<ul>
-${list.map((it) => html`<li>${it.words} <span class="code">${it.source}</span></li>\n`)}</ul></section>
-`
-  );
 }
 
 const box = html`<span class="box" aria-hidden="true">\u2610</span>`;

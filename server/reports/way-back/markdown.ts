@@ -1,7 +1,7 @@
 // The way back as Markdown: the steps as lists to tick, and the same as a sheet would hold it.
 import { machineWords, recordOnly } from "../draw/heading.ts";
 import { placeOf } from "../draw/markdown-place.ts";
-import { text } from "../order/markdown.ts";
+import { text } from "../draw/markdown-text.ts";
 import type { WayBack } from "./way-back.ts";
 import { plannedFigures, wayBackHeadline } from "./words.ts";
 
