@@ -3,6 +3,10 @@
 // Invariant: pure; the day, the width and the photos come from the door.
 import type { Files } from "../model/files.ts";
 import { asJson } from "./draw/as-json.ts";
+import { asMarkdown } from "./draw/as-markdown.ts";
+import { asPage } from "./draw/as-page.ts";
+import { asText } from "./draw/as-text.ts";
+import type { Document } from "./draw/sections.ts";
 import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./release/html.ts";
 
@@ -104,6 +108,15 @@ export function report<V, W>(kind: Kind<V, W>): Report {
       };
     },
   };
+}
+
+/** The drawings of a report whose sections are data: as text, as Markdown, as a page. */
+export function drawings<V, W>(sections: (value: V, around: Around, wishes: W) => Document): Readonly<Record<"text" | "md" | "html", Drawing<V, W>>> {
+  const by =
+    (draw: (document: Document) => string): Drawing<V, W> =>
+    (value, around, wishes) =>
+      draw(sections(value, around, wishes));
+  return { text: by(asText), md: by(asMarkdown), html: by(asPage) };
 }
 
 /** Where nothing can be asked for beside the sheets. */

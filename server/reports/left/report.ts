@@ -1,9 +1,7 @@
 // The row of `all.ts` for how a job was left.
-import { noWishes, report } from "../report.ts";
-import { leftHtml } from "./html.ts";
+import { drawings, noWishes, report } from "../report.ts";
 import { leftReport } from "./left.ts";
-import { leftMarkdown } from "./markdown.ts";
-import { leftText } from "./text.ts";
+import { leftSections } from "./sections.ts";
 
 export const left = report({
   name: "left",
@@ -12,7 +10,7 @@ export const left = report({
   of: "each job",
   wishes: noWishes,
   make: (files, [path = ""]) => leftReport(files, path),
-  drawings: { text: leftText, md: leftMarkdown, html: leftHtml },
+  drawings: drawings(leftSections),
   help: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
 
 How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,

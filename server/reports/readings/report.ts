@@ -1,9 +1,7 @@
 // The row of `all.ts` for the readings.
-import { noWishes, report } from "../report.ts";
-import { readingsHtml } from "./html.ts";
+import { drawings, noWishes, report } from "../report.ts";
 import { readingsReport } from "./readings.ts";
-import { readingsMarkdown } from "./markdown.ts";
-import { readingsText } from "./text.ts";
+import { readingsSections } from "./sections.ts";
 
 export const readings = report({
   name: "readings",
@@ -12,7 +10,7 @@ export const readings = report({
   of: "each job",
   wishes: noWishes,
   make: (files, [path = ""]) => readingsReport(files, path),
-  drawings: { text: readingsText, md: readingsMarkdown, html: readingsHtml },
+  drawings: drawings(readingsSections),
   help: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
 
 Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.
