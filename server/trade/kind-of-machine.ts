@@ -19,6 +19,18 @@ export function kindOfMachine(names: string, parts: string): KindOfMachine {
   return { lifts, driven, boat, road: vehicle.test(names) || (!named && vehicleParts.test(parts)) };
 }
 
+/** Who is to look at it before it is used again, besides whoever worked on it; empty where the kind says nothing. */
+export function deferenceTo(kind: KindOfMachine): string {
+  return [
+    kind.road ? "Brakes, steering and wheels are to be passed by somebody licensed where the law asks it." : "",
+    kind.lifts ? "Lifting gear is to be examined by a competent person before it lifts." : "",
+    kind.driven ? "Guards, stops and wiring are to be passed by somebody competent before it runs." : "",
+    kind.boat ? "Fastenings below the water, the stern gland and the controls are to be looked at afloat, before it leaves." : "",
+  ]
+    .filter((it) => it !== "")
+    .join(" ");
+}
+
 const vehicle =
   /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox)\b/iu;
 const lifting = /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit)\b/iu;

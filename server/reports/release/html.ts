@@ -11,11 +11,12 @@ import {
   photosMissing,
   recheckWords,
   recordWords,
+  releaseFoot,
   releaseHeadline,
   releaseSign,
   signHere,
 } from "./words.ts";
-import { type FastRecord, type Photo, type ReadRecord, type Record, type ReleaseReport, notAnInspection } from "./release.ts";
+import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./release.ts";
 
 /** What a page shows of a photo: the address of its bytes, or a mark by which an editor brings them after the page. */
 export type PhotoSource = (inside: string) => { readonly src: string } | { readonly mark: string } | { readonly whyNot: string };
@@ -42,7 +43,7 @@ ${rows.map((it) => html`<tr${rowAt(it, `${it.rule} ${it.message.replace(/line \d
         records("What was found", report.found, own),
         records("What was done", report.done, own),
         records("Work done outside", report.outside, own),
-        records("What was fitted new", report.fitted, own),
+        records("Fitted new", report.fitted, own),
         fast(report.fast, own),
         readings(report.readings, own),
         listOf("What was tried", report.tests, own, recordWords),
@@ -55,7 +56,7 @@ ${rows.map((it) => html`<tr${rowAt(it, `${it.rule} ${it.message.replace(/line \d
       report.released && html`<p class="sign">${signHere}</p>\n`,
       cautionList(report.cautions),
     ],
-    foot: notAnInspection,
+    foot: releaseFoot(report),
   });
 }
 
@@ -76,8 +77,8 @@ ${rows.map((it) => html`<tr${rowAt(it, `${title} ${it.text}`)}><td class="whole"
 function fast(rows: readonly FastRecord[], own: string | undefined): Markup | false {
   if (rows.length === 0) return false;
   return html`<section>
-<h2>What was made fast</h2>
-<table class="record rows stack" aria-label="What was made fast">
+<h2>Tightened and locked</h2>
+<table class="record rows stack" aria-label="Tightened and locked">
 <thead><tr><th scope="col">Fastener</th><th scope="col">Tightened to</th><th scope="col">Allowed</th><th scope="col">By</th><th scope="col">Locked by</th><th scope="col" class="line">Line</th></tr></thead>
 <tbody>
 ${rows.map((it) => html`<tr${rowAt(it, `fast ${it.of}`)}><td><span class="item">${it.of}</span>${it.critical && html` <span class="code">critical</span>`}</td><td data-label="Tightened to">${it.to}</td><td data-label="Allowed">${it.range ?? "\u2013"}</td><td data-label="By">${it.gauge ?? "\u2013"}</td><td data-label="Locked by">${it.lockedBy}</td><td class="line" data-label="Line">${lineCell(own, it)}</td></tr>\n`)}</tbody>
@@ -92,8 +93,8 @@ function readings(rows: readonly ReadRecord[], own: string | undefined): Markup 
   if (rows.length === 0) return false;
   const values = column(rows.map((it) => figureAndUnit(it.value)));
   return html`<section>
-<h2>What was read</h2>
-<table class="record rows stack" aria-label="What was read">
+<h2>Readings</h2>
+<table class="record rows stack" aria-label="Readings">
 <thead><tr><th scope="col">What</th><th scope="col">When</th><th scope="col" class="n">Read</th><th scope="col">Against</th><th scope="col">Verdict</th><th scope="col">With</th><th scope="col" class="line">Line</th></tr></thead>
 <tbody>
 ${rows.map((it, i) => html`<tr${rowAt(it, `read ${it.of} ${it.stage} ${it.against}`)}><td><span class="item">${it.of}</span></td><td data-label="When">${it.stage}${it.day !== undefined && html`<br><span class="code whole">${it.day}</span>`}</td><td class="n" data-label="Read">${values[i]}</td><td data-label="Against">${it.against}</td><td class="sign" data-label="Verdict">${verdictWords[it.outcome]}</td><td class="late" data-label="With">${it.gauge ?? "plain comparison"}</td><td class="line" data-label="Line">${lineCell(own, it)}</td></tr>\n`)}</tbody>

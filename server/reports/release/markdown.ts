@@ -1,7 +1,7 @@
 // What stands in the way of release, as Markdown: every text from a sheet is written so that it is read as itself.
 import { hrefOf } from "../draw/html.ts";
 import { text } from "../draw/markdown-text.ts";
-import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
+import type { Line, ReleaseReport } from "./release.ts";
 import {
   acceptedWords,
   admittedWords,
@@ -12,6 +12,7 @@ import {
   photosMissing,
   recheckWords,
   recordWords,
+  releaseFoot,
   releaseHeadline,
   releaseTitle,
   signHere,
@@ -29,9 +30,9 @@ export function releaseMarkdown(report: ReleaseReport): string {
     list("What was found", report.found, recordWords);
     list("What was done", report.done, recordWords);
     list("Work done outside", report.outside, recordWords);
-    list("What was fitted new", report.fitted, recordWords);
-    list("What was made fast", report.fast, fastWords);
-    list("What was read", report.readings, recordWords);
+    list("Fitted new", report.fitted, recordWords);
+    list("Tightened and locked", report.fast, fastWords);
+    list("Readings", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
   list("Owned up to", report.admitted, admittedWords);
@@ -42,7 +43,7 @@ export function releaseMarkdown(report: ReleaseReport): string {
   list(report.released ? "Photos" : photosMissing, photos, photoWords);
   if (report.cautions.length > 0) out.push("## Cautions", "", ...report.cautions.map((it) => `- ${text(it.words)} (${text(it.source)})`), "");
   if (report.released) out.push(text(signHere), "");
-  out.push(text(notAnInspection), "");
+  out.push(text(releaseFoot(report)), "");
   return out.join("\n");
 }
 

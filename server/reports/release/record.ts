@@ -4,13 +4,14 @@ import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
-import { called, capital } from "../../rules/wording.ts";
+import { called, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
@@ -116,6 +117,25 @@ export function outsideRecords(story: Story, at: At): Record[] {
   );
 }
 
+/** What went on new, the locking too, in the order in which it went on. */
+export function fittedRecords(story: Story, at: At): Record[] {
+  const all: { seq: number; record: Record }[] = [];
+  const put = (seq: number, text: string, count: number, day: string | undefined, from: Where) =>
+    all.push({ seq, record: { text: `${text}${count > 1 ? ` (${count})` : ""}`, ...(day === undefined ? {} : { day }), ...at(from) } });
+  for (const cell of story.parts)
+    for (const it of cell.history)
+      if (it.phase === "done" && it.verb === "fit" && it.isNew) put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
+  for (const cell of story.fasteners)
+    for (const it of cell.history) {
+      if (it.phase !== "done" || !it.isNew) continue;
+      if (it.verb === "fit") put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
+      const locking = it.with ?? cell.thing.locking?.locking;
+      if (it.verb === "lock" && locking !== undefined && locking.kind !== "part" && locking.kind !== "nothing")
+        put(it.seq, `${capital(lockingText(locking))}, ${midSentence(cell.thing, cell.place)}`, 1, it.day, it.where);
+    }
+  return all.sort((a, b) => a.seq - b.seq).map(({ record }) => record);
+}
+
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
 export function fastRecords(story: Story, at: At): FastRecord[] {
   return story.fasteners.flatMap((cell) => {
@@ -131,7 +151,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
         to:
           tightened?.to === undefined
             ? thing.torque?.byFeel === undefined
-              ? "no figure written"
+              ? (setWith(story, thing.name) ?? "no figure written")
               : `by feel: ${thing.torque.byFeel}`
             : writtenTorque(tightened),
         ...(wantedText === "" ? {} : { range: wantedText }),
@@ -144,6 +164,12 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
       },
     ];
   });
+}
+
+/** A fastener that sets a limit is as tight as its reading says. */
+function setWith(story: Story, name: string): string | undefined {
+  const limits = (relationsOf(story.job).sets.get(name) ?? []).map((it) => midSentence(it));
+  return limits.length === 0 ? undefined : `to set ${limits.join(", ")}`;
 }
 
 function writtenTorque(it: FastenerMoment): string {

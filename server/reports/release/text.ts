@@ -1,6 +1,6 @@
 // What stands in the way of release, for the terminal: words and lines, no colour.
 import { plain } from "../draw/plain.ts";
-import { type Line, type ReleaseReport, notAnInspection } from "./release.ts";
+import type { Line, ReleaseReport } from "./release.ts";
 import {
   acceptedWords,
   admittedWords,
@@ -11,6 +11,7 @@ import {
   photosMissing,
   recheckWords,
   recordWords,
+  releaseFoot,
   releaseHeadline,
   releaseTitle,
   signHere,
@@ -29,9 +30,9 @@ export function releaseText(report: ReleaseReport): string {
     list("What was found", report.found, recordWords);
     list("What was done", report.done, recordWords);
     list("Work done outside", report.outside, recordWords);
-    list("What was fitted new", report.fitted, recordWords);
-    list("What was made fast", report.fast, fastWords);
-    list("What was read", report.readings, recordWords);
+    list("Fitted new", report.fitted, recordWords);
+    list("Tightened and locked", report.fast, fastWords);
+    list("Readings", report.readings, recordWords);
     list("What was tried", report.tests, recordWords);
   }
   list("Owned up to", report.admitted, admittedWords);
@@ -42,6 +43,6 @@ export function releaseText(report: ReleaseReport): string {
   list(report.released ? "Photos" : photosMissing, photos, photoWords);
   if (report.cautions.length > 0) out.push("Cautions", ...report.cautions.map((it) => `  ${it.words} (${it.source})`), "");
   if (report.released) out.push(signHere, "");
-  out.push(notAnInspection, "");
+  out.push(plain(releaseFoot(report)), "");
   return out.join("\n");
 }
