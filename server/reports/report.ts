@@ -8,7 +8,7 @@ import { asPage } from "./draw/as-page.ts";
 import { asText } from "./draw/as-text.ts";
 import type { Document } from "./draw/sections.ts";
 import type { Solver } from "../supply/solver.ts";
-import type { PhotoSource } from "./release/html.ts";
+import type { PhotoSource } from "./draw/photo-source.ts";
 
 /** What was asked for beside the sheets: words by the name of their option. */
 export type Asked = Readonly<Record<string, string | undefined>>;

@@ -23,14 +23,20 @@ function inside(parts: Parts, depth: number): string[] {
 function linesOf(part: Part, depth: number): string[] {
   switch (part.kind) {
     case "section":
-      return [...headOf(part.title, depth), ...inside(part.parts, part.title === "" ? depth : depth + 1)];
+      if (part.look === "advice") return [placed(text(part.title), part.at), "", ...inside(part.parts, depth)];
+      return [...headOf(part.title, depth, part.at), ...inside(part.parts, part.title === "" ? depth : depth + 1)];
     case "words": {
       const words = text(part.text);
       if (words === "" && part.at === undefined) return [];
       return [part.style === "strong" ? `**${words}**` : placed(words, part.at), ""];
     }
     case "list":
-      return [...part.rows.map((it) => `- ${part.look === "tick" ? "[ ] " : ""}${placed(text(it.text), it.at)}`), ""];
+      return [
+        ...part.rows.map(
+          (it) => `- ${part.look === "tick" ? "[ ] " : ""}${placed(`${text(it.text)}${it.code === undefined ? "" : ` (${text(it.code)})`}`, it.at)}`,
+        ),
+        "",
+      ];
     case "table":
       return part.groups.flatMap(({ title = "", rows }) => [...headOf(title, depth), ...rowsOf(part, rows), ""]);
     case "picture":
@@ -40,8 +46,8 @@ function linesOf(part: Part, depth: number): string[] {
   }
 }
 
-function headOf(title: string, depth: number): string[] {
-  return title === "" ? [] : [`${"#".repeat(Math.min(depth, 6))} ${text(title)}`, ""];
+function headOf(title: string, depth: number, at?: Line): string[] {
+  return title === "" ? [] : [`${"#".repeat(Math.min(depth, 6))} ${placed(text(title), at)}`, ""];
 }
 
 function rowsOf({ columns, inMarkdown }: Table, rows: readonly TableRow[]): string[] {
@@ -60,7 +66,7 @@ function rowsOf({ columns, inMarkdown }: Table, rows: readonly TableRow[]): stri
 }
 
 function cellText(cell: Cell): string {
-  return typeof cell === "string" ? cell : [...cell.lines, cell.code ?? ""].filter((it) => it !== "").join("; ");
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? []), cell.code ?? ""].filter((it) => it !== "").join("; ");
 }
 
 function placed(words: string, at: Line | undefined): string {

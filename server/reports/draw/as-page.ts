@@ -32,6 +32,7 @@ function markupOf(part: Part, around: Around): Content {
     case "words": {
       const at = part.at !== undefined && html` ${lineIn(around.own, part.at)}`;
       if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${part.text}</b></p>\n`;
+      if (part.style === "sign") return html`<p class="sign">${part.text}</p>\n`;
       if (part.style === "plain") return html`<p>${part.text}${at}</p>\n`;
       return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${part.text}${at}</p>\n`;
     }
@@ -46,7 +47,8 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look }: Section, { own, under }: Around): Markup {
+function sectionOf({ title, parts, look, at, count }: Section, { own, under }: Around): Markup {
+  const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =
     look === "columns"
@@ -57,9 +59,10 @@ function sectionOf({ title, parts, look }: Section, { own, under }: Around): Mar
           it.kind === "section" && all[i + 1]?.kind !== "section" && html`</div>\n`,
         ])
       : inside(parts, within);
-  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${title}</h3>\n`}${body}</div>\n`;
+  if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
+  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
   return html`<section${look === "card" && html` class="card"`}>
-<h2>${title}</h2>
+<h2>${head}</h2>
 ${body}</section>
 `;
 }
@@ -73,7 +76,7 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
 function listMarkup({ rows, look }: List, around: Around): Markup {
   return html`<ul${look !== undefined && html` class="${look}"`}>
-${rows.map((it) => html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${it.page ?? [look === "tick" && html`${box} `, dated(it.text)]}${it.page === undefined && it.at !== undefined && html` ${lineIn(around.own, it.at)}`}</li>\n`)}</ul>
+${rows.map((it) => html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${it.page ?? [look === "tick" && html`${box} `, dated(it.text)]}${it.code !== undefined && html` <span class="code rule">${it.code}</span>`}${it.page === undefined && it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`}</li>\n`)}</ul>
 `;
 }
 
@@ -126,13 +129,15 @@ function stacked(look: string): boolean {
 }
 
 function cellContent(cell: Cell): Content {
-  if (typeof cell === "string") return cell;
+  if (typeof cell === "string") return dated(cell);
+  const { text = "", lines = [], code = "" } = cell;
   return [
-    cell.lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
-    cell.code !== undefined && cell.code !== "" && [cell.lines.length > 0 && html`<br>`, html`<span class="code">${cell.code}</span>`],
+    dated(text),
+    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
+    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${dated(code)}</span>`],
   ];
 }
 
 function plainCell(cell: Cell): string {
-  return typeof cell === "string" ? cell : cell.lines.join(" ");
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? [])].join(" ");
 }

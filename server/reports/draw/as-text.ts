@@ -21,11 +21,14 @@ export function asText({ name, heading, headline, parts, foot }: Document): stri
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, own) : [plain(part.title), ...indented(inside(part.parts, own))];
+      return part.title === "" ? inside(part.parts, own) : [`${plain(part.title)}${placed(part.at, own)}`, ...indented(inside(part.parts, own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
-      return part.rows.map((it) => `- ${plain(it.text)}${placed(it.at, own)}`);
+      return part.rows.map((it) => {
+        const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${it.code})`}`;
+        return part.placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
+      });
     case "table":
       return tableLines(part, own);
     case "picture":

@@ -25,16 +25,20 @@ export interface Section {
   readonly kind: "section";
   readonly title: string;
   readonly parts: Parts;
-  /** On a page: `card` stays whole in print; the sections in `columns` stand side by side. */
-  readonly look?: "card" | "columns";
+  /** The line that the heading leads to. */
+  readonly at?: Line;
+  /** How many rows there are below, where that is worth a figure. */
+  readonly count?: number;
+  /** On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side. */
+  readonly look?: "card" | "columns" | "group" | "advice";
 }
 
 export interface Words {
   readonly kind: "words";
   readonly text: string;
   readonly at?: Line;
-  /** `facts` are the small print of a heading, `note` is how to read what follows, `strong` is what to do. */
-  readonly style: "facts" | "note" | "strong" | "plain";
+  /** `facts` are the small print of a heading, `note` is how to read what follows, `strong` is what to do, `sign` is room for a signature. */
+  readonly style: "facts" | "note" | "strong" | "sign" | "plain";
   /** A name in the sheet, in front of the text on a page. */
   readonly code?: string;
 }
@@ -42,13 +46,17 @@ export interface Words {
 export interface List {
   readonly kind: "list";
   readonly rows: readonly Row[];
-  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. */
-  readonly look?: "tick" | "small";
+  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. `open`: what is open, ruled, its line at the edge. */
+  readonly look?: "tick" | "small" | "open";
+  /** As text the place stands in front, as a terminal makes a link of it. */
+  readonly placeFirst?: true;
 }
 
 export interface Row {
   readonly text: string;
   readonly at?: Line;
+  /** Small behind the text: the name of a rule. */
+  readonly code?: string;
   /** As of a row of a table; its text where this is left out. */
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */
@@ -88,8 +96,8 @@ export interface TableRow {
   readonly verdict?: { readonly sign: string; readonly words: string };
 }
 
-/** `lines` stand one below the other, `code` small behind them. */
-export type Cell = string | { readonly lines: readonly string[]; readonly code?: string };
+/** `lines` stand one below the other and break nowhere else; `code` is small, below them. */
+export type Cell = string | { readonly text?: string; readonly lines?: readonly string[]; readonly code: string | undefined };
 
 /** What a page only can show; `instead` where there is no page. */
 export interface Picture {

@@ -65,7 +65,11 @@ function rowOf(it: StageRead): TableRow {
     at: it,
     key: it.stage,
     sentence: `${sign} ${it.stage}: ${spots.join("; ")}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${words}`,
-    cells: [{ lines: [it.stage], code: it.day ?? "" }, { lines: spots, code: it.gauge ?? "" }, { lines: forms }],
+    cells: [
+      { lines: [it.stage], code: it.day },
+      { lines: spots, code: it.gauge },
+      { lines: forms, code: undefined },
+    ],
     verdict: { sign, words },
   };
 }

@@ -1,10 +1,8 @@
 // The row of `all.ts` for what stands in the way of release, and for the record of what was released.
-import { noWishes, report } from "../report.ts";
-import { releaseHtml } from "./html.ts";
-import { releaseMarkdown } from "./markdown.ts";
+import { drawings, noWishes, report } from "../report.ts";
 import { releaseJson } from "./json.ts";
-import { releaseReport } from "./release.ts";
-import { releaseText } from "./text.ts";
+import { type ReleaseReport, releaseReport } from "./release.ts";
+import { releaseSections } from "./sections.ts";
 
 export const release = report({
   name: "release",
@@ -14,11 +12,7 @@ export const release = report({
   wishes: noWishes,
   make: (files, [path = ""]) => releaseReport(files, path),
   passes: (it) => it.released,
-  drawings: {
-    text: releaseText,
-    md: releaseMarkdown,
-    html: (it, { photos }) => releaseHtml(it, photos),
-  },
+  drawings: drawings((it: ReleaseReport, { photos }) => releaseSections(it, photos)),
   json: releaseJson,
   help: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
 

@@ -3,10 +3,6 @@ import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
-export function releaseTitle(report: ReleaseReport): string {
-  return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
-}
-
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
@@ -60,18 +56,25 @@ export function byStep(rows: readonly OpenItem[]): GatePart[] {
 }
 
 function byAdvice(rows: readonly OpenItem[]): Matters[] {
-  const groups = new Map<string, OpenItem[]>();
-  for (const it of rows) {
-    const advice = it.message.slice(firstSentence(it.message).length).trim();
-    const list = groups.get(advice);
-    if (list === undefined) groups.set(advice, [it]);
-    else list.push(it);
+  const groups = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
+  const alone: { readonly item: OpenItem; readonly said: string }[] = [];
+  for (const item of rows) {
+    const fact = firstSentence(item.message);
+    // That it is planned is of this one, and no advice.
+    const [advice = "", planned = ""] = item.message
+      .slice(fact.length)
+      .trim()
+      .split(/(?=\bIt is planned at )/u);
+    const list = groups.get(advice.trim()) ?? [];
+    groups.set(advice.trim(), list);
+    list.push({ item, said: `${fact} ${planned}`.trim() });
   }
-  return [...groups].map(([advice, list]) =>
-    list.length === 1 || advice === ""
-      ? { rows: list.map((item) => ({ item, said: item.message })) }
-      : { advice, rows: list.map((item) => ({ item, said: firstSentence(item.message) })) },
-  );
+  const shared = [...groups].flatMap(([advice, list]) => {
+    if (list.length > 1 && advice !== "") return [{ advice, rows: list }];
+    alone.push(...list.map(({ item }) => ({ item, said: item.message })));
+    return [];
+  });
+  return alone.length === 0 ? shared : [{ rows: alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item)) }, ...shared];
 }
 
 /** How the release stands, as a sign that is told by its shape. */

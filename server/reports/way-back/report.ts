@@ -1,9 +1,8 @@
 // The row of `all.ts` for the way back.
-import { noWishes, report } from "../report.ts";
-import { wayBackHtml } from "./html.ts";
-import { wayBack } from "./way-back.ts";
-import { wayBackMarkdown } from "./markdown.ts";
+import { drawings, noWishes, report } from "../report.ts";
+import { wayBackSections } from "./sections.ts";
 import { wayBackText } from "./text.ts";
+import { wayBack } from "./way-back.ts";
 
 export const wayBackReport = report({
   name: "way-back",
@@ -12,7 +11,8 @@ export const wayBackReport = report({
   of: "each job",
   wishes: noWishes,
   make: (files, [path = ""]) => wayBack(files, path),
-  drawings: { text: wayBackText, md: wayBackMarkdown, html: wayBackHtml },
+  // As text it is what a sheet would hold, to be pasted.
+  drawings: { ...drawings(wayBackSections), text: wayBackText },
   help: `splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
 
 Writes the steps that would return what came off, in an order that the facts allow: new where it must be, torque and locking named, fluids filled, hazards restored,
