@@ -4,7 +4,7 @@ import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { placeOf } from "./markdown-place.ts";
 import { text } from "./markdown-text.ts";
-import { type Cell, type Document, type Part, type Parts, type Table, type TableRow, drawn } from "./sections.ts";
+import { type Cell, type Document, type Part, type Parts, type Row, type Table, type TableRow, drawn } from "./sections.ts";
 
 export function asMarkdown({ name, heading, headline, parts, foot }: Document): string {
   const machine = machineWords(heading);
@@ -31,14 +31,9 @@ function linesOf(part: Part, depth: number): string[] {
       return [part.style === "strong" ? `**${words}**` : placed(words, part.at), ""];
     }
     case "list":
-      return [
-        ...part.rows.map(
-          (it) => `- ${part.look === "tick" ? "[ ] " : ""}${placed(`${text(it.text)}${it.code === undefined ? "" : ` (${text(it.code)})`}`, it.at)}`,
-        ),
-        "",
-      ];
+      return [...listLines(part.rows, part.look === "tick" ? "[ ] " : ""), ""];
     case "table":
-      return part.groups.flatMap(({ title = "", rows }) => [...headOf(title, depth), ...rowsOf(part, rows), ""]);
+      return part.groups.flatMap(({ title = "", note = "", rows }) => [...headOf(note === "" ? title : `${title}: ${note}`, depth), ...rowsOf(part, rows), ""]);
     case "picture":
       return part.instead === undefined ? [] : linesOf(part.instead, depth);
     case "cautions":
@@ -50,16 +45,33 @@ function headOf(title: string, depth: number, at?: Line): string[] {
   return title === "" ? [] : [`${"#".repeat(Math.min(depth, 6))} ${placed(text(title), at)}`, ""];
 }
 
+function listLines(rows: readonly Row[], box = ""): string[] {
+  return rows.flatMap((it) => {
+    const said = it.strong === true ? `**${text(it.text)}**` : text(it.text);
+    const words = it.code === undefined ? said : `${said} (${text(it.code)})`;
+    return [`- ${box}${placed(words, it.at)}`, ...listLines(it.below ?? []).map((line) => `  ${line}`)];
+  });
+}
+
 function rowsOf({ columns, inMarkdown }: Table, rows: readonly TableRow[]): string[] {
   const box = columns.some((it) => it.look === "box") ? "[ ] " : "";
-  if (inMarkdown === "sentences") return rows.map((it) => `- ${box}${placed(text(it.sentence), it.at)}`);
+  if (inMarkdown === "sentences")
+    return listLines(
+      rows.map(({ sentence, at, below = [] }) => ({ text: sentence, at, below })),
+      box,
+    );
   const judged = rows.some((it) => it.verdict !== undefined);
-  const head = [...columns.map((it) => text(it.title)), ...(judged ? ["Verdict"] : []), "Line"];
+  const hung = rows.some((it) => it.below !== undefined && it.below.length > 0);
+  const head = [...columns.map((it) => text(it.title)), ...(judged ? ["Verdict"] : []), ...(hung ? ["To know"] : []), "Line"];
   return [
     `| ${head.join(" | ")} |`,
     `|${head.map((_, i) => (columns[i]?.look === "figure" ? "--:" : "---")).join("|")}|`,
     ...rows.map((it) => {
-      const cells = [...it.cells.map(cellText), ...(judged ? [it.verdict === undefined ? "" : `${it.verdict.sign} ${it.verdict.words}`] : [])];
+      const cells = [
+        ...it.cells.map(cellText),
+        ...(judged ? [it.verdict === undefined ? "" : `${it.verdict.sign} ${it.verdict.words}`] : []),
+        ...(hung ? [(it.below ?? []).map((row) => row.text).join("; ")] : []),
+      ];
       return `| ${cells.map(text).join(" | ")} | ${placeOf(it.at)} |`;
     }),
   ];

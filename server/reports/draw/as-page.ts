@@ -3,7 +3,7 @@
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
-import { type Cell, type Document, type List, type Part, type Parts, type Section, type Table, type TableRow, drawn } from "./sections.ts";
+import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
 
 export function asPage({ name, heading, headline, parts, foot }: Document): string {
   return pageOf({
@@ -61,7 +61,7 @@ function sectionOf({ title, parts, look, at, count }: Section, { own, under }: A
       : inside(parts, within);
   if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
   if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
-  return html`<section${look === "card" && html` class="card"`}>
+  return html`<section${(look === "card" || look === "cautions") && html` class="${look}"`}>
 <h2>${head}</h2>
 ${body}</section>
 `;
@@ -74,17 +74,28 @@ function rowName(words: string, { under }: Around): string {
 
 const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
-function listMarkup({ rows, look }: List, around: Around): Markup {
+function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
+  const item = (it: Row): Markup => {
+    const words = it.strong === true ? html`<b>${dated(it.text)}</b>` : dated(it.text);
+    const content = it.page ?? [
+      look === "tick" && html`${box} `,
+      words,
+      it.code !== undefined && html` <span class="code rule">${it.code}</span>`,
+      it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
+    ];
+    return html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
+  };
   return html`<ul${look !== undefined && html` class="${look}"`}>
-${rows.map((it) => html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${it.page ?? [look === "tick" && html`${box} `, dated(it.text)]}${it.code !== undefined && html` <span class="code rule">${it.code}</span>`}${it.page === undefined && it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`}</li>\n`)}</ul>
+${rows.map(item)}</ul>
 `;
 }
 
 function tableMarkup(table: Table, around: Around): Markup {
   const { label, look, columns, groups } = table;
   const width = columns.length + 1;
-  const judged = groups.some(({ rows }) => rows.some((it) => it.verdict !== undefined));
   const all = groups.flatMap(({ rows }) => rows);
+  // A row that has more below its cells is a body of its own.
+  const tall = all.some((it) => it.verdict !== undefined || it.below !== undefined);
   // Figures of one column are set by their points.
   const figures = columns.map((it, i) => (it.look === "figure" ? column(all.map(({ cells }) => figureAndUnit(String(cells[i] ?? "")))) : undefined));
   const row = (it: TableRow): Markup => {
@@ -92,19 +103,20 @@ function tableMarkup(table: Table, around: Around): Markup {
     const cells = it.cells.map((cell, i) => cellMarkup(table, i, figures[i]?.[n] ?? cellContent(cell)));
     const at = rowAt(it.at, rowName(it.key ?? it.cells.map(plainCell).join(" "), around));
     const line = html`<td class="line"${stacked(look) && html` data-label="Line"`}>${lineCell(around.own, it.at)}</td>`;
-    if (!judged) return html`<tr${at}>${cells}${line}</tr>\n`;
+    if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
     return html`<tbody${at}>
 <tr>${cells}${line}</tr>
-${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${it.verdict.words}</td></tr>\n`}</tbody>
+${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${it.verdict.words}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
 `;
   };
   return html`<table class="${look}" aria-label="${label}">
 <thead><tr>${columns.map(headMarkup)}<th scope="col" class="line">Line</th></tr></thead>
-${groups.map(({ title, rows }) => [
-  !judged && html`<tbody>\n`,
-  title !== undefined && html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title} <span class="code">${rows.length}</span></th></tr>\n`,
+${groups.map(({ title, note, rows }) => [
+  !tall && html`<tbody>\n`,
+  title !== undefined &&
+    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${dated(note)}</span>`}</th></tr>\n`,
   rows.map(row),
-  !judged && html`</tbody>\n`,
+  !tall && html`</tbody>\n`,
 ])}</table>
 `;
 }

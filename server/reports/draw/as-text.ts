@@ -3,7 +3,7 @@
 import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { plain } from "./plain.ts";
-import { type Document, type Part, type Parts, type Table, drawn } from "./sections.ts";
+import { type Document, type List, type Part, type Parts, type Table, drawn } from "./sections.ts";
 
 export function asText({ name, heading, headline, parts, foot }: Document): string {
   const head = plain(name === "" ? heading.title : `${name}: ${heading.title}`);
@@ -25,10 +25,7 @@ function linesOf(part: Part, own: string | undefined): string[] {
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
-      return part.rows.map((it) => {
-        const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${it.code})`}`;
-        return part.placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
-      });
+      return listLines(part, own);
     case "table":
       return tableLines(part, own);
     case "picture":
@@ -42,12 +39,22 @@ function inside(parts: Parts, own: string | undefined): string[] {
   return drawn(parts).flatMap((it) => linesOf(it, own));
 }
 
+function listLines({ rows, placeFirst }: Pick<List, "rows" | "placeFirst">, own: string | undefined): string[] {
+  return rows.flatMap((it) => {
+    const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${plain(it.code)})`}`;
+    const line = placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
+    return [line, ...indented(listLines({ rows: it.below ?? [] }, own))];
+  });
+}
+
 function tableLines({ groups, placeFirst }: Table, own: string | undefined): string[] {
-  return groups.flatMap(({ title, rows }, i) => {
-    const lines = rows.map((it) =>
+  return groups.flatMap(({ title, note, rows }, i) => {
+    const lines = rows.flatMap((it) => [
       placeFirst === true ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}` : `${plain(it.sentence)}${placed(it.at, own)}`,
-    );
-    return title === undefined ? lines : [...(i > 0 ? [""] : []), plain(title), ...indented(lines)];
+      ...indented(listLines({ rows: it.below ?? [] }, own)),
+    ]);
+    if (title === undefined) return lines;
+    return [...(i > 0 && placeFirst === true ? [""] : []), plain(note === undefined || note === "" ? title : `${title}: ${note}`), ...indented(lines)];
   });
 }
 

@@ -29,8 +29,11 @@ export interface Section {
   readonly at?: Line;
   /** How many rows there are below, where that is worth a figure. */
   readonly count?: number;
-  /** On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side. */
-  readonly look?: "card" | "columns" | "group" | "advice";
+  /**
+   * On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side;
+   * `cautions` has a frame.
+   */
+  readonly look?: "card" | "columns" | "group" | "advice" | "cautions";
 }
 
 export interface Words {
@@ -61,6 +64,9 @@ export interface Row {
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */
   readonly page?: Content;
+  readonly strong?: true;
+  /** What belongs to it, set in below. */
+  readonly below?: readonly Row[];
 }
 
 export interface Table {
@@ -70,12 +76,19 @@ export interface Table {
   /** Class names of the page's style. */
   readonly look: string;
   readonly columns: readonly Column[];
-  /** One without a title where rows stand under no heads. */
-  readonly groups: readonly { readonly title?: string; readonly rows: readonly TableRow[] }[];
+  readonly groups: readonly Group[];
   /** Markdown has a table where cells are to be compared down the column; sentences otherwise. */
   readonly inMarkdown: "table" | "sentences";
   /** As text the place stands in front, as a terminal makes a link of it. */
   readonly placeFirst?: true;
+}
+
+/** Rows under a head; without a title where there are no heads. */
+export interface Group {
+  readonly title?: string;
+  /** Said with the title; where it is left out a page says how many rows there are. */
+  readonly note?: string;
+  readonly rows: readonly TableRow[];
 }
 
 export interface Column {
@@ -94,6 +107,8 @@ export interface TableRow {
   readonly cells: readonly Cell[];
   /** What stands below the cells, over the width of the table. */
   readonly verdict?: { readonly sign: string; readonly words: string };
+  /** What belongs to it, a line each. */
+  readonly below?: readonly Row[];
 }
 
 /** `lines` stand one below the other and break nowhere else; `code` is small, below them. */

@@ -1,11 +1,9 @@
 // The row of `all.ts` for the plan.
 import { usualHours } from "../../plan/plan.ts";
 import { isDay } from "../../quantities/days.ts";
-import { Refused, report } from "../report.ts";
-import { planHtml } from "./html.ts";
-import { planMarkdown } from "./markdown.ts";
+import { Refused, drawings, report } from "../report.ts";
 import { planReport } from "./plan.ts";
-import { planText } from "./text.ts";
+import { planSections } from "./sections.ts";
 
 export const plan = report({
   name: "plan",
@@ -22,7 +20,7 @@ export const plan = report({
     return { from: first, hoursADay };
   },
   make: (files, paths, wishes) => planReport(files, paths, wishes),
-  drawings: { text: planText, md: planMarkdown, html: planHtml },
+  drawings: drawings(planSections),
   help: `splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
 
 When: each step done, ready, or waiting and for what (a step, a parcel that comes on a day, an answer); the earliest finish, what each step may be late, the order that the
