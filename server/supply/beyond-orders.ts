@@ -111,7 +111,7 @@ function piecesOrdered(story: Story, name: string): Exact | undefined {
   }
   let sum = zero;
   for (const line of shelfOf([story]).lines) {
-    if (line.item.key !== key || line.status === "cancelled" || line.status === "returned") continue;
+    if ((line.item.threaded?.unthreaded ?? line.item.key) !== key || line.status === "cancelled" || line.status === "returned") continue;
     if (line.amount.unit !== undefined) return undefined;
     sum = sum.add(line.amount.value);
   }

@@ -1,6 +1,7 @@
 // The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
 import {
+  notOrderedWords,
   type Cause,
   backWords,
   causesOf,
@@ -67,6 +68,12 @@ export function orderTable(report: OrderReport, width = 100): string {
     out,
     "Work sent out",
     report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
+    "Came and was not ordered",
+    report.notOrdered.map((it) => `${notOrderedWords(it)}  ${plain(it.file)}:${it.line}`),
     wide,
   );
   section(
