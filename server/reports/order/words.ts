@@ -309,7 +309,8 @@ export function choiceWords(report: OrderReport): string[] {
         : `There are too many ways to buy all this to look at each, so this is not proved to be the cheapest: it is at most ${money(choice.atMostOver)} above it.`,
     );
   else if (choice.onlyWay) out.push("There is no other way to buy all this.");
-  else if (next === null) out.push("No other suppliers have all of it.");
+  else if (!choice.others) out.push(choice.by === "soonest" ? "No other suppliers have all of it in that time." : "No other suppliers have all of it.");
+  else if (next === null) out.push("What it comes to from other suppliers was not worked out.");
   else if (next.saves !== null && isMore(next.saves)) out.push(`The next best from other suppliers comes to ${comes(next)}: this saves ${money(next.saves)}.`);
   else out.push(`The next best from other suppliers comes to ${comes(next)}.`);
   if (oneByOne.saves !== null && isMore(oneByOne.saves))
