@@ -28,6 +28,9 @@ export class Refused {
   }
 }
 
+/** One report of all jobs that were named, or one of each; or of the whole folder, whichever of its sheets an editor asks from. */
+export type Extent = "all jobs" | "each job" | "whole folder";
+
 export interface Report {
   /** As on the command line: `splitpin NAME`. */
   readonly name: string;
@@ -35,6 +38,7 @@ export interface Report {
   readonly command: string;
   /** As a tab, a page and a list call it. */
   readonly title: string;
+  readonly of: Extent;
   /** Its page of `--help`; the first line says how it is called. */
   readonly help: string;
   /** As `--format` takes them; the first is what is printed where nothing is said. */
@@ -62,8 +66,7 @@ export interface Kind<V, W> {
   readonly command: string;
   readonly title: string;
   readonly help: string;
-  /** One report of all jobs, or one of each. */
-  readonly of: "all jobs" | "each job";
+  readonly of: Extent;
   readonly options?: readonly string[];
   wishes(asked: Asked, around: Around): W | Refused;
   make(files: Files, paths: readonly string[], wishes: W): V | undefined | Promise<V | undefined>;
@@ -80,6 +83,7 @@ export function report<V, W>(kind: Kind<V, W>): Report {
     name,
     command,
     title,
+    of: kind.of,
     help,
     formats: [...Object.keys(kind.drawings), "json"],
     options: kind.options ?? [],
@@ -87,7 +91,7 @@ export function report<V, W>(kind: Kind<V, W>): Report {
       const wishes = kind.wishes(asked, around);
       if (wishes instanceof Refused) return wishes;
       const values: V[] = [];
-      for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
+      for (const group of kind.of === "each job" ? paths.map((path) => [path]) : [paths]) {
         const value = await kind.make(files, group, wishes);
         if (value !== undefined) values.push(asShown(value, shown));
       }
@@ -104,6 +108,16 @@ export function report<V, W>(kind: Kind<V, W>): Report {
       };
     },
   };
+}
+
+/** The jobs that a report is of when it is asked for from one sheet: that one, or every job that the door knows of. */
+export function jobsAskedFrom(report: Pick<Report, "of">, files: Files, path: string): readonly string[] {
+  if (report.of !== "whole folder") return [path];
+  const jobs = (files.jobsheets?.() ?? []).filter((it) => {
+    const sheet = files.read(it);
+    return typeof sheet !== "string" && sheet.entries.some((entry) => entry.kind === "sheet");
+  });
+  return jobs.includes(path) ? jobs : [path, ...jobs];
 }
 
 /** Where nothing can be asked for beside the sheets. */
