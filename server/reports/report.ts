@@ -2,6 +2,7 @@
 // lists over these rows, and know no report by itself.
 // Invariant: pure; the day, the width and the photos come from the door.
 import type { Files } from "../model/files.ts";
+import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
 import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./release/html.ts";
@@ -28,8 +29,8 @@ export class Refused {
   }
 }
 
-/** One report of all jobs that were named, or one of each; or of the whole folder, whichever of its sheets an editor asks from. */
-export type Extent = "all jobs" | "each job" | "whole folder";
+/** One report of all jobs that were named, or one of each; or of the whole folder or of all sheets of a machine, whichever of its sheets is asked from. */
+export type Extent = "all jobs" | "each job" | "whole folder" | "whole machine";
 
 export interface Report {
   /** As on the command line: `splitpin NAME`. */
@@ -69,7 +70,7 @@ export interface Kind<V, W> {
   readonly of: Extent;
   readonly options?: readonly string[];
   wishes(asked: Asked, around: Around): W | Refused;
-  make(files: Files, paths: readonly string[], wishes: W): V | undefined | Promise<V | undefined>;
+  make(files: Files, paths: readonly string[], wishes: W): V | Refused | undefined | Promise<V | Refused | undefined>;
   passes?(value: V): boolean;
   /** By the name of the format; the first is what is printed where nothing is said. */
   readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
@@ -93,6 +94,7 @@ export function report<V, W>(kind: Kind<V, W>): Report {
       const values: V[] = [];
       for (const group of kind.of === "each job" ? paths.map((path) => [path]) : [paths]) {
         const value = await kind.make(files, group, wishes);
+        if (value instanceof Refused) return value;
         if (value !== undefined) values.push(asShown(value, shown));
       }
       if (values.length === 0) return undefined;
@@ -110,14 +112,19 @@ export function report<V, W>(kind: Kind<V, W>): Report {
   };
 }
 
-/** The jobs that a report is of when it is asked for from one sheet: that one, or every job that the door knows of. */
+/** The jobs that a report is of when it is asked for from one sheet: that one, every job that the door knows of, or those of its machine. */
 export function jobsAskedFrom(report: Pick<Report, "of">, files: Files, path: string): readonly string[] {
-  if (report.of !== "whole folder") return [path];
+  if (report.of !== "whole folder" && report.of !== "whole machine") return [path];
+  const headOf = (at: string) => {
+    const sheet = files.read(at);
+    return typeof sheet === "string" ? undefined : sheet.entries.find((entry) => entry.kind === "sheet");
+  };
+  const machine = machineOf(headOf(path));
   const jobs = (files.jobsheets?.() ?? []).filter((it) => {
-    const sheet = files.read(it);
-    return typeof sheet !== "string" && sheet.entries.some((entry) => entry.kind === "sheet");
+    const head = it === path ? undefined : headOf(it);
+    return head !== undefined && (report.of === "whole folder" || sameMachine(machine, machineOf(head)));
   });
-  return jobs.includes(path) ? jobs : [path, ...jobs];
+  return [path, ...jobs];
 }
 
 /** Where nothing can be asked for beside the sheets. */
