@@ -14,14 +14,14 @@ import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function reportCommand(report: Report): (given: Given, desk: Desk) => Promise<ExitCode> {
   return async (given, desk) => {
-    const { paths, machine } = report.of === "whole machine" ? machineIn(given.paths, desk.cwd) : { paths: given.paths };
+    const { paths, machine } = report.spans === "machine" ? machineIn(given.paths, desk.cwd) : { paths: given.paths };
     const workspace = openWorkspace(paths.length === 0 ? ["."] : paths, desk.cwd);
     for (const it of workspace.refused) desk.err(`splitpin: ${it.shown} ${it.why}.\n`);
     const incomplete = workspace.refused.length > 0;
     if (incomplete && workspace.sheets.length === 0) return 2;
     const asked = Object.fromEntries(Object.entries(given.values).map(([name, value]) => [name, typeof value === "string" ? value : undefined]));
     const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files), solver: loadSolver };
-    const jobs = report.of === "whole machine" ? machinesAsked(report, workspace, paths, desk.cwd) : jobsIn(workspace);
+    const jobs = report.spans === "machine" ? machinesAsked(report, workspace, paths, desk.cwd) : jobsIn(workspace);
     const made = await report.make(workspace.files, jobs, machine === undefined ? asked : { ...asked, machine }, around, workspace.shown);
     if (made === undefined) return refuse(desk, "There is no job sheet here.");
     if (made instanceof Refused) return refuse(desk, made.why);

@@ -4,7 +4,7 @@ import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import type { Files } from "../model/files.ts";
 import { reports } from "../reports/all.ts";
-import type { PhotoSource } from "../reports/release/html.ts";
+import type { PhotoSource } from "../reports/draw/photo-source.ts";
 import { releaseReport } from "../reports/release/release.ts";
 import { Refused, type Report, jobsAskedFrom } from "../reports/report.ts";
 import type { Located, Workspaces } from "./workspaces.ts";

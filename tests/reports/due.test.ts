@@ -3,9 +3,10 @@ import ICAL from "ical.js";
 import { describe, expect, test } from "vitest";
 import { dueCalendar } from "../../server/reports/due/calendar.ts";
 import { type DueReport, dueReport } from "../../server/reports/due/due.ts";
-import { dueHtml } from "../../server/reports/due/html.ts";
-import { dueMarkdown } from "../../server/reports/due/markdown.ts";
-import { dueText } from "../../server/reports/due/text.ts";
+import { dueSections } from "../../server/reports/due/sections.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { asText } from "../../server/reports/draw/as-text.ts";
 import { jobsAskedFrom } from "../../server/reports/report.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -170,13 +171,13 @@ describe("gauges and parcels", () => {
 test("an editor asks from one sheet, and is told of every job that its door knows of", () => {
   const texts = van("41760 km");
   const files = { ...filesFrom({ ...texts, "data.jobsheet": 'part hub "Hub"\n' }), jobsheets: () => [...Object.keys(texts), "data.jobsheet"] };
-  expect(jobsAskedFrom({ of: "whole folder" }, files, "hubs.jobsheet")).toEqual(["hubs.jobsheet", "lights.jobsheet"]);
-  expect(jobsAskedFrom({ of: "each job" }, files, "hubs.jobsheet")).toEqual(["hubs.jobsheet"]);
+  expect(jobsAskedFrom({ spans: "folder" }, files, "hubs.jobsheet")).toEqual(["hubs.jobsheet", "lights.jobsheet"]);
+  expect(jobsAskedFrom({}, files, "hubs.jobsheet")).toEqual(["hubs.jobsheet"]);
 });
 
 test("every drawing says every row, with its line", () => {
   const report = on(van("41760 km"));
-  for (const drawn of [dueText(report), dueMarkdown(report), dueHtml(report)])
+  for (const drawn of [asText, asMarkdown, asPage].map((draw) => draw(dueSections(report))))
     for (const it of [...report.items]) {
       expect(drawn.replaceAll("\\", "")).toContain(it.text);
       expect(drawn.replaceAll("\\", "")).toContain(`${it.file}:${it.line}`);

@@ -1,10 +1,11 @@
 // A machine's history over several sheets: lives, lines through readings and what they tell, what comes back. Expected figures are worked out in the test, by hand.
 import { describe, expect, test } from "vitest";
-import { historyHtml } from "../../server/reports/history/html.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { asText } from "../../server/reports/draw/as-text.ts";
 import { type HistoryReport, historyReport } from "../../server/reports/history/history.ts";
-import { historyMarkdown } from "../../server/reports/history/markdown.ts";
 import type { LimitHistory, MachineHistory } from "../../server/reports/history/shapes.ts";
-import { historyText } from "../../server/reports/history/text.ts";
+import { historySections } from "../../server/reports/history/sections.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (texts: Readonly<Record<string, string>>, named?: string) => historyReport(filesFrom(texts), Object.keys(texts), named) as HistoryReport;
@@ -220,9 +221,9 @@ test("every drawing has every reading, and says that the line is an estimate", (
     "2.jobsheet": sheet("2023-02-01", 200, read("0.23")),
     "3.jobsheet": sheet("2023-03-01", 300, read("0.29")),
   });
-  for (const drawn of [historyText(report), historyMarkdown(report), historyHtml(report)]) {
+  for (const drawn of [asText, asMarkdown, asPage].map((draw) => draw(historySections(report)))) {
     for (const value of ["0.10 mm", "0.23 mm", "0.29 mm"]) expect(drawn.replaceAll("\\", "")).toContain(value);
     expect(drawn).toContain("It is an estimate, never a limit");
   }
-  expect(historyHtml(report)).toContain("<svg");
+  expect(asPage(historySections(report))).toContain("<svg");
 });

@@ -1,10 +1,11 @@
 // The frame of a report's page: the head of a job card, the report, the foot. The style is inside, nothing is fetched, nothing runs.
 // Invariant: what is written in a sheet is text there. Rows carry `data-file`, `data-line` (from 1) and `data-row`, a name that stays while lines move.
+import type { Caution } from "../../trade/cautions.ts";
 import type { Heading } from "./heading.ts";
 import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { pictureStyle } from "./picture-style.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "./line.ts";
 
 /** `img-src data:` is for photos, which are inside the page as well. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -93,6 +94,17 @@ export function listOf<T extends Line>(title: string, rows: readonly T[], own: s
 <ul>
 ${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n`)}</ul>
 </section>
+`
+  );
+}
+
+/** The cautions that a job calls for, each with its source; nothing where there are none. */
+export function cautionList(list: readonly Caution[]): Markup | false {
+  return (
+    list.length > 0 &&
+    html`<section class="cautions"><h2>Cautions</h2>
+<ul>
+${list.map((it) => html`<li>${it.words} <span class="code">${it.source}</span></li>\n`)}</ul></section>
 `
   );
 }

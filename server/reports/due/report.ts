@@ -1,24 +1,14 @@
 // The row of `all.ts` for what is due.
-import { isDay } from "../../quantities/days.ts";
-import { Refused, report } from "../report.ts";
-import { dueCalendar } from "./calendar.ts";
-import { dueReport } from "./due.ts";
-import { dueHtml } from "./html.ts";
-import { dueMarkdown } from "./markdown.ts";
-import { dueText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const due = report({
   name: "due",
   command: "splitpin.due",
   title: "What is due",
-  of: "whole folder",
+  spans: "folder",
   options: ["on"],
-  wishes({ on }, { today }) {
-    const day = on ?? today;
-    return isDay(day) ? { day } : new Refused(`--on takes a day, year, month, day, as in 2026-06-01; it was given “${day}”.`);
-  },
-  make: (files, paths, { day }) => dueReport(files, paths, day),
-  drawings: { text: dueText, md: dueMarkdown, html: dueHtml, ics: dueCalendar },
+  formats: ["text", "md", "html", "ics"],
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin due [PATH…] [--on DATE] [--format text|md|html|ics|json] [--out FILE]
 
 What is due over all the jobs in PATH, the gravest first: releases that don't hold and work done after one; what hangs or is unsafe; rechecks past, by the greatest counter on any

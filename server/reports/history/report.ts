@@ -1,21 +1,12 @@
 // The row of `all.ts` for a machine's history.
-import { Refused, report } from "../report.ts";
-import { historyHtml } from "./html.ts";
-import { historyReport } from "./history.ts";
-import { historyMarkdown } from "./markdown.ts";
-import { historyText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const history = report({
   name: "history",
   command: "splitpin.history",
   title: "History",
-  of: "whole machine",
-  wishes: ({ machine }) => ({ machine }),
-  make(files, paths, { machine }) {
-    const made = historyReport(files, paths, machine);
-    return made !== undefined && made.machines.length === 0 ? new Refused(`No sheet here is of a machine called “${machine}”.`) : made;
-  },
-  drawings: { text: historyText, md: historyMarkdown, html: historyHtml },
+  spans: "machine",
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin history [MACHINE | PATH…] [--format text|md|html|json] [--out FILE]
 
 A machine's life over all its sheets: when each part was renewed or repaired, by what, and what was found of it; each limit's readings over days and over the counter, with

@@ -15,6 +15,9 @@ export const heads = {
 export const estimateNote =
   "A line through readings (least squares) says where they would go if all went on as it did. It is an estimate, never a limit: wear seldom keeps to a line, and only a reading judges a part.";
 
+export const pictureNote =
+  "In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); a wall is the limit; a dotted stroke stands before a reading of what was renewed or set since. A line goes through the readings; where it is dashed it is an estimate.";
+
 export const sameName = "What has the same name on two sheets of a machine is taken for the same thing.";
 
 export function machineLine(it: MachineHistory): string {
@@ -24,7 +27,8 @@ export function machineLine(it: MachineHistory): string {
 export function historyHeadline(machines: readonly MachineHistory[]): string {
   const sheets = machines.reduce((sum, it) => sum + it.sheets.length, 0);
   const back = machines.reduce((sum, it) => sum + it.comesBack.length, 0);
-  return `${counted(sheets, "sheet")}. ${back === 0 ? "Nothing came back." : `${counted(back, "thing keeps", "things keep")} coming back.`}`;
+  const counter = machines.length === 1 && machines[0]?.counter != null ? `, last at ${machines[0].counter}` : "";
+  return `${counted(sheets, "sheet")}${counter}. ${back === 0 ? "Nothing came back." : `${counted(back, "thing keeps", "things keep")} coming back.`}`;
 }
 
 export function sheetWords(it: SheetOf): string {

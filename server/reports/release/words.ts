@@ -3,10 +3,6 @@ import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
-export function releaseTitle(report: ReleaseReport): string {
-  return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
-}
-
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
