@@ -23,7 +23,7 @@ interface Command {
 }
 
 const commands: Readonly<Record<string, Command>> = {
-  check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
+  check: { options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" } }, formats: ["text", "json"], run: checkCommand },
   ...Object.fromEntries(
     reports.map((report) => [
       report.name,
