@@ -5,8 +5,8 @@ import { loadSolver } from "../disk/load-solver.ts";
 import { photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import { openWorkspace } from "../disk/workspace.ts";
-import { Refused, type Report } from "../reports/report.ts";
-import { deliver, jobsIn } from "./deliver.ts";
+import { Refused, type Report, open } from "../service.ts";
+import { deliver } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function reportCommand(report: Report): (given: Given, desk: Desk) => Promise<ExitCode> {
@@ -17,7 +17,9 @@ export function reportCommand(report: Report): (given: Given, desk: Desk) => Pro
     if (incomplete && workspace.sheets.length === 0) return 2;
     const asked = Object.fromEntries(Object.entries(given.values).map(([name, value]) => [name, typeof value === "string" ? value : undefined]));
     const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files), solver: loadSolver };
-    const made = await report.make(workspace.files, jobsIn(workspace), asked, around, workspace.shown);
+    const service = open(workspace.files);
+    const jobs = service.jobs(workspace.sheets.map((it) => it.path));
+    const made = await service.report(report, jobs, asked, around, workspace.shown);
     if (made === undefined) return refuse(desk, "There is no job sheet here.");
     if (made instanceof Refused) return refuse(desk, made.why);
     const drawn = made.draw(asked.format ?? (report.formats[0] as string));
