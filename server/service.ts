@@ -14,7 +14,7 @@ import type { Files } from "./model/files.ts";
 import { type Job, buildJob } from "./model/job.ts";
 import type { Slices } from "./model/slices.ts";
 import { reports } from "./reports/all.ts";
-import type { Around, Asked, Made, Refused, Report, Written } from "./reports/report.ts";
+import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
 import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "./rules/check.ts";
 
 export type { NameAt } from "./features/at.ts";
@@ -60,6 +60,8 @@ export interface Service {
   symbols(path: string): readonly OutlineItem[];
   /** The paths among them that are jobs; of none, all: a data file is there for others to use, and on its own it is no job. */
   jobs(paths: readonly string[]): readonly string[];
+  /** The jobs that a report is of, where one sheet asks for it: its own, or all of its machine or of the workspace. */
+  jobsOf(report: Report, path: string): readonly string[];
   /** A report of these jobs; refused where what was asked for makes no sense, undefined where there is nothing to report. */
   report(report: Report, paths: readonly string[], asked: Asked, around: Around, shown?: (path: string) => string): Promise<Made | Refused | undefined>;
   /** What a report would write into its sheet. */
@@ -98,6 +100,7 @@ export function open(files: Files): Service {
       });
       return jobs.length === 0 ? paths : jobs;
     },
+    jobsOf: (report, path) => jobsAskedFrom(report, files, path),
     report: (report, paths, asked, around, shown) => report.make(files, paths, asked, around, shown),
     edit: (report, path) => report.edit(files, path),
     async showsPhoto(path, inside) {

@@ -49,7 +49,7 @@ export async function reportFor(command: string, uri: string, workspaces: Worksp
   const { service } = at.workspace;
   // A page that is shown beside the sheet asks for its photos one by one, by their marks.
   const photos = only === "page" ? marksOf(service.files) : photosInPage(service.files);
-  const made = await service.report(report, [at.path], { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
+  const made = await service.report(report, service.jobsOf(report, at.path), { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
   if (made === undefined || made instanceof Refused) return undefined;
   const drawn = (format: string) => {
     const text = made.draw(format);

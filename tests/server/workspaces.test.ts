@@ -38,7 +38,7 @@ describe("two folders that are open are one workspace", () => {
     writeFileSync(join(folder, "one/job.jobsheet"), job);
     await wire.initialize(roots());
     wire.open(uriOf("one/job.jobsheet"), job);
-    expect(codes(await wire.diagnostics(uriOf("one/job.jobsheet")))).not.toContain("use-missing");
+    expect(codes(await wire.diagnostics(uriOf("one/job.jobsheet")))).not.toContain("name-unknown");
 
     const declared = await wire.request<readonly Location[]>("textDocument/definition", at(uriOf("one/job.jobsheet"), 2, 9));
     expect(declared.map((it) => [it.uri, it.range.start.line])).toEqual([[uriOf("two/data.jobsheet"), 0]]);
@@ -59,7 +59,7 @@ describe("two folders that are open are one workspace", () => {
     // What is typed in one is seen in the other at once.
     const before = wire.listsOf(uriOf("one/job.jobsheet"));
     wire.change(uriOf("two/data.jobsheet"), 2, [{ text: data.replace('part hub "Hub"', 'part drum "Drum"') }]);
-    expect(codes(await wire.diagnostics(uriOf("one/job.jobsheet"), before))).toContain("undeclared");
+    expect(codes(await wire.diagnostics(uriOf("one/job.jobsheet"), before))).toContain("name-unknown");
   });
 
   test("a machine's sheets know of one another, whichever folder they lie in", async () => {

@@ -47,7 +47,8 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look }: Section, { own, under }: Around): Markup {
+function sectionOf({ title, parts, look, at, count }: Section, { own, under }: Around): Markup {
+  const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =
     look === "columns"
@@ -58,9 +59,10 @@ function sectionOf({ title, parts, look }: Section, { own, under }: Around): Mar
           it.kind === "section" && all[i + 1]?.kind !== "section" && html`</div>\n`,
         ])
       : inside(parts, within);
-  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${title}</h3>\n`}${body}</div>\n`;
+  if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
+  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
   return html`<section${(look === "card" || look === "cautions") && html` class="${look}"`}>
-<h2>${title}</h2>
+<h2>${head}</h2>
 ${body}</section>
 `;
 }
@@ -75,7 +77,12 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
   const item = (it: Row): Markup => {
     const words = it.strong === true ? html`<b>${dated(it.text)}</b>` : dated(it.text);
-    const content = it.page ?? [look === "tick" && html`${box} `, words, it.at !== undefined && html` ${lineIn(around.own, it.at)}`];
+    const content = it.page ?? [
+      look === "tick" && html`${box} `,
+      words,
+      it.code !== undefined && html` <span class="code rule">${it.code}</span>`,
+      it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
+    ];
     return html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
   };
   return html`<ul${look !== undefined && html` class="${look}"`}>

@@ -3,7 +3,7 @@
 import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { plain } from "./plain.ts";
-import { type Document, type Part, type Parts, type Row, type Table, drawn } from "./sections.ts";
+import { type Document, type List, type Part, type Parts, type Table, drawn } from "./sections.ts";
 
 export function asText({ name, heading, headline, parts, foot }: Document): string {
   const head = plain(name === "" ? heading.title : `${name}: ${heading.title}`);
@@ -21,11 +21,11 @@ export function asText({ name, heading, headline, parts, foot }: Document): stri
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, own) : [plain(part.title), ...indented(inside(part.parts, own))];
+      return part.title === "" ? inside(part.parts, own) : [`${plain(part.title)}${placed(part.at, own)}`, ...indented(inside(part.parts, own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
-      return listLines(part.rows, own);
+      return listLines(part, own);
     case "table":
       return tableLines(part, own);
     case "picture":
@@ -39,15 +39,19 @@ function inside(parts: Parts, own: string | undefined): string[] {
   return drawn(parts).flatMap((it) => linesOf(it, own));
 }
 
-function listLines(rows: readonly Row[], own: string | undefined): string[] {
-  return rows.flatMap((it) => [`- ${plain(it.text)}${placed(it.at, own)}`, ...indented(listLines(it.below ?? [], own))]);
+function listLines({ rows, placeFirst }: Pick<List, "rows" | "placeFirst">, own: string | undefined): string[] {
+  return rows.flatMap((it) => {
+    const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${plain(it.code)})`}`;
+    const line = placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
+    return [line, ...indented(listLines({ rows: it.below ?? [] }, own))];
+  });
 }
 
 function tableLines({ groups, placeFirst }: Table, own: string | undefined): string[] {
   return groups.flatMap(({ title, note, rows }, i) => {
     const lines = rows.flatMap((it) => [
       placeFirst === true ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}` : `${plain(it.sentence)}${placed(it.at, own)}`,
-      ...indented(listLines(it.below ?? [], own)),
+      ...indented(listLines({ rows: it.below ?? [] }, own)),
     ]);
     if (title === undefined) return lines;
     return [...(i > 0 && placeFirst === true ? [""] : []), plain(note === undefined || note === "" ? title : `${title}: ${note}`), ...indented(lines)];

@@ -25,8 +25,15 @@ export interface Section {
   readonly kind: "section";
   readonly title: string;
   readonly parts: Parts;
-  /** On a page: `card` stays whole in print; the sections in `columns` stand side by side; `cautions` has a frame. */
-  readonly look?: "card" | "columns" | "cautions";
+  /** The line that the heading leads to. */
+  readonly at?: Line;
+  /** How many rows there are below, where that is worth a figure. */
+  readonly count?: number;
+  /**
+   * On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side;
+   * `cautions` has a frame.
+   */
+  readonly look?: "card" | "columns" | "group" | "advice" | "cautions";
 }
 
 export interface Words {
@@ -42,13 +49,17 @@ export interface Words {
 export interface List {
   readonly kind: "list";
   readonly rows: readonly Row[];
-  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. */
-  readonly look?: "tick" | "small";
+  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. `open`: what is open, ruled, its line at the edge. */
+  readonly look?: "tick" | "small" | "open";
+  /** As text the place stands in front, as a terminal makes a link of it. */
+  readonly placeFirst?: true;
 }
 
 export interface Row {
   readonly text: string;
   readonly at?: Line;
+  /** Small behind the text: the name of a rule. */
+  readonly code?: string;
   /** As of a row of a table; its text where this is left out. */
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */
