@@ -1,12 +1,11 @@
 // The commands that an editor can ask the server for: the reports, what there is of them, a photo of one, and the way back as an edit.
 // Invariant: a command answers and changes nothing; what it would write is given back for the editor to write.
 import type { WorkspaceEdit } from "vscode-languageserver";
-import { wayBackEdit } from "../reports/way-back/edit.ts";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
-import { type WrittenSheet, newSheet, titleOf } from "../features/new-sheet.ts";
+import { type WrittenSheet, newSheet, reports, titleOf } from "../service.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
-import { rangeOf } from "./to-protocol.ts";
+import { toWorkspaceEdit } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
 export interface WayBackWritten {
@@ -44,9 +43,11 @@ export async function answerTo(
   if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
-  if (command === "splitpin.writeWayBack") return { answer: wayBack(uri, workspaces) };
+  if (command === "splitpin.writeWayBack") return { answer: await wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
-    return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
+    return typeof second === "string"
+      ? { answer: await photoFor(uri, workspaces, second) }
+      : { wrong: `${command} takes the path of a photo behind the sheet.` };
   // `{ only: "page" }` from an editor that redraws a page as the sheet is typed; `{ choose: "cheapest" }` where an order is to be chosen.
   const wishes = typeof second === "object" && second !== null ? (second as { readonly only?: unknown; readonly choose?: unknown }) : {};
   return {
@@ -57,14 +58,14 @@ export async function answerTo(
   };
 }
 
-function wayBack(uri: string, workspaces: Workspaces): WayBackWritten | undefined {
-  const at = workspaces.locate(uri);
-  const found = wayBackEdit(at.root.files, at.path);
+async function wayBack(uri: string, workspaces: Workspaces): Promise<WayBackWritten | undefined> {
+  const { workspace, path } = workspaces.locate(uri);
+  const report = reports.find((it) => it.name === "way-back");
+  const found = report === undefined ? undefined : await workspace.service.edit(report, path);
   if (found === undefined) return undefined;
   const { insert, said } = found;
   if (insert === undefined) return { edit: null, said };
-  const range = rangeOf(insert.line, insert.column, insert.column);
-  return { edit: { changes: { [workspaces.uriOf(at.root, at.path)]: [{ range, newText: insert.text }] } }, said };
+  return { edit: toWorkspaceEdit([{ file: path, line: insert.line, from: insert.column, to: insert.column, text: insert.text }], workspace.uriOf), said };
 }
 
 /** `{ name, machine, matter, starts }`: the files to be written, the job first. */
