@@ -11,6 +11,7 @@ import {
   daysWords,
   durationWords,
   fromWords,
+  gaugeWords,
   itemsWords,
   jobWords,
   meanwhileWords,
@@ -40,7 +41,9 @@ export function planSections(report: PlanReport): Document {
       ...report.circles.map((it) => circleOf(it, several)),
       nothingReady(report) && { kind: "words", style: "plain", text: nothingReadyWords },
       section("Ready", [{ kind: "list", look: "tick", rows: report.steps.filter((it) => it.state === "ready").map((it) => readyRow(it, report)) }]),
-      section("To send for today", [{ kind: "list", rows: toSendFor(report).map(sendRow) }]),
+      section("To send today", [
+        { kind: "list", rows: [...toSendFor(report).map(sendRow), ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it }))] },
+      ]),
       listOf("To ask", toAsk(report), (it) => it.text),
       section("Meanwhile", [{ kind: "list", rows: report.meanwhile.map((it) => ({ text: `${several ? `${it.job}: ` : ""}${meanwhileWords(it)}` })) }]),
       { kind: "picture", page: () => calendar(report) },
@@ -104,7 +107,9 @@ function stepTable(report: PlanReport, several: boolean): Table {
   ];
   const row = (it: StepShown): TableRow => {
     const takes = it.takes === null ? (it.state === "done" ? "" : "not said") : durationWords(it.takes, report.hoursADay);
-    const about = [stateWords(it), daysWords(it), it.takes === null ? "" : `takes ${takes}`, slackWords(it, report)].filter((word) => word !== "");
+    const about = [stateWords(it), daysWords(it), it.takes === null ? "" : `takes ${takes}`, slackWords(it, report).replace("none: ", "")].filter(
+      (word) => word !== "",
+    );
     return {
       at: it,
       key: `${it.job} ${stepWords(it)}`,
@@ -113,7 +118,14 @@ function stepTable(report: PlanReport, several: boolean): Table {
       below: it.waitsFor.map((wait) => ({ text: `waits for ${wait.text}`, at: wait })),
     };
   };
-  return { kind: "table", label: "Steps", look: "plan stack", columns, groups: [{ rows: report.steps.map(row) }], inMarkdown: "table" };
+  return {
+    kind: "table",
+    label: "Steps",
+    look: "plan stack",
+    columns,
+    groups: [{ rows: [...report.steps.filter((it) => it.state !== "done"), ...report.steps.filter((it) => it.state === "done")].map(row) }],
+    inMarkdown: "table",
+  };
 }
 
 function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {
