@@ -15,6 +15,8 @@ export interface Publisher {
   closed(uri: string): void;
   /** Something outside of the editor changed: every open sheet is checked again. */
   allChanged(): void;
+  /** What the last whole check made, though the text may have moved on since; undefined where there was none. */
+  checked(uri: string): Checked | undefined;
   /** What stands in the sheet as it is now. */
   current(uri: string): readonly Diagnostic[];
 }
@@ -155,7 +157,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       it.running = undefined;
       it.due = undefined;
       it.told = true;
-      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], texts: new Map() };
+      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], texts: new Map(), story: undefined };
       publish(uri, it);
     }
   }
@@ -193,6 +195,11 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       edits += 1;
       for (const uri of open.keys()) outdate(uri);
       schedule();
+    },
+    checked(uri) {
+      const it = sheets.get(uri);
+      if (it?.due === "now" && !it.told) advance(uri);
+      return it?.stands;
     },
     current(uri) {
       const it = sheets.get(uri);

@@ -1,16 +1,11 @@
 // The row of `all.ts` for the readings.
-import { drawings, noWishes, report } from "../report.ts";
-import { readingsReport } from "./readings.ts";
-import { readingsSections } from "./sections.ts";
+import { report } from "../report.ts";
 
 export const readings = report({
   name: "readings",
   command: "splitpin.readings",
   title: "Readings",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => readingsReport(files, path),
-  drawings: drawings(readingsSections),
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
 
 Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.

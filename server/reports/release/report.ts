@@ -1,19 +1,11 @@
 // The row of `all.ts` for what stands in the way of release, and for the record of what was released.
-import { drawings, noWishes, report } from "../report.ts";
-import { releaseJson } from "./json.ts";
-import { type ReleaseReport, releaseReport } from "./release.ts";
-import { releaseSections } from "./sections.ts";
+import { report } from "../report.ts";
 
 export const release = report({
   name: "release",
   command: "splitpin.release",
   title: "In the way",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => releaseReport(files, path),
-  passes: (it) => it.released,
-  drawings: drawings((it: ReleaseReport, { photos }) => releaseSections(it, photos)),
-  json: releaseJson,
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
 
 Says what stands between a machine and the road: everything open on its sheet, worst first. Released, it is the record: what was found, done, fitted, read and tried,
