@@ -24,6 +24,7 @@ import {
   stepWords,
   toAsk,
   toSendFor,
+  withoutStepWords,
 } from "./words.ts";
 
 export function planSections(report: PlanReport): Document {
@@ -32,7 +33,7 @@ export function planSections(report: PlanReport): Document {
   return {
     name: `Work for today, ${report.from}`,
     heading: report,
-    ...(several || only === undefined ? {} : { headline: jobWords(only, report).join(" ") }),
+    ...(several || only === undefined ? {} : headOf(only, report)),
     parts: [
       several && {
         kind: "list",
@@ -54,6 +55,13 @@ export function planSections(report: PlanReport): Document {
     ],
     foot: [countedWords(report), recordOnly],
   };
+}
+
+/** What has no step and when it ends, first; the rest behind. */
+function headOf(job: PlanReport["jobs"][number], report: PlanReport): Pick<Document, "headline" | "about"> {
+  const words = jobWords(job, report);
+  const first = withoutStepWords(job) === undefined ? 1 : 2;
+  return { headline: words.slice(0, first).join(" "), about: words.slice(first) };
 }
 
 /** A card with one list; nothing where the list is empty. */

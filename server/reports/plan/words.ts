@@ -31,7 +31,9 @@ export function jobWords(job: JobShown, report: PlanReport): string[] {
   else if (job.atEarliest) {
     const day = job.finish.day ?? "later than can be written";
     const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`${job.unknown.length - 3} more`] : [])];
-    out.push(`Finish: not known.${waits.length === 0 ? "" : ` It waits for ${listed(waits)}.`} If all of that came today: ${day} (${span(job.finish)}).`);
+    out.push("Finish: not known.");
+    if (waits.length > 0) out.push(`It waits for ${listed(waits)}.`);
+    out.push(`If all of that came today: ${day} (${span(job.finish)}).`);
   } else out.push(`${what}: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
   const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
   out.push(`Work left: ${span(job.work)}${more ? ", which one pair of hands can't do by then" : ""}.`);

@@ -7,7 +7,7 @@ import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 // Narrow enough that its letters can be read on a telephone.
 const left = 46;
 const wide = 262;
-const right = 122;
+const right = 142;
 const lane = 22;
 
 /** Undefined where no figure was read. */
@@ -96,7 +96,7 @@ function rod(band: BandShown, y: number, x: Scale["x"]): Markup {
   const to = band.high === undefined ? left + wide : x(Number(band.high));
   const wall = (at: number) => html`<line class="${band.name === "worn" ? "wall" : "line"}" x1="${at}" y1="${y - 7}" x2="${at}" y2="${y + 7}"/>`;
   const arrow = (at: number, way: number) => html`<path class="line" d="M${at - way * 7} ${y - 4} L${at} ${y} L${at - way * 7} ${y + 4}"/>`;
-  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${left + wide + 12}" y="${y + 4}">${short(band.text, 18)}</text>
+  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${left + wide + 12}" y="${y + 4}">${short(band.text, 21)}</text>
 `;
 }
 

@@ -1,7 +1,7 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { relationsOf } from "../../model/relations.ts";
-import type { Limit, Thing } from "../../model/things.ts";
-import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
+import type { Thing } from "../../model/things.ts";
+import type { Moment, PartCell, Seen, Story } from "../../story/story.ts";
 import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
