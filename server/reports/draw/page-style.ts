@@ -131,6 +131,11 @@ ${stacked(".stack")}
   body { padding: .7rem .8rem; }
   h1 { font-size: 1.15rem; }
   ul.open li { padding-right: 3.2rem; }
+  .days tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .3rem 0; border-bottom: 1px solid var(--rule); }
+  .days, .days tbody { display: block; }
+  .days td { padding: 0; border: 0; }
+  .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
+  .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
   .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .read, .read tbody { display: block; }
   .read tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; }
