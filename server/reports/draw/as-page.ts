@@ -5,11 +5,12 @@ import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asPage({ name, heading, headline, parts, foot }: Document): string {
+export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
     name,
     heading,
     ...(headline === undefined ? {} : { headline }),
+    about,
     body: inside(parts, { own: heading.file, under: [] }),
     foot: foot.length === 1 ? foot[0] : foot.map((it) => html`<p>${it}</p>\n`),
   });

@@ -11,6 +11,8 @@ export interface Document {
   readonly heading: Heading;
   /** What it comes to, in a sentence. */
   readonly headline?: string;
+  /** What else must be read before anything, a sentence each. */
+  readonly about?: readonly string[];
   readonly parts: Parts;
   /** Said at the foot, a sentence or two each. */
   readonly foot: readonly string[];

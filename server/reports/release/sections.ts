@@ -17,6 +17,7 @@ import {
   photosMissing,
   recheckWords,
   recordWords,
+  releaseAbout,
   releaseFoot,
   releaseHeadline,
   releaseSign,
@@ -28,6 +29,7 @@ export function releaseSections(report: ReleaseReport, photo: PhotoSource = () =
     name: report.released ? "Record of the work" : "What stands in the way",
     heading: report,
     headline: `${releaseSign(report)} ${releaseHeadline(report)}`,
+    about: releaseAbout(report),
     parts: [
       ...byGroup(report.open).map(openSection),
       ...(report.released
@@ -90,12 +92,11 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 }
 
 function records(title: string, rows: readonly Record[]): Section | false {
-  const by = rows.some((it) => it.by !== undefined);
-  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }, ...(by ? [{ title: "By" }] : [])], rows, (it) => ({
+  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }], rows, (it) => ({
     at: it,
     key: it.text,
     sentence: recordWords(it),
-    cells: [it.day ?? "\u2013", it.text, ...(by ? [it.by ?? ""] : [])],
+    cells: [it.day ?? "\u2013", it.by === undefined ? it.text : { text: it.text, code: `by ${it.by}` }],
   }));
 }
 
