@@ -5,6 +5,10 @@ import { wayBackEdit } from "../reports/way-back/edit.ts";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
 import { type WrittenSheet, newSheet, titleOf } from "../features/new-sheet.ts";
+import { markDone, readingsOffered } from "../features/mark-done.ts";
+import { asSnippet } from "../features/snippets.ts";
+import { jobsOf, standingOf } from "../features/standing.ts";
+import { buildJob } from "../model/job.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -14,6 +18,32 @@ export interface WayBackWritten {
   readonly edit: WorkspaceEdit | null;
   readonly said: string;
 }
+
+/** Commands of a sheet that give plain values; `second` is what stands after its URI. */
+const ofSheets: Readonly<Record<string, (uri: string, workspaces: Workspaces, second: unknown) => unknown>> = {
+  "splitpin.standing": (uri, workspaces) => {
+    const { root, path } = workspaces.locate(uri);
+    return standingOf(root.files, path, today());
+  },
+  "splitpin.jobs": (_, workspaces) =>
+    workspaces.roots().flatMap((root) =>
+      jobsOf(root.files, today()).map(({ path, standing }) => {
+        const files: Record<string, string> = {};
+        for (const it of [standing.unsafe, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= workspaces.uriOf(root, it.file);
+        return { uri: workspaces.uriOf(root, path), path, standing, files };
+      }),
+    ),
+  "splitpin.doneText": (uri, workspaces, second) => {
+    const { root, path } = workspaces.locate(uri);
+    const sheet = root.files.read(path);
+    return typeof sheet === "string" || typeof second !== "number" ? undefined : markDone(sheet, second, today());
+  },
+  "splitpin.readingTexts": (uri, workspaces) => {
+    const { root, path } = workspaces.locate(uri);
+    const job = buildJob(root.files, path);
+    return job === undefined ? [] : readingsOffered(job, today()).map((it) => ({ ...it, snippet: asSnippet(it.text).text }));
+  },
+};
 
 export const commandNames: readonly string[] = [
   ...reportCommands,
@@ -44,6 +74,7 @@ export async function answerTo(
   if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
+  if (Object.hasOwn(ofSheets, command)) return { answer: ofSheets[command]?.(uri, workspaces, second) as Answer };
   if (command === "splitpin.writeWayBack") return { answer: wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };

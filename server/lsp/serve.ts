@@ -12,11 +12,13 @@ import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { openSheetsOf } from "./open-sheets.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
-import { outlineOf } from "../features/outline.ts";
+import { outlineByDay } from "../features/outline.ts";
 import { answerTo, commandNames } from "./commands.ts";
 import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
+import { type Around, rows } from "./rows.ts";
+import { type Settings, settingsFrom } from "./settings.ts";
 import { actionKinds, toCodeActions } from "./to-actions.ts";
 import { rangeOf, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
@@ -29,9 +31,11 @@ export function serve(version: string, connection: Connection = createConnection
   const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
+  let settings: Settings = settingsFrom(undefined);
 
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
+    settings = settingsFrom(params.initializationOptions);
     const single = params.rootUri ?? undefined;
     workspaces.setFolders(params.workspaceFolders?.map((it) => it.uri) ?? (single === undefined ? [] : [single]));
     // The reader is made ready now, so that the first sheet doesn't wait for it.
@@ -50,6 +54,7 @@ export function serve(version: string, connection: Connection = createConnection
         renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
         executeCommandProvider: { commands: [...commandNames] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+        ...Object.assign({}, ...rows.map((it) => it.promises(client))),
       },
     };
   });
@@ -107,7 +112,7 @@ export function serve(version: string, connection: Connection = createConnection
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
     const document = documents.get(uri);
-    return document === undefined ? [] : outlineOf(document.sheet).map(toSymbol(document.sheet));
+    return document === undefined ? [] : outlineByDay(document.sheet).map(toSymbol(document.sheet));
   });
   connection.onDefinition(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
@@ -138,6 +143,31 @@ export function serve(version: string, connection: Connection = createConnection
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
     const asked = await answerTo(command, words ?? [], workspaces);
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
+  });
+
+  const around: Around = {
+    sheet(uri) {
+      const { root, path } = workspaces.locate(uri);
+      const sheet = documents.get(uri)?.sheet ?? root.files.read(path);
+      return typeof sheet === "string" ? undefined : sheet;
+    },
+    checked: (uri) => publisher.checked(uri),
+    locate: (uri) => workspaces.locate(uri),
+    workspaces,
+    roots: () => workspaces.roots(),
+    today: () => today(),
+    hints: () => settings.hints,
+  };
+  for (const row of rows) connection.onRow(row.method, (params) => row.answer(params, around));
+  connection.onDidChangeConfiguration((params) => {
+    settings = settingsFrom(params.settings);
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+  });
+  // What is shown beside the lines follows each whole check: an editor asks for it with each edit, and again when it is told to.
+  publisher.onChecked(() => {
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+    if (client.workspace?.semanticTokens?.refreshSupport === true) connection.refresh("workspace/semanticTokens/refresh");
+    if (client.workspace?.codeLens?.refreshSupport === true) connection.refresh("workspace/codeLens/refresh");
   });
 
   connection.listen();

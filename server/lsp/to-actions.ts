@@ -10,6 +10,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { lineText } from "../../grammar/sheet-text.ts";
 import { type FixOffered, fixesFor, spellings } from "../features/fixes.ts";
 import { asSnippet } from "../features/snippets.ts";
 import type { Diagnostic } from "../rules/check.ts";
@@ -76,11 +77,13 @@ function snippetEdit({ of, fix }: FixOffered, { client, version }: ActionsAsked,
   const can = client.workspace?.workspaceEdit;
   if (can?.documentChanges !== true || can.snippetEditSupport !== true) return undefined;
   if (fix.edits.some((it) => it.file !== of.file) || !fix.edits.some((it) => it.text.includes("___"))) return undefined;
+  // A line that is to be less set in than the one above it can't be said so.
+  if (fix.edits.some((it) => it.text.includes("___") && withoutIndent(it.text, indentOf(root, it.file, it.line)) === undefined)) return undefined;
   let stops = 0;
   const edits = fix.edits.map((it): TextEdit | SnippetTextEdit => {
     const range = rangeOf(it.line, it.from, it.to);
     if (!it.text.includes("___")) return { range, newText: it.text };
-    const made = asSnippet(it.text, stops);
+    const made = asSnippet(withoutIndent(it.text, indentOf(root, it.file, it.line)) ?? "", stops);
     stops = made.stops;
     return { range, snippet: { kind: "snippet", value: made.text } };
   });
@@ -89,4 +92,16 @@ function snippetEdit({ of, fix }: FixOffered, { client, version }: ActionsAsked,
 
 function isSame(a: ProtocolDiagnostic, b: ProtocolDiagnostic): boolean {
   return a.code === b.code && a.range.start.line === b.range.start.line && a.range.start.character === b.range.start.character;
+}
+
+/** Editors set the further lines of a snippet in as the line is on which it begins: what they add is taken off. */
+function withoutIndent(text: string, indent: string): string | undefined {
+  const [first = "", ...more] = text.split("\n");
+  if (more.some((line) => line !== "" && !line.startsWith(indent))) return undefined;
+  return [first, ...more.map((line) => line.slice(indent.length))].join("\n");
+}
+
+function indentOf(root: Root, file: string, line: number): string {
+  const sheet = root.files.read(file);
+  return typeof sheet === "string" ? "" : (/^\s*/.exec(lineText(sheet, line))?.[0] ?? "");
 }

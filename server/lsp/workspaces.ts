@@ -34,6 +34,8 @@ export interface Workspaces {
   put(sheet: OpenSheet): void;
   forget(uri: string): void;
   uriOf(root: Root, path: string): string;
+  /** The folders that the editor has open, and those of sheets that lie in none of them. */
+  roots(): readonly Root[];
 }
 
 export function createWorkspaces(): Workspaces {
@@ -83,6 +85,10 @@ export function createWorkspaces(): Workspaces {
       // What it used may be nobody's business any more; what still is, the next check reads.
       root.forgetRead();
       if (root.open.size === 0) roots.delete(root.folder);
+    },
+    roots() {
+      for (const folder of folders) rootAt(folder, !folder.includes("://"));
+      return [...roots.values()];
     },
     uriOf(root, path) {
       const open = root.open.get(path);
