@@ -52,6 +52,7 @@ export const commandNames: readonly string[] = [
   "splitpin.writeWayBack",
   "splitpin.starts",
   "splitpin.makeSheet",
+  ...Object.keys(ofSheets),
 ];
 
 /** A starting assembly as an editor offers it. */
