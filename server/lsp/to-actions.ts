@@ -1,6 +1,6 @@
 // Fixes as code actions: a fix that leaves something blank puts the cursor there, where the editor takes snippets in edits.
+import type { ClientCapabilities } from "vscode-languageserver";
 import {
-  type ClientCapabilities,
   type CodeAction,
   type CodeActionContext,
   CodeActionKind,
@@ -9,7 +9,7 @@ import {
   type SnippetTextEdit,
   type TextEdit,
   type WorkspaceEdit,
-} from "vscode-languageserver";
+} from "vscode-languageserver-types";
 import { lineText } from "../../grammar/sheet-text.ts";
 import { type FixOffered, fixesFor, spellings } from "../features/fixes.ts";
 import { asSnippet } from "../features/snippets.ts";
