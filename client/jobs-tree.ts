@@ -13,7 +13,7 @@ export interface Standing {
   readonly title: string;
   readonly machine: string | null;
   readonly unsafe: readonly Matter[];
-  readonly open: number;
+  readonly open: number | null;
   readonly late: readonly Matter[];
   readonly questions: readonly Matter[];
   readonly due: readonly Matter[];
@@ -99,9 +99,12 @@ function itemOf(node: Node): vscode.TreeItem {
   }
   const { standing, uri, path } = node.job;
   const some = groupsOf(node.job).length > 0;
-  const item = new vscode.TreeItem(standing.title, some ? vscode.TreeItemCollapsibleState.Collapsed : vscode.TreeItemCollapsibleState.None);
+  const item = new vscode.TreeItem(
+    path.replace(/^.*\//, "").replace(/\.jobsheet$/, ""),
+    some ? vscode.TreeItemCollapsibleState.Collapsed : vscode.TreeItemCollapsibleState.None,
+  );
   item.description = standing.words;
-  item.tooltip = [standing.machine, path, standing.words].filter((it) => it !== null).join("\n");
+  item.tooltip = [standing.title, standing.machine, path, standing.words].filter((it) => it !== null).join("\n");
   item.iconPath = new vscode.ThemeIcon(standing.unsafe.length > 0 ? "error" : standing.released && standing.open === 0 ? "pass" : "circle-outline");
   item.command = { command: "splitpin.openLine", title: "Open the Sheet", arguments: [uri, 1] };
   return item;

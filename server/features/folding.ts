@@ -1,6 +1,5 @@
 // What can be folded away: each entry of more than one line, each day with all that belongs to it, and comments of several lines.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
-import { outlineOf } from "./outline.ts";
 
 export interface Fold {
   /** From 0; the first line stays. */
@@ -10,15 +9,25 @@ export interface Fold {
 }
 
 export function foldsIn(sheet: SheetText): Fold[] {
-  const items = outlineOf(sheet);
   const out: Fold[] = [];
-  const days = items.flatMap((it, i) => (it.kind === "day" ? [i] : []));
-  for (const [n, i] of days.entries()) {
-    const last = items[(days[n + 1] ?? items.length) - 1];
-    const from = items[i]?.firstLine ?? 0;
-    if (last !== undefined && last.lastLine > from) out.push({ from, to: last.lastLine, kind: "day" });
-  }
-  for (const it of items) if (it.lastLine > it.firstLine) out.push({ from: it.firstLine, to: it.lastLine, kind: "entry" });
+  let day: number | undefined;
+  let last = 0;
+  const endDay = () => {
+    if (day !== undefined && last > day) out.push({ from: day, to: last, kind: "day" });
+  };
+  sheet.entries.forEach((entry, i) => {
+    const from = sheet.starts[i] as number;
+    if (entry.kind === "day") {
+      endDay();
+      day = from;
+    }
+    // The last line that says something: blank lines and comments behind an entry belong to nobody.
+    last = from;
+    for (const it of entry.details) last = Math.max(last, from + it.row);
+    for (const it of entry.stray) last = Math.max(last, from + it.row);
+    if (last > from) out.push({ from, to: last, kind: "entry" });
+  });
+  endDay();
   let began: number | undefined;
   for (let line = 0; line <= sheet.lines.length; line++) {
     const comment = line < sheet.lines.length && lineText(sheet, line).startsWith("#");

@@ -80,7 +80,8 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
   verdicts({ of, detail }) {
     if (detail.kind !== "reading") return undefined;
     const verdicts = of?.verdicts.get(detail.row)?.filter((it) => !it.workedOut) ?? [];
-    const worst = verdicts.find((it) => it.outcome === "out") ?? verdicts.find((it) => it.outcome === "doubt") ?? verdicts[0];
+    const worst =
+      verdicts.find((it) => it.outcome === "out" && (it.band !== "new" || it.renewed)) ?? verdicts.find((it) => it.outcome === "doubt") ?? verdicts[0];
     return worst === undefined ? undefined : { text: verdictText(worst) };
   },
   places({ story, of, detail }) {
@@ -134,6 +135,8 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
 
 /** `✗ worn max 0.012 in` */
 export function verdictText(it: Verdict): string {
+  // Past new is no fault of what was not renewed: it may be worn and usable.
+  if (it.band === "new" && it.outcome === "out" && !it.renewed) return `not as new: ${it.against.text}`;
   const sign = { in: "✓", out: "✗", doubt: "?" }[it.outcome];
   return `${sign} ${isDifference(it) ? "" : `${it.band} `}${it.against.text}`;
 }

@@ -3,7 +3,8 @@
 import type { Files } from "../model/files.ts";
 import { buildJob } from "../model/job.ts";
 import { parcelsOf } from "../plan/parcels.ts";
-import { type Open, openItems } from "../rules/check.ts";
+import { type Checked, type Diagnostic, checkFile, openItems } from "../rules/check.ts";
+import { type OpenGroup, openGroupOf } from "../rules/open-groups.ts";
 import { counted, firstSentence } from "../rules/wording.ts";
 import { type Story, hangsOn } from "../story/story.ts";
 import { walk } from "../story/walk.ts";
@@ -19,10 +20,10 @@ export interface Matter {
 export interface Standing {
   readonly title: string;
   readonly machine: string | null;
-  /** Safety rules that speak at error. */
+  /** Of what is open, what the report of it calls unsafe. */
   readonly unsafe: readonly Matter[];
-  /** All that stands in the way of release, those above included. */
-  readonly open: number;
+  /** All that stands in the way of release, those above included; null of a long sheet, for which it is worked out only where the report is asked for. */
+  readonly open: number | null;
   /** `jack`: what holds the machine up. */
   readonly hangsOn: string | null;
   readonly late: readonly Matter[];
@@ -34,13 +35,23 @@ export interface Standing {
   readonly words: string;
 }
 
-/** Undefined for what is no job: a data file, or a path where nothing is. `today` is ISO 8601. */
-export function standingOf(files: Files, path: string, today: string): Standing | undefined {
-  const job = buildJob(files, path);
+const unsafeGroup: OpenGroup = "Unsafe";
+
+/** Of a sheet with more lines nothing is worked out for a glance beyond what its check has found. */
+const manyLines = 1500;
+
+/** Undefined for what is no job: a data file, or a path where nothing is. `today` is ISO 8601; `checked` is the last check, where there was one. */
+export function standingOf(files: Files, path: string, today: string, checked?: Checked): Standing | undefined {
+  const sheet = files.read(path);
+  if (typeof sheet === "string" || !sheet.entries.some((it) => it.kind === "sheet")) return undefined;
+  const long = sheet.lineCount > manyLines;
+  const job = long && checked?.story !== undefined ? checked.story.job : buildJob(files, path);
   if (job?.sheet === undefined) return undefined;
-  const story = walk(job);
-  const { open } = openItems(files, path);
-  const unsafe = open.filter((it) => it.safety && it.severity === "error");
+  const story = long && checked?.story !== undefined ? checked.story : walk(job);
+  const open = long ? undefined : openItems(files, path).open;
+  const unsafe =
+    open?.filter((it) => it.group === unsafeGroup) ??
+    (checked?.list ?? checkFile(files, path)).filter((it) => it.severity === "error" && openGroupOf(it.rule) === unsafeGroup);
   const late = lateIn(story, today);
   const held = hangsOn(story.supportNow);
   const released = story.release !== undefined;
@@ -48,32 +59,34 @@ export function standingOf(files: Files, path: string, today: string): Standing 
     ...(unsafe.length === 0 ? [] : [`${unsafe.length} unsafe`]),
     ...(held === "jack" ? ["on the jack"] : []),
     ...(late.length === 0 ? [] : [counted(late.length, "parcel late", "parcels late")]),
-    open.length === 0 ? (released ? "signed off, nothing open" : "nothing open") : `${open.length} open`,
+    ...(open === undefined ? (unsafe.length === 0 ? ["nothing unsafe"] : []) : [openWords(open.length, released)]),
   ];
   return {
     title: job.sheet.title?.value ?? path,
     machine: job.sheet.details.flatMap((it) => (it.kind === "machine" && it.text !== undefined ? [it.text.value] : []))[0] ?? null,
     unsafe: unsafe.map(matterOf),
-    open: open.length,
+    open: open?.length ?? null,
     hangsOn: held ?? null,
     late,
-    questions: open.filter((it) => it.rule === "question-open").map(matterOf),
-    due: open.filter((it) => it.rule === "gauge-due" || it.rule === "recheck-due").map(matterOf),
+    questions: (open ?? unsafe).filter((it) => it.rule === "question-open").map(matterOf),
+    due: (open ?? unsafe).filter((it) => it.rule === "gauge-due" || it.rule === "recheck-due").map(matterOf),
     released,
     words: words.join(" · "),
   };
 }
 
-/** Every job that a door knows of, by its path: the unsafe ones first, then those with the most open. */
-export function jobsOf(files: Files, today: string): { readonly path: string; readonly standing: Standing }[] {
-  const jobs = (files.jobsheets?.() ?? []).flatMap((path) => {
-    const standing = standingOf(files, path, today);
-    return standing === undefined ? [] : [{ path, standing }];
-  });
-  return jobs.sort((a, b) => b.standing.unsafe.length - a.standing.unsafe.length || b.standing.open - a.standing.open || (a.path < b.path ? -1 : 1));
+function openWords(count: number, released: boolean): string {
+  if (count > 0) return `${count} open`;
+  return released ? "signed off, nothing open" : "nothing open";
 }
 
-function matterOf(it: Open): Matter {
+/** The unsafe ones first, then those with the most open. */
+export function worstFirst<T extends { readonly path: string; readonly standing: Standing }>(jobs: readonly T[]): T[] {
+  const open = ({ standing }: T) => standing.open ?? standing.unsafe.length;
+  return [...jobs].sort((a, b) => b.standing.unsafe.length - a.standing.unsafe.length || open(b) - open(a) || (a.path < b.path ? -1 : 1));
+}
+
+function matterOf(it: Diagnostic): Matter {
   return { text: firstSentence(it.message), file: it.file, line: it.line + 1 };
 }
 

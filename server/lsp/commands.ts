@@ -7,8 +7,9 @@ import { today } from "../disk/today.ts";
 import { type WrittenSheet, newSheet, titleOf } from "../features/new-sheet.ts";
 import { markDone, readingsOffered } from "../features/mark-done.ts";
 import { asSnippet } from "../features/snippets.ts";
-import { jobsOf, standingOf } from "../features/standing.ts";
+import { standingOf, worstFirst } from "../features/standing.ts";
 import { buildJob } from "../model/job.ts";
+import type { Checked } from "../rules/check.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -19,20 +20,30 @@ export interface WayBackWritten {
   readonly said: string;
 }
 
+type LastCheck = (uri: string) => Checked | undefined;
+
 /** Commands of a sheet that give plain values; `second` is what stands after its URI. */
-const ofSheets: Readonly<Record<string, (uri: string, workspaces: Workspaces, second: unknown) => unknown>> = {
-  "splitpin.standing": (uri, workspaces) => {
+const ofSheets: Readonly<Record<string, (uri: string, workspaces: Workspaces, second: unknown, checked: LastCheck) => unknown>> = {
+  "splitpin.standing": (uri, workspaces, _, checked) => {
     const { root, path } = workspaces.locate(uri);
-    return standingOf(root.files, path, today());
+    return standingOf(root.files, path, today(), checked(uri));
   },
-  "splitpin.jobs": (_, workspaces) =>
-    workspaces.roots().flatMap((root) =>
-      jobsOf(root.files, today()).map(({ path, standing }) => {
+  "splitpin.jobs": async (_, workspaces, __, checked) => {
+    const jobs = [];
+    for (const root of workspaces.roots()) {
+      for (const path of root.files.jobsheets?.() ?? []) {
+        // One sheet at a time, so that a keystroke that comes meanwhile is not kept waiting by all of them.
+        await new Promise((resolve) => setImmediate(resolve));
+        const uri = workspaces.uriOf(root, path);
+        const standing = standingOf(root.files, path, today(), checked(uri));
+        if (standing === undefined) continue;
         const files: Record<string, string> = {};
         for (const it of [standing.unsafe, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= workspaces.uriOf(root, it.file);
-        return { uri: workspaces.uriOf(root, path), path, standing, files };
-      }),
-    ),
+        jobs.push({ uri, path, standing, files });
+      }
+    }
+    return worstFirst(jobs);
+  },
   "splitpin.doneText": (uri, workspaces, second) => {
     const { root, path } = workspaces.locate(uri);
     const sheet = root.files.read(path);
@@ -68,6 +79,7 @@ export async function answerTo(
   command: string,
   words: readonly unknown[],
   workspaces: Workspaces,
+  checked: LastCheck,
 ): Promise<{ readonly answer: Answer } | { readonly wrong: string }> {
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
@@ -75,7 +87,7 @@ export async function answerTo(
   if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
-  if (Object.hasOwn(ofSheets, command)) return { answer: ofSheets[command]?.(uri, workspaces, second) as Answer };
+  if (Object.hasOwn(ofSheets, command)) return { answer: (await ofSheets[command]?.(uri, workspaces, second, checked)) as Answer };
   if (command === "splitpin.writeWayBack") return { answer: wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };

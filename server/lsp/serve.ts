@@ -141,7 +141,7 @@ export function serve(version: string, connection: Connection = createConnection
     return renameEdit(rootOf(uri), workspaces, job, found, newName);
   });
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
-    const asked = await answerTo(command, words ?? [], workspaces);
+    const asked = await answerTo(command, words ?? [], workspaces, (uri) => publisher.checked(uri));
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
   });
 

@@ -62,11 +62,11 @@ test("the tree of jobs has the sheet with its standing, and leads to a line", as
   const tree = page.locator(".pane-body .monaco-list-row", { hasText: /open/ }).first();
   await tree.waitFor({ timeout: 20_000 });
   await bench.picture("jobs");
-  await tree.click();
+  await tree.locator(".monaco-tl-twistie").click();
   const group = page.locator(".pane-body .monaco-list-row", { hasText: /Unsafe|Questions|Parcels|Gauges/ }).first();
-  if ((await group.count()) === 0) await page.keyboard.press("ArrowRight");
   await group.waitFor();
-  await group.click();
+  await group.locator(".monaco-tl-twistie").click();
+  await bench.picture("jobs-open");
   const matter = page.locator(".pane-body .monaco-list-row", { hasText: /line \d+/ }).first();
   await matter.waitFor();
   const line = /line (\d+)/.exec(await matter.innerText())?.[1];

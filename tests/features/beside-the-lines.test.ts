@@ -11,7 +11,7 @@ import { markDone, readingsOffered } from "../../server/features/mark-done.ts";
 import { outlineByDay } from "../../server/features/outline.ts";
 import { encoded, tokenModifiers, tokensIn } from "../../server/features/semantic-tokens.ts";
 import { signatureAt } from "../../server/features/signature.ts";
-import { jobsOf, standingOf } from "../../server/features/standing.ts";
+import { standingOf, worstFirst } from "../../server/features/standing.ts";
 import { symbolsIn } from "../../server/features/symbols.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { runThrough } from "../../server/model/slices.ts";
@@ -242,6 +242,15 @@ test("how it stands: the worst first, and a data file has no standing", () => {
   const standing = standingOf(files(), "a.jobsheet", "2026-05-07");
   expect(standing?.words).toMatch(/^\d+ unsafe · \d+ open$/);
   expect(standing?.unsafe.map((it) => it.line)).toContain(at("is cracked") + 1);
-  expect(jobsOf(files(), "2026-05-07").map((it) => it.path)).toEqual(["a.jobsheet"]);
+  const safe = standingOf(files(readSheet('sheet "A"\n')), "a.jobsheet", "2026-05-07") ?? expect.fail("no standing");
+  const jobs = [
+    { path: "safe", standing: safe },
+    { path: "unsafe", standing: standing ?? expect.fail("no standing") },
+  ];
+  expect(worstFirst(jobs).map((it) => it.path)).toEqual(["unsafe", "safe"]);
+  // Of a long sheet only what its check has found.
+  const long = `${text}${"# more\n".repeat(1600)}`;
+  const found = standingOf(files(readSheet(long)), "a.jobsheet", "2026-05-07");
+  expect([found?.open, found?.unsafe.length]).toEqual([null, standing?.unsafe.length]);
   expect(standingOf(files(readSheet('part x "X"\n')), "a.jobsheet", "2026-05-07")).toBeUndefined();
 });
