@@ -2,8 +2,7 @@
 // Invariant: nothing of a sheet reaches the terminal that could move its cursor, change its colours or turn its writing around.
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { Workspace } from "../disk/workspace.ts";
-import type { Diagnostic } from "../rules/check.ts";
-import type { Severity } from "../rules/rule.ts";
+import type { Diagnostic, Severity } from "../service.ts";
 import { cells, visible } from "./visible.ts";
 
 const severities: readonly Severity[] = ["error", "warning", "information", "hint"];

@@ -1,5 +1,5 @@
 // What `--help` says: of the program, and of each command. A report brings its own page.
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
   check: `splitpin check [PATH…] [--format text|json]

@@ -13,12 +13,7 @@ import { type Verdict, isDifference, judge } from "../story/verdicts.ts";
 import { type Offer, offersOf } from "../supply/offers.ts";
 import { memo } from "../model/memo.ts";
 import { type OfEntry, byEntry } from "./by-entry.ts";
-
-/** Each is a setting. */
-export const hintKinds = ["verdicts", "places", "locking", "days", "faults", "prices", "workedOut", "otherSystem"] as const;
-export type HintKind = (typeof hintKinds)[number];
-/** What is shown where nobody says otherwise: the other system beside each figure would be noise. */
-export const usualHints: readonly HintKind[] = ["verdicts", "places", "locking", "days", "faults", "prices", "workedOut"];
+import type { HintKind } from "./hint-kinds.ts";
 
 export interface InlayHint {
   /** From 0. */

@@ -10,16 +10,12 @@ import { judge } from "../story/verdicts.ts";
 import { namesOf } from "./at.ts";
 import { byEntry } from "./by-entry.ts";
 
-/** In the order of their bits. */
-export const tokenModifiers = ["off", "condemned", "planned"] as const;
-export const tokenTypes = ["variable"] as const;
-
 export interface Token {
   /** From 0. */
   readonly line: number;
   readonly from: number;
   readonly length: number;
-  /** Bits of `tokenModifiers`. */
+  /** Bits, in the order of `tokenModifiers`. */
   readonly modifiers: number;
 }
 

@@ -80,12 +80,6 @@ function openWords(count: number, released: boolean): string {
   return released ? "signed off, nothing open" : "nothing open";
 }
 
-/** The unsafe ones first, then those with the most open. */
-export function worstFirst<T extends { readonly path: string; readonly standing: Standing }>(jobs: readonly T[]): T[] {
-  const open = ({ standing }: T) => standing.open ?? standing.unsafe.length;
-  return [...jobs].sort((a, b) => b.standing.unsafe.length - a.standing.unsafe.length || open(b) - open(a) || (a.path < b.path ? -1 : 1));
-}
-
 function matterOf(it: Diagnostic): Matter {
   return { text: firstSentence(it.message), file: it.file, line: it.line + 1 };
 }

@@ -2,7 +2,7 @@
 import type { Files } from "../model/files.ts";
 import { type OutlineItem, outlineOf } from "./outline.ts";
 
-export interface Symbol {
+export interface SymbolFound {
   readonly file: string;
   readonly item: OutlineItem;
 }
@@ -11,9 +11,9 @@ export interface Symbol {
 const most = 200;
 
 /** Those whose name or title holds the letters of the query in their order; all where it is empty. */
-export function symbolsIn(files: Files, query: string): Symbol[] {
+export function symbolsIn(files: Files, query: string): SymbolFound[] {
   const letters = [...query.toLowerCase().replace(/\s+/g, "")];
-  const out: Symbol[] = [];
+  const out: SymbolFound[] = [];
   for (const file of files.jobsheets?.() ?? []) {
     const sheet = files.read(file);
     if (typeof sheet === "string") continue;

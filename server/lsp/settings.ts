@@ -1,6 +1,6 @@
 // What an editor's settings say, from its first message or a later one.
 // Invariant: whatever it sends, a setting that is not understood is as usual.
-import { type HintKind, hintKinds, usualHints } from "../features/inlay-hints.ts";
+import { type HintKind, hintKinds, usualHints } from "../service.ts";
 
 export interface Settings {
   readonly hints: readonly HintKind[];

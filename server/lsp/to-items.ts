@@ -1,8 +1,7 @@
 // Completions and outline items in the shapes of the Language Server Protocol.
 import { type CompletionItem, CompletionItemKind, type DocumentSymbol, InsertTextFormat, SymbolKind } from "vscode-languageserver-types";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
-import type { Completion } from "../features/completion.ts";
-import type { OutlineItem, OutlineNode } from "../features/outline.ts";
+import type { Completion, OutlineItem, OutlineNode } from "../service.ts";
 import { rangeOf } from "./to-protocol.ts";
 
 const completionKinds = {

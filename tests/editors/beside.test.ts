@@ -71,7 +71,7 @@ test("the tree of jobs has the sheet with its standing, and leads to a line", as
   await matter.waitFor();
   const line = /line (\d+)/.exec(await matter.innerText())?.[1];
   await matter.click();
-  await expect.poll(() => page.locator(".line-numbers.active-line-number").first().innerText()).toBe(line);
+  await expect.poll(() => page.locator(".line-numbers.active-line-number").first().innerText(), { timeout: 20_000 }).toBe(line);
 });
 
 test("Add a Reading writes a measure with a blank under the cursor, and Mark Done the day of a step", async () => {
@@ -86,7 +86,7 @@ test("Add a Reading writes a measure with a blank under the cursor, and Mark Don
   await page.keyboard.press("Enter");
   await expect.poll(() => shown(page), { timeout: 15_000 }).toMatch(/measure \S+ found \d{4}-\d\d-\d\d/);
   await page.keyboard.type("0.010 in");
-  await expect.poll(() => shown(page)).toContain("0.010 in");
+  await expect.poll(() => shown(page), { timeout: 20_000 }).toContain("0.010 in");
   await page.keyboard.press("Escape");
   await page.keyboard.press("Escape");
   await page.keyboard.press("Control+End");
@@ -94,7 +94,7 @@ test("Add a Reading writes a measure with a blank under the cursor, and Mark Don
   await page.keyboard.press("Escape");
   await runCommand(page, "Job Sheet: Mark Done");
   const today = new Date();
-  await expect.poll(() => shown(page)).toContain(`done ${today.getFullYear()}-`);
+  await expect.poll(() => shown(page), { timeout: 20_000 }).toContain(`done ${today.getFullYear()}-`);
   await bench.picture("written");
 });
 
