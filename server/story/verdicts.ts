@@ -12,6 +12,7 @@ import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
@@ -128,7 +129,7 @@ function* judgeAll(story: Story): Slices<Judged> {
     for (const reading of group.readings) {
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
-        const slip = accepted ? undefined : slipOf(group.stood, spot);
+        const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
         slipped.add(spot);
@@ -160,6 +161,25 @@ function* judgeAll(story: Story): Slices<Judged> {
     condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
   }
 }
+
+/** Beyond the upper end of everything that it may be: play, wear and run-out grow that way. */
+function isAbove(stood: Limit, { value }: Spot): boolean {
+  const bands = [bandOf(stood.worn), bandOf(stood.set), bandOf(stood.new)].filter((band) => band !== undefined);
+  return bands.length > 0 && bands.every(({ high }) => high !== undefined && value.compare(high) > 0);
+}
+
+/** As found, and found loose, worn or worse besides: what rocks reads much, and no figure has slipped. */
+function isReported(story: Story, { limit, stage, place }: Group): boolean {
+  if (stage !== "found") return false;
+  return [...limit.of, ...limit.setBy].some((name) =>
+    (findingsOf(story).get(name.text) ?? []).some(
+      (found) =>
+        (place === "" || found.places.includes("") || found.places.includes(place)) && found.conditions.some(({ condition }) => makesPlay.has(condition.kind)),
+    ),
+  );
+}
+
+const makesPlay: ReadonlySet<string> = new Set(["loose", "worn", "broken", "pitted", "missing", "damaged", "stripped", "sheared", "bent"]);
 
 /** Read directly, what is worked out must be what its own figures make of it, to within the doubt of both. */
 function disagreeingOf(verdicts: readonly Verdict[]): Disagreeing[] {
