@@ -2,6 +2,7 @@
 // Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
 import type { Money as WrittenMoney, OfferEntry, ThreadDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
 import { type Fastener, type Supplier, lineOf } from "../model/things.ts";
 import { figureValue, quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
@@ -153,15 +154,19 @@ export function worth(offer: Offer, amount: Amount): Money | undefined {
 }
 
 export function readMoney(written: WrittenMoney | undefined): Money | undefined {
-  if (written?.currency === undefined || written.figure.comma === true) return undefined;
-  const read = money(written.figure.text, written.currency.text);
-  return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
+  return written === undefined ? undefined : moneyMade(written);
 }
 
 /** Its thread is another than the fastener's, or it is weaker. */
 export function goesNowhereOn(fastener: Pick<Fastener, "threads">, offered: Pick<ThreadDetail, "thread" | "grade" | "class">): boolean {
   return offered.thread !== undefined && (unlikeThread(fastener, offered.thread) ?? weakerThan(fastener, offered)) !== undefined;
 }
+
+const moneyMade = memo(({ figure, currency }: WrittenMoney): Money | undefined => {
+  if (currency === undefined || figure.comma === true) return undefined;
+  const read = money(figure.text, currency.text);
+  return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
+});
 
 /** The supplier of this name in a job. */
 export function supplierNamed(job: Job, name: string): OfferSupplier {
