@@ -47,7 +47,8 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look }: Section, { own, under }: Around): Markup {
+function sectionOf({ title, parts, look, own: of }: Section, { own: whole, under }: Around): Markup {
+  const own = of ?? whole;
   const within = { own, under: [...under, title] };
   const body =
     look === "columns"

@@ -21,7 +21,7 @@ export function asText({ name, heading, headline, parts, foot }: Document): stri
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, own) : [plain(part.title), ...indented(inside(part.parts, own))];
+      return part.title === "" ? inside(part.parts, part.own ?? own) : [plain(part.title), ...indented(inside(part.parts, part.own ?? own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":

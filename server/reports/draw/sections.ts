@@ -25,6 +25,8 @@ export interface Section {
   readonly kind: "section";
   readonly title: string;
   readonly parts: Parts;
+  /** The sheet that its rows are of, where it is another than that of the whole: a line of it is told without its name. */
+  readonly own?: string;
   /** On a page: `card` stays whole in print; the sections in `columns` stand side by side; `cautions` has a frame. */
   readonly look?: "card" | "columns" | "cautions";
 }
