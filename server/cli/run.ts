@@ -10,6 +10,7 @@ import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { newCommand } from "./new.ts";
 import { reportCommand } from "./report.ts";
+import { verifyCommand } from "./verify.ts";
 import { visible } from "./visible.ts";
 
 interface Options {
@@ -34,6 +35,7 @@ const commands: Readonly<Record<string, Command>> = {
       },
     ]),
   ),
+  verify: { options: {}, run: verifyCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   new: {
     options: { list: { type: "boolean" }, name: { type: "string" }, machine: { type: "string" }, matter: { type: "string" } },

@@ -48,7 +48,8 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look, at, count }: Section, { own, under }: Around): Markup {
+function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Markup {
+  const own = of ?? whole;
   const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =

@@ -21,7 +21,9 @@ export function asText({ name, heading, headline, about = [], parts, foot }: Doc
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, own) : [`${plain(part.title)}${placed(part.at, own)}`, ...indented(inside(part.parts, own))];
+      return part.title === ""
+        ? inside(part.parts, part.own ?? own)
+        : [`${plain(part.title)}${placed(part.at, part.own ?? own)}`, ...indented(inside(part.parts, part.own ?? own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
