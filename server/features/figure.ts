@@ -106,12 +106,12 @@ export function figure(query: string): Answer {
   // A comma between two figures without a blank is how half of the world writes a decimal: it is asked about, not guessed.
   if (comma !== null)
     return notKnown(
-      `“${comma[0]}” may be a decimal comma. Write the point, or a blank behind the comma of a list.`,
+      `“${comma[0]}” may be a decimal comma. Write the point, or a space after the comma of a list.`,
       text.replace(comma[0], comma[0].replace(",", ".")),
       text.replace(comma[0], comma[0].replace(",", ", ")),
     );
   const strange = absurd.exec(text);
-  if (strange !== null) return notKnown(`“${short(strange[0])}” is no figure for the bench.`, ...examples.slice(0, 3));
+  if (strange !== null) return notKnown(`“${short(strange[0])}” isn't a figure for the bench.`, ...examples.slice(0, 3));
   return (
     understood(text) ?? ambiguous(text) ?? notKnown(`Splitpin does not know “${short(text)}”. It can be asked such things as these.`, ...examplesFor(text))
   );
@@ -153,7 +153,7 @@ function ambiguous(text: string): Answer | undefined {
   if (wrong !== undefined) return wrong;
   const worked = readings.length === 0 ? "" : ` ${readings.map((it) => it.line.replace(/\.$/, "")).join("; or ")}.`;
   return two.meanings.length === 1
-    ? notKnown(`“${two.spelling}” is no unit here: say ${two.meanings[0]}.`, ...asks)
+    ? notKnown(`“${two.spelling}” isn't a unit here: say ${two.meanings[0]}.`, ...asks)
     : notKnown(
         `“${two.spelling}” means ${two.meanings.length === 2 ? "two things" : "more than one thing"}: ${two.meanings.join(" or ")}. Say which.${worked}`,
         ...asks,

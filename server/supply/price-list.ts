@@ -124,8 +124,8 @@ function readPriceList(text: string, currency: string | undefined): PriceList {
         line,
         message:
           kind === "quote-open"
-            ? 'A quote is opened and not closed. Close it, or double it where it stands for itself: "5/8"" bolt".'
-            : 'Something stands behind a closing quote. A quote that stands for itself is doubled: "5/8"" bolt".',
+            ? 'A quote is opened and not closed. Close it, or double it where a quote is meant: "5/8"" bolt".'
+            : 'There is something after a closing quote. A quote that is meant as one is doubled: "5/8"" bolt".',
       }),
   );
   if (head === undefined) return nothing(faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }]);
@@ -245,8 +245,8 @@ function columnsOf(head: CsvRow): ReadonlyMap<Column, number> | string {
   }
   if (columns.has("price") && (columns.has("item") || columns.has("number") || columns.has("maker's number"))) return columns;
   if (head.cells.length === 1 && /[;\t]/.test(head.cells[0] ?? ""))
-    return `Its columns stand between ${(head.cells[0] ?? "").includes("\t") ? "tabs" : "semicolons"}. Save it with commas between them.`;
-  return `The columns can't be told. ${headWanted}`;
+    return `Its columns are separated by ${(head.cells[0] ?? "").includes("\t") ? "tabs" : "semicolons"}. Save it with commas between them.`;
+  return `The columns can't be recognised. ${headWanted}`;
 }
 
 // ---------------------------------------------------------------- a row
@@ -258,7 +258,7 @@ function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Co
   const fault = (message: string): PriceFault => ({ line, message });
   if (cells.length > width)
     return fault(
-      `It has ${cells.length} cells, and the head has ${width}. A comma within a cell stands in quotes, and a price has a point: ${pointed(cells) ?? '"Washer, plain"'}.`,
+      `It has ${cells.length} cells, and the head has ${width}. Put a cell with a comma in quotes, and write a price with a point: ${pointed(cells) ?? '"Washer, plain"'}.`,
     );
   const code = cell("currency") === "" ? currency : cell("currency");
   const price = readPrice(cell("price"), code, "price");
@@ -285,7 +285,7 @@ function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Co
     row.lead = `${lead.figure.text} ${lead.unit.text}`;
   }
   if (cell("quoted") !== "") {
-    if (!isDate(cell("quoted"))) return fault(`“${cell("quoted")}” is no day. Write it as 2026-03-04.`);
+    if (!isDate(cell("quoted"))) return fault(`“${cell("quoted")}” isn't a date. Write it as 2026-03-04.`);
     row.quoted = cell("quoted");
   }
   if (cell("exchange") !== "") {
@@ -326,7 +326,7 @@ function readPrice(written: string, currency: string | undefined, column: "price
     case "money":
       return { amount: read.amount, code };
     case "unknown-currency":
-      return `\`${code}\` is no currency of ISO 4217. Write its three letters, such as GBP, EUR or USD.`;
+      return `\`${code}\` isn't an ISO 4217 currency. Write its three letters, such as GBP, EUR or USD.`;
     case "too-fine":
       return `${figure} has ${read.written} decimals, and ${code} has ${read.digits === 0 ? "none" : read.digits}. Write what is paid.`;
     default:

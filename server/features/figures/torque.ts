@@ -52,7 +52,7 @@ function angleFigure(q: Question): Answer {
   const { thread } = bolt;
   if (thread === undefined || turn === undefined)
     return notKnown(
-      "A torque and then an angle is the maker's own: its figures are not in any table. With a thread and an angle the stretch can be told.",
+      "A torque and then an angle is the maker's own: its figures are not in any table. With a thread and an angle the stretch can be worked out.",
       "torque angle M10 90 deg",
     );
   if (!above(turn) || compare(turn.value, ratio(720)) > 0)

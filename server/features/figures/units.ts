@@ -80,9 +80,9 @@ export function strangeUnitFigure(q: Question): Answer | undefined {
   const other = { left: found[1] as string };
   const read = readQuantity(other);
   if (from !== undefined && to === undefined && /^[\p{L}.²³/ ]+$/u.test(found[2] as string))
-    return notKnown(`\u201c${short(found[2] as string)}\u201d is no unit here.`, `${from.figure} ${from.unit.name}`);
+    return notKnown(`\u201c${short(found[2] as string)}\u201d isn't a unit here.`, `${from.figure} ${from.unit.name}`);
   if (to !== undefined && from === undefined && read?.strange !== undefined)
-    return notKnown(`\u201c${short(bare(other.left))}\u201d is no unit here.`, `1 ${to.name}`);
+    return notKnown(`\u201c${short(bare(other.left))}\u201d isn't a unit here.`, `1 ${to.name}`);
   return undefined;
 }
 

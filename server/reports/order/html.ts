@@ -171,13 +171,13 @@ function covered(report: OrderReport, own: string | undefined): Markup | false {
   return html`<section>
 <h2>Nothing to order</h2>
 <table class="order stack">
-<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">Needed</th>${columns.map((it) => html`<th scope="col" class="n">${it.name}</th>`)}</tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col">Status</th><th scope="col" class="n">Needed</th>${columns.map((it) => html`<th scope="col" class="n">${it.name}</th>`)}</tr></thead>
 ${lines.map((row, i) => {
   const first = row.why[0];
   return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
 <tr>
 <td>${what(row, report)}</td>
-<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="standing" data-label="Status"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
 <td class="n" data-label="Needed">${need[i]}</td>
 ${columns.map((it) => html`<td class="n" data-label="${it.name}">${it.figures[i]}</td>\n`)}</tr>
 ${why(row, 3 + columns.length, own)}</tbody>
@@ -198,13 +198,13 @@ function without(report: OrderReport, own: string | undefined): Markup | false {
   return html`<section>
 <h2>No source</h2>
 <table class="order stack">
-<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">To order</th></tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col">Status</th><th scope="col" class="n">To order</th></tr></thead>
 ${lines.map((row) => {
   const first = row.why[0];
   return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
 <tr>
 <td>${what(row, report)}</td>
-<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="standing" data-label="Status"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
 <td class="n get" data-label="To order">${quantityWords(row.toOrder, row.orderUnit)}</td>
 </tr>
 ${why(row, 3, own)}</tbody>

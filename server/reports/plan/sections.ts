@@ -80,7 +80,7 @@ function circleOf({ job, steps }: PlanReport["circles"][number], several: boolea
 
 function readyRow(it: StepShown, report: PlanReport): Row {
   const takes = it.takes === null ? "no time said" : durationWords(it.takes, report.hoursADay);
-  const about = [takes, ...it.tools, it.critical ? "the finish hangs on it" : ""].filter((word) => word !== "");
+  const about = [takes, ...it.tools, it.critical ? "the finish depends on it" : ""].filter((word) => word !== "");
   return {
     text: `${stepWords(it)}${report.jobs.length > 1 ? ` (${it.job})` : ""}: ${about.join("; ")}`,
     key: stepWords(it),
@@ -99,7 +99,7 @@ function calendar(report: PlanReport) {
   if (drawn === undefined) return undefined;
   const more = leftOut(report);
   return html`<h2>Calendar</h2>
-<p class="small">A thick bar is work, a thin one with a point a parcel. A full one is on the path: the finish hangs on it. The dotted line is what there is to spare.${more > 0 && ` ${more} more are in the tables.`}</p>
+<p class="small">A thick bar is work, a thin one with a point a parcel. A full one is on the path that decides the finish. The dotted line is what there is to spare.${more > 0 && ` ${more} more are in the tables.`}</p>
 <div class="picture">${drawn}</div>
 `;
 }

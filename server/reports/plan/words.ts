@@ -27,7 +27,7 @@ export function jobWords(job: JobShown, report: PlanReport): string[] {
   // What is not planned can't be counted in any finish, so it is said before it.
   const out: string[] = left === undefined ? [] : [left];
   const what = left === undefined ? "Earliest finish" : "Earliest end of what is planned";
-  if (job.finish === null) out.push("No finish can be told: steps wait for each other.");
+  if (job.finish === null) out.push("No finish date: steps wait for each other.");
   else if (job.atEarliest) {
     const day = job.finish.day ?? "later than can be written";
     const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`${job.unknown.length - 3} more`] : [])];
@@ -70,7 +70,7 @@ export function daysWords(it: StepShown): string {
 export function slackWords(it: StepShown, report: PlanReport): string {
   // What waits for something without a day may be as late as that.
   if (it.state === "done" || it.slack === null || it.atEarliest) return "";
-  return it.critical ? "none: the finish hangs on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
+  return it.critical ? "none: the finish depends on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
 }
 
 /** “Draw the hubs, left and right” */
@@ -121,9 +121,9 @@ export function comesWords(it: ParcelShown): string {
 export function parcelSlackWords(it: ParcelShown): string {
   if (it.questions.length > 0) return "not before the answer";
   if (it.slack === null) return "";
-  if (it.mustGoToday) return "must go out today: the finish hangs on it";
-  if (it.goesOutBy !== null) return it.critical ? `must go out on ${it.goesOutBy}: the finish hangs on it` : `must go out by ${it.goesOutBy}`;
-  return it.critical ? "none: the finish hangs on it" : `${it.slack} d to spare`;
+  if (it.mustGoToday) return "order today or the job finishes late";
+  if (it.goesOutBy !== null) return it.critical ? `order by ${it.goesOutBy} or the job finishes late` : `order by ${it.goesOutBy}`;
+  return it.critical ? "none: the finish depends on it" : `${it.slack} d to spare`;
 }
 
 /** What is to be asked today: questions, and what keeps a parcel without a day. */

@@ -28,7 +28,7 @@ function unsaidWords(report: ReleaseReport): string | undefined {
   if (undeclared.length === 0) return undefined;
   const names = listed([...undeclared.slice(0, 3).map((it) => `\`${it}\``), ...(undeclared.length > 3 ? [`${undeclared.length - 3} more`] : [])]);
   const few = `${names} ${undeclared.length === 1 ? "isn't declared, so nothing about it was" : "aren't declared, so nothing about them was"} checked.`;
-  return report.nothingDeclared ? `over a sheet that declares nothing: ${few}` : `but ${few} Nothing else on the sheet stands in the way.`;
+  return report.nothingDeclared ? `over a sheet that declares nothing: ${few}` : `but ${few} The sheet shows nothing else open.`;
 }
 
 /** What is open, by the head that it stands under, worst first. */
