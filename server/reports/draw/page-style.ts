@@ -125,6 +125,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
+  p.sign, .order .sign, .order .standing { white-space: normal; }
   .order.stack tr { grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); }
 }
 @media screen and (max-width: 34rem) {
@@ -142,6 +143,8 @@ ${stacked(".stack")}
   .read td { padding: .1rem 0; border: 0; }
   .read td:first-child { width: auto; font-weight: 600; }
   .read td:first-child br { display: none; }
+  .read td:first-child .code { margin-left: .6rem; font-weight: 400; }
+  .read td.verdict:first-child { font-weight: 400; }
   .read td:nth-child(2), .read td:nth-child(3), .read .verdict { grid-column: 1 / -1; }
   .read td.line { grid-row: 1; grid-column: 2; }
   .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }
