@@ -2,6 +2,7 @@
 // The command line, an editor's commands and a page in a browser are lists over these rows, and know no report by itself.
 // Invariant: pure; the day, the width and the photos come from the door.
 import type { Files } from "../model/files.ts";
+import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
 import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./draw/photo-source.ts";
@@ -28,7 +29,12 @@ export class Refused {
   }
 }
 
+/** How far a report reaches beyond the sheet that it is asked for from: to every job of the folder, or to all sheets of its machine. */
+export type Span = "folder" | "machine";
+
 export interface Report {
+  /** Left out by one that is of that sheet alone. */
+  readonly spans?: Span;
   /** As on the command line: `splitpin NAME`. */
   readonly name: string;
   /** As an editor's command. */
@@ -73,7 +79,7 @@ export interface Kind<V, W> {
   /** One report of all jobs, or one of each. */
   readonly of: "all jobs" | "each job";
   wishes(asked: Asked, around: Around): W | Refused;
-  make(files: Files, paths: readonly string[], wishes: W): V | undefined | Promise<V | undefined>;
+  make(files: Files, paths: readonly string[], wishes: W): V | Refused | undefined | Promise<V | Refused | undefined>;
   passes?(value: V): boolean;
   /** One for each format that its row names. */
   readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
@@ -91,6 +97,8 @@ export interface Row<V, W> {
   readonly command: string;
   readonly title: string;
   readonly help: string;
+  /** As of a `Report`. */
+  readonly spans?: Span;
   readonly options?: readonly string[];
   /** The first is what is printed where nothing is said; where this is left out, those of the three drawers. `json` is always one. */
   readonly formats?: readonly string[];
@@ -98,12 +106,13 @@ export interface Row<V, W> {
   kind(): Promise<Kind<V, W>>;
 }
 
-export function report<V, W>({ name, command, title, help, options = [], formats = ["text", "md", "html"], kind: load }: Row<V, W>): Report {
+export function report<V, W>({ name, command, title, help, spans, options = [], formats = ["text", "md", "html"], kind: load }: Row<V, W>): Report {
   return {
     name,
     command,
     title,
     help,
+    ...(spans === undefined ? {} : { spans }),
     formats: [...formats, "json"],
     options,
     async make(files, paths, asked, around, shown = (path) => path) {
@@ -113,6 +122,7 @@ export function report<V, W>({ name, command, title, help, options = [], formats
       const values: V[] = [];
       for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
         const value = await kind.make(files, group, wishes);
+        if (value instanceof Refused) return value;
         if (value !== undefined) values.push(asShown(value, shown));
       }
       if (values.length === 0) return undefined;
@@ -135,9 +145,24 @@ export function report<V, W>({ name, command, title, help, options = [], formats
       if (kind.photos === undefined) return [];
       const wishes = kind.wishes({}, { today: "", width: 0 });
       const value = wishes instanceof Refused ? undefined : await kind.make(files, [path], wishes);
-      return value === undefined ? [] : kind.photos(value);
+      return value === undefined || value instanceof Refused ? [] : kind.photos(value);
     },
   };
+}
+
+/** The jobs that a report is of when it is asked for from one sheet: that one, every job that the door knows of, or those of its machine. */
+export function jobsAskedFrom({ spans }: Pick<Report, "spans">, files: Files, path: string): readonly string[] {
+  if (spans === undefined) return [path];
+  const headOf = (at: string) => {
+    const sheet = files.read(at);
+    return typeof sheet === "string" ? undefined : sheet.entries.find((entry) => entry.kind === "sheet");
+  };
+  const machine = machineOf(headOf(path));
+  const jobs = (files.jobsheets?.() ?? []).filter((it) => {
+    const head = it === path ? undefined : headOf(it);
+    return head !== undefined && (spans === "folder" || sameMachine(machine, machineOf(head)));
+  });
+  return [path, ...jobs];
 }
 
 /** For its types: what it makes of what was asked, and what it works out. */

@@ -5,12 +5,14 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { readWith } from "../model/read-with.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
@@ -127,7 +129,7 @@ function* judgeAll(story: Story): Slices<Judged> {
     for (const reading of group.readings) {
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
-        const slip = accepted ? undefined : slipOf(group.stood, spot);
+        const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
         slipped.add(spot);
@@ -159,6 +161,25 @@ function* judgeAll(story: Story): Slices<Judged> {
     condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
   }
 }
+
+/** Beyond the upper end of everything that it may be: play, wear and run-out grow that way. */
+function isAbove(stood: Limit, { value }: Spot): boolean {
+  const bands = [bandOf(stood.worn), bandOf(stood.set), bandOf(stood.new)].filter((band) => band !== undefined);
+  return bands.length > 0 && bands.every(({ high }) => high !== undefined && value.compare(high) > 0);
+}
+
+/** As found, and found loose, worn or worse besides: what rocks reads much, and no figure has slipped. */
+function isReported(story: Story, { limit, stage, place }: Group): boolean {
+  if (stage !== "found") return false;
+  return [...limit.of, ...limit.setBy].some((name) =>
+    (findingsOf(story).get(name.text) ?? []).some(
+      (found) =>
+        (place === "" || found.places.includes("") || found.places.includes(place)) && found.conditions.some(({ condition }) => makesPlay.has(condition.kind)),
+    ),
+  );
+}
+
+const makesPlay: ReadonlySet<string> = new Set(["loose", "worn", "broken", "pitted", "missing", "damaged", "stripped", "sheared", "bent"]);
 
 /** Read directly, what is worked out must be what its own figures make of it, to within the doubt of both. */
 function disagreeingOf(verdicts: readonly Verdict[]): Disagreeing[] {
@@ -383,8 +404,17 @@ function room(band: Band, value: Exact): Exact {
 
 /** Was what the limit is of, or what sets it, fitted new before this reading? */
 function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
-  return limit.of.some((name) =>
-    story.cells(name.text).some((cell) => {
+  return isRenewed(
+    story,
+    limit.of.map((name) => name.text),
+    place,
+    before,
+  );
+}
+
+function isRenewed(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some((name) =>
+    story.cells(name).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
       return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
@@ -542,7 +572,8 @@ function workedOut(
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
-        if (stage === "final" && latest.stage === "found" && wasRenewed(story, latest.limit, latest.place, Number.POSITIVE_INFINITY)) return undefined;
+        const read = [...latest.limit.of.map((it) => it.text), ...readWith(story.job, latest.limit).map((it) => it.name)];
+        if (stage === "final" && latest.stage === "found" && isRenewed(story, read, latest.place, Number.POSITIVE_INFINITY)) return undefined;
         const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));

@@ -9,6 +9,7 @@ import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
+import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
 import { called, capital, midSentence } from "../../rules/wording.ts";
@@ -50,7 +51,9 @@ export function readRecords(story: Story, at: At): ReadRecord[] {
 function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
   const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
   const value = verdictValue(it);
-  const against = `${it.band} ${it.against.text}`;
+  const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
+  // What was renewed was judged by both, and is shown by the narrower: as made.
+  const against = fresh === undefined ? `${it.band} ${it.against.text}` : `new ${fresh.text}`;
   const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,

@@ -1,10 +1,11 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { relationsOf } from "../../model/relations.ts";
-import type { Thing } from "../../model/things.ts";
-import type { Moment, PartCell, Seen, Story } from "../../story/story.ts";
+import { readWith } from "../../model/read-with.ts";
+import type { Check, Limit, Thing } from "../../model/things.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-stale",
@@ -58,6 +59,13 @@ measure end-float final
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
+        const without = readWithout(story, limit, reading);
+        if (without.length > 0)
+          report({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} in, and ${without.some((cell) => cell.kind === "part" || onBefore(cell, reading.seq) < cell.total) ? "that was off" : "that was slack"} when this was read. Measure it with that in.`,
+          });
         continue;
       }
       const moved = movedSince(story, reading);
@@ -76,6 +84,26 @@ measure end-float final
       const key = `${seen.check.name} ${seen.place}`;
       if (seen.stage !== "final" || looked.has(key)) continue;
       looked.add(key);
+      const dated = seen.good ? movedLater(story, seen) : undefined;
+      if (dated !== undefined) {
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
+          related: [{ where: dated.moment.where, message: "Moved here, after that day." }],
+        });
+        continue;
+      }
+      const without = seen.good ? readWithout(story, seen.check, seen) : [];
+      if (without.length > 0) {
+        const names = listed([...new Set(without.map((cell) => midSentence(cell.thing, cell.place)))]);
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or say with `with …` what is in as it is seen"}.`,
+        });
+        continue;
+      }
       const after = seen.good ? filledSince(story, seen) : undefined;
       if (after !== undefined)
         report({
@@ -87,6 +115,43 @@ measure end-float final
     }
   },
 };
+
+/** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
+function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
+  if (seen.day === undefined) return undefined;
+  for (const name of [...seen.check.of, ...seen.check.setBy]) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
+      const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+        (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
+      );
+      if (moment !== undefined) return { cell, moment };
+    }
+  }
+  return undefined;
+}
+
+const moves: ReadonlySet<string> = new Set(["remove", "fit", "undo", "slacken", "tighten", "repair"]);
+
+/** What should have been in or tight as it was read, and was off or slack then. */
+function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading | Seen): (PartCell | FastenerCell)[] {
+  // That a part was renewed since, and is to be measured again, is said at the release.
+  const saidAnyway = (cell: PartCell | FastenerCell) =>
+    thing.kind === "limit" &&
+    story.release !== undefined &&
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.isNew);
+  return readWith(story.job, thing).flatMap((it) =>
+    story
+      .cells(it.name)
+      .filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener")
+      .filter((cell) => !cell.unsure && (cell.place === place || cell.place === "" || place === "") && !saidAnyway(cell))
+      .filter((cell) => onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
+  );
+}
+
+function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
+  return cell.kind === "fastener" && cell.history.findLast((it) => it.seq < seq)?.after.tight === false;
+}
 
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */
 function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
@@ -118,6 +183,6 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   return undefined;
 }
 
-function onBefore(cell: PartCell, seq: number): number {
-  return cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
+function onBefore(cell: PartCell | FastenerCell, seq: number): number {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
