@@ -125,6 +125,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
+  .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
   .order.stack tr { grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); }
 }
 @media screen and (max-width: 34rem) {
@@ -133,7 +134,7 @@ ${stacked(".stack")}
   ul.open li { padding-right: 3.2rem; }
   .days tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .3rem 0; border-bottom: 1px solid var(--rule); }
   .days, .days tbody { display: block; }
-  .days td { padding: 0; border: 0; }
+  .days.rows tr td { padding: 0; border: 0; }
   .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
   .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
   .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
@@ -142,6 +143,8 @@ ${stacked(".stack")}
   .read td { padding: .1rem 0; border: 0; }
   .read td:first-child { width: auto; font-weight: 600; }
   .read td:first-child br { display: none; }
+  .read td:first-child .code { margin-left: .6rem; font-weight: 400; }
+  .read td.verdict:first-child { font-weight: 400; }
   .read td:nth-child(2), .read td:nth-child(3), .read .verdict { grid-column: 1 / -1; }
   .read td.line { grid-row: 1; grid-column: 2; }
   .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }

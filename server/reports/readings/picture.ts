@@ -39,7 +39,7 @@ export function readingsPicture(limit: LimitRead): Markup | undefined {
   const bottom = y + 2;
   return html`<svg class="readings" viewBox="0 0 ${left + wide + right} ${bottom + 22}" role="img" aria-label="${pictureWords(limit)}">
 ${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, x), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${left + wide}" y2="${bottom}"/>
-${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/><text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`)}
+${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/>${x(value) < left + wide - 20 && html`<text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`}`)}
 <text class="faint" x="${left + wide + 12}" y="${bottom + 18}">${limit.unit}</text>
 ${rows}</svg>`;
 }

@@ -24,7 +24,6 @@ function sectionOf(limit: LimitRead): Section {
   return {
     kind: "section",
     title: limit.title,
-    look: "card",
     parts: [
       { kind: "words", style: "facts", code: limit.limit, text: limitFacts(limit), at: limit },
       {

@@ -126,7 +126,7 @@ function records(title: string, rows: readonly Record[]): Section | false {
 const fastColumns: readonly Column[] = [
   { title: "Fastener", look: "item" },
   { title: "Tightened to" },
-  { title: "Allowed" },
+  { title: "Allowed", look: "whole" },
   { title: "By" },
   { title: "Locked by" },
 ];
@@ -144,12 +144,12 @@ const readColumns: readonly Column[] = [
   { title: "What", look: "item" },
   { title: "When" },
   { title: "Read", look: "figure" },
-  { title: "Against" },
+  { title: "Against", look: "whole" },
   { title: "Verdict", look: "sign" },
   { title: "With", look: "late" },
 ];
 
-const verdictWords = { in: "\u2713 in", usable: "\u2713 past new, inside wear", out: "\u2717 OUT", doubt: "? in doubt" } as const;
+const verdictWords = { in: "\u2713\u00a0in", usable: "\u2713\u00a0past new, inside wear", out: "\u2717\u00a0OUT", doubt: "?\u00a0in doubt" } as const;
 
 function readRow(it: ReadRecord): TableRow {
   return {
