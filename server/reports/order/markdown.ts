@@ -32,7 +32,7 @@ import {
   workWords,
 } from "./words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
-import { plain } from "../draw/plain.ts";
+import { text } from "../draw/markdown-text.ts";
 
 export function orderMarkdown(report: OrderReport): string {
   const out: string[] = [`# ${text(titleOf(report))}`, ""];
@@ -118,17 +118,4 @@ function list<T extends { readonly file: string; readonly line: number }>(out: s
 /** Brackets and parentheses would end the link. */
 function link(file: string, line: number): string {
   return hrefOf(file, line).replace(/[()]/g, (it) => `%${it.charCodeAt(0).toString(16)}`);
-}
-
-/** Every sign that Markdown reads as more than itself is written so that it is read as itself. */
-export function text(from: string): string {
-  // Blanks at the front would make code of a line, or another depth of a list.
-  return plain(from)
-    .replace(/ {2,}/g, " ")
-    .trimStart()
-    .replace(/[\\`*_{}[\]<>#|~&!]/g, (it) => `\\${it}`)
-    .replace(/^(\s*)([-+=]|\d+[.)](?=\s|$))/, (_, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`)
-    .replace(/:(?=\/\/)/g, "\\:")
-    .replace(/@/g, "\\@")
-    .replace(/\b(www)\./gi, "$1\\.");
 }
