@@ -23,7 +23,7 @@ export type { Answer } from "./features/figure.ts";
 export { type FixOffered, fixesFor, spellings } from "./features/fixes.ts";
 export type { Hover } from "./features/hover.ts";
 export type { Place } from "./features/names.ts";
-export { type NewSheet, type Start, type WrittenSheet, newSheet, titleOf } from "./features/new-sheet.ts";
+export { type NewSheet, type Start, type WrittenSheet, isFileName, newSheet, titleOf } from "./features/new-sheet.ts";
 export type { OutlineItem } from "./features/outline.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
