@@ -1,5 +1,6 @@
 // A supplier's price list: the columns of its head, its rows as offers, and what is wrong with those that can't be read.
 // Invariant: a row is read whole or left out, and named by its line; a figure is never guessed at. Names are not looked up here.
+import { memo } from "../model/memo.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Locking, Quantity, Thread } from "../../grammar/tree.ts";
 import { lockingPhrases } from "../../grammar/words.ts";
@@ -229,21 +230,16 @@ const firstWords = new Set([...lockingPhrases.keys()].map((phrase) => phrase.spl
 const quantities = new Map<string, Quantity | null>();
 const mostRemembered = 5000;
 
-const lockings = new WeakMap<PriceList, ReadonlyMap<PriceRow, Locking>>();
-
 /** The rows that name a locking, read as a sheet reads it: all at once, and only when somebody asks for one. Of most cells the first word says that there is none. */
-export function lockingsOf(list: PriceList): ReadonlyMap<PriceRow, Locking> {
-  const known = lockings.get(list);
-  if (known !== undefined) return known;
+export const lockingsOf = memo((list: PriceList): ReadonlyMap<PriceRow, Locking> => {
   const rows = list.rows.filter((row) => row.item !== undefined && firstWords.has(/^\S+/.exec(row.item)?.[0]));
   const found = new Map<PriceRow, Locking>();
   const { entries } = readSheet(rows.map((row) => `offer ${oneLine(row.item ?? "")} from list\n`).join(""));
   // Each line begins with the keyword of an entry, so there is an entry for each row.
   for (const [i, entry] of entries.length === rows.length ? entries.entries() : [])
     if (entry.kind === "offer" && entry.fault === undefined && entry.item?.kind === "locking") found.set(rows[i] as PriceRow, entry.item.locking);
-  lockings.set(list, found);
   return found;
-}
+});
 
 function threadIn(cell: string): Thread | undefined {
   const detail = readSheet(`offer x from list\n  thread ${oneLine(cell)}\n`).entries[0]?.details[0];
