@@ -34,7 +34,7 @@ export type { Answer } from "./features/figure.ts";
 export { type FixOffered, fixesFor, spellings } from "./features/fixes.ts";
 export type { Hover } from "./features/hover.ts";
 export type { Place } from "./features/names.ts";
-export { type NewSheet, type Start, type WrittenSheet, newSheet, titleOf } from "./features/new-sheet.ts";
+export { type NewSheet, type Start, type WrittenSheet, isFileName, newSheet, titleOf } from "./features/new-sheet.ts";
 export { type HintKind, hintKinds, usualHints } from "./features/hint-kinds.ts";
 export type { Highlight } from "./features/highlights.ts";
 export type { InlayHint } from "./features/inlay-hints.ts";
