@@ -27,7 +27,7 @@ const named = manifest.files
   .flatMap(filesOf)
   .sort();
 const packed = { ...manifest };
-for (const key of ["scripts", "devDependencies", "dependencies", "files"]) delete packed[key];
+for (const key of ["scripts", "devDependencies", "dependencies", "files", "type"]) delete packed[key];
 
 const entries = {
   "[Content_Types].xml": text(contentTypes()),
@@ -89,12 +89,14 @@ function vsixManifest() {
       <Property Id="Microsoft.VisualStudio.Code.LocalizedLanguages" Value=""/>
     </Properties>
     <License>extension/LICENSE.txt</License>
+    <Icon>extension/client/icon.png</Icon>
   </Metadata>
   <Installation><InstallationTarget Id="Microsoft.VisualStudio.Code"/></Installation>
   <Dependencies/>
   <Assets>
     <Asset Type="Microsoft.VisualStudio.Code.Manifest" Path="extension/package.json" Addressable="true"/>
     <Asset Type="Microsoft.VisualStudio.Services.Content.Details" Path="extension/README.md" Addressable="true"/>
+    <Asset Type="Microsoft.VisualStudio.Services.Icons.Default" Path="extension/client/icon.png" Addressable="true"/>
     <Asset Type="Microsoft.VisualStudio.Services.Content.License" Path="extension/LICENSE.txt" Addressable="true"/>
   </Assets>
 </PackageManifest>

@@ -82,7 +82,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   function tellSoon(): void {
     clearTimeout(telling);
     telling = setTimeout(() => checkedListener(), quiet);
-    telling.unref();
+    telling.unref?.();
   }
 
   function first(is: (it: Published) => boolean): string | undefined {
@@ -97,7 +97,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       schedule();
     }, pause);
     // A server that is told to end does not wait for it.
-    pausing.unref();
+    pausing.unref?.();
   }
 
   /** Another text: what runs is given up. */

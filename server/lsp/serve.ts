@@ -5,7 +5,7 @@ import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { today } from "../disk/today.ts";
 import { format } from "../service.ts";
 import { answerTo, commandNames } from "./commands.ts";
-import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
+import { type Connection, ErrorCodes, ResponseError } from "./connection.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { openSheetsOf } from "./open-sheets.ts";
 import { createPublisher } from "./publisher.ts";
@@ -19,7 +19,7 @@ import { createWorkspaces } from "./workspaces.ts";
 /** `TextDocumentSyncKind.Incremental`. */
 const inRanges = 2;
 
-export function serve(version: string, connection: Connection = createConnection(process.argv.slice(2))): void {
+export function serve(version: string, connection: Connection): void {
   const workspaces = createWorkspaces();
   const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
@@ -132,6 +132,14 @@ export function serve(version: string, connection: Connection = createConnection
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
     const asked = await answerTo(command, words ?? [], workspaces, (uri) => publisher.checked(uri));
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
+  });
+
+  connection.onFiles(({ files }) => {
+    if (!Array.isArray(files)) return;
+    for (const it of files as readonly { readonly uri?: unknown; readonly text?: unknown }[]) {
+      if (typeof it?.uri === "string") workspaces.supply(it.uri, typeof it.text === "string" ? it.text : undefined);
+    }
+    publisher.allChanged();
   });
 
   const around: Around = {

@@ -2,6 +2,7 @@
 // Invariant: nothing is kept of a workspace in which no sheet is open.
 import { dirname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { type DiskFiles, type Over, diskFiles, openFiles } from "../disk/files.ts";
 import { isInside } from "../disk/read-file.ts";
 import { type Service, open as openService } from "../service.ts";
@@ -28,6 +29,8 @@ export interface Workspaces {
   locate(uri: string): Located;
   put(sheet: OpenSheet): void;
   forget(uri: string): void;
+  /** The text of a file that is on no disk, as the editor gives it; undefined where it is gone. */
+  supply(uri: string, text: string | undefined): void;
   /** The workspace of the folders that the editor has open, and those of sheets that lie in none of them. */
   all(): readonly Workspace[];
 }
@@ -38,11 +41,15 @@ interface Kept {
   pathOf(uri: string): string;
 }
 
+/** What an editor has given of files that are on no disk, by URI. */
+type Supplied = Map<string, { readonly sheet: SheetText; readonly text: string }>;
+
 export function createWorkspaces(): Workspaces {
   /** Folders of the disk, and of what is on no disk the part of the URI up to the last `/`. */
   let folders: string[] = [];
   let elsewhere: string[] = [];
   const kept = new Map<string, Kept>();
+  const supplied: Supplied = new Map();
 
   function keptAs(name: string, make: () => Kept): Kept {
     let it = kept.get(name);
@@ -61,7 +68,7 @@ export function createWorkspaces(): Workspaces {
       return [home.join("\n"), () => onDisk(home)];
     }
     const folder = longest(elsewhere.filter((it) => uri.startsWith(`${it}/`))) ?? uri.replace(/[^/:]*$/, "").replace(/\/$/, "");
-    return [folder, () => onNoDisk(folder)];
+    return [folder, () => onNoDisk(folder, supplied)];
   }
 
   function locate(uri: string): Located {
@@ -79,9 +86,13 @@ export function createWorkspaces(): Workspaces {
       for (const sheet of open) this.put(sheet);
     },
     locate,
+    supply(uri, text) {
+      if (text === undefined || diskPath(uri) !== undefined) supplied.delete(uri);
+      else supplied.set(uri, { text, sheet: readSheet(uri.endsWith(".jobsheet") ? text : "") });
+    },
     all() {
       if (folders.length > 0) keptAs(folders.join("\n"), () => onDisk(folders));
-      for (const folder of elsewhere) keptAs(folder, () => onNoDisk(folder));
+      for (const folder of elsewhere) keptAs(folder, () => onNoDisk(folder, supplied));
       return [...kept.values()].map((it) => it.workspace);
     },
     put(sheet) {
@@ -112,14 +123,30 @@ function onDisk(folders: readonly string[]): Kept {
   };
 }
 
-function onNoDisk(folder: string): Kept {
+function onNoDisk(folder: string, supplied: Supplied): Kept {
   const open = new Map<string, OpenSheet>();
+  const pathOf = (uri: string) => decoded(uri.slice(folder.length).replace(/^\//, ""));
+  const uriOf = (path: string) => open.get(path)?.uri ?? `${folder}/${path.split("/").map(encodeURIComponent).join("/")}`;
+  const given = (path: string, ending: string) => {
+    if (!path.endsWith(ending)) return undefined;
+    // Two ways to write a URI may be the same path.
+    for (const [uri, it] of supplied) if (uri.startsWith(`${folder}/`) && pathOf(uri) === path) return it;
+    return undefined;
+  };
+  const over = overOf(open);
+  const files = openFiles({
+    read: (path) => over.read(path) ?? given(path, ".jobsheet")?.sheet,
+    paths: () => new Set([...over.paths(), ...[...supplied.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith(".jobsheet")).map(pathOf)]),
+  });
   return {
-    pathOf: (uri) => decoded(uri.slice(folder.length).replace(/^\//, "")),
+    pathOf,
     workspace: {
-      service: openService(openFiles(overOf(open))),
+      service: openService({
+        ...files,
+        prices: (path) => given(path, ".csv") ?? files.prices(path),
+      }),
       open,
-      uriOf: (path) => open.get(path)?.uri ?? `${folder}/${path.split("/").map(encodeURIComponent).join("/")}`,
+      uriOf,
       forgetRead() {},
     },
   };
