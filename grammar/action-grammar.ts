@@ -224,7 +224,7 @@ export abstract class ActionGrammar extends PieceGrammar {
       { at: { from: first.startOffset, to: second.startOffset }, text: "" },
       { at: { from: end, to: end }, text: " new" },
     ];
-    this.complain(spanOf(first), `\`new\` stands behind the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` behind", edits }]);
+    this.complain(spanOf(first), `Write \`new\` after the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` after the name", edits }]);
   }
 
   /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */

@@ -70,8 +70,8 @@ export const ambiguousWords: readonly AmbiguousWord[] = [
     word: "hoist",
     where: "raise on",
     meanings: [
-      { write: "lift", means: "one that a person may stand under" },
-      { write: "crane", means: "one that a person never stands under" },
+      { write: "lift", means: "one that you may stand under" },
+      { write: "crane", means: "one that you never stand under" },
     ],
   },
 ];

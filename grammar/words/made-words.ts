@@ -298,7 +298,7 @@ export const madeWords = [
     }>((it) => it.letBackLine()),
     under: fastener,
     syntax: "let back N flats|N turns|Q",
-    says: "How far it is turned back behind its torque: a bearing that is set so.",
+    says: "How far it is turned back after its torque: a bearing that is set so.",
     example: "let back 1 flat",
   },
   {

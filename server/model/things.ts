@@ -14,6 +14,8 @@ export interface ThingLine<D extends Detail = Detail> {
 export interface ThingBase {
   readonly name: string;
   readonly title?: string;
+  /** What it is called in a sentence, where another title begins with the same words. */
+  readonly short?: string;
   readonly file: string;
   readonly entry: Entry;
   readonly at: Span;

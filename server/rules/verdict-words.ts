@@ -51,6 +51,14 @@ export function limitWords(verdict: Verdict): string {
   return bandText(verdict.stood, verdict.band, verdict.against);
 }
 
+/** “over its wear limit of 12.060 in”: which side of the limit, in words, then its figure. */
+export function beyondWords(verdict: Verdict, limit: string): string {
+  const words = limitWords(verdict);
+  const [, end, figure] = /^(max|min) (.*)$/s.exec(words) ?? [];
+  if (figure === undefined) return `outside ${limit} ${words}`;
+  return `${end === "max" ? "over" : "under"} ${limit} ${figure}`;
+}
+
 /** Whether the limit is critical, or of something that is. */
 export function verdictCritical(context: JobContext, verdict: Verdict): boolean {
   return isCritical(context.job, verdict.limit);
@@ -209,7 +217,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
     const related = [{ where: concession.where, message: "Accepted here." }];
     const at = `line ${context.line(concession.where)}`;
     if (byTheDoer(context.job, context.story, concession))
-      return { ...report, message: `${message} Accepted at ${at} only by who did the work: a critical limit wants another name.`, related };
+      return { ...report, message: `${message} Accepted at ${at} by whoever did the work: on a critical limit somebody else must.`, related };
     return {
       ...report,
       severity: "warning",

@@ -274,9 +274,9 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
   }
   if (set !== undefined) list.push({ name: "set", band: set });
   else {
-    if (worn !== undefined) list.push({ name: "worn", band: worn });
-    // What was renewed must be as made; where no limit of wear is given, as made is all that there is to judge by.
+    // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
+    if (worn !== undefined) list.push({ name: "worn", band: worn });
   }
   return list;
 }

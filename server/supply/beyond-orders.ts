@@ -115,7 +115,7 @@ function piecesOrdered(story: Story, name: string): { readonly all: Exact; reado
   let sum = zero;
   let came = zero;
   for (const line of shelfOf([story]).lines) {
-    if (line.item.key !== key || line.status === "cancelled" || line.status === "returned") continue;
+    if ((line.item.threaded?.unthreaded ?? line.item.key) !== key || line.status === "cancelled" || line.status === "returned") continue;
     if (line.amount.unit !== undefined) return undefined;
     sum = sum.add(line.amount.value);
     if (line.status === "received") came = came.add(line.amount.value);

@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "warning; error with somebody `under`",
   safety: true,
   title: "Raised and never chocked, or chocked only afterwards",
-  why: "What stands on two wheels and a jack rolls off it. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
+  why: "A machine on two wheels and a jack rolls off the jack. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
   wrong: `step up "Up"
   raise on jack
 # ^^^^^ warning chocks-missing (fix)
@@ -64,7 +64,7 @@ export const rule: JobRule = {
           ? "It is raised, and chocked only after somebody was underneath. Chock the wheels that stay down first."
           : chocked && late !== undefined
             ? `It is raised, and chocked only afterwards (line ${context.line(late)}). Chock the wheels that stay down first.`
-            : `It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
+            : `It is raised and nothing stops it rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
       related: planned === undefined ? [] : [{ where: planned, message: "Planned here, not done." }],
       fixes: [{ title: "Write `chock` above", edits: [{ where: { ...raise.where, at: { from: column, to: column } }, text: "chock\n  " }] }],
     });

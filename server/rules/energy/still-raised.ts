@@ -9,7 +9,7 @@ export const rule: JobRule = {
   severity: "error at release",
   safety: true,
   title: "The machine is released and was never let down from where `raise` took it",
-  why: "Stands are where work is done, not where a machine goes back to work: wheels that carry nothing, and somebody who drives it off them. A cradle that it lives in may stay.",
+  why: "A machine is worked on on stands; it does not go back to work from them. Somebody drives it off, or finds wheels that carry nothing. A cradle that it lives in may stay.",
   wrong: `step up "Up, looked at"
   chock
   raise on jack

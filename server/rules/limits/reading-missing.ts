@@ -98,8 +98,8 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message:
           thing.kind === "limit"
-            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, which hangs on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
-            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, which hangs on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
       });
     }
 
@@ -193,7 +193,9 @@ release by "A. Moor" 2026-05-10
 
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
+      // What shows only when it is in and works is tried again when it is back.
+      if (thing.kind === "check")
+        return readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));

@@ -79,7 +79,7 @@ step refit "Cover back"
       report({
         where: it.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes back used, and it is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+        message: `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
         fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
       });
     }
@@ -98,7 +98,7 @@ step refit "Cover back"
           context,
           it.where,
           "error",
-          `${calledAt(first.thing, places)} came off and is back, and nothing is written of what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
+          `${calledAt(first.thing, places)} is back, but not what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
           cures,
         ),
       );

@@ -8,9 +8,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "part-wrong",
   group: "Parts",
-  severity: "error on a critical part, else warning; hint when put right",
+  severity: "error on a critical part, else warning; hint when cured",
   safety: true,
-  title: "Found `wrong`, `reversed` or `swapped`, not yet put right",
+  title: "Found `wrong`, `reversed` or `swapped`, not yet corrected",
   why: "A part that is not the one that was meant, or sits the wrong way round, works until it doesn't. It stays flagged until done work has the right one in, the right way.",
   wrong: `part thrust-race "Thrust race"
   critical "drive"

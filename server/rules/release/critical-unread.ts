@@ -71,10 +71,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message:
-            thing.kind === "check"
-              ? `${called(thing)} is critical and of nothing that is named, and was seen before the last critical work (line ${line(early.where)}). Look again and write \`${write}\` behind it, or say with \`of\` what it is of.`
-              : `${called(thing)} is critical and of nothing that is named, and was measured before the critical work (line ${line(early.where)}). Measure it again and write \`${write}\` behind it, or say with \`of\` what it is of.`,
+          message: `${called(thing)} was ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it, or say with \`of\` what it is of.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;

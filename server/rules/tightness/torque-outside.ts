@@ -49,7 +49,7 @@ step refit "Arm back"
         const message =
           moment.verb === "let"
             ? `${name} is to be let back ${back}. Tighten it once more, and let it back by that.`
-            : `${name} is to be let back ${back} behind its torque, and is not. Let it back before it is locked.`;
+            : `${name} must be let back ${back} after its torque. Let it back before locking it.`;
         const cures = cells.map((one) => backSince(one, moment));
         context.report(
           curedReport(context, moment.verb === "let" ? { ...moment.where, at: action.back?.at ?? moment.where.at } : moment.where, "error", message, cures),
