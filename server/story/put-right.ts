@@ -49,9 +49,9 @@ export function isRight(cell: FastenerCell, { to, action }: FastenerMoment): boo
   return how === "right" || how === "unread";
 }
 
-/** The first moment since `seq` at which it is locked: tight, or of a kind that is never tight. */
+/** The first moment since `seq` at which it is locked, all that is tight of it: or of a kind that is never tight. */
 export function lockedSince(cell: FastenerCell, seq: number): Cure | undefined {
-  return first(cell.history, seq, (it) => it.verb === "lock");
+  return first(cell.history, seq, (it) => it.verb === "lock" && it.after.lots.every((lot) => lot.locked || !lot.tight));
 }
 
 /** The first moment since `seq` at which so many new ones have taken the place of what was found. */

@@ -193,7 +193,9 @@ release by "A. Moor" 2026-05-10
 
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
-      if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
+      // What shows only when it is in and works is tried again when it is back.
+      if (thing.kind === "check")
+        return readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));

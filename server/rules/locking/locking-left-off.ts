@@ -4,6 +4,7 @@ import { adjacentLock } from "../tightenings.ts";
 import { lockedSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, addLine } from "../rule.ts";
+import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
@@ -51,13 +52,15 @@ step refit "Hub back"
       return (
         !it.forNow &&
         !it.after.locked &&
-        adjacentLock(cell.history, index) === "none" &&
+        (adjacentLock(cell.history, index) === "none" || lockedInPart(cell.history, index) > 0) &&
         (adjusting.has(cell.thing.name) || !lockedTooEarly(cell.history, index))
       );
     });
     for (const { cell, moment, cells, moments, places, action } of lines) {
       const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
-      const message = `${calledAt(cell.thing, places)} is ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
+      const some = Math.max(...cells.map((it, i) => lockedInPart(it.history, it.history.indexOf(moments[i] as FastenerMoment))));
+      const name = some > 0 ? `${calledAt(cell.thing, places)} (${some} of ${cell.total})` : calledAt(cell.thing, places);
+      const message = `${name} is ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
       const cures = cells.map((it, i) => {
         const cure = lockedSince(it, (moments[i] as FastenerMoment).seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.
@@ -67,6 +70,15 @@ step refit "Hub back"
     }
   },
 };
+
+/** How many of those that it made tight are locked by number behind it, and not all: so many are tight and not locked when the step is over. */
+function lockedInPart(history: readonly FastenerMoment[], index: number): number {
+  const it = history[index] as FastenerMoment;
+  if (adjacentLock(history, index) !== "lock") return 0;
+  let last = it;
+  for (let i = index + 1; i < history.length && history[i]?.visit === it.visit && history[i]?.phase === it.phase; i++) last = history[i] as FastenerMoment;
+  return countOf(last.after.lots.filter((lot) => lot.tight && !lot.locked && lot.tightenedAt === it.seq));
+}
 
 /**
  * The locking went on before the tightening, in the same step: one mistake, said at the lock (`locking-before-torque`). An adjusting nut may be
