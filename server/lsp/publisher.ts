@@ -155,7 +155,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       it.running = undefined;
       it.due = undefined;
       it.told = true;
-      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], texts: new Map() };
+      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], own: [], texts: new Map() };
       publish(uri, it);
     }
   }
