@@ -1,11 +1,13 @@
 // What `--help` says: of the program, and of each command. A report brings its own page.
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
-  check: `splitpin check [PATH…] [--format text|json]
+  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json]
 
 Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; without one, the folder that you are in.
 
+  --brief         a line each, without the sheet's own line below it
+  --hints         shows too what is done or known already; else it is counted at the end
   --format text   for reading: each fault with its line (as usual)
   --format json   for programs: lines and columns count from 1
 
@@ -17,6 +19,17 @@ Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet cou
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
 
   --check         writes nothing; names the sheets that would change, and ends with 1 if there are any
+
+`,
+  new: `splitpin new [ASSEMBLY…] [--machine TEXT] [--matter TEXT] [--name NAME]
+
+Writes a new job sheet into the folder that you are in, and beside it a data sheet of what comes apart: its parts, fasteners, limits, hazards and checks, with a blank
+(___) for every figure that the maker's book has to give. Several assemblies share what both declare. Without ASSEMBLY, an empty job. No file is written over.
+
+  --list          the starting assemblies
+  --machine TEXT  maker, type, year
+  --matter TEXT   what is the matter
+  --name NAME     of the file, without its ending; else the name of the assembly
 
 `,
   explain: `splitpin explain [RULE]

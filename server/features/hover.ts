@@ -5,8 +5,10 @@ import type { Entry } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
+import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
 import { figuresAt } from "./hover-figures.ts";
+import { storyOf } from "./thing-story.ts";
 import { figuresOfThing } from "./thing-figures.ts";
 import { wordAbout, wordWithin } from "./word-about.ts";
 
@@ -60,7 +62,7 @@ function ofThing(job: Job, name: string): Said | undefined {
   const title = `${thing.kind}${thing.title === undefined ? "" : ` “${thing.title}”`}${counted === undefined ? "" : `, ${counted}`}`;
   const lines = thing.entries.flatMap(({ file, entry }) => linesOfEntry(job, file, entry));
   const where = thing.entries.map(({ file, entry }) => `line ${startOf(job, file, entry) + 1}${file === job.path ? "" : ` of ${file}`}`).join(", ");
-  return said([title], lines.join("\n"), [...figuresOfThing(job, thing), `Declared on ${where}.`]);
+  return said([title], lines.join("\n"), [...storyOf(job, thing), ...figuresOfThing(job, thing), `Declared on ${where}.`]);
 }
 
 function ofPlace(job: Job, name: string): Said | undefined {
@@ -113,16 +115,4 @@ function said(paragraphs: readonly string[], sheet?: string, below: readonly str
   if (sheet !== undefined && sheet !== "") parts.push(fenced(sheet));
   parts.push(...below.map(asMarkdownText));
   return { plain, markdown: parts.join("\n\n") };
-}
-
-/** Every sign that could be markup is kept from being it. */
-function asMarkdownText(text: string): string {
-  return text.replace(/[\\`*_{}[\]()#+.!|<>&~:-]/g, (sign) => (sign === "<" ? "&lt;" : sign === "&" ? "&amp;" : `\\${sign}`));
-}
-
-/** A fence longer than any run of its own sign in the text, so that the text can't end it. */
-function fenced(text: string): string {
-  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map((it) => it[0].length));
-  const fence = "`".repeat(longest + 1);
-  return `${fence}jobsheet\n${text}\n${fence}`;
 }

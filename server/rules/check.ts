@@ -30,6 +30,8 @@ export interface Checked {
   /** What each entry of the file says by itself, in their order. */
   readonly own: readonly OfEntry[];
   readonly texts: ReadonlyMap<string, SheetText>;
+  /** Of the last whole check: its entries that still stand in the sheet are as they were then. Undefined before there was one. */
+  readonly story: Story | undefined;
 }
 
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
@@ -63,7 +65,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   }
   const ofJob = inOrder(placed);
   yield;
-  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])) };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
 }
 
 /**
@@ -84,7 +86,7 @@ export function meanwhile(files: Files, path: string, before: Checked | undefine
   }
   const ofJob = standing(before?.ofJob ?? [], shifts);
   const own = ownOf(path, sheet, before);
-  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
 }
 
 /** What each entry says by itself. Those that stand where they stood, counted from the top or from the end, are known from `before`. */

@@ -12,9 +12,11 @@ import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offersFor } from "./listed-offers.ts";
+import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
 import type { Offer, Purchase } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
-import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
+import { filesOf } from "./files.ts";
+import { type OrderLine, type Shelf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
 import { memo, once } from "../model/memo.ts";
@@ -38,6 +40,8 @@ export interface SupplyRow {
   readonly shortfall: Amount | undefined;
   /** Stock or orders of it are in what can't be compared with the need. */
   readonly unlike: boolean;
+  /** Some of what is in stock or on order may be of another thread of it: nobody says. */
+  readonly threadUnsaid: boolean;
   /** Offers that are not taken, for their thread is not the fastener's own. */
   readonly refused: readonly Offer[];
   /** What to buy, where something is short and somebody offers it; what is on hold and would be sent for stands first. */
@@ -67,6 +71,8 @@ export interface Supply {
   readonly surplus: readonly SurplusLine[];
   readonly short: readonly ShortLine[];
   readonly waiting: readonly WaitingRow[];
+  /** What came and was not ordered. */
+  readonly notOrdered: readonly NotOrdered[];
   /** How the offers were chosen, where a way was asked for. */
   readonly choice?: ChoiceMade;
   /** The orders on hold, and what they are weighed against. A check never asks, so it is worked out when somebody does. */
@@ -103,6 +109,7 @@ export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply
     surplus,
     short,
     waiting,
+    notOrdered: notOrderedOf(shelf),
     ...(choice === undefined ? {} : { choice }),
     get onHold() {
       return onHold();
@@ -155,7 +162,7 @@ function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
       if (!ranks.has(key)) ranks.set(key, ranks.size);
     }
   }
-  const rank = ({ row }: Draft) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
+  const rank = ({ row }: Draft) => ranks.get(row.item.threaded?.unthreaded ?? row.item.key) ?? Number.MAX_SAFE_INTEGER;
   return [...rows].sort((a, b) => kinds.indexOf(a.row.item.kind) - kinds.indexOf(b.row.item.kind) || rank(a) - rank(b));
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
@@ -236,6 +243,7 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
     held: onHold,
     shortfall: missing === undefined ? undefined : inUnitOf({ value: positive(missing.value.sub(onHold.value)) }, like),
     unlike: !inBottles && shelf.otherwise(item.key, dimension),
+    threadUnsaid: shelf.threadUnsaid(item.key),
     refused: offered.filter((offer) => offer.unlike),
     purchases: [],
     offer: undefined,

@@ -1,6 +1,7 @@
 // Shims: what to put in and take out, worked by hand beside each.
 import { describe, expect, test } from "vitest";
-import { shimsHtml } from "../../server/reports/shims/html.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { shimsSections } from "../../server/reports/shims/sections.ts";
 import { type ShimReport, shimReport } from "../../server/reports/shims/shims.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -80,9 +81,18 @@ measure backlash trial
 });
 
 test("the page draws a slab for each shim, with its thickness in words, and escapes what a sheet says", () => {
-  const page = shimsHtml(of(one("0.15 mm x 1", "0.10 mm x 3", "0.25 mm").replace("Cap shims", "<b onclick=x>&")));
+  const page = asPage(shimsSections(of(one("0.15 mm x 1", "0.10 mm x 3", "0.25 mm").replace("Cap shims", "<b onclick=x>&"))));
   // Three are in, two go back: five slabs.
   expect(page.match(/<rect class="slab"/g)).toHaveLength(5);
   expect(page).toContain('role="img" aria-label="Stack. Now: 3 \u00d7 0.1 mm, 0.3 mm in all. Then: 2 \u00d7 0.1 mm, 0.2 mm in all."');
   expect(page).not.toContain("<b onclick");
+});
+
+test("a drag is no thickness: it says why, and how it is found by trial", () => {
+  const [it] = of(
+    'sheet "x"\nshims s "Column shims"\n  fitted 3 of 0.10 mm\nlimit drag "Column drag"\n  set 4 .. 8 lbf by s\nmeasure drag trial\n  12 lbf\n',
+  ).jobs;
+  expect(it?.outcome).toBe("unclear");
+  expect(it?.say).toMatch(/^Column drag is set to 4 \.\. 8 lbf, which is no thickness: /);
+  expect(it?.say).toContain("change one of the thinnest at a time and read again");
 });

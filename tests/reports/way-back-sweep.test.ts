@@ -34,7 +34,7 @@ function insertOf(text: string, others: Texts) {
 const jobs = [
   {
     path: "samples/steering-box/steering-box.jobsheet",
-    data: "fieldking-data.jobsheet",
+    data: "wethercote-data.jobsheet",
     // The day on which every order has come.
     day: "2026-07-04",
     // set 0.01 .. 0.06 mm, U 0.01; set max 20 mm, U 1; new 1.2500 .. 1.2510 in, U 0.0002; new 1.2490 .. 1.2495 in, U 0.0001; set 2 .. 6 mm, U 1.

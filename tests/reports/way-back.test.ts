@@ -4,8 +4,9 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { wayBackHtml } from "../../server/reports/way-back/html.ts";
-import { wayBackMarkdown } from "../../server/reports/way-back/markdown.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { wayBackSections } from "../../server/reports/way-back/sections.ts";
 import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
@@ -46,7 +47,7 @@ const cases: readonly Case[] = [
     name: "steering box, all apart",
     // A day on which every order has come.
     text: `${upTo(read("samples/steering-box/steering-box.jobsheet"), "day 2026-07-04")}day 2026-07-04\n`,
-    data: { "fieldking-data.jobsheet": read("samples/steering-box/fieldking-data.jobsheet") },
+    data: { "wethercote-data.jobsheet": read("samples/steering-box/wethercote-data.jobsheet") },
     // set 0.01 .. 0.06 mm and U 0.01 mm; set max 20 mm and U 1 mm; new 1.2500 .. 1.2510 in and U 0.0002 in;
     // new 1.2490 .. 1.2495 in and U 0.0001 in; set 2 .. 6 mm, no gauge.
     figures: { "worm-float": "0.03 mm", "wheel-play": "12 mm", "bush-bore": "1.2504 in", "shaft-diameter": "1.2493 in", "toe-in": "4 mm" },
@@ -61,7 +62,7 @@ const cases: readonly Case[] = [
   {
     name: "steering box, half together",
     text: upTo(read("samples/steering-box/steering-box.jobsheet"), "step links"),
-    data: { "fieldking-data.jobsheet": read("samples/steering-box/fieldking-data.jobsheet") },
+    data: { "wethercote-data.jobsheet": read("samples/steering-box/wethercote-data.jobsheet") },
     figures: { "wheel-play": "12 mm", "toe-in": "4 mm", "shaft-diameter": "1.2493 in" },
   },
 ];
@@ -203,8 +204,8 @@ describe("what it writes", () => {
     const planned = `part hub "Hub"\n${back.sheet}`;
     expect(checkFile(filesFrom({ "job.jobsheet": planned }), "job.jobsheet").filter((it) => it.rule === "syntax")).toEqual([]);
     expect(back.sheet).toContain('repair hub "weld \\"here\\""');
-    expect(wayBackHtml(back)).not.toContain("<b>");
-    expect(wayBackMarkdown(back)).not.toContain("<b>");
+    expect(asPage(wayBackSections(back))).not.toContain("<b>");
+    expect(asMarkdown(wayBackSections(back))).not.toContain("<b>");
   });
   test("work on wheels and brakes brings the caution about licensed people, with its source", () => {
     const back = backOf(`${hub}  undo hub-nut right\n  remove hub right\n  done\n`);

@@ -2,6 +2,7 @@
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
 import { once } from "../../model/memo.ts";
 import {
+  notOrderedWords,
   type Cause,
   backWords,
   causesOf,
@@ -68,6 +69,12 @@ export function orderTable(report: OrderReport, width = 100): string {
     out,
     "Work sent out",
     report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
+    "Came and was not ordered",
+    report.notOrdered.map((it) => `${notOrderedWords(it)}  ${plain(it.file)}:${it.line}`),
     wide,
   );
   section(
