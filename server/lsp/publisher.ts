@@ -120,20 +120,27 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     if (it.due !== "now") return run(uri, it, turnOfMany);
     const why = open.get(uri)?.why;
     if (why !== undefined) return tell(uri, it, notRead(it.path, why));
-    const { workspace, path } = workspaces.locate(uri);
-    // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
-    if (!it.told || linesOf(it, workspace.service.files) <= manyLines) {
+    const { workspace } = workspaces.locate(uri);
+    const short = linesOf(it, workspace.service.files) <= manyLines;
+    if (!it.told || short) {
       start(uri, it);
-      run(uri, it, firstTurn);
-      if (it.running === undefined) return;
+      run(uri, it, short ? firstTurn : turnOfMany);
+      // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
+      if (it.running === undefined || !it.told) return;
     } else {
       it.due = "pause";
       wait();
     }
+    stand(uri, it);
+    publish(uri, it);
+  }
+
+  /** What can be said of the newest text before it is checked. */
+  function stand(uri: string, it: Published): void {
+    const { workspace, path } = workspaces.locate(uri);
     guarded(uri, it, () => {
       it.stands = noting(workspace, it.asked).meanwhile(path, it.stands);
     });
-    if (it.told) publish(uri, it);
   }
 
   function start(uri: string, it: Published): void {
@@ -177,7 +184,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     it.running = undefined;
     it.due = undefined;
     it.told = true;
-    it.stands = { path: it.path, list: [only], ofJob: [], texts: new Map(), story: undefined };
+    it.stands = { path: it.path, list: [only], ofJob: [], own: [], texts: new Map(), story: undefined };
     publish(uri, it);
   }
 
@@ -221,6 +228,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     checked(uri) {
       const it = sheets.get(uri);
       if (it?.due === "now" && !it.told) advance(uri);
+      if (it?.told === false) stand(uri, it);
       return it?.stands;
     },
     current(uri) {
@@ -231,6 +239,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       }
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
       if (it.due === "now") advance(uri);
+      if (!it.told) stand(uri, it);
       return it.stands?.list ?? [];
     },
   };
