@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { helpersOnce, unserved } from "./lighter.mjs";
 import { noticesOf } from "./notices.mjs";
+import { reportsTogether } from "./reports-together.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -50,7 +51,7 @@ const built = await Promise.all([
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [helpersOnce],
+    plugins: [helpersOnce, reportsTogether],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),

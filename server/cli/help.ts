@@ -1,11 +1,13 @@
 // What `--help` says: of the program, and of each command. A report brings its own page.
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
-  check: `splitpin check [PATH…] [--format text|json|sarif|junit] [--fail-on error|unclear]
+  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json|sarif|junit] [--fail-on error|unclear]
 
 Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; without one, the folder that you are in.
 
+  --brief         a line each, without the sheet's own line below it
+  --hints         shows too what is done or known already; else it is counted at the end
   --format text   for reading: each fault with its line (as usual)
   --format json   for programs: lines and columns count from 1
   --format sarif  SARIF 2.1.0, for what gathers the findings of several programs

@@ -5,7 +5,7 @@ import { resolve } from "node:path";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
 import { writeWhole } from "../disk/write-whole.ts";
-import { newSheet, titleOf } from "../features/new-sheet.ts";
+import { newSheet, titleOf } from "../service.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function newCommand(given: Given, desk: Desk): ExitCode {

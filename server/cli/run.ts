@@ -1,7 +1,7 @@
 // The command line: reads the words that were given and hands them to the command that they name.
 // Invariant: ends with 0 (nothing at error), 1 (something is) or 2 (it could not run); what went wrong goes to the error stream.
 import { parseArgs } from "node:util";
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 import { checkCommand } from "./check.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { explainCommand } from "./explain.ts";
@@ -25,7 +25,11 @@ interface Command {
 }
 
 const commands: Readonly<Record<string, Command>> = {
-  check: { options: { format: { type: "string" }, "fail-on": { type: "string" } }, formats: ["text", "json", "sarif", "junit"], run: checkCommand },
+  check: {
+    options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" }, "fail-on": { type: "string" } },
+    formats: ["text", "json", "sarif", "junit"],
+    run: checkCommand,
+  },
   ...Object.fromEntries(
     reports.map((report) => [
       report.name,

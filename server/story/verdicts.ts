@@ -5,12 +5,14 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { readWith } from "../model/read-with.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
@@ -54,7 +56,24 @@ export interface Judged {
   /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
   readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
   readonly disagreeing: readonly Disagreeing[];
+  /** What is worked out of readings and has nothing to be judged against. */
+  readonly unjudged: readonly Unjudged[];
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+/** Worked out at a place and a stage: its least and its greatest value. */
+export interface Unjudged {
+  readonly limit: Limit;
+  readonly place: string;
+  readonly stage: Stage;
+  readonly seq: number;
+  readonly day: string | undefined;
+  readonly where: Where;
+  /** The last reading that it rests on. */
+  readonly reading: Reading;
+  readonly low: Exact;
+  readonly high: Exact;
+  readonly uncertaintySquared: Exact | undefined;
 }
 
 /** A limit that is worked out, read directly, and what its own figures made of it then. */
@@ -99,6 +118,7 @@ interface Group {
 
 function* judgeAll(story: Story): Slices<Judged> {
   const verdicts: Verdict[] = [];
+  const unjudged: Unjudged[] = [];
   const slips: Judged["slips"][number][] = [];
   const condemning = new Map<Reading, Condemning[]>();
   const groups = grouped(story);
@@ -109,7 +129,7 @@ function* judgeAll(story: Story): Slices<Judged> {
     for (const reading of group.readings) {
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
-        const slip = accepted ? undefined : slipOf(group.stood, spot);
+        const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
         slipped.add(spot);
@@ -131,16 +151,35 @@ function* judgeAll(story: Story): Slices<Judged> {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
     yield;
     byLimit ??= groupsByLimit(groups);
-    verdicts.push(...workedOut(story, limit, byLimit, sound));
+    verdicts.push(...workedOut(story, limit, byLimit, sound, unjudged));
   }
   verdicts.sort((a, b) => a.seq - b.seq);
-  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts) };
+  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts), unjudged };
 
   function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
     if (spots?.length === 0 || verdict.stage === "trial") return;
     condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
   }
 }
+
+/** Beyond the upper end of everything that it may be: play, wear and run-out grow that way. */
+function isAbove(stood: Limit, { value }: Spot): boolean {
+  const bands = [bandOf(stood.worn), bandOf(stood.set), bandOf(stood.new)].filter((band) => band !== undefined);
+  return bands.length > 0 && bands.every(({ high }) => high !== undefined && value.compare(high) > 0);
+}
+
+/** As found, and found loose, worn or worse besides: what rocks reads much, and no figure has slipped. */
+function isReported(story: Story, { limit, stage, place }: Group): boolean {
+  if (stage !== "found") return false;
+  return [...limit.of, ...limit.setBy].some((name) =>
+    (findingsOf(story).get(name.text) ?? []).some(
+      (found) =>
+        (place === "" || found.places.includes("") || found.places.includes(place)) && found.conditions.some(({ condition }) => makesPlay.has(condition.kind)),
+    ),
+  );
+}
+
+const makesPlay: ReadonlySet<string> = new Set(["loose", "worn", "broken", "pitted", "missing", "damaged", "stripped", "sheared", "bent"]);
 
 /** Read directly, what is worked out must be what its own figures make of it, to within the doubt of both. */
 function disagreeingOf(verdicts: readonly Verdict[]): Disagreeing[] {
@@ -253,9 +292,9 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
   }
   if (set !== undefined) list.push({ name: "set", band: set });
   else {
-    if (worn !== undefined) list.push({ name: "worn", band: worn });
-    // What was renewed must be as made; where no limit of wear is given, as made is all that there is to judge by.
+    // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
+    if (worn !== undefined) list.push({ name: "worn", band: worn });
   }
   return list;
 }
@@ -365,8 +404,17 @@ function room(band: Band, value: Exact): Exact {
 
 /** Was what the limit is of, or what sets it, fitted new before this reading? */
 function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
-  return limit.of.some((name) =>
-    story.cells(name.text).some((cell) => {
+  return isRenewed(
+    story,
+    limit.of.map((name) => name.text),
+    place,
+    before,
+  );
+}
+
+function isRenewed(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some((name) =>
+    story.cells(name).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
       return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
@@ -499,7 +547,13 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
 // ---------------------------------------------------------------- worked out
 
 /** Judged twice at most: from what was found, and from the latest readings where any of them is a final. */
-function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, readonly Group[]>, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+function workedOut(
+  story: Story,
+  limit: Limit,
+  groups: ReadonlyMap<string, readonly Group[]>,
+  sound: ReadonlyMap<Reading, readonly Spot[]>,
+  unjudged: Unjudged[],
+): Verdict[] {
   const expression = limit.expression as NonNullable<Limit["expression"]>;
   const names = [...namesIn(expression)];
   if (names.length === 0 || names.includes(limit.name)) return [];
@@ -518,7 +572,8 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
-        if (stage === "final" && latest.stage === "found" && wasRenewed(story, latest.limit, latest.place, Number.POSITIVE_INFINITY)) return undefined;
+        const read = [...latest.limit.of.map((it) => it.text), ...readWith(story.job, latest.limit).map((it) => it.name)];
+        if (stage === "final" && latest.stage === "found" && isRenewed(story, read, latest.place, Number.POSITIVE_INFINITY)) return undefined;
         const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
@@ -537,6 +592,18 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const stood = asItStood(story.job, limit, last.entry);
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
+      if (bands.length === 0) {
+        const values = both.map((it) => it.value);
+        const [first] = both;
+        const low = least(values);
+        const high = greatest(values);
+        if (first !== undefined && low !== undefined && high !== undefined)
+          unjudged.push({
+            ...{ limit, place, stage, seq: last.seq, day: last.day, where: last.where, reading: last, low, high },
+            uncertaintySquared: known ? first.uncertaintySquared : undefined,
+          });
+        continue;
+      }
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);

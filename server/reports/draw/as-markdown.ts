@@ -6,11 +6,12 @@ import { placeOf } from "./markdown-place.ts";
 import { text } from "./markdown-text.ts";
 import { type Cell, type Document, type Part, type Parts, type Row, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asMarkdown({ name, heading, headline, parts, foot }: Document): string {
+export function asMarkdown({ name, heading, headline, about = [], parts, foot }: Document): string {
   const machine = machineWords(heading);
   const out = [`# ${text(name === "" ? heading.title : `${name}: ${heading.title}`)}`, ""];
   if (machine !== "") out.push(text(machine), "");
   if (headline !== undefined) out.push(`**${text(headline)}**`, "");
+  if (about.length > 0) out.push(text(about.join(" ")), "");
   out.push(...inside(parts, 2), ...foot.flatMap((it) => [text(it), ""]));
   return out.join("\n");
 }
@@ -23,7 +24,8 @@ function inside(parts: Parts, depth: number): string[] {
 function linesOf(part: Part, depth: number): string[] {
   switch (part.kind) {
     case "section":
-      return [...headOf(part.title, depth), ...inside(part.parts, part.title === "" ? depth : depth + 1)];
+      if (part.look === "advice") return [placed(text(part.title), part.at), "", ...inside(part.parts, depth)];
+      return [...headOf(part.title, depth, part.at), ...inside(part.parts, part.title === "" ? depth : depth + 1)];
     case "words": {
       const words = text(part.text);
       if (words === "" && part.at === undefined) return [];
@@ -40,13 +42,14 @@ function linesOf(part: Part, depth: number): string[] {
   }
 }
 
-function headOf(title: string, depth: number): string[] {
-  return title === "" ? [] : [`${"#".repeat(Math.min(depth, 6))} ${text(title)}`, ""];
+function headOf(title: string, depth: number, at?: Line): string[] {
+  return title === "" ? [] : [`${"#".repeat(Math.min(depth, 6))} ${placed(text(title), at)}`, ""];
 }
 
 function listLines(rows: readonly Row[], box = ""): string[] {
   return rows.flatMap((it) => {
-    const words = it.strong === true ? `**${text(it.text)}**` : text(it.text);
+    const said = it.strong === true ? `**${text(it.text)}**` : text(it.text);
+    const words = it.code === undefined ? said : `${said} (${text(it.code)})`;
     return [`- ${box}${placed(words, it.at)}`, ...listLines(it.below ?? []).map((line) => `  ${line}`)];
   });
 }

@@ -5,11 +5,12 @@ import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asPage({ name, heading, headline, parts, foot }: Document): string {
+export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
     name,
     heading,
     ...(headline === undefined ? {} : { headline }),
+    about,
     body: inside(parts, { own: heading.file, under: [] }),
     foot: foot.length === 1 ? foot[0] : foot.map((it) => html`<p>${it}</p>\n`),
   });
@@ -47,8 +48,9 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look, own: of }: Section, { own: whole, under }: Around): Markup {
+function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Markup {
   const own = of ?? whole;
+  const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =
     look === "columns"
@@ -59,9 +61,10 @@ function sectionOf({ title, parts, look, own: of }: Section, { own: whole, under
           it.kind === "section" && all[i + 1]?.kind !== "section" && html`</div>\n`,
         ])
       : inside(parts, within);
-  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${title}</h3>\n`}${body}</div>\n`;
+  if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
+  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
   return html`<section${(look === "card" || look === "cautions") && html` class="${look}"`}>
-<h2>${title}</h2>
+<h2>${head}</h2>
 ${body}</section>
 `;
 }
@@ -76,7 +79,12 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
   const item = (it: Row): Markup => {
     const words = it.strong === true ? html`<b>${dated(it.text)}</b>` : dated(it.text);
-    const content = it.page ?? [look === "tick" && html`${box} `, words, it.at !== undefined && html` ${lineIn(around.own, it.at)}`];
+    const content = it.page ?? [
+      look === "tick" && html`${box} `,
+      words,
+      it.code !== undefined && html` <span class="code rule">${it.code}</span>`,
+      it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
+    ];
     return html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
   };
   return html`<ul${look !== undefined && html` class="${look}"`}>

@@ -3,13 +3,13 @@
 import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { plain } from "./plain.ts";
-import { type Document, type Part, type Parts, type Row, type Table, drawn } from "./sections.ts";
+import { type Document, type List, type Part, type Parts, type Table, drawn } from "./sections.ts";
 
-export function asText({ name, heading, headline, parts, foot }: Document): string {
+export function asText({ name, heading, headline, about = [], parts, foot }: Document): string {
   const head = plain(name === "" ? heading.title : `${name}: ${heading.title}`);
   const machine = machineWords(heading);
   const out = [head, "=".repeat(Math.min(head.length, 100)), ...(machine === "" ? [] : [plain(machine)]), ""];
-  if (headline !== undefined) out.push(plain(headline), "");
+  if (headline !== undefined) out.push(plain([headline, ...about].join(" ")), "");
   for (const part of drawn(parts)) {
     const lines = linesOf(part, heading.file);
     if (lines.length > 0) out.push(...lines, "");
@@ -21,11 +21,13 @@ export function asText({ name, heading, headline, parts, foot }: Document): stri
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, part.own ?? own) : [plain(part.title), ...indented(inside(part.parts, part.own ?? own))];
+      return part.title === ""
+        ? inside(part.parts, part.own ?? own)
+        : [`${plain(part.title)}${placed(part.at, part.own ?? own)}`, ...indented(inside(part.parts, part.own ?? own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":
-      return listLines(part.rows, own);
+      return listLines(part, own);
     case "table":
       return tableLines(part, own);
     case "picture":
@@ -39,15 +41,19 @@ function inside(parts: Parts, own: string | undefined): string[] {
   return drawn(parts).flatMap((it) => linesOf(it, own));
 }
 
-function listLines(rows: readonly Row[], own: string | undefined): string[] {
-  return rows.flatMap((it) => [`- ${plain(it.text)}${placed(it.at, own)}`, ...indented(listLines(it.below ?? [], own))]);
+function listLines({ rows, placeFirst }: Pick<List, "rows" | "placeFirst">, own: string | undefined): string[] {
+  return rows.flatMap((it) => {
+    const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${plain(it.code)})`}`;
+    const line = placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
+    return [line, ...indented(listLines({ rows: it.below ?? [] }, own))];
+  });
 }
 
 function tableLines({ groups, placeFirst }: Table, own: string | undefined): string[] {
   return groups.flatMap(({ title, note, rows }, i) => {
     const lines = rows.flatMap((it) => [
       placeFirst === true ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}` : `${plain(it.sentence)}${placed(it.at, own)}`,
-      ...indented(listLines(it.below ?? [], own)),
+      ...indented(listLines({ rows: it.below ?? [] }, own)),
     ]);
     if (title === undefined) return lines;
     return [...(i > 0 && placeFirst === true ? [""] : []), plain(note === undefined || note === "" ? title : `${title}: ${note}`), ...indented(lines)];

@@ -11,6 +11,8 @@ export interface Document {
   readonly heading: Heading;
   /** What it comes to, in a sentence. */
   readonly headline?: string;
+  /** What else must be read before anything, a sentence each. */
+  readonly about?: readonly string[];
   readonly parts: Parts;
   /** Said at the foot, a sentence or two each. */
   readonly foot: readonly string[];
@@ -27,8 +29,15 @@ export interface Section {
   readonly parts: Parts;
   /** The sheet that its rows are of, where it is another than that of the whole: a line of it is told without its name. */
   readonly own?: string;
-  /** On a page: `card` stays whole in print; the sections in `columns` stand side by side; `cautions` has a frame. */
-  readonly look?: "card" | "columns" | "cautions";
+  /** The line that the heading leads to. */
+  readonly at?: Line;
+  /** How many rows there are below, where that is worth a figure. */
+  readonly count?: number;
+  /**
+   * On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side;
+   * `cautions` has a frame.
+   */
+  readonly look?: "card" | "columns" | "group" | "advice" | "cautions";
 }
 
 export interface Words {
@@ -44,13 +53,17 @@ export interface Words {
 export interface List {
   readonly kind: "list";
   readonly rows: readonly Row[];
-  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. */
-  readonly look?: "tick" | "small";
+  /** `tick`: each is to be done, with a box for a pencil. `small`: remarks. `open`: what is open, ruled, its line at the edge. */
+  readonly look?: "tick" | "small" | "open";
+  /** As text the place stands in front, as a terminal makes a link of it. */
+  readonly placeFirst?: true;
 }
 
 export interface Row {
   readonly text: string;
   readonly at?: Line;
+  /** Small behind the text: the name of a rule. */
+  readonly code?: string;
   /** As of a row of a table; its text where this is left out. */
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */

@@ -7,9 +7,9 @@ import type { Document, Parts, Section } from "../draw/sections.ts";
 import { dueParts } from "../due/sections.ts";
 import { historyParts } from "../history/sections.ts";
 import { estimateNote, machineLine, sameName } from "../history/words.ts";
-import { notAnInspection, type ReleaseReport } from "../release/release.ts";
-import { openTable, recordParts } from "../release/sections.ts";
-import { releaseHeadline, releaseSign, signHere } from "../release/words.ts";
+import type { ReleaseReport } from "../release/release.ts";
+import { openSections, recordParts } from "../release/sections.ts";
+import { releaseAbout, releaseHeadline, releaseSign, signHere } from "../release/words.ts";
 import { counted } from "../../rules/wording.ts";
 import { checkList, digestOf } from "./digest.ts";
 import type { HandOver } from "./hand-over.ts";
@@ -26,7 +26,7 @@ export function handOverSections(report: HandOver, photo: PhotoSource = () => ({
       digests(report),
       { kind: "words", style: "sign", text: signHere },
     ],
-    foot: [notAnInspection, estimateNote, sameName, recordOnly],
+    foot: [estimateNote, sameName, recordOnly],
   };
 }
 
@@ -47,8 +47,8 @@ function recordOf(report: ReleaseReport, photo: PhotoSource): Section {
     title: [report.title, report.opened, report.file].filter((it) => it !== undefined).join(", "),
     ...(report.file === undefined ? {} : { own: report.file }),
     parts: [
-      { kind: "words", style: "plain", text: `${releaseSign(report)} ${releaseHeadline(report)}` },
-      report.open.length > 0 && openTable(report),
+      { kind: "words", style: "plain", text: [`${releaseSign(report)} ${releaseHeadline(report)}`, ...releaseAbout(report)].join(" ") },
+      ...openSections(report),
       ...recordParts(report, photo),
     ] satisfies Parts,
   };

@@ -12,14 +12,13 @@ import { decimalText, plainText } from "../../quantities/exact.ts";
 import { sameUnitText } from "../../quantities/quantity.ts";
 import { fromBase } from "../../quantities/units.ts";
 import { rootTo } from "../../quantities/exact.ts";
-import { capital, counted } from "../../rules/wording.ts";
+import { called, capital, counted } from "../../rules/wording.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import type { Found, Moment, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
 import { walk } from "../../story/walk.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
 import { memo } from "../../model/memo.ts";
-import { namesOf } from "../release/record.ts";
 import { type ReleaseReport, releaseReport } from "../release/release.ts";
 import { concessionWords, admittedWords } from "../release/words.ts";
 import { type LimitPoints, limitPoints, sinceAnew } from "./points.ts";
@@ -108,12 +107,11 @@ function headLine(story: Story): Line {
 function livesOf(sheets: readonly Sheet[]): Life[] {
   const lives = new Map<string, { name: string; title: string; place: string; events: LifeEvent[] }>();
   for (const { story, release } of sheets) {
-    const naming = namesOf(story);
     const events: { seq: number; name: string; title: string; place: string; event: LifeEvent }[] = [];
     const put = (thing: { name: string; title?: string }, place: string, it: Pick<Moment, "seq" | "day" | "where">, kind: LifeEvent["kind"], text: string) => {
       const counter = counterOf(story, kind);
       const event = { kind, day: it.day ?? null, counter: counter ?? null, text, sheet: release.title, ...lineAt(story, it.where) };
-      events.push({ seq: it.seq, name: thing.name, title: naming(thing, place), place, event });
+      events.push({ seq: it.seq, name: thing.name, title: called(thing, place), place, event });
     };
     for (const cell of [...story.parts, ...story.fasteners]) {
       for (const it of cell.history) {
@@ -196,13 +194,12 @@ function faultsOf(it: Found): string[] {
 function faultsAgain(sheets: readonly Sheet[]): ComesBack[] {
   const found = new Map<string, { title: string; times: Told[] }>();
   for (const { story, release } of sheets) {
-    const naming = namesOf(story);
     for (const it of story.findings) {
       const words = faultsOf(it);
       if (words.length === 0) continue;
       for (const place of it.places.length === 0 ? [""] : it.places) {
         const key = `${it.thing.name} ${place}`;
-        const known = found.get(key) ?? { title: naming(it.thing, place), times: [] };
+        const known = found.get(key) ?? { title: called(it.thing, place), times: [] };
         found.set(key, known);
         known.times.push(told(release, words.join(", "), it.day, lineAt(story, it.where)));
       }
@@ -223,11 +220,10 @@ function renewedAgain(lives: readonly Life[]): ComesBack[] {
 function outAgain(sheets: readonly Sheet[]): ComesBack[] {
   const out = new Map<string, { title: string; times: Told[] }>();
   for (const { story, release } of sheets) {
-    const naming = namesOf(story);
     for (const it of judge(story).verdicts) {
       if (it.outcome !== "out" || it.stage === "trial" || (it.band !== "worn" && it.band !== "set")) continue;
       const key = `${it.limit.name} ${it.place}`;
-      const known = out.get(key) ?? { title: naming(it.limit, it.place), times: [] };
+      const known = out.get(key) ?? { title: called(it.limit, it.place), times: [] };
       out.set(key, known);
       known.times.push(told(release, `${it.stage}: out, against ${it.band} ${it.against.text}`, it.day, lineAt(story, it.where)));
     }
@@ -259,7 +255,7 @@ function limitHistory({ limit, place, points }: LimitPoints): LimitHistory {
   const counter = points.findLast((it) => it.counter !== undefined)?.counter?.unit;
   return {
     limit: limit.name,
-    title: namesOf(newest.story)(limit, place),
+    title: called(limit, place),
     place,
     unit: unit.spelling,
     against: range === undefined ? "" : `${name} ${rangeText(range)}`,

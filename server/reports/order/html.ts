@@ -3,6 +3,7 @@
 import { column } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import {
+  notOrderedWords,
   asWritten,
   backWords,
   causesOf,
@@ -45,7 +46,7 @@ export function orderHtml(report: OrderReport): string {
       ...(machines.length === 0 ? {} : { machine: machines.join("; ") }),
       file: report.jobs.map((it) => it.file).join(", "),
     },
-    ...(headline.length === 0 ? {} : { headline: headline.join(" ") }),
+    ...(headline[0] === undefined ? {} : { headline: headline[0], about: headline.slice(1) }),
     body: [
       report.lines.length === 0 ? html`<p>${nothingWords(report)}</p>\n` : false,
       bySupplier(report, own),
@@ -56,6 +57,7 @@ export function orderHtml(report: OrderReport): string {
       list("Job by job", byJob === undefined ? [] : [byJob]),
       list("To send back", report.back.map(backWords)),
       listOf("Work sent out", report.work, own, workWords),
+      listOf("Came and was not ordered", report.notOrdered, own, notOrderedWords),
       listOf("Not needed after all", report.surplus, own, surplusWords),
       listOf("Not decided", report.undecided, own, (it) => it.text),
       listOf("Waiting for an answer", report.waiting, own, waitingWords),
@@ -144,7 +146,10 @@ ${shown.map(([part], i) => html`<tr data-row="${part} of ${sum.name} ${sum.curre
 function what(row: OrderRow, report: OrderReport): Content {
   const where = whereWords(row);
   const jobs = jobsWords(row, report);
-  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}`;
+  const small = [row.name === row.item ? "" : row.item, row.makersNumber === null ? "" : `maker's no. ${row.makersNumber}`]
+    .filter((it) => it !== "")
+    .join(", ");
+  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${small !== "" && html`<br><span class="code">${small}</span>`}`;
 }
 
 /** A line for each cause, with every line of the sheet that it is of. */

@@ -2,6 +2,7 @@
 // Invariant: what is written in a sheet is text there, never a link, a picture, a heading or markup.
 import { hrefOf } from "../draw/html.ts";
 import {
+  notOrderedWords,
   backWords,
   causesOf,
   choiceWords,
@@ -73,6 +74,7 @@ export function orderMarkdown(report: OrderReport): string {
   if (report.onHold !== null) out.push("## On hold", "", ...onHoldWords(report.onHold).map((it) => `- ${text(it)}`), "");
   if (report.back.length > 0) out.push("## To send back", "", ...report.back.map((it) => `- ${text(backWords(it))}`), "");
   list(out, "Work sent out", report.work, workWords);
+  list(out, "Came and was not ordered", report.notOrdered, notOrderedWords);
   list(out, "Not needed after all", report.surplus, surplusWords);
   const without = noSource(report);
   if (without.length > 0)

@@ -3,18 +3,22 @@ import { type Content, html } from "../draw/html.ts";
 import type { Line } from "../draw/line.ts";
 import { lineIn, rowAt } from "../draw/page.ts";
 import type { PhotoSource } from "../draw/photo-source.ts";
-import { type Column, type Document, type Parts, type Section, type Table, type TableRow, listOf } from "../draw/sections.ts";
-import { type FastRecord, type OpenItem, type Photo, type ReadRecord, type Record, type ReleaseReport, notAnInspection } from "./release.ts";
+import { type Column, type Document, type List, type Parts, type Section, type TableRow, listOf } from "../draw/sections.ts";
+import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./release.ts";
 import {
+  type Matters,
   acceptedWords,
   admittedWords,
   byGroup,
+  byStep,
   concessionWords,
   fastWords,
   photoWords,
   photosMissing,
   recheckWords,
   recordWords,
+  releaseAbout,
+  releaseFoot,
   releaseHeadline,
   releaseSign,
   signHere,
@@ -25,8 +29,9 @@ export function releaseSections(report: ReleaseReport, photo: PhotoSource = () =
     name: report.released ? "Record of the work" : "What stands in the way",
     heading: report,
     headline: `${releaseSign(report)} ${releaseHeadline(report)}`,
+    about: releaseAbout(report),
     parts: [
-      report.open.length > 0 && openTable(report),
+      ...openSections(report),
       ...(report.released ? workParts(report) : []),
       ...answeredParts(report),
       photos(
@@ -38,7 +43,7 @@ export function releaseSections(report: ReleaseReport, photo: PhotoSource = () =
       report.released && { kind: "words", style: "sign", text: signHere },
       { kind: "cautions", list: report.cautions },
     ],
-    foot: [notAnInspection],
+    foot: [releaseFoot(report)],
   };
 }
 
@@ -53,9 +58,9 @@ function workParts(report: ReleaseReport): Parts {
     records("What was found", report.found),
     records("What was done", report.done),
     records("Work done outside", report.outside),
-    records("What was fitted new", report.fitted),
-    table("What was made fast", "record rows stack", fastColumns, report.fast, fastRow),
-    table("What was read", "record rows stack", readColumns, report.readings, readRow),
+    records("Fitted new", report.fitted),
+    table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
+    table("Readings", "record rows stack", readColumns, report.readings, readRow),
     listOf("What was tried", report.tests, recordWords),
   ];
 }
@@ -69,16 +74,33 @@ function answeredParts(report: ReleaseReport): Parts {
   ];
 }
 
-export function openTable(report: ReleaseReport): Table {
-  const row = (it: OpenItem): TableRow => ({ at: it, key: `${it.rule} ${it.message}`, sentence: `${it.message} (${it.rule})`, cells: [it.message, it.rule] });
+/** What is open, by its heads, the worst first. */
+export function openSections(report: ReleaseReport): readonly Section[] {
+  return byGroup(report.open).map(openSection);
+}
+
+/** What is open under one head: by the step that it came of, and what cures several of them said once. */
+function openSection({ group, rows }: ReturnType<typeof byGroup>[number]): Section {
+  const inStep = byStep(rows).map(
+    ({ step, matters }): Section => ({
+      kind: "section",
+      title: step?.title ?? "",
+      ...(step === undefined ? {} : { at: step }),
+      look: "group",
+      parts: matters.map(({ advice, rows: list }) =>
+        advice === undefined ? openList(list) : { kind: "section", title: advice, look: "advice", parts: [openList(list)] },
+      ),
+    }),
+  );
+  return { kind: "section", title: group, count: rows.length, parts: inStep };
+}
+
+function openList(rows: Matters["rows"]): List {
   return {
-    kind: "table",
-    label: "What is open",
-    look: "open rows",
-    columns: [{ title: "What is open" }, { title: "Rule", look: "code" }],
-    groups: byGroup(report.open).map(({ group, rows }) => ({ title: group, rows: rows.map(row) })),
-    inMarkdown: "sentences",
+    kind: "list",
+    look: "open",
     placeFirst: true,
+    rows: rows.map(({ item, said }) => ({ text: said, at: item, code: item.rule, key: `${item.rule} ${item.message}` })),
   };
 }
 
@@ -93,12 +115,11 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 }
 
 function records(title: string, rows: readonly Record[]): Section | false {
-  const by = rows.some((it) => it.by !== undefined);
-  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }, ...(by ? [{ title: "By" }] : [])], rows, (it) => ({
+  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }], rows, (it) => ({
     at: it,
     key: it.text,
     sentence: recordWords(it),
-    cells: [it.day ?? "\u2013", it.text, ...(by ? [it.by ?? ""] : [])],
+    cells: [it.day ?? "\u2013", it.by === undefined ? it.text : { text: it.text, code: `by ${it.by}` }],
   }));
 }
 

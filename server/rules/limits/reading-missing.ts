@@ -2,6 +2,8 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
+import { readWith } from "../../model/read-with.ts";
+import { isCritical } from "../../model/relations.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
@@ -56,7 +58,8 @@ release by "A. Moor" 2026-05-10
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
-        const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : (backUnread(thing, place) ?? tried(thing, place));
+        const due =
+          asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : (backUnread(thing, place) ?? tried(thing, place) ?? halfRead(thing, place));
         // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
         if (due === undefined || mended.has(due.seq)) continue;
         // One line that disturbed both sides is said once.
@@ -95,8 +98,8 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message:
           thing.kind === "limit"
-            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, which hangs on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
-            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, which hangs on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
       });
     }
 
@@ -114,7 +117,9 @@ release by "A. Moor" 2026-05-10
     /** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
     function asked(thing: Limit | Check, place: string): Asking | undefined {
       const moved = lastDisturbed(story, thing.setBy, place);
-      const worked = lastWorkedOn(story, thing.of, place);
+      // A size that is read with something in is another with a new one in.
+      const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
+      const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
       const all = [...[moved, worked, unseen].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
@@ -172,6 +177,20 @@ release by "A. Moor" 2026-05-10
       return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
+    /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
+    function halfRead(thing: Limit | Check, place: string): Asking | undefined {
+      if (thing.kind === "check" || thing.positions.length === 0 || (thing.of.length === 0 && thing.setBy.length === 0) || !isCritical(job, thing))
+        return undefined;
+      // What is past its limit at one end is condemned whatever the other end is.
+      if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
+        return undefined;
+      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && it.place === place);
+      const last = read.at(-1);
+      if (last === undefined || read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end)))
+        return undefined;
+      return { line: last.detail, where: last.where, seq: last.seq, what: `Read at ${listed([...new Set(read.map((it) => it.position ?? ""))])} alone` };
+    }
+
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
@@ -179,8 +198,11 @@ release by "A. Moor" 2026-05-10
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
       // Of a spread that was found in doubt nothing is said but here.
+      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
+      // One end of a pin says nothing of the other.
+      if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
       if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
-      return readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place));
+      return read.length > 0;
     }
 
     function everywhere(thing: Limit): string {
@@ -191,6 +213,9 @@ release by "A. Moor" 2026-05-10
       const here = (at: string) => at === place || at === "" || place === "";
       const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
+      // What is worked out is read where its operands are, the last of them behind the move.
+      if (thing.expression !== undefined && verdictsOn(judged, thing.name).some((it) => it.workedOut && it.stage === "final" && here(it.place) && it.seq > seq))
+        return true;
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
       const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));
@@ -203,14 +228,18 @@ release by "A. Moor" 2026-05-10
 /** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
 function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {
   if (it.seq > seq || thing.setBy.length > 0) return false;
-  return thing.of.some((name) =>
-    story.cells(name.text).some((cell) => {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
-      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
-      const fit = history.find((was) => was.seq === seq && was.verb === "fit");
-      const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
-      return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
-    }),
+  const inIt = thing.kind === "limit" ? readWith(story.job, thing) : [];
+  return thing.of.some(
+    (name) =>
+      // What is read with it in is not read before it goes in.
+      !inIt.some((other) => other.name === name.text) &&
+      story.cells(name.text).some((cell) => {
+        if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+        const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+        const fit = history.find((was) => was.seq === seq && was.verb === "fit");
+        const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
+        return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
+      }),
   );
 }
 

@@ -1,6 +1,6 @@
 // Fitted while it is sent out to be worked on.
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
-import { awayAt } from "../../story/away.ts";
+import { awayAt, sentWhileOn } from "../../story/away.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: true,
   title: "Fitted while sent out",
-  why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Put the order's status right, or the line.",
+  why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Correct the order's status, or the line.",
   wrong: `supplier grinder "Grinding shop"
 part crank "Crankshaft"
 order "71" to grinder
@@ -48,5 +48,11 @@ step refit "Crank in"
         });
       }
     }
+    for (const { cell, sent } of sentWhileOn(story))
+      report({
+        where: sent.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} is sent out by order “${sent.reference}”, and nothing says that it came off. Write what came off, or put the order right.`,
+      });
   },
 };
