@@ -25,6 +25,8 @@ import type { Files } from "./model/files.ts";
 import { type Job, buildJob } from "./model/job.ts";
 import type { Slices } from "./model/slices.ts";
 import { reports } from "./reports/all.ts";
+import type { CheckedSheets } from "./reports/check/sarif.ts";
+import type { Verified } from "./reports/hand-over/verify.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
 import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "./rules/check.ts";
 
@@ -51,10 +53,13 @@ export type { FileAnswer, Files, PhotoAnswer, PriceAnswer, PriceFile } from "./m
 export type { Slices } from "./model/slices.ts";
 export { reports } from "./reports/all.ts";
 export { type CheckJson, checkJson } from "./reports/check/json.ts";
+export type { CheckedSheets } from "./reports/check/sarif.ts";
 export { json } from "./reports/draw/as-json.ts";
 export type { PhotoSource } from "./reports/draw/photo-source.ts";
 export { type Around, type Asked, type Made, Refused, type Report, type Written } from "./reports/report.ts";
+export type { Verified } from "./reports/hand-over/verify.ts";
 export { rules } from "./rules/all.ts";
+export { isUnclear } from "./rules/unclear.ts";
 export type { Checked, Diagnostic } from "./rules/check.ts";
 export type { Rule, Severity } from "./rules/rule.ts";
 export type { Solver } from "./supply/solver.ts";
@@ -114,6 +119,8 @@ export interface Service {
   edit(report: Report, path: string): Promise<Written | undefined>;
   /** Whether a report of the sheet shows this photo, `inside` being its path in the workspace. */
   showsPhoto(path: string, inside: string): Promise<boolean>;
+  /** Whether what a hand-over was made from is as it was; `page` is its text, `namesOf` gives the names that a path goes by here. Undefined of what is no hand-over. */
+  verify(sheets: readonly string[], page: string, namesOf: (path: string) => readonly string[]): Promise<Verified | undefined>;
 }
 
 export function open(files: Files): Service {
@@ -201,7 +208,18 @@ export function open(files: Files): Service {
       for (const report of reports) if ((await report.photos(files, path)).includes(inside)) return true;
       return false;
     },
+    verify: async (sheets, page, namesOf) => (await import("./reports/hand-over/verify.ts")).verified(files, sheets, page, namesOf),
   };
+}
+
+/** What a check has found, for other programs: SARIF 2.1.0 or JUnit XML. */
+export async function checkedAs(format: "sarif" | "junit", checked: CheckedSheets): Promise<string> {
+  return format === "sarif" ? (await import("./reports/check/sarif.ts")).sarif(checked) : (await import("./reports/check/junit.ts")).junit(checked);
+}
+
+/** The facts of a sheet, a line each, without layout and comments. */
+export async function facts(text: string): Promise<string> {
+  return (await import("./features/facts.ts")).factsOf(text);
 }
 
 /** A text with the layout that the language asks for. */

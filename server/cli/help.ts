@@ -2,7 +2,7 @@
 import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
-  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json]
+  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json|sarif|junit] [--fail-on error|unclear]
 
 Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; without one, the folder that you are in.
 
@@ -10,10 +10,23 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
   --hints         shows too what is done or known already; else it is counted at the end
   --format text   for reading: each fault with its line (as usual)
   --format json   for programs: lines and columns count from 1
+  --format sarif  SARIF 2.1.0, for what gathers the findings of several programs
+  --format junit  JUnit XML, for a build server: a suite for each sheet, a failure for each error
+  --fail-on unclear   ends with 1 only where a line or a figure does not say for certain what it means, or a release does not hold: for sheets that are shared while the
+                  machine is still apart
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
   ...Object.fromEntries(reports.map((it) => [it.name, it.help])),
+  facts: `splitpin facts FILE
+
+The facts of one sheet, a line each: each detail behind what it belongs to, without comments and layout. For git to show what changed:
+
+  git config diff.jobsheet.textconv "splitpin facts"      and in .gitattributes:      *.jobsheet diff=jobsheet
+
+Ends with 0, or with 2 where the sheet could not be read.
+
+`,
   verify: `splitpin verify HAND-OVER [FOLDER]
 
 Says whether the files that a hand-over was made from are still as they were, by the digests that stand in it. FOLDER is where the sheets lie; without it, the folder that

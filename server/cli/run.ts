@@ -5,6 +5,7 @@ import { reports } from "../service.ts";
 import { checkCommand } from "./check.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { explainCommand } from "./explain.ts";
+import { factsCommand } from "./facts.ts";
 import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
@@ -24,7 +25,11 @@ interface Command {
 }
 
 const commands: Readonly<Record<string, Command>> = {
-  check: { options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" } }, formats: ["text", "json"], run: checkCommand },
+  check: {
+    options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" }, "fail-on": { type: "string" } },
+    formats: ["text", "json", "sarif", "junit"],
+    run: checkCommand,
+  },
   ...Object.fromEntries(
     reports.map((report) => [
       report.name,
@@ -35,6 +40,7 @@ const commands: Readonly<Record<string, Command>> = {
       },
     ]),
   ),
+  facts: { options: {}, run: factsCommand },
   verify: { options: {}, run: verifyCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   new: {

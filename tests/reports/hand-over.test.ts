@@ -119,7 +119,7 @@ describe("verify", () => {
     const { code, lines } = await verify();
     expect(code).toBe(1);
     expect(lines).toContain("MISSING     jobs/mill-2021-03-01.jobsheet");
-    expect(lines).toContain("unchanged, now jobs/second.jobsheet  jobs/mill-2021-11-02.jobsheet");
+    expect(lines).toContain("unchanged   jobs/mill-2021-11-02.jobsheet, now jobs/second.jobsheet");
     expect(lines.filter((it) => it.startsWith("New since"))).toEqual([
       "New since: jobs/newer.jobsheet, a sheet of the same machine that is not in the hand-over.",
     ]);
