@@ -63,13 +63,18 @@ const helpers = {
   }`,
 };
 
+/** Asked for the name of a pipe and nothing else, which no server does: a start does not wait for it. */
+const lateCrypto = `const crypto_1 = { get randomBytes() { return require("crypto").randomBytes; }, get randomUUID() { return require("crypto").randomUUID; } };`;
+
 /** The helpers of the compiler stand once in a bundle, not in each file. One that is not known here stays where it is. */
 export const helpersOnce = {
   name: "helpers-once",
   setup(build) {
     build.onLoad({ filter: /[\\/]vscode-(jsonrpc|language\w+)[\\/]lib[\\/].*\.js$/ }, async ({ path }) => {
       const text = await readFile(path, "utf8");
-      const contents = text.replace(helper, (whole, name) => (Object.hasOwn(helpers, name) ? `const ${name} = require("splitpin-helpers").${name};\n` : whole));
+      const contents = text
+        .replace(helper, (whole, name) => (Object.hasOwn(helpers, name) ? `const ${name} = require("splitpin-helpers").${name};\n` : whole))
+        .replace('const crypto_1 = require("crypto");', lateCrypto);
       return contents === text ? undefined : { contents };
     });
     build.onResolve({ filter: /^splitpin-helpers$/ }, ({ path }) => ({ path, namespace: "helpers-once" }));

@@ -16,6 +16,7 @@ const types = {
   ".md": "text/markdown",
   ".js": "application/javascript",
   ".cjs": "application/javascript",
+  ".jobsheet": "text/plain",
   ".svg": "image/svg+xml",
   ".png": "image/png",
   ".txt": "text/plain",

@@ -1,7 +1,9 @@
-// The VS Code extension: starts the language server, opens the page of its reports beside the sheet, and writes the way back into it.
+// The VS Code extension: starts the language server, and offers its commands: a new sheet, the page of the reports, the way back.
 // Invariant: knows nothing of the language; whatever it shows or writes was worked out by the server. Runs nothing from the workspace.
 import * as vscode from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
+import { writeNewSheet } from "./new-sheet.ts";
+import { openReference, withReference } from "./reference.ts";
 import { createReportPage } from "./report-page.ts";
 import { writeWayBack } from "./write-way-back.ts";
 
@@ -16,7 +18,11 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     "splitpin",
     "Splitpin",
     { module, args: ["server"], transport: TransportKind.ipc },
-    { documentSelector: [{ language: "jobsheet" }], synchronize: { fileEvents: [watcher, priceLists] } },
+    {
+      documentSelector: [{ language: "jobsheet" }],
+      synchronize: { fileEvents: [watcher, priceLists] },
+      middleware: { provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)) },
+    },
   );
   client = server;
   const started = server.start();
@@ -26,6 +32,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   };
   const page = createReportPage(context, ask, [watcher, priceLists]);
   const commands: Readonly<Record<string, () => Promise<void>>> = {
+    "splitpin.newSheet": () => writeNewSheet(ask),
+    "splitpin.openReference": () => openReference(context.extensionUri),
     "splitpin.showReport": () => page.show(),
     "splitpin.showOrder": () => page.show("order"),
     "splitpin.showRelease": () => page.show("release"),

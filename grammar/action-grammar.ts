@@ -108,10 +108,10 @@ export abstract class ActionGrammar extends PieceGrammar {
     const word = this.word(lifterWords, "lifter");
     this.node.on = nameOf(word);
     this.OPTION({
-      GATE: () => standWords.has(word.image),
+      GATE: () => standWords.has(word.image) || word.image === "bench",
       DEF: () => {
         this.CONSUME(Stand);
-        if (this.live) this.node.on = { text: `${word.image === "center" ? "centre" : word.image} stand`, at: this.over(word) };
+        if (this.live && word.image !== "bench") this.node.on = { text: `${word.image === "center" ? "centre" : word.image} stand`, at: this.over(word) };
       },
     });
     if (this.live && standWords.has(word.image) && (this.node.on as NameNode).text === word.image)
@@ -224,7 +224,7 @@ export abstract class ActionGrammar extends PieceGrammar {
       { at: { from: first.startOffset, to: second.startOffset }, text: "" },
       { at: { from: end, to: end }, text: " new" },
     ];
-    this.complain(spanOf(first), `\`new\` stands behind the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` behind", edits }]);
+    this.complain(spanOf(first), `Write \`new\` after the name: ${this.verb} ${second.image} new.`, [{ title: "Write `new` after the name", edits }]);
   }
 
   /** `safe before NAME…` and `restore after NAME…` of a hazard; `safe HAZARD ["how"]` and `restore HAZARD` in a step. */

@@ -1,6 +1,7 @@
 // What is left blank, `___`, taken out of a line that has been read: a field that holds a blank is absent, and the line says where its blanks are.
 // Invariant: no name, figure, text or date of underscores is left in any node; what was written beside a blank stays, unless it says nothing without it.
 import type { IToken } from "chevrotain";
+import { isBlankText } from "./blank-text.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
 import type { Line, Span } from "./tree.ts";
 
@@ -38,7 +39,7 @@ function without(value: unknown, blanks: readonly Span[]): unknown {
   if (typeof value === "string") return /_{3,}/.test(value) ? undefined : value;
   if (value === null || typeof value !== "object") return value;
   if (isSpan(value)) return blanks.some((it) => it.from === value.from && it.to === value.to) ? undefined : value;
-  if ("at" in value && "value" in value) return /^\s*_{3,}\s*$/.test(String(value.value)) ? undefined : value;
+  if ("at" in value && "value" in value) return isBlankText(String(value.value)) ? undefined : value;
   const made: Draft = {};
   for (const [key, it] of Object.entries(value)) {
     const kept = key === "at" ? it : without(it, blanks);

@@ -28,10 +28,10 @@ export function fitShape(node: Draft, entry: EntryKind): void {
   switch (node.kind) {
     case "action":
       if (entry === "hazard" && node.verb === "safe")
-        become(node, "safe-before", "names"), say("Under a hazard stands what must wait until it is safe: safe before NAME…");
+        become(node, "safe-before", "names"), say("In a hazard, write what must wait until it is safe: safe before NAME…");
       if (entry === "hazard" && node.verb === "restore")
-        become(node, "restore-after", "names"), say("Under a hazard stands what must be back first: restore after NAME…");
-      if (entry === "fluid" && node.verb === "bleed") become(node, "needs-bleed"), say("Under a fluid `bleed` stands alone.");
+        become(node, "restore-after", "names"), say("In a hazard, write what must be back first: restore after NAME…");
+      if (entry === "fluid" && node.verb === "bleed") become(node, "needs-bleed"), say("In a fluid, `bleed` is a line by itself.");
       return;
     case "safe-before":
     case "restore-after":
@@ -39,14 +39,14 @@ export function fitShape(node: Draft, entry: EntryKind): void {
         const verb = node.kind === "safe-before" ? "safe" : "restore";
         become(node, "action", "things", "places");
         node.verb = verb;
-        say(`In a step stands the hazard: ${verb} HAZARD.`);
+        say(`In a step, name the hazard: ${verb} HAZARD.`);
       }
       return;
     case "needs-bleed":
       if (entry === "step") {
         become(node, "action", "things", "places");
         node.verb = "bleed";
-        say("Behind `bleed` stands the fluid: bleed FLUID.");
+        say("Name the fluid after `bleed`: bleed FLUID.");
       }
       return;
     case "recheck":
@@ -54,7 +54,7 @@ export function fitShape(node: Draft, entry: EntryKind): void {
       const named = node.name !== undefined;
       if (entry === "release") {
         node.kind = "recheck";
-        if (!named) say("Behind `recheck` stands what is to be tried again: recheck NAME after Q.");
+        if (!named) say("Name what is to be tried again after `recheck`: recheck NAME after Q.");
       }
       if (entry === "fastener") {
         node.kind = "recheck-after";
@@ -63,8 +63,8 @@ export function fitShape(node: Draft, entry: EntryKind): void {
       return;
     }
     case "set":
-      if (entry === "limit" && node.range === undefined) say("Under a limit stands what it must be left at: set RANGE by NAME…");
-      if (entry === "check" && node.range !== undefined) say("Under a check no range stands: set by NAME…");
+      if (entry === "limit" && node.range === undefined) say("In a limit, write what it must be left at: set RANGE by NAME…");
+      if (entry === "check" && node.range !== undefined) say("A check has no range: set by NAME…");
       return;
     default:
       return;

@@ -220,7 +220,7 @@ function meantGroups(): [string, readonly string[], string[]][] {
   return [...groups.values()];
 }
 
-const placesOfWords = { action: "in a step", condition: "behind `is`", decision: "behind `decision`" } as const;
+const placesOfWords = { action: "in a step", condition: "after `is`", decision: "after `decision`" } as const;
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
 
 /** The reference with its tables put between their markers anew. */

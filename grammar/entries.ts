@@ -3,7 +3,18 @@
 // Invariant: every line that says something lands in exactly one entry, and has at most one fault.
 import type { IToken } from "chevrotain";
 import { belongs, fitShape } from "./detail-places.ts";
-import { goesOnAbove, meantAction, noEntryAbove, notAHead, rubbishBefore, slippedWord, strayHead, strayLine, unknownWord } from "./filing-messages.ts";
+import {
+  checkInStep,
+  goesOnAbove,
+  meantAction,
+  noEntryAbove,
+  notAHead,
+  rubbishBefore,
+  slippedWord,
+  strayHead,
+  strayLine,
+  unknownWord,
+} from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
 import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
 import { nameToken } from "./tokens.ts";
@@ -62,6 +73,11 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
       const setIn = current !== undefined && read.indent > current.indent && current.node.kind !== "headless";
       if (setIn && read.node.fault !== undefined) {
         file(current as Open, asUnread(read.node, text, notAHead(read.word, read.node, current?.takes)), row);
+        continue;
+      }
+      // `check hub` among the lines of a step is work, and no declaration: that would say what good looks like.
+      if (setIn && current?.takes === "step" && read.word === "check" && read.node.title === undefined) {
+        file(current, asUnread(read.node, text, checkInStep(read.node)), row);
         continue;
       }
       above = setIn ? current : undefined;

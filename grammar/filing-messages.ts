@@ -14,13 +14,13 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   if (near !== undefined) return fault(at, `\`${cut(first.image)}\` starts no line here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
   if (first.tokenType === TextToken)
     return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
-  if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone stand under `measure` only.");
+  if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone go under `measure` only.");
   if (!nameToken(first)) return fault(at, `No line starts with \`${cut(first.image)}\`.`);
   if (under === undefined)
     return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
   if (under === "measure") return fault(at, `\`${cut(first.image)}\` starts no line here. A reading is written: left 0.014, 0.015 in.`);
   const some = examples(under);
-  return fault(at, `\`${cut(first.image)}\` is nothing that stands under \`${under}\`.${some === "" ? "" : ` There stand ${some}.`}`);
+  return fault(at, `\`${cut(first.image)}\` isn't a line of ${withArticle(under)}.${some === "" ? "" : ` Its lines start with ${some}.`}`);
 }
 
 /** `loosen hub-nut`, `jack up`: words that are not read in a step, where it is known what is meant. A fix is offered where it leaves a line that is read. */
@@ -49,7 +49,7 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fau
   const first = line.tokens[0] as IToken;
   const at = { from: first.startOffset, to: spanOf(first).to };
   if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
-  return fault(at, `Nothing stands before \`${word.image}\`: the line starts with it.`, [
+  return fault(at, `Nothing goes before \`${word.image}\`: the line starts with it.`, [
     fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, ""),
   ]);
 }
@@ -75,13 +75,20 @@ export function notAHead(word: string, node: Draft, under: EntryKind | undefined
   return { fault: fault(at, `${starts} Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]), guess: near };
 }
 
+/** `check hub` among the lines of a step. */
+export function checkInStep(node: Draft): { fault: Fault; guess: string | undefined } {
+  const at = node.keyword as Span;
+  const said = "In a step, looking at a thing is `inspect`. What it looked like at a check is an entry of its own: seen CHECK final good.";
+  return { fault: fault(at, said, [fixOf("Write `inspect`", at, "inspect")]), guess: "inspect" };
+}
+
 /** A good head among the details of another entry, which go on behind it. */
 export function goesOnAbove(at: Span, word: EntryKind, above: EntryKind): Fault {
-  return fault(at, `\`${word}\` starts an entry, and lines of the ${above} above it follow. Write it behind them.`);
+  return fault(at, `\`${word}\` starts an entry, but more lines of the ${above} above follow it. Move it below them.`);
 }
 
 export function noEntryAbove(at: Span): Fault {
-  return fault(at, "This line stands under no entry. Write its part, fastener, step or other entry above it.");
+  return fault(at, "This line belongs to no entry. Write its part, fastener, step or other entry above it.");
 }
 
 /** A detail of another entry. */
@@ -93,8 +100,8 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);
   }
-  if (node.kind === "action") return fault(at, `\`${word}\` is work, and stands in a step.`);
-  if (node.kind === "reading") return fault(at, "Readings stand under `measure`.");
+  if (node.kind === "action") return fault(at, `\`${word}\` is work: write it in a step.`);
+  if (node.kind === "reading") return fault(at, "Write readings under `measure`.");
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
   if (actionWord(word) !== undefined) owners.push("step");
   return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);

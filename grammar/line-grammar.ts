@@ -506,8 +506,7 @@ class LineGrammar extends ActionGrammar {
     node.word = spanOf(word);
     this.OPTION({ GATE: () => word.image === "repair" || word.image === "make", DEF: () => void (node.how = textOf(this.CONSUME(TextToken))) });
     this.OPTION1({ GATE: () => word.image === "ask", DEF: () => void (node.question = nameOf(this.CONSUME1(Name))) });
-    if (this.live && word.image === "ask" && node.question === undefined)
-      this.complain(spanOf(word), "Behind `ask` stands the question's name: decision ask QUESTION.");
+    if (this.live && word.image === "ask" && node.question === undefined) this.complain(spanOf(word), "Name the question after `ask`: decision ask QUESTION.");
     if (this.live && (word.image === "repair" || word.image === "make") && node.how === undefined)
       this.complain(spanOf(word), `Say how, in quotes: decision ${word.image} "how".`);
   });

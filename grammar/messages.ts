@@ -76,6 +76,9 @@ const slips: readonly Slip[] = [
   wordsForText,
   missingName,
   moneyTurned,
+  workTakenForPlace,
+  namesAfterPlaces,
+  placeAmongNames,
   strongWord,
   meantChoice,
   choiceOfWords,
@@ -143,7 +146,7 @@ function mixedFraction({ here, before }: Stop): Fault | undefined {
 function gluedTimes({ here, tokens }: Stop): Fault | undefined {
   const at = here !== undefined && /^[xX]\d/.test(here.image) ? here : undefined;
   if (at === undefined || tokens.length < 2) return undefined;
-  return fault(spanOf(at), `A space stands behind x: x ${at.image.slice(1)}.`, [
+  return fault(spanOf(at), `Write a space after x: x ${at.image.slice(1)}.`, [
     fixOf("Put the space in", { from: at.startOffset + 1, to: at.startOffset + 1 }, " "),
   ]);
 }
@@ -172,7 +175,7 @@ function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.verb !== "tighten" || here === undefined || !figureToken(here)) return undefined;
   const before = text.slice((node.at as Span).from, here.startOffset).trim();
   const rest = text.slice(here.startOffset, (node.at as Span).to);
-  return fault(spanOf(here), `Before a torque stands \`to\`: ${before} to ${rest}.`, [
+  return fault(spanOf(here), `Write \`to\` before the torque: ${before} to ${rest}.`, [
     fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
   ]);
 }
@@ -187,6 +190,57 @@ function twoFacts({ failure, here, before, text }: Stop): Fault | undefined {
     fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`),
   ]);
 }
+
+/** `undo hub-nut remove hub`: the second verb was taken for a place. */
+function workTakenForPlace({ failure, here, before, text, node, tokens, index }: Stop): Fault | undefined {
+  const places = (node.places as NameNode[] | undefined) ?? [];
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !nameToken(here) || places.at(-1)?.text !== before.image) return undefined;
+  if (actionWord(before.image) === undefined || here.startOffset === endOf(before)) return undefined;
+  const indent = (/^[^\S\n]*/.exec(text)?.[0] ?? "").replace("\ufeff", "");
+  return fault(spanOf(before), `One line, one fact: \`${before.image}\` starts another. Put it on a line of its own.`, [
+    fixOf("Put it on a line of its own", between(tokens[index - 2] as IToken, before), `\n${indent}`),
+  ]);
+}
+
+/** `remove hub left, hub-seal left`: each name with its place, where the names come first and the place holds for all of them. */
+function namesAfterPlaces({ failure, here, node, text }: Stop): Fault | undefined {
+  const places = ((node.places as NameNode[] | undefined) ?? []).map((it) => it.text);
+  const names = ((node.things as Thing[] | undefined) ?? []).map((it) => it.name);
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || places.length < 2 || here.image !== places[0]) return undefined;
+  const first = names[0];
+  const rest = text.slice(endOf(here)).trim();
+  if (first === undefined || rest !== "") return undefined;
+  const written = `${[...names.map((it) => it.text), ...places.slice(1)].join(", ")} ${here.image}`;
+  return fault(spanOf(here), `The names come first, then the place of them all: ${node.verb as string} ${written}.`, [
+    fixOf(`Write ${written}`, { from: first.at.from, to: endOf(here) }, written),
+  ]);
+}
+
+/** `about hub left`: a place where only names go. Which words are places a line can't know; these are usual ones. */
+function placeAmongNames({ failure, here, before, node, tokens }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || node.kind === "action" || !nameToken(here) || !nameToken(before)) return undefined;
+  if (!usualPlaces.has(here.image) || !listShapes.has(node.kind as string)) return undefined;
+  const word = tokens[0]?.image ?? "";
+  return fault(spanOf(here), `\`${word}\` takes names without their places. Take \`${here.image}\` out.`, [
+    fixOf("Take it out", { from: endOf(before), to: endOf(here) }, ""),
+  ]);
+}
+const usualPlaces: ReadonlySet<string> = new Set([
+  "left",
+  "right",
+  "front",
+  "rear",
+  "near-side",
+  "off-side",
+  "nearside",
+  "offside",
+  "inner",
+  "outer",
+  "upper",
+  "lower",
+  "top",
+  "bottom",
+]);
 
 /** `takes 1 h 30 min` */
 function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
@@ -251,7 +305,7 @@ function wordsForText({ failure, here, node, shape, text, behind }: Stop): Fault
   const words = text.slice(at.from, at.to);
   if (words.includes('"') || words.length > 200) return undefined;
   const shown = behind === undefined || words.length < 40 ? words : `${words.slice(0, 30)}…`;
-  return fault(at, `A text stands in quotes: "${shown}".`, [fixOf("Put quotes around it", at, `"${words.replaceAll("\\", "\\\\")}"`)]);
+  return fault(at, `Put quotes around a text: "${shown}".`, [fixOf("Put quotes around it", at, `"${words.replaceAll("\\", "\\\\")}"`)]);
 }
 
 /** `part "Front hub"`, `places cylinder 1, 2` */
@@ -260,14 +314,14 @@ function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault 
   if (here.tokenType === TextToken && (textShapes.has(shape) || shape === "question")) {
     const name = nameFrom(here.image);
     const written = `${tokens[0]?.image} ${name}`;
-    return fault(spanOf(here), `A short name stands before the text: ${written} ${here.image}.`, [
+    return fault(spanOf(here), `Write a short name before the text: ${written} ${here.image}.`, [
       fixOf(`Write ${written}`, { from: here.startOffset, to: here.startOffset }, `${name} `),
     ]);
   }
   if (!figureToken(here)) return undefined;
   const kind = (node.placeKind as NameNode | undefined)?.text;
   const stem = kind ?? "place";
-  if (shape !== "places") return fault(spanOf(here), `A name starts with a letter, and here a name should stand, not \`${here.image}\`.`);
+  if (shape !== "places") return fault(spanOf(here), `A name is wanted here, and it starts with a letter: not \`${here.image}\`.`);
   const edits = tokens
     .filter((it) => it.startOffset >= here.startOffset && figureToken(it) && /^\d+$/.test(it.image))
     .map((it) => ({ at: spanOf(it), text: `${stem}-${it.image}` }));
@@ -295,7 +349,7 @@ interface Choice {
   readonly said: (typed: string) => string;
 }
 
-const may = (words: readonly string[]) => (typed: string) => `Here ${orList(words)} may stand, not \`${typed}\`.`;
+const may = (words: readonly string[]) => (typed: string) => `Write ${orList(words)} here, not \`${typed}\`.`;
 const choices: Readonly<Record<string, Choice>> = {
   stage: { words: stages, said: may(stages) },
   verdict: { words: verdicts, said: may(verdicts) },
@@ -306,15 +360,15 @@ const choices: Readonly<Record<string, Choice>> = {
   bearer: { words: bearers, said: may(bearers) },
   condition: {
     words: conditionWords,
-    said: (typed) => `\`${typed}\` is no condition. There are worn, cracked, bent, loose, missing and others; \`damaged\` serves where none of them does.`,
+    said: (typed) => `\`${typed}\` isn't a condition. There are worn, cracked, bent, loose, missing and more; \`damaged\` will do for the rest.`,
   },
   locking: {
     words: lockings.flatMap((it) => it.words),
     said: (typed) =>
-      `\`${typed}\` is no locking. There are ${lockings
+      `\`${typed}\` isn't a locking. There are ${lockings
         .map((it) => it.words[0])
         .slice(0, 5)
-        .join(", ")} and others; a part that locks is written part NAME.`,
+        .join(", ")} and more; a part that locks is written part NAME.`,
   },
 };
 
@@ -324,7 +378,7 @@ function strongWord({ failure, here, behind, before, node }: Stop): Fault | unde
   if (meantBy(here.image, "condition")?.write.length !== 0) return undefined;
   const last = behind === undefined || !nameToken(behind);
   const at = last ? { from: endOf(before), to: endOf(here) } : { from: here.startOffset, to: behind.startOffset };
-  return fault(spanOf(here), `A condition stands alone. How much is a reading, or words behind it: worn "${here.image}".`, [
+  return fault(spanOf(here), `Leave \`${here.image}\` out. How much is a reading, or a text after the condition: worn "step of 10 thou".`, [
     fixOf(`Leave \`${here.image}\` out`, at, ""),
   ]);
 }
@@ -336,7 +390,7 @@ function meantChoice({ failure, here }: Stop): Fault | undefined {
   if (meant === undefined || meant.write.length === 0) return undefined;
   return fault(
     spanOf(here),
-    `\`${here.image}\` is written ${orList(meant.write)}.`,
+    `Write ${orList(meant.write)} for \`${here.image}\`.`,
     meant.write.map((it) => fixOf(`Write \`${it}\``, spanOf(here), it)),
   );
 }
@@ -347,7 +401,7 @@ function joiningPlace({ failure, here, behind, node }: Stop): Fault | undefined 
   if (!/^(?:from|at|on|in|of|to)$/.test(here.image) || (node.places as readonly unknown[] | undefined)?.length !== 0) return undefined;
   const name = (node.things as Thing[] | undefined)?.at(-1)?.name.text;
   if (name === undefined) return undefined;
-  return fault(spanOf(here), `The place stands right behind the name: ${node.verb as string} ${name} ${behind.image}.`, [
+  return fault(spanOf(here), `Write the place straight after the name: ${node.verb as string} ${name} ${behind.image}.`, [
     fixOf(`Take \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
   ]);
 }
@@ -359,7 +413,7 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   const line = syntaxOf(tokens);
   if (here === undefined || !nameToken(here)) {
     const some = choice.words.length > 7 ? `a ${failure.choice}` : orList(choice.words);
-    return fault(spanOf(here ?? before), here === undefined ? `The line goes on with ${some}: ${line}.` : `Here ${some} should stand: ${line}.`);
+    return fault(spanOf(here ?? before), here === undefined ? `The line needs ${some} next: ${line}.` : `${capital(some)} is wanted here: ${line}.`);
   }
   // A locking of two words may be misspelt in either.
   const pair = failure.choice === "locking" && behind !== undefined && nameToken(behind) ? `${here.image} ${behind.image}` : undefined;
@@ -368,7 +422,7 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   if (near === undefined) return fault(spanOf(here), choice.said(here.image));
   const at = nearPair !== undefined && behind !== undefined ? { from: here.startOffset, to: spanOf(behind).to } : spanOf(here);
   const typed = nearPair === undefined ? here.image : (pair as string);
-  const said = failure.choice === "condition" || failure.choice === "locking" ? `\`${typed}\` is no ${failure.choice}.` : choice.said(here.image);
+  const said = failure.choice === "condition" || failure.choice === "locking" ? `\`${typed}\` isn't a ${failure.choice}.` : choice.said(here.image);
   return fault(at, `${said} Is \`${near.word}\` meant?`, [fixOf(`Write \`${near.word}\``, at, near.word)]);
 }
 
@@ -377,15 +431,15 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   const word = failure?.expected === undefined ? undefined : /^"(.+)"$/.exec(failure.expected.name)?.[1];
   if (word === undefined) return undefined;
   const line = syntaxOf(tokens);
-  if (here === undefined) return fault(spanOf(before), `The line goes on with \`${word}\`: ${line}.`);
+  if (here === undefined) return fault(spanOf(before), `The line needs \`${word}\` next: ${line}.`);
   if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
     return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
   // `raise beam on jack`: nothing is missing, there is a word too many.
   if (behind?.image === word)
-    return fault(spanOf(here), `${capital(shown(here))} can't stand here. The line is written: ${line}.`, [
+    return fault(spanOf(here), `${capital(shown(here))} can't go here. The line is written: ${line}.`, [
       fixOf("Take it out", { from: here.startOffset, to: behind.startOffset }, ""),
     ]);
-  return fault(spanOf(here), `Before this \`${word}\` is missing: ${line}.`, [
+  return fault(spanOf(here), `\`${word}\` is missing before this: ${line}.`, [
     fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),
   ]);
 }
@@ -393,6 +447,8 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
 /** `held by a b`, `is worn scored`, `remove hub left right` */
 function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || !nameToken(before) || touching(before, here)) return undefined;
+  // `fit hub-nut left new pin`: after such a word no list goes on.
+  if (goingOn.has(before.image)) return undefined;
   const places = (node.places as NameNode[] | undefined) ?? [];
   const what =
     listShapes.has(shape) || listShapes.has(node.kind as string)
@@ -416,11 +472,11 @@ function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined 
   if (takesCount(node.verb as string) && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
     const named = (places as readonly { readonly text: string }[]).map((it) => it.text).join(", ");
     const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
-    return fault(spanOf(here), `How many stands right behind the name, and the place behind that: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
+    return fault(spanOf(here), `Write how many straight after the name, then the place: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
   }
   return fault(
     spanOf(here),
-    `\`${node.verb as string}\` takes no figure here. How many stands right behind the name where a thing comes off, goes on, is done up, locked, marked or repaired.`,
+    `\`${node.verb as string}\` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.`,
   );
 }
 
@@ -444,9 +500,9 @@ function plain({ failure, here, before, tokens }: Stop): Fault {
             ? "a date, such as 2026-04-11"
             : choiceNames[failure?.choice ?? ""];
   if (here === undefined)
-    return fault(spanOf(before), what === undefined ? `Something is missing behind this: ${line}.` : `Behind this ${what} is missing: ${line}.`);
-  if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `Here ${what} should stand, not ${shown(here)}: ${line}.`);
-  return fault(spanOf(here), `${capital(shown(here))} can't stand here. The line is written: ${line}.`);
+    return fault(spanOf(before), what === undefined ? `Something is missing after this: ${line}.` : `${capital(what)} is missing after this: ${line}.`);
+  if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `${capital(what)} is wanted here, not ${shown(here)}: ${line}.`);
+  return fault(spanOf(here), `${capital(shown(here))} can't go here. The line is written: ${line}.`);
 }
 
 const choiceNames: Readonly<Record<string, string>> = {

@@ -468,7 +468,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
 
   protected call(first: IToken, name: IToken): Expression {
     if (this.live && !(functions as readonly string[]).includes(name.image))
-      this.complain(spanOf(name), `\`${name.image}\` is no function here. There are ${functions.join(", ")}.`);
+      this.complain(spanOf(name), `\`${name.image}\` isn't a function here. There are ${functions.join(", ")}.`);
     const list: Expression[] = [];
     this.CONSUME1(Open);
     this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => void list.push(this.SUBRULE1(this.expression)) });

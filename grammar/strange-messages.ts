@@ -48,7 +48,7 @@ export function strangeFault(broken: Broken, index: number): Fault {
     case MoneySign:
       return money(it, behind);
     case Invisible:
-      return fault(at, "An invisible character stands here. Delete it.", [fixOf("Delete it", at, "")]);
+      return fault(at, "There is an invisible character here. Delete it.", [fixOf("Delete it", at, "")]);
     case Open:
       return fault(at, `Parentheses more than ${deepestNesting} deep are not read. Write the expression in parts, a limit each.`);
     default:
@@ -83,7 +83,7 @@ function inches({ shape }: Broken, it: IToken, before: IToken | undefined): Faul
   const figure = before?.image ?? "";
   const at = { from: before?.startOffset ?? it.startOffset, to: spanOf(it).to };
   if (shape === "thread")
-    return fault(at, `Inches are written in: ${figure} in. A thread has no mark behind its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
+    return fault(at, `Inches are written in: ${figure} in. A thread has no mark after its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
   return fault(at, `Inches are written in: ${figure} in.`, [fixOf(`Write ${figure} in`, spanOf(it), " in")]);
 }
 
@@ -109,8 +109,8 @@ function otherDate(it: IToken): Fault {
 function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined, first: IToken | undefined): Fault {
   const at = spanOf(it);
   if (!figureToken(before) || !figureToken(behind) || before === undefined || behind === undefined)
-    return fault(at, "Between two figures stand two dots: 1 .. 2.");
-  const said = `Between two figures stand two dots: ${before.image} .. ${behind.image}.`;
+    return fault(at, "Write two dots between two figures: 1 .. 2.");
+  const said = `Write two dots between two figures: ${before.image} .. ${behind.image}.`;
   // Behind max or min one figure stands: the dots can't be put right by dots.
   if (first?.image === "max" || first?.image === "min") return fault(at, said);
   const gap: Span = { from: spanOf(before).to, to: behind.startOffset };
@@ -137,10 +137,10 @@ function gluedFigure({ shape }: Broken, it: IToken, before: IToken): Fault {
   const signed = /^(.+)-(\d*)$/.exec(before.image);
   if (signed !== null && nameToken(before) && it.image.startsWith(".")) {
     const written = shape === "equals" ? `${signed[1]} - ${signed[2]}${it.image}` : `${signed[1]} -${signed[2]}${it.image}`;
-    return fault(at, `A figure stands apart from the word before it: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+    return fault(at, `Write a space between the word and the figure: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
   }
-  if (figureToken(before)) return fault(at, `\`${before.image}${it.image}\` is no figure.`);
-  return fault(at, `A figure stands apart from what is before it: ${before.image} ${it.image}.`, [
+  if (figureToken(before)) return fault(at, `\`${before.image}${it.image}\` isn't a figure.`);
+  return fault(at, `Write a space before the figure: ${before.image} ${it.image}.`, [
     fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " "),
   ]);
 }
@@ -166,8 +166,8 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
     while (touching(tokens[last], tokens[last + 1]) && namePart(tokens[last + 1])) last++;
     const run = { from: (tokens[first] as IToken).startOffset, to: spanOf(tokens[last] as IToken).to };
     const parts = tokens.slice(first, last + 1);
-    if (parts.every((part) => part.image.startsWith("_"))) return fault(run, "What is left blank is three underscores: ___.", [fixOf("Write ___", run, "___")]);
-    if (!parts.some(nameToken) || !nameToken(parts.find((part) => !part.image.startsWith("_")))) return fault(at, `\`${it.image}\` can't stand here.`);
+    if (parts.every((part) => part.image.startsWith("_"))) return fault(run, "A blank is three underscores: ___.", [fixOf("Write ___", run, "___")]);
+    if (!parts.some(nameToken) || !nameToken(parts.find((part) => !part.image.startsWith("_")))) return fault(at, `\`${it.image}\` can't go here.`);
     const name = parts
       .map((part) => part.image)
       .join("")
@@ -182,12 +182,12 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
     return fault(at, `A fraction is written with a stroke: ${written}.`, [fixOf(`Write ${written}`, at, mixed)]);
   }
   if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
-  if (it.image === ":") return fault(at, "No colon stands in a line.", [fixOf("Take it away", at, "")]);
-  if (it.image === "." && behind === undefined) return fault(at, "No full stop stands at a line's end.", [fixOf("Take it away", at, "")]);
-  if (it.image === "'") return fault(at, "A text stands in double quotes.");
+  if (it.image === ":") return fault(at, "A line has no colon.", [fixOf("Take it away", at, "")]);
+  if (it.image === "." && behind === undefined) return fault(at, "A line has no full stop at its end.", [fixOf("Take it away", at, "")]);
+  if (it.image === "'") return fault(at, "Write a text in double quotes.");
   if (it.image === "#") return fault(at, "A comment needs a space before its #.", [fixOf("Put a space in", { from: at.from, to: at.from }, " ")]);
-  if (/^[\p{C}]$/u.test(it.image)) return fault(at, "A character that can't be shown stands here. Delete it.", [fixOf("Delete it", at, "")]);
-  return fault(at, `\`${it.image}\` can't stand here.`);
+  if (/^[\p{C}]$/u.test(it.image)) return fault(at, "There is a character here that can't be shown. Delete it.", [fixOf("Delete it", at, "")]);
+  return fault(at, `\`${it.image}\` can't go here.`);
 }
 
 function namePart(it: IToken | undefined): boolean {

@@ -1,5 +1,6 @@
 // The tokens of a line. Words are told from one another by a look-up behind the lexer, not by a pattern each.
 // Invariant: every character of any line falls into some token, so the lexer itself never fails; no token spans lines.
+import { isBlankText } from "./blank-text.ts";
 import { type CustomPatternMatcherReturn, type IToken, Lexer, type TokenType, createToken } from "chevrotain";
 
 /** A line longer than this is not read. */
@@ -302,11 +303,9 @@ export interface LineTokens {
   readonly comment: IToken | undefined;
   /** The first token that no good line holds, by its index. */
   readonly strangeAt: number | undefined;
-  /** What is left blank: `___`, and texts of nothing but underscores. */
+  /** What is left blank: `___`, and texts that say nothing. */
   readonly blanks: readonly IToken[] | undefined;
 }
-
-const emptyText = /^"\s*_{3,}\s*"$/;
 
 /** The tokens of one line, its words given their types. */
 export function tokensOf(line: string): LineTokens {
@@ -329,7 +328,7 @@ export function tokensOf(line: string): LineTokens {
         if (blanks?.length === 0) blanks = undefined;
       }
     } else if (strangeAt === undefined) {
-      if ((type === LeftBlank.tokenTypeIdx && !touching(tokens[i - 1], it)) || (type === TextToken.tokenTypeIdx && emptyText.test(it.image))) {
+      if ((type === LeftBlank.tokenTypeIdx && !touching(tokens[i - 1], it)) || (type === TextToken.tokenTypeIdx && isBlankText(it.image.slice(1, -1)))) {
         if (blanks === undefined) blanks = [it];
         else blanks.push(it);
       }

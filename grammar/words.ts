@@ -18,7 +18,7 @@ export const statuses = ["held", "placed", "sent", "received", "cancelled", "ret
 export const decisions = ["reuse", "renew", "repair", "make", "discard", "exchange", "ask"] as const;
 export const materials = ["steel", "cast-iron", "bronze", "brass", "aluminium", "white-metal"] as const;
 /** What `raise on` takes. */
-export const lifters = ["jack", "lift", "crane", "centre stand", "paddock stand"] as const;
+export const lifters = ["jack", "lift", "crane", "centre stand", "paddock stand", "bench"] as const;
 /** What `support on` takes. */
 export const bearers = ["stands", "crane", "cradle", "bench"] as const;
 /** What `lower PART on` takes, beside a text. */
@@ -70,8 +70,8 @@ export const ambiguousWords: readonly AmbiguousWord[] = [
     word: "hoist",
     where: "raise on",
     meanings: [
-      { write: "lift", means: "one that a person may stand under" },
-      { write: "crane", means: "one that a person never stands under" },
+      { write: "lift", means: "one that you may stand under" },
+      { write: "crane", means: "one that you never stand under" },
     ],
   },
 ];

@@ -21,6 +21,7 @@ let shown: ReportShown | undefined;
 const began = new Map<string, Said>();
 const scrolled = new Map<string, number>();
 const photos = new Map<string, string>();
+const unfolded = new Set<string>();
 let cursor: { file: string; line: number } | undefined;
 /** The page goes to the row of the cursor when it is drawn. */
 let goes = false;
@@ -70,6 +71,7 @@ function show(next: ReportShown): void {
   for (const it of read.querySelectorAll("script, meta, link, base, iframe, object, embed")) it.remove();
   takeStyle([...next.html.matchAll(styles)].map((it) => it[1]).join("\n"));
   const main = read.querySelector("main") ?? read.body;
+  fold(main);
   lastSaid = saidBy(main);
   const before = began.get(next.report);
   if (before === undefined) began.set(next.report, lastSaid);
@@ -83,6 +85,21 @@ function show(next: ReportShown): void {
   if (turned) window.scrollTo(0, scrolled.get(next.report) ?? 0);
   follow();
 }
+
+/** What is folded at first beside a sheet, the head and the cautions, stays as the reader left it. */
+function fold(main: Element): void {
+  for (const it of main.querySelectorAll<HTMLDetailsElement>("details[data-fold]")) it.open = unfolded.has(it.dataset.fold as string);
+}
+
+document.addEventListener(
+  "toggle",
+  ({ target }) => {
+    if (!(target instanceof HTMLDetailsElement) || target.dataset.fold === undefined || !target.isConnected) return;
+    if (target.open) unfolded.add(target.dataset.fold);
+    else unfolded.delete(target.dataset.fold);
+  },
+  true,
+);
 
 function drawNav({ reports, report }: ReportShown): void {
   const drawn = reports.map(({ name, title }) => {

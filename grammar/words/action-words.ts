@@ -22,7 +22,7 @@ const rows = [
   {
     word: "raise",
     read: (it) => it.raiseLine(),
-    syntax: "raise on jack|lift|crane|centre stand|paddock stand",
+    syntax: "raise on jack|lift|crane|centre stand|paddock stand|bench",
     says: "It is off the ground.",
     example: "raise on jack",
   },
@@ -63,7 +63,7 @@ const rows = [
     read: things,
     counts: "always",
     syntax: "remove PART [N], PART [N]… [PLACE…]",
-    says: "Comes off. N stands behind its own name.",
+    says: "Comes off. N goes after its own name.",
     example: "remove hub, hub-shim 2, hub-seal left",
   },
   { word: "drain", read: things, takes: ["amount"], syntax: "drain FLUID… [PLACE…] [Q]", says: "Let out, and how much came.", example: "drain sump-oil 3.5 l" },
@@ -122,7 +122,7 @@ const rows = [
     read: (it) => it.letBackLine(),
     counts: "often",
     syntax: "let back FASTENER [N]… [PLACE…] by N flats|N turns|Q",
-    says: "Turned back so far behind its torque, and left there.",
+    says: "Turned back that far after its torque, and left there.",
     example: "let back hub-nut left by 1 flat",
   },
   {

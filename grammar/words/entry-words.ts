@@ -30,7 +30,7 @@ const rows = [
       readonly names: readonly Name[];
     }>((it) => it.placesLine(), { names: true }),
     syntax: "places KIND NAME, NAME…",
-    says: "Where things stand that there are several of: two sides, four corners, six cylinders.",
+    says: "Where there are several of a thing: two sides, four corners, six cylinders.",
     example: "places side left, right",
   },
   {
@@ -222,7 +222,7 @@ const rows = [
       readonly to?: Name;
     }>((it) => it.orderLine()),
     syntax: 'order "REFERENCE" to SUPPLIER',
-    says: "What was asked for, and how it stands.",
+    says: "What was asked for, and its status.",
     example: 'order "T-118" to tarn\n  status placed 2026-03-05\n  item liner 1',
   },
   {

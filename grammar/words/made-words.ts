@@ -21,6 +21,12 @@ const setShape = line<{
   readonly by: readonly Name[];
 }>((it) => it.setLine(), { by: true });
 
+/** `renew`, `renew with …` and `renew in pairs` of a part; `renew` of a fastener. */
+const renewShape = line<{
+  readonly with: readonly Name[];
+  readonly inPairs: boolean;
+}>((it) => it.renewLine(), { with: true });
+
 export const madeWords = [
   {
     word: "note",
@@ -145,14 +151,20 @@ export const madeWords = [
   {
     word: "renew",
     kind: "renew",
-    shape: line<{
-      readonly with: readonly Name[];
-      readonly inPairs: boolean;
-    }>((it) => it.renewLine(), { with: true }),
+    shape: renewShape,
     under: part,
     syntax: "renew [with PART…] | renew in pairs",
     says: "Never goes back once disturbed, or whenever that part comes off: seals, gaskets.",
     example: "renew with sump",
+  },
+  {
+    word: "renew",
+    kind: "renew",
+    shape: renewShape,
+    under: fastener,
+    syntax: "renew",
+    says: "Used once: bolts that stretch. Undone or slackened, it never goes back.",
+    example: "renew",
   },
   {
     word: "held",
@@ -215,6 +227,15 @@ export const madeWords = [
     example: "material cast-iron",
   },
   { word: "mass", kind: "mass", shape: quantity("mass"), under: part, syntax: "mass Q", says: "What it weighs.", example: "mass 38 kg" },
+  {
+    word: "holds",
+    kind: "holds",
+    shape: names("fluids"),
+    under: part,
+    syntax: "holds FLUID…",
+    says: "The fluid stands in it: filled while this part is off, it runs out. It is lost with it too.",
+    example: "holds sump-oil",
+  },
 
   {
     word: "thread",
@@ -277,7 +298,7 @@ export const madeWords = [
     }>((it) => it.letBackLine()),
     under: fastener,
     syntax: "let back N flats|N turns|Q",
-    says: "How far it is turned back behind its torque: a bearing that is set so.",
+    says: "How far it is turned back after its torque: a bearing that is set so.",
     example: "let back 1 flat",
   },
   {
@@ -377,6 +398,15 @@ export const madeWords = [
     syntax: "of NAME…",
     says: "What a reading past the limit of wear condemns.",
     example: "of crankshaft",
+  },
+  {
+    word: "with",
+    kind: "with",
+    shape: names("names"),
+    under: limit,
+    syntax: "with NAME…",
+    says: "What is in, and what is tight, as it is read: a bore with its shells in and its bolts pulled.",
+    example: "with big-end-shell, cap-nut",
   },
   {
     word: "spread",

@@ -135,7 +135,7 @@ export const supplyWords = [
     }>((it) => it.statusLine()),
     under: ["order"],
     syntax: "status held|placed|sent|received|cancelled|returned [DATE]",
-    says: "How the order stands.",
+    says: "The order's status.",
     example: "status placed 2026-03-05",
   },
   {

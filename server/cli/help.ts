@@ -19,6 +19,17 @@ Sets the layout of job sheets and changes nothing else. A file is written whole 
   --check         writes nothing; names the sheets that would change, and ends with 1 if there are any
 
 `,
+  new: `splitpin new [ASSEMBLY…] [--machine TEXT] [--matter TEXT] [--name NAME]
+
+Writes a new job sheet into the folder that you are in, and beside it a data sheet of what comes apart: its parts, fasteners, limits, hazards and checks, with a blank
+(___) for every figure that the maker's book has to give. Several assemblies share what both declare. Without ASSEMBLY, an empty job. No file is written over.
+
+  --list          the starting assemblies
+  --machine TEXT  maker, type, year
+  --matter TEXT   what is the matter
+  --name NAME     of the file, without its ending; else the name of the assembly
+
+`,
   explain: `splitpin explain [RULE]
 
 Says what a rule flags and why it matters, with a sheet that is wrong and one that is right. Without RULE, lists all rules.

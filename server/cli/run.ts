@@ -8,6 +8,7 @@ import { explainCommand } from "./explain.ts";
 import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
+import { newCommand } from "./new.ts";
 import { reportCommand } from "./report.ts";
 import { visible } from "./visible.ts";
 
@@ -34,6 +35,10 @@ const commands: Readonly<Record<string, Command>> = {
     ]),
   ),
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
+  new: {
+    options: { list: { type: "boolean" }, name: { type: "string" }, machine: { type: "string" }, matter: { type: "string" } },
+    run: newCommand,
+  },
   explain: { options: {}, run: explainCommand },
   figure: { options: { format: { type: "string" } }, formats: ["text", "json"], run: figureCommand },
 };

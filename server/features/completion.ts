@@ -2,12 +2,18 @@
 // Which names fit is asked of the reader itself: the line is read with a stand-in name at the cursor, and what the reader makes of it decides.
 // Invariant: nothing is offered for a word that is whole as it is written, nor behind what ends a line, so that Enter there begins a new line and changes nothing.
 import { lineText, readSheet } from "../../grammar/sheet-text.ts";
-import { lockingPhrases } from "../../grammar/words.ts";
+import { type EntryKind, lockingPhrases } from "../../grammar/words.ts";
 import type { Job } from "../model/job.ts";
 import { linesOf } from "../model/things.ts";
 import { rows as unitRows } from "../quantities/unit-table.ts";
 import { rules } from "../rules/all.ts";
-import { type LineAt, lineAt, namesOf } from "./at.ts";
+import { admissible } from "../rules/pardons.ts";
+import type { Story } from "../story/story.ts";
+import { suitablePin } from "../trade/split-pins.ts";
+import { threadOf } from "../trade/threads.ts";
+import { type LineAt, type NameInEntry, lineAt, namesOf } from "./at.ts";
+import { entrySnippet } from "./entry-snippets.ts";
+import { asSnippet } from "./snippets.ts";
 import { type WordAbout, heads, linesUnder, wordAbout, wordsBehind } from "./word-about.ts";
 
 export interface Completion {
@@ -17,6 +23,8 @@ export interface Completion {
   readonly documentation?: string;
   /** Lower comes first. */
   readonly rank: number;
+  /** What an editor that has snippets writes in its place: stops where something is to be filled in. */
+  readonly snippet?: string;
   /** Columns of what it takes the place of. */
   readonly from: number;
   readonly to: number;
@@ -24,15 +32,27 @@ export interface Completion {
 
 type Offer = Omit<Completion, "from" | "to">;
 
+export interface Circumstances {
+  /** ISO 8601; without it no day is offered. */
+  readonly today?: string | undefined;
+  /** What has happened so far, by the last check: what is off is offered first where something is fitted. */
+  readonly story?: Story | undefined;
+}
+
 /** `line` and `column` count from 0. */
-export function completionsAt(job: Job, line: number, column: number): Completion[] {
+export function completionsAt(job: Job, line: number, column: number, circumstances: Circumstances = {}): Completion[] {
   const left = lineText(job.own.sheet, line).slice(0, column);
   if (inTextOrComment(left)) return pathsAt(job, left);
-  const typed = /[\p{L}\p{M}\p{N}.°-]*$/u.exec(left)?.[0] ?? "";
+  const typed = /[\p{L}\p{M}\p{N}.°_-]*$/u.exec(left)?.[0] ?? "";
   const from = left.length - typed.length;
   const before = left.slice(0, from);
   const at = lineAt(job.own.sheet, line);
-  const offers = before.trim() === "" ? atLineStart(job, at, before !== "") : endsLine(before) ? [] : (afterFigure(before) ?? behind(job, at, before));
+  const offers =
+    before.trim() === ""
+      ? atLineStart(job, at, before !== "", circumstances)
+      : endsLine(before)
+        ? []
+        : (afterFigure(job, before) ?? behind(job, at, before, circumstances));
   if (typed !== "" && isWhole(job, at, before, typed, offers)) return [];
   const begun = typed.toLowerCase();
   const seen = new Set<string>();
@@ -61,9 +81,14 @@ function endsLine(before: string): boolean {
 }
 
 /** Right behind a figure, its unit and nothing else; the usual spellings of each unit. Undefined where no figure is there, or where it is part of a name or a date. */
-function afterFigure(before: string): readonly Offer[] | undefined {
-  return behindFigure.test(before) && !countsThings.test(before) ? unitsOffered : undefined;
+function afterFigure(job: Job, before: string): readonly Offer[] | undefined {
+  if (!behindFigure.test(before)) return undefined;
+  if (asksMoney.test(before)) return currenciesIn(job);
+  return countsThings.test(before) ? undefined : unitsOffered;
 }
+
+/** A figure that is a sum of money. */
+const asksMoney = /^\s*(?:price|freight|exchange|least order|rate)\s[^"]*$|^\s*(?:item|work)\s.*\sprice\s[^"]*$/;
 
 const behindFigure = new RegExp(`(?:^|\\s)${figure}\\s+$`);
 
@@ -79,9 +104,9 @@ const unitsOffered: readonly Offer[] = unitRows.map(({ spellings, dimension }) =
 }));
 const unitSpellings: ReadonlySet<string> = new Set(unitRows.flatMap((it) => it.spellings.split(" ")));
 
-/** Within the quotes of `use`, the sheets of the workspace; within all others, nothing. */
+/** Within the quotes of `use` and `see`, the sheets of the workspace; within all others, nothing. */
 function pathsAt(job: Job, left: string): Completion[] {
-  const begun = /^\s*use\s+"([^"]*)$/.exec(left)?.[1];
+  const begun = /^\s*(?:use|see)\s+"([^"]*)$/.exec(left)?.[1];
   if (begun === undefined) return [];
   return (job.workspace.jobsheets?.() ?? [])
     .map((path) => relativePath(job.path, path))
@@ -100,12 +125,17 @@ function relativePath(from: string, to: string): string | undefined {
 }
 
 /** Entries first at the start of a line, details first where it is set in. */
-function atLineStart(job: Job, at: LineAt | undefined, setIn: boolean): Offer[] {
+function atLineStart(job: Job, at: LineAt | undefined, setIn: boolean, { today }: Circumstances): Offer[] {
   const offer =
     (rank: number) =>
     (it: WordAbout): Offer => ({ label: it.word, sort: "keyword", detail: it.syntax, documentation: it.says, rank });
   const details = at === undefined || at.row === 0 ? [] : linesUnder(at.entry.kind).map(offer(setIn ? 1 : 4));
-  const entries = setIn && details.length > 0 ? [] : heads.map(offer(2));
+  // A file that says nothing yet begins with its sheet.
+  const empty = job.own.sheet.entries.length === 0;
+  const entries =
+    setIn && details.length > 0
+      ? []
+      : heads.map((it) => ({ ...offer(empty && it.word === "sheet" ? 0 : 2)(it), snippet: entrySnippet(it.word as EntryKind, today) }));
   return [...(at?.entry.kind === "measure" && at.row > 0 ? readingWords(job, at) : []), ...details, ...entries];
 }
 
@@ -121,25 +151,74 @@ function readingWords(job: Job, at: LineAt): Offer[] {
 
 const standIn = "stand-in-for-what-is-typed";
 
-function behind(job: Job, at: LineAt | undefined, before: string): Offer[] {
+function behind(job: Job, at: LineAt | undefined, before: string, circumstances: Circumstances): Offer[] {
   const keyword = /^\s*(\p{L}[\p{L}\p{M}\p{N}-]*)/u.exec(before)?.[1];
-  if (keyword === "accept") return rules.filter((it) => !it.safety).map((it) => ({ label: it.id, sort: "word", detail: it.title, rank: 0 }));
+  if (keyword === "accept" || keyword === "admit") return /^\s*\p{L}+\s+$/u.test(before) ? rulesFor(keyword) : [];
+  if (/^\s*currency\s+$/.test(before)) return currenciesIn(job);
   const head = at === undefined || at.row === 0 ? undefined : headText(job, at);
   const read = readSheet(`${head === undefined ? "" : `${head}\n`}${before}${standIn}`);
   const entry = read.entries.at(-1);
   const row = head === undefined || read.entries.length > 1 ? 0 : 1;
+  const names = entry === undefined ? [] : namesOf(entry).filter((it) => it.row === row);
   const out: Offer[] = [];
-  for (const it of entry === undefined ? [] : namesOf(entry)) {
-    if (it.row !== row || it.name.text !== standIn || it.declares) continue;
-    if (it.sort === "thing") out.push(...thingsOf(job, it.wants));
-    if (it.sort === "place") out.push(...[...job.kindsOfPlace.keys()].map((label): Offer => ({ label, sort: "place", rank: 1 })));
+  for (const it of names) {
+    if (it.name.text !== standIn || it.declares) continue;
+    if (it.sort === "thing") out.push(...thingsOf(job, it.wants, keyword === "fit" ? circumstances.story : undefined));
+    if (it.sort === "place") out.push(...placesFor(job, names).map((label): Offer => ({ label, sort: "place", rank: 1 })));
     if (it.sort === "kind") out.push(...[...job.placeKinds].map(([label, places]): Offer => ({ label, sort: "place", detail: places.join(", "), rank: 0 })));
   }
   const rest = restOfLocking(before);
-  if (rest !== undefined) return rest;
+  if (rest !== undefined) return rest.length > 0 ? rest : pinFor(job, at, before);
   const about = keyword === undefined ? undefined : wordAbout(keyword, at?.entry.kind, head === undefined);
   for (const { word, says } of wordsBehind(about)) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
+  if (circumstances.today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before))
+    out.push({ label: circumstances.today, sort: "word", detail: "today", rank: 2 });
+  if (about !== undefined && asksAtOnce.test(about.syntax) && /^\s*\p{L}+(?:\s(?:by|with|max|min))?\s+$/u.test(before))
+    out.push({ label: "___", sort: "word", detail: "left blank, to be filled in", rank: 8 });
   return out;
+}
+
+const takesDay = /\bDATE\b/;
+/** A word that a figure, a name or a text must follow. */
+const asksAtOnce = /^\S+(?: (?:by|with|max))? (?:Q|N|R|RANGE|THREAD|MONEY|DATE|LOCKING|[A-Z]+…?|"[^"]*")/;
+
+/** What can be accepted, and what can be owned up to. */
+function rulesFor(keyword: "accept" | "admit"): Offer[] {
+  const fit = keyword === "accept" ? rules.filter((it) => !it.safety) : rules.filter((it) => admissible.has(it.id));
+  return fit.map((it) => ({ label: it.id, sort: "word", detail: it.title, rank: 0 }));
+}
+
+/** The currencies that the job names. */
+function currenciesIn(job: Job): Offer[] {
+  const codes = new Set<string>();
+  for (const { sheet } of job.files)
+    for (const entry of sheet.entries) for (const it of entry.details) if (it.kind === "currency" && it.code !== undefined) codes.add(it.code.text);
+  return [...codes].map((label) => ({ label, sort: "unit", detail: "currency of this job", rank: 0 }));
+}
+
+/** The places of the things that the line names before; all places where it names none, or one without places. */
+function placesFor(job: Job, names: readonly NameInEntry[]): string[] {
+  const kinds = new Set<string>();
+  for (const it of names) {
+    if (it.sort !== "thing" || it.name.text === standIn) continue;
+    const thing = job.things.get(it.name.text);
+    if (thing !== undefined && "placeKind" in thing && thing.placeKind !== undefined) kinds.add(thing.placeKind.text);
+  }
+  return kinds.size === 0 ? [...job.kindsOfPlace.keys()] : [...kinds].flatMap((it) => job.placeKinds.get(it) ?? []);
+}
+
+/** After `locked by split pin` of a fastener whose thread is known: the pin that is usual with it. */
+function pinFor(job: Job, at: LineAt | undefined, before: string): Offer[] {
+  if (at?.entry.kind !== "fastener" || !/\bsplit pin\s+$/.test(before)) return [];
+  const thing = job.things.get(at.entry.name?.text ?? "");
+  if (thing?.kind !== "fastener") return [];
+  return thing.threads.flatMap(({ thread }) => {
+    const known = thread.free ? undefined : threadOf(thread.designation);
+    const pin = known === undefined ? undefined : suitablePin(known);
+    if (pin === undefined) return [];
+    const size = pin.lengthMm === undefined ? `${pin.pin.figure} x ___ ${pin.pin.unit}` : `${pin.pin.figure} x ${pin.lengthMm} ${pin.pin.unit}`;
+    return [{ label: size, sort: "word", detail: `usual with ${thread.designation}: ${pin.practice}`, rank: 0, snippet: asSnippet(size).text } satisfies Offer];
+  });
 }
 
 /** Within the words of a locking: what makes them whole. Nothing behind one that is. Undefined where none is begun. */
@@ -160,10 +239,19 @@ function headText(job: Job, at: LineAt): string | undefined {
   return at.entry.kind === "headless" ? undefined : lineText(job.own.sheet, job.own.sheet.starts[index] ?? 0);
 }
 
-function thingsOf(job: Job, wants: readonly string[]): Offer[] {
+/** With a story, what is off comes before what is on. */
+function thingsOf(job: Job, wants: readonly string[], story: Story | undefined): Offer[] {
+  const off = new Set(
+    story === undefined ? [] : [...story.parts, ...story.fasteners].filter((it) => it.then.off > 0 || it.then.on < it.total).map((it) => it.thing.name),
+  );
   return [...job.things.values()]
     .filter((it) => wants.includes(it.kind) && it.name !== standIn)
-    .map((it) => ({ label: it.name, sort: "thing", detail: it.title === undefined ? it.kind : `${it.kind} “${it.title}”`, rank: 0 }));
+    .map((it) => ({
+      label: it.name,
+      sort: "thing",
+      detail: `${off.has(it.name) ? "off: " : ""}${it.title === undefined ? it.kind : `${it.kind} “${it.title}”`}`,
+      rank: story === undefined || off.has(it.name) ? 0 : 4,
+    }));
 }
 
 /** Behind a quote that is still open, or behind a `#` that starts a comment. */

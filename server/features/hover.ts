@@ -5,6 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
+import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
 import { figuresAt } from "./hover-figures.ts";
 import { figuresOfThing } from "./thing-figures.ts";
@@ -113,16 +114,4 @@ function said(paragraphs: readonly string[], sheet?: string, below: readonly str
   if (sheet !== undefined && sheet !== "") parts.push(fenced(sheet));
   parts.push(...below.map(asMarkdownText));
   return { plain, markdown: parts.join("\n\n") };
-}
-
-/** Every sign that could be markup is kept from being it. */
-function asMarkdownText(text: string): string {
-  return text.replace(/[\\`*_{}[\]()#+.!|<>&~:-]/g, (sign) => (sign === "<" ? "&lt;" : sign === "&" ? "&amp;" : `\\${sign}`));
-}
-
-/** A fence longer than any run of its own sign in the text, so that the text can't end it. */
-function fenced(text: string): string {
-  const longest = Math.max(2, ...[...text.matchAll(/`+/g)].map((it) => it[0].length));
-  const fence = "`".repeat(longest + 1);
-  return `${fence}jobsheet\n${text}\n${fence}`;
 }

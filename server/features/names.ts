@@ -22,13 +22,6 @@ export function definitionsAt(job: Job, line: number, column: number): Place[] {
   return job.files.some((it) => it.path === used) && used !== undefined ? [{ file: used, line: 0, from: 0, to: 0 }] : [];
 }
 
-/** Every place where the name under the cursor stands. */
-export function referencesAt(job: Job, line: number, column: number, withDeclarations: boolean): Place[] {
-  const found = nameAt(job.own.sheet, line, column);
-  if (found === undefined) return [];
-  return occurrences(job, found.name.text, found.sort).filter((it) => withDeclarations || !it.declares);
-}
-
 /** The name under the cursor if it can be renamed: something in the job must declare it. */
 export function renamableAt(job: Job, line: number, column: number): NameAt | undefined {
   const found = nameAt(job.own.sheet, line, column);

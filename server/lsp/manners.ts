@@ -81,7 +81,12 @@ const shapes: Readonly<Record<string, Shape>> = {
     "an event with the folders added and removed",
   ),
   "textDocument/codeAction": takes(
-    (it) => hasDocument(it) && isRange(it.range) && isFields(it.context) && (it.context.only === undefined || isListOf(it.context.only, isText)),
+    ({ textDocument, range, context: it }) =>
+      hasDocument({ textDocument }) &&
+      isRange(range) &&
+      isFields(it) &&
+      (it.only === undefined || isListOf(it.only, isText)) &&
+      (it.diagnostics === undefined || isListOf(it.diagnostics, (about) => isFields(about) && isRange(about.range))),
     "a textDocument with its uri, a range, and a context",
   ),
   "textDocument/formatting": ofDocument,

@@ -4,9 +4,9 @@ import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import type { Files } from "../model/files.ts";
 import { reports } from "../reports/all.ts";
-import type { PhotoSource } from "../reports/release/html.ts";
+import type { PhotoSource } from "../reports/draw/photo-source.ts";
 import { releaseReport } from "../reports/release/release.ts";
-import { Refused, type Report } from "../reports/report.ts";
+import { Refused, type Report, jobsAskedFrom } from "../reports/report.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
 export interface ReportAnswer {
@@ -53,7 +53,7 @@ export async function reportFor(command: string, uri: string, workspaces: Worksp
   const { files } = at.root;
   // A page that is shown beside the sheet asks for its photos one by one, by their marks.
   const photos = only === "page" ? marksOf(files) : photosInPage(files);
-  const made = await report.make(files, [at.path], { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
+  const made = await report.make(files, jobsAskedFrom(report, files, at.path), { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
   if (made === undefined || made instanceof Refused) return undefined;
   const drawn = (format: string) => {
     const text = made.draw(format);

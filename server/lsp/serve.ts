@@ -1,12 +1,13 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
 import type { InitializeParams, InitializeResult } from "vscode-languageserver";
-import { CodeActionKind } from "vscode-languageserver-types";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
+import { today } from "../disk/today.ts";
 import { completionsAt } from "../features/completion.ts";
 import { hoverAt } from "../features/hover.ts";
-import { definitionsAt, referencesAt, renamableAt, whyNotName } from "../features/names.ts";
+import { referencesAt } from "../features/everywhere.ts";
+import { definitionsAt, renamableAt, whyNotName } from "../features/names.ts";
 import { type Job, buildJob } from "../model/job.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { openSheetsOf } from "./open-sheets.ts";
@@ -16,7 +17,8 @@ import { answerTo, commandNames } from "./commands.ts";
 import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
 import { renameEdit } from "./rename.ts";
-import { rangeOf, toCodeActions, toLocation } from "./to-protocol.ts";
+import { actionKinds, toCodeActions } from "./to-actions.ts";
+import { rangeOf, toLocation } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
 /** `TextDocumentSyncKind.Incremental`. */
@@ -38,7 +40,7 @@ export function serve(version: string, connection: Connection = createConnection
       serverInfo: { name: "splitpin", version },
       capabilities: {
         textDocumentSync: { openClose: true, change: inRanges },
-        codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+        codeActionProvider: { codeActionKinds: actionKinds },
         documentFormattingProvider: true,
         hoverProvider: true,
         completionProvider: { triggerCharacters: [" ", '"'] },
@@ -79,8 +81,8 @@ export function serve(version: string, connection: Connection = createConnection
   const rootOf = (uri: string) => workspaces.locate(uri).root;
 
   connection.onCodeAction(({ textDocument: { uri }, range, context }) => {
-    if (context.only !== undefined && !context.only.some((it) => it === CodeActionKind.QuickFix || it === CodeActionKind.Empty)) return [];
-    return toCodeActions(publisher.current(uri), range, rootOf(uri), workspaces);
+    const version = documents.get(uri)?.version ?? null;
+    return toCodeActions(publisher.current(uri), { range, context, client, version }, rootOf(uri), workspaces);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const document = documents.get(uri);
@@ -97,7 +99,9 @@ export function serve(version: string, connection: Connection = createConnection
   });
   connection.onCompletion(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);
-    const items = job === undefined ? [] : completionsAt(job, position.line, position.character).map((it) => toCompletionItem(it, position.line));
+    const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
+    const found = job === undefined ? [] : completionsAt(job, position.line, position.character, { today: today(), story: publisher.checked(uri)?.story });
+    const items = found.map((it) => toCompletionItem(it, position.line, snippets));
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
     return { isIncomplete: true, items };
   });
@@ -113,7 +117,9 @@ export function serve(version: string, connection: Connection = createConnection
     const job = jobOf(uri);
     return job === undefined
       ? []
-      : referencesAt(job, position.line, position.character, context.includeDeclaration).map((it) => toLocation(it, rootOf(uri), workspaces));
+      : referencesAt(rootOf(uri).files, job, position.line, position.character, context.includeDeclaration).map((it) =>
+          toLocation(it, rootOf(uri), workspaces),
+        );
   });
   connection.onPrepareRename(({ textDocument: { uri }, position }) => {
     const job = jobOf(uri);

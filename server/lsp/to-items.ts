@@ -13,7 +13,8 @@ const completionKinds = {
   unit: CompletionItemKind.Unit,
 } as const;
 
-export function toCompletionItem(it: Completion, line: number): CompletionItem {
+export function toCompletionItem(it: Completion, line: number, snippets: boolean): CompletionItem {
+  const asSnippet = snippets && it.snippet !== undefined;
   return {
     label: it.label,
     kind: completionKinds[it.sort],
@@ -21,8 +22,8 @@ export function toCompletionItem(it: Completion, line: number): CompletionItem {
     ...(it.documentation === undefined ? {} : { documentation: it.documentation }),
     sortText: String(it.rank).padStart(3, "0"),
     filterText: it.label,
-    insertTextFormat: InsertTextFormat.PlainText,
-    textEdit: { range: rangeOf(line, it.from, it.to), newText: it.label },
+    insertTextFormat: asSnippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    textEdit: { range: rangeOf(line, it.from, it.to), newText: asSnippet ? (it.snippet as string) : it.label },
   };
 }
 

@@ -1,16 +1,6 @@
-// Diagnostics, fixes and places in the shapes of the Language Server Protocol.
+// Diagnostics and places in the shapes of the Language Server Protocol.
 // Invariant: positions count UTF-16 units, as the protocol does where nothing else was agreed.
-import {
-  type CodeAction,
-  CodeActionKind,
-  type Diagnostic as ProtocolDiagnostic,
-  DiagnosticSeverity,
-  DiagnosticTag,
-  type Location,
-  type Range,
-  type TextEdit,
-  type WorkspaceEdit,
-} from "vscode-languageserver-types";
+import { type Diagnostic as ProtocolDiagnostic, DiagnosticSeverity, DiagnosticTag, type Location, type Range } from "vscode-languageserver-types";
 import type { Place } from "../features/names.ts";
 import type { Diagnostic } from "../rules/check.ts";
 import { hrefOfRule } from "./rule-link.ts";
@@ -18,8 +8,6 @@ import type { Root, Workspaces } from "./workspaces.ts";
 
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
 export const mostDiagnostics = 300;
-
-const mostActions = 100;
 
 const severities = {
   error: DiagnosticSeverity.Error,
@@ -78,43 +66,10 @@ export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces)
   };
 }
 
-/** The fixes of the diagnostics that stand in a range of lines. */
-export function toCodeActions(list: readonly Diagnostic[], range: Range, root: Root, workspaces: Workspaces): CodeAction[] {
-  const out: CodeAction[] = [];
-  for (const it of list) {
-    // With a whole sheet marked, a menu of thousands would help nobody.
-    if (out.length >= mostActions) break;
-    if (it.fixes.length === 0 || !touches(it, range)) continue;
-    it.fixes.forEach((fix, i) => {
-      const changes: Record<string, TextEdit[]> = {};
-      for (const edit of fix.edits) {
-        const uri = workspaces.uriOf(root, edit.file);
-        changes[uri] ??= [];
-        changes[uri].push({ range: rangeOf(edit.line, edit.from, edit.to), newText: edit.text });
-      }
-      const edit: WorkspaceEdit = { changes };
-      out.push({
-        title: fix.title,
-        kind: CodeActionKind.QuickFix,
-        diagnostics: [toDiagnostic(it, root, workspaces)],
-        edit,
-        ...(i === 0 && it.fixes.length === 1 && fix.spells === true ? { isPreferred: true } : {}),
-      });
-    });
-  }
-  return out;
-}
-
 export function toLocation(place: Place, root: Root, workspaces: Workspaces): Location {
   return { uri: workspaces.uriOf(root, place.file), range: rangeOf(place.line, place.from, place.to) };
 }
 
 export function rangeOf(line: number, from: number, to: number): Range {
   return { start: { line, character: from }, end: { line, character: Math.max(from, to) } };
-}
-
-function touches(it: Diagnostic, range: Range): boolean {
-  if (it.line < range.start.line || it.line > range.end.line) return false;
-  if (it.line === range.start.line && it.to < range.start.character) return false;
-  return !(it.line === range.end.line && it.from > range.end.character);
 }

@@ -125,6 +125,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         behind: all("behind").flatMap((d) => d.parts),
         matchedWith: all("matched").flatMap((d) => d.with),
         keepsPlace: last("keeps") !== undefined,
+        holds: all("holds").flatMap((d) => d.fluids),
       };
     }
     case "fastener": {
@@ -153,6 +154,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
           source: last("source")?.text?.value,
           recheckAfter: last("recheck-after")?.after,
         }),
+        renew: all("renew").length > 0,
         threads: all("thread").flatMap((d) =>
           d.thread === undefined ? [] : [defined({ thread: d.thread, grade: d.grade?.text, class: d.class?.text, place: d.place?.text })],
         ),
@@ -176,6 +178,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         ...critical(),
         setBy: set?.by ?? [],
         of: all("of").flatMap((d) => d.names),
+        with: all("with").flatMap((d) => d.names),
         positions: all("read-at").flatMap((d) => d.positions.map((p) => p.text)),
         ...defined({
           new: last("new")?.range,

@@ -6,6 +6,7 @@ import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
+import { shortenTitles } from "./short-titles.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 
@@ -128,6 +129,7 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   const things = new Map<string, Thing>();
   for (const [name, { kind, name: first, sources }] of homes) things.set(name, declare(kind, first, sources.map(meant.source) as [Source, ...Source[]]));
   implyAll(things, meant.undeclared, slips);
+  shortenTitles(things);
   let sheet: SheetEntry | undefined;
   const ownNow = meant.files.find((it) => it.path === path)?.sheet ?? own;
   for (const entry of ownNow.entries) if (entry.kind === "sheet") sheet ??= entry;

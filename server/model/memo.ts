@@ -1,6 +1,15 @@
 // What follows from an object alone is worked out once, and kept for as long as the object is.
 // Invariant: an answer hangs on nothing but its object, which doesn't change.
 
+/** Worked out when it is first asked for, and once. */
+export function once<V extends object | undefined>(make: () => V): () => V {
+  let made: { readonly value: V } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
 /** The same function, asked once of each object. */
 export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
   const known = new WeakMap<K, V>();

@@ -3,6 +3,11 @@
 import type { SheetEntry } from "../../grammar/tree.ts";
 import { type Job, buildJob } from "./job.ts";
 
+export interface Machine {
+  readonly name: string | undefined;
+  readonly serial: string | undefined;
+}
+
 const sheetLimit = 200;
 
 /** The jobs of the same machine (and serial, where both say one), released or not. */
@@ -15,19 +20,15 @@ export function otherJobs(job: Job): Job[] {
     const sheet = job.workspace.read(path);
     if (sheet === "missing" || sheet === "outside") continue;
     const head = sheet.entries.find((entry) => entry.kind === "sheet");
-    if (head === undefined || !same(machine, machineOf(head))) continue;
+    if (head === undefined || !sameMachine(machine, machineOf(head))) continue;
     const built = buildJob(job.workspace, path);
     if (built !== undefined) others.push(built);
   }
   return others;
 }
-interface Machine {
-  readonly name: string | undefined;
-  readonly serial: string | undefined;
-}
 
 /** Capitals and spaces make no other machine; with the same number, nor does a name that is written out further. */
-function same(one: Machine, other: Machine): boolean {
+export function sameMachine(one: Machine, other: Machine): boolean {
   const [a, b] = [plain(one.name), plain(other.name)];
   const [m, n] = [plain(one.serial), plain(other.serial)];
   if (a === "" || b === "") return false;
@@ -39,7 +40,8 @@ function plain(text: string | undefined): string {
   return (text ?? "").normalize("NFC").trim().replace(/\s+/gu, " ").toLowerCase();
 }
 
-function machineOf(sheet: SheetEntry | undefined): Machine {
+/** What a sheet's head calls its machine. */
+export function machineOf(sheet: SheetEntry | undefined): Machine {
   let name: string | undefined;
   let serial: string | undefined;
   for (const detail of sheet?.details ?? []) {

@@ -109,6 +109,10 @@ function collect(entry: Entry): References {
         return;
       case "renew":
         return all(detail.with, ["part"], row, "renew with");
+      case "holds":
+        return all(detail.fluids, ["fluid"], row, "holds");
+      case "with":
+        return all(detail.names, partOrFastener, row, "with");
       case "held":
         return all(detail.by, ["fastener"], row, "held by");
       case "behind":

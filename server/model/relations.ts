@@ -13,6 +13,8 @@ export interface Relations {
   readonly renewedWith: ReadonlyMap<string, readonly Part[]>;
   /** part -> the fluids in it */
   readonly fluidsIn: ReadonlyMap<string, readonly Fluid[]>;
+  /** fluid -> the parts in which it stands, where a part says so: without them it runs out */
+  readonly standsIn: ReadonlyMap<string, readonly Part[]>;
   /** fastener or part -> the hazards that must be safe before it is undone or removed */
   readonly barredBy: ReadonlyMap<string, readonly Hazard[]>;
   /** fastener, part or shims -> the limits and checks that it sets */
@@ -30,6 +32,7 @@ function turnRound(job: Job): Relations {
   const behind = new Map<string, Part[]>();
   const renewedWith = new Map<string, Part[]>();
   const fluidsIn = new Map<string, Fluid[]>();
+  const standsIn = new Map<string, Part[]>();
   const barredBy = new Map<string, Hazard[]>();
   const sets = new Map<string, (Limit | Check)[]>();
   const measuredBy = new Map<string, (Limit | Check)[]>();
@@ -39,6 +42,12 @@ function turnRound(job: Job): Relations {
       for (const name of thing.heldBy) put(holds, name.text, thing);
       for (const name of thing.behind) put(behind, name.text, thing);
       for (const name of thing.renewWith) put(renewedWith, name.text, thing);
+      for (const name of thing.holds) {
+        const fluid = job.things.get(name.text);
+        if (fluid?.kind !== "fluid") continue;
+        put(fluidsIn, thing.name, fluid);
+        put(standsIn, fluid.name, thing);
+      }
     } else if (thing.kind === "fluid") for (const name of thing.in) put(fluidsIn, name.text, thing);
     else if (thing.kind === "hazard") for (const name of thing.safeBefore) put(barredBy, name.text, thing);
     else if (thing.kind === "limit" || thing.kind === "check") {
@@ -51,7 +60,7 @@ function turnRound(job: Job): Relations {
       for (const name of thing.of) put(measuredBy, name.text, thing);
     }
   }
-  return { holds, behind, renewedWith, fluidsIn, barredBy, sets, measuredBy, adjusting };
+  return { holds, behind, renewedWith, fluidsIn, standsIn, barredBy, sets, measuredBy, adjusting };
 }
 
 /** A fastener that sets a bearing is let back behind its torque: it says so itself, or a limit is set by it. */

@@ -14,6 +14,8 @@ export interface ThingLine<D extends Detail = Detail> {
 export interface ThingBase {
   readonly name: string;
   readonly title?: string;
+  /** What it is called in a sentence, where another title begins with the same words. */
+  readonly short?: string;
   readonly file: string;
   readonly entry: Entry;
   readonly at: Span;
@@ -50,6 +52,8 @@ export interface Part extends ThingBase, Counted, Critical {
   readonly behind: readonly Name[];
   readonly matchedWith: readonly Name[];
   readonly keepsPlace: boolean;
+  /** Fluids that stand in it. */
+  readonly holds: readonly Name[];
   readonly fits?: string;
   readonly material?: string;
   readonly mass?: Quantity;
@@ -71,6 +75,8 @@ export interface Fastener extends ThingBase, Counted, Critical {
     readonly none: boolean;
   };
   readonly locking?: { readonly locking: Locking; readonly serves: number };
+  /** Used once. */
+  readonly renew: boolean;
   readonly source?: string;
   readonly recheckAfter?: Quantity;
 }
@@ -91,6 +97,8 @@ export interface Limit extends ThingBase, Counted, Critical {
   readonly set?: Range;
   readonly setBy: readonly Name[];
   readonly of: readonly Name[];
+  /** What is in, and what is tight, as it is read, as far as the sheet says so in a line of its own: see `readWith`. */
+  readonly with: readonly Name[];
   readonly spread?: Quantity;
   readonly ovality?: Quantity;
   readonly taper?: Quantity;
@@ -143,6 +151,11 @@ export interface Shims extends ThingBase, Counted {
 }
 
 export type Thing = Part | Fastener | Fluid | Limit | Check | Gauge | Hazard | Step | Question | Supplier | Shims;
+
+/** It is renewed whenever it is disturbed, or what it is renewed with comes off; a bolt that is used once. */
+export function neverGoesBack(thing: Part | Fastener): boolean {
+  return thing.renew || (thing.kind === "part" && thing.renewWith.length > 0);
+}
 
 /** The last line of a kind, for it is the one that holds. */
 export function lineOf<K extends Detail["kind"]>(thing: ThingBase, kind: K): ThingLine<Extract<Detail, { kind: K }>> | undefined {

@@ -1,12 +1,13 @@
 // How things are named in a sentence: by the titles that the sheet gives them, and lockings as a sheet would write them.
 // Invariant: words only; made from declarations, never from what was done or found.
 import type { Locking, Quantity } from "../../grammar/tree.ts";
+import { firstPart } from "./short-titles.ts";
 import type { Thing } from "./things.ts";
 import { unitsOf } from "./values.ts";
 
-/** “left hub nut”, for the inside of a sentence: the place, then the title up to its first comma, or the name where there is no title. */
-export function midSentence(thing: Pick<Thing, "name" | "title">, place = ""): string {
-  const title = thing.title === undefined ? `\`${thing.name}\`` : small((thing.title.split(/[,;(]/)[0] as string).trim());
+/** “left hub nut”, for the inside of a sentence: the place, then as much of the title as is its own (`short-titles.ts`), or the name where there is no title. */
+export function midSentence(thing: Pick<Thing, "name" | "title" | "short">, place = ""): string {
+  const title = thing.title === undefined ? `\`${thing.name}\`` : small(thing.short ?? firstPart(thing.title));
   return place === "" ? title : `${place} ${title}`;
 }
 

@@ -6,7 +6,7 @@ import type { Measured } from "../quantities/quantity.ts";
 import { type Band, inside } from "../quantities/range.ts";
 import { memo } from "./memo.ts";
 import { type Fastener, lineOf } from "./things.ts";
-import { bandOf, figureValue, measured, quantityText, rangeText, unitsOf } from "./values.ts";
+import { bandOf, figureValue, measured, measuredList, quantityText, rangeText, unitsOf } from "./values.ts";
 
 type Torque = NonNullable<Fastener["torque"]>;
 
@@ -19,6 +19,8 @@ interface Bound {
 export interface Wanted {
   /** The last stage, or the only one. */
   readonly last: Bound;
+  /** Those before it, in turn; those whose figure can't be read are left out. */
+  readonly before: readonly Bound[];
   readonly angle: Bound | undefined;
   /** As a sheet would write all of it behind `to`. */
   readonly text: string;
@@ -37,8 +39,32 @@ const wantedMade = memo((torque: Torque): Wanted | undefined => {
   if (last === undefined) return undefined;
   const angle = boundOf(torque.angle, true);
   if (torque.angle !== undefined && angle === undefined) return undefined;
-  return { last, angle, text: torqueText(torque) };
+  const before = (torque.range === undefined ? (torque.stages ?? []).slice(0, -1) : []).map((stage) => boundOf(withUnit(stage, torque.stages?.at(-1)), true));
+  return { last, before: before.filter((it) => it !== undefined), angle, text: torqueText(torque) };
 });
+
+/** The unit may stand at the last stage only. */
+function withUnit(stage: Range, last: Range | undefined): Range {
+  if (stage.kind !== "bare" || stage.only.unit !== undefined || last?.kind !== "bare" || last.only.unit === undefined) return stage;
+  return { ...stage, only: { ...stage.only, unit: last.only.unit } };
+}
+
+/** The stages that a run of pulls left out, in turn; empty where it went through all of them. */
+export function stagesSkipped({ before }: Wanted, pulls: readonly Measured[]): readonly string[] {
+  const skipped: string[] = [];
+  let at = 0;
+  for (const stage of before) {
+    const met = pulls.findIndex((it, i) => i >= at && sideOf(stage, it) !== "low" && sideOf(stage, it) !== "high");
+    if (met < 0) skipped.push(stage.band.text);
+    else at = met + 1;
+  }
+  return skipped;
+}
+
+/** Every figure behind `to`, in turn: one, or one a stage. */
+export function pullsOf({ to, stages }: { readonly to?: Quantity; readonly stages?: readonly Quantity[] }): readonly Measured[] {
+  return measuredList(stages ?? (to === undefined ? [] : [to])).filter((it) => it !== undefined);
+}
 
 /** As it stands in the sheet: `20, 40 lbf.ft + 90 deg`. Empty where no figure is given. */
 export function torqueText({ range, stages, angle }: Torque): string {

@@ -123,9 +123,13 @@ export function quantityText(it: Quantity, unit: Name | undefined = it.unit): st
 }
 
 /** A plain figure without a unit, exact. */
-export function figureValue(it: { readonly text: string; readonly comma?: true } | undefined): Exact | undefined {
-  return it === undefined || it.comma ? undefined : exact(it.text);
+export function figureValue(it: PlainFigure | undefined): Exact | undefined {
+  return it === undefined || it.comma ? undefined : figureMade(it);
 }
+
+type PlainFigure = { readonly text: string; readonly comma?: true };
+
+const figureMade = memo((it: PlainFigure) => exact(it.text));
 
 /** The dimension that a written unit has, where it has one and means one thing. */
 export function dimensionOf(unit: Name | undefined): Dimension | undefined {

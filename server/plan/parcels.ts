@@ -10,7 +10,7 @@ import type { Where } from "../model/where.ts";
 import { daysBetween } from "../quantities/days.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, itemNamed } from "../supply/items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, itemAt, itemNamed } from "../supply/items.ts";
 import { daysIn, leadDays, longestLead, sinceOf } from "../supply/leads.ts";
 import { offersFor } from "../supply/listed-offers.ts";
 import { plannedLocking } from "../supply/needs-of-locking.ts";
@@ -109,7 +109,7 @@ function wantsOf(story: Story): Want[] {
   };
   for (const cell of [...story.parts, ...story.fasteners]) {
     for (const it of cell.history)
-      if (it.phase === "planned" && it.verb === "fit" && it.isNew) put(cell, itemNamed(story.job, cell.thing.name), { value: zero.add(it.count) }, it);
+      if (it.phase === "planned" && it.verb === "fit" && it.isNew) put(cell, itemAt(story.job, cell.thing.name, cell.place), { value: zero.add(it.count) }, it);
   }
   for (const { cell, item, amount, moment } of plannedLocking(story)) put(cell, item, amount, moment);
   for (const cell of story.fluids) {

@@ -52,8 +52,12 @@ export function figure(text: string): Exact {
 
 /** The ratio of two whole numbers. */
 export function ratio(n: bigint | number, d: bigint | number = 1): Exact {
-  return new Fraction(BigInt(n), BigInt(d));
+  const known = d === 1 && typeof n === "number" ? counts[n] : undefined;
+  return known ?? new Fraction(BigInt(n), BigInt(d));
 }
+
+/** Most of what is counted is a few: these are made once. A Fraction does not change. */
+const counts: readonly Exact[] = Array.from({ length: 33 }, (_, n) => new Fraction(BigInt(n), 1n));
 
 export const zero: Exact = ratio(0);
 export const one: Exact = ratio(1);

@@ -1,10 +1,11 @@
-// What a report is to the doors: a row of `all.ts`, with its name, its help and its drawings. The command line, an editor's commands and a page in a browser are
-// lists over these rows, and know no report by itself.
+// What a report is to the doors: a row of `all.ts`, with its name and its help; the report itself stands in `kind.ts` beside it, loaded when it is asked for.
+// The command line, an editor's commands and a page in a browser are lists over these rows, and know no report by itself.
 // Invariant: pure; the day, the width and the photos come from the door.
 import type { Files } from "../model/files.ts";
+import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
 import type { Solver } from "../supply/solver.ts";
-import type { PhotoSource } from "./release/html.ts";
+import type { PhotoSource } from "./draw/photo-source.ts";
 
 /** What was asked for beside the sheets: words by the name of their option. */
 export type Asked = Readonly<Record<string, string | undefined>>;
@@ -28,7 +29,12 @@ export class Refused {
   }
 }
 
+/** How far a report reaches beyond the sheet that it is asked for from: to every job of the folder, or to all sheets of its machine. */
+export type Span = "folder" | "machine";
+
 export interface Report {
+  /** Left out by one that is of that sheet alone. */
+  readonly spans?: Span;
   /** As on the command line: `splitpin NAME`. */
   readonly name: string;
   /** As an editor's command. */
@@ -43,6 +49,18 @@ export interface Report {
   readonly options: readonly string[];
   /** Works it out; refused where what was asked for makes no sense, undefined where there is no such sheet. `shown`: how a path of the core is named. */
   make(files: Files, paths: readonly string[], asked: Asked, around: Around, shown?: (path: string) => string): Promise<Made | Refused | undefined>;
+  /** What it would write into the sheet; undefined where it writes nothing, or where there is no such sheet. */
+  edit(files: Files, path: string): Promise<Written | undefined>;
+  /** The photos that it shows, by their paths in the workspace. */
+  photos(files: Files, path: string): Promise<readonly string[]>;
+}
+
+/** What a report would add to its sheet. */
+export interface Written {
+  /** From 0: `text` goes in there. Undefined where nothing is missing. */
+  readonly insert?: { readonly line: number; readonly column: number; readonly text: string };
+  /** What came of it, for whoever asked. */
+  readonly said: string;
 }
 
 /** A report worked out, of one job or of several. */
@@ -54,41 +72,57 @@ export interface Made {
   draw(format: string): string | Refused;
 }
 
-type Drawing<V, W> = (value: V, around: Around, wishes: W) => string | Refused;
+export type Drawing<V, W> = (value: V, around: Around, wishes: W) => string | Refused;
 
 /** A report as it is written down in its folder; `W` is what it makes of what was asked. */
 export interface Kind<V, W> {
+  /** One report of all jobs, or one of each. */
+  readonly of: "all jobs" | "each job";
+  wishes(asked: Asked, around: Around): W | Refused;
+  make(files: Files, paths: readonly string[], wishes: W): V | Refused | undefined | Promise<V | Refused | undefined>;
+  passes?(value: V): boolean;
+  /** One for each format that its row names. */
+  readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
+  /** As JSON; the values themselves where this is left out. */
+  json?(values: readonly V[]): string;
+  /** What it would write into the sheet; left out by one that only reports. */
+  edit?(files: Files, path: string): Written | undefined;
+  /** The photos that a page of it shows, by their paths in the workspace; left out by one that shows none. */
+  photos?(value: V): readonly string[];
+}
+
+/** A row of `all.ts`: what the doors must know of a report before anybody asks for it. */
+export interface Row<V, W> {
   readonly name: string;
   readonly command: string;
   readonly title: string;
   readonly help: string;
-  /** One report of all jobs, or one of each. */
-  readonly of: "all jobs" | "each job";
+  /** As of a `Report`. */
+  readonly spans?: Span;
   readonly options?: readonly string[];
-  wishes(asked: Asked, around: Around): W | Refused;
-  make(files: Files, paths: readonly string[], wishes: W): V | undefined | Promise<V | undefined>;
-  passes?(value: V): boolean;
-  /** By the name of the format; the first is what is printed where nothing is said. */
-  readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
-  /** As JSON; the values themselves where this is left out. */
-  json?(values: readonly V[]): string;
+  /** The first is what is printed where nothing is said; where this is left out, those of the three drawers. `json` is always one. */
+  readonly formats?: readonly string[];
+  /** The report itself, loaded when it is asked for: `async () => (await import("./kind.ts")).kind`. */
+  kind(): Promise<Kind<V, W>>;
 }
 
-export function report<V, W>(kind: Kind<V, W>): Report {
-  const { name, command, title, help } = kind;
+export function report<V, W>({ name, command, title, help, spans, options = [], formats = ["text", "md", "html"], kind: load }: Row<V, W>): Report {
   return {
     name,
     command,
     title,
     help,
-    formats: [...Object.keys(kind.drawings), "json"],
-    options: kind.options ?? [],
+    ...(spans === undefined ? {} : { spans }),
+    formats: [...formats, "json"],
+    options,
     async make(files, paths, asked, around, shown = (path) => path) {
+      const kind = await load();
       const wishes = kind.wishes(asked, around);
       if (wishes instanceof Refused) return wishes;
       const values: V[] = [];
       for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
         const value = await kind.make(files, group, wishes);
+        if (value instanceof Refused) return value;
         if (value !== undefined) values.push(asShown(value, shown));
       }
       if (values.length === 0) return undefined;
@@ -103,7 +137,37 @@ export function report<V, W>(kind: Kind<V, W>): Report {
         },
       };
     },
+    async edit(files, path) {
+      return (await load()).edit?.(files, path);
+    },
+    async photos(files, path) {
+      const kind = await load();
+      if (kind.photos === undefined) return [];
+      const wishes = kind.wishes({}, { today: "", width: 0 });
+      const value = wishes instanceof Refused ? undefined : await kind.make(files, [path], wishes);
+      return value === undefined || value instanceof Refused ? [] : kind.photos(value);
+    },
   };
+}
+
+/** The jobs that a report is of when it is asked for from one sheet: that one, every job that the door knows of, or those of its machine. */
+export function jobsAskedFrom({ spans }: Pick<Report, "spans">, files: Files, path: string): readonly string[] {
+  if (spans === undefined) return [path];
+  const headOf = (at: string) => {
+    const sheet = files.read(at);
+    return typeof sheet === "string" ? undefined : sheet.entries.find((entry) => entry.kind === "sheet");
+  };
+  const machine = machineOf(headOf(path));
+  const jobs = (files.jobsheets?.() ?? []).filter((it) => {
+    const head = it === path ? undefined : headOf(it);
+    return head !== undefined && (spans === "folder" || sameMachine(machine, machineOf(head)));
+  });
+  return [path, ...jobs];
+}
+
+/** For its types: what it makes of what was asked, and what it works out. */
+export function kindOf<V, W>(kind: Kind<V, W>): Kind<V, W> {
+  return kind;
 }
 
 /** Where nothing can be asked for beside the sheets. */

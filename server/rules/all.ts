@@ -33,6 +33,7 @@ import { rule as foundLoose } from "./tightness/found-loose.ts";
 import { rule as gaugeRange } from "./tightness/gauge-range.ts";
 import { rule as leftSlack } from "./tightness/left-slack.ts";
 import { rule as threadUnlike } from "./tightness/thread-unlike.ts";
+import { rule as torqueDoubt } from "./tightness/torque-doubt.ts";
 import { rule as torqueOutside } from "./tightness/torque-outside.ts";
 import { rule as torqueOverProof } from "./tightness/torque-over-proof.ts";
 import { rule as torqueUnstated } from "./tightness/torque-unstated.ts";
@@ -144,6 +145,7 @@ export const rules: readonly Rule[] = [
   gaugeRange,
   leftSlack,
   threadUnlike,
+  torqueDoubt,
   torqueOutside,
   torqueOverProof,
   torqueUnstated,

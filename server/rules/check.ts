@@ -28,6 +28,8 @@ export interface Checked {
   /** What is said of the whole job, in the same order; what an entry's own rules say is not among it. */
   readonly ofJob: readonly Placed[];
   readonly texts: ReadonlyMap<string, SheetText>;
+  /** Of the last whole check: its entries that still stand in the sheet are as they were then. Undefined before there was one. */
+  readonly story: Story | undefined;
 }
 
 const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
@@ -56,7 +58,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   const told = yield* ofWhole(job, story, place, othersAsked(job));
   const ofJob = inOrder(told.filter((it) => it.said.report.where.file === path).map(place.place));
   yield;
-  return { path, list: together(sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])) };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
 }
 
 /**
@@ -77,7 +79,7 @@ export function meanwhile(files: Files, path: string, before: Checked | undefine
   }
   const ofJob = standing(before?.ofJob ?? [], shifts);
   const own = sheet.entries.map((entry) => ofEntry(path, entry));
-  return { path, list: together(sheet, path, own, ofJob), ofJob, texts };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, texts, story: before?.story };
 }
 
 /** Something that stands in the way of release. */

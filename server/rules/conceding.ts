@@ -1,4 +1,4 @@
-// Who may concede: a critical limit of wear is excused by somebody else than who did the work.
+// Who may concede: a critical limit, of wear or of a setting, is excused by somebody else than who did the work.
 // Invariant: names are compared as people write them, not as they are; the sheet's word is taken for who did it.
 import type { Job } from "../model/job.ts";
 import type { Concession, Story } from "../story/story.ts";

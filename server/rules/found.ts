@@ -24,14 +24,14 @@ export function curedReport(
       return {
         where,
         severity: "hint",
-        message: `${firstSentence(message)} Put right at line ${context.line(at)}.`,
-        related: [{ where: at, message: "Put right here." }],
+        message: `${firstSentence(message)} Done at line ${context.line(at)}.`,
+        related: [{ where: at, message: "Done here." }],
       };
     const planned = cures.find((cure) => cure?.planned) as Cure;
     return {
       where,
       severity,
-      message: `${message} It is planned at line ${context.line(planned.moment.where)}, not done.`,
+      message: `${message} Planned at line ${context.line(planned.moment.where)}, not done.`,
       related: [{ where: planned.moment.where, message: "Planned here, not done." }],
       fixes,
     };

@@ -36,6 +36,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "gauge-range",
   "left-slack",
   "thread-unlike",
+  "torque-doubt",
   "torque-outside",
   "torque-over-proof",
   "torque-unstated",

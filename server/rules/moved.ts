@@ -32,7 +32,7 @@ export function lastOffOrOn(story: Story, names: readonly string[], place: strin
 }
 
 /** The last done repair or renewal. */
-export function lastWorkedOn(story: Story, names: readonly Name[], place: string): Move | undefined {
+export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[], place: string): Move | undefined {
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
 }
 

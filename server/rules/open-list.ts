@@ -108,7 +108,7 @@ function workSince(story: Story): Related[] {
       said.add(it.visit.entry);
       out.push({
         where: it.where,
-        message: `This was done ${later ? `on ${it.day ?? ""}, after the release of ${release.day ?? ""}` : "after the release"}. Write a new \`release\` behind it.`,
+        message: `This was done ${later ? `on ${it.day ?? ""}, after the release of ${release.day ?? ""}` : "after the release"}. Write a new \`release\` after it.`,
       });
     }
   }

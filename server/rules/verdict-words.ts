@@ -51,6 +51,14 @@ export function limitWords(verdict: Verdict): string {
   return bandText(verdict.stood, verdict.band, verdict.against);
 }
 
+/** “over its wear limit of 12.060 in”: which side of the limit, in words, then its figure. */
+export function beyondWords(verdict: Verdict, limit: string): string {
+  const words = limitWords(verdict);
+  const [, end, figure] = /^(max|min) (.*)$/s.exec(words) ?? [];
+  if (figure === undefined) return `outside ${limit} ${words}`;
+  return `${end === "max" ? "over" : "under"} ${limit} ${figure}`;
+}
+
 /** Whether the limit is critical, or of something that is. */
 export function verdictCritical(context: JobContext, verdict: Verdict): boolean {
   return isCritical(context.job, verdict.limit);
@@ -184,12 +192,7 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
   );
 }
 
-/** Past what it may wear to, or spread, be oval or taper. */
-function isWear(verdict: Verdict): boolean {
-  return verdict.band !== "new" && verdict.band !== "set";
-}
-
-/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit of wear to a warning. */
+/** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit to a warning. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
   if (again !== undefined) {
@@ -204,11 +207,11 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
-  if (isWear(verdict) && verdictCritical(context, verdict)) {
+  if (verdictCritical(context, verdict)) {
     const related = [{ where: concession.where, message: "Accepted here." }];
     const at = `line ${context.line(concession.where)}`;
     if (byTheDoer(context.job, context.story, concession))
-      return { ...report, message: `${message} Accepted at ${at} only by who did the work: a critical limit wants another name.`, related };
+      return { ...report, message: `${message} Accepted at ${at} by whoever did the work: on a critical limit somebody else must.`, related };
     return {
       ...report,
       severity: "warning",

@@ -10,8 +10,8 @@ import type { Unit } from "../quantities/units.ts";
 
 export { lockingText, midSentence } from "../model/titles.ts";
 
-/** “Left hub nut”: the place, then the title up to its first comma, or the name where there is no title. */
-export function called(thing: Pick<Thing, "name" | "title">, place = ""): string {
+/** “Left hub nut”: the place, then as much of the title as is its own, or the name where there is no title. */
+export function called(thing: Pick<Thing, "name" | "title" | "short">, place = ""): string {
   return capital(midSentence(thing, place));
 }
 
@@ -55,7 +55,7 @@ export function placeFoundName(places: readonly string[]): string {
 }
 
 /** A thing at several places: “Hub nut (left and right)”. */
-export function calledAt(thing: Pick<Thing, "name" | "title">, places: readonly string[]): string {
+export function calledAt(thing: Pick<Thing, "name" | "title" | "short">, places: readonly string[]): string {
   const named = places.filter((place) => place !== "");
   return named.length > 1 ? `${called(thing)} (${listed(named)})` : called(thing, named[0]);
 }

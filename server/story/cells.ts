@@ -143,6 +143,7 @@ const asPart = memo(
     behind: noNames,
     matchedWith: noNames,
     keepsPlace: false,
+    holds: noNames,
   }),
 );
 

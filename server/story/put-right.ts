@@ -157,9 +157,14 @@ export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure 
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
 }
 
-/** The first fitting since `seq` of one from another place. */
-export function changedOver(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
-  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.from !== undefined && it.from !== cell.place);
+/** Since `seq` so many have come from another place: one of a pair that is swapped does not put the other right. */
+export function changedOver(cell: FastenerCell | PartCell, seq: number, count = 1): Cure | undefined {
+  let came = 0;
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => {
+    if (it.verb !== "fit" || it.from === undefined || it.from === cell.place) return false;
+    came += it.count;
+    return came >= count;
+  });
 }
 
 /** The first moment since `seq` at which all that should be there is on. */

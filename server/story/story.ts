@@ -224,6 +224,11 @@ export function hangsOn(state: SupportState): string | undefined {
   return state.supports.some((it) => it.part === undefined && it.on !== "crane" && it.moment.seq > raised.moment.seq) ? undefined : raised.on;
 }
 
+/** It stands there by itself, and is left there: a motorcycle on its centre stand, a small engine on the bench. Nothing of it rolls, and nobody lies under it. */
+export function standsByItself(on: string | undefined): boolean {
+  return on === "centre stand" || on === "paddock stand" || on === "bench";
+}
+
 /** A new object at every change, so that a moment can keep the one of its time. */
 export interface SupportState {
   readonly chocked: boolean;

@@ -5,6 +5,7 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import type { Gauge, Limit } from "../model/things.ts";
+import { readWith } from "../model/read-with.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
@@ -253,9 +254,9 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
   }
   if (set !== undefined) list.push({ name: "set", band: set });
   else {
-    if (worn !== undefined) list.push({ name: "worn", band: worn });
-    // What was renewed must be as made; where no limit of wear is given, as made is all that there is to judge by.
+    // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
+    if (worn !== undefined) list.push({ name: "worn", band: worn });
   }
   return list;
 }
@@ -365,8 +366,17 @@ function room(band: Band, value: Exact): Exact {
 
 /** Was what the limit is of, or what sets it, fitted new before this reading? */
 function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
-  return limit.of.some((name) =>
-    story.cells(name.text).some((cell) => {
+  return isRenewed(
+    story,
+    limit.of.map((name) => name.text),
+    place,
+    before,
+  );
+}
+
+function isRenewed(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some((name) =>
+    story.cells(name).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
       return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
@@ -518,7 +528,8 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
         const latest = own[own.length - 1];
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
-        if (stage === "final" && latest.stage === "found" && wasRenewed(story, latest.limit, latest.place, Number.POSITIVE_INFINITY)) return undefined;
+        const read = [...latest.limit.of.map((it) => it.text), ...readWith(story.job, latest.limit).map((it) => it.name)];
+        if (stage === "final" && latest.stage === "found" && isRenewed(story, read, latest.place, Number.POSITIVE_INFINITY)) return undefined;
         const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));

@@ -21,6 +21,8 @@ export interface BeyondOrders {
   readonly fitted: number;
   /** How many were ordered and neither cancelled nor returned, and counted in stock, in pieces. */
   readonly had: Exact;
+  /** `had` is what came: the rest of what was ordered is still on its way. */
+  readonly came: boolean;
   /** An order that names it. */
   readonly ordered: Where;
 }
@@ -45,10 +47,11 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const ordered = piecesOrdered(story, name);
     const stock = stockBefore(job, name, begun.moment);
     if (ordered === undefined || stock === undefined) continue;
-    const had = ordered.add(stock);
-    if (compare(ratio(fitted), had) <= 0) continue;
     const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
-    out.push({ ...last, fitted, had, ordered: at });
+    // Some of it came, and the rest is still on its way: those that came are all that there are.
+    const came = ordered.came.compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
+    const had = (came ? ordered.came : ordered.all).add(stock);
+    if (compare(ratio(fitted), had) > 0) out.push({ ...last, fitted, had, came, ordered: at });
   }
   return out;
 }
@@ -99,7 +102,7 @@ function plain(text: string): string {
 }
 
 /** Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so. */
-function piecesOrdered(story: Story, name: string): Exact | undefined {
+function piecesOrdered(story: Story, name: string): { readonly all: Exact; readonly came: Exact } | undefined {
   const { job } = story;
   const { key } = itemNamed(job, name);
   if ((ordersOf(job).items.get(name) ?? []).some(({ detail }) => amountOfItem(detail.item, detail.amount) === undefined)) return undefined;
@@ -110,12 +113,14 @@ function piecesOrdered(story: Story, name: string): Exact | undefined {
     if (compare(offer.pack.value, pack) > 0) pack = offer.pack.value;
   }
   let sum = zero;
+  let came = zero;
   for (const line of shelfOf([story]).lines) {
-    if (line.item.key !== key || line.status === "cancelled" || line.status === "returned") continue;
+    if ((line.item.threaded?.unthreaded ?? line.item.key) !== key || line.status === "cancelled" || line.status === "returned") continue;
     if (line.amount.unit !== undefined) return undefined;
     sum = sum.add(line.amount.value);
+    if (line.status === "received") came = came.add(line.amount.value);
   }
-  return sum.mul(pack);
+  return { all: sum.mul(pack), came: came.mul(pack) };
 }
 
 /** What was counted before the first new one went in; undefined where it was counted afterwards, for then nobody knows how many there were. */

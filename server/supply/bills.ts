@@ -27,7 +27,7 @@ export interface Terms {
   readonly freeOver?: Money;
   /** As a ratio: 4 % is 1/25. */
   readonly duty: Exact;
-  /** Added by the seller to goods, surcharges and carriage; a ratio too. */
+  /** Added by the seller to goods, surcharges and carriage, as is common practice: sending is taxed as what is sent. A ratio too. */
   readonly tax: Exact;
   /** Of the goods: less than that is not sent. */
   readonly least?: Money;

@@ -35,8 +35,10 @@ export interface ChoiceMade {
   readonly taken: readonly (readonly Purchase[])[];
   readonly currency: string | undefined;
   readonly outcome: Outcome;
-  /** The best of all ways that buy from other suppliers than these; undefined where there is none, or it is not proved. */
+  /** The best of all ways that buy from other suppliers than these; undefined where there is none, or it was not worked out. */
   readonly next?: Outcome;
+  /** All of it can be had from other suppliers than these, or with another besides: in the same time, where that comes first. */
+  readonly others: boolean;
   /** Each thing has one offer, and there is nothing to choose. */
   readonly onlyWay: boolean;
   /** Each thing from the seller whose goods are the cheapest, freight not counted. */
@@ -77,7 +79,9 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
   // Nothing found is a search that was cut short: each thing by itself then, and it is told that this is not proved.
   const lists = found?.lists ?? inTime.map(({ offers, short }) => cheapestGoods(offers, short));
   const outcome = outcomeOf(lists.flat(), worth);
-  const next = tells && found?.proved === true && inTime.length > 0 ? nextBest(model, inTime, found.lists, way, solver, coinsFor) : undefined;
+  const others = haveOthers(inTime, lists);
+  const isWorkedOut = tells && others && found?.proved === true && inTime.length <= mostForNext;
+  const next = isWorkedOut ? nextBest(model, inTime, found.lists, way, solver, coinsFor) : undefined;
   const taken: (readonly Purchase[])[] = wants.map(() => []);
   for (const [k, list] of lists.entries()) taken[places[k] as number] = list;
   return {
@@ -86,6 +90,7 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
     currency,
     outcome,
     ...(next === undefined ? {} : { next: outcomeOf(next.flat(), worth) }),
+    others,
     onlyWay: wants.every((it) => it.offers.length <= 1),
     oneByOne: outcomeOf(alone.flat(), worth),
     proved: found?.proved === true,
@@ -210,6 +215,17 @@ function suffices(list: readonly Purchase[], { short }: Wanted): boolean {
       short.value,
     ) >= 0
   );
+}
+
+/** Of more things than this the next best is not looked for: it takes as long again as the best. */
+const mostForNext = 100;
+
+/** Somebody else has something of it, or one of these can be left out. */
+function haveOthers(wants: readonly Wanted[], lists: readonly (readonly Purchase[])[]): boolean {
+  const taken = suppliersOf(lists.flat()).map((it) => it?.key ?? "");
+  const sellers = wants.map(({ offers }) => new Set(offers.map((it) => it.supplier?.key ?? "")));
+  if (sellers.some((list) => [...list].some((it) => !taken.includes(it)))) return true;
+  return taken.some((one) => sellers.every((list) => list.size > 1 || !list.has(one)));
 }
 
 /** So many things are quickly done: then the next best is told with its fewest parcels too. */

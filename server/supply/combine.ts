@@ -9,6 +9,9 @@ import { type Offer, type Purchase, bought, packFor, pricesByPacks, purchase } f
  * Empty where there are no offers.
  */
 export function cheapestGoods(offers: readonly Offer[], short: Amount): readonly Purchase[] {
+  const [only, another] = offers;
+  // One offer at one price leaves nothing to combine.
+  if (only !== undefined && another === undefined && only.breaks === undefined) return [purchase(only, short)];
   const sellers = new Map<string, Offer[]>();
   for (const offer of offers) {
     const list = sellers.get(offer.supplier?.key ?? "");

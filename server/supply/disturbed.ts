@@ -35,6 +35,19 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
     }
   }
   for (const cell of story.fasteners) {
+    if (cell.thing.renew)
+      for (const moment of cell.history) {
+        const off = moment.verb === "undo";
+        if (!off && moment.verb !== "slacken") continue;
+        const count = off ? Math.min(cell.total, Math.max(moment.count, cell.total - moment.after.on)) : Math.min(cell.total, moment.count);
+        say(
+          slots.at(cell.thing, cell.place),
+          moment,
+          count,
+          `${off ? "undone" : "slackened"}, and is used once`,
+          off ? moment.before.on <= moment.after.on : !moment.before.tight,
+        );
+      }
     const held = (relations.holds.get(cell.thing.name) ?? []).filter((part) => part.renew);
     if (held.length === 0) continue;
     for (const moment of cell.history) {

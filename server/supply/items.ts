@@ -3,11 +3,12 @@
 import { lockingInfo } from "../../grammar/words.ts";
 import type { Item as WrittenItem, Locking, Quantity } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import type { Thing } from "../model/things.ts";
+import type { Fastener, Thing } from "../model/things.ts";
 import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
 import { type Exact, isNegative, plainText } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
+import { threadOf } from "../trade/threads.ts";
 import { memo } from "../model/memo.ts";
 
 export type ItemKind = "part" | "fastener" | "locking" | "fluid" | "shims" | "text";
@@ -22,6 +23,17 @@ export interface Item {
   readonly title: string;
   /** The maker's number, where one is declared. */
   readonly makersNumber?: string;
+  /** Of a fastener whose thread is another at other places: which of them it is. */
+  readonly threaded?: ThreadedItem;
+}
+
+/** One of the threads of a fastener that has several, each at places of its own: a left-hand nut never serves for a right-hand one. */
+export interface ThreadedItem {
+  /** The key of the fastener as an order or the shelf names it, by name and without a thread. */
+  readonly unthreaded: string;
+  /** `7/8-14 UNF LH` */
+  readonly text: string;
+  readonly threads: Fastener["threads"];
 }
 
 /** So many pieces, or a quantity in the base unit of its dimension with the unit to show it in. */
@@ -65,6 +77,52 @@ export function itemNamed(job: Job, name: string): Item {
     items.set(name, item);
   }
   return item;
+}
+
+/** A declared thing at one of its places: a fastener that has another thread at another place is another item there. */
+export function itemAt(job: Job, name: string, place: string): Item {
+  const thing = job.things.get(name);
+  if (thing?.kind !== "fastener" || !thing.threads.some((it) => it.place !== undefined)) return itemNamed(job, name);
+  return itemsByThread(job, thing).get(place) ?? itemsByThread(job, thing).get("") ?? itemNamed(job, name);
+}
+
+/** By place, `""` for all that no thread names. Empty where the threads are the same at all of them. */
+export const itemsByThread: (job: Job, fastener: Fastener) => ReadonlyMap<string, Item> = (job, fastener) => {
+  const items = threaded(job);
+  const known = items.get(fastener.name);
+  if (known !== undefined) return known;
+  const made = new Map<string, Item>();
+  const texts = new Set<string>();
+  const base = itemNamed(job, fastener.name);
+  for (const place of new Set(["", ...fastener.threads.flatMap((it) => it.place ?? [])])) {
+    const threads = threadsAt(fastener, place);
+    const text = threads.map(strengthAndThread).join(" or ");
+    if (text === "") continue;
+    texts.add(text);
+    made.set(place, {
+      ...base,
+      key: `${base.key} thread ${text}`,
+      title: `${base.title}, ${text}`,
+      threaded: { unthreaded: base.key, text, threads },
+    });
+  }
+  if (texts.size < 2) made.clear();
+  items.set(fastener.name, made);
+  return made;
+};
+
+const threaded = memo((_job: Job) => new Map<string, ReadonlyMap<string, Item>>());
+
+/** Those said of the place; where none is, those said of no place. */
+function threadsAt(fastener: Fastener, place: string): Fastener["threads"] {
+  const own = fastener.threads.filter((it) => it.place === place);
+  return own.length > 0 ? own : fastener.threads.filter((it) => it.place === undefined);
+}
+
+function strengthAndThread({ thread, grade, class: strength }: Fastener["threads"][number]): string {
+  const known = thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);
+  const hand = thread.leftHand === undefined ? "" : " LH";
+  return `${known?.designation ?? thread.designation}${hand}${grade === undefined ? "" : ` grade ${grade}`}${strength === undefined ? "" : ` class ${strength}`}`;
 }
 
 export function keyOfThing(name: string, thing: Pick<Thing, "implied" | "file"> | undefined): string {

@@ -6,7 +6,7 @@ import { type PriceList, type PriceRow, lockingsOf } from "./price-list.ts";
 import { type SupplierPrices, pricesOf } from "./prices.ts";
 import { amountOf, itemNamed, lockingKey, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
-import { type Offer, meantBy, offersOf, supplierNamed } from "./offers.ts";
+import { type Offer, goesNowhereOn, meantBy, offersOf, supplierNamed } from "./offers.ts";
 import type { Story } from "../story/story.ts";
 import { memo } from "../model/memo.ts";
 
@@ -26,7 +26,10 @@ function offered(stories: readonly Story[]): (item: Item) => readonly Offer[] {
   return (item) => {
     let offers = known.get(item.key);
     if (offers === undefined) {
-      offers = withListed(sheets.get(item.key) ?? [], item, jobs);
+      const { threaded } = item;
+      offers = withListed(sheets.get(threaded?.unthreaded ?? item.key) ?? [], item, jobs);
+      if (threaded !== undefined)
+        offers = offers.map((it) => (it.unlike || it.thread === undefined ? it : { ...it, unlike: goesNowhereOn(threaded, it.thread) }));
       known.set(item.key, offers);
     }
     return offers;
@@ -39,7 +42,7 @@ function withListed(own: readonly Offer[], item: Item, jobs: readonly Job[]): Of
   const seen = new Set<string>();
   for (const job of jobs) {
     // A name means what it means in the job that knows the supplier.
-    if (item.kind !== "locking" && item.kind !== "text" && itemNamed(job, item.written).key !== item.key) continue;
+    if (item.kind !== "locking" && item.kind !== "text" && itemNamed(job, item.written).key !== (item.threaded?.unthreaded ?? item.key)) continue;
     for (const prices of pricesOf(job)) {
       if (prices.list === undefined || prices.path === undefined) continue;
       const supplier = supplierNamed(job, prices.supplier.name);
@@ -91,6 +94,7 @@ function offerOf(row: PriceRow, item: Item, job: Job, { supplier, where, path }:
     supplier: seller,
     price: row.price,
     unlike: row.thread !== undefined && thing?.kind === "fastener" && unlikeThread(thing, row.thread) !== undefined,
+    ...(row.thread === undefined ? {} : { thread: { thread: row.thread } }),
     where,
     list: { file: path ?? "", line: row.line },
     ...(row.number === undefined ? {} : { number: row.number }),

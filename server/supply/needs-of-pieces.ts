@@ -4,7 +4,7 @@ import { linesOf, type Fastener, type Part, type Thing } from "../model/things.t
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";
 import { type Decided, countAt, decidedAt, findingsOf, isOpenQuestion } from "../story/decisions.ts";
-import { itemNamed } from "./items.ts";
+import { itemAt, itemNamed } from "./items.ts";
 import { type Needs, type PlacedNeed, type Reason, type Use, type Waiting, placed } from "./need.ts";
 import { condemned, condemning } from "../story/past-wear.ts";
 import { backFromWork, completeSince, repairedSince } from "../story/put-right.ts";
@@ -54,7 +54,7 @@ function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly De
   for (const slot of slots.all()) {
     const { name } = slot.thing;
     if (slot.asks.length === 0 && slot.fitted.length === 0 && !decided.has(slot)) continue;
-    const item = itemNamed(story.job, name);
+    const item = itemAt(story.job, name, slot.place);
     for (const fit of slot.fitted)
       if (fit.moment.phase === "done" && fit.count > fit.made) used.push({ item, amount: { value: ratio(fit.count - fit.made) }, moment: fit.moment });
     for (const it of decided.get(slot) ?? []) {

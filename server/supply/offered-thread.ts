@@ -6,7 +6,10 @@ import { compare, exact } from "../quantities/exact.ts";
 import { type Thread as KnownThread, sameThread, threadOf } from "../trade/threads.ts";
 
 /** The fastener's own thread and the one that is offered, where both are known and they are not the same; else undefined. */
-export function unlikeThread(fastener: Fastener, offered: Thread): { own: { thread: Thread; known: KnownThread }; theirs: KnownThread } | undefined {
+export function unlikeThread(
+  fastener: Pick<Fastener, "threads">,
+  offered: Thread,
+): { own: { thread: Thread; known: KnownThread }; theirs: KnownThread } | undefined {
   const theirs = known(offered);
   const own = fastener.threads.map(({ thread }) => ({ thread, known: known(thread) }));
   const [first] = own;
@@ -19,7 +22,10 @@ export function unlikeThread(fastener: Fastener, offered: Thread): { own: { thre
  * The fastener's own strength and that of what is offered, where both are written by the same standard and what is offered is the weaker: grades of SAE J429 and
  * property classes of ISO 898-1 rise with their figure. A grade and a class are not set against each other.
  */
-export function weakerThan(fastener: Fastener, offered: ThreadDetail): { own: string; theirs: Figure; by: "grade" | "class" } | undefined {
+export function weakerThan(
+  fastener: Pick<Fastener, "threads">,
+  offered: Pick<ThreadDetail, "grade" | "class">,
+): { own: string; theirs: Figure; by: "grade" | "class" } | undefined {
   for (const by of ["grade", "class"] as const) {
     const theirs = offered[by];
     if (theirs === undefined || theirs.comma) continue;

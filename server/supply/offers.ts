@@ -1,15 +1,17 @@
 // What suppliers offer, what a purchase from an offer comes to, and which offer is taken.
 // Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
-import type { OfferEntry, Money as WrittenMoney } from "../../grammar/tree.ts";
+import type { Money as WrittenMoney, OfferEntry, ThreadDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { type Supplier, lineOf } from "../model/things.ts";
+import { memo } from "../model/memo.ts";
+import { type Fastener, type Supplier, lineOf } from "../model/things.ts";
 import { figureValue, quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { type Money, money, roundedMoney } from "../quantities/money.ts";
 import { type Amount, type Item, alike, amountOfItem, itemOf, pieceOf } from "./items.ts";
 import { unlikeThread, weakerThan } from "./offered-thread.ts";
-import { type OrderLine, filesOf } from "./shelf.ts";
+import { filesOf } from "./files.ts";
+import type { OrderLine } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 
 export interface Offer {
@@ -28,6 +30,8 @@ export interface Offer {
   readonly breaks?: readonly PriceBreak[];
   /** Its thread is not the fastener's own: it is not bought. */
   readonly unlike: boolean;
+  /** Its thread, where it says one. */
+  readonly thread?: Pick<ThreadDetail, "thread" | "grade" | "class">;
   readonly quoted?: { readonly day: string; readonly where: Where };
   /** Paid besides and given back for the old one: reckoned as the price is, for each or for a pack. */
   readonly exchange?: Money;
@@ -150,9 +154,18 @@ export function worth(offer: Offer, amount: Amount): Money | undefined {
 }
 
 export function readMoney(written: WrittenMoney | undefined): Money | undefined {
-  if (written?.currency === undefined || written.figure.comma === true) return undefined;
-  const read = money(written.figure.text, written.currency.text);
+  return written === undefined ? undefined : moneyMade(written);
+}
+
+const moneyMade = memo(({ figure, currency }: WrittenMoney): Money | undefined => {
+  if (currency === undefined || figure.comma === true) return undefined;
+  const read = money(figure.text, currency.text);
   return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
+});
+
+/** Its thread is another than the fastener's, or it is weaker. */
+export function goesNowhereOn(fastener: Pick<Fastener, "threads">, offered: Pick<ThreadDetail, "thread" | "grade" | "class">): boolean {
+  return offered.thread !== undefined && (unlikeThread(fastener, offered.thread) ?? weakerThan(fastener, offered)) !== undefined;
 }
 
 /** The supplier of this name in a job. */
@@ -199,8 +212,8 @@ function readOffer(job: Job, file: string, entry: OfferEntry): Offer | undefined
         break;
       }
       case "thread":
-        if (detail.thread !== undefined && thing?.kind === "fastener" && (unlikeThread(thing, detail.thread) ?? weakerThan(thing, detail)) !== undefined)
-          offer.unlike = true;
+        offer.thread = detail;
+        if (thing?.kind === "fastener") offer.unlike ||= goesNowhereOn(thing, detail);
         break;
       case "lead":
         if (detail.time !== undefined) offer.lead = quantityText(detail.time);

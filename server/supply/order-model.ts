@@ -42,7 +42,8 @@ export interface Reckoning {
   leadOf(offer: Offer): Exact | undefined;
 }
 
-export function orderModel(wants: readonly Wanted[], { currency, worth, compared, leadOf }: Reckoning): OrderModel {
+export function orderModel(asked: readonly Wanted[], { currency, worth, compared, leadOf }: Reckoning): OrderModel {
+  const wants = asked.map((it): Wanted => ({ ...it, offers: unlikeOffers(it.offers) }));
   const columns: Column[] = [];
   const rows: Row[] = [];
   let isWhole = true;
@@ -224,6 +225,18 @@ export function orderModel(wants: readonly Wanted[], { currency, worth, compared
     if (prices.length > 1) atMost(1, ...prices.map((it) => [it, 1] as const));
     return out;
   }
+}
+
+/** Without those that sell the same at the same price as one before them: a list of prices may have a hundred rows of one pin, and the search would weigh each. */
+function unlikeOffers(offers: readonly Offer[]): readonly Offer[] {
+  const seen = new Set<string>();
+  return offers.filter((it) => {
+    if (it.breaks !== undefined || it.onHold !== undefined) return true;
+    const { supplier, pack, pieces, price, exchange, per, lead } = it;
+    const sums = [price, exchange].map((sum) => `${sum?.amount.toFraction()} ${sum?.code}`);
+    const key = [supplier?.key, pack?.value.toFraction(), pack?.unit?.name, pieces?.toFraction(), ...sums, per, lead].join("\n");
+    return !seen.has(key) && seen.add(key);
+  });
 }
 
 /** A quantity and its packs are compared in binary floats: this much is no want. It is counted again exactly. */

@@ -4,7 +4,7 @@ import type { RateEntry } from "../../grammar/tree.ts";
 import { figureValue } from "../model/values.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import type { Money } from "../quantities/money.ts";
-import { filesOf } from "./shelf.ts";
+import { filesOf } from "./files.ts";
 import type { Story } from "../story/story.ts";
 
 export interface Rate {

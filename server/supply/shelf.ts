@@ -7,9 +7,11 @@ import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
 import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf } from "./items.ts";
+import { filesOf } from "./files.ts";
 import { sinceOf } from "./leads.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
+import { neededByThread, shared, threadOfSeller } from "./shelf-by-thread.ts";
 import type { Story } from "../story/story.ts";
 import { memo } from "../model/memo.ts";
 
@@ -29,8 +31,8 @@ export interface OrderLine {
   readonly price?: Money;
   readonly where: Where;
   readonly entry: OrderEntry;
-  /** It came with the order, and the order does not name it. */
-  readonly notOrdered?: true;
+  /** So much of it came with the order, and the order does not ask for it, or not for so many. */
+  readonly notOrdered?: Amount;
 }
 
 export interface Shelf {
@@ -42,6 +44,8 @@ export interface Shelf {
   onOrder(key: string): readonly OrderLine[];
   /** Kept on the shelf or on order, but in what can't be compared with the need (pieces of a wire that is needed by length). */
   otherwise(key: string, dimension: Dimension): boolean;
+  /** Some of what is there may be of this thread or of another of the same fastener: nobody says. */
+  threadUnsaid(key: string): boolean;
   /** Every line of every order, as written. */
   readonly lines: readonly OrderLine[];
 }
@@ -78,10 +82,11 @@ function stocked(stories: readonly Story[]): Shelf {
     if (list === undefined) changes.set(item.key, [change]);
     else list.push(change);
   };
-  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put);
+  const byThread = neededByThread(stories);
+  const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named);
   const positions = new Map<Entry, number>();
   for (const story of stories) story.job.own.sheet.entries.forEach((entry, i) => positions.set(entry, i));
-  for (const story of stories) for (const use of needsOf(story).used) put(use.item, usedUp(use, positions));
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
@@ -89,9 +94,18 @@ function stocked(stories: readonly Story[]): Shelf {
     if (list === undefined) open.set(line.item.key, [line]);
     else list.push(line);
   }
+  for (const use of stories.flatMap((story) => needsOf(story).used)) {
+    const { threaded } = use.item;
+    // A new one whose thread no order and no seller names came from among those of which nobody says it.
+    const isKnown = threaded === undefined || changes.has(use.item.key) || open.has(use.item.key);
+    put(isKnown ? use.item : { ...use.item, key: threaded.unthreaded }, usedUp(use, positions));
+  }
+  const held = (key: string, dimension: Dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).held;
+  const lent = sharedByThread(byThread, held, open);
   return {
     lines,
-    stock: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).held,
+    stock: (key, dimension) => (dimension === "count" ? held(key, dimension).add(lent.stock.get(key) ?? zero) : held(key, dimension)),
+    threadUnsaid: (key) => lent.unsaid.has(key),
     drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
@@ -99,11 +113,41 @@ function stocked(stories: readonly Story[]): Shelf {
   };
 }
 
-/** Each file of the jobs once, with the first job that uses it. */
-export function filesOf(jobs: readonly Job[]): { job: Job; file: JobFile }[] {
-  const seen = new Map<string, { job: Job; file: JobFile }>();
-  for (const job of jobs) for (const file of job.files) if (!seen.has(file.path)) seen.set(file.path, { job, file });
-  return [...seen.values()];
+/** Stock and orders that name no thread serve those of which something is needed, one behind the other. What is lent to them is taken off there, and the orders are moved. */
+function sharedByThread(
+  byThread: ReturnType<typeof neededByThread>,
+  held: (key: string, dimension: Dimension) => Exact,
+  open: Map<string, OrderLine[]>,
+): { readonly stock: ReadonlyMap<string, Exact>; readonly unsaid: ReadonlySet<string> } {
+  const stock = new Map<string, Exact>();
+  const unsaid = new Set<string>();
+  for (const [unthreaded, needs] of byThread) {
+    const there = held(unthreaded, "count");
+    const unnamed = open.get(unthreaded) ?? [];
+    if (there.n === 0n && unnamed.length === 0) continue;
+    for (const { item } of needs) unsaid.add(item.key);
+    const ordered = (key: string) => (open.get(key) ?? []).reduce((sum, line) => sum.add(line.amount.value), zero);
+    let wants = needs.map(({ item, amount }) => amount.value.sub(held(item.key, "count")).sub(ordered(item.key)));
+    const take = (from: Exact) => {
+      const { shares, left } = shared(from, wants);
+      wants = wants.map((want, i) => want.sub(shares[i] as Exact));
+      return { shares, left };
+    };
+    const fromStock = take(there);
+    for (const [i, { item }] of needs.entries()) stock.set(item.key, fromStock.shares[i] as Exact);
+    stock.set(unthreaded, fromStock.left.sub(there));
+    const rest: OrderLine[] = [];
+    for (const line of unnamed) {
+      const { shares, left } = take(line.amount.value);
+      for (const [i, { item }] of needs.entries()) {
+        const value = shares[i] as Exact;
+        if (value.n !== 0n) open.set(item.key, [...(open.get(item.key) ?? []), { ...line, item, amount: { value } }]);
+      }
+      if (left.n !== 0n) rest.push({ ...line, amount: { ...line.amount, value: left } });
+    }
+    open.set(unthreaded, rest);
+  }
+  return { stock, unsaid };
 }
 
 function balance(changes: Change[]): { held: Exact; lacking: Exact } {
@@ -140,7 +184,13 @@ function usedUp(use: Use, positions: ReadonlyMap<Entry, number>): Change {
   return { kind: "out", amount: use.amount, at: [use.moment.day ?? "", inOrder, positions.get(use.moment.where.entry) ?? 0] };
 }
 
-function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item, change: Change) => void): void {
+function readFile(
+  job: Job,
+  file: JobFile,
+  lines: OrderLine[],
+  put: (item: Item, change: Change) => void,
+  threaded: (job: Job, item: Item, supplier: string | undefined) => Item,
+): void {
   let day: string | undefined;
   const received: OrderLine[] = [];
   let newest: string | undefined;
@@ -161,7 +211,8 @@ function readFile(job: Job, file: JobFile, lines: OrderLine[], put: (item: Item,
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
     if (entry.kind === "order" && entry.fault === undefined && !isMentioned(job, entry)) {
-      for (const line of linesOfOrder(job, file.path, entry, day)) {
+      for (const named of linesOfOrder(job, file.path, entry, day)) {
+        const line = { ...named, item: threaded(job, named.item, named.supplier) };
         lines.push(line);
         if (line.status === "received") received.push(line);
       }
@@ -213,7 +264,9 @@ function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string |
     });
   }
   const named = new Set(entry.details.flatMap((it) => (it.kind === "item" ? (itemOf(job, it.item)?.key ?? []) : [])));
-  return [...out, ...came.map((it) => (named.has(it.item.key) ? it : { ...it, notOrdered: true as const }))];
+  // What is left of what came once every line of the order has taken its own was not ordered. An order that names nothing may have ordered anything.
+  const notOrdered = (amount: Amount | undefined) => (named.size === 0 || amount === undefined || amount.value.n === 0n ? {} : { notOrdered: amount });
+  return [...out, ...came.map((it, i) => ({ ...it, ...notOrdered(gone[i]?.amount) }))];
 }
 
 /** What the `received` lines of an order and of its later mentions say that came. */

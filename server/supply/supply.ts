@@ -12,12 +12,14 @@ import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offersFor } from "./listed-offers.ts";
+import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
 import type { Offer, Purchase } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
-import { type OrderLine, type Shelf, filesOf, shelfOf } from "./shelf.ts";
+import { filesOf } from "./files.ts";
+import { type OrderLine, type Shelf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
-import { memo } from "../model/memo.ts";
+import { memo, once } from "../model/memo.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -38,12 +40,14 @@ export interface SupplyRow {
   readonly shortfall: Amount | undefined;
   /** Stock or orders of it are in what can't be compared with the need. */
   readonly unlike: boolean;
+  /** Some of what is in stock or on order may be of another thread of it: nobody says. */
+  readonly threadUnsaid: boolean;
   /** Offers that are not taken, for their thread is not the fastener's own. */
   readonly refused: readonly Offer[];
   /** What to buy, where something is short and somebody offers it; what is on hold and would be sent for stands first. */
   readonly purchases: readonly Purchase[];
   /** The offer that is or would be used, of the first purchase where there are more; undefined where nobody offers it. */
-  readonly offer?: Offer;
+  readonly offer: Offer | undefined;
 }
 
 /** What is on order of an item is too little. The line is the last of that item. */
@@ -67,12 +71,14 @@ export interface Supply {
   readonly surplus: readonly SurplusLine[];
   readonly short: readonly ShortLine[];
   readonly waiting: readonly WaitingRow[];
+  /** What came and was not ordered. */
+  readonly notOrdered: readonly NotOrdered[];
   /** How the offers were chosen, where a way was asked for. */
   readonly choice?: ChoiceMade;
-  /** The orders on hold, and what they are weighed against. */
-  readonly onHold?: OnHold;
-  /** What each job would buy by itself, where there are several: the shelf and what is on order serve the first of them first. */
-  readonly jobByJob?: readonly (readonly Purchase[])[];
+  /** The orders on hold, and what they are weighed against. A check never asks, so it is worked out when somebody does. */
+  readonly onHold: OnHold | undefined;
+  /** What each job would buy by itself, where there are several: the shelf and what is on order serve the first of them first. Worked out when it is asked for. */
+  readonly jobByJob: readonly (readonly Purchase[])[] | undefined;
 }
 
 /** Without a way to choose, each thing is taken from the seller whose goods are cheapest. */
@@ -96,15 +102,21 @@ export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
   const surplus = surplusOf(shelf, byKey, held, offers, stories);
-  const onHold = onHoldOf(wanted, rows, stories, choosing, choice);
+  const onHold = once(() => onHoldOf(wanted, rows, stories, choosing, choice));
+  const jobByJob = once(() => (stories.length < 2 ? undefined : stories.map((story) => boughtAlone(story, wanted, stories, choosing))));
   return {
     rows,
     surplus,
     short,
     waiting,
+    notOrdered: notOrderedOf(shelf),
     ...(choice === undefined ? {} : { choice }),
-    ...(onHold === undefined ? {} : { onHold }),
-    ...(stories.length < 2 ? {} : { jobByJob: stories.map((story) => boughtAlone(story, wanted, stories, choosing)) }),
+    get onHold() {
+      return onHold();
+    },
+    get jobByJob() {
+      return jobByJob();
+    },
   };
 }
 
@@ -150,7 +162,7 @@ function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
       if (!ranks.has(key)) ranks.set(key, ranks.size);
     }
   }
-  const rank = ({ row }: Draft) => ranks.get(row.item.key) ?? Number.MAX_SAFE_INTEGER;
+  const rank = ({ row }: Draft) => ranks.get(row.item.threaded?.unthreaded ?? row.item.key) ?? Number.MAX_SAFE_INTEGER;
   return [...rows].sort((a, b) => kinds.indexOf(a.row.item.kind) - kinds.indexOf(b.row.item.kind) || rank(a) - rank(b));
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
@@ -189,8 +201,13 @@ export interface Draft {
 function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): SupplyRow {
   const [first] = purchases;
   if (wants !== undefined && first !== undefined) return { ...row, purchases, offer: first.offer };
-  const [would] = cheapestGoods(offers, row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need);
-  return would === undefined ? row : { ...row, offer: would.offer };
+  const would = once(() => cheapestGoods(offers, row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need)[0]?.offer);
+  return {
+    ...row,
+    get offer() {
+      return would();
+    },
+  };
 }
 
 function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[], stories: readonly Story[]): Draft {
@@ -226,8 +243,10 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
     held: onHold,
     shortfall: missing === undefined ? undefined : inUnitOf({ value: positive(missing.value.sub(onHold.value)) }, like),
     unlike: !inBottles && shelf.otherwise(item.key, dimension),
+    threadUnsaid: shelf.threadUnsaid(item.key),
     refused: offered.filter((offer) => offer.unlike),
     purchases: [],
+    offer: undefined,
   };
   return { row, wants, held, offers: list };
 }

@@ -6,7 +6,7 @@ import { type Where, where } from "../model/where.ts";
 import type { Money } from "../quantities/money.ts";
 import { type Item, itemNamed } from "./items.ts";
 import { type OfferSupplier, readMoney, supplierNamed } from "./offers.ts";
-import { filesOf } from "./shelf.ts";
+import { filesOf } from "./files.ts";
 import type { Story } from "../story/story.ts";
 
 export interface WorkOut {

@@ -1,5 +1,5 @@
 // The commands that draw a report of one job: each in every format, by name, with `--out`, and what each ends with.
-import { existsSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
@@ -51,7 +51,7 @@ step next "${evil}"
   fit hub for now "${evil}"
 `;
 
-const commands = ["readings", "way-back", "left", "shims"] as const;
+const commands = ["readings", "way-back", "left", "shims", "due", "history"] as const;
 
 describe.each(commands)("%s", (name) => {
   test("each format is drawn, and ends with 0", async () => {
@@ -84,8 +84,8 @@ describe.each(commands)("%s", (name) => {
     expect([ran.code, ran.out, existsSync(join(cwd, "out.txt"))]).toEqual([2, "", false]);
   });
   test("its help says what it takes", async () => {
-    expect((await splitpin([name, "--help"], cwd)).out).toMatch(new RegExp(`^splitpin ${name} \\[PATH…\\]`));
-    expect((await splitpin(["--help"], cwd)).out).toContain(`  splitpin ${name} [PATH…]`);
+    expect((await splitpin([name, "--help"], cwd)).out).toMatch(new RegExp(`^splitpin ${name} \\[(MACHINE \\| )?PATH…\\]`));
+    expect((await splitpin(["--help"], cwd)).out).toMatch(new RegExp(`  splitpin ${name} \\[(MACHINE \\| )?PATH…\\]`));
   });
 });
 
@@ -94,4 +94,36 @@ test("what the way back writes is read as a sheet, whatever the texts", async ()
   writeFileSync(join(cwd, "a.jobsheet"), `${sheet}\n${out}`);
   const said = JSON.parse((await splitpin(["check", "a.jobsheet", "--format", "json"], cwd)).out) as { diagnostics: { rule: string; message: string }[] };
   expect(said.diagnostics.filter((it) => it.rule === "syntax").map((it) => it.message)).toEqual([]);
+});
+
+describe("a machine's history", () => {
+  const sheetOf = (machine: string, title: string) => `sheet "${title}"\n  machine "${machine}"\n`;
+  beforeEach(() => {
+    mkdirSync(join(cwd, "jobs"));
+    for (const [name, machine, title] of [
+      ["jobs/one", "Vale mill", "First look"],
+      ["jobs/two", "Vale mill", "Second look"],
+      ["jobs/other", "Tarn lathe", "Its belts"],
+    ] as const)
+      writeFileSync(join(cwd, `${name}.jobsheet`), sheetOf(machine, title));
+  });
+  const titles = async (words: readonly string[]) => {
+    const { out, code } = await splitpin(["history", ...words, "--format", "json"], cwd);
+    expect(code).toBe(0);
+    return (JSON.parse(out) as { machines: { sheets: { title: string }[] }[] }).machines.map((it) => it.sheets.map((sheet) => sheet.title).sort());
+  };
+  test("is asked for by words of its name, by one of its sheets, or by a folder for every machine in it", async () => {
+    expect(await titles(["vale", "mill"])).toEqual([["First look", "Second look"]]);
+    expect(await titles(["jobs/two.jobsheet"])).toEqual([["First look", "Second look"]]);
+    expect((await titles(["jobs"])).sort()).toEqual([["First look", "Second look"], ["Its belts"]]);
+    expect(await titles(["jobs", "tarn"])).toEqual([["Its belts"]]);
+  });
+  test("of a name that no sheet has is refused, and a sheet that is not there is no name", async () => {
+    expect(await splitpin(["history", "jobs", "moor van"], cwd)).toMatchObject({
+      code: 2,
+      out: "",
+      err: "splitpin: No sheet here is of a machine called “moor van”.\n",
+    });
+    expect((await splitpin(["history", "three.jobsheet"], cwd)).err).toContain("three.jobsheet is not there");
+  });
 });

@@ -95,8 +95,8 @@ describe("the field that a blank stands in is absent, and what stands beside it 
 
 describe("what is no blank", () => {
   it.each<[string, string, string[]]>([
-    ["fit __", "What is left blank is three underscores: ___.", ["fit ___"]],
-    ["fit _", "What is left blank is three underscores: ___.", ["fit ___"]],
+    ["fit __", "A blank is three underscores: ___.", ["fit ___"]],
+    ["fit _", "A blank is three underscores: ___.", ["fit ___"]],
     ["fit hub___nut", "A name's words are joined by hyphens: hub-nut.", ["fit hub-nut"]],
     ["fit ___nut", "A name's words are joined by hyphens: nut.", ["fit nut"]],
   ])("%s", (line, says, fixed) => {

@@ -30,5 +30,6 @@ export function printed(report: string, path: string, format: string): string {
   return runOn(process.execPath, wordsFor(report, path, format), root).out;
 }
 
-// A plan that counted from today would be another one tomorrow.
-const wordsFor = (report: string, path: string, format: string) => [report, path, "--format", format, ...(report === "plan" ? ["--from", "2026-06-01"] : [])];
+// What counts from today would be another one tomorrow.
+const days: Readonly<Record<string, readonly string[]>> = { plan: ["--from", "2026-06-01"], due: ["--on", "2026-06-01"] };
+const wordsFor = (report: string, path: string, format: string) => [report, path, "--format", format, ...(days[report] ?? [])];

@@ -6,7 +6,8 @@ import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { orderHtml } from "../../server/reports/order/html.ts";
-import { releaseHtml } from "../../server/reports/release/html.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { releaseSections } from "../../server/reports/release/sections.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom, orderOf } from "../reports/sheets.ts";
 import { openPage, startBrowser } from "./browser.ts";
@@ -63,7 +64,7 @@ describe.each([
     const released = `${sheet}step off "Off"\n${Array.from({ length: 60 }, (_, i) => `  remove bush-${i}\n`).join("")}  done\n`;
     const report = releaseReport(filesFrom({ "job.jobsheet": released }), "job.jobsheet");
     if (report === undefined) throw new Error("no report");
-    const { pages } = await printed(releaseHtml(report), format);
+    const { pages } = await printed(asPage(releaseSections(report)), format);
     expect(pages.length).toBeGreaterThan(1);
     for (const page of pages.filter((it) => it.includes("part-left-over"))) expect(page).toMatch(/What is open\s+Rule\s+Line/);
     for (const page of pages) for (const row of page.split("\n").filter((it) => it.includes("part-left-over"))) expect(row).toMatch(/part-left-over\s+\d+\s*$/);

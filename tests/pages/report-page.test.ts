@@ -6,7 +6,8 @@ import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { FromPage, ReportShown, ToPage } from "../../client/messages.ts";
 import { pageShell } from "../../client/page-shell.ts";
 import { orderHtml } from "../../server/reports/order/html.ts";
-import { releaseHtml } from "../../server/reports/release/html.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { releaseSections } from "../../server/reports/release/sections.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom, orderOf } from "../reports/sheets.ts";
 import { type Opened, hindrances, misfits, openPage, startBrowser } from "./browser.ts";
@@ -63,7 +64,7 @@ function order(sheet: string): ReportShown {
 
 function release(sheet: string): ReportShown {
   const value = releaseReport(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet");
-  return { ...order(sheet), report: "release", html: value === undefined ? "" : releaseHtml(value) };
+  return { ...order(sheet), report: "release", html: value === undefined ? "" : asPage(releaseSections(value)) };
 }
 
 test("it says that it is ready, shows what it is sent, and offers the other reports", async () => {

@@ -200,6 +200,7 @@ describe.each(Object.keys(measures) as Way[])("%s", (way) => {
           .map((name) => ` ${name?.slice(1)}`)
           .join("");
         const second = ranked.find((one) => one.from !== taken);
+        expect(report.choice?.others).toBe(second !== undefined);
         if (second === undefined) expect(report.choice?.next).toBeNull();
         else expect(report.choice?.next).toMatchObject({ total: pounds(second.cost), parcels: second.parcels });
       }),
@@ -245,6 +246,7 @@ test("freight turns the choice: each from its own cheapest is two parcels", () =
     proved: true,
     atMostOver: null,
     onlyWay: false,
+    others: true,
     next: { total: "20.50", parcels: 1, lead: "9 d", saves: "1.00" },
     oneByOne: { total: "24.00", parcels: 2, lead: "9 d", saves: "4.50" },
     apart: [],

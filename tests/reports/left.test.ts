@@ -1,7 +1,8 @@
 // How a job was left: the state at each pause, read off the sheet by hand.
 import { describe, expect, test } from "vitest";
-import { leftHtml } from "../../server/reports/left/html.ts";
-import { leftMarkdown } from "../../server/reports/left/markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { leftSections } from "../../server/reports/left/sections.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { type Left, type LeftReport, leftReport } from "../../server/reports/left/left.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -92,7 +93,7 @@ describe("how it was left", () => {
   });
   test("texts of a sheet act nowhere", () => {
     const odd = of('sheet "<script>1</script>"\npart hub "<b>[x](y)"\nstep a "a"\n  remove hub\n  done\npause "<i>`z`"\n');
-    expect(leftHtml(odd)).not.toMatch(/<script>1|<b>\[|<i>/);
-    expect(leftMarkdown(odd)).not.toMatch(/[^\\]<|\[x\]\(y\)/);
+    expect(asPage(leftSections(odd))).not.toMatch(/<script>1|<b>\[|<i>/);
+    expect(asMarkdown(leftSections(odd))).not.toMatch(/[^\\]<|\[x\]\(y\)/);
   });
 });

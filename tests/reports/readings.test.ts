@@ -1,7 +1,8 @@
 // The readings of a front axle, each figure worked by hand beside it; the verdicts follow ISO 14253-1 (in or out by more than U, in doubt between).
 import { describe, expect, test } from "vitest";
-import { readingsHtml } from "../../server/reports/readings/html.ts";
-import { readingsMarkdown } from "../../server/reports/readings/markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { readingsSections } from "../../server/reports/readings/sections.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { readingsPicture } from "../../server/reports/readings/picture.ts";
 import { readingsHeadline } from "../../server/reports/readings/words.ts";
 import { type LimitRead, type PlaceRead, type ReadingsReport, readingsReport } from "../../server/reports/readings/readings.ts";
@@ -156,8 +157,8 @@ describe("the picture", () => {
 
 test("what a sheet says is text on the page and in Markdown", () => {
   const odd = of('sheet "<img src=x onerror=1>"\nlimit a "<script>a</script> [x](y)"\n  worn max 1 mm\n  source "<b>"\nmeasure a found\n  2 mm\n');
-  const page = readingsHtml(odd);
+  const page = asPage(readingsSections(odd));
   expect(page).not.toMatch(/<script|<img|<b>/);
   expect(page).toContain("default-src &#39;none&#39;");
-  expect(readingsMarkdown(odd)).not.toMatch(/\[x\]\(y\)|[^\\]<script/);
+  expect(asMarkdown(readingsSections(odd))).not.toMatch(/\[x\]\(y\)|[^\\]<script/);
 });

@@ -1,6 +1,7 @@
 // Shims: what to put in and take out, worked by hand beside each.
 import { describe, expect, test } from "vitest";
-import { shimsHtml } from "../../server/reports/shims/html.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { shimsSections } from "../../server/reports/shims/sections.ts";
 import { type ShimReport, shimReport } from "../../server/reports/shims/shims.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -80,7 +81,7 @@ measure backlash trial
 });
 
 test("the page draws a slab for each shim, with its thickness in words, and escapes what a sheet says", () => {
-  const page = shimsHtml(of(one("0.15 mm x 1", "0.10 mm x 3", "0.25 mm").replace("Cap shims", "<b onclick=x>&")));
+  const page = asPage(shimsSections(of(one("0.15 mm x 1", "0.10 mm x 3", "0.25 mm").replace("Cap shims", "<b onclick=x>&"))));
   // Three are in, two go back: five slabs.
   expect(page.match(/<rect class="slab"/g)).toHaveLength(5);
   expect(page).toContain('role="img" aria-label="Stack. Now: 3 \u00d7 0.1 mm, 0.3 mm in all. Then: 2 \u00d7 0.1 mm, 0.2 mm in all."');

@@ -35,7 +35,7 @@ describe("while it can still be cancelled", () => {
     expect(report.surplus).toMatchObject([{ cancel: "ask", due: "2026-06-06", saves: "25.00" }]);
     expect(orderTable(report, 200)).toContain("placed. It is due 2026-06-06. Ask before it is sent: cancelling saves 25.00 GBP.");
     expect(saidBy("order-surplus", `${sheet("placed 2026-05-28")}${needs}`)).toEqual([
-      "12 information [bolt 3] 2 more than the need (1 needed, 3 on order). The order is placed, due 2026-06-06: ask whether it can still be cancelled, which saves 25.00 GBP.",
+      "12 information [bolt 3] 2 too many: 1 needed, 3 on order. The order is placed, due 2026-06-06: ask whether it can still be cancelled, which saves 25.00 GBP.",
     ]);
   });
   test("sent: too late", () => {

@@ -4,8 +4,9 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { wayBackHtml } from "../../server/reports/way-back/html.ts";
-import { wayBackMarkdown } from "../../server/reports/way-back/markdown.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { wayBackSections } from "../../server/reports/way-back/sections.ts";
 import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
@@ -203,8 +204,8 @@ describe("what it writes", () => {
     const planned = `part hub "Hub"\n${back.sheet}`;
     expect(checkFile(filesFrom({ "job.jobsheet": planned }), "job.jobsheet").filter((it) => it.rule === "syntax")).toEqual([]);
     expect(back.sheet).toContain('repair hub "weld \\"here\\""');
-    expect(wayBackHtml(back)).not.toContain("<b>");
-    expect(wayBackMarkdown(back)).not.toContain("<b>");
+    expect(asPage(wayBackSections(back))).not.toContain("<b>");
+    expect(asMarkdown(wayBackSections(back))).not.toContain("<b>");
   });
   test("work on wheels and brakes brings the caution about licensed people, with its source", () => {
     const back = backOf(`${hub}  undo hub-nut right\n  remove hub right\n  done\n`);

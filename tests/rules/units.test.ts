@@ -91,14 +91,14 @@ describe("unit-missing", () => {
 describe("unit-unknown", () => {
   test("a fit that touches its unit", () => {
     const sheet = (fit: string) => `limit bore "Bore"\n  new ${fit}\n${source}`;
-    expect(saidBy("unit-unknown", sheet("25H7mm"))).toEqual(["2 error [H7mm] `H7mm` is no unit. A fit stands apart from its unit: 25 H7 mm."]);
+    expect(saidBy("unit-unknown", sheet("25H7mm"))).toEqual(["2 error [H7mm] `H7mm` isn't a unit. Write a space between a fit and its unit: 25 H7 mm."]);
     expect(fixed("unit-unknown", sheet("25H7mm"))).toBe(sheet("25 H7 mm"));
   });
 
   test("the nearest unit of what belongs there, and none where none is near", () => {
     expect(fixesOf("unit-unknown", nut("torque max 45 lbf.fr"))).toEqual([["Write lbf.ft"]]);
     expect(saidBy("unit-unknown", nut("torque max 45 hands"))).toEqual([
-      "2 error [hands] `hands` is no unit that is known here. Here stands a torque: N.m, lbf.ft and the like.",
+      "2 error [hands] `hands` isn't a unit that Splitpin knows. Write a torque: N.m, lbf.ft or another.",
     ]);
   });
 });

@@ -39,7 +39,7 @@ describe("name-unknown", () => {
     const sheet = 'fastener sump-bolt "Sump bolt"\nstep drop "Drop the sump"\n  undo sump-blot\n  remove sump\n  tighten sump-blot\n  fit sump\n';
     expect(saidBy("name-unknown", sheet)).toEqual([
       "3 error [sump-blot] `sump-blot` is not declared. Is `sump-bolt` meant?",
-      '4 information [sump] `sump` is declared nowhere, so little of it can be checked. Declare it: part sump "Sump".',
+      '4 information [sump] `sump` isn\'t declared, so Splitpin can check little about it. Declare it: part sump "Sump".',
       "5 error [sump-blot] `sump-blot` is not declared. Is `sump-bolt` meant?",
     ]);
   });
@@ -85,7 +85,7 @@ describe("name-unknown", () => {
     expect(saidBy("name-unknown", sheet("part-undecided"))).toEqual([]);
     expect(saidBy("syntax", sheet("part-undecided"))).toEqual([]);
     expect(saidBy("syntax", sheet("locking-left-off"))).toEqual([
-      "2 error [locking-left-off] `locking-left-off` is a safety rule and can't be accepted. Put right what it says, and take this line out.",
+      "2 error [locking-left-off] `locking-left-off` is a safety rule and can't be accepted. Cure what it says and delete this line.",
     ]);
   });
 });
@@ -162,7 +162,7 @@ describe("place-unknown", () => {
 
   test("a kind of places that nobody declared is said once, at its line", () => {
     expect(saidBy("place-unknown", 'places side left, right\npart hub "Hub"\n  each sied\nfinding hub left\n  is worn\n')).toEqual([
-      "3 error [sied] There are no places of the kind `sied`. Is `side` meant?",
+      "3 error [sied] No `places sied` is declared. Is `side` meant?",
     ]);
   });
 

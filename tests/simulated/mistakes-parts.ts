@@ -76,9 +76,10 @@ export const mistakesWithParts: Kind[] = [
     name: "new-over-the-old",
     does: "a new one is written as fitted; the old one never came off",
     gate: "held",
-    on: ["hub", "pinion", "headstock", "big-ends"],
+    // Not of what declares `renew` and lies bare: whoever writes a new one there has the old one in the hand.
+    on: ["hub", "pinion", "headstock"],
     make: (story, _r, on) => {
-      const name = { hub: "hub-bearing", pinion: "pinion-bearing", headstock: "spindle-bearing", "big-ends": "shell" }[on] as string;
+      const name = { hub: "hub-bearing", pinion: "pinion-bearing", headstock: "spindle-bearing" }[on] as string;
       dropName(one(story, "remove", name), name);
       const site = one(story, "fit", name);
       return {

@@ -2,6 +2,7 @@
 // Invariant: sums in exact ratios; the only root is taken at the end, to be shown.
 import { type Exact, ratio, rootTo, zero } from "../../quantities/exact.ts";
 import { exact } from "../../quantities/exact.ts";
+import { straightLine } from "../../quantities/straight-line.ts";
 import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
 import { type Question, take, takeAll } from "./question.ts";
 
@@ -29,7 +30,7 @@ export function lineFigure(q: Question): Answer | undefined {
   }
   q.left = "";
   if (points.length > most) return notKnown(`More than ${most} points are not taken.`, ask);
-  const line = origin ? throughOrigin(points) : freely(points);
+  const line = origin ? throughOrigin(points) : points.length < 3 ? undefined : straightLine(points);
   if (line === undefined)
     return notKnown(origin ? "Say two points at the least, not all with x at nothing." : "Say three points at the least, not all with one x.", ask);
   const deviation = rootTo(line.residual.div(points.length - (origin ? 1 : 2)), 15) ?? zero;
@@ -52,18 +53,6 @@ interface Line {
   readonly intercept: Exact;
   /** Sum of the squares that are left. */
   readonly residual: Exact;
-}
-
-function freely(points: readonly (readonly [Exact, Exact])[]): Line | undefined {
-  if (points.length < 3) return undefined;
-  const n = points.length;
-  const mean = (which: 0 | 1) => sum(points.map((it) => it[which])).div(n);
-  const [mx, my] = [mean(0), mean(1)];
-  const sxx = sum(points.map(([x]) => x.sub(mx).mul(x.sub(mx))));
-  if (sxx.n === 0n) return undefined;
-  const slope = sum(points.map(([x, y]) => x.sub(mx).mul(y.sub(my)))).div(sxx);
-  const intercept = my.sub(slope.mul(mx));
-  return { slope, intercept, residual: residualOf(points, slope, intercept) };
 }
 
 function throughOrigin(points: readonly (readonly [Exact, Exact])[]): Line | undefined {

@@ -87,16 +87,25 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .tick { list-style: none; padding-left: 0; }
 .box { width: 1.6rem; }
 .work td:nth-child(2) { width: 45%; }
-.open td:nth-child(2) { width: 9rem; }
 .plan tbody { break-inside: avoid; }
 .plan .group th { font-size: .95rem; color: var(--ink); border-bottom: 0; padding-top: .5rem; }
 .plan .group .code { font-weight: 400; }
 .parcels td:first-child { padding-left: 1rem; width: 55%; }
-.open .group th { font-size: 1rem; color: var(--ink); border-bottom: 1px solid var(--edge); padding-top: .9rem; break-after: avoid; }
-.open .group { break-after: avoid; }
 .days th:first-child { width: 6.8rem; }
 .get .code { font-weight: 400; display: inline-block; max-width: 6.5rem; }
 .verdict { padding-top: 0; }
+ul.open { list-style: none; padding: 0; margin: 0 0 .4rem; }
+ul.open li { position: relative; max-width: none; margin: 0; padding: .3rem 4.4rem .3rem 0; border-top: 1px solid var(--rule); }
+ul.open .at { position: absolute; right: 0; top: .3rem; }
+.group > h3 { margin-top: .8rem; }
+.advice > p { font-weight: 600; margin: .5rem 0 .2rem; }
+.advice ul.open { padding-left: 1rem; }
+summary { cursor: pointer; }
+summary:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
+.about { margin: .4rem 0 0; }
+.about > summary { font-size: .9rem; color: var(--faint); }
+.about .fields { margin-top: .3rem; }
+.cautions summary h2 { display: inline-block; }
 .columns { columns: 22rem 2; column-gap: 2.5rem; }
 .columns .group { break-inside: avoid; padding: .2rem 0 .4rem; }
 .columns h3 { margin-top: 0; }
@@ -114,6 +123,7 @@ ${stacked(".order.stack")}
 }
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
+  .rule { display: none; }
   .read .whole { white-space: normal; }
   .read td, .read th { padding-right: .6rem; }
   .read td:first-child { width: 5.6rem; }
@@ -128,6 +138,8 @@ ${stacked(".stack")}
   th, td { padding-right: .6rem; }
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
+  summary { list-style: none; }
+  .about > summary, .rule { display: none; }
   pre { font-size: 8pt; }
 }
 `;

@@ -1,10 +1,11 @@
 // The frame of a report's page: the head of a job card, the report, the foot. The style is inside, nothing is fetched, nothing runs.
 // Invariant: what is written in a sheet is text there. Rows carry `data-file`, `data-line` (from 1) and `data-row`, a name that stays while lines move.
+import type { Caution } from "../../trade/cautions.ts";
 import type { Heading } from "./heading.ts";
 import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { pictureStyle } from "./picture-style.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "./line.ts";
 
 /** `img-src data:` is for photos, which are inside the page as well. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -35,12 +36,14 @@ export function pageOf(sections: Sections): string {
 <main>
 <header>
 <h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
-${
+${headline !== undefined && html`<p class="headline">${headline}</p>\n`}${
   fields.length > 0 &&
-  html`<dl class="fields">
+  html`<details class="about" data-fold="about" open><summary>${heading.machine ?? "The sheet"}</summary>
+<dl class="fields">
 ${fields.map(([field, value]) => html`<div><dt>${field}</dt><dd>${value}</dd></div>\n`)}</dl>
+</details>
 `
-}${headline !== undefined && html`<p class="headline">${headline}</p>\n`}</header>
+}</header>
 ${body}<footer>${foot}</footer>
 </main>
 </body>
@@ -61,7 +64,7 @@ function fieldsOf(heading: Heading): [name: string, value: string][] {
 
 /** A link to a line, with the attributes by which an editor goes there. Its words are the file's own name and the line, unless others are given. */
 export function lineLink(it: Line, words?: string): Markup {
-  return html`<a class="at" href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}">${words ?? `${baseOf(it.file)}:${it.line}`}</a>`;
+  return html`<a class="at" href="${hrefOf(it.file, it.line)}" title="${it.file}:${it.line}" data-file="${it.file}" data-line="${it.line}">${words ?? `${shortFile(it.file)}\u00a0${it.line}`}</a>`;
 }
 
 /** The same in a sentence: `line 127` of the sheet that the page is of, with the file's name where it is another. */
@@ -97,6 +100,19 @@ ${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(i
   );
 }
 
-function baseOf(file: string): string {
-  return file.split("/").at(-1) ?? file;
+/** The cautions that a job calls for, each with its source; nothing where there are none. */
+export function cautionList(list: readonly Caution[]): Markup | false {
+  return (
+    list.length > 0 &&
+    html`<section class="cautions"><details data-fold="cautions" open><summary><h2>Cautions</h2> <span class="code">${list.length}</span></summary>
+<ul>
+${list.map((it) => html`<li>${it.words}${it.about !== "own" && html` <span class="code">${it.source}</span>`}</li>\n`)}</ul></details></section>
+`
+  );
+}
+
+/** `data` of `porter-data.jobsheet`, `engine` of `engine.jobsheet`: the whole is in the link. */
+function shortFile(file: string): string {
+  const base = (file.split("/").at(-1) ?? file).replace(/\.jobsheet$/u, "");
+  return /[-_.]data$/u.test(base) ? "data" : base;
 }

@@ -42,6 +42,8 @@ export type GroupName =
   | "Made safe"
   | "Held up"
   | "Not to be trusted"
+  | "Wrong in what is planned"
+  | "Not clear on the sheet"
   | "Waiting for an answer";
 
 export interface LeftGroup {
@@ -68,7 +70,7 @@ export function leftReport(files: Files, path: string): LeftReport | undefined {
 /** All that was done before `seq`. */
 function leftAt(files: Files, told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
   const { story, at: line } = told;
-  const groups = new Map<GroupName, { text: string; places: string[]; line: Line }[]>();
+  const groups: Groups = new Map();
   const put: Put = (name, text, from, place = "") => {
     const rows = groups.get(name) ?? [];
     groups.set(name, rows);
@@ -136,6 +138,8 @@ const order: readonly GroupName[] = [
   "Held up",
   "Not to be trusted",
   "Waiting for an answer",
+  "Wrong in what is planned",
+  "Not clear on the sheet",
 ];
 
 type Put = (name: GroupName, text: string, from: Where, place?: string) => void;
@@ -217,21 +221,50 @@ const shownAs: Readonly<Record<string, readonly GroupName[]>> = {
   "question-open": ["Waiting for an answer"],
 };
 
+type Groups = Map<GroupName, { text: string; places: string[]; line: Line }[]>;
+
+/** Does the state of things show it: by a row of the same line, or one that names the same thing at the same place? */
+function isShown(it: Open, groups: Groups): boolean {
+  const names = shownAs[it.rule] ?? [];
+  if (asOne.has(it.rule)) return names.some((name) => groups.has(name));
+  const said = it.message.toLowerCase();
+  return names.some((name) =>
+    groups
+      .get(name)
+      ?.some(
+        ({ text, places, line }) =>
+          (line.file === it.file && line.line === it.line + 1) ||
+          places.some((place) => said.startsWith(`${place} ${text.replace(/(?: \(\d+ of \d+\))?(?:: .*)?$/u, "")}`.trim().toLowerCase())),
+      ),
+  );
+}
+
+/** Of the machine as a whole, or of all that it hangs on. */
+const asOne: ReadonlySet<string> = new Set(["left-hanging", "still-raised", "reading-missing"]);
+
+/** Is a matter one of a step that is only planned? */
+function plannedLines(told: Told): (it: Open) => boolean {
+  const spans = told.story.visits
+    .filter((it) => it.phase === "planned")
+    .map(({ file, entry }) => {
+      const first = told.at(where(file, entry, 0, entry.keyword)).line;
+      return { file, first, last: first + entry.details.reduce((most, detail) => Math.max(most, detail.row), 0) };
+    });
+  const begun = new Set(told.story.visits.filter((it) => it.phase === "done").map((it) => told.at(where(it.file, it.entry, 0, it.entry.keyword)).line));
+  return ({ file, line }) => spans.some((it) => it.file === file && it.first <= line + 1 && line + 1 <= it.last && !begun.has(it.first));
+}
+
 /** All that is open and that no state above shows. What is only planned stands under what is next; of a pause, what a release asks for is not asked yet. */
-function restOfList(
-  files: Files,
-  told: Told,
-  pause: Where | undefined,
-  groups: ReadonlyMap<GroupName, unknown>,
-  put: (name: GroupName, it: Open) => void,
-): void {
+function restOfList(files: Files, told: Told, pause: Where | undefined, groups: Groups, put: (name: GroupName, it: Open) => void): void {
   const path = told.job.own.path;
   const questions = questionLines(told);
+  const planned = plannedLines(told);
   for (const it of openItems(pause === undefined ? files : filesAt(files, told, pause), path).open) {
     if (it.rule === "release-blocked" && it.file === path && told.story.release === undefined) continue;
     if (pause !== undefined && openRoomOf(it.rule) === "Release") continue;
-    if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : (shownAs[it.rule] ?? []).some((name) => groups.has(name))) continue;
-    put(it.group === "Unsafe" ? "Unsafe" : "Not to be trusted", it);
+    if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : isShown(it, groups)) continue;
+    const group = planned(it) ? "Wrong in what is planned" : it.group === "Unsafe" || it.group === "Not clear on the sheet" ? it.group : "Not to be trusted";
+    put(group, it);
   }
 }
 

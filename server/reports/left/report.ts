@@ -1,18 +1,11 @@
 // The row of `all.ts` for how a job was left.
-import { noWishes, report } from "../report.ts";
-import { leftHtml } from "./html.ts";
-import { leftReport } from "./left.ts";
-import { leftMarkdown } from "./markdown.ts";
-import { leftText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const left = report({
   name: "left",
   command: "splitpin.left",
   title: "How it was left",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => leftReport(files, path),
-  drawings: { text: leftText, md: leftMarkdown, html: leftHtml },
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin left [PATH…] [--format text|md|html|json] [--out FILE]
 
 How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, drained, away, live or hanging, what must not be trusted,

@@ -19,7 +19,9 @@ export interface OrderChoice extends OrderOutcome {
   readonly atMostOver: string | null;
   /** Each thing has one offer: there is nothing to choose. */
   readonly onlyWay: boolean;
-  /** The best of all ways that buy from other suppliers; null where there is none, or where that is not proved. */
+  /** All of it can be had from other suppliers, or with another besides. */
+  readonly others: boolean;
+  /** The best of all ways that buy from other suppliers; null where there is none, or where that was not worked out. */
   readonly next: (OrderOutcome & { readonly saves: string | null }) | null;
   /** Each thing from its own cheapest offer, freight not counted. */
   readonly oneByOne: OrderOutcome & { readonly saves: string | null };
@@ -39,6 +41,7 @@ export function choiceOf(it: ChoiceMade): OrderChoice {
     proved: it.proved,
     atMostOver: it.proved || it.atMostOver === undefined ? null : figure(it.atMostOver),
     onlyWay: it.onlyWay,
+    others: it.others,
     next: it.next === undefined ? null : beside(it.next),
     oneByOne: beside(it.oneByOne),
     apart: it.apart,

@@ -1,6 +1,6 @@
 // The parts order as CSV (RFC 4180), for a spreadsheet: one table, each row saying in its first column which list it belongs to.
 // Invariant: no cell that came from a sheet is a formula to a spreadsheet, and no line break gets into a cell.
-import { backWords, holdWords } from "./words.ts";
+import { notOrderedWords, backWords, holdWords } from "./words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
 import { plain } from "../draw/plain.ts";
 
@@ -66,6 +66,15 @@ export function orderCsv(report: OrderReport): string {
       unit: it.unit,
       supplier: it.supplier,
       why: `order ${it.order}, ${it.status}${it.saves === null ? "" : `, cancelling saves ${it.saves} ${it.currency}`} (${it.file}:${it.line})`,
+    })),
+    ...report.notOrdered.map((it) => ({
+      list: "not ordered",
+      item: it.item,
+      name: it.name,
+      stock: it.quantity,
+      unit: it.unit,
+      supplier: it.supplier,
+      why: `${notOrderedWords(it)} (${it.file}:${it.line})`,
     })),
     ...report.undecided.map((it) => ({ list: "not decided", why: `${it.text} (${it.file}:${it.line})` })),
     ...report.waiting.map((it) => ({

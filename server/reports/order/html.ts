@@ -3,6 +3,7 @@
 import { column } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import {
+  notOrderedWords,
   asWritten,
   backWords,
   causesOf,
@@ -56,6 +57,7 @@ export function orderHtml(report: OrderReport): string {
       list("Job by job", byJob === undefined ? [] : [byJob]),
       list("To send back", report.back.map(backWords)),
       listOf("Work sent out", report.work, own, workWords),
+      listOf("Came and was not ordered", report.notOrdered, own, notOrderedWords),
       listOf("Not needed after all", report.surplus, own, surplusWords),
       listOf("Not decided", report.undecided, own, (it) => it.text),
       listOf("Waiting for an answer", report.waiting, own, waitingWords),

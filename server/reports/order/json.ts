@@ -74,6 +74,7 @@ export function orderJson(report: OrderReport): string {
     choice: report.choice,
     back: report.back,
     work: report.work,
+    notOrdered: report.notOrdered,
     lists: report.lists,
   };
   return json(value);

@@ -2,6 +2,7 @@
 // Invariant: what is written in a sheet is text there, never a link, a picture, a heading or markup.
 import { hrefOf } from "../draw/html.ts";
 import {
+  notOrderedWords,
   backWords,
   causesOf,
   choiceWords,
@@ -31,7 +32,7 @@ import {
   workWords,
 } from "./words.ts";
 import type { OrderReport, OrderRow } from "./order.ts";
-import { plain } from "../draw/plain.ts";
+import { text } from "../draw/markdown-text.ts";
 
 export function orderMarkdown(report: OrderReport): string {
   const out: string[] = [`# ${text(titleOf(report))}`, ""];
@@ -73,6 +74,7 @@ export function orderMarkdown(report: OrderReport): string {
   if (report.onHold !== null) out.push("## On hold", "", ...onHoldWords(report.onHold).map((it) => `- ${text(it)}`), "");
   if (report.back.length > 0) out.push("## To send back", "", ...report.back.map((it) => `- ${text(backWords(it))}`), "");
   list(out, "Work sent out", report.work, workWords);
+  list(out, "Came and was not ordered", report.notOrdered, notOrderedWords);
   list(out, "Not needed after all", report.surplus, surplusWords);
   const without = noSource(report);
   if (without.length > 0)
@@ -116,17 +118,4 @@ function list<T extends { readonly file: string; readonly line: number }>(out: s
 /** Brackets and parentheses would end the link. */
 function link(file: string, line: number): string {
   return hrefOf(file, line).replace(/[()]/g, (it) => `%${it.charCodeAt(0).toString(16)}`);
-}
-
-/** Every sign that Markdown reads as more than itself is written so that it is read as itself. */
-export function text(from: string): string {
-  // Blanks at the front would make code of a line, or another depth of a list.
-  return plain(from)
-    .replace(/ {2,}/g, " ")
-    .trimStart()
-    .replace(/[\\`*_{}[\]<>#|~&!]/g, (it) => `\\${it}`)
-    .replace(/^(\s*)([-+=]|\d+[.)](?=\s|$))/, (_, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`)
-    .replace(/:(?=\/\/)/g, "\\:")
-    .replace(/@/g, "\\@")
-    .replace(/\b(www)\./gi, "$1\\.");
 }

@@ -9,6 +9,7 @@ import { type Exact, plainText, zero } from "../../quantities/exact.ts";
 import { type Amount, type Item, amountText, figureOf, lockingItem } from "../../supply/items.ts";
 import type { Choosing } from "../../supply/choose.ts";
 import { placed } from "../../supply/need.ts";
+import type { NotOrdered } from "../../supply/not-ordered.ts";
 import { type Purchase, packFor, priceOf, supplierNamed, timesPerPack } from "../../supply/offers.ts";
 import { type SendBack, sendBackOf } from "../../supply/send-back.ts";
 import type { Story } from "../../story/story.ts";
@@ -166,6 +167,21 @@ export interface OrderBack {
   readonly missing: string;
 }
 
+/** What came with an order that did not ask for it. */
+export interface OrderNotOrdered {
+  readonly item: string;
+  readonly name: string;
+  readonly order: string;
+  readonly supplier: string | null;
+  readonly supplierName: string | null;
+  readonly quantity: string;
+  readonly unit: string | null;
+  /** What the same order is still to bring. */
+  readonly toCome: readonly { readonly item: string; readonly name: string; readonly quantity: string; readonly unit: string | null }[];
+  readonly file: string;
+  readonly line: number;
+}
+
 /** A price list of which something could not be used. */
 export interface OrderList {
   readonly file: string;
@@ -205,6 +221,8 @@ export interface OrderReport extends OrderSums {
   readonly choice: OrderChoice | null;
   readonly back: readonly OrderBack[];
   readonly work: readonly OrderWork[];
+  /** It came, and was not what was ordered. */
+  readonly notOrdered: readonly OrderNotOrdered[];
   /** Price lists that are not, or not wholly, in this order. */
   readonly lists: readonly OrderList[];
   readonly jobs: readonly { readonly file: string; readonly title: string | null; readonly machine: string | null }[];
@@ -238,6 +256,7 @@ export function partsOrder(files: Files, paths: readonly string[], choosing?: Ch
     jobByJob: togetherOf(supply, stories),
     back: sendBackOf(supply.rows, stories).map(backOf),
     work: work.map((it) => workOf(it, lineOf)),
+    notOrdered: supply.notOrdered.map((it) => notOrderedIn(it, stories, lineOf)),
     lists: listsOf(stories),
     ...sumsOf(stories, supply.rows, work),
   };
@@ -409,7 +428,16 @@ function notesOf(row: SupplyRow, short: boolean): string[] {
   if (row.need === undefined) notes.push("How much is needed is not known: give it a capacity.");
   else if (row.partly) notes.push("More may be needed: the amount of some of it is not known, or is given in another way.");
   if (row.unlike) notes.push("Some stock or orders of it are counted in another way (pieces, a length, a volume), and are not taken off.");
-  for (const { supplier } of row.refused) notes.push(`The offer of ${supplier?.title ?? "a supplier"} is left out: its thread is not the fastener's own.`);
+  if (row.threadUnsaid)
+    notes.push("Nobody says which thread is in stock or on order: look before you rely on it. What a seller offers in one thread only is known by its offer.");
+  if (row.item.threaded !== undefined)
+    for (const { offer } of short ? row.purchases : [])
+      if (offer.thread === undefined)
+        notes.push(`The offer of ${offer.supplier?.title ?? "a supplier"} does not say its thread: ask for ${row.item.threaded.text}.`);
+  // Of several threads each seller's offer is for one of them, and the rows of the others need not say so.
+  const serves = row.item.threaded !== undefined && row.purchases.length > 0;
+  for (const { supplier } of serves ? [] : row.refused)
+    notes.push(`The offer of ${supplier?.title ?? "a supplier"} is left out: its thread is not the fastener's own.`);
   for (const { offer, packs, total } of short ? row.purchases : []) {
     if (packs === undefined) notes.push("The offer does not say how much a pack holds, so the number of packs and the price are left open.");
     else if (offer.price === undefined && offer.breaks === undefined) notes.push("The offer has no price that can be read.");
@@ -494,6 +522,22 @@ function backOf({ row, offer, count, packs, recovers, lost, missing }: SendBack)
     lost: moneyFigure(lost),
     currency: recovers.code,
     missing: plainText(missing),
+  };
+}
+
+function notOrderedIn({ line, amount, toCome }: NotOrdered, stories: readonly Story[], lineOf: LineOf): OrderNotOrdered {
+  const job = stories.find((story) => story.job.files.some((file) => file.path === line.where.file))?.job;
+  const supplier = line.supplier === undefined || job === undefined ? undefined : supplierNamed(job, line.supplier);
+  return {
+    item: line.item.written,
+    name: line.item.title,
+    order: line.reference ?? "",
+    supplier: line.supplier ?? null,
+    supplierName: supplier?.title ?? null,
+    quantity: figureText(amount),
+    unit: unitText(amount),
+    toCome: toCome.map((it) => ({ item: it.item.written, name: it.item.title, quantity: figureText(it.amount), unit: unitText(it.amount) })),
+    ...lineOf(line.where),
   };
 }
 

@@ -1,36 +1,13 @@
 // The row of `all.ts` for the parts order.
-import { type Way, waysToChoose } from "../../supply/choose.ts";
-import { plain } from "../draw/plain.ts";
-import { Refused, report } from "../report.ts";
-import { orderCsv } from "./csv.ts";
-import { orderHtml } from "./html.ts";
-import { orderJson } from "./json.ts";
-import { orderLetter, suppliersToWrite } from "./letter.ts";
-import { orderMarkdown } from "./markdown.ts";
-import { type OrderReport, partsOrder } from "./order.ts";
-import { orderTable } from "./table.ts";
+import { report } from "../report.ts";
 
 export const order = report({
   name: "order",
   command: "splitpin.order",
   title: "Parts order",
-  of: "all jobs",
   options: ["choose", "supplier"],
-  wishes({ choose, supplier, format }, { solver }) {
-    if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
-    if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
-    if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
-    return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
-  },
-  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
-  drawings: {
-    table: (it, { width }) => orderTable(it, width),
-    md: orderMarkdown,
-    csv: orderCsv,
-    html: orderHtml,
-    letter: (it, _around, { supplier }) => letter(it, supplier),
-  },
-  json: ([it]) => (it === undefined ? "" : orderJson(it)),
+  formats: ["table", "md", "csv", "html", "letter"],
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin order [PATH…] [--choose cheapest|fewest|soonest] [--format table|md|csv|html|json|letter] [--supplier NAME] [--out FILE]
 
 Works out what must be ordered for the jobs in PATH, less what is on the shelf and on order. Several jobs make one order; each row says which job wants it.
@@ -52,7 +29,7 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
                              unitPrice, total (of the goods), exchange, currency, lead, priceList, places, jobs, why; null where it is bought of several and they differ
                   errors     in the sheets;  undecided  found, and nothing decided;  onHold  kept or struck out;  jobByJob  what one order for all saves
                   surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
-                  waiting    for an answer;  work  sent out;  back  what to send back for a surcharge;  lists  price lists with rows left out
+                  waiting    for an answer;  work  sent out;  notOrdered  came, and was not asked for;  back  what to send back for a surcharge;  lists  price lists with rows left out
                   suppliers  goods, exchange, freight, duty, tax, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
   --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed
@@ -60,16 +37,3 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
 Ends with 0 where the order was made, 2 where it could not be.
 `,
 });
-
-function isWay(word: string): word is Way {
-  return waysToChoose.some((way) => way === word);
-}
-
-function letter(order: OrderReport, asked: string | undefined): string | Refused {
-  const suppliers = suppliersToWrite(order);
-  const list = suppliers.length === 0 ? "Nothing is to be ordered from anybody." : `There is something to order from ${suppliers.map(plain).join(", ")}.`;
-  // Where there is only one it need not be named.
-  const supplier = asked ?? (suppliers.length === 1 ? suppliers[0] : undefined);
-  if (supplier === undefined) return new Refused(`A letter goes to one supplier: name it with --supplier. ${list}`);
-  return orderLetter(order, supplier) ?? new Refused(`Nothing is to be ordered from “${supplier}”. ${list}`);
-}

@@ -1,6 +1,8 @@
 // The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
+import { once } from "../../model/memo.ts";
 import {
+  notOrderedWords,
   type Cause,
   backWords,
   causesOf,
@@ -67,6 +69,12 @@ export function orderTable(report: OrderReport, width = 100): string {
     out,
     "Work sent out",
     report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
+    wide,
+  );
+  section(
+    out,
+    "Came and was not ordered",
+    report.notOrdered.map((it) => `${notOrderedWords(it)}  ${plain(it.file)}:${it.line}`),
     wide,
   );
   section(
@@ -178,13 +186,14 @@ function folded(text: string, wide: number, mark = ""): string[] {
   return out;
 }
 
-const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+/** Made when a text asks for it: it costs more than the rest of a start's tables together. */
+const graphemes = once(() => new Intl.Segmenter("en", { granularity: "grapheme" }));
 
 /** Columns on a terminal: what a person takes for one letter is one, and two for the wide letters of the East and for pictures. */
 function widthOf(text: string): number {
   if (/^[\u0020-\u024f\u2013-\u201d]*$/.test(text)) return text.length;
   let width = 0;
-  for (const { segment } of graphemes.segment(text))
+  for (const { segment } of graphemes().segment(text))
     width += /^[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Extended_Pictographic}/u.test(segment) ? 2 : 1;
   return width;
 }

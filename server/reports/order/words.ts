@@ -2,7 +2,7 @@
 // Invariant: says what the report holds, and works nothing out.
 import type { OrderChoice, OrderOutcome } from "./choice.ts";
 import type { OrderOnHold } from "./on-hold.ts";
-import type { OrderBack, OrderList, OrderLot, OrderReason, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
+import type { OrderBack, OrderList, OrderLot, OrderNotOrdered, OrderReason, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
 import type { SupplierSum } from "./sums.ts";
 import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "../../quantities/exact.ts";
 import { plain } from "../draw/plain.ts";
@@ -309,7 +309,8 @@ export function choiceWords(report: OrderReport): string[] {
         : `There are too many ways to buy all this to look at each, so this is not proved to be the cheapest: it is at most ${money(choice.atMostOver)} above it.`,
     );
   else if (choice.onlyWay) out.push("There is no other way to buy all this.");
-  else if (next === null) out.push("No other suppliers have all of it.");
+  else if (!choice.others) out.push(choice.by === "soonest" ? "No other suppliers have all of it in that time." : "No other suppliers have all of it.");
+  else if (next === null) out.push("What it comes to from other suppliers was not worked out.");
   else if (next.saves !== null && isMore(next.saves)) out.push(`The next best from other suppliers comes to ${comes(next)}: this saves ${money(next.saves)}.`);
   else out.push(`The next best from other suppliers comes to ${comes(next)}.`);
   if (oneByOne.saves !== null && isMore(oneByOne.saves))
@@ -342,6 +343,14 @@ export function workWords(it: OrderWork): string {
   const order = it.order === "" ? "" : ` (order “${plain(it.order)}”)`;
   const price = it.price === null ? "its price is not said" : moneyWords(it.price, it.currency);
   return `${nameWords({ item: it.part, name: it.name })}${place}: ${plain(it.what)}${with_}${order}, ${it.status}: ${price}.`;
+}
+
+/** What came and was not ordered, and what is still to come instead of it. */
+export function notOrderedWords(it: OrderNotOrdered): string {
+  const with_ = `${it.order === "" ? "an order without a reference" : `order “${plain(it.order)}”`}${it.supplierName === null ? "" : ` of ${plain(it.supplierName)}`}`;
+  const coming = it.toCome.map((one) => `${quantityWords(one.quantity, one.unit)} of ${nameWords(one)}`).join(", ");
+  const rest = coming === "" ? "Nothing else of that order is still to come." : `Still to come of that order: ${coming}.`;
+  return `${quantityWords(it.quantity, it.unit)} of ${nameWords(it)} came with ${with_}, which does not ask for it. ${rest} It serves as what it is, and for nothing else: send it back, or say why it may.`;
 }
 
 /** A price list that is not wholly in the order. */

@@ -5,12 +5,11 @@ import type { Files } from "../../model/files.ts";
 import { type Job, buildJob } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Exact, compare, zero } from "../../quantities/exact.ts";
-import { cautions } from "../../trade/cautions.ts";
 import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/plan.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOf } from "../../supply/supply.ts";
 import { walk } from "../../story/walk.ts";
-import { cautionsFor } from "../draw/cautions-for.ts";
+import { cautionsForAll } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Days, type LineOf, daysOf } from "./days.ts";
 import { parcelsShown } from "./parcels.ts";
@@ -34,7 +33,6 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
   const days = daysOf(calendar);
   const steps = plan.steps.map((it) => stepShown(it, titleOf(it.story), at, days));
   const parcels = parcelsShown(plan, at, days, titleOf);
-  const cautioned = new Set(stories.flatMap(cautionsFor));
   return {
     ...headOf(stories, titleOf),
     from: calendar.from,
@@ -55,7 +53,7 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
       })),
     })),
     meanwhile: meanwhileOf(plan, titleOf, days),
-    cautions: cautions.filter((it) => cautioned.has(it)),
+    cautions: cautionsForAll(stories),
   };
 }
 

@@ -1,28 +1,12 @@
 // The row of `all.ts` for the plan.
-import { usualHours } from "../../plan/plan.ts";
-import { isDay } from "../../quantities/days.ts";
-import { Refused, report } from "../report.ts";
-import { planHtml } from "./html.ts";
-import { planMarkdown } from "./markdown.ts";
-import { planReport } from "./plan.ts";
-import { planText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const plan = report({
   name: "plan",
   command: "splitpin.plan",
   title: "Work for today",
-  of: "all jobs",
   options: ["from", "hours"],
-  wishes({ from, hours }, { today }) {
-    const first = from ?? today;
-    if (!isDay(first)) return new Refused(`--from takes a day, year, month, day, as in 2026-06-01; it was given “${first}”.`);
-    const hoursADay = hours === undefined ? usualHours : Number(hours);
-    if (!Number.isInteger(hoursADay) || hoursADay < 1 || hoursADay > 24)
-      return new Refused(`--hours takes the hours of work a day has, 1 to 24; it was given “${hours}”.`);
-    return { from: first, hoursADay };
-  },
-  make: (files, paths, wishes) => planReport(files, paths, wishes),
-  drawings: { text: planText, md: planMarkdown, html: planHtml },
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin plan [PATH…] [--from DATE] [--hours N] [--format text|md|html|json] [--out FILE]
 
 When: each step done, ready, or waiting and for what (a step, a parcel that comes on a day, an answer); the earliest finish, what each step may be late, the order that the

@@ -1,18 +1,11 @@
 // The row of `all.ts` for the readings.
-import { noWishes, report } from "../report.ts";
-import { readingsHtml } from "./html.ts";
-import { readingsReport } from "./readings.ts";
-import { readingsMarkdown } from "./markdown.ts";
-import { readingsText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const readings = report({
   name: "readings",
   command: "splitpin.readings",
   title: "Readings",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => readingsReport(files, path),
-  drawings: { text: readingsText, md: readingsMarkdown, html: readingsHtml },
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin readings [PATH…] [--format text|md|html|json] [--out FILE]
 
 Each limit at each place as it was read: found and final, mean, span, ovality, taper, uncertainty, and the verdict in words. The page has a picture of each.

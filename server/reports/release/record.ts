@@ -4,14 +4,15 @@ import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
-import type { Thing } from "../../model/things.ts";
 import { type Files, joinPath } from "../../model/files.ts";
 import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
+import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
-import { called, capital } from "../../rules/wording.ts";
+import { called, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
@@ -31,7 +32,7 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
       const conditions = it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`);
       const decision = it.decision?.detail.decision;
       return {
-        text: `${namesOf(story)(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
+        text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
@@ -43,14 +44,16 @@ export function readRecords(story: Story, at: At): ReadRecord[] {
   return judge(story).verdicts.map((it, _, all) => {
     const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
     const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
-    return readRecord(it, past && !worn, at(it.where), namesOf(story));
+    return readRecord(it, past && !worn, at(it.where));
   });
 }
 
-function readRecord(it: Verdict, usable: boolean, line: Line, name: Naming): ReadRecord {
-  const of = name(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
+  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
   const value = verdictValue(it);
-  const against = `${it.band} ${it.against.text}`;
+  const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
+  // What was renewed was judged by both, and is shown by the narrower: as made.
+  const against = fresh === undefined ? `${it.band} ${it.against.text}` : `new ${fresh.text}`;
   const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,
@@ -99,14 +102,13 @@ function written(line: string): string {
 
 /** Work that was sent out and came back, in the order of the sheet. */
 export function outsideRecords(story: Story, at: At): Record[] {
-  const name = namesOf(story);
   return [...ordersOf(story.job).work].flatMap(([part, list]) =>
     list.flatMap(({ file, entry, detail, status }) => {
       if (status?.status !== "received") return [];
       const thing = story.job.things.get(part);
       const what = detail.text?.value;
       const price = detail.price === undefined ? "" : `, ${detail.price.figure.text} ${detail.price.currency?.text ?? ""}`.trimEnd();
-      const of = thing === undefined ? part : name(thing, detail.place?.text);
+      const of = thing === undefined ? part : called(thing, detail.place?.text);
       return [
         {
           text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${entry.to.text}`})`,
@@ -118,24 +120,23 @@ export function outsideRecords(story: Story, at: At): Record[] {
   );
 }
 
-/** How a record names a thing: cut short at its first comma only where it stays the only one so called. */
-export type Naming = (thing: Pick<Thing, "name" | "title">, place?: string) => string;
-
-const remembered = new WeakMap<Story, Naming>();
-
-export function namesOf(story: Story): Naming {
-  let name = remembered.get(story);
-  if (name === undefined) {
-    const short = new Map<string, number>();
-    for (const thing of story.job.things.values()) if (thing.title !== undefined) short.set(called(thing), (short.get(called(thing)) ?? 0) + 1);
-    name = (thing, place = "") => {
-      if (thing.title === undefined || (short.get(called(thing)) ?? 0) < 2) return called(thing, place);
-      const title = place === "" ? thing.title : `${place} ${thing.title.charAt(0).toLowerCase()}${thing.title.slice(1)}`;
-      return capital(title);
-    };
-    remembered.set(story, name);
-  }
-  return name;
+/** What went on new, the locking too, in the order in which it went on. */
+export function fittedRecords(story: Story, at: At): Record[] {
+  const all: { seq: number; record: Record }[] = [];
+  const put = (seq: number, text: string, count: number, day: string | undefined, from: Where) =>
+    all.push({ seq, record: { text: `${text}${count > 1 ? ` (${count})` : ""}`, ...(day === undefined ? {} : { day }), ...at(from) } });
+  for (const cell of story.parts)
+    for (const it of cell.history)
+      if (it.phase === "done" && it.verb === "fit" && it.isNew) put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
+  for (const cell of story.fasteners)
+    for (const it of cell.history) {
+      if (it.phase !== "done" || !it.isNew) continue;
+      if (it.verb === "fit") put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
+      const locking = it.with ?? cell.thing.locking?.locking;
+      if (it.verb === "lock" && locking !== undefined && locking.kind !== "part" && locking.kind !== "nothing")
+        put(it.seq, `${capital(lockingText(locking))}, ${midSentence(cell.thing, cell.place)}`, 1, it.day, it.where);
+    }
+  return all.sort((a, b) => a.seq - b.seq).map(({ record }) => record);
 }
 
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
@@ -149,23 +150,29 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
     const wantedText = thing.torque === undefined ? "" : torqueText(thing.torque);
     return [
       {
-        of: namesOf(story)(thing, cell.place),
+        of: called(thing, cell.place),
         to:
           tightened?.to === undefined
             ? thing.torque?.byFeel === undefined
-              ? "no figure written"
+              ? (setWith(story, thing.name) ?? "no figure written")
               : `by feel: ${thing.torque.byFeel}`
             : writtenTorque(tightened),
         ...(wantedText === "" ? {} : { range: wantedText }),
         ...(tightened?.gauge === undefined ? {} : { gauge: tightened.gauge.title ?? tightened.gauge.name }),
         lockedBy: lockedBy(cell.now.locked, done, thing.locking?.locking),
         critical: thing.critical,
-        text: namesOf(story)(thing, cell.place),
+        text: called(thing, cell.place),
         ...(last.day === undefined ? {} : { day: last.day }),
         ...at((tightened ?? last).where),
       },
     ];
   });
+}
+
+/** A fastener that sets a limit is as tight as its reading says. */
+function setWith(story: Story, name: string): string | undefined {
+  const limits = (relationsOf(story.job).sets.get(name) ?? []).map((it) => midSentence(it));
+  return limits.length === 0 ? undefined : `to set ${limits.join(", ")}`;
 }
 
 function writtenTorque(it: FastenerMoment): string {

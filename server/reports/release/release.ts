@@ -2,21 +2,23 @@
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { buildJob } from "../../model/job.ts";
+import { type Job, buildJob } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
 import { measured, quantityText } from "../../model/values.ts";
-import type { Where } from "../../model/where.ts";
+import { type Where, where } from "../../model/where.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { openItems } from "../../rules/check.ts";
+import { called } from "../../rules/wording.ts";
+import { deferenceTo } from "../../trade/kind-of-machine.ts";
 import type { Story } from "../../story/story.ts";
 import { walk } from "../../story/walk.ts";
-import { cautionsFor } from "../draw/cautions-for.ts";
+import { cautionsFor, kindOf } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
 import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import { doneRecords, fastRecords, foundRecords, namesOf, outsideRecords, photosOf, readRecords } from "./record.ts";
+import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords } from "./record.ts";
 
 export type { Line } from "../draw/line.ts";
 
@@ -25,6 +27,8 @@ export interface OpenItem extends Line {
   readonly rule: string;
   readonly severity: "error" | "warning" | "information" | "hint";
   readonly message: string;
+  /** The step that is done and that it came of. */
+  readonly step?: Line & { readonly title: string };
 }
 
 export interface Recheck extends Line {
@@ -36,8 +40,8 @@ export interface Recheck extends Line {
 }
 
 export interface ConcessionItem extends Line {
+  /** With its place: “Left half shaft”. */
   readonly of: string;
-  readonly place?: string;
   readonly why: string;
   readonly by: string;
   readonly day?: string;
@@ -124,6 +128,8 @@ export interface ReleaseReport extends Heading {
   /** The fasteners that were made fast, as they are now. */
   readonly fast: readonly FastRecord[];
   readonly photos: readonly Photo[];
+  /** Who is to pass it, by what kind of machine it is. */
+  readonly deference: string;
   /** What work of this kind calls for, each with its source. */
   readonly cautions: readonly Caution[];
 }
@@ -136,8 +142,17 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   const lines = lineFinder(job);
   const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
   const list = openItems(files, path);
+  const stepAt = stepFinder(story, at);
   const open = list.open
-    .map((it) => ({ group: it.group, rule: it.rule, severity: it.severity, file: it.file, line: it.line + 1, message: it.message }))
+    .map((it) => ({
+      group: it.group,
+      rule: it.rule,
+      severity: it.severity,
+      file: it.file,
+      line: it.line + 1,
+      message: it.message,
+      ...stepAt(it.file, it.line + 1),
+    }))
     .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
   const pardoned = (kind: Pardon["kind"]): PardonRecord[] =>
     list.pardoned
@@ -164,7 +179,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
         : undefined;
     const finished = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
     rechecks.push({
-      of: detail.name.text,
+      of: nameOf(job, detail.name.text),
       after: quantityText(detail.after),
       ...(due === undefined ? {} : { due }),
       ...(finished === "" ? {} : { done: finished }),
@@ -174,13 +189,12 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
   for (const cell of story.fasteners) {
     const wants = cell.thing.recheckAfter;
-    if (wants === undefined || rechecks.some((it) => it.of === cell.thing.name) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
+    if (wants === undefined || rechecks.some((it) => it.of === called(cell.thing)) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
       continue;
     const last = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten");
-    if (last !== undefined) rechecks.push({ of: cell.thing.name, after: quantityText(wants), ...at(last.where) });
+    if (last !== undefined) rechecks.push({ of: called(cell.thing), after: quantityText(wants), ...at(last.where) });
   }
 
-  const name = namesOf(story);
   return {
     ...headingOf(job, path),
     released: done,
@@ -191,9 +205,9 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     open,
     rechecks,
     cautions: cautionsFor(story),
+    deference: deferenceTo(kindOf(job)),
     concessions: story.concessions.map((it) => ({
-      of: it.thing.name,
-      ...(it.entry.place === undefined ? {} : { place: it.entry.place.text }),
+      of: called(it.thing, it.entry.place?.text),
       why: it.entry.why?.value ?? "",
       by: it.entry.by?.value ?? "",
       ...(it.day === undefined ? {} : { day: it.day }),
@@ -211,22 +225,33 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     done: doneRecords(job, story, at),
     outside: outsideRecords(story, at),
     readings: readRecords(story, at),
-    // In the order in which it went on.
-    fitted: [...story.parts, ...story.fasteners]
-      .flatMap((cell) =>
-        (cell.history as readonly { seq: number; verb: string; isNew: boolean; phase: string; where: Where; day?: string; count: number }[])
-          .filter((it) => it.verb === "fit" && it.isNew && it.phase === "done")
-          .map((it) => ({ cell, it })),
-      )
-      .sort((a, b) => a.it.seq - b.it.seq)
-      .map(({ cell, it }) => ({
-        text: `${name(cell.thing, cell.place)}${it.count > 1 ? ` (${it.count})` : ""}`,
-        ...(it.day === undefined ? {} : { day: it.day }),
-        ...at(it.where),
-      })),
+    fitted: fittedRecords(story, at),
     fast: fastRecords(story, at),
     photos: photosOf(story, at, files),
   };
+}
+
+/** The done step that a line belongs to. */
+function stepFinder(story: Story, at: (where: Where) => Line): (file: string, line: number) => Pick<OpenItem, "step"> {
+  const heads = new Map<string, { first: number; last: number; title: string }[]>();
+  for (const visit of story.visits) {
+    if (visit.phase !== "done") continue;
+    const { file, line } = at(where(visit.file, visit.entry, 0, visit.entry.keyword));
+    const list = heads.get(file) ?? [];
+    heads.set(file, list);
+    const last = visit.entry.details.reduce((most, detail) => Math.max(most, detail.row), 0);
+    list.push({ first: line, last: line + last, title: visit.entry.title?.value ?? visit.entry.name?.text ?? "A step" });
+  }
+  return (file, line) => {
+    const it = heads.get(file)?.find(({ first, last }) => first <= line && line <= last);
+    return it === undefined ? {} : { step: { title: it.title, file, line: it.first } };
+  };
+}
+
+/** As its declaration calls it. */
+function nameOf(job: Job, name: string): string {
+  const thing = job.things.get(name);
+  return thing === undefined ? name : called(thing);
 }
 
 /** What was never declared was never checked, and a sheet without work says nothing of a machine. */
@@ -247,7 +272,3 @@ function soLittle(story: Story): Pick<ReleaseReport, "nothingDone" | "nothingDec
 }
 
 const ranks = { error: 0, warning: 1, information: 2, hint: 3 } as const;
-
-/** Said on every drawing of it. */
-export const notAnInspection =
-  "This is a record and a reminder, not an inspection. Brakes, steering and wheels are to be passed by somebody licensed where the law asks it; the maker's data and your local rules come first.";

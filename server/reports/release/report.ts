@@ -1,25 +1,11 @@
 // The row of `all.ts` for what stands in the way of release, and for the record of what was released.
-import { noWishes, report } from "../report.ts";
-import { releaseHtml } from "./html.ts";
-import { releaseMarkdown } from "./markdown.ts";
-import { releaseJson } from "./json.ts";
-import { releaseReport } from "./release.ts";
-import { releaseText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const release = report({
   name: "release",
   command: "splitpin.release",
   title: "In the way",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => releaseReport(files, path),
-  passes: (it) => it.released,
-  drawings: {
-    text: releaseText,
-    md: releaseMarkdown,
-    html: (it, { photos }) => releaseHtml(it, photos),
-  },
-  json: releaseJson,
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin release [PATH…] [--format text|md|html|json] [--out FILE]
 
 Says what stands between a machine and the road: everything open on its sheet, worst first. Released, it is the record: what was found, done, fitted, read and tried,

@@ -3,19 +3,16 @@ import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
 
-export function releaseTitle(report: ReleaseReport): string {
-  return [report.title, report.machine, report.serial].filter((it) => it !== undefined).join(", ");
-}
-
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
     const on = `${report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`}${report.counter === undefined ? "" : ` at ${report.counter}`}`;
     const unsaid = unsaidWords(report);
-    return `Released${by}${on}${unsaid === undefined ? ". Nothing on the sheet stands in the way." : `, ${unsaid}`}`;
+    return `Signed off${by}${on}${unsaid === undefined ? ". The sheet shows nothing open." : `, ${unsaid}`} It is a record, not an inspection: Splitpin has not seen the machine.${report.deference === "" ? "" : ` ${report.deference}`}`;
   }
-  if (report.open.length === 0) return "Not released. Nothing on the sheet stands in the way; it waits for somebody to write `release`.";
-  return `Not released: ${counted(report.open.length, "thing stands", "things stand")} in the way, worst first.`;
+  if (report.open.length === 0) return "Not released. The sheet shows nothing open; somebody has to write `release`.";
+  const unsafe = report.open.filter((it) => it.group === "Unsafe").length;
+  return `Not released: ${counted(report.open.length, "thing")} open${unsafe === 0 ? "" : `, ${unsafe} of them unsafe`}. Worst first.`;
 }
 
 /** What a release over so little is worth, said with it. */
@@ -31,6 +28,53 @@ function unsaidWords(report: ReleaseReport): string | undefined {
 /** What is open, by the head that it stands under, worst first. */
 export function byGroup(open: readonly OpenItem[]): { readonly group: OpenGroup; readonly rows: readonly OpenItem[] }[] {
   return openGroups.map((group) => ({ group, rows: open.filter((it) => it.group === group) })).filter((it) => it.rows.length > 0);
+}
+
+export interface GatePart {
+  /** The done step that they came of. */
+  readonly step?: NonNullable<OpenItem["step"]>;
+  readonly matters: readonly Matters[];
+}
+
+/** Rows that are cured in one way: what is to be done is said once. */
+export interface Matters {
+  readonly advice?: string;
+  /** `said`: without the advice where that stands above them. */
+  readonly rows: readonly { readonly item: OpenItem; readonly said: string }[];
+}
+
+/** The rows of a group by the step that they came of, in the order in which they come; and in each, those with the same advice together. */
+export function byStep(rows: readonly OpenItem[]): GatePart[] {
+  const parts = new Map<string, OpenItem[]>();
+  for (const it of rows) {
+    const key = it.step === undefined ? "" : `${it.step.file} ${it.step.line}`;
+    const list = parts.get(key);
+    if (list === undefined) parts.set(key, [it]);
+    else list.push(it);
+  }
+  return [...parts.values()].map((list) => ({ ...(list[0]?.step === undefined ? {} : { step: list[0].step }), matters: byAdvice(list) }));
+}
+
+function byAdvice(rows: readonly OpenItem[]): Matters[] {
+  const groups = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
+  const alone: { readonly item: OpenItem; readonly said: string }[] = [];
+  for (const item of rows) {
+    const fact = firstSentence(item.message);
+    // That it is planned is of this one, and no advice.
+    const [advice = "", planned = ""] = item.message
+      .slice(fact.length)
+      .trim()
+      .split(/(?=\bIt is planned at )/u);
+    const list = groups.get(advice.trim()) ?? [];
+    groups.set(advice.trim(), list);
+    list.push({ item, said: `${fact} ${planned}`.trim() });
+  }
+  const shared = [...groups].flatMap(([advice, list]) => {
+    if (list.length > 1 && advice !== "") return [{ advice, rows: list }];
+    alone.push(...list.map(({ item }) => ({ item, said: item.message })));
+    return [];
+  });
+  return alone.length === 0 ? shared : [{ rows: alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item)) }, ...shared];
 }
 
 /** How the release stands, as a sign that is told by its shape. */
@@ -59,7 +103,7 @@ export function recheckWords(it: Recheck): string {
 }
 
 export function concessionWords(it: ConcessionItem): string {
-  return `${it.of}${it.place === undefined ? "" : ` ${it.place}`}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
+  return `${it.of}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
 
 /** What was said, without its advice, and why that is right so. */
@@ -70,6 +114,14 @@ export function acceptedWords(it: PardonRecord): string {
 /** What was said, without its advice, and what came of it, by whom. */
 export function admittedWords(it: PardonRecord): string {
   return `${firstSentence(it.message)} Owned up to by ${it.by ?? ""}: “${it.why}” (${it.rule})`;
+}
+
+/** At the foot of each drawing. */
+export function releaseFoot(report: ReleaseReport): string {
+  const who = report.released || report.deference === "" ? "" : `${report.deference} `;
+  return report.released
+    ? "The maker's data and your local rules come first."
+    : `This is a reminder, not an inspection. ${who}The maker's data and your local rules come first.`;
 }
 
 /** A place to sign, on paper. */

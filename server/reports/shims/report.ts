@@ -1,18 +1,11 @@
 // The row of `all.ts` for the shims.
-import { noWishes, report } from "../report.ts";
-import { shimsHtml } from "./html.ts";
-import { shimReport } from "./shims.ts";
-import { shimsMarkdown } from "./markdown.ts";
-import { shimsText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const shims = report({
   name: "shims",
   command: "splitpin.shims",
   title: "Shims",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => shimReport(files, path),
-  drawings: { text: shimsText, md: shimsMarkdown, html: shimsHtml },
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin shims [PATH…] [--format text|md|html|json] [--out FILE]
 
 From the latest reading, what it must be left at, and the shims that are in and in the drawer: the stack that comes nearest the middle with the fewest shims.

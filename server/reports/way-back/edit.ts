@@ -3,19 +3,13 @@
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import { counted } from "../../rules/wording.ts";
+import type { Written } from "../report.ts";
 import { placedIn } from "./placed.ts";
 import { nothingMissing, wayBackHeadline } from "./words.ts";
 import { type WayBack, wayBack } from "./way-back.ts";
 
-export interface WayBackEdit {
-  /** From 0: `text` goes in there. Undefined where nothing is missing. */
-  readonly insert?: { readonly line: number; readonly column: number; readonly text: string };
-  /** What came of it, for whoever asked. */
-  readonly said: string;
-}
-
 /** Undefined where there is no such sheet. */
-export function wayBackEdit(files: Files, path: string): WayBackEdit | undefined {
+export function wayBackEdit(files: Files, path: string): Written | undefined {
   const sheet = files.read(path);
   const report = wayBack(files, path);
   if (typeof sheet === "string" || report === undefined) return undefined;

@@ -1,18 +1,11 @@
 // The row of `all.ts` for the way back.
-import { noWishes, report } from "../report.ts";
-import { wayBackHtml } from "./html.ts";
-import { wayBack } from "./way-back.ts";
-import { wayBackMarkdown } from "./markdown.ts";
-import { wayBackText } from "./text.ts";
+import { report } from "../report.ts";
 
 export const wayBackReport = report({
   name: "way-back",
   command: "splitpin.wayBack",
   title: "Way back",
-  of: "each job",
-  wishes: noWishes,
-  make: (files, [path = ""]) => wayBack(files, path),
-  drawings: { text: wayBackText, md: wayBackMarkdown, html: wayBackHtml },
+  kind: async () => (await import("./kind.ts")).kind,
   help: `splitpin way-back [PATH…] [--format text|md|html|json] [--out FILE]
 
 Writes the steps that would return what came off, in an order that the facts allow: new where it must be, torque and locking named, fluids filled, hazards restored,

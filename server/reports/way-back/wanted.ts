@@ -1,5 +1,6 @@
 // What must be new, made, answered or decided before it goes back: asked of the needs of the job, less what planned steps do already.
 // Invariant: reads only; a thing that nobody touched stands as it always did.
+import { neverGoesBack } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
@@ -75,8 +76,7 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
 /** What the last finding says is wrong and nobody decided on: how many, and in what words. */
 export function undecidedAt(story: Story, cell: PartCell | FastenerCell): { count: number; words: string } | undefined {
   const found = findingsAt(story, cell).at(-1);
-  if (found === undefined || found.decision !== undefined || (cell.thing.kind === "part" && (cell.thing.renew || cell.thing.renewWith.length > 0)))
-    return undefined;
+  if (found === undefined || found.decision !== undefined || neverGoesBack(cell.thing)) return undefined;
   const kinds = found.conditions.map(({ condition }) => condition.kind);
   if (kinds.every((it) => obvious.has(it)) || kinds.includes("missing") || kinds.includes("damaged") || workedOn(cell, found)) return undefined;
   return { count: countAt(found, cell.place, cell.total).count, words: kinds.join(" and ") };

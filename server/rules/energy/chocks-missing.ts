@@ -1,6 +1,7 @@
 // Raised and never chocked.
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
+import { standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -9,7 +10,7 @@ export const rule: JobRule = {
   severity: "warning; error with somebody `under`",
   safety: true,
   title: "Raised and never chocked, or chocked only afterwards",
-  why: "What stands on two wheels and a jack rolls off it. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
+  why: "A machine on two wheels and a jack rolls off the jack. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
   wrong: `step up "Up"
   raise on jack
 # ^^^^^ warning chocks-missing (fix)
@@ -48,8 +49,8 @@ export const rule: JobRule = {
           if (raise !== undefined) late ??= it.where;
         }
       } else if (it.before.unclear?.chock) chocked = true;
-      // A crane lifts a thing off the floor; nothing of it rolls.
-      if (it.verb === "raise" && it.action.on?.text !== "crane" && !chocked) raise ??= it;
+      // A crane lifts a thing off the floor, and a stand of its own or a bench holds all of it; nothing rolls.
+      if (it.verb === "raise" && it.action.on?.text !== "crane" && !standsByItself(it.action.on?.text) && !chocked) raise ??= it;
       // Chocks that come when somebody has been underneath already came too late for them.
       if (it.verb === "under" && raise !== undefined && !chocked && planned === undefined) under = true;
     }
@@ -63,7 +64,7 @@ export const rule: JobRule = {
           ? "It is raised, and chocked only after somebody was underneath. Chock the wheels that stay down first."
           : chocked && late !== undefined
             ? `It is raised, and chocked only afterwards (line ${context.line(late)}). Chock the wheels that stay down first.`
-            : `It is raised and nothing keeps it from rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
+            : `It is raised and nothing stops it rolling. Chock the wheels that stay down first, and write \`chock\`.${planned === undefined ? "" : ` It is planned at line ${context.line(planned)}, not done.`}`,
       related: planned === undefined ? [] : [{ where: planned, message: "Planned here, not done." }],
       fixes: [{ title: "Write `chock` above", edits: [{ where: { ...raise.where, at: { from: column, to: column } }, text: "chock\n  " }] }],
     });

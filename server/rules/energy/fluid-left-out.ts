@@ -2,6 +2,7 @@
 import { measured, quantityText } from "../../model/values.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
+import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -36,11 +37,17 @@ release by "A. Moor" 2026-05-10
     for (const cell of story.fluids) {
       const open = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
       if (open !== undefined) {
-        report({
-          where: open.fill.where,
-          severity: "error",
-          message: `${called(cell.thing, cell.place)} was filled while the ${midSentence(open.part.thing, open.part.place)} was off, so it ran out below. Fill it again and write how much.`,
-        });
+        const was = `${called(cell.thing, cell.place)} was filled while the ${midSentence(open.part.thing, open.part.place)} was off`;
+        report(
+          open.said
+            ? { where: open.fill.where, severity: "error", message: `${was}, in which it stands: it ran out. Fill it again and write how much.` }
+            : {
+                where: open.fill.where,
+                severity: "warning",
+                open: true,
+                message: `${was}. If it stands in that it ran out: fill it again. If not, write \`holds ${cell.thing.name}\` under the part in which it stands.`,
+              },
+        );
         continue;
       }
       const capacity = measured(cell.thing.capacity);
@@ -66,18 +73,20 @@ release by "A. Moor" 2026-05-10
   },
 };
 
-/** What closes a fluid's home from below, by what it is called: a cover may be off, and the box be filled through its open top. */
+/** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
 const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|lower (half|cover|casing)/i;
 
-/** The last filling, and the part below that was off at that time. */
-function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell } | undefined {
+/** The last filling, and the part in which it stands that was off at that time; whether the sheet says that it stands there. */
+function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell; readonly said: boolean } | undefined {
   const fill = cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
   if (fill === undefined) return undefined;
-  for (const name of cell.thing.in) {
-    for (const part of story.cells(name.text)) {
+  const holders = relationsOf(story.job).standsIn.get(cell.thing.name) ?? [];
+  const said = holders.length > 0;
+  for (const { text } of said ? holders.map((it) => ({ text: it.name })) : cell.thing.in) {
+    for (const part of story.cells(text)) {
       if (part.kind !== "part" || part.unsure || (part.place !== "" && cell.place !== "" && part.place !== cell.place)) continue;
-      if (!closesBelow.test(part.thing.title ?? part.thing.name)) continue;
-      if (part.history.findLast((it) => it.seq < fill.seq)?.after.on === 0) return { fill, part };
+      if (!said && !closesBelow.test(part.thing.title ?? part.thing.name)) continue;
+      if ((part.history.findLast((it) => it.seq < fill.seq)?.after.on ?? part.total) < part.total) return { fill, part, said };
     }
   }
   return undefined;

@@ -45,7 +45,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: made.where,
         severity: wanted ? "error" : "information",
-        message: `${called(cell.thing)}: made safe here and ${wanted ? "not restored" : "nowhere restored"}. Write \`restore ${cell.thing.name}\` ${wanted ? "when it is" : "if it has to be"}.`,
+        message: `${called(cell.thing)}: made safe here and not restored. Write \`restore ${cell.thing.name}\` ${wanted ? "when it is" : "if it has to be"}.`,
       });
     }
   },

@@ -11,7 +11,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: true,
   title: "Let down with a wheel off or a critical fastener slack",
-  why: "Once it stands on its wheels the slack nut carries load, and what is off is not there to carry it. Finish what is critical before it comes down. A part alone that hangs on a crane may be set down.",
+  why: "Once it is on its wheels a slack nut carries load, and what is off is not there to carry it. Finish what is critical before it comes down. A part alone that hangs on a crane may be set down.",
   wrong: `fastener wheel-nut "Wheel nut"
   critical "a wheel"
 step strip "Wheel nuts slack"

@@ -1,6 +1,6 @@
 // Released while the machine is still up where `raise` took it.
 import { hasAction } from "../../model/has.ts";
-import { hangsOn } from "../../story/story.ts";
+import { hangsOn, standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -9,7 +9,7 @@ export const rule: JobRule = {
   severity: "error at release",
   safety: true,
   title: "The machine is released and was never let down from where `raise` took it",
-  why: "Stands are where work is done, not where a machine goes back to work: wheels that carry nothing, and somebody who drives it off them. A cradle that it lives in may stay.",
+  why: "A machine is worked on on stands; it does not go back to work from them. Somebody drives it off, or finds wheels that carry nothing. A cradle that it lives in may stay.",
   wrong: `step up "Up, looked at"
   chock
   raise on jack
@@ -37,7 +37,7 @@ release by "A. Moor" 2026-05-10
     if (raised === undefined || state.unclear?.hold === true) return;
     // On a jack or a crane another rule says it, and says more.
     const hanging = hangsOn(state);
-    if (hanging === "jack" || hanging === "crane") return;
+    if (hanging === "jack" || hanging === "crane" || standsByItself(raised.on)) return;
     const bears = state.supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
     if (bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane")) return;
     report({

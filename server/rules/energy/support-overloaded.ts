@@ -53,7 +53,7 @@ export const rule: JobRule = {
       if (carries.value.compare(may.value.mul(times)) <= 0) continue;
       const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
       const unsure = ratedEach !== undefined && count === undefined ? " Write how many stands there are." : "";
-      say(load.at, `${quantityText(load)} stands on what is rated for ${all}. Use stands that may carry it.${unsure}`);
+      say(load.at, `${quantityText(load)} rests on stands rated for ${all}. Use stands that can carry it.${unsure}`);
     }
   },
 };

@@ -39,7 +39,7 @@ seen pattern found good
           context,
           seen.where,
           severity,
-          `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Put it right and look again: ${seen.check.title ?? "what good looks like"}.`,
+          `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Correct it and look again for: ${seen.check.title ?? "what good looks like"}.`,
           [good === undefined ? undefined : { moment: good, planned: false }],
         ),
       );

@@ -5,10 +5,10 @@ import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-
 export const rule: JobRule = {
   id: "limit-doubt",
   group: "Limits, readings, checks",
-  severity: "warning; hint when put right",
+  severity: "warning; hint when cured",
   safety: false,
   title: "Within the gauge's uncertainty of the limit (ISO 14253-1)",
-  why: "The reading and the limit are nearer to each other than the gauge can tell apart, so it is neither in nor out. Measure it with something better, or treat it as past the limit where much hangs on it.",
+  why: "The reading and the limit are nearer to each other than the gauge can tell apart, so it is neither in nor out. Measure it with something better, or treat it as past the limit where much depends on it.",
   wrong: `gauge bore-gauge "Bore gauge"
   uncertainty 0.0003 in
 limit bore "Bush bore"
@@ -32,7 +32,7 @@ measure bore found by bore-gauge
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;
       const message = verdict.belowZero
         ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Look whether a figure slipped, or say with \`accept limit-doubt\` why it is right.`
-        : `${readsSo(verdict)}; the limit is ${limitWords(verdict)}, and the uncertainty of ${uncertaintyText(verdict)} leaves it in doubt. Measure it with something finer.`;
+        : `${readsSo(verdict)}: too near ${limitWords(verdict)} to be sure, with a gauge good to ± ${uncertaintyText(verdict)}. Measure it with something finer.`;
       context.report(verdictReport(context, verdict, "warning", message));
     }
   },

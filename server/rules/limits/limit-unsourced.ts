@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "information, once a file; error where a reading condemns on it",
   safety: false,
   title: "A limit with no `source`",
-  why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess behind it.",
+  why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess.",
   wrong: `limit bore "Bush bore"
 #     ^^^^ information limit-unsourced (fix)
   worn max 22.4 mm

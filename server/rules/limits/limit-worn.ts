@@ -1,13 +1,13 @@
 // A reading past the limit of wear.
 import type { JobRule } from "../rule.ts";
-import { limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
+import { beyondWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "limit-worn",
   group: "Limits, readings, checks",
-  severity: "error on a critical thing or at a final reading, else warning; hint when put right",
+  severity: "error on a critical thing or at a final reading, else warning; hint when cured",
   safety: false,
-  title: "A reading past the limit of wear, not put right",
+  title: "A reading past its wear limit, not cured",
   why: "The worst spot is judged, not the average: that is where it will let go. The gauge's uncertainty is taken into account (ISO 14253-1): past the limit means past it for certain.",
   wrong: `limit bore "Bush bore"
   worn max 0.8790 in
@@ -28,7 +28,7 @@ measure bore found
       if (verdict.band !== "worn" || verdict.outcome !== "out") continue;
       const severity = verdictCritical(context, verdict) || verdict.stage === "final" ? "error" : "warning";
       const setting = verdict.limit.setBy.length > 0 ? "Set it again" : verdict.workedOut ? "Renew or repair what makes it so" : "Renew it or have it repaired";
-      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}, past its limit of wear, ${limitWords(verdict)}. ${setting}.`));
+      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}: ${beyondWords(verdict, "its wear limit of")}. ${setting}.`));
     }
   },
 };

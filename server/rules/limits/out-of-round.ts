@@ -1,11 +1,11 @@
 // Past `ovality`: the span of the readings at one position
 import type { JobRule } from "../rule.ts";
-import { limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
+import { beyondWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "out-of-round",
   group: "Limits, readings, checks",
-  severity: "error on a critical thing or at a final reading, else warning; hint when put right",
+  severity: "error on a critical thing or at a final reading, else warning; hint when cured",
   safety: false,
   title: "Past `ovality`: the span of the readings at one position",
   why: "A journal that is oval knocks though it measures right one way, and no bearing makes good for it. Ovality is the span at one position; its uncertainty is the root of two times the gauge's.",
@@ -29,7 +29,7 @@ measure journal found
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "ovality" || verdict.outcome !== "out") continue;
       const severity = verdictCritical(context, verdict) || verdict.stage === "final" ? "error" : "warning";
-      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}; the most allowed is ${limitWords(verdict)}. Have it ground or renew it.`));
+      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}: ${beyondWords(verdict, "the allowed")}. Have it ground or renew it.`));
     }
   },
 };

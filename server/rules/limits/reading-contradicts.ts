@@ -1,6 +1,6 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
 import type { JobRule } from "../rule.ts";
-import { isContradicted, limitWords, readsSo, verdictValue } from "../verdict-words.ts";
+import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -48,7 +48,7 @@ measure bore final
       report({
         where: later.where,
         severity: "error",
-        message: `${readsSo(later)}, and it was ${verdictValue(out)} at line ${line(out.where)}, past ${limitWords(out)}. Nothing renewed it or worked on it since. Write what was done, or which of the two is right and why.`,
+        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing was done to it since. Write what was done, or which reading is right and why.`,
         related: [{ where: out.where, message: "Past its limit here." }],
       });
     }
@@ -56,7 +56,7 @@ measure bore final
       report({
         where: direct.where,
         severity: "error",
-        message: `${readsSo(direct)}, and its own figures make it ${verdictValue(worked)}. Measure those again: what is worked out is not put right by a reading of its own.`,
+        message: `${readsSo(direct)}, and its own figures make it ${verdictValue(worked)}. Measure those again: a direct reading does not cure what is worked out.`,
         related: [{ where: worked.where, message: `${called(worked.limit, worked.place)} is worked out from here.` }],
       });
     }

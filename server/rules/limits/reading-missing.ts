@@ -2,6 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
+import { readWith } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
@@ -95,8 +96,8 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message:
           thing.kind === "limit"
-            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, which hangs on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
-            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, which hangs on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
       });
     }
 
@@ -114,7 +115,9 @@ release by "A. Moor" 2026-05-10
     /** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
     function asked(thing: Limit | Check, place: string): Asking | undefined {
       const moved = lastDisturbed(story, thing.setBy, place);
-      const worked = lastWorkedOn(story, thing.of, place);
+      // A size that is read with something in is another with a new one in.
+      const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
+      const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
       const all = [...[moved, worked, unseen].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
@@ -203,14 +206,18 @@ release by "A. Moor" 2026-05-10
 /** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
 function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {
   if (it.seq > seq || thing.setBy.length > 0) return false;
-  return thing.of.some((name) =>
-    story.cells(name.text).some((cell) => {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
-      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
-      const fit = history.find((was) => was.seq === seq && was.verb === "fit");
-      const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
-      return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
-    }),
+  const inIt = thing.kind === "limit" ? readWith(story.job, thing) : [];
+  return thing.of.some(
+    (name) =>
+      // What is read with it in is not read before it goes in.
+      !inIt.some((other) => other.name === name.text) &&
+      story.cells(name.text).some((cell) => {
+        if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+        const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+        const fit = history.find((was) => was.seq === seq && was.verb === "fit");
+        const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
+        return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
+      }),
   );
 }
 

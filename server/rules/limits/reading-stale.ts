@@ -1,10 +1,11 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { relationsOf } from "../../model/relations.ts";
+import { readWith } from "../../model/read-with.ts";
 import type { Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { type Move, lastMove, lastOffOrOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-stale",
@@ -58,6 +59,13 @@ measure end-float final
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
+        const without = readWithout(story, reading);
+        if (without.length > 0)
+          report({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} in, and ${without.some((cell) => cell.kind === "part" || onBefore(cell, reading.seq) < cell.total) ? "that was off" : "that was slack"} when this was read. Measure it with that in.`,
+          });
         continue;
       }
       const moved = latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
@@ -100,6 +108,28 @@ function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | u
     if (it !== undefined && (it.moment.seq > reading.seq || datedBefore(reading, it.moment)) && (last === undefined || it.moment.seq > last.moment.seq))
       last = it;
   return last;
+}
+
+/** What should have been in or tight as it was read, and was off or slack then. */
+function readWithout(story: Story, { limit, place, seq }: Reading): (PartCell | FastenerCell)[] {
+  return readWith(story.job, limit).flatMap((thing) =>
+    story
+      .cells(thing.name)
+      .filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener")
+      .filter(
+        (cell) => !cell.unsure && (cell.place === place || cell.place === "" || place === "") && (onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
+      )
+      // That it was renewed since, and is to be measured again, is said at the release.
+      .filter(
+        (cell) =>
+          story.release === undefined ||
+          !(cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.isNew),
+      ),
+  );
+}
+
+function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
+  return cell.kind === "fastener" && cell.history.findLast((it) => it.seq < seq)?.after.tight === false;
 }
 
 /** What a setting is of, and the parts that the fasteners hold which set it: it was read with all of them on. */
@@ -157,6 +187,6 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   return undefined;
 }
 
-function onBefore(cell: PartCell, seq: number): number {
-  return cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
+function onBefore(cell: PartCell | FastenerCell, seq: number): number {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }

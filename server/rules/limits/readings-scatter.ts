@@ -44,7 +44,7 @@ measure end-float found by dial
         report({
           where: { ...reading.where, at: spot.at },
           severity: "warning",
-          message: `${called(reading.limit, at)}: readings of the same spot lie ${valueText(span, first.unit, Math.max(...spot.figures.map((it) => it.places)))} apart, and the gauge explains ${knownTo(gauge)} either way. Clean it, set the gauge again and read once more.`,
+          message: `${called(reading.limit, at)}: repeat readings differ by ${valueText(span, first.unit, Math.max(...spot.figures.map((it) => it.places)))}; the gauge accounts for ± ${knownTo(gauge)}. Clean it, set the gauge and read again.`,
         });
       }
     }

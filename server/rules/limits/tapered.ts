@@ -1,11 +1,11 @@
 // Past `taper`: the difference of the means at its positions
 import type { JobRule } from "../rule.ts";
-import { limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
+import { beyondWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "tapered",
   group: "Limits, readings, checks",
-  severity: "error on a critical thing or at a final reading, else warning; hint when put right",
+  severity: "error on a critical thing or at a final reading, else warning; hint when cured",
   safety: false,
   title: "Past `taper`: the difference of the means at its positions",
   why: "A tapered pin or bore bears at one end only and wears there again at once. Taper is the difference of the positions' means; its uncertainty is the root of two times the gauge's.",
@@ -33,7 +33,7 @@ measure pin found
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "taper" || verdict.outcome !== "out") continue;
       const severity = verdictCritical(context, verdict) || verdict.stage === "final" ? "error" : "warning";
-      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}; the most allowed is ${limitWords(verdict)}. Have it ground or renew it.`));
+      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}: ${beyondWords(verdict, "the allowed")}. Have it ground or renew it.`));
     }
   },
 };

@@ -12,7 +12,7 @@ export const rule: JobRule = {
   group: "Locking",
   severity: "error until it is locked, then hint",
   safety: true,
-  title: "Found `unlocked` or `undrilled`, and not yet put right",
+  title: "Found `unlocked` or `undrilled`, and not yet locked",
   why: "Whoever put it together last left the locking off, or something in its place that does not hold. It stays flagged until done work has it tight and locked again.",
   wrong: `places side left, right
 fastener hub-nut "Hub nut, castellated"
@@ -65,12 +65,12 @@ finding hub-nut right
         });
         const thing = found.thing;
         const name = calledFound(found);
-        const instead = condition.text === undefined ? "" : ` (${condition.text.value} in its place)`;
+        const instead = condition.text === undefined ? "" : `: “${condition.text.value}”`;
         const put = thing.kind === "fastener" ? lockWords(context.job, thing) : "Lock it";
         const message =
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
-            : `${name} was found not locked${instead}. ${put} when it is tight.`;
+            : `${name} was found unlocked${instead}. ${put} once it is tight.`;
         report(curedReport(context, where, "error", message, cures, condition.kind === "undrilled" ? [] : lockFix(context.job, found, cells)));
       }
     }
@@ -89,7 +89,7 @@ function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFi
   const tightened = cells.flatMap((cell) => cell.history.filter((it) => it.seq > found.seq && it.verb === "tighten")).at(-1);
   if (tightened !== undefined) return [addLine(`Add \`lock ${name}${place}${isNew}\``, tightened.where, `lock ${name}${place}${isNew}`)];
   const tight = found.thing.torque?.none ? "" : `  tighten ${name}${place}\n`;
-  const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Make fast what was found open"\n${tight}  lock ${name}${place}${isNew}`;
+  const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Tighten and lock what was found open"\n${tight}  lock ${name}${place}${isNew}`;
   return [
     {
       title: "Plan a step with its `lock` line at the end of the sheet",

@@ -32,7 +32,7 @@ export const rule: JobRule = {
       report({
         where: where(line.file, line.entry, line.detail.row, thing.locking.locking.at),
         severity: "warning",
-        message: `${called(thing)} is critical and only friction holds it (${thing.locking.locking.words}). Name the maker's page as \`source\` if it was made so, or give it a positive locking.`,
+        message: `${called(thing)} is critical and only friction locks it (${thing.locking.locking.words}). Give the maker's page as \`source\`, or fit a positive locking.`,
       });
     }
   },

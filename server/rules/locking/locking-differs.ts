@@ -49,7 +49,7 @@ step refit "Hub back"
         where: { ...it.where, at: it.with.at },
         severity: "error",
         ...(cell.thing.critical ? { firm: true as const } : {}),
-        message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)}, and its declaration says ${meant}. Fit what it declares, or change the declaration and say why.`,
+        message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)} but declared with ${meant}. Fit what is declared, or change it there and say why.`,
         ...(declared.kind === "nothing"
           ? {}
           : { fixes: [restate(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),

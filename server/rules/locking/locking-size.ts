@@ -14,7 +14,7 @@ export const rule: JobRule = {
   severity: "information",
   safety: false,
   title: "A split pin that does not suit its thread",
-  why: "A pin that is too thin shears or rattles in its hole; one that is too thick does not go in. The hole goes by the thread's standard, not by its size alone. The table for American threads is from memory, and the maker's pin rules.",
+  why: "A pin that is too thin shears or rattles in its hole; one that is too thick does not go in. The hole depends on the thread's standard, not on its size alone. The table for American threads is not checked against the printed standard; the maker's own pin decides.",
   wrong: `fastener hub-nut "Hub nut, castellated"
   thread 3/4-16 UNF
   locked by split pin 1/16 x 1-1/2 in

@@ -49,7 +49,7 @@ step refit "Arm back"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} clamps, and is let back to be locked. Go on to the next slot, inside its torque, or undo it and tighten it again.`,
+        message: `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
         ...(lock === undefined ? {} : { related: [{ where: lock.where, message: "Locked here." }] }),
       });
     }
@@ -61,7 +61,7 @@ step refit "Arm back"
       report({
         where: at === undefined ? last.where : { ...last.where, at: at.at },
         severity: "error",
-        message: `${calledAt(cell.thing, places)} was at ${text(before)} and is let back to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and tighten it again.`,
+        message: `${calledAt(cell.thing, places)} was let back from ${text(before)} to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
         related: [
           { where: before.where, message: `Tightened to ${text(before)} here.` },
           { where: moment.where, message: "Locked here." },

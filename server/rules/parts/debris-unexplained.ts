@@ -49,7 +49,7 @@ finding oil
       report({
         where: metal.where,
         severity: story.release !== undefined && critical ? "error" : "warning",
-        message: `${called(fluid, placeFoundName(found.places))} holds ${metal.condition.kind === "metallic" ? "metal" : "fragments"}, and nothing on the sheet accounts for it. Find the part that it came from, and write \`fragments from …\` or a finding on it.`,
+        message: `${called(fluid, placeFoundName(found.places))} holds ${metal.condition.kind === "metallic" ? "metal" : "fragments"}, and the sheet doesn't say from what. Find where it came from, and write \`fragments from …\` or a finding on it.`,
       });
     }
 

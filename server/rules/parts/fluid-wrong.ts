@@ -8,7 +8,7 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "fluid-wrong",
   group: "Parts",
-  severity: "warning; hint when put right",
+  severity: "warning; hint when cured",
   safety: false,
   title: "A fluid found `milky`, `low` or `wrong`, and nothing done about it",
   why: "Milky oil has water in it, low oil went somewhere, and the wrong oil eats seals or bronze. Change it and find out why.",

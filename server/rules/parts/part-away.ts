@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: true,
   title: "Fitted while sent out",
-  why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Put the order's status right, or the line.",
+  why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Correct the order's status, or the line.",
   wrong: `supplier grinder "Grinding shop"
 part crank "Crankshaft"
 order "71" to grinder

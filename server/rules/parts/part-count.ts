@@ -14,10 +14,10 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "part-count",
   group: "Parts",
-  severity: "error; hint when put right",
+  severity: "error; hint when cured",
   safety: true,
   title: "A wrong count: more or fewer than there should be",
-  why: "A shim, a needle or a nut too few is somewhere it should not be, and one too many came from somewhere else. Count again, or put the declared number right.",
+  why: "A shim, a needle or a nut too few is somewhere it should not be, and one too many came from somewhere else. Count again, or correct the declared number.",
   wrong: `part shim "Hub shim"
   qty 2
 step strip "Shims out"
@@ -46,7 +46,7 @@ step strip "Shims out"
           report({
             where: at,
             severity: "error",
-            message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or put the declared number right.`,
+            message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or correct the declared number.`,
           });
         }
         if (it.verb === "fit" && it.over.length > 0 && !("stillBehind" in it && it.stillBehind.length > 0) && !cameOffUnsaid(story, cell, it)) {
@@ -57,13 +57,13 @@ step strip "Shims out"
             severity: "error",
             message: never
               ? `${name}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
-              : `${name}: ${it.before.on + it.count} would be on and ${should}. Count them again, or put the declared number right.`,
+              : `${name}: ${it.before.on + it.count} would be on and ${should}. Count them again, or correct the declared number.`,
           });
         } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
           report({
             where: at,
             severity: "error",
-            message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or put the declared number right.`,
+            message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or correct the declared number.`,
           });
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
@@ -77,7 +77,7 @@ step strip "Shims out"
               context,
               at,
               "error",
-              `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or put the declared number right.`,
+              `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or correct the declared number.`,
               [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }],
             ),
           );
@@ -91,7 +91,7 @@ step strip "Shims out"
         report({
           where: found.where,
           severity: "error",
-          message: `${called(found.thing, placeFound(found))}: the finding says ${found.count} and there should be ${total}. Count them again, or put the declared number right.`,
+          message: `${called(found.thing, placeFound(found))}: the finding says ${found.count} and there should be ${total}. Count them again, or correct the declared number.`,
         });
       }
       for (const { condition, where } of found.conditions) {

@@ -8,9 +8,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "part-failed",
   group: "Parts",
-  severity: "error on a critical thing, else warning; hint when put right",
+  severity: "error on a critical thing, else warning; hint when cured",
   safety: true,
-  title: "Found `cracked`, `broken`, `bent`, `stripped`, `sheared`, `seized` or `damaged`, not yet put right",
+  title: "Found `cracked`, `broken`, `bent`, `stripped`, `sheared`, `seized` or `damaged`, not yet renewed or repaired",
   why: "What has failed once fails again at a lower load. It stays flagged until done work has it renewed, or repaired and, where it is critical, measured or seen good since.",
   wrong: `part arm "Steering arm"
   critical "steering"

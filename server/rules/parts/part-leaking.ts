@@ -11,7 +11,7 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "part-leaking",
   group: "Parts",
-  severity: "warning; hint when put right",
+  severity: "warning; hint when cured",
   safety: false,
   title: "Found `leaking` or `contaminated`, and nothing done about it",
   why: "A leak empties a bearing of its oil or puts it on a brake. Find out where it comes from before it is closed up again.",

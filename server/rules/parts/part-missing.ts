@@ -9,9 +9,9 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "part-missing",
   group: "Parts",
-  severity: "error on a critical thing, else warning; hint when put right",
+  severity: "error on a critical thing, else warning; hint when cured",
   safety: true,
-  title: "Found `missing`, not yet put right",
+  title: "Found `missing`, not yet renewed",
   why: "What is missing was either never fitted or has come off inside, and then it lies among gears or bearings. Find it or account for it before anything turns.",
   wrong: `part key "Half shaft key"
   critical "drive"
@@ -34,7 +34,7 @@ finding key
         const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : completeSince(cell, found.seq)));
         const count = wholeNumber(condition.count?.text) ?? found.count;
         const many = count === undefined || count === 1 ? "" : ` (${count})`;
-        const message = `${called(found.thing, placeFound(found))} was found missing${many}. It may be loose inside until it is found or accounted for; renew it.`;
+        const message = `${called(found.thing, placeFound(found))} was found missing${many}. Look for it where it could fall in; fit a new one.`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", message, cures));
       }
     }

@@ -4,7 +4,8 @@ import { renewedSince } from "../../story/put-right.ts";
 import { against, isAgainst } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
-import type { PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Lot } from "../../story/lots.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
 
@@ -13,8 +14,8 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "error",
   safety: false,
-  title: "A `renew` part goes back without `new`",
-  why: "A seal or a gasket has taken the shape of what it lay against and does not seal a second time. The new one is cheap; the second strip is not.",
+  title: "A `renew` part goes back without `new`, or a bolt that is used once",
+  why: "A seal or a gasket has taken the shape of what it lay against and does not seal a second time. A bolt that was stretched to its torque has yielded and will not hold the second time. The new one is cheap; the second strip is not.",
   wrong: `part cover-gasket "Cover gasket"
   renew
 step strip "Cover off"
@@ -51,6 +52,25 @@ step refit "Cover back"
       story.parts,
       (it, cell) => cell.thing.renew && it.verb === "fit" && !it.isNew && !it.forNow && !it.moved.some((lot) => isAgainst(against(context, cell, lot, it.seq))),
     );
+    const bolts = byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell, index) =>
+        cell.thing.renew && !cell.unsure && goesBackUsed(cell, it, index) && !it.moved.some((lot) => isAgainst(against(context, cell, lot, it.seq))),
+    );
+    for (const { cell, moment: it, cells, places, action } of bolts) {
+      const cures = cells.map((one) => renewedSince(one, it.seq, one.total));
+      report({
+        ...curedReport(
+          context,
+          it.where,
+          "error",
+          `${calledAt(cell.thing, places)} goes back used, and it serves once. Fit new ones, and write \`fit ${cell.thing.name} new\`.`,
+          cures.map((cure) => (cure?.planned && it.phase === "planned" ? { ...cure, planned: false } : cure)),
+          it.verb === "fit" ? [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }] : [],
+        ),
+        ...(cell.thing.critical ? { firm: true as const } : {}),
+      });
+    }
     for (const { cell, moment: it, places, action } of lines) {
       const withs = cell.thing.renewWith.map((name) => {
         const part = story.job.things.get(name.text);
@@ -59,7 +79,7 @@ step refit "Cover back"
       report({
         where: it.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes back used, and it is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+        message: `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
         fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
       });
     }
@@ -78,13 +98,24 @@ step refit "Cover back"
           context,
           it.where,
           "error",
-          `${calledAt(first.thing, places)} came off and is back, and nothing is written of what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
+          `${calledAt(first.thing, places)} is back, but not what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
           cures,
         ),
       );
     }
   },
 };
+
+/** Fitted again, or done up again after it was slackened, and not a new one that has never been tight. For now is for now. */
+function goesBackUsed(cell: FastenerCell, it: FastenerMoment, index: number): boolean {
+  if (it.forNow || it.isNew) return false;
+  const used = (lot: Lot) => !lot.isNew || !lot.fresh;
+  if (it.verb === "fit") return it.moved.some(used);
+  if (it.verb !== "tighten") return false;
+  if (it.moved.some(used) || it.before.lots.some((lot) => lot.forNow && used(lot))) return true;
+  const last = cell.history.slice(0, index).findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair");
+  return last?.verb === "slacken" && it.before.lots.some((lot) => !lot.tight && used(lot));
+}
 
 /** It came off before this, and not only for now. */
 function offBefore(cell: PartCell, index: number): boolean {

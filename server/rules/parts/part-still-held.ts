@@ -70,7 +70,7 @@ step strip "Hub off"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes on behind what is on: ${listed(front)}.${never} Write what came off before this line.`,
+        message: `${calledAt(cell.thing, places)} goes on behind what is still on: ${listed(front)}.${never} Write what came off first.`,
       });
     }
   },

@@ -1,5 +1,6 @@
 // A finding whose decision is not obvious, without one.
 import { unsaid } from "../../../grammar/blanks.ts";
+import { neverGoesBack } from "../../model/things.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -50,7 +51,7 @@ finding pin
       if (found.entry.details.some((it) => (it.kind === "decision" && unsaid(it)) || (it.kind === "unread" && it.guess === "decision"))) continue;
       const open = found.conditions.filter(({ condition }) => !obvious.has(condition.kind));
       // Declared `renew`, it is decided already.
-      if (found.thing.kind === "part" && (found.thing.renew || found.thing.renewWith.length > 0)) continue;
+      if ((found.thing.kind === "part" || found.thing.kind === "fastener") && neverGoesBack(found.thing)) continue;
       if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
       // Done work has answered it: renewed, or repaired. Only putting it back is no answer.
       if (workedOn(found)) continue;

@@ -1,6 +1,6 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { backFromWork, changedOver, refittedSince, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { backFromWork, changedOver, countFound, refittedSince, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -8,9 +8,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "part-wrong",
   group: "Parts",
-  severity: "error on a critical part, else warning; hint when put right",
+  severity: "error on a critical part, else warning; hint when cured",
   safety: true,
-  title: "Found `wrong`, `reversed` or `swapped`, not yet put right",
+  title: "Found `wrong`, `reversed` or `swapped`, not yet corrected",
   why: "A part that is not the one that was meant, or sits the wrong way round, works until it doesn't. It stays flagged until done work has the right one in, the right way.",
   wrong: `part thrust-race "Thrust race"
   critical "drive"
@@ -35,7 +35,7 @@ finding thrust-race
           const renewed =
             renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round is right when it has been off and on again. What is in another's place goes there, and the other comes here.
-          if (condition.kind === "swapped" && cell.place !== "") return renewed ?? changedOver(cell, found.seq);
+          if (condition.kind === "swapped" && cell.place !== "") return renewed ?? changedOver(cell, found.seq, countFound(cell, found));
           return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
         });
         const name = calledFound(found);

@@ -1,5 +1,6 @@
 // A new one came, the thing went back, and nobody wrote which one went on.
 import { ordersOf } from "../../model/orders.ts";
+import { neverGoesBack } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { byLine } from "../by-line.ts";
@@ -53,8 +54,7 @@ release by "A. Moor" 2026-05-10
   check({ job, story, report }) {
     if (story.release === undefined) return;
     const mustBeNew = (cell: PartCell | FastenerCell) =>
-      (cell.kind === "part" && (cell.thing.renew || cell.thing.renewWith.length > 0)) ||
-      decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "new");
+      neverGoesBack(cell.thing) || decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "new");
     for (const [name, lines] of ordersOf(job).items) {
       const came = lines.find((it) => it.status?.status === "received");
       if (came === undefined) continue;

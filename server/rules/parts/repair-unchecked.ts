@@ -43,7 +43,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: repair.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} was repaired, and nothing measured or seen since shows that it is sound. Measure it or look at it (\`seen … final good\`) before it is released.`,
+        message: `${called(cell.thing, cell.place)} was repaired, and not measured or seen since. Measure it or look at it (\`seen … final good\`) before release.`,
         related: [{ where: found.where, message: "Found here." }],
       });
   },

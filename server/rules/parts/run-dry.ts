@@ -9,7 +9,7 @@ import type { FluidCell, PartCell } from "../../story/story.ts";
 export const rule: JobRule = {
   id: "run-dry",
   group: "Parts",
-  severity: "warning; error on a critical part; hint when put right",
+  severity: "warning; error on a critical part; hint when cured",
   safety: false,
   title: "`dry` or `blocked`, and nothing done about it",
   why: "A bearing that ran dry is usually hurt, and a blocked oil way will starve the new one as it did the old. Clear it, oil it, and look at what ran in it.",

@@ -51,7 +51,7 @@ concession arm "pitting on the outside only" by "A. Moor"
         report({
           where: concession.where,
           severity: "error",
-          message: `${called(thing, concession.entry.place?.text)} is critical and ${bad.condition.kind}; a concession can't excuse that. Put it right.`,
+          message: `${called(thing, concession.entry.place?.text)} is critical and ${bad.condition.kind}; a concession can't excuse that. Renew or repair it.`,
           related: [{ where: bad.where, message: "Found here." }],
         });
         break;

@@ -4,9 +4,10 @@ import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
-import type { FastenerMoment, FluidCell, FluidMoment, Moment, PartMoment } from "../../story/story.ts";
+import { namesIn } from "../../story/worked-out.ts";
+import type { FastenerMoment, FluidCell, FluidMoment, Moment, PartMoment, Reading, Seen } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called, calledAt, listed } from "../wording.ts";
+import { called, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "critical-unread",
@@ -44,21 +45,23 @@ release by "A. Moor" 2026-05-10
     let named: ReadonlySet<string> | undefined;
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || !thing.critical) continue;
-      if (thing.of.length > 0 || thing.setBy.length > 0 || story.doubted.has(thing.name)) continue;
-      // One that is worked out is read where its operands are.
-      if (thing.kind === "limit" && thing.expression !== undefined) continue;
+      if (isBound(thing) || story.doubted.has(thing.name)) continue;
       named ??= namedHere();
       if (thing.file !== job.path && !named.has(thing.name)) continue;
+      if (thing.kind === "limit" && thing.expression !== undefined) {
+        workedOut(thing);
+        continue;
+      }
       const missing = placesOf(job, thing).filter((place) => !read(thing, place, worked));
       if (missing.length === 0) continue;
-      const early = thing.kind === "check" ? missing.map((place) => seenEarly(thing, place)).find((it) => it !== undefined) : undefined;
+      const early = missing.map((place) => seenEarly(thing, place)).find((it) => it !== undefined);
       const at = missing.filter((place) => place !== "");
       const write = thing.kind === "limit" ? `measure ${thing.name} final` : `seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}`;
       if (early !== undefined) {
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message: `${called(thing)} is critical and of nothing that is named, and was seen before the last critical work (line ${line(early.where)}). Look again and write \`${write}\` behind it, or say with \`of\` what it is of.`,
+          message: `${called(thing)} was ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it, or say with \`of\` what it is of.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;
@@ -67,6 +70,31 @@ release by "A. Moor" 2026-05-10
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
         message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`.`,
+      });
+    }
+
+    /** Of something that is declared, or set by it: then what moves asks for it. What is worked out is read where its operands are. */
+    function isBound(thing: Limit | Check): boolean {
+      if (thing.setBy.length > 0 || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return true;
+      if (thing.kind === "check" || thing.expression === undefined) return false;
+      return [...namesIn(thing.expression)].some((name) => {
+        const operand = job.things.get(name);
+        return operand?.kind === "limit" && operand.name !== thing.name && operand.expression === undefined && isBound(operand);
+      });
+    }
+
+    /** Of operands that belong to nothing: each of them is read. */
+    function workedOut(thing: Limit): void {
+      const operands = [...namesIn(thing.expression as NonNullable<Limit["expression"]>)].map((name) => job.things.get(name));
+      const missing = operands.filter(
+        (it): it is Limit =>
+          it?.kind === "limit" && it.expression === undefined && !story.doubted.has(it.name) && !placesOf(job, it).every((place) => read(it, place, worked)),
+      );
+      if (missing.length === 0 || placesOf(job, thing).every((place) => read(thing, place, worked))) return;
+      report({
+        where: where(thing.file, thing.entry, 0, thing.at),
+        severity: "error",
+        message: `${called(thing)} is critical, and what it is worked out from was not measured at the end: ${listed(missing.map((it) => midSentence(it)))}. Write \`measure ${missing[0]?.name} final\`.`,
       });
     }
 
@@ -86,20 +114,39 @@ release by "A. Moor" 2026-05-10
     }
 
     /** The last critical work, where a final look stands before it. */
-    function seenEarly(thing: Check, place: string): Moment | undefined {
-      const work = lastCritical(place);
-      const isSeen = seenOn(story, thing.name).some((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
-      return isSeen ? work.at(-1) : undefined;
+    function seenEarly(thing: Limit | Check, place: string): Moment | undefined {
+      const work = thing.kind === "check" ? lastCritical(place) : firstCritical(place);
+      const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
+      const finals = all.filter((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
+      return finals.length > 0 && !finals.some((it) => work.every((done) => isAfter(it, done))) ? work.at(-1) : undefined;
     }
 
-    /** A final reading, whatever came after it; a final look, when all critical work was done; or found good, and nothing moved since. */
+    /**
+     * A final reading, at each of its positions, that is no older than the critical work (it may be of a piece on the bench); a final look, when all critical
+     * work was done; or found good, and nothing moved since.
+     */
     function read(thing: Limit | Check, place: string, since: number): boolean {
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
         (it.place === place || it.place === "" || place === "") &&
-        ((it.stage === "final" && (thing.kind === "limit" || lastCritical(place).every((work) => isAfter(it, work)))) ||
+        ((it.stage === "final" && (thing.kind === "limit" ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work))) ||
           (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
-      return thing.kind === "check" ? seenOn(story, thing.name).some(here) : readingsOn(story, thing.name).some(here);
+      if (thing.kind === "check") return seenOn(story, thing.name).some(here);
+      const readings = readingsOn(story, thing.name).filter(here);
+      return (
+        readings.length > 0 && (readings.some((it) => it.position === undefined) || thing.positions.every((end) => readings.some((it) => it.position === end)))
+      );
+    }
+
+    /** The first line that opened something critical at a place. */
+    function firstCritical(place: string): readonly Moment[] {
+      let first: Moment | undefined;
+      for (const cell of [...story.parts, ...story.fasteners]) {
+        if (!cell.thing.critical || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+        for (const it of cell.history as readonly (PartMoment | FastenerMoment)[])
+          if (it.phase === "done" && openings.has(it.verb) && (first === undefined || it.seq < first.seq)) first = it;
+      }
+      return first === undefined ? none : [first];
     }
 
     /** Critical work at a place, the last by its day and the last as written behind it: they may be two. */
@@ -130,6 +177,10 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+const none: readonly never[] = [];
+
+const openings: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair"]);
 
 /** A nut that is tried again for its tightness, and was tight, is no work. */
 function isBuiltUp(it: PartMoment | FastenerMoment): boolean {

@@ -48,7 +48,7 @@ release by "A. Moor" 2026-05-10
     report({
       where: release.where,
       severity: "error",
-      message: `This was disturbed and nobody wrote that it was tried: ${listed(names)}. Write a \`test "what was tried, and what it showed"\`.`,
+      message: `Not tested since it was apart: ${listed(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
     });
   },
 };

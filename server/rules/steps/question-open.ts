@@ -13,7 +13,7 @@ export const rule: JobRule = {
   severity: "warning; error at release",
   safety: false,
   title: "A question with no `answer`, and what went on while a finding of it waits for one",
-  why: "What hangs on it can neither be ordered nor fitted. Ask today: the answer often takes longer than the parts.",
+  why: "What waits for it can neither be ordered nor fitted. Ask today: the answer often takes longer than the parts.",
   wrong: `question oversize "Are oversize pins to be had?"
 #        ^^^^^^^^ warning question-open
 `,

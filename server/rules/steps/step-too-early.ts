@@ -67,7 +67,7 @@ step set-it "Set the float"
               report({
                 where: at,
                 severity: "error",
-                message: `This step was done on ${visit.day ?? ""}, and \`${step.text}\`, which it needs, on ${late.day ?? ""}. Put the days right, or take \`after\` away.`,
+                message: `This step was done on ${visit.day ?? ""}, and \`${step.text}\`, which it needs, on ${late.day ?? ""}. Correct the days, or take \`after\` away.`,
                 related: [{ where: there, message: "Done later." }],
               });
             else if (below !== undefined)
@@ -98,7 +98,7 @@ step set-it "Set the float"
           report({
             where: it.where,
             severity: "error",
-            message: `This is written behind line ${line(before.where)} and dated ${it.day}, before it (${before.day}). Put the days right, or write the steps in the order in which they were done.`,
+            message: `This is dated ${it.day}, before line ${line(before.where)} above it (${before.day}). Correct the days, or write the steps in the order in which they were done.`,
             related: [{ where: before.where, message: `Done on ${before.day}.` }],
           });
         }
@@ -124,7 +124,7 @@ step set-it "Set the float"
             report({
               where: second.where,
               severity: "error",
-              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Put the days right, or write the steps in the order in which they were done.`,
+              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Correct the days, or write the steps in the order in which they were done.`,
               related: [{ where: first.where, message: `Done on ${first.day}.` }],
             });
           }
@@ -141,18 +141,27 @@ step set-it "Set the float"
       report({
         where: moment.where,
         severity: "error",
-        message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} is fitted, and order “${order.reference}” for it ${when}. Put the order's status right, or write what was fitted.`,
+        message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} is fitted, and order “${order.reference}” for it ${when}. Correct the order's status, or write what was fitted.`,
         related: [{ where: order.where, message: "Ordered here." }],
       });
     }
     const said = new Set(early.map(({ cell }) => cell.thing.name));
-    for (const { cell, moment, fitted, had, ordered } of newBeyondOrders(story)) {
+    for (const { cell, moment, fitted, had, came, ordered } of newBeyondOrders(story)) {
       if (said.has(cell.thing.name)) continue;
       const what = fitted === 1 ? `A new ${midSentence(cell.thing)} is fitted` : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
+      if (came) {
+        report({
+          where: moment.where,
+          severity: "error",
+          message: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way. Write what came since, or what was fitted.`,
+          related: [{ where: ordered, message: "Ordered here." }],
+        });
+        continue;
+      }
       report({
         where: moment.where,
         severity: "warning",
-        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, those cancelled or returned not counted. Put the order right, write the stock, or write what was fitted.`,
+        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, those cancelled or returned not counted. Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });
     }

@@ -11,7 +11,7 @@ export const rule: JobRule = {
   severity: "information",
   safety: false,
   title: "On order, and here only after the day its step could start",
-  why: "The step stands still for the parcel. Known on the day of the order, there is still a quicker way to send it, another supplier, or other work to do meanwhile. Counted from the sheet's newest day; silent where the step waits for an answer as well.",
+  why: "The step waits for the parcel. Known on the day of the order, there is still time for quicker carriage, another supplier, or other work. Counted from the sheet's newest day; silent where the step waits for an answer as well.",
   wrong: `part brake-hose "Brake hose"
 supplier marsh "Marsh Hoses"
   lead 6 d

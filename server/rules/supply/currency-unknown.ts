@@ -13,7 +13,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "No such currency, or more decimals than it has",
-  why: "Money is a figure and the code of ISO 4217 behind it, in capitals: 9.40 GBP. A price in a currency that can't be told is left out of every sum. A third decimal of a penny is a slip, or a rate.",
+  why: "Money is a figure followed by its ISO 4217 code, in capitals: 9.40 GBP. A price in a currency that can't be recognised is left out of every sum. A third decimal of a penny is a slip, or a rate.",
   wrong: `supplier holt "Holt and Marling Fasteners"
   currency gbp
 #          ^^^ error currency-unknown (fix)
@@ -46,7 +46,7 @@ function ofCode({ report }: EntryContext, code: Name, at: Where): void {
   report({
     where: at,
     severity: "error",
-    message: `\`${code.text}\` is no currency of ISO 4217. ${near === undefined ? "Write its three letters, such as GBP, EUR or USD." : `Write ${near}, in capitals.`}`,
+    message: `\`${code.text}\` isn't an ISO 4217 currency. ${near === undefined ? "Write its three letters, such as GBP, EUR or USD." : `Write ${near}, in capitals.`}`,
     fixes: near === undefined ? [] : [rewrite(`Write ${near}`, at, near)],
   });
 }
@@ -66,6 +66,6 @@ function ofFigure({ report }: EntryContext, { figure }: Money, code: Name, at: W
       fixes: same ? [rewrite(`Write ${text} ${code.text}`, { ...at, at: figure.at }, text)] : [],
     });
   } else if (read.kind === "unreadable") {
-    report({ where: at, severity: "error", message: `${figure.text} is no amount of money. Write it with a point: 9.40 ${code.text}.` });
+    report({ where: at, severity: "error", message: `${figure.text} isn't an amount of money. Write it with a point: 9.40 ${code.text}.` });
   }
 }

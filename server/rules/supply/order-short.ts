@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "information",
   safety: false,
   title: "Needed, on order, too few",
-  why: "The parcel will come and the job will stand for one pin. While the order can still be added to, the rest travels with it for nothing.",
+  why: "The parcel will come and the job will still wait for one pin. While the order can be added to, the rest travels with it for nothing.",
   wrong: `fastener flange-nut "Flange nut, slotted"
   qty 6
   locked by split pin 3.2 x 25 mm

@@ -61,8 +61,9 @@ order "R-12" to ridley
 
 function messageOf({ line, amount, need, onOrder, stock, saves, due }: SurplusLine): string {
   const inStock = stock.value.compare(0) > 0 ? `, ${amountText(stock)} in stock` : "";
-  const more = `${amountText(amount)} more than the need (${amountText(need)} needed${inStock}, ${amountText(onOrder)} on order)`;
-  if (line.status === "held") return saves === undefined ? `${more}. Strike it out before the order goes.` : `${more}: cancelling saves ${moneyText(saves)}.`;
+  const more = `${amountText(amount)} too many: ${amountText(need)} needed${inStock}, ${amountText(onOrder)} on order`;
+  if (line.status === "held")
+    return saves === undefined ? `${more}. Strike it out before the order goes.` : `${more}. Cancel ${amountText(amount)} and save ${moneyText(saves)}.`;
   const when = due === undefined ? "" : `, due ${due}`;
   if (line.status === "sent")
     return `${more}. The order is sent${when}: it is too late to cancel, so ask whether it can go back${saves === undefined ? "" : `, which saves ${moneyText(saves)} less the carriage`}.`;

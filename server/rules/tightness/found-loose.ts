@@ -8,9 +8,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "found-loose",
   group: "Tightness",
-  severity: "error on a critical fastener, else warning; hint when put right",
+  severity: "error on a critical fastener, else warning; hint when cured",
   safety: true,
-  title: "Found `loose`, and not yet put right",
+  title: "Found `loose`, and not yet done",
   why: "A loose nut has been working: look at its thread, its seat and what it held before it is tightened again. It stays flagged until done work has it tight and locked.",
   wrong: `fastener hub-nut "Hub nut"
   critical "a wheel"

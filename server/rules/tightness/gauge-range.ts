@@ -32,17 +32,14 @@ step refit "Cap back"
 `,
   scope: "job",
   check({ story, report }) {
-    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => {
-      const band = bandOf(it.gauge?.range);
-      return it.to !== undefined && band !== undefined && band.unit.dimension === it.to.unit.dimension && !inside(band, it.to.value);
-    });
+    const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => outOfReach(it) !== undefined);
     for (const { cell, moment: it, action } of lines) {
       const range = it.gauge?.range;
       if (it.gauge === undefined || range === undefined || action.to === undefined) continue;
       report({
         where: { ...it.where, at: action.by?.at ?? action.to.at },
         severity: "error",
-        message: `${called(it.gauge)} reads ${rangeText(range)}; ${quantityText(action.to)} is outside it. Tighten ${midSentence(cell.thing)} with one that reaches.`,
+        message: `${called(it.gauge)} reads ${rangeText(range)}; ${outOfReach(it)} is outside it. Tighten ${midSentence(cell.thing)} with one that reaches.`,
       });
     }
     for (const reading of story.readings) {
@@ -61,3 +58,13 @@ step refit "Cap back"
     }
   },
 };
+
+/** The first figure, of its stages in turn, that the wrench does not reach. */
+function outOfReach({ action, gauge }: FastenerMoment): string | undefined {
+  const band = bandOf(gauge?.range);
+  if (action?.to === undefined || band === undefined) return undefined;
+  const stages = action.stages ?? [action.to];
+  const out = measuredList(stages).findIndex((it) => it !== undefined && it.unit.dimension === band.unit.dimension && !inside(band, it.value));
+  const at = stages[out];
+  return at === undefined ? undefined : quantityText(at, at.unit ?? action.to.unit);
+}

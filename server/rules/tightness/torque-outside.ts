@@ -1,13 +1,13 @@
 // Tightened to a figure outside its range, and left there.
-import { type Tightness, type Wanted, backText, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
+import { type Tightness, type Wanted, backText, pullsOf, stagesSkipped, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
 import { lineOf } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import { type Cure, isRight } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import { adjacentLock, leftSo } from "../tightenings.ts";
+import { adjacentLock, leftSo, runOf } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt } from "../wording.ts";
+import { calledAt, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-outside",
@@ -39,7 +39,7 @@ step refit "Arm back"
       if (wantedOf(cell.thing) === undefined) return false;
       if (it.action?.to === undefined) return unwritten(cell, index);
       // What is tightened, eased or undone again in the same step was not left so.
-      return !isRight(cell, it) && leftSo(cell.history, index);
+      return (!isRight(cell, it) || skippedAt(cell, index).length > 0) && leftSo(cell.history, index);
     });
     for (const { cell, moment, cells, places, action } of lines) {
       const wanted = wantedOf(cell.thing);
@@ -49,7 +49,7 @@ step refit "Arm back"
         const message =
           moment.verb === "let"
             ? `${name} is to be let back ${back}. Tighten it once more, and let it back by that.`
-            : `${name} is to be let back ${back} behind its torque, and is not. Let it back before it is locked.`;
+            : `${name} must be let back ${back} after its torque. Let it back before locking it.`;
         const cures = cells.map((one) => backSince(one, moment));
         context.report(
           curedReport(context, moment.verb === "let" ? { ...moment.where, at: action.back?.at ?? moment.where.at } : moment.where, "error", message, cures),
@@ -57,6 +57,15 @@ step refit "Arm back"
         continue;
       }
       if (wanted === undefined) continue;
+      const skipped = action.to === undefined || !isRight(cell, moment) ? [] : skippedAt(cell, cell.history.indexOf(moment));
+      if (skipped.length > 0) {
+        const cures = cells.map((one) => stagedSince(one, moment));
+        const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it, and go through the stages in turn; or write them, if that was done.`;
+        context.report({
+          ...curedReport(context, { ...moment.where, at: action.to?.at ?? moment.where.at }, cell.thing.critical ? "error" : "warning", message, cures),
+        });
+        continue;
+      }
       const cures = cells.map((one) => cureOf(one, moment));
       if (action.to === undefined || moment.to === undefined) {
         context.report(
@@ -95,6 +104,26 @@ step refit "Arm back"
     }
   },
 };
+
+/** The stages that this run left out. */
+function skippedAt(cell: FastenerCell, index: number): readonly string[] {
+  const wanted = wantedOf(cell.thing);
+  const it = cell.history[index];
+  if (wanted === undefined || wanted.before.length === 0 || it?.action?.to === undefined || it.to === undefined) return none;
+  return stagesSkipped(
+    wanted,
+    runOf(cell.history, index).flatMap((was) => (was.action === undefined ? [] : pullsOf(was.action))),
+  );
+}
+
+const none: readonly never[] = [];
+
+/** Undone or slackened since, and pulled up by its stages. */
+function stagedSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
+  const index = cell.history.findIndex((next, i) => next.seq > it.seq && next.verb === "tighten" && isRight(cell, next) && skippedAt(cell, i).length === 0);
+  const next = cell.history[index];
+  return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && it.phase === "done" };
+}
 
 /** Let back since as far as it is to be, every one of those that this line left. */
 function backSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {

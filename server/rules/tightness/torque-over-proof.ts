@@ -43,7 +43,7 @@ export const rule: JobRule = {
         report({
           where: where(line.file, line.entry, line.detail.row, (thing.torque.range ?? thing.torque.stages?.at(-1))?.at ?? line.detail.keyword),
           severity: "information",
-          message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure asks for ${answer.percent} % of proof load; 90 % is the usual most. An estimate only: look the figure up again.`,
+          message: `${called(thing)}: by the usual estimate (T = K d F) the upper figure takes the bolt to ${answer.percent} % of its proof load. 90 % is usual. Look it up again.`,
         });
         break;
       }

@@ -9,7 +9,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "A decimal comma",
-  why: "A comma parts the figures of a list here, so 0,38 could be 0.38 or two readings, and 1,250 could be a thousand times more. Handbooks use the comma in both ways. The sheet takes a point, and a blank behind the comma of a list.",
+  why: "A comma separates the figures of a list here, so 0,38 could be 0.38 or two readings, and 1,250 could be a thousand times more. Handbooks use the comma in both ways. The sheet takes a point, and a space after the comma of a list.",
   wrong: `limit backlash "Backlash of the bevel gears"
   worn max 0,38 mm
 #          ^^^^ error decimal-comma (fix)

@@ -53,7 +53,7 @@ measure journal found by micrometer
           report({
             where: where(line.file, line.entry, detail.row, quantity?.figure.at ?? spot.at),
             severity: "information",
-            message: `${called(reading.gauge)} reads to ${bothSystems(resolution)}, and ${it.figure} ${it.unit.spelling} says more than it can show. Write what was read.`,
+            message: `${called(reading.gauge)} reads to ${bothSystems(resolution)}; it can't have shown ${it.figure} ${it.unit.spelling}. Write what was read.`,
           });
         }
       }

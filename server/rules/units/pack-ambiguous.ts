@@ -46,7 +46,7 @@ offer split pin 1/8 x 1-1/4 in from holt
       report({
         where: where(file, entry, detail.row, money.at),
         severity: "error",
-        message: `Is ${written} the price of one, or of the pack of ${count}? Write \`each\` or \`a pack\` behind it.`,
+        message: `Is ${written} the price of one, or of the pack of ${count}? Write \`each\` or \`a pack\` after it.`,
         fixes: [rewrite(`Write ${written} a pack`, end, " a pack"), rewrite(`Write ${written} each`, end, " each")],
       });
     }

@@ -13,7 +13,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "One figure where a range is needed",
-  why: "Nothing is ever exactly 50: a single figure doesn't say which way it may be missed, nor by how much. Where it is the most that there may be, say `max`; the least, `min`; where it is to be met, say within what: `50 +/- 5 lbf.ft`.",
+  why: "Nothing is ever exactly 50: a single figure doesn't say which way it may be missed, nor by how much. Where nothing may exceed it, say `max`; where nothing may be below it, `min`; where it is to be met, say within what: `50 +/- 5 lbf.ft`.",
   wrong: `limit cylinder-bore "Cylinder bore"
   worn 90.2 mm
 #      ^^^^^^^ error range-bare (fix)

@@ -11,7 +11,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "A range with its ends the wrong way round",
-  why: "Nothing lies between a lower end and an upper end that is below it, so nothing could ever pass. Either the two changed places, or one of them is a slip of the pen: look it up before it is turned round. Of two deviations the upper stands first.",
+  why: "Nothing lies between a lower end and an upper end that is below it, so nothing could ever pass. Either the two changed places, or one of them is a slip of the pen: look it up before it is turned round. Of two deviations the upper comes first.",
   wrong: `limit lever-travel "Clutch lever travel"
   set 25 .. 18 mm by link-nut
 #     ^^^^^^^^^^^ error range-reversed (fix)
@@ -45,8 +45,8 @@ fastener link-nut "Link nut"
         severity: "error",
         message:
           range.kind === "between"
-            ? `The lower end stands above the upper: ${rangeText(range)}. Write ${turned.text}, if the figures are right.`
-            : `The upper deviation stands first: ${turned.text}.`,
+            ? `The lower end is above the upper: ${rangeText(range)}. Write ${turned.text}, if the figures are right.`
+            : `The upper deviation comes first: ${turned.text}.`,
         fixes: [{ title: `Write ${turned.text}`, edits: turned.edits, spells: true }],
       });
     }

@@ -11,7 +11,7 @@ export const rule: EntryRule = {
   severity: "information; error where it reads as quite another size",
   safety: false,
   title: "A thread that is not in the tables",
-  why: "A thread that isn't known can't be compared with what is offered or fitted in its place, nor with its split pin. `10-32` is worse: read as it is written it is ten inches across, and the numbered size is meant. A thread that is nobody's standard stands in quotes, and nothing is said of it.",
+  why: "A thread that isn't known can't be compared with what is offered or fitted in its place, nor with its split pin. `10-32` is worse: read as it is written it is ten inches across, and the numbered size is meant. A thread that is nobody's standard goes in quotes, and nothing is said of it.",
   wrong: `fastener cover-screw "Timing cover screw"
   thread 10-32 UNF
 #        ^^^^^^^^^ error thread-unknown (fix)

@@ -16,7 +16,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: false,
   title: "A torque where a length belongs, and the like",
-  why: "A figure that measures the wrong thing stands on the wrong line, or its unit slipped. It can't be compared with its limit, and the limit would go unjudged. What a limit is worked out from must go together too: a bore less a torque is nothing.",
+  why: "A figure that measures the wrong thing is on the wrong line, or its unit is a slip. It can't be compared with its limit, and the limit would go unjudged. What a limit is worked out from must go together too: a bore less a torque means nothing.",
   wrong: `fastener cap-nut "Big end cap nut"
   thread 3/8-24 UNF
   torque 28 .. 32 mm

@@ -48,7 +48,7 @@ measure end-float found
       report({
         where: where(issue.file, issue.entry, issue.row, figure.at),
         severity: "error",
-        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it behind the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.`,
+        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.`,
         fixes: units.map((unit) => rewrite(`Write ${figure.text} ${unit}`, where(issue.file, issue.entry, issue.row, end), ` ${unit}`)),
       });
     }
@@ -63,7 +63,7 @@ measure end-float found
       report({
         where: at,
         severity: "error",
-        message: `${issue.figure} has no unit, and what stands beside it has one. Write ${issue.figure} ${own ?? "and its unit"}.`,
+        message: `${issue.figure} has no unit, and the figure beside it has one. Write ${issue.figure} ${own ?? "and its unit"}.`,
         fixes: own === undefined ? [] : [rewrite(`Write ${issue.figure} ${own}`, { ...at, at: { from: issue.at.to, to: issue.at.to } }, ` ${own}`)],
       });
     }

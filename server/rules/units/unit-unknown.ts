@@ -1,4 +1,4 @@
-// A word behind a figure that is no unit.
+// A word after a figure that isn't a unit.
 import type { Dimension, Unit } from "../../quantities/units.ts";
 import { nearestUnit, unitOf } from "../../quantities/units.ts";
 import { where } from "../../model/where.ts";
@@ -11,7 +11,7 @@ export const rule: JobRule = {
   group: "Units and figures",
   severity: "error",
   safety: false,
-  title: "A word behind a figure that is no unit",
+  title: "A word after a figure that isn't a unit",
   why: "A figure whose unit can't be read is judged against nothing, and nobody notices that it was passed over. Capitals count: `N.m` is a torque, `n.m` is not a unit.",
   wrong: `limit runout "Flywheel run-out"
   worn max 0.008 inn
@@ -37,7 +37,7 @@ export const rule: JobRule = {
         report({
           where: at,
           severity: "error",
-          message: `\`${unit.text}\` is no unit. A fit stands apart from its unit: ${text}.`,
+          message: `\`${unit.text}\` isn't a unit. Write a space between a fit and its unit: ${text}.`,
           fixes: [rewrite(`Write ${text}`, { ...at, at: quantity.at }, text)],
         });
         continue;
@@ -48,8 +48,8 @@ export const rule: JobRule = {
         severity: "error",
         message:
           near === undefined
-            ? `\`${unit.text}\` is no unit that is known here. ${hint(wants)}`
-            : `\`${unit.text}\` is no unit that is known here. Is \`${near.name}\` meant?`,
+            ? `\`${unit.text}\` isn't a unit that Splitpin knows. ${hint(wants)}`
+            : `\`${unit.text}\` isn't a unit that Splitpin knows. Is \`${near.name}\` meant?`,
         fixes: near === undefined ? [] : [rewrite(`Write ${near.name}`, at, near.name)],
       });
     }
@@ -66,5 +66,5 @@ function nearest(spelling: string, wants: readonly Dimension[]): Unit | undefine
 
 function hint(wants: readonly Dimension[]): string {
   const units = wants.flatMap((it) => usualUnits[it]);
-  return units.length === 0 ? "Write one that is, such as mm or in." : `Here stands ${dimensionWords(wants)}: ${units.slice(0, 4).join(", ")} and the like.`;
+  return units.length === 0 ? "Write one that is, such as mm or in." : `Write ${dimensionWords(wants)}: ${units.slice(0, 4).join(", ")} or another.`;
 }

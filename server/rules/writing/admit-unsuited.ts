@@ -11,7 +11,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "`admit` of what is not a moment past, or under a step that is not done",
-  why: "To own up is for a moment that is over and left nothing in the machine, and for these rules alone: hazard-live, jack-only, under-while-moved, chocks-missing, load-unsupported, fit-order, restored-open, lowered-open. It says what came of it and by whom, and stays in the record. It is never for a torque, for an overstretched bolt is a state; what is a state is put right. What is no safety rule can be accepted with its reason (`accept`), and a figure outside its limit conceded by somebody with a name (`concession`).",
+  why: "To own up is for a moment that is over and left nothing in the machine, and for these rules alone: hazard-live, jack-only, under-while-moved, chocks-missing, load-unsupported, fit-order, restored-open, lowered-open. It says what came of it and by whom, and stays in the record. It is never for a torque, for an overstretched bolt stays overstretched: cure it. What isn't a safety rule can be accepted with its reason (`accept`), and a figure outside its limit conceded by somebody with a name (`concession`).",
   wrong: `fastener nut "Nut"
   torque 40 .. 50 N.m
 step a "Nut tight"
@@ -36,10 +36,10 @@ step a "Nut tight"
       else if (!admissible.has(text))
         say(
           ofLimits.has(text)
-            ? `\`${text}\` is of a figure, not of a moment past. Put it right, or let somebody else concede it: \`concession LIMIT "why" by "…"\`.`
+            ? `\`${text}\` is about a figure, not a moment past. Correct it, or let somebody else concede it: \`concession LIMIT "why" by "…"\`.`
             : safetyRules.has(text)
-              ? `\`${text}\` is of what is still in the machine, not of a moment past. Put right what it says, and take this line out.`
-              : `\`${text}\` is of what is still so, not of a moment past. Put it right, or write why it is right so: \`accept ${text} "why"\`.`,
+              ? `\`${text}\` is about what is still in the machine, not about a moment past. Cure what it says and delete this line.`
+              : `\`${text}\` is about what is still so, not a moment past. Cure it, or write why it is right: \`accept ${text} "why"\`.`,
         );
       else if (!entry.details.some((line) => line.kind === "done" && !unsaid(line)))
         say("This step is not done: nothing has happened that could be owned up to. Change the plan.");

@@ -10,7 +10,7 @@ export const rule: JobRule = {
   severity: "warning; error at release",
   safety: true,
   title: "Something is left blank: `___`",
-  why: "A blank stands for what somebody has yet to see, read or decide; nobody's guess stands in for it. In a plan it counts as far as it is written. What is done, read or declared says nothing until its blanks are filled in.",
+  why: "A blank is for what somebody has yet to see, read or decide; nobody's guess takes its place. In a plan it counts as far as it is written. What is done, read or declared says nothing until its blanks are filled in.",
   wrong: `fastener cap-nut "Cap nut"
   torque by feel "nipped"
 step refit "Cap back"

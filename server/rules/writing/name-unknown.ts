@@ -15,7 +15,7 @@ export const rule: JobRule = {
   severity: "error where a near name is declared; else information, once a name",
   safety: false,
   title: "A name that nothing declares",
-  why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that is declared nowhere is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked. Where one declared name alone is near, all else is checked as if that stood there.",
+  why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that isn't declared is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked. Where one declared name alone is near, all else is checked as if that stood there.",
   wrong: `part flywheel "Flywheel"
   held by flywheel-nut
 
@@ -73,15 +73,25 @@ function ofMentions({ job, report }: JobContext): void {
     // Said once, where this file first speaks of it.
     if (file !== job.path || told.has(name.text)) continue;
     told.add(name.text);
+    if (wants.join() === "gauge" && bareHands.has(name.text)) {
+      report({
+        where: at,
+        severity: "warning",
+        message: `\`by\` names a gauge. Take \`by ${name.text}\` out; a fastener done up by hand is declared with \`torque by feel "how"\`.`,
+      });
+      continue;
+    }
     const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
     report({
       where: at,
       severity: "information",
-      message: `\`${name.text}\` is declared nowhere, so little of it can be checked. Declare it: ${declaration(kinds[0] ?? "part", name.text)}.`,
+      message: `\`${name.text}\` isn't declared, so Splitpin can check little about it. Declare it: ${declaration(kinds[0] ?? "part", name.text)}.`,
       fixes: kinds.flatMap((kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text)) ?? []),
     });
   }
 }
+
+const bareHands: ReadonlySet<string> = new Set(["hand", "hands", "feel", "eye", "finger", "fingers", "guess"]);
 
 /** An entry without a title whose name is a slip for one that a used file declares. */
 function ofAdditions({ job, report }: JobContext): void {
@@ -108,7 +118,7 @@ function ofRules({ job, report }: JobContext): void {
         report({
           where: at,
           severity: "error",
-          message: `There is no rule \`${detail.rule.text}\`. ${names.length === 0 ? "Its name stands behind the message that it gives." : `Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`}`,
+          message: `There is no rule \`${detail.rule.text}\`. ${names.length === 0 ? "Its name is beside the message that it gives." : `Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`}`,
           fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
         });
       }

@@ -16,7 +16,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: false,
   title: "No such place",
-  why: "What was done at a place that doesn't exist was done nowhere: the nut at the place that was meant stays undone or unlocked in the account. Where a limit has places, each reading says which it is of.",
+  why: "What was done at a place that doesn't exist was never done: the nut at the place that was meant stays undone or unlocked in the account. Where a limit has places, each reading says which it is of.",
   wrong: `places end front, rear
 
 part bearing "Main bearing shell"
@@ -80,8 +80,8 @@ function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: nu
     severity: "error",
     message:
       near.length > 0
-        ? `There are no places of the kind \`${kind.text}\`. Is ${quoted(near)} meant?`
-        : `There are no places of the kind \`${kind.text}\`. Name them: places ${kind.text} …, ….`,
+        ? `No \`places ${kind.text}\` is declared. Is ${quoted(near)} meant?`
+        : `No \`places ${kind.text}\` is declared. Name them: places ${kind.text} …, ….`,
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(declare === undefined ? [] : [declare])],
   });
 }
@@ -103,6 +103,10 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
   const choice = own ?? [...job.kindsOfPlace.keys()];
   const near = nearestNames(place.text, choice);
   if (near.length === 0 && thing === undefined && hasUnreadFile(job)) return;
+  if (near.length === 0 && dayWords.test(place.text)) {
+    report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
+    return;
+  }
   report({
     where: at,
     severity: "error",
@@ -110,6 +114,8 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
   });
 }
+
+const dayWords = /^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|tomorrow|now)$/i;
 
 /** The places of the thing's kind; undefined where it declares none, so that any will do. */
 function ownPlaces(job: Job, thing: Thing): readonly string[] | undefined {
@@ -184,7 +190,7 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       where: where(file, entry, detail.row, extra.at),
       severity: "error",
       message: hasPlaces
-        ? `\`${extra.text}\` is one word too many before the figure: a place and a position may stand there.`
+        ? `\`${extra.text}\` is one word too many before the figure: only a place and a position go there.`
         : `${called(limit)} has no places, so \`${extra.text}\` is one word too many. Write \`each …\` in the limit, if ${midSentence(limit)} is read at several.`,
     });
   }

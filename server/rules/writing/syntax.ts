@@ -11,7 +11,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "A line that can't be read",
-  why: "A line that can't be read says nothing: what it would have told of a nut or a reading is missing from every check. All other lines are read as they stand.",
+  why: "A line that can't be read says nothing: what it says of a nut or a reading is missing from every check. All other lines are read as written.",
   wrong: `fastener axle-nut "Axle nut"
   locked by split-pin 1/8 x 1-1/4 in
 #           ^^^^^^^^^ error syntax (fix)
@@ -35,7 +35,7 @@ export const rule: EntryRule = {
         context.report({
           where: at,
           severity: "error",
-          message: `\`${detail.rule.text}\` is a safety rule and can't be accepted. Put right what it says, and take this line out.`,
+          message: `\`${detail.rule.text}\` is a safety rule and can't be accepted. Cure what it says and delete this line.`,
         });
       }
     }
@@ -50,7 +50,7 @@ function noSuchDay({ file, entry, report }: EntryContext, line: Entry | Detail):
   report({
     where: where(file, entry, line.row, date.at),
     severity: "error",
-    message: `There is no day ${date.text}. A date is written year, month, day: 2026-04-11.`,
+    message: `${date.text} isn't a day in the calendar. Write year, month, day: 2026-04-11.`,
   });
 }
 

@@ -10,7 +10,7 @@ export const rule: EntryRule = {
   severity: "error",
   safety: false,
   title: "A word that means two things",
-  why: "A cotter is a split pin in one country and a tapered wedge in another; `replace` means put a new one in, or put the old one back; a hoist is a lift that one stands under, or a crane that one never stands under. The sheet takes the word that means one thing.",
+  why: "A cotter is a split pin in one country and a tapered wedge in another; `replace` means put a new one in, or put the old one back; a hoist is a lift that you may stand under, or a crane that you never stand under. The sheet takes the word that means one thing.",
   wrong: `fastener crank-pin-nut "Crank pin nut"
   locked by cotter pin 1/8 x 1 in
 #           ^^^^^^^^^^ error word-ambiguous (fix)
@@ -78,7 +78,7 @@ function ofHoist({ file, entry, report }: EntryContext, row: number, span: Span)
   report({
     where: at,
     severity: "error",
-    message: "A `hoist` is a lift that one may stand under, or a crane that one never stands under. Write `lift` or `crane`.",
+    message: "A `hoist` is a lift you may stand under, or a crane you never stand under. Write `lift` or `crane`.",
     fixes: [rewrite("Write lift", at, "lift"), rewrite("Write crane", at, "crane")],
   });
 }

@@ -144,7 +144,7 @@ function said(it: Expression, powers: Powers, first: boolean): string {
     ? `\`${it.name.text}\` is ${wordsOf(powers)}`
     : it.kind === "quantity"
       ? `${it.quantity.figure.text}${it.quantity.unit === undefined ? "" : ` ${it.quantity.unit.text}`} is ${wordsOf(powers)}`
-      : `${first ? "what stands before it" : "this"} is ${wordsOf(powers)}`;
+      : `${first ? "what comes before it" : "this"} is ${wordsOf(powers)}`;
 }
 
 /** “a length”, “a length times a length”, “a force for each length” */

@@ -1,0 +1,66 @@
+// What is in, and what is tight, as a limit is read: “big end bore, shells in, bolts pulled”. A reading that was taken without them is of something else.
+// Invariant: a line `with …` is taken at its word; a title only where it can mean one thing of those that are declared.
+import type { Job } from "./job.ts";
+import { memo } from "./memo.ts";
+import type { Fastener, Limit, Part, Thing } from "./things.ts";
+
+export function readWith(job: Job, limit: Limit): readonly (Part | Fastener)[] {
+  return allOf(job).get(limit.name) ?? none;
+}
+
+const none: readonly never[] = [];
+
+const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]> => {
+  const all = new Map<string, readonly (Part | Fastener)[]>();
+  for (const limit of job.things.values()) {
+    if (limit.kind !== "limit") continue;
+    const said = limit.with.map((name) => job.things.get(name.text)).filter(isPiece);
+    const list = limit.with.length > 0 ? said : titled(job, limit);
+    if (list.length > 0) all.set(limit.name, list);
+  }
+  return all;
+});
+
+function isPiece(thing: Thing | undefined): thing is Part | Fastener {
+  return (thing?.kind === "part" || thing?.kind === "fastener") && !thing.implied;
+}
+
+/** “shells in”, “with its bearing fitted”: a word or several, and that they are in. */
+const isIn =
+  /(?:^|[,;(]|\bwith\b|\band\b)\s*(?:(?:the|its|both|new)\s+)*(\p{L}[\p{L}\s-]*?)\s+(?:in|in place|fitted|built in)\s*(?=$|[,;)]|and\b|bolts?\b|caps?\b)/giu;
+
+function titled(job: Job, limit: Limit): readonly (Part | Fastener)[] {
+  const title = limit.title;
+  if (title === undefined || !/\b(in|fitted)\b/i.test(title)) return none;
+  const found = new Set<Part | Fastener>();
+  for (const [, words = ""] of title.matchAll(isIn)) {
+    const said = wordsOf(words);
+    const last = said.at(-1);
+    if (last === undefined) continue;
+    const called = [...job.things.values()].filter((it): it is Part => isPiece(it) && it.kind === "part" && headOf(it) === last);
+    const own = called.filter((it) => limit.of.some((name) => name.text === it.name));
+    const near = called.filter((it) => shares(it, limit) || said.slice(0, -1).some((word) => wordsOf(it.name).includes(word)));
+    for (const it of own.length > 0 ? own : near.length > 0 ? near : called.length === 1 ? called : none) found.add(it);
+  }
+  return [...found];
+}
+
+/** What a part is in one word, the last of its title or its name: `big-end-shell` is a shell. */
+function headOf(thing: Thing): string | undefined {
+  return wordsOf((thing.title ?? thing.name).split(/[,;(]/)[0] as string).at(-1) ?? wordsOf(thing.name).at(-1);
+}
+
+/** They have a word in common that tells which of several: the big end bore, and the big end shell. */
+function shares(thing: Thing, limit: Limit): boolean {
+  const words = new Set([
+    ...wordsOf(limit.name),
+    ...wordsOf((limit.title ?? "").split(/[,;(]/)[0] as string),
+    ...limit.of.flatMap((name) => wordsOf(name.text)),
+  ]);
+  return wordsOf(`${thing.name} ${thing.title ?? ""}`).some((word) => word !== headOf(thing) && words.has(word));
+}
+
+/** In small letters, and each as one of several: `shells` is `shell`, `bushes` is `bush`. */
+function wordsOf(text: string): string[] {
+  return (text.toLowerCase().match(/\p{L}+/gu) ?? []).map((word) => word.replace(/(ss|sh|ch|x)es$/, "$1").replace(/([^s])s$/, "$1"));
+}

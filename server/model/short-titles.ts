@@ -1,0 +1,54 @@
+// How things are called in a sentence: a title is cut at its first comma only where it stays the only one so called.
+// Invariant: two things of a job are never called by the same words, whatever their titles.
+import type { Thing } from "./things.ts";
+
+/** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */
+export function shortenTitles(things: Map<string, Thing>): void {
+  const byShort = new Map<string, Thing[]>();
+  for (const thing of things.values()) {
+    if (thing.title === undefined || notNamed.has(thing.kind)) continue;
+    const key = keyOf(firstPart(thing.title));
+    const same = byShort.get(key);
+    if (same === undefined) byShort.set(key, [thing]);
+    else same.push(thing);
+  }
+  for (const same of byShort.values()) {
+    if (same.length < 2) continue;
+    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, same)));
+  }
+}
+
+/** The title up to its first comma, semicolon or bracket. */
+export function firstPart(title: string): string {
+  return (title.split(/[,;(]/)[0] as string).trim();
+}
+
+/** They stand in sentences with their whole titles. */
+const notNamed: ReadonlySet<Thing["kind"]> = new Set(["step", "question", "supplier"]);
+
+/** What `thing` is called beside others that begin alike: cut where it differs from all of them; its whole title, and its name too where another has the same. */
+function shortest(thing: Thing, same: readonly Thing[]): string {
+  const title = thing.title as string;
+  const others = same.filter((it) => it !== thing).map((it) => keyOf(it.title as string));
+  const ends = [...title.matchAll(/[,;]/g)].map((it) => it.index).slice(1);
+  for (const end of ends) {
+    const part = title.slice(0, end).trim();
+    if (!part.includes("(") && !others.some((other) => other.startsWith(keyOf(part)))) return part;
+  }
+  return others.includes(keyOf(title)) ? `${title} (\`${thing.name}\`)` : title;
+}
+
+function keyOf(text: string): string {
+  return text.trim().toLowerCase();
+}
+
+const kept = new WeakMap<Thing, Thing>();
+
+function withShort(thing: Thing, short: string): Thing {
+  let made = kept.get(thing);
+  if (made === undefined || made.short !== short) {
+    made = { ...thing, short };
+    kept.set(thing, made);
+  }
+  return made;
+}

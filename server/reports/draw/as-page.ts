@@ -1,0 +1,155 @@
+// A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
+// Invariant: what is written in a sheet is text there.
+import { column, figureAndUnit } from "./figure-column.ts";
+import { type Content, type Markup, html } from "./html.ts";
+import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
+import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
+
+export function asPage({ name, heading, headline, parts, foot }: Document): string {
+  return pageOf({
+    name,
+    heading,
+    ...(headline === undefined ? {} : { headline }),
+    body: inside(parts, { own: heading.file, under: [] }),
+    foot: foot.length === 1 ? foot[0] : foot.map((it) => html`<p>${it}</p>\n`),
+  });
+}
+
+/** Where a part stands: of which sheet the page is, and under which heads. */
+interface Around {
+  readonly own: string | undefined;
+  readonly under: readonly string[];
+}
+
+function inside(parts: Parts, around: Around): Content[] {
+  return drawn(parts).map((it) => markupOf(it, around));
+}
+
+function markupOf(part: Part, around: Around): Content {
+  switch (part.kind) {
+    case "section":
+      return sectionOf(part, around);
+    case "words": {
+      const at = part.at !== undefined && html` ${lineIn(around.own, part.at)}`;
+      if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${part.text}</b></p>\n`;
+      if (part.style === "sign") return html`<p class="sign">${part.text}</p>\n`;
+      if (part.style === "plain") return html`<p>${part.text}${at}</p>\n`;
+      return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${part.text}${at}</p>\n`;
+    }
+    case "list":
+      return listMarkup(part, around);
+    case "table":
+      return tableMarkup(part, around);
+    case "picture":
+      return part.page();
+    case "cautions":
+      return cautionList(part.list);
+  }
+}
+
+function sectionOf({ title, parts, look, at, count }: Section, { own, under }: Around): Markup {
+  const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
+  const within = { own, under: [...under, title] };
+  const body =
+    look === "columns"
+      ? drawn(parts).map((it, i, all) => [
+          // What is no section of its own stands above the columns.
+          it.kind === "section" && all[i - 1]?.kind !== "section" && html`<div class="columns">\n`,
+          markupOf(it, within),
+          it.kind === "section" && all[i + 1]?.kind !== "section" && html`</div>\n`,
+        ])
+      : inside(parts, within);
+  if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
+  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
+  return html`<section${(look === "card" || look === "cautions") && html` class="${look}"`}>
+<h2>${head}</h2>
+${body}</section>
+`;
+}
+
+/** By which a row is known again when the page is drawn anew: numbers of lines move, and are left out of it. */
+function rowName(words: string, { under }: Around): string {
+  return [...under, words].join(" ").replace(/\bline \d+/g, "line");
+}
+
+const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
+
+function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
+  const item = (it: Row): Markup => {
+    const words = it.strong === true ? html`<b>${dated(it.text)}</b>` : dated(it.text);
+    const content = it.page ?? [
+      look === "tick" && html`${box} `,
+      words,
+      it.code !== undefined && html` <span class="code rule">${it.code}</span>`,
+      it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
+    ];
+    return html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
+  };
+  return html`<ul${look !== undefined && html` class="${look}"`}>
+${rows.map(item)}</ul>
+`;
+}
+
+function tableMarkup(table: Table, around: Around): Markup {
+  const { label, look, columns, groups } = table;
+  const width = columns.length + 1;
+  const all = groups.flatMap(({ rows }) => rows);
+  // A row that has more below its cells is a body of its own.
+  const tall = all.some((it) => it.verdict !== undefined || it.below !== undefined);
+  // Figures of one column are set by their points.
+  const figures = columns.map((it, i) => (it.look === "figure" ? column(all.map(({ cells }) => figureAndUnit(String(cells[i] ?? "")))) : undefined));
+  const row = (it: TableRow): Markup => {
+    const n = all.indexOf(it);
+    const cells = it.cells.map((cell, i) => cellMarkup(table, i, figures[i]?.[n] ?? cellContent(cell)));
+    const at = rowAt(it.at, rowName(it.key ?? it.cells.map(plainCell).join(" "), around));
+    const line = html`<td class="line"${stacked(look) && html` data-label="Line"`}>${lineCell(around.own, it.at)}</td>`;
+    if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
+    return html`<tbody${at}>
+<tr>${cells}${line}</tr>
+${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${it.verdict.words}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
+`;
+  };
+  return html`<table class="${look}" aria-label="${label}">
+<thead><tr>${columns.map(headMarkup)}<th scope="col" class="line">Line</th></tr></thead>
+${groups.map(({ title, note, rows }) => [
+  !tall && html`<tbody>\n`,
+  title !== undefined &&
+    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${dated(note)}</span>`}</th></tr>\n`,
+  rows.map(row),
+  !tall && html`</tbody>\n`,
+])}</table>
+`;
+}
+
+function headMarkup({ title, look }: Table["columns"][number]): Markup {
+  if (look === "box") return html`<th scope="col"><span class="hidden">${title}</span></th>`;
+  return html`<th scope="col"${look === "figure" && html` class="n"`}>${title}</th>`;
+}
+
+const cellClasses = { figure: "n", sign: "sign", code: "code", whole: "whole", late: "late", box: "box", item: "" } as const;
+
+function cellMarkup({ columns, look }: Table, i: number, content: Content): Markup {
+  const is = columns[i]?.look;
+  const name = is === undefined ? "" : cellClasses[is];
+  if (is === "box") return html`<td class="box" aria-hidden="true">\u2610</td>`;
+  const label = stacked(look) && i > 0 && html` data-label="${columns[i]?.title ?? ""}"`;
+  return html`<td${name !== "" && html` class="${name}"`}${label}>${is === "item" ? html`<span class="item">${content}</span>` : content}</td>`;
+}
+
+function stacked(look: string): boolean {
+  return look.split(" ").includes("stack");
+}
+
+function cellContent(cell: Cell): Content {
+  if (typeof cell === "string") return dated(cell);
+  const { text = "", lines = [], code = "" } = cell;
+  return [
+    dated(text),
+    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
+    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${dated(code)}</span>`],
+  ];
+}
+
+function plainCell(cell: Cell): string {
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? [])].join(" ");
+}

@@ -1,0 +1,41 @@
+// What is due, as it is drawn: the next thing for each machine first, then all that is due, the gravest first.
+import { recordOnly } from "../draw/heading.ts";
+import type { Document, Part, Section } from "../draw/sections.ts";
+import type { DueItem, DueReport } from "./shapes.ts";
+import { byGroup, countedFrom, dueHeadline, isNow, machineLine, ofMachine } from "./words.ts";
+
+export function dueSections(report: DueReport): Document {
+  return {
+    name: `What is due on ${report.day}`,
+    heading: report,
+    headline: `${byGroup(report).some(isNow) ? "\u2717" : "\u2713"} ${dueHeadline(report)}`,
+    parts: dueParts(report),
+    foot: [countedFrom(report), recordOnly],
+  };
+}
+
+/** For a page of its own and for the hand-over. */
+export function dueParts(report: DueReport): readonly Part[] {
+  const next: Section = {
+    kind: "section",
+    title: "Next",
+    parts: [{ kind: "list", rows: report.machines.map((it) => ({ text: `${machineLine(it)}: ${it.next}`, at: it, key: `next ${machineLine(it)}` })) }],
+  };
+  return [next, ...byGroup(report).map(({ group, rows }) => groupOf(group, rows, report))];
+}
+
+function groupOf(group: string, rows: readonly DueItem[], report: DueReport): Section {
+  return {
+    kind: "section",
+    title: `${group} (${rows.length})`,
+    parts: [
+      {
+        kind: "list",
+        rows: rows.map((it) => {
+          const machine = ofMachine(it, report);
+          return { text: `${it.text}${machine === "" ? "" : ` (${machine})`}`, at: it, key: it.text, below: it.details.map((text) => ({ text })) };
+        }),
+      },
+    ],
+  };
+}

@@ -1,0 +1,43 @@
+// The parts order: how it is worked out and drawn.
+import { type Way, waysToChoose } from "../../supply/choose.ts";
+import { plain } from "../draw/plain.ts";
+import { orderCsv } from "./csv.ts";
+import { orderHtml } from "./html.ts";
+import { orderJson } from "./json.ts";
+import { orderLetter, suppliersToWrite } from "./letter.ts";
+import { orderMarkdown } from "./markdown.ts";
+import { type OrderReport, partsOrder } from "./order.ts";
+import { orderTable } from "./table.ts";
+import { kindOf, Refused } from "../report.ts";
+
+export const kind = kindOf({
+  of: "all jobs",
+  wishes({ choose, supplier, format }, { solver }) {
+    if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
+    if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
+    if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
+    return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
+  },
+  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
+  drawings: {
+    table: (it, { width }) => orderTable(it, width),
+    md: orderMarkdown,
+    csv: orderCsv,
+    html: orderHtml,
+    letter: (it, _around, { supplier }) => letter(it, supplier),
+  },
+  json: ([it]) => (it === undefined ? "" : orderJson(it)),
+});
+
+function isWay(word: string): word is Way {
+  return waysToChoose.some((way) => way === word);
+}
+
+function letter(order: OrderReport, asked: string | undefined): string | Refused {
+  const suppliers = suppliersToWrite(order);
+  const list = suppliers.length === 0 ? "Nothing is to be ordered from anybody." : `There is something to order from ${suppliers.map(plain).join(", ")}.`;
+  // Where there is only one it need not be named.
+  const supplier = asked ?? (suppliers.length === 1 ? suppliers[0] : undefined);
+  if (supplier === undefined) return new Refused(`A letter goes to one supplier: name it with --supplier. ${list}`);
+  return orderLetter(order, supplier) ?? new Refused(`Nothing is to be ordered from “${supplier}”. ${list}`);
+}

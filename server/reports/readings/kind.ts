@@ -1,0 +1,12 @@
+// The readings: how it is worked out and drawn.
+import { drawings } from "../draw/drawings.ts";
+import { readingsReport } from "./readings.ts";
+import { readingsSections } from "./sections.ts";
+import { kindOf, noWishes } from "../report.ts";
+
+export const kind = kindOf({
+  of: "each job",
+  wishes: noWishes,
+  make: (files, [path = ""]) => readingsReport(files, path),
+  drawings: drawings(readingsSections),
+});

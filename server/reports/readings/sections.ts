@@ -1,0 +1,86 @@
+// The readings as they are drawn: each limit with what is allowed, and for each place a picture and a table.
+import { recordOnly } from "../draw/heading.ts";
+import { html } from "../draw/html.ts";
+import { type Document, type Section, type TableRow, listOf } from "../draw/sections.ts";
+import { readingsPicture } from "./picture.ts";
+import type { LimitRead, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
+import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./words.ts";
+
+export function readingsSections(report: ReadingsReport): Document {
+  return {
+    name: "Readings",
+    heading: report,
+    headline: readingsHeadline(report),
+    parts: [
+      report.limits.length > 0 && { kind: "picture", page: () => html`<p class="small">${howToRead}</p>\n` },
+      ...report.limits.map(sectionOf),
+      listOf("Not measured", report.unread, (it) => `${it.title}${it.places.length > 0 ? ` (${it.places.join(", ")})` : ""}`),
+    ],
+    foot: ["Verdicts follow ISO 14253-1: in or out by more than the uncertainty of the gauge, in doubt between.", recordOnly],
+  };
+}
+
+const howToRead =
+  "In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.";
+
+function sectionOf(limit: LimitRead): Section {
+  return {
+    kind: "section",
+    title: limit.title,
+    parts: [{ kind: "words", style: "facts", code: limit.limit, text: limitFacts(limit), at: limit }, ...limit.places.map((it) => placeOf(limit, it))],
+  };
+}
+
+function placeOf(limit: LimitRead, { place, stages }: PlaceRead): Section {
+  return {
+    kind: "section",
+    title: place,
+    look: "card",
+    parts: [
+      {
+        kind: "picture",
+        page() {
+          const drawn = readingsPicture(limit, { place, stages });
+          return drawn !== undefined && html`<div class="picture">${drawn}</div>\n`;
+        },
+      },
+      {
+        kind: "table",
+        label: [limit.title, place].filter((it) => it !== "").join(", "),
+        look: "read",
+        columns: [{ title: "When" }, { title: "Read" }, { title: "From it" }],
+        groups: [{ rows: stages.map(rowOf) }],
+        inMarkdown: "table",
+      },
+    ],
+  };
+}
+
+function rowOf(it: StageRead): TableRow {
+  const spots = spotLines(it);
+  const forms = workedOut(it);
+  const sign = signOf(it);
+  const words = stageVerdict(it);
+  return {
+    at: it,
+    key: it.stage,
+    sentence: `${sign} ${it.stage}: ${spots.join("; ")}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${words}`,
+    cells: [
+      { lines: [it.stage], code: it.day },
+      { lines: spots, code: it.gauge },
+      { lines: forms, code: undefined },
+    ],
+    verdict: { sign, words },
+  };
+}
+
+/** What is made of the figures. */
+function workedOut(it: StageRead): string[] {
+  return [
+    it.spots.length > 1 && it.mean !== undefined ? `mean ${it.mean}` : "",
+    it.span === undefined ? "" : `span ${it.span}`,
+    ...it.ovality.map((oval) => `ovality ${oval}`),
+    it.taper === undefined ? "" : `taper ${it.taper}`,
+    it.uncertainty === undefined ? "" : `uncertainty \u00b1 ${it.uncertainty}`,
+  ].filter((words) => words !== "");
+}

@@ -1,0 +1,159 @@
+// What stands in the way of release, as it is drawn; released, the record to be kept with the machine: what was found, done, made fast, read, and the photos.
+import { type Content, html } from "../draw/html.ts";
+import type { Line } from "../draw/line.ts";
+import { lineIn, rowAt } from "../draw/page.ts";
+import type { PhotoSource } from "../draw/photo-source.ts";
+import { type Column, type Document, type List, type Section, type TableRow, listOf } from "../draw/sections.ts";
+import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./release.ts";
+import {
+  type Matters,
+  acceptedWords,
+  admittedWords,
+  byGroup,
+  byStep,
+  concessionWords,
+  fastWords,
+  photoWords,
+  photosMissing,
+  recheckWords,
+  recordWords,
+  releaseFoot,
+  releaseHeadline,
+  releaseSign,
+  signHere,
+} from "./words.ts";
+
+export function releaseSections(report: ReleaseReport, photo: PhotoSource = () => ({ whyNot: "is not in this page" })): Document {
+  return {
+    name: report.released ? "Record of the work" : "What stands in the way",
+    heading: report,
+    headline: `${releaseSign(report)} ${releaseHeadline(report)}`,
+    parts: [
+      ...byGroup(report.open).map(openSection),
+      ...(report.released
+        ? [
+            records("Makeshifts found", report.makeshifts),
+            records("What was found", report.found),
+            records("What was done", report.done),
+            records("Work done outside", report.outside),
+            records("Fitted new", report.fitted),
+            table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
+            table("Readings", "record rows stack", readColumns, report.readings, readRow),
+            listOf("What was tried", report.tests, recordWords),
+          ]
+        : []),
+      listOf("Owned up to", report.admitted, admittedWords),
+      listOf("Accepted, and why", report.accepted, acceptedWords),
+      listOf("Accepted outside its limit", report.concessions, concessionWords),
+      listOf("To be looked at again", report.rechecks, recheckWords),
+      photos(report, photo),
+      report.released && { kind: "words", style: "sign", text: signHere },
+      { kind: "cautions", list: report.cautions },
+    ],
+    foot: [releaseFoot(report)],
+  };
+}
+
+/** What is open under one head: by the step that it came of, and what cures several of them said once. */
+function openSection({ group, rows }: ReturnType<typeof byGroup>[number]): Section {
+  const inStep = byStep(rows).map(
+    ({ step, matters }): Section => ({
+      kind: "section",
+      title: step?.title ?? "",
+      ...(step === undefined ? {} : { at: step }),
+      look: "group",
+      parts: matters.map(({ advice, rows: list }) =>
+        advice === undefined ? openList(list) : { kind: "section", title: advice, look: "advice", parts: [openList(list)] },
+      ),
+    }),
+  );
+  return { kind: "section", title: group, count: rows.length, parts: inStep };
+}
+
+function openList(rows: Matters["rows"]): List {
+  return {
+    kind: "list",
+    look: "open",
+    placeFirst: true,
+    rows: rows.map(({ item, said }) => ({ text: said, at: item, code: item.rule, key: `${item.rule} ${item.message}` })),
+  };
+}
+
+function table<T extends Line>(title: string, look: string, columns: readonly Column[], rows: readonly T[], row: (it: T) => TableRow): Section | false {
+  return (
+    rows.length > 0 && {
+      kind: "section",
+      title,
+      parts: [{ kind: "table", label: title, look, columns, groups: [{ rows: rows.map(row) }], inMarkdown: "sentences" }],
+    }
+  );
+}
+
+function records(title: string, rows: readonly Record[]): Section | false {
+  const by = rows.some((it) => it.by !== undefined);
+  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }, ...(by ? [{ title: "By" }] : [])], rows, (it) => ({
+    at: it,
+    key: it.text,
+    sentence: recordWords(it),
+    cells: [it.day ?? "\u2013", it.text, ...(by ? [it.by ?? ""] : [])],
+  }));
+}
+
+const fastColumns: readonly Column[] = [
+  { title: "Fastener", look: "item" },
+  { title: "Tightened to" },
+  { title: "Allowed" },
+  { title: "By" },
+  { title: "Locked by" },
+];
+
+function fastRow(it: FastRecord): TableRow {
+  return {
+    at: it,
+    key: it.of,
+    sentence: fastWords(it),
+    cells: [{ text: it.of, code: it.critical ? "critical" : undefined }, it.to, it.range ?? "\u2013", it.gauge ?? "\u2013", it.lockedBy],
+  };
+}
+
+const readColumns: readonly Column[] = [
+  { title: "What", look: "item" },
+  { title: "When" },
+  { title: "Read", look: "figure" },
+  { title: "Against" },
+  { title: "Verdict", look: "sign" },
+  { title: "With", look: "late" },
+];
+
+const verdictWords = { in: "\u2713 in", usable: "\u2713 past new, inside wear", out: "\u2717 OUT", doubt: "? in doubt" } as const;
+
+function readRow(it: ReadRecord): TableRow {
+  return {
+    at: it,
+    key: `${it.of} ${it.stage} ${it.against}`,
+    sentence: recordWords(it),
+    cells: [it.of, { text: it.stage, code: it.day }, it.value, it.against, verdictWords[it.outcome], it.gauge ?? "plain comparison"],
+  };
+}
+
+/** Of a sheet that is not released those alone that can't be shown. */
+function photos(report: ReleaseReport, source: PhotoSource): Section | false {
+  const shown = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);
+  const page = () => html`<ul class="photos">
+${shown.map((it) => html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, <span class="whole">${it.day}</span>`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`)}</ul>
+`;
+  return (
+    shown.length > 0 && {
+      kind: "section",
+      title: report.released ? "Photos" : photosMissing,
+      parts: [{ kind: "picture", page, instead: { kind: "list", rows: shown.map((it) => ({ text: photoWords(it), at: it })) } }],
+    }
+  );
+}
+
+function picture(it: Photo, source: PhotoSource): Content {
+  const answer = it.whyNot !== undefined || it.inside === undefined ? { whyNot: it.whyNot ?? "" } : source(it.inside);
+  if ("whyNot" in answer) return html`<p class="none">Not shown: it ${answer.whyNot}.</p>`;
+  const words = `Photo of ${it.of}`;
+  return "src" in answer ? html`<img src="${answer.src}" alt="${words}">` : html`<img data-photo="${it.inside}" data-mark="${answer.mark}" alt="${words}">`;
+}

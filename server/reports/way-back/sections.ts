@@ -1,0 +1,77 @@
+// The way back as it is drawn: steps to tick by hand, readings with room for the figure, cautions with their source, and on a page the text to paste.
+import { recordOnly } from "../draw/heading.ts";
+import { html } from "../draw/html.ts";
+import { type Document, type Row, type Section, listOf } from "../draw/sections.ts";
+import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
+import { plannedFigures, wayBackHeadline } from "./words.ts";
+
+export function wayBackSections(report: WayBack): Document {
+  return {
+    name: "The way back",
+    heading: report,
+    headline: wayBackHeadline(report),
+    parts: [
+      { kind: "cautions", list: report.cautions },
+      report.entries.length > 0 && { kind: "words", style: "note", text: plannedFigures },
+      ...report.entries.map(sectionOf),
+      listOf("What no step settles", report.unsettled, (it) => it.text),
+      report.sheet !== "" && {
+        kind: "picture",
+        // Line breaks are kept; all else of each line is escaped.
+        page: () => html`<h2>The same, to paste into the sheet</h2>\n<pre>${report.sheet.split("\n").map((line) => html`${line}\n`)}</pre>\n`,
+      },
+    ],
+    foot: [recordOnly],
+  };
+}
+
+function sectionOf(entry: BackEntry): Section {
+  if (entry.kind !== "step")
+    return {
+      kind: "section",
+      title: `${entry.kind === "check" ? "See" : "Measure"}: ${entry.title}`,
+      look: "card",
+      parts: [{ kind: "list", look: "tick", rows: entry.kind === "check" ? toSee(entry) : toMeasure(entry) }],
+    };
+  return {
+    kind: "section",
+    title: entry.title,
+    look: "card",
+    parts: [
+      {
+        kind: "table",
+        label: entry.title,
+        look: "work rows",
+        columns: [{ title: "Done", look: "box" }, { title: "What" }, { title: "To know" }],
+        groups: [
+          {
+            rows: entry.lines.map((it) => ({
+              at: it,
+              key: it.text,
+              sentence: `${it.text}${it.note === undefined ? "" : ` \u2013 ${it.note}`}`,
+              cells: ["", it.text, it.note ?? ""],
+            })),
+          },
+        ],
+        inMarkdown: "sentences",
+      },
+    ],
+  };
+}
+
+const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
+/** For what a hand writes on the paper. */
+const room = "__________";
+
+function toSee(entry: BackReading): Row[] {
+  return entry.places.map((place) => ({
+    text: `${place === "" ? "" : `${place}: `}good or bad, and by whom`,
+    at: entry,
+    key: place,
+    page: html`${place !== "" && `${place}: `}<span class="whole">${box} good</span> <span class="whole">${box} bad</span> ${room} <span class="whole">by ${room}</span>`,
+  }));
+}
+
+function toMeasure(entry: BackReading): Row[] {
+  return entry.waits.map((it) => ({ text: it, at: entry, page: html`${box} ${it.replaceAll("\u2026", room)}` }));
+}

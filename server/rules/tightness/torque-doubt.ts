@@ -1,0 +1,79 @@
+// A torque so near the end of its range that the wrench's own uncertainty may put it outside.
+import { wantedOf } from "../../model/torque.ts";
+import { couldBeIn, verdict } from "../../quantities/range.ts";
+import { quantityText } from "../../model/values.ts";
+import { decimalText } from "../../quantities/exact.ts";
+import { isRight } from "../../story/put-right.ts";
+import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { uncertaintyOf } from "../../story/verdicts.ts";
+import { byLine } from "../by-line.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { leftSo } from "../tightenings.ts";
+import { called, calledAt } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "torque-doubt",
+  group: "Tightness",
+  severity: "warning on a critical fastener, else information",
+  safety: false,
+  title: "Within the wrench's uncertainty of the end of its range",
+  why: "A wrench that is known to 4 % and clicks at 50 may have pulled 48. Pull to the middle of the range, and what it may be out stays inside. Where the maker's range allows for the wrench already, say so with `accept`. A range that is narrower than the wrench is good for says nothing here: no figure would do.",
+  wrong: `gauge wrench "Torque wrench"
+  uncertainty 4 %
+fastener arm-nut "Arm nut"
+  torque 50 .. 60 N.m
+  locked by split pin 3 x 30 mm
+  critical "steering"
+  source "Maker's handbook, page 40"
+step refit "Arm back"
+  undo arm-nut
+  tighten arm-nut to 50 N.m by wrench
+#                    ^^^^^^ warning torque-doubt
+  lock arm-nut new
+  done
+`,
+  right: `gauge wrench "Torque wrench"
+  uncertainty 4 %
+fastener arm-nut "Arm nut"
+  torque 50 .. 60 N.m
+  locked by split pin 3 x 30 mm
+  critical "steering"
+  source "Maker's handbook, page 40"
+step refit "Arm back"
+  undo arm-nut
+  tighten arm-nut to 55 N.m by wrench
+  lock arm-nut new
+  done
+`,
+  scope: "job",
+  check(context) {
+    const lines = byLine<FastenerCell, FastenerMoment>(
+      context.story.fasteners,
+      (it, cell, index) => it.verb === "tighten" && !it.forNow && isDoubtful(cell, it) && leftSo(cell.history, index),
+    );
+    for (const { cell, moment, cells, places, action } of lines) {
+      const wanted = wantedOf(cell.thing);
+      const { gauge, to } = moment;
+      if (wanted === undefined || gauge === undefined || to === undefined || action.to === undefined) continue;
+      const u = uncertaintyOf(gauge, to.value);
+      const by = u === undefined ? "" : ` by ${decimalText(u.div(to.unit.factor), 2)} ${to.unit.spelling}`;
+      const cures = cells.map((one) => {
+        const next = one.history.find((it) => it.seq > moment.seq && it.verb === "tighten" && it.to !== undefined && isRight(one, it) && !isDoubtful(one, it));
+        return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
+      });
+      const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and ${called(gauge)} may be out${by}: that may lie outside its ${wanted.text}. Pull it to the middle, or say with \`accept torque-doubt\` that the range allows for the wrench.`;
+      const report = curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures);
+      context.report(report.severity === "warning" ? { ...report, open: true } : report);
+    }
+  },
+};
+
+/** Inside its range, and not by as much as the wrench may be out; in a range that is wide enough for it. */
+function isDoubtful(cell: FastenerCell, it: FastenerMoment): boolean {
+  const wanted = wantedOf(cell.thing);
+  if (wanted === undefined || it.to === undefined || it.gauge === undefined || !isRight(cell, it)) return false;
+  const u = uncertaintyOf(it.gauge, it.to.value);
+  if (u === undefined || wanted.last.alone || it.to.unit.dimension !== wanted.last.band.unit.dimension) return false;
+  return couldBeIn(wanted.last.band, u) && verdict(wanted.last.band, it.to.value, u) === "doubt";
+}

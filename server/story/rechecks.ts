@@ -1,0 +1,63 @@
+// What is to be looked at again after a release: how far or how long after it, when that falls due, and whether it was done.
+// Invariant: facts of one sheet; the machine's counter comes from whoever asks. What can't be reckoned has no due.
+import type { Quantity } from "../../grammar/tree.ts";
+import { quantityText, measured } from "../model/values.ts";
+import type { Where } from "../model/where.ts";
+import { addDays } from "../quantities/days.ts";
+import { type Exact, decimalText } from "../quantities/exact.ts";
+import type { Measured } from "../quantities/quantity.ts";
+import type { Unit } from "../quantities/units.ts";
+import type { Story } from "./story.ts";
+
+export interface RecheckDue {
+  /** The name of what is to be looked at. */
+  readonly of: string;
+  /** As written: `500 km`. */
+  readonly after: string;
+  /** By the counter: `value` in the base unit, `text` as it is shown. By the calendar where it was given in days. */
+  readonly due:
+    | { readonly kind: "counter"; readonly value: Exact; readonly from: Exact; readonly unit: Unit; readonly text: string }
+    | { readonly kind: "day"; readonly day: string }
+    | undefined;
+  readonly done: boolean;
+  readonly where: Where;
+}
+
+/** Of a sheet that is released; none of one that is not. In the order of the release, then what declarations ask for and the release does not name. */
+export function rechecksOf(story: Story): RecheckDue[] {
+  const { release } = story;
+  if (release === undefined) return [];
+  const from = measured(release.entry.counter);
+  const day = release.entry.date?.text ?? release.day;
+  const out: RecheckDue[] = [];
+  for (const detail of release.entry.details) {
+    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined) continue;
+    out.push({
+      of: detail.name.text,
+      after: quantityText(detail.after),
+      due: dueOf(detail.after, from, day),
+      done: detail.done !== undefined || detail.doneAt !== undefined,
+      where: { ...release.where, row: detail.row, at: detail.name.at },
+    });
+  }
+  for (const { thing, history } of story.fasteners) {
+    const wants = thing.recheckAfter;
+    if (wants === undefined || out.some((it) => it.of === thing.name) || !history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
+    out.push({ of: thing.name, after: quantityText(wants), due: dueOf(wants, from, day), done: false, where: release.where });
+  }
+  return out;
+}
+
+/** Days are days of the calendar; hours and distances are of the counter. */
+function dueOf(after: Quantity, from: Measured | undefined, day: string | undefined): RecheckDue["due"] {
+  const far = measured(after);
+  if (far === undefined) return undefined;
+  if (far.unit.name === "d") {
+    const whole = Number(decimalText(far.value.div(far.unit.factor), 0));
+    const due = day === undefined ? undefined : addDays(day, whole);
+    return due === undefined ? undefined : { kind: "day", day: due };
+  }
+  if (from === undefined || from.unit.dimension !== far.unit.dimension) return undefined;
+  const value = from.value.add(far.value);
+  return { kind: "counter", value, from: from.value, unit: from.unit, text: `${decimalText(value.div(from.unit.factor), 0)} ${from.unit.spelling}` };
+}

@@ -1,0 +1,42 @@
+// What kind of machine a name speaks of, by the trade's own words for it: what goes on the road, what lifts, what is driven in a workshop, what floats.
+// Invariant: words only; a name that says nothing gives no kind, and nothing is made of it.
+
+export interface KindOfMachine {
+  /** It goes on the road or in a field, on wheels. */
+  readonly road: boolean;
+  readonly lifts: boolean;
+  /** A machine tool, or another with guards over what turns. */
+  readonly driven: boolean;
+  readonly boat: boolean;
+}
+
+/** `names`: what the sheet calls the machine and the job. `parts`: what it calls the parts, read where the names say nothing. */
+export function kindOfMachine(names: string, parts: string): KindOfMachine {
+  const lifts = lifting.test(names);
+  const driven = workshop.test(names);
+  const boat = floating.test(names);
+  const named = lifts || driven || boat || standing.test(names);
+  return { lifts, driven, boat, road: vehicle.test(names) || (!named && vehicleParts.test(parts)) };
+}
+
+/** Who is to look at it before it is used again, besides whoever worked on it; empty where the kind says nothing. */
+export function deferenceTo(kind: KindOfMachine): string {
+  return [
+    kind.road ? "Brakes, steering and wheels are to be passed by somebody licensed where the law asks it." : "",
+    kind.lifts ? "Lifting gear is to be examined by a competent person before it lifts." : "",
+    kind.driven ? "Guards, stops and wiring are to be passed by somebody competent before it runs." : "",
+    kind.boat ? "Fastenings below the water, the stern gland and the controls are to be looked at afloat, before it leaves." : "",
+  ]
+    .filter((it) => it !== "")
+    .join(" ");
+}
+
+const vehicle =
+  /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox)\b/iu;
+const lifting = /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit)\b/iu;
+const workshop =
+  /\b(lathes?|headstock|mill|milling machine|drill(?:ing)?|grinder|grinding machine|shaper|shaping machine|planer|planing machine|saw|press|borer|boring machine|jig borer|thicknesser|morticer|guillotine|compressor|conveyor|mixer|baler|thresher|loom)\b/iu;
+const floating = /\b(boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
+const standing = /\b(stationary|pump|generator|gas engine|oil engine|beam engine|steam engine|turbine)\b/iu;
+const vehicleParts =
+  /road wheel|wheel nut|half.?shaft|stub axle|king.?pin|track rod|drag link|steering|back.?plate|wheel cylinder|brake (?:drum|shoe|disc|pipe|hose)|\baxle\b|suspension|road spring/iu;

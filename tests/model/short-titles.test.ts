@@ -1,0 +1,36 @@
+// Two things of a job are never called by the same words.
+import { describe, expect, test } from "vitest";
+import { leftReport } from "../../server/reports/left/left.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
+import { filesFrom } from "../reports/sheets.ts";
+
+const sheet = (titles: readonly string[]) => `sheet "Hub"
+${titles.map((title, i) => `part p${i} "${title}"\n`).join("")}day 2026-03-02
+step off "Off"
+  remove ${titles.map((_, i) => `p${i}`).join(", ")}
+  done
+`;
+const off = (titles: readonly string[]) => {
+  const files = filesFrom({ "job.jobsheet": sheet(titles) });
+  return leftReport(files, "job.jobsheet")
+    ?.pauses[0]?.groups.find((it) => it.name === "Off")
+    ?.rows.map((it) => it.text);
+};
+
+describe("what a thing is called in a sentence", () => {
+  test.each<[string, string[], string[]]>([
+    ["its title up to the first comma, where nothing else is called so", ["Hub bearing, tapered", "Hub seal, lipped"], ["hub bearing", "hub seal"]],
+    ["as much more as tells two apart", ["Hub bearing, outer", "Hub bearing, inner"], ["hub bearing, outer", "hub bearing, inner"]],
+    ["no more than that", ["Hub bearing, outer, 30 mm", "Hub bearing, inner, 40 mm"], ["hub bearing, outer", "hub bearing, inner"]],
+    ["the bare title stays bare", ["Hub bearing", "Hub bearing, inner"], ["hub bearing", "hub bearing, inner"]],
+    ["brackets as commas", ["Shoe (leading)", "Shoe (trailing)"], ["shoe (leading)", "shoe (trailing)"]],
+    ["with its name where the titles are the same", ["Shoe", "shoe"], ["shoe (`p0`)", "shoe (`p1`)"]],
+  ])("%s", (_, titles, called) => expect(off(titles)).toEqual(called));
+
+  test("in the way of release they are two rows unlike each other", () => {
+    const files = filesFrom({ "job.jobsheet": sheet(["Hub bearing, outer", "Hub bearing, inner"]) });
+    const said = releaseReport(files, "job.jobsheet")?.open.map((it) => it.message) ?? [];
+    expect(said).toHaveLength(2);
+    expect(new Set(said).size).toBe(2);
+  });
+});

@@ -1,0 +1,41 @@
+// The pages of a machine over several sheets, with pictures of readings over time: looked at in Chromium as those of the samples are.
+import { mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { splitpin } from "../cli/desk.ts";
+import { hindrances, lookAt, looks, misfits, openPage, startBrowser } from "./browser.ts";
+import { millLife } from "../reports/mill-life.ts";
+
+let browser: Browser;
+let cwd = "";
+beforeAll(async () => {
+  browser = await startBrowser();
+  cwd = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-life-")));
+  for (const [name, text] of Object.entries(millLife)) writeFileSync(join(cwd, name), text);
+});
+afterAll(async () => {
+  await browser?.close();
+  rmSync(cwd, { recursive: true, force: true });
+});
+
+test.each([["history"], ["due", "--on", "2025-01-01"]])("%s", async (...words) => {
+  const { out } = await splitpin([...words, ".", "--format", "html"], cwd);
+  const { page, asked, console, acted } = await openPage(browser, out, looks[0]);
+  for (const look of looks) {
+    await lookAt(page, look);
+    expect({ look: look.name, misfits: await misfits(page), asked, console, acted }).toEqual({
+      look: look.name,
+      misfits: [],
+      asked: [],
+      console: [],
+      acted: [],
+    });
+    if (look.judged === true) expect({ look: look.name, hindrances: await hindrances(page) }).toEqual({ look: look.name, hindrances: [] });
+  }
+  // Both bushes have a picture, one of them with an estimate.
+  if (words[0] === "history")
+    expect(await page.evaluate("[document.querySelectorAll('svg').length, document.querySelectorAll('svg .dash').length > 0]")).toEqual([2, true]);
+  await page.close();
+});
