@@ -42,7 +42,7 @@ dt { font-size: .75rem; color: var(--faint); }
 dd { margin: 0; overflow-wrap: anywhere; }
 .headline { margin: .6rem 0 0; font-weight: 600; }
 .small { margin: .2rem 0; color: var(--faint); font-size: .9rem; max-width: 46rem; }
-.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
+.facts { break-after: avoid; margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
 .facts b { color: var(--ink); font-weight: 600; }
 .code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
 .note { color: var(--note); }
@@ -80,6 +80,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .card h2 { margin-top: 0; }
 .read { max-width: 46rem; }
 .read tbody { break-inside: avoid; }
+.read thead { break-after: avoid; }
 .read td:first-child { width: 7rem; }
 .cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; margin: .4rem 0 .2rem; }
