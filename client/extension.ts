@@ -2,9 +2,13 @@
 // Invariant: knows nothing of the language; whatever it shows or writes was worked out by the server. Runs nothing from the workspace.
 import * as vscode from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
+import { createJobsTree } from "./jobs-tree.ts";
 import { writeNewSheet } from "./new-sheet.ts";
+import { takePictures } from "./pictures.ts";
 import { openReference, withReference } from "./reference.ts";
 import { createReportPage } from "./report-page.ts";
+import { createStatusItem } from "./status.ts";
+import { addReading, markDone } from "./write-lines.ts";
 import { writeWayBack } from "./write-way-back.ts";
 
 let client: LanguageClient | undefined;
@@ -20,8 +24,17 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     { module, args: ["server"], transport: TransportKind.ipc },
     {
       documentSelector: [{ language: "jobsheet" }],
-      synchronize: { fileEvents: [watcher, priceLists] },
-      middleware: { provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)) },
+      synchronize: { fileEvents: [watcher, priceLists], configurationSection: "splitpin" },
+      initializationOptions: vscode.workspace.getConfiguration("splitpin"),
+      middleware: {
+        provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)),
+        provideCodeLenses: (document, token, next) => (vscode.workspace.getConfiguration("splitpin").get("lenses") === false ? [] : next(document, token)),
+        handleDiagnostics(uri, diagnostics, next) {
+          next(uri, diagnostics);
+          status.changed();
+          jobs.changed();
+        },
+      },
     },
   );
   client = server;
@@ -31,7 +44,11 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     return server.sendRequest("workspace/executeCommand", { command, arguments: words });
   };
   const page = createReportPage(context, ask, [watcher, priceLists]);
-  const commands: Readonly<Record<string, () => Promise<void>>> = {
+  const status = createStatusItem(ask);
+  const jobs = createJobsTree(ask);
+  const commands: Readonly<Record<string, (...words: unknown[]) => Promise<void>>> = {
+    "splitpin.markDone": (uri, line) => markDone(ask, uri, line),
+    "splitpin.addReading": () => addReading(ask),
     "splitpin.newSheet": () => writeNewSheet(ask),
     "splitpin.openReference": () => openReference(context.extensionUri),
     "splitpin.showReport": () => page.show(),
@@ -41,7 +58,15 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     "splitpin.saveReport": () => page.save(),
     "splitpin.writeTheWayBack": () => writeWayBack(ask, (edit) => server.protocol2CodeConverter.asWorkspaceEdit(edit)),
   };
-  context.subscriptions.push(watcher, priceLists, page, ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)));
+  context.subscriptions.push(
+    watcher,
+    priceLists,
+    page,
+    status,
+    jobs,
+    takePictures(),
+    ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)),
+  );
   await started;
 }
 

@@ -2,16 +2,28 @@
 // browser are lists over it, and know no rule, no report and no figure by themselves.
 // Invariant: pure, as the core is. What a check does not need (reports, figures) is loaded when it is asked for, and not before.
 import { formatSheet } from "../grammar/format.ts";
+import type { SheetText } from "../grammar/sheet-text.ts";
 import type { NameAt } from "./features/at.ts";
 import { type Circumstances, type Completion, completionsAt } from "./features/completion.ts";
 import { referencesAt } from "./features/everywhere.ts";
 import type { Answer } from "./features/figure.ts";
 import type { Hover } from "./features/hover.ts";
 import { type Place, definitionsAt, renamableAt } from "./features/names.ts";
-import { type OutlineItem, outlineOf } from "./features/outline.ts";
+import type { Fold } from "./features/folding.ts";
+import type { HintKind } from "./features/hint-kinds.ts";
+import type { Highlight } from "./features/highlights.ts";
+import type { InlayHint } from "./features/inlay-hints.ts";
+import type { Lens } from "./features/lenses.ts";
+import type { FileLink } from "./features/links.ts";
+import type { Insertion, LimitOffered } from "./features/mark-done.ts";
+import { type OutlineNode, outlineByDay } from "./features/outline.ts";
+import type { Signature } from "./features/signature.ts";
+import type { Standing } from "./features/standing.ts";
+import type { SymbolFound } from "./features/symbols.ts";
 import { type Renamed, renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
 import { type Job, buildJob } from "./model/job.ts";
+import type { readCheckList } from "./reports/hand-over/digest.ts";
 import type { Slices } from "./model/slices.ts";
 import { reports } from "./reports/all.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
@@ -24,9 +36,20 @@ export { type FixOffered, fixesFor, spellings } from "./features/fixes.ts";
 export type { Hover } from "./features/hover.ts";
 export type { Place } from "./features/names.ts";
 export { type NewSheet, type Start, type WrittenSheet, isFileName, newSheet, titleOf } from "./features/new-sheet.ts";
-export type { OutlineItem } from "./features/outline.ts";
+export { type HintKind, hintKinds, usualHints } from "./features/hint-kinds.ts";
+export type { Highlight } from "./features/highlights.ts";
+export type { InlayHint } from "./features/inlay-hints.ts";
+export type { Lens } from "./features/lenses.ts";
+export type { FileLink } from "./features/links.ts";
+export type { Insertion, LimitOffered } from "./features/mark-done.ts";
+export type { OutlineItem, OutlineNode } from "./features/outline.ts";
+export { tokenModifiers, tokenTypes } from "./features/token-words.ts";
+export type { Standing } from "./features/standing.ts";
+export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
+export { joinPath } from "./model/files.ts";
+export { machineOf, sameMachine } from "./model/others.ts";
 export type { FileAnswer, Files, PhotoAnswer, PriceAnswer, PriceFile } from "./model/files.ts";
 export type { Slices } from "./model/slices.ts";
 export { reports } from "./reports/all.ts";
@@ -57,7 +80,33 @@ export interface Service {
   renamable(path: string, line: number, column: number): NameAt | undefined;
   /** Where a new name is to be written, in all sheets that know the name from the same declaration; or why it can't be given. */
   rename(path: string, line: number, column: number, name: string): Renamed | { readonly why: string } | undefined;
-  symbols(path: string): readonly OutlineItem[];
+  /** By day. */
+  symbols(path: string): readonly OutlineNode[];
+  /** Over all sheets: those whose name or title holds the letters. */
+  symbolsNamed(letters: string): Promise<readonly SymbolFound[]>;
+  /** Beside the lines from `from` to `to`, by what the last check made. */
+  hints(
+    path: string,
+    checked: Checked | undefined,
+    lines: { readonly from: number; readonly to: number },
+    kinds: readonly HintKind[],
+  ): Promise<readonly InlayHint[]>;
+  /** Names coloured by what has become of the thing, as the protocol counts them. */
+  tokens(path: string, checked: Checked | undefined, lines: { readonly from: number; readonly to: number }): Promise<readonly number[]>;
+  lenses(path: string): Promise<readonly Lens[]>;
+  /** What a lens says; `today` is ISO 8601, as below. */
+  lensText(path: string, lens: Lens, checked: Checked | undefined, today: string): Promise<string>;
+  highlights(path: string, line: number, column: number): Promise<readonly Highlight[]>;
+  links(path: string): Promise<readonly FileLink[]>;
+  folds(path: string): Promise<readonly Fold[]>;
+  /** How the line is written, and what of it comes next. */
+  signature(path: string, line: number, column: number): Promise<Signature | undefined>;
+  /** How it stands with a job; undefined for what is none. */
+  standing(path: string, today: string, checked?: Checked): Promise<Standing | undefined>;
+  /** What marks the step at a line as done; a text where it can't be. */
+  markDone(path: string, line: number, today: string): Promise<Insertion | string | undefined>;
+  /** A reading of each limit, with blanks for its figures. */
+  readings(path: string, today: string): Promise<readonly LimitOffered[]>;
   /** The paths among them that are jobs; of none, all: a data file is there for others to use, and on its own it is no job. */
   jobs(paths: readonly string[]): readonly string[];
   /** The jobs that a report is of, where one sheet asks for it: its own, or all of its machine or of the workspace. */
@@ -75,6 +124,10 @@ export function open(files: Files): Service {
     const job = buildJob(files, path);
     return job === undefined ? undefined : ask(job);
   };
+  const inSheet = <T>(path: string, ask: (sheet: SheetText) => T): T | undefined => {
+    const sheet = files.read(path);
+    return typeof sheet === "string" ? undefined : ask(sheet);
+  };
   return {
     files,
     check: (path) => checkFile(files, path),
@@ -91,7 +144,51 @@ export function open(files: Files): Service {
     rename: (path, line, column, name) => of(path, (job) => renamed(files, job, line, column, name)),
     symbols(path) {
       const sheet = files.read(path);
-      return typeof sheet === "string" ? [] : outlineOf(sheet);
+      return typeof sheet === "string" ? [] : outlineByDay(sheet);
+    },
+    symbolsNamed: async (letters) => (await import("./features/symbols.ts")).symbolsIn(files, letters),
+    async hints(path, checked, { from, to }, kinds) {
+      const { hintsIn } = await import("./features/inlay-hints.ts");
+      const story = checked?.story;
+      return story === undefined ? [] : (inSheet(path, (sheet) => hintsIn(sheet, { story, list: checked?.list ?? [], from, to, kinds })) ?? []);
+    },
+    async tokens(path, checked, { from, to }) {
+      const { encoded, tokensIn } = await import("./features/semantic-tokens.ts");
+      const story = checked?.story;
+      return story === undefined ? [] : (inSheet(path, (sheet) => encoded(tokensIn(sheet, story, from, to))) ?? []);
+    },
+    async lenses(path) {
+      const { lensesIn } = await import("./features/lenses.ts");
+      return inSheet(path, lensesIn) ?? [];
+    },
+    async lensText(path, lens, checked, today) {
+      const { lensText } = await import("./features/lenses.ts");
+      return inSheet(path, (sheet) => lensText(sheet, lens, { story: checked?.story, list: checked?.list ?? [], today })) ?? "";
+    },
+    async highlights(path, line, column) {
+      const { highlightsAt } = await import("./features/highlights.ts");
+      return inSheet(path, (sheet) => highlightsAt(sheet, line, column)) ?? [];
+    },
+    async links(path) {
+      const { linksIn } = await import("./features/links.ts");
+      return inSheet(path, (sheet) => linksIn(sheet, path)) ?? [];
+    },
+    async folds(path) {
+      const { foldsIn } = await import("./features/folding.ts");
+      return inSheet(path, foldsIn) ?? [];
+    },
+    async signature(path, line, column) {
+      const { signatureAt } = await import("./features/signature.ts");
+      return inSheet(path, (sheet) => signatureAt(sheet, line, column));
+    },
+    standing: async (path, today, checked) => (await import("./features/standing.ts")).standingOf(files, path, today, checked),
+    async markDone(path, line, today) {
+      const { markDone } = await import("./features/mark-done.ts");
+      return inSheet(path, (sheet) => markDone(sheet, line, today));
+    },
+    async readings(path, today) {
+      const { readingsOffered } = await import("./features/mark-done.ts");
+      return of(path, (job) => readingsOffered(job, today)) ?? [];
     },
     jobs(paths) {
       const jobs = paths.filter((path) => {
@@ -118,4 +215,9 @@ export function format(text: string): string {
 /** A figure for the bench: one question, answered without a sheet. */
 export async function figure(question: string): Promise<Answer> {
   return (await import("./features/figure.ts")).figure(question);
+}
+
+/** The digests that a hand-over holds, by file; of what is no hand-over, none. */
+export async function checkListIn(text: string): Promise<ReturnType<typeof readCheckList>> {
+  return (await import("./reports/hand-over/digest.ts")).readCheckList(text);
 }

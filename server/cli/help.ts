@@ -2,16 +2,26 @@
 import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
-  check: `splitpin check [PATH…] [--format text|json]
+  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json]
 
 Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; without one, the folder that you are in.
 
+  --brief         a line each, without the sheet's own line below it
+  --hints         shows too what is done or known already; else it is counted at the end
   --format text   for reading: each fault with its line (as usual)
   --format json   for programs: lines and columns count from 1
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
   ...Object.fromEntries(reports.map((it) => [it.name, it.help])),
+  verify: `splitpin verify HAND-OVER [FOLDER]
+
+Says whether the files that a hand-over was made from are still as they were, by the digests that stand in it. FOLDER is where the sheets lie; without it, the folder that
+you are in. A file that was moved and not changed is found again.
+
+Ends with 0 where all are unchanged, 1 where one is changed or missing, 2 where it could not run.
+
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.

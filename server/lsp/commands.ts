@@ -3,7 +3,7 @@
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
-import { type WrittenSheet, isFileName, newSheet, reports, titleOf } from "../service.ts";
+import { type Checked, type WrittenSheet, asSnippet, isFileName, newSheet, reports, titleOf, worstFirst } from "../service.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { toWorkspaceEdit } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -14,6 +14,48 @@ export interface WayBackWritten {
   readonly said: string;
 }
 
+type LastCheck = (uri: string) => Checked | undefined;
+
+interface OfSheet {
+  readonly uri: string;
+  readonly workspaces: Workspaces;
+  /** What follows the URI. */
+  readonly second: unknown;
+  readonly checked: LastCheck;
+}
+
+/** Commands of a sheet that give plain values. */
+const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> = {
+  "splitpin.standing"({ uri, workspaces, checked }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return workspace.service.standing(path, today(), checked(uri));
+  },
+  async "splitpin.jobs"({ workspaces, checked }) {
+    const jobs = [];
+    for (const { service, uriOf } of workspaces.all()) {
+      for (const path of service.files.jobsheets?.() ?? []) {
+        // One sheet at a time, so that a keystroke that comes meanwhile is not kept waiting by all of them.
+        await new Promise((resolve) => setImmediate(resolve));
+        const uri = uriOf(path);
+        const standing = await service.standing(path, today(), checked(uri));
+        if (standing === undefined) continue;
+        const files: Record<string, string> = {};
+        for (const it of [standing.unsafe, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= uriOf(it.file);
+        jobs.push({ uri, path, standing, files });
+      }
+    }
+    return worstFirst(jobs);
+  },
+  async "splitpin.doneText"({ uri, workspaces, second }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return typeof second === "number" ? workspace.service.markDone(path, second, today()) : undefined;
+  },
+  async "splitpin.readingTexts"({ uri, workspaces }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return (await workspace.service.readings(path, today())).map((it) => ({ ...it, snippet: asSnippet(it.text).text }));
+  },
+};
+
 export const commandNames: readonly string[] = [
   ...reportCommands,
   "splitpin.reports",
@@ -21,6 +63,7 @@ export const commandNames: readonly string[] = [
   "splitpin.writeWayBack",
   "splitpin.starts",
   "splitpin.makeSheet",
+  ...Object.keys(ofSheets),
 ];
 
 /** A starting assembly as an editor offers it. */
@@ -36,6 +79,7 @@ export async function answerTo(
   command: string,
   words: readonly unknown[],
   workspaces: Workspaces,
+  checked: LastCheck,
 ): Promise<{ readonly answer: Answer } | { readonly wrong: string }> {
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
@@ -43,6 +87,7 @@ export async function answerTo(
   if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
+  if (Object.hasOwn(ofSheets, command)) return { answer: (await ofSheets[command]?.({ uri, workspaces, second, checked })) as Answer };
   if (command === "splitpin.writeWayBack") return { answer: await wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string"

@@ -44,6 +44,12 @@ const notifications = {
 } as const;
 
 export type Connection = Pick<WholeConnection, keyof typeof requests | keyof typeof notifications | "sendDiagnostics" | "listen"> & {
+  /** A request that has a row of its own. */
+  onRow(method: string, handler: (params: never) => unknown): void;
+  /** What an editor's settings say, as it tells them. */
+  onDidChangeConfiguration(handler: (params: { readonly settings?: unknown }) => void): void;
+  /** Asks the editor to ask for hints, colours and lenses again, where it can. */
+  refresh(method: "workspace/inlayHint/refresh" | "workspace/semanticTokens/refresh" | "workspace/codeLens/refresh"): void;
   readonly console: Pick<WholeConnection["console"], "error">;
   readonly workspace: Pick<WholeConnection["workspace"], "getWorkspaceFolders" | "onDidChangeWorkspaceFolders">;
 };
@@ -79,6 +85,9 @@ export function createConnection(words: readonly string[]): Connection {
   for (const [name, method] of Object.entries(notifications)) handlers[name] = (handler: (params: unknown) => void) => line.onNotification(method, handler);
   return {
     ...(handlers as unknown as Pick<Connection, keyof typeof requests | keyof typeof notifications>),
+    onRow: (method, handler) => void line.onRequest(method, async (params: unknown) => (await handler(params as never)) ?? null),
+    onDidChangeConfiguration: (handler) => void line.onNotification("workspace/didChangeConfiguration", handler),
+    refresh: (method) => void line.sendRequest(method).catch(() => undefined),
     console: { error: logger.error },
     sendDiagnostics: (params) => line.sendNotification("textDocument/publishDiagnostics", params),
     workspace: {

@@ -11,6 +11,8 @@ import type { Workspace, Workspaces } from "./workspaces.ts";
 export interface Publisher {
   changed(uri: string): void;
   closed(uri: string): void;
+  /** Called a moment after whole checks have been made; once for several. */
+  onChecked(listener: () => void): void;
   /** Something outside of the editor changed: every open sheet is checked again. */
   allChanged(): void;
   /** What the last whole check made, though the text may have moved on since; undefined where there was none. */
@@ -44,6 +46,9 @@ const manyLines = 1500;
 /** So long nobody types before a long sheet is checked: longer than between two letters, shorter than a look up at the screen. */
 const pause = 150;
 
+/** What is shown beside the lines may come so much later than the diagnostics, so that it stands in no keystroke's way. */
+const quiet = 120;
+
 /** So many milliseconds a check runs before it lets others go first; the first time longer, for most sheets are done by then. */
 const turnOfMany = 4;
 const firstTurn = 30;
@@ -51,6 +56,8 @@ const firstTurn = 30;
 export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
   const sheets = new Map<string, Published>();
   let pausing: NodeJS.Timeout | undefined;
+  let telling: NodeJS.Timeout | undefined;
+  let checkedListener: () => void = () => {};
   let scheduled = false;
   let edits = 0;
 
@@ -70,6 +77,12 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       advance(next);
       if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) schedule();
     });
+  }
+
+  function tellSoon(): void {
+    clearTimeout(telling);
+    telling = setTimeout(() => checkedListener(), quiet);
+    telling.unref();
   }
 
   function first(is: (it: Published) => boolean): string | undefined {
@@ -141,6 +154,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         it.stands = step.value;
         it.told = true;
         publish(uri, it);
+        tellSoon();
         return;
       } while (now() < until);
     });
@@ -176,6 +190,9 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   }
 
   return {
+    onChecked(listener) {
+      checkedListener = listener;
+    },
     changed(uri) {
       edits += 1;
       const { workspace, path } = workspaces.locate(uri);

@@ -11,6 +11,8 @@ import { openSheetsOf } from "./open-sheets.ts";
 import { createPublisher } from "./publisher.ts";
 import { actionKinds, toCodeActions } from "./to-actions.ts";
 import { toCompletionItem, toSymbol } from "./to-items.ts";
+import { type Around, rows } from "./rows.ts";
+import { type Settings, settingsFrom } from "./settings.ts";
 import { rangeOf, toLocation, toWorkspaceEdit } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
@@ -22,9 +24,11 @@ export function serve(version: string, connection: Connection = createConnection
   const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
+  let settings: Settings = settingsFrom(undefined);
 
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
+    settings = settingsFrom(params.initializationOptions);
     const single = params.rootUri ?? undefined;
     workspaces.setFolders(params.workspaceFolders?.map((it) => it.uri) ?? (single === undefined ? [] : [single]));
     // The reader is made ready now, so that the first sheet doesn't wait for it.
@@ -43,6 +47,7 @@ export function serve(version: string, connection: Connection = createConnection
         renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
         executeCommandProvider: { commands: [...commandNames] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+        ...Object.assign({}, ...rows.map((it) => it.promises)),
       },
     };
   });
@@ -74,7 +79,7 @@ export function serve(version: string, connection: Connection = createConnection
 
   connection.onCodeAction(({ textDocument: { uri }, range, context }) => {
     const version = documents.get(uri)?.version ?? null;
-    return toCodeActions(publisher.current(uri), { range, context, client, version }, at(uri).uriOf);
+    return toCodeActions(publisher.current(uri), { range, context, client, version, sheet: documents.get(uri)?.sheet }, at(uri).uriOf);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const sheet = documents.get(uri)?.sheet;
@@ -125,8 +130,26 @@ export function serve(version: string, connection: Connection = createConnection
     );
   });
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
-    const asked = await answerTo(command, words ?? [], workspaces);
+    const asked = await answerTo(command, words ?? [], workspaces, (uri) => publisher.checked(uri));
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
+  });
+
+  const around: Around = {
+    workspaces,
+    checked: (uri) => publisher.checked(uri),
+    today: () => today(),
+    hints: () => settings.hints,
+  };
+  for (const row of rows) connection.onRow(row.method, (params) => row.answer(params, around));
+  connection.onDidChangeConfiguration((params) => {
+    settings = settingsFrom(params.settings);
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+  });
+  // What is shown beside the lines follows each whole check: an editor asks for it with each edit, and again when it is told to.
+  publisher.onChecked(() => {
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+    if (client.workspace?.semanticTokens?.refreshSupport === true) connection.refresh("workspace/semanticTokens/refresh");
+    if (client.workspace?.codeLens?.refreshSupport === true) connection.refresh("workspace/codeLens/refresh");
   });
 
   connection.listen();

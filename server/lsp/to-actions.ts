@@ -10,6 +10,7 @@ import type {
   WorkspaceEdit,
 } from "vscode-languageserver";
 import { CodeActionKind } from "vscode-languageserver-types";
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { type Diagnostic, type FixOffered, asSnippet, fixesFor, spellings } from "../service.ts";
 import { type UriOf, rangeOf, toDiagnostic, toWorkspaceEdit } from "./to-protocol.ts";
 
@@ -19,6 +20,7 @@ export interface ActionsAsked {
   readonly client: ClientCapabilities;
   /** Of the sheet that is asked about. */
   readonly version: number | null;
+  readonly sheet: SheetText | undefined;
 }
 
 /** Spelling fixes together: in the menu of source actions, and at each save where somebody has set it so. */
@@ -64,15 +66,18 @@ function plainEdit(list: readonly FixOffered[], uriOf: UriOf): WorkspaceEdit {
 }
 
 /** Undefined where nothing is left blank, where another file is written into, or where the editor takes no snippets there. */
-function snippetEdit({ of, fix }: FixOffered, { client, version }: ActionsAsked, uriOf: UriOf): WorkspaceEdit | undefined {
+function snippetEdit({ of, fix }: FixOffered, { client, version, sheet }: ActionsAsked, uriOf: UriOf): WorkspaceEdit | undefined {
   const can = client.workspace?.workspaceEdit;
   if (can?.documentChanges !== true || can.snippetEditSupport !== true) return undefined;
   if (fix.edits.some((it) => it.file !== of.file) || !fix.edits.some((it) => it.text.includes("___"))) return undefined;
+  const indent = (line: number) => (sheet === undefined ? "" : (/^\s*/.exec(lineText(sheet, line))?.[0] ?? ""));
+  // A line that is to be less set in than the one above it can't be said so.
+  if (fix.edits.some((it) => it.text.includes("___") && withoutIndent(it.text, indent(it.line)) === undefined)) return undefined;
   let stops = 0;
   const edits = fix.edits.map((it): TextEdit | SnippetTextEdit => {
     const range = rangeOf(it.line, it.from, it.to);
     if (!it.text.includes("___")) return { range, newText: it.text };
-    const made = asSnippet(it.text, stops);
+    const made = asSnippet(withoutIndent(it.text, indent(it.line)) ?? "", stops);
     stops = made.stops;
     return { range, snippet: { kind: "snippet", value: made.text } };
   });
@@ -81,4 +86,11 @@ function snippetEdit({ of, fix }: FixOffered, { client, version }: ActionsAsked,
 
 function isSame(a: ProtocolDiagnostic, b: ProtocolDiagnostic): boolean {
   return a.code === b.code && a.range.start.line === b.range.start.line && a.range.start.character === b.range.start.character;
+}
+
+/** Editors set the further lines of a snippet in as the line is on which it begins: what they add is taken off. */
+function withoutIndent(text: string, indent: string): string | undefined {
+  const [first = "", ...more] = text.split("\n");
+  if (more.some((line) => line !== "" && !line.startsWith(indent))) return undefined;
+  return [first, ...more.map((line) => line.slice(indent.length))].join("\n");
 }

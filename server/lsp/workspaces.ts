@@ -28,6 +28,8 @@ export interface Workspaces {
   locate(uri: string): Located;
   put(sheet: OpenSheet): void;
   forget(uri: string): void;
+  /** The workspace of the folders that the editor has open, and those of sheets that lie in none of them. */
+  all(): readonly Workspace[];
 }
 
 /** A workspace by the name that it is kept under, and how its paths and URIs lead to one another. */
@@ -77,6 +79,11 @@ export function createWorkspaces(): Workspaces {
       for (const sheet of open) this.put(sheet);
     },
     locate,
+    all() {
+      if (folders.length > 0) keptAs(folders.join("\n"), () => onDisk(folders));
+      for (const folder of elsewhere) keptAs(folder, () => onNoDisk(folder));
+      return [...kept.values()].map((it) => it.workspace);
+    },
     put(sheet) {
       const { workspace, path } = locate(sheet.uri);
       workspace.open.set(path, sheet);

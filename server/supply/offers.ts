@@ -157,16 +157,16 @@ export function readMoney(written: WrittenMoney | undefined): Money | undefined 
   return written === undefined ? undefined : moneyMade(written);
 }
 
+/** Its thread is another than the fastener's, or it is weaker. */
+export function goesNowhereOn(fastener: Pick<Fastener, "threads">, offered: Pick<ThreadDetail, "thread" | "grade" | "class">): boolean {
+  return offered.thread !== undefined && (unlikeThread(fastener, offered.thread) ?? weakerThan(fastener, offered)) !== undefined;
+}
+
 const moneyMade = memo(({ figure, currency }: WrittenMoney): Money | undefined => {
   if (currency === undefined || figure.comma === true) return undefined;
   const read = money(figure.text, currency.text);
   return read.kind === "money" ? { amount: read.amount, code: read.code } : undefined;
 });
-
-/** Its thread is another than the fastener's, or it is weaker. */
-export function goesNowhereOn(fastener: Pick<Fastener, "threads">, offered: Pick<ThreadDetail, "thread" | "grade" | "class">): boolean {
-  return offered.thread !== undefined && (unlikeThread(fastener, offered.thread) ?? weakerThan(fastener, offered)) !== undefined;
-}
 
 /** The supplier of this name in a job. */
 export function supplierNamed(job: Job, name: string): OfferSupplier {

@@ -36,7 +36,10 @@ export type Solver = (program: Program, gap: number) => Solved | undefined;
 /** So many branches are looked at before the search is cut short. Counted, not timed, so that an answer is the same on every machine. */
 const mostNodes = 20_000;
 
-/** Searches beside the search for a better choice, that find none here that it does not: without them the proof takes three quarters of the time (200 things of 10 sellers). */
+/**
+ * Without searches beside the search, that find no better choice here than it does: a guess at a first answer costs more than the search of an order itself, and without the
+ * others the proof of 200 things of 10 sellers takes three quarters of the time.
+ */
 const fewTries = {
   mip_heuristic_run_feasibility_jump: false,
   mip_heuristic_run_rins: false,
@@ -71,7 +74,14 @@ export function solverOf(highs: Highs): Solver {
         integrality: columns.map((it) => (it.whole ? highs.constants.variableType.integer : highs.constants.variableType.continuous)),
         matrix: { format: "csr", numCols: columns.length, numRows: rows.length, starts, indices, values },
       });
-      model.options.set({ output_flag: false, mip_rel_gap: 0, mip_abs_gap: gap, mip_feasibility_tolerance: tolerance, mip_max_nodes: mostNodes, ...fewTries });
+      model.options.set({
+        output_flag: false,
+        mip_rel_gap: 0,
+        mip_abs_gap: gap,
+        mip_feasibility_tolerance: tolerance,
+        mip_max_nodes: mostNodes,
+        ...fewTries,
+      });
       model.run();
       const status = model.getModelStatus();
       const { optimal, solutionLimit, iterationLimit } = highs.constants.modelStatus;

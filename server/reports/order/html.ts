@@ -46,7 +46,7 @@ export function orderHtml(report: OrderReport): string {
       ...(machines.length === 0 ? {} : { machine: machines.join("; ") }),
       file: report.jobs.map((it) => it.file).join(", "),
     },
-    ...(headline.length === 0 ? {} : { headline: headline.join(" ") }),
+    ...(headline[0] === undefined ? {} : { headline: headline[0], about: headline.slice(1) }),
     body: [
       report.lines.length === 0 ? html`<p>${nothingWords(report)}</p>\n` : false,
       bySupplier(report, own),
@@ -146,7 +146,10 @@ ${shown.map(([part], i) => html`<tr data-row="${part} of ${sum.name} ${sum.curre
 function what(row: OrderRow, report: OrderReport): Content {
   const where = whereWords(row);
   const jobs = jobsWords(row, report);
-  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}`;
+  const small = [row.name === row.item ? "" : row.item, row.makersNumber === null ? "" : `maker's no. ${row.makersNumber}`]
+    .filter((it) => it !== "")
+    .join(", ");
+  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${small !== "" && html`<br><span class="code">${small}</span>`}`;
 }
 
 /** A line for each cause, with every line of the sheet that it is of. */
