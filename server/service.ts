@@ -98,7 +98,7 @@ export interface Service {
   folds(path: string): Promise<readonly Fold[]>;
   /** How the line is written, and what of it comes next. */
   signature(path: string, line: number, column: number): Promise<Signature | undefined>;
-  /** How it stands with a job; undefined for what is none. */
+  /** Status with a job; undefined for what is none. */
   standing(path: string, today: string, checked?: Checked): Promise<Standing | undefined>;
   /** What marks the step at a line as done; a text where it can't be. */
   markDone(path: string, line: number, today: string): Promise<Insertion | string | undefined>;

@@ -76,9 +76,9 @@ const rows = [
     says: "Marked, so that it goes back where it came from.",
     example: 'mark big-end-cap "two dots, exhaust side"',
   },
-  { word: "clean", read: things, syntax: "clean PART… [PLACE…]", says: "Cleaned.", example: "clean big-end-cap" },
-  { word: "oil", read: things, syntax: "oil PART… [PLACE…]", says: "Oiled.", example: "oil crank-pin" },
-  { word: "grease", read: things, syntax: "grease PART… [PLACE…]", says: "Greased.", example: "grease hub-bearing left" },
+  { word: "clean", read: things, counts: "always", syntax: "clean PART [N]… [PLACE…]", says: "Cleaned.", example: "clean big-end-cap" },
+  { word: "oil", read: things, counts: "always", syntax: "oil PART [N]… [PLACE…]", says: "Oiled.", example: "oil crank-pin" },
+  { word: "grease", read: things, counts: "always", syntax: "grease PART [N]… [PLACE…]", says: "Greased.", example: "grease hub-bearing left" },
   { word: "bleed", read: (it) => it.bleedLine(), syntax: "bleed FLUID… [PLACE…]", says: "The air is out of it.", example: "bleed brake-fluid" },
   {
     word: "repair",

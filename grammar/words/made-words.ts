@@ -403,9 +403,9 @@ export const madeWords = [
     word: "with",
     kind: "with",
     shape: names("names"),
-    under: limit,
+    under: ["limit", "check"],
     syntax: "with NAME…",
-    says: "What is in, and what is tight, as it is read: a bore with its shells in and its bolts pulled.",
+    says: "What is in, and what is tight, as it is read or seen: a bore with its shells in and its bolts pulled.",
     example: "with big-end-shell, cap-nut",
   },
   {

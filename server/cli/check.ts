@@ -12,7 +12,8 @@ export function checkCommand(given: Given, desk: Desk): ExitCode {
   const diagnostics = workspace.sheets.flatMap((sheet) => service.check(sheet.path));
 
   if (given.values.format === "json") desk.out(json({ diagnostics: diagnostics.map((it) => checkJson(it, workspace.shown)) }));
-  else if (workspace.sheets.length > 0) desk.out(drawDiagnostics(diagnostics, workspace, desk));
+  else if (workspace.sheets.length > 0)
+    desk.out(drawDiagnostics(diagnostics, workspace, desk, { hints: given.values.hints === true, brief: given.values.brief === true }));
 
   if (workspace.refused.length > 0) return 2;
   return diagnostics.some((it) => it.severity === "error") ? 1 : 0;

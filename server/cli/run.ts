@@ -10,6 +10,7 @@ import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { newCommand } from "./new.ts";
 import { reportCommand } from "./report.ts";
+import { verifyCommand } from "./verify.ts";
 import { visible } from "./visible.ts";
 
 interface Options {
@@ -23,7 +24,7 @@ interface Command {
 }
 
 const commands: Readonly<Record<string, Command>> = {
-  check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
+  check: { options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" } }, formats: ["text", "json"], run: checkCommand },
   ...Object.fromEntries(
     reports.map((report) => [
       report.name,
@@ -34,6 +35,7 @@ const commands: Readonly<Record<string, Command>> = {
       },
     ]),
   ),
+  verify: { options: {}, run: verifyCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   new: {
     options: { list: { type: "boolean" }, name: { type: "string" }, machine: { type: "string" }, matter: { type: "string" } },

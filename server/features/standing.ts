@@ -1,4 +1,4 @@
-// How it stands with a job in a line, the worst first, and what of it there is to look at: for a status line and a list of jobs.
+// Status with a job in a line, the worst first, and what of it there is to look at: for a status line and a list of jobs.
 // Invariant: counts are those of the one list of what is open; nothing is counted here that the checks do not say.
 import type { Files } from "../model/files.ts";
 import { buildJob } from "../model/job.ts";

@@ -199,6 +199,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         ...counted(),
         ...critical(),
         of: all("of").flatMap((d) => d.names),
+        with: all("with").flatMap((d) => d.names),
         setBy: all("set").flatMap((d) => d.by),
       };
     case "gauge": {

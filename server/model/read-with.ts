@@ -1,11 +1,12 @@
-// What is in, and what is tight, as a limit is read: “big end bore, shells in, bolts pulled”. A reading that was taken without them is of something else.
+// What is in, and what is tight, as a limit is read or a check is seen: “big end bore, shells in, bolts pulled”; a brake that bites. What was read or seen without
+// them is of something else.
 // Invariant: a line `with …` is taken at its word; a title only where it can mean one thing of those that are declared.
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
-import type { Fastener, Limit, Part, Thing } from "./things.ts";
+import type { Check, Fastener, Limit, Part, Thing } from "./things.ts";
 
-export function readWith(job: Job, limit: Limit): readonly (Part | Fastener)[] {
-  return allOf(job).get(limit.name) ?? none;
+export function readWith(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] {
+  return allOf(job).get(thing.name) ?? none;
 }
 
 const none: readonly never[] = [];
@@ -13,9 +14,11 @@ const none: readonly never[] = [];
 const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]> => {
   const all = new Map<string, readonly (Part | Fastener)[]>();
   for (const limit of job.things.values()) {
-    if (limit.kind !== "limit") continue;
-    const said = limit.with.map((name) => job.things.get(name.text)).filter(isPiece);
-    const list = limit.with.length > 0 ? said : titled(job, limit);
+    if (limit.kind !== "limit" && limit.kind !== "check") continue;
+    const said = (limit.with.length > 0 ? limit.with : limit.kind === "check" && isTried(limit) ? limit.of : [])
+      .map((name) => job.things.get(name.text))
+      .filter(isPiece);
+    const list = limit.with.length > 0 || limit.kind === "check" ? said : titled(job, limit);
     if (list.length > 0) all.set(limit.name, list);
   }
   return all;
@@ -23,6 +26,15 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
 
 function isPiece(thing: Thing | undefined): thing is Part | Fastener {
   return (thing?.kind === "part" || thing?.kind === "fastener") && !thing.implied;
+}
+
+/** What shows only when the thing is in and works: it bites, pulls, engages, does not leak. What says that it is seen on the bench is not meant. */
+const works =
+  /\b(bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|starts?|stops|tried|holds? (the|a|its|on)|slow in|returns?|falls? both ways|lock to lock)\b/i;
+
+function isTried(check: Check): boolean {
+  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  return works.test(text) && !/\bbench\b|\bvice\b|before it goes/i.test(text);
 }
 
 /** “shells in”, “with its bearing fitted”: a word or several, and that they are in. */

@@ -110,6 +110,8 @@ export interface Limit extends ThingBase, Counted, Critical {
 export interface Check extends ThingBase, Counted, Critical {
   readonly kind: "check";
   readonly of: readonly Name[];
+  /** What is in, and what is tight, as it is seen. */
+  readonly with: readonly Name[];
   readonly setBy: readonly Name[];
 }
 

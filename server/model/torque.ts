@@ -6,7 +6,7 @@ import type { Measured } from "../quantities/quantity.ts";
 import { type Band, inside } from "../quantities/range.ts";
 import { memo } from "./memo.ts";
 import { type Fastener, lineOf } from "./things.ts";
-import { bandOf, figureValue, measured, measuredList, quantityText, rangeText, unitsOf } from "./values.ts";
+import { bandOf, figureValue, measured, measuredList, quantitiesOf, quantityText, rangeText, unitsOf } from "./values.ts";
 
 type Torque = NonNullable<Fastener["torque"]>;
 
@@ -45,8 +45,9 @@ const wantedMade = memo((torque: Torque): Wanted | undefined => {
 
 /** The unit may stand at the last stage only. */
 function withUnit(stage: Range, last: Range | undefined): Range {
-  if (stage.kind !== "bare" || stage.only.unit !== undefined || last?.kind !== "bare" || last.only.unit === undefined) return stage;
-  return { ...stage, only: { ...stage.only, unit: last.only.unit } };
+  if (stage.kind !== "bare" || stage.only.unit !== undefined || last === undefined) return stage;
+  const unit = quantitiesOf(last).findLast((it) => it.unit !== undefined)?.unit;
+  return unit === undefined ? stage : { ...stage, only: { ...stage.only, unit } };
 }
 
 /** The stages that a run of pulls left out, in turn; empty where it went through all of them. */

@@ -144,7 +144,8 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
       const kind = await load();
       if (kind.photos === undefined) return [];
       const wishes = kind.wishes({}, { today: "", width: 0 });
-      const value = wishes instanceof Refused ? undefined : await kind.make(files, [path], wishes);
+      const value =
+        wishes instanceof Refused ? undefined : await kind.make(files, jobsAskedFrom({ ...(spans === undefined ? {} : { spans }) }, files, path), wishes);
       return value === undefined || value instanceof Refused ? [] : kind.photos(value);
     },
   };

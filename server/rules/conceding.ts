@@ -6,17 +6,51 @@ import type { Concession, Story } from "../story/story.ts";
 /** Whether it was conceded by who did the work: the sheet's `by`, a step's `done … by`, or who signs the release where the sheet names nobody. */
 export function byTheDoer(job: Job, story: Story, concession: Concession): boolean {
   const by = plain(concession.entry.by?.value);
-  return by === "" || doersOf(job, story).has(by);
+  if (by === "" || nobody.has(by)) return true;
+  const doers = doersOf(job, story);
+  return peopleIn(by).some((one) => doers.some((doer) => isSame(one, doer)));
 }
 
-function doersOf(job: Job, story: Story): ReadonlySet<string> {
-  const names = new Set<string>();
-  for (const detail of job.sheet?.details ?? []) if (detail.kind === "by") names.add(plain(detail.text?.value));
-  names.delete("");
-  if (names.size === 0) names.add(plain(story.release?.entry.by?.value));
-  for (const { entry } of story.visits) for (const detail of entry.details) if (detail.kind === "done") names.add(plain(detail.by?.value));
-  names.delete("");
+/** Words that name nobody. */
+const nobody: ReadonlySet<string> = new Set([
+  "me",
+  "myself",
+  "i",
+  "self",
+  "owner",
+  "the owner",
+  "mechanic",
+  "the mechanic",
+  "fitter",
+  "the fitter",
+  "us",
+  "we",
+  "ourselves",
+]);
+
+function doersOf(job: Job, story: Story): readonly string[] {
+  const names: string[] = [];
+  for (const detail of job.sheet?.details ?? []) if (detail.kind === "by") names.push(...peopleIn(plain(detail.text?.value)));
+  if (names.length === 0) names.push(...peopleIn(plain(story.release?.entry.by?.value)));
+  for (const { entry } of story.visits) for (const detail of entry.details) if (detail.kind === "done") names.push(...peopleIn(plain(detail.by?.value)));
   return names;
+}
+
+/** “S. Abram and R. Abram” are two; what stands behind a comma may be what somebody is, or another name. */
+function peopleIn(text: string): string[] {
+  return text
+    .split(/,|;|&|\+|\/|\band\b|\bwith\b/u)
+    .map((it) => it.trim())
+    .filter((it) => it !== "");
+}
+
+/** The same as written; or the same last name, and first names of which one is the other's initial. */
+function isSame(a: string, b: string): boolean {
+  if (a === b) return true;
+  const [as, bs] = [a.split(" "), b.split(" ")];
+  const [first, other] = [as[0] as string, bs[0] as string];
+  if (as.length < 2 || bs.length < 2 || as.at(-1) !== bs.at(-1)) return false;
+  return first === other || ((first.length === 1 || other.length === 1) && first.charAt(0) === other.charAt(0));
 }
 
 function plain(name: string | undefined): string {

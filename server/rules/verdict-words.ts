@@ -185,10 +185,16 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
   );
 }
 
-/** The concession that covers a limit at a place. */
+/** The concession that covers a limit at a place. Nobody concedes what was not read yet: one that is dated before the first reading is of something else. */
 export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
+  const first = verdictsOn(context.judged, verdict.limit.name)
+    .filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place)
+    .reduce<string | undefined>((day, it) => (it.day !== undefined && (day === undefined || it.day < day) ? it.day : day), undefined);
   return context.story.concessions.find(
-    (it) => it.thing.name === verdict.limit.name && (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
+    (it) =>
+      (it.day === undefined || first === undefined || it.day >= first) &&
+      it.thing.name === verdict.limit.name &&
+      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
   );
 }
 

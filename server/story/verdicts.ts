@@ -12,6 +12,7 @@ import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
@@ -55,7 +56,24 @@ export interface Judged {
   /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
   readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
   readonly disagreeing: readonly Disagreeing[];
+  /** What is worked out of readings and has nothing to be judged against. */
+  readonly unjudged: readonly Unjudged[];
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+/** Worked out at a place and a stage: its least and its greatest value. */
+export interface Unjudged {
+  readonly limit: Limit;
+  readonly place: string;
+  readonly stage: Stage;
+  readonly seq: number;
+  readonly day: string | undefined;
+  readonly where: Where;
+  /** The last reading that it rests on. */
+  readonly reading: Reading;
+  readonly low: Exact;
+  readonly high: Exact;
+  readonly uncertaintySquared: Exact | undefined;
 }
 
 /** A limit that is worked out, read directly, and what its own figures made of it then. */
@@ -100,6 +118,7 @@ interface Group {
 
 function* judgeAll(story: Story): Slices<Judged> {
   const verdicts: Verdict[] = [];
+  const unjudged: Unjudged[] = [];
   const slips: Judged["slips"][number][] = [];
   const condemning = new Map<Reading, Condemning[]>();
   const groups = grouped(story);
@@ -110,7 +129,7 @@ function* judgeAll(story: Story): Slices<Judged> {
     for (const reading of group.readings) {
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
-        const slip = accepted ? undefined : slipOf(group.stood, spot);
+        const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
         if (slip === undefined) continue;
         slips.push({ reading, spot, slip });
         slipped.add(spot);
@@ -132,16 +151,35 @@ function* judgeAll(story: Story): Slices<Judged> {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
     yield;
     byLimit ??= groupsByLimit(groups);
-    verdicts.push(...workedOut(story, limit, byLimit, sound));
+    verdicts.push(...workedOut(story, limit, byLimit, sound, unjudged));
   }
   verdicts.sort((a, b) => a.seq - b.seq);
-  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts) };
+  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts), unjudged };
 
   function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
     if (spots?.length === 0 || verdict.stage === "trial") return;
     condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
   }
 }
+
+/** Beyond the upper end of everything that it may be: play, wear and run-out grow that way. */
+function isAbove(stood: Limit, { value }: Spot): boolean {
+  const bands = [bandOf(stood.worn), bandOf(stood.set), bandOf(stood.new)].filter((band) => band !== undefined);
+  return bands.length > 0 && bands.every(({ high }) => high !== undefined && value.compare(high) > 0);
+}
+
+/** As found, and found loose, worn or worse besides: what rocks reads much, and no figure has slipped. */
+function isReported(story: Story, { limit, stage, place }: Group): boolean {
+  if (stage !== "found") return false;
+  return [...limit.of, ...limit.setBy].some((name) =>
+    (findingsOf(story).get(name.text) ?? []).some(
+      (found) =>
+        (place === "" || found.places.includes("") || found.places.includes(place)) && found.conditions.some(({ condition }) => makesPlay.has(condition.kind)),
+    ),
+  );
+}
+
+const makesPlay: ReadonlySet<string> = new Set(["loose", "worn", "broken", "pitted", "missing", "damaged", "stripped", "sheared", "bent"]);
 
 /** Read directly, what is worked out must be what its own figures make of it, to within the doubt of both. */
 function disagreeingOf(verdicts: readonly Verdict[]): Disagreeing[] {
@@ -509,7 +547,13 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
 // ---------------------------------------------------------------- worked out
 
 /** Judged twice at most: from what was found, and from the latest readings where any of them is a final. */
-function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, readonly Group[]>, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+function workedOut(
+  story: Story,
+  limit: Limit,
+  groups: ReadonlyMap<string, readonly Group[]>,
+  sound: ReadonlyMap<Reading, readonly Spot[]>,
+  unjudged: Unjudged[],
+): Verdict[] {
   const expression = limit.expression as NonNullable<Limit["expression"]>;
   const names = [...namesIn(expression)];
   if (names.length === 0 || names.includes(limit.name)) return [];
@@ -548,6 +592,18 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const stood = asItStood(story.job, limit, last.entry);
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
+      if (bands.length === 0) {
+        const values = both.map((it) => it.value);
+        const [first] = both;
+        const low = least(values);
+        const high = greatest(values);
+        if (first !== undefined && low !== undefined && high !== undefined)
+          unjudged.push({
+            ...{ limit, place, stage, seq: last.seq, day: last.day, where: last.where, reading: last, low, high },
+            uncertaintySquared: known ? first.uncertaintySquared : undefined,
+          });
+        continue;
+      }
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);

@@ -5,7 +5,20 @@ import { measured, unitsOf } from "../model/values.ts";
 /** A longer pin of the size is the same locking. What can't be told apart is not unlike. */
 export function isUnlikeLocking(used: Locking, declared: Locking): boolean {
   if (used.kind === "ambiguous" || declared.kind === "ambiguous") return false;
-  return used.kind !== declared.kind || (used.kind === "part" && used.part?.text !== declared.part?.text) || isThinner(used, declared);
+  return (
+    used.kind !== declared.kind ||
+    (used.kind === "part" && used.part?.text !== declared.part?.text) ||
+    isThinner(used, declared) ||
+    isOfAnotherSize(used, declared)
+  );
+}
+
+/** A tab washer goes on its own thread and a circlip on its own shaft: by more than a fortieth wider or narrower it is for another; 25 mm for 1 in is not that. */
+function isOfAnotherSize(used: Locking, declared: Locking): boolean {
+  if (used.kind !== declared.kind || (used.kind !== "circlip" && used.kind !== "tab washer")) return false;
+  const [a, b] = [diameter(used), diameter(declared)];
+  if (a?.unit.dimension !== "length" || b?.unit.dimension !== "length") return false;
+  return a.value.sub(b.value).abs().mul(40).compare(b.value) > 0;
 }
 
 /** A pin or a wire by more than a tenth thinner than the declared one shears for less; 3.2 mm for 1/8 in is the same pin. */

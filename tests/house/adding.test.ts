@@ -129,7 +129,13 @@ describe.runIf(process.env.SPLITPIN_FULL === "1" || process.env.SPLITPIN_ADDING 
   test("it compiles, and nothing but what is generated changed beside what the hand wrote", () => {
     expect(run(process.execPath, "node_modules/typescript/bin/tsc")).toEqual({ status: 0, text: "" });
     const changed = filesOf(copy).filter((it) => it !== "front.jobsheet" && before.get(it) !== readFileSync(join(copy, it), "latin1"));
-    expect(changed.sort()).toEqual(["grammar/REFERENCE.md", "grammar/jobsheet.tmLanguage.json", "server/rules/RULES.md", "server/rules/all.ts", "server/rules/ids.ts"]);
+    expect(changed.sort()).toEqual([
+      "grammar/REFERENCE.md",
+      "grammar/jobsheet.tmLanguage.json",
+      "server/rules/RULES.md",
+      "server/rules/all.ts",
+      "server/rules/ids.ts",
+    ]);
     expect(run(process.execPath, ".ci/generate.mjs", "--check")).toMatchObject({ status: 0 });
   });
 

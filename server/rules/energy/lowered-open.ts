@@ -1,6 +1,7 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
-import type { PartCell, Story, SupportMoment } from "../../story/story.ts";
+import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
+import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { listed, midSentence } from "../wording.ts";
@@ -42,13 +43,15 @@ step strip "Wheel nuts slack and tight"
       // Nothing says that the machine was raised, and a line that can't be read may have said what else comes down.
       if (it.before.raised === undefined && it.before.unclear?.hold) continue;
       const slung = slungAlone(story, it);
-      const open = it.open.filter((cell) =>
-        slung === undefined
-          ? cell.kind === "part"
-            ? rollsOrCarries(cell.thing)
-            : cell.thing.critical
-          : cell.kind === "fastener" && cell.thing.critical && slung.has(cell.thing.name),
-      );
+      const open = it.open
+        .filter((cell) => !setOnItsWheels(story, cell, it))
+        .filter((cell) =>
+          slung === undefined
+            ? cell.kind === "part"
+              ? rollsOrCarries(cell.thing)
+              : cell.thing.critical
+            : cell.kind === "fastener" && cell.thing.critical && slung.has(cell.thing.name),
+        );
       if (open.length === 0) continue;
       const names = [...new Set(open.map((cell) => midSentence(cell.thing, cell.place)))];
       report({
@@ -63,6 +66,17 @@ step strip "Wheel nuts slack and tight"
     }
   },
 };
+
+/** Only slackened, all of it on, and done up in the same step once the machine stands: a rod or a bush that is set under its load. */
+function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
+  if (cell.kind !== "fastener") return false;
+  // A wheel is made fast before it stands on the ground.
+  if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return false;
+  const before = cell.history.filter((was) => was.seq < it.seq);
+  const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
+  if (last?.verb !== "slacken" || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
+  return cell.history.some((next) => next.seq > it.seq && next.visit === it.visit && next.phase === it.phase && next.verb === "tighten" && next.after.tight);
+}
 
 /**
  * Where the machine itself never left the ground and only parts of it hang on the crane, those parts are set down, not the machine: what counts then

@@ -3,6 +3,7 @@ import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { readWith } from "../../model/read-with.ts";
+import { isCritical } from "../../model/relations.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { inside } from "../../quantities/range.ts";
@@ -57,7 +58,8 @@ release by "A. Moor" 2026-05-10
       for (const place of placesHere(thing)) {
         const asks = asked(thing, place);
         if (asks === undefined && thing.critical) reshimmed(thing, place);
-        const due = asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : (backUnread(thing, place) ?? tried(thing, place));
+        const due =
+          asks !== undefined && !finalSince(thing, place, asks.seq) ? asks : (backUnread(thing, place) ?? tried(thing, place) ?? halfRead(thing, place));
         // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
         if (due === undefined || mended.has(due.seq)) continue;
         // One line that disturbed both sides is said once.
@@ -175,6 +177,20 @@ release by "A. Moor" 2026-05-10
       return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
+    /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
+    function halfRead(thing: Limit | Check, place: string): Asking | undefined {
+      if (thing.kind === "check" || thing.positions.length === 0 || (thing.of.length === 0 && thing.setBy.length === 0) || !isCritical(job, thing))
+        return undefined;
+      // What is past its limit at one end is condemned whatever the other end is.
+      if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
+        return undefined;
+      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && it.place === place);
+      const last = read.at(-1);
+      if (last === undefined || read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end)))
+        return undefined;
+      return { line: last.detail, where: last.where, seq: last.seq, what: `Read at ${listed([...new Set(read.map((it) => it.position ?? ""))])} alone` };
+    }
+
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
@@ -182,8 +198,11 @@ release by "A. Moor" 2026-05-10
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
       // Of a spread that was found in doubt nothing is said but here.
+      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
+      // One end of a pin says nothing of the other.
+      if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
       if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
-      return readingsOn(story, thing.name).some((it) => it.stage !== "trial" && here(it.place));
+      return read.length > 0;
     }
 
     function everywhere(thing: Limit): string {
@@ -194,6 +213,9 @@ release by "A. Moor" 2026-05-10
       const here = (at: string) => at === place || at === "" || place === "";
       const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
       if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
+      // What is worked out is read where its operands are, the last of them behind the move.
+      if (thing.expression !== undefined && verdictsOn(judged, thing.name).some((it) => it.workedOut && it.stage === "final" && here(it.place) && it.seq > seq))
+        return true;
       // A reading before the last move of its setting is stale, and that is said there.
       const setting = thing.setBy.length > 0;
       const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));

@@ -1,9 +1,9 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { relationsOf } from "../../model/relations.ts";
 import { readWith } from "../../model/read-with.ts";
-import type { Limit, Thing } from "../../model/things.ts";
+import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { type Move, lastMove, lastOffOrOn } from "../moved.ts";
+import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -59,7 +59,7 @@ measure end-float final
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
-        const without = readWithout(story, reading);
+        const without = readWithout(story, limit, reading);
         if (without.length > 0)
           report({
             where: reading.where,
@@ -68,7 +68,7 @@ measure end-float final
           });
         continue;
       }
-      const moved = latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
+      const moved = movedSince(story, reading);
       if (moved !== undefined) {
         report({
           where: reading.where,
@@ -84,6 +84,26 @@ measure end-float final
       const key = `${seen.check.name} ${seen.place}`;
       if (seen.stage !== "final" || looked.has(key)) continue;
       looked.add(key);
+      const dated = seen.good ? movedLater(story, seen) : undefined;
+      if (dated !== undefined) {
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
+          related: [{ where: dated.moment.where, message: "Moved here, after that day." }],
+        });
+        continue;
+      }
+      const without = seen.good ? readWithout(story, seen.check, seen) : [];
+      if (without.length > 0) {
+        const names = listed([...new Set(without.map((cell) => midSentence(cell.thing, cell.place)))]);
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or say with `with …` what is in as it is seen"}.`,
+        });
+        continue;
+      }
       const after = seen.good ? filledSince(story, seen) : undefined;
       if (after !== undefined)
         report({
@@ -96,65 +116,41 @@ measure end-float final
   },
 };
 
-/** By their days the reading is the older, wherever the lines stand. */
-function datedBefore(reading: Moment, moved: Moment): boolean {
-  return reading.day !== undefined && moved.day !== undefined && reading.day < moved.day;
+/** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
+function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
+  if (seen.day === undefined) return undefined;
+  for (const name of [...seen.check.of, ...seen.check.setBy]) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
+      const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+        (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
+      );
+      if (moment !== undefined) return { cell, moment };
+    }
+  }
+  return undefined;
 }
 
-/** The latest of these, if it came after the reading, by its line or by its day. */
-function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | undefined {
-  let last: Move | undefined;
-  for (const it of moves)
-    if (it !== undefined && (it.moment.seq > reading.seq || datedBefore(reading, it.moment)) && (last === undefined || it.moment.seq > last.moment.seq))
-      last = it;
-  return last;
-}
+const moves: ReadonlySet<string> = new Set(["remove", "fit", "undo", "slacken", "tighten", "repair"]);
 
 /** What should have been in or tight as it was read, and was off or slack then. */
-function readWithout(story: Story, { limit, place, seq }: Reading): (PartCell | FastenerCell)[] {
-  return readWith(story.job, limit).flatMap((thing) =>
+function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading | Seen): (PartCell | FastenerCell)[] {
+  // That a part was renewed since, and is to be measured again, is said at the release.
+  const saidAnyway = (cell: PartCell | FastenerCell) =>
+    thing.kind === "limit" &&
+    story.release !== undefined &&
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.isNew);
+  return readWith(story.job, thing).flatMap((it) =>
     story
-      .cells(thing.name)
+      .cells(it.name)
       .filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener")
-      .filter(
-        (cell) => !cell.unsure && (cell.place === place || cell.place === "" || place === "") && (onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
-      )
-      // That it was renewed since, and is to be measured again, is said at the release.
-      .filter(
-        (cell) =>
-          story.release === undefined ||
-          !(cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.isNew),
-      ),
+      .filter((cell) => !cell.unsure && (cell.place === place || cell.place === "" || place === "") && !saidAnyway(cell))
+      .filter((cell) => onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
   );
 }
 
 function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
   return cell.kind === "fastener" && cell.history.findLast((it) => it.seq < seq)?.after.tight === false;
-}
-
-/** What a setting is of, and the parts that the fasteners hold which set it: it was read with all of them on. */
-function partsOf(story: Story, limit: Limit): readonly string[] {
-  const { holds } = relationsOf(story.job);
-  return [...limit.of.map((name) => name.text), ...limit.setBy.flatMap((name) => (holds.get(name.text) ?? []).map((part) => part.name))];
-}
-
-/** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */
-function readOfTheOld(story: Story, reading: Reading): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
-  const { day } = reading;
-  if (day === undefined) return undefined;
-  for (const name of reading.limit.of) {
-    for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
-      const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < reading.seq);
-      const moment = history.findLast((it) => it.verb === "fit" && (it.isNew || it.from !== undefined));
-      if (moment?.day === undefined || moment.day <= day) continue;
-      const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
-      // Off by then: it was read of the new one, before that went in.
-      if (off?.day !== undefined && off.day <= day) continue;
-      return { cell, moment };
-    }
-  }
-  return undefined;
 }
 
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */

@@ -45,7 +45,9 @@ step refit "Hub back"
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell, index) => {
       const kind = cell.thing.locking?.locking.kind;
       if (cell.unsure || kind === undefined || kind === "nothing" || kind === "ambiguous") return false;
-      if (it.verb !== "tighten" && !(it.verb === "fit" && cell.thing.torque?.none)) return false;
+      // Turned back behind its locking, it is locked no more.
+      const unlocked = it.verb === "let" && it.before.lots.some((lot) => lot.locked);
+      if (it.verb !== "tighten" && !unlocked && !(it.verb === "fit" && cell.thing.torque?.none)) return false;
       return (
         !it.forNow &&
         !it.after.locked &&

@@ -2,7 +2,9 @@
 import { hasCondition } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
-import { called, placeFoundName } from "../wording.ts";
+import { refilledSince } from "../../story/put-right.ts";
+import type { FluidCell, Found, PartCell, PartMoment } from "../../story/story.ts";
+import { called, midSentence, placeFoundName } from "../wording.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 
 export const rule: JobRule = {
@@ -34,6 +36,7 @@ finding oil
       const fluid = found.thing;
       if (fluid.kind !== "fluid") continue;
       const metal = found.conditions.find(({ condition }) => (condition.kind === "metallic" || condition.kind === "fragments") && condition.from === undefined);
+      shed(found);
       if (metal === undefined || found.conditions.some(({ condition }) => condition.from !== undefined)) continue;
       const parts = withBehind(fluid.in.map((name) => name.text));
       const accounts =
@@ -51,6 +54,52 @@ finding oil
         severity: story.release !== undefined && critical ? "error" : "warning",
         message: `${called(fluid, placeFoundName(found.places))} holds ${metal.condition.kind === "metallic" ? "metal" : "fragments"}, and the sheet doesn't say from what. Find where it came from, and write \`fragments from …\` or a finding on it.`,
       });
+    }
+
+    /** At the release: what holds metal is drained and filled anew, and the part that it is from is looked at, or put right, since. */
+    function shed(found: Found): void {
+      if (story.release === undefined || found.thing.kind !== "fluid") return;
+      const metal = found.conditions.filter(({ condition }) => condition.kind === "metallic" || condition.kind === "fragments");
+      const [first] = metal;
+      if (first === undefined) return;
+      const kind = first.condition.kind === "metallic" ? "metal" : "fragments";
+      const named = metal.flatMap(({ condition, where }) => (condition.from === undefined ? [] : [{ name: condition.from.text, where }]));
+      const grave = [...withBehind(found.thing.in.map((name) => name.text)), ...named.map((it) => it.name)].some((name) => {
+        const part = job.things.get(name);
+        return part?.kind === "part" && part.critical;
+      });
+      const severity = grave ? "error" : "warning";
+      for (const { name, where } of named) {
+        const part = job.things.get(name);
+        if (part?.kind !== "part" || isAnswered(name, found)) continue;
+        report({
+          where,
+          severity,
+          open: true,
+          message: `${called(found.thing, placeFoundName(found.places))} holds ${kind} from the ${midSentence(part)}, and nothing says since what that is like. Look at it and write a finding, or renew it.`,
+        });
+      }
+      const cells = story.cells(found.thing.name).filter((cell): cell is FluidCell => cell.kind === "fluid" && found.places.includes(cell.place));
+      if (cells.some((cell) => !cell.unsure && refilledSince(cell, found.seq) === undefined))
+        report({
+          where: first.where,
+          severity,
+          open: true,
+          message: `${called(found.thing, placeFoundName(found.places))} was found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
+        });
+    }
+
+    /** Something was found of it, or done to it, behind that; or it was found before, and has not gone back since. */
+    function isAnswered(name: string, found: Found): boolean {
+      const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part");
+      if (cells.some((cell) => cell.unsure)) return true;
+      const last = story.findings.findLast((it) => it.thing.name === name);
+      if (last !== undefined && last.seq > found.seq) return true;
+      const done = (is: (it: PartMoment) => boolean) => cells.some((cell) => cell.history.some((it) => it.phase === "done" && is(it)));
+      if (done((it) => it.seq > found.seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)))) return true;
+      const since =
+        last?.seq ?? judged.verdicts.findLast((it) => it.outcome === "out" && it.seq < found.seq && it.limit.of.some((of) => of.text === name))?.seq;
+      return since !== undefined && !done((it) => it.verb === "fit" && it.seq > since && it.seq < found.seq);
     }
 
     /** The parts that a fluid is in, and those behind them. */

@@ -1,6 +1,6 @@
 // Fitted while it is sent out to be worked on.
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
-import { awayAt } from "../../story/away.ts";
+import { awayAt, sentWhileOn } from "../../story/away.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -48,5 +48,11 @@ step refit "Crank in"
         });
       }
     }
+    for (const { cell, sent } of sentWhileOn(story))
+      report({
+        where: sent.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} is sent out by order “${sent.reference}”, and nothing says that it came off. Write what came off, or put the order right.`,
+      });
   },
 };

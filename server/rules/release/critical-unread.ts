@@ -45,6 +45,16 @@ release by "A. Moor" 2026-05-10
     let named: ReadonlySet<string> | undefined;
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || !thing.critical) continue;
+      if (thing.kind === "limit" && isFigureless(thing)) {
+        named ??= namedHere();
+        if (named.has(thing.name))
+          report({
+            where: where(thing.file, thing.entry, 0, thing.at),
+            severity: "error",
+            message: `${called(thing)} is critical and has no figure to be judged by. Find what it may be and write \`worn\`, \`new\` or \`set\`, with its source.`,
+          });
+        continue;
+      }
       if (isBound(thing) || story.doubted.has(thing.name)) continue;
       named ??= namedHere();
       if (thing.file !== job.path && !named.has(thing.name)) continue;
@@ -71,6 +81,13 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`.`,
       });
+    }
+
+    /** Nothing says what it may be, and no other limit is worked out from it. */
+    function isFigureless(thing: Limit): boolean {
+      if ((thing.new ?? thing.worn ?? thing.set ?? thing.spread ?? thing.ovality ?? thing.taper) !== undefined || story.doubted.has(thing.name)) return false;
+      if (["new", "worn", "set", "spread", "ovality", "taper", ""].some((word) => thing.unread.has(word))) return false;
+      return ![...job.things.values()].some((other) => other.kind === "limit" && other.expression !== undefined && namesIn(other.expression).has(thing.name));
     }
 
     /** Of something that is declared, or set by it: then what moves asks for it. What is worked out is read where its operands are. */

@@ -1,4 +1,5 @@
 // A recheck whose distance or hours have passed.
+import type { Quantity } from "../../../grammar/tree.ts";
 import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
@@ -37,6 +38,16 @@ release by "A. Moor" 2026-05-10 at 41260 km
     const now = counter?.kind === "counter" ? measured(counter.quantity) : undefined;
     const from = measured(release?.entry.counter);
     if (release === undefined || now === undefined || from === undefined || now.unit.dimension !== from.unit.dimension) return;
+    // What reads ten times as much, to within a fiftieth, has lost a figure on one of the two lines.
+    if (from.value.compare(0) > 0 && from.value.mul(10).sub(now.value).abs().mul(50).compare(now.value) <= 0) {
+      report({
+        where: release.where,
+        severity: "warning",
+        open: true,
+        message: `It is released at ${quantityText(release.entry.counter as Quantity)}, and the machine reads ${counter?.kind === "counter" && counter.quantity !== undefined ? quantityText(counter.quantity) : ""}. One of the two has slipped.`,
+      });
+      return;
+    }
     const named = new Set<string>();
     for (const detail of release.entry.details) if (detail.kind === "recheck" && detail.name !== undefined) named.add(detail.name.text);
     for (const detail of release.entry.details) {

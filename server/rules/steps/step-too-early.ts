@@ -161,6 +161,8 @@ step set-it "Set the float"
       report({
         where: moment.where,
         severity: "warning",
+        // Which one went on? An old one may be among them.
+        open: true,
         message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, those cancelled or returned not counted. Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });

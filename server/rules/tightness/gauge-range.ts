@@ -1,6 +1,7 @@
 // A gauge or a torque wrench used where its scale does not reach.
 import { bandOf, measuredList, quantityText, rangeText } from "../../model/values.ts";
 import { inside } from "../../quantities/range.ts";
+import { isCritical } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
@@ -9,7 +10,7 @@ import { called, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "gauge-range",
   group: "Tightness",
-  severity: "error for a torque, warning for a reading",
+  severity: "error for a torque and for a critical reading, else warning",
   safety: false,
   title: "A gauge used outside its range",
   why: "Below the lower end of its scale a torque wrench does not click where it says it does, and a micrometer closed past its range reads nothing true. Use the one that reaches.",
@@ -31,7 +32,7 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ job, story, report }) {
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => outOfReach(it) !== undefined);
     for (const { cell, moment: it, action } of lines) {
       const range = it.gauge?.range;
@@ -52,7 +53,8 @@ step refit "Cap back"
       if (at === undefined) continue;
       report({
         where: { ...reading.where, at: at.at },
-        severity: "warning",
+        severity: reading.stage !== "trial" && isCritical(job, reading.limit) ? "error" : "warning",
+        open: reading.stage === "final",
         message: `${called(reading.gauge)} reads ${rangeText(range)}; ${quantityText(at, at.unit ?? reading.detail.figures.at(-1)?.unit)} is outside it. Read it again with one that reaches.`,
       });
     }

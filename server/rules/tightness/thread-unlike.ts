@@ -64,6 +64,15 @@ offer stud-nut from alder
         const offered = detail.thread;
         const unlike = unlikeThread(fastener, offered);
         const line = linesOf(fastener, "thread")[0];
+        const other = unlike === undefined ? otherHand(fastener, offered) : undefined;
+        if (other !== undefined) {
+          report({
+            where: where(file, entry, detail.row, offered.at),
+            severity: "error",
+            message: `${called(fastener)} has the thread ${threadText(other)}; this one is ${threadText(offered)}. One is left hand, the other right. Order its own.`,
+          });
+          continue;
+        }
         if (unlike === undefined) {
           const weaker = weakerThan(fastener, detail);
           if (weaker === undefined) continue;
@@ -90,6 +99,12 @@ offer stud-nut from alder
     }
   },
 };
+
+/** A thread that is in no table, of the same words and the other hand: that much can be told. */
+function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {
+  const alike = fastener.threads.filter(({ thread }) => thread.designation === offered.designation);
+  return alike.length > 0 && alike.every(({ thread }) => (thread.leftHand === undefined) !== (offered.leftHand === undefined)) ? alike[0]?.thread : undefined;
+}
 
 /** The threads of the two places, where they are not the same. */
 function unlikeAt(fastener: Fastener, from: string, to: string): { readonly here: Thread; readonly theirs: Thread } | undefined {

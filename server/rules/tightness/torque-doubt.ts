@@ -1,4 +1,4 @@
-// A torque so near the end of its range that the wrench's own uncertainty may put it outside.
+// A torque so near the end of its range that the wrench's own uncertainty may well put it outside.
 import { wantedOf } from "../../model/torque.ts";
 import { couldBeIn, verdict } from "../../quantities/range.ts";
 import { quantityText } from "../../model/values.ts";
@@ -17,8 +17,8 @@ export const rule: JobRule = {
   group: "Tightness",
   severity: "warning on a critical fastener, else information",
   safety: false,
-  title: "Within the wrench's uncertainty of the end of its range",
-  why: "A wrench that is known to 4 % and clicks at 50 may have pulled 48. Pull to the middle of the range, and what it may be out stays inside. Where the maker's range allows for the wrench already, say so with `accept`. A range that is narrower than the wrench is good for says nothing here: no figure would do.",
+  title: "A torque at the end of its range, within half of what the wrench may be out",
+  why: "A wrench that is known to 4 % and clicks at 50 may have pulled 48. Pull to the middle of the range, and what it may be out stays inside. Half of that is taken, which is one standard deviation: most ranges allow for the wrench already, so it only warns, and `accept` says that this one does. A range that is narrower than the wrench is good for says nothing here: no figure would do.",
   wrong: `gauge wrench "Torque wrench"
   uncertainty 4 %
 fastener arm-nut "Arm nut"
@@ -63,17 +63,16 @@ step refit "Arm back"
         return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
       });
       const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and ${called(gauge)} may be out${by}: that may lie outside its ${wanted.text}. Pull it to the middle, or say with \`accept torque-doubt\` that the range allows for the wrench.`;
-      const report = curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures);
-      context.report(report.severity === "warning" ? { ...report, open: true } : report);
+      context.report(curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures));
     }
   },
 };
 
-/** Inside its range, and not by as much as the wrench may be out; in a range that is wide enough for it. */
+/** Inside its range, and not by half of what the wrench may be out (k = 2, so that is its standard uncertainty); in a range that is wide enough for the wrench. */
 function isDoubtful(cell: FastenerCell, it: FastenerMoment): boolean {
   const wanted = wantedOf(cell.thing);
   if (wanted === undefined || it.to === undefined || it.gauge === undefined || !isRight(cell, it)) return false;
   const u = uncertaintyOf(it.gauge, it.to.value);
   if (u === undefined || wanted.last.alone || it.to.unit.dimension !== wanted.last.band.unit.dimension) return false;
-  return couldBeIn(wanted.last.band, u) && verdict(wanted.last.band, it.to.value, u) === "doubt";
+  return couldBeIn(wanted.last.band, u) && verdict(wanted.last.band, it.to.value, u.div(2)) === "doubt";
 }
