@@ -18,6 +18,17 @@ export const reportsTogether = {
       const contents = readFileSync(path, "utf8").replace('(await import("./kind.ts")).kind', `(await import("splitpin-reports"))[${JSON.stringify(name)}]`);
       return { contents, loader: "ts" };
     });
+    // What an editor asks for besides is one file too, but for what brings the figures of the bench.
+    build.onLoad({ filter: /[\\/]server[\\/]service\.ts$/ }, ({ path }) => {
+      const asked = /import\("(\.\/features\/(?!hover|figure)[\w-]+)\.ts"\)/g;
+      return { contents: readFileSync(path, "utf8").replace(asked, (_, file) => `import("splitpin-features").then((it) => it["${file}"])`), loader: "ts" };
+    });
+    build.onResolve({ filter: /^splitpin-features$/ }, ({ path }) => ({ path, namespace: "features-together" }));
+    build.onLoad({ filter: /.*/, namespace: "features-together" }, () => {
+      const text = readFileSync(`${folder}../service.ts`, "utf8");
+      const files = new Set([...text.matchAll(/import\("(\.\/features\/(?!hover|figure)[\w-]+)\.ts"\)/g)].map(([, file]) => file));
+      return { contents: [...files].map((file) => `export * as "${file}" from "${file}.ts";\n`).join(""), resolveDir: `${folder}..` };
+    });
     build.onResolve({ filter: /^splitpin-reports$/ }, ({ path }) => ({ path, namespace: "reports-together" }));
     build.onLoad({ filter: /.*/, namespace: "reports-together" }, () => ({
       contents: names.map((name) => `export { kind as ${JSON.stringify(name)} } from ${JSON.stringify(`${folder}${name}/kind.ts`)};\n`).join(""),

@@ -23,6 +23,7 @@ import type { SymbolFound } from "./features/symbols.ts";
 import { type Renamed, renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
 import { type Job, buildJob } from "./model/job.ts";
+import type { readCheckList } from "./reports/hand-over/digest.ts";
 import type { Slices } from "./model/slices.ts";
 import { reports } from "./reports/all.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
@@ -34,7 +35,7 @@ export type { Answer } from "./features/figure.ts";
 export { type FixOffered, fixesFor, spellings } from "./features/fixes.ts";
 export type { Hover } from "./features/hover.ts";
 export type { Place } from "./features/names.ts";
-export { type NewSheet, type Start, type WrittenSheet, newSheet, titleOf } from "./features/new-sheet.ts";
+export { type NewSheet, type Start, type WrittenSheet, isFileName, newSheet, titleOf } from "./features/new-sheet.ts";
 export { type HintKind, hintKinds, usualHints } from "./features/hint-kinds.ts";
 export type { Highlight } from "./features/highlights.ts";
 export type { InlayHint } from "./features/inlay-hints.ts";
@@ -47,6 +48,8 @@ export type { Standing } from "./features/standing.ts";
 export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
+export { joinPath } from "./model/files.ts";
+export { machineOf, sameMachine } from "./model/others.ts";
 export type { FileAnswer, Files, PhotoAnswer, PriceAnswer, PriceFile } from "./model/files.ts";
 export type { Slices } from "./model/slices.ts";
 export { reports } from "./reports/all.ts";
@@ -212,4 +215,9 @@ export function format(text: string): string {
 /** A figure for the bench: one question, answered without a sheet. */
 export async function figure(question: string): Promise<Answer> {
   return (await import("./features/figure.ts")).figure(question);
+}
+
+/** The digests that a hand-over holds, by file; of what is no hand-over, none. */
+export async function checkListIn(text: string): Promise<ReturnType<typeof readCheckList>> {
+  return (await import("./reports/hand-over/digest.ts")).readCheckList(text);
 }

@@ -5,16 +5,14 @@ import { relative, resolve, sep } from "node:path";
 import { createHash } from "node:crypto";
 import { type Workspace, openWorkspace } from "../disk/workspace.ts";
 import { whyNot } from "../disk/read-file.ts";
-import { joinPath } from "../model/files.ts";
-import { machineOf, sameMachine } from "../model/others.ts";
-import { readCheckList } from "../reports/hand-over/digest.ts";
+import { checkListIn, joinPath, machineOf, sameMachine } from "../service.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { visible } from "./visible.ts";
 
 /** Bytes; a page holds 40 MB of photos, written a third longer. */
 const largest = 100 * 1024 * 1024;
 
-export function verifyCommand(given: Given, desk: Desk): ExitCode {
+export async function verifyCommand(given: Given, desk: Desk): Promise<ExitCode> {
   const [file, folder = ".", ...more] = given.paths;
   if (file === undefined || more.length > 0)
     return refuse(desk, "verify takes a hand-over, and the folder that it was made in; without one, the folder that you are in.");
@@ -26,7 +24,7 @@ export function verifyCommand(given: Given, desk: Desk): ExitCode {
   } catch (error) {
     return refuse(desk, `${file} ${whyNot(error)}.`);
   }
-  const list = readCheckList(text);
+  const list = await checkListIn(text);
   if (list.length === 0) return refuse(desk, `${file} has no digests in it: it is no hand-over.`);
   const workspace = openWorkspace([folder], desk.cwd);
   const now = digestsIn(workspace, folder, desk);

@@ -11,6 +11,9 @@ export type Reading =
 /** In bytes. One of this size would have some hundred thousand rows: what is larger is something else. */
 const largestPriceList = 20 * 1024 * 1024;
 
+/** Such a name comes from the system with a letter in it that stands for what it could not say. */
+export const notUtf8 = "has a name that is not UTF-8, and can't be opened by it: rename it";
+
 export function isSheetName(path: string): boolean {
   return /[^/\\]\.jobsheet$/i.test(path);
 }
@@ -38,8 +41,7 @@ function readNamed(path: string, folders: readonly string[], isNamed: (path: str
   try {
     real = realpathSync.native(path);
   } catch (error) {
-    // Such a name was read from its folder with a letter in it that stands for what it could not say.
-    if (path.includes("\ufffd")) return { kind: "missing", why: "has a name that is not UTF-8, and can't be opened by it: rename it" };
+    if (path.includes("\ufffd")) return { kind: "missing", why: notUtf8 };
     return { kind: "missing", why: whyNot(error) };
   }
   if (!folders.some((folder) => isInside(real, folder))) return { kind: "outside", why: "is a link that leads out of the workspace, so it was not read" };

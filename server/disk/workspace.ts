@@ -5,7 +5,7 @@ import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Files } from "../model/files.ts";
 import { byName, diskFiles } from "./files.ts";
 import { sheetsIn } from "./list-sheets.ts";
-import { type Reading, isInside } from "./read-file.ts";
+import { type Reading, isInside, notUtf8 } from "./read-file.ts";
 
 export interface GivenSheet {
   /** As the core knows it: relative to `base`, joined by `/`. */
@@ -44,13 +44,14 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     const absolute = resolve(cwd, given);
     const status = statusOf(absolute);
     if (status === "circle") refused.push({ shown: slashed(given), why: "is a link that leads back to itself" });
-    else if (status === undefined) refused.push({ shown: slashed(given), why: "is not there" });
+    else if (status === undefined) refused.push({ shown: slashed(given), why: given.includes("\ufffd") ? notUtf8 : "is not there" });
     else if (status.isDirectory()) {
       folders.add(absolute);
       const tooDeep: string[] = [];
       const inside = sheetsIn(absolute, Number.POSITIVE_INFINITY, tooDeep);
       for (const it of tooDeep) refused.push({ shown: shownOf(it), why: "lies too deep in its folders, and what is in it was not looked at" });
-      if (inside.length === 0) refused.push({ shown: slashed(given), why: "has no job sheets in it (files whose names end in .jobsheet)" });
+      if (inside.length === 0 && tooDeep.length === 0)
+        refused.push({ shown: slashed(given), why: "has no job sheets in it (files whose names end in .jobsheet)" });
       for (const path of inside) found.set(path, shownOf(path));
     } else {
       folders.add(isInside(absolute, cwd) ? cwd : dirname(absolute));

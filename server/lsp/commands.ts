@@ -3,7 +3,7 @@
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
-import { type Checked, type WrittenSheet, asSnippet, newSheet, reports, titleOf, worstFirst } from "../service.ts";
+import { type Checked, type WrittenSheet, asSnippet, isFileName, newSheet, reports, titleOf, worstFirst } from "../service.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { toWorkspaceEdit } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -118,5 +118,6 @@ function written(wishes: unknown): { readonly answer: readonly WrittenSheet[] } 
   const { name, machine = "", matter = "", starts = [] } = (typeof wishes === "object" && wishes !== null ? wishes : {}) as Readonly<Record<string, unknown>>;
   if (typeof name !== "string" || typeof machine !== "string" || typeof matter !== "string" || !Array.isArray(starts))
     return { wrong: "splitpin.makeSheet takes an object with a name, and with texts for machine and matter and a list of starts." };
+  if (!isFileName(name)) return { wrong: "splitpin.makeSheet takes the name of a file without its folder: letters, digits, - and _." };
   return { answer: newSheet(name, { machine, matter, today: today(), starts: readStarts().filter((it) => starts.includes(it.name)) }) };
 }

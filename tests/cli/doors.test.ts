@@ -192,12 +192,18 @@ describe("what it ends with", () => {
     expect(ran.status).toBe(2);
     expect(ran.err).toContain("lies too deep in its folders, and what is in it was not looked at");
     expect(ran.out).toContain("a.jobsheet");
+    // Of what was not looked at nobody says that it is empty.
+    const only = splitpin(["check", "d"]);
+    expect([only.status, only.err.split("\n").length]).toEqual([2, 2]);
+    expect(only.err).toContain("lies too deep");
   });
   test("a name that is not UTF-8 is told truly", () => {
     writeFileSync(Buffer.concat([Buffer.from(`${cwd}/caf`), Buffer.from([0xe9]), Buffer.from(".jobsheet")]), job);
     const ran = splitpin(["check", "."]);
     expect(ran.status).toBe(2);
     expect(ran.err).toContain("has a name that is not UTF-8, and can't be opened by it: rename it");
+    // As the system hands such a name to the program that was given it.
+    expect(splitpin(["check", "caf\ufffd.jobsheet"]).err).toContain("has a name that is not UTF-8, and can't be opened by it: rename it");
   });
 });
 
