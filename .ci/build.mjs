@@ -4,7 +4,9 @@ import { chmodSync, copyFileSync, readFileSync, rmSync, writeFileSync } from "no
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { helpersOnce, unserved } from "./lighter.mjs";
+import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
+import { reportsTogether } from "./reports-together.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -43,14 +45,14 @@ const built = await Promise.all([
   build({
     ...common,
     // Each door and what the doors share are files of their own, so that a start loads its own door and no other.
-    entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/serve.ts" },
+    entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/language-server.ts" },
     outdir: "dist",
     chunkNames: "[name]-[hash]",
     format: "esm",
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [helpersOnce],
+    plugins: [helpersOnce, reportsTogether],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),
@@ -63,6 +65,28 @@ const built = await Promise.all([
     external: ["vscode"],
     define: { ...common.define, SPLITPIN_PAGE_SCRIPT: JSON.stringify(page.outputFiles[0].text) },
     plugins: [unserved, helpersOnce],
+  }),
+  // The same for an editor in a browser: the extension, and the server as a worker.
+  build({
+    ...common,
+    platform: "browser",
+    target: "es2022",
+    entryPoints: { "client-web": "client/extension-web.ts" },
+    outdir: "dist",
+    format: "cjs",
+    external: ["vscode"],
+    define: { ...common.define, SPLITPIN_PAGE_SCRIPT: JSON.stringify(page.outputFiles[0].text) },
+    plugins: [unserved, helpersOnce],
+  }),
+  build({
+    ...common,
+    platform: "browser",
+    target: "es2022",
+    entryPoints: { "web-server": "server/lsp/web-worker.ts" },
+    outdir: "dist",
+    format: "iife",
+    alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
+    plugins: [helpersOnce, withoutDisk(root)],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
@@ -79,6 +103,8 @@ const built = await Promise.all([
   }),
 ]);
 for (const { from, to } of readWhenNeeded) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
+// What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.
+writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);
 
 const inputs = [page, ...built].flatMap(({ metafile }) => Object.values(metafile.outputs).flatMap((it) => Object.keys(it.inputs)));

@@ -5,29 +5,20 @@ import { readFile } from "node:fs/promises";
 
 const parts = [
   "callHierarchy",
-  "codeLens",
   "colorProvider",
-  "configuration",
   "declaration",
   "diagnostic",
-  "documentHighlight",
-  "documentLink",
   "fileOperations",
-  "foldingRange",
   "implementation",
-  "inlayHint",
   "inlineCompletion",
   "inlineValue",
   "linkedEditingRange",
   "notebook",
   "progress",
   "selectionRange",
-  "semanticTokens",
-  "signatureHelp",
   "textDocumentContent",
   "typeDefinition",
   "typeHierarchy",
-  "workspaceSymbol",
 ];
 
 /** A feature that promises nothing, so that the client tells the server the truth about itself. A class for each name: the client asks what is one of which. */

@@ -21,13 +21,13 @@ const types = {
   ".png": "image/png",
   ".txt": "text/plain",
 };
-// The module for a page in a browser is of no use to the extension.
+// The module for a page in a browser and what a repository copies are of no use to the extension.
 const named = manifest.files
-  .filter((it) => !it.startsWith("dist/browser"))
+  .filter((it) => !it.startsWith("dist/browser") && !it.startsWith("client/sharing/"))
   .flatMap(filesOf)
   .sort();
 const packed = { ...manifest };
-for (const key of ["scripts", "devDependencies", "dependencies", "files"]) delete packed[key];
+for (const key of ["scripts", "devDependencies", "dependencies", "files", "type"]) delete packed[key];
 
 const entries = {
   "[Content_Types].xml": text(contentTypes()),
@@ -49,9 +49,21 @@ function text(value) {
   return new TextEncoder().encode(value);
 }
 
-/** The front page without its pictures, which are not packed. */
+/** Where the project lies for everybody; undefined for as long as nobody has filled it in. */
+function home() {
+  const url = manifest.repository.url.replace(/^git\+/, "").replace(/\.git$/, "");
+  return new URL(url).hostname.endsWith(".invalid") ? undefined : url;
+}
+
+/** The front page as a market shows it: its pictures and links lead to the repository. Without one its pictures are left out, for they are not packed. */
 function readme() {
-  return readFileSync(`${root}README.md`, "utf8").replace(/^!\[[^\]]*\]\(samples\/[^)]*\)\n\n/gm, "");
+  const page = readFileSync(`${root}README.md`, "utf8");
+  const base = home();
+  if (base === undefined) return page.replace(/^!\[[^\]]*\]\(samples\/[^)]*\)\n\n/gm, "");
+  return page.replace(
+    /(!?)\[([^\]]*)\]\((?!https?:|#)([^)]*)\)/g,
+    (_, picture, words, path) => `${picture}[${words}](${base}/${picture === "!" ? "raw" : "blob"}/HEAD/${path})`,
+  );
 }
 
 /** A name, or a `folder/*.ending`. */
@@ -87,14 +99,20 @@ function vsixManifest() {
       <Property Id="Microsoft.VisualStudio.Code.ExtensionPack" Value=""/>
       <Property Id="Microsoft.VisualStudio.Code.ExtensionKind" Value="workspace"/>
       <Property Id="Microsoft.VisualStudio.Code.LocalizedLanguages" Value=""/>
+${home() === undefined ? "" : `      <Property Id="Microsoft.VisualStudio.Services.Links.Source" Value="${xml(home())}"/>\n      <Property Id="Microsoft.VisualStudio.Services.Links.Support" Value="${xml(manifest.bugs.url)}"/>\n      <Property Id="Microsoft.VisualStudio.Services.Links.Learn" Value="${xml(manifest.homepage)}"/>\n`}      <Property Id="Microsoft.VisualStudio.Services.Branding.Color" Value="${xml(manifest.galleryBanner.color)}"/>
+      <Property Id="Microsoft.VisualStudio.Services.Branding.Theme" Value="${xml(manifest.galleryBanner.theme)}"/>
+      <Property Id="Microsoft.VisualStudio.Services.Content.Pricing" Value="${xml(manifest.pricing)}"/>
     </Properties>
     <License>extension/LICENSE.txt</License>
+    <Icon>extension/${xml(manifest.icon)}</Icon>
   </Metadata>
   <Installation><InstallationTarget Id="Microsoft.VisualStudio.Code"/></Installation>
   <Dependencies/>
   <Assets>
     <Asset Type="Microsoft.VisualStudio.Code.Manifest" Path="extension/package.json" Addressable="true"/>
     <Asset Type="Microsoft.VisualStudio.Services.Content.Details" Path="extension/README.md" Addressable="true"/>
+    <Asset Type="Microsoft.VisualStudio.Services.Content.Changelog" Path="extension/CHANGELOG.md" Addressable="true"/>
+    <Asset Type="Microsoft.VisualStudio.Services.Icons.Default" Path="extension/${xml(manifest.icon)}" Addressable="true"/>
     <Asset Type="Microsoft.VisualStudio.Services.Content.License" Path="extension/LICENSE.txt" Addressable="true"/>
   </Assets>
 </PackageManifest>

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 const root = fileURLToPath(new URL("../", import.meta.url));
 const sample = "samples/bevel-drive/bevel-drive.jobsheet";
 
-show(`What is wrong in ${sample}, a job under way whose faults are there on purpose`, ["check", sample], [0, 1]);
+show(`What is wrong in ${sample}, a job under way whose faults are there on purpose`, ["check", sample, "--brief"], [0, 1]);
 show("What must be ordered for it", ["order", sample], [0]);
 
 function show(title, words, right) {

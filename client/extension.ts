@@ -1,48 +1,16 @@
-// The VS Code extension: starts the language server, and offers its commands: a new sheet, the page of the reports, the way back.
-// Invariant: knows nothing of the language; whatever it shows or writes was worked out by the server. Runs nothing from the workspace.
-import * as vscode from "vscode";
+// The VS Code extension on a desk: the language server is a program of Node beside it.
+import type { ExtensionContext } from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
-import { writeNewSheet } from "./new-sheet.ts";
-import { openReference, withReference } from "./reference.ts";
-import { createReportPage } from "./report-page.ts";
-import { writeWayBack } from "./write-way-back.ts";
+import { activateWith } from "./activate.ts";
 
-let client: LanguageClient | undefined;
+let client: Pick<LanguageClient, "stop"> | undefined;
 
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const watcher = vscode.workspace.createFileSystemWatcher("**/*.jobsheet");
-  // The price lists that sheets name: a new one changes the order.
-  const priceLists = vscode.workspace.createFileSystemWatcher("**/*.csv");
+export async function activate(context: ExtensionContext): Promise<void> {
   const module = context.asAbsolutePath("dist/splitpin.js");
-  const server = new LanguageClient(
-    "splitpin",
-    "Splitpin",
-    { module, args: ["server"], transport: TransportKind.ipc },
-    {
-      documentSelector: [{ language: "jobsheet" }],
-      synchronize: { fileEvents: [watcher, priceLists] },
-      middleware: { provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)) },
-    },
+  client = await activateWith(
+    context,
+    (options) => new LanguageClient("splitpin", "Splitpin", { module, args: ["server"], transport: TransportKind.ipc }, options),
   );
-  client = server;
-  const started = server.start();
-  const ask = async (command: string, ...words: unknown[]): Promise<unknown> => {
-    await started;
-    return server.sendRequest("workspace/executeCommand", { command, arguments: words });
-  };
-  const page = createReportPage(context, ask, [watcher, priceLists]);
-  const commands: Readonly<Record<string, () => Promise<void>>> = {
-    "splitpin.newSheet": () => writeNewSheet(ask),
-    "splitpin.openReference": () => openReference(context.extensionUri),
-    "splitpin.showReport": () => page.show(),
-    "splitpin.showOrder": () => page.show("order"),
-    "splitpin.showRelease": () => page.show("release"),
-    "splitpin.showPlan": () => page.show("plan"),
-    "splitpin.saveReport": () => page.save(),
-    "splitpin.writeTheWayBack": () => writeWayBack(ask, (edit) => server.protocol2CodeConverter.asWorkspaceEdit(edit)),
-  };
-  context.subscriptions.push(watcher, priceLists, page, ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)));
-  await started;
 }
 
 export async function deactivate(): Promise<void> {

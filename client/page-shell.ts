@@ -1,12 +1,11 @@
 // The frame into which the page of a report is put: the row of reports, the line that says what changed, and our own script.
 // Invariant: nothing runs but that script, nothing styles but what bears the nonce, nothing is fetched; pictures are `data:` and nothing else.
-import { randomBytes } from "node:crypto";
 
 /** The script of the page, put in by the build. */
 declare const SPLITPIN_PAGE_SCRIPT: string;
 
 export function pageShell(script: string = SPLITPIN_PAGE_SCRIPT): string {
-  const nonce = randomBytes(16).toString("base64");
+  const nonce = btoa(String.fromCharCode(...globalThis.crypto.getRandomValues(new Uint8Array(16))));
   return `<!DOCTYPE html>
 <html lang="en">
 <head>

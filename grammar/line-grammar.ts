@@ -6,7 +6,6 @@
 import { EOF, type IToken } from "chevrotain";
 import { type Draft, dateOf, figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
 import {
-  A,
   After,
   Again,
   At,
@@ -16,14 +15,11 @@ import {
   DateToken,
   Done,
   Dry,
-  Each,
   EqualsSign,
   Every,
   Feel,
   Figure,
   For,
-  Free,
-  From,
   Grade,
   In,
   Its,
@@ -36,28 +32,20 @@ import {
   Oiled,
   On,
   OrderWord,
-  Over,
-  Pack,
   Pairs,
   Place,
   Plus,
-  Price,
   Serve,
   TextToken,
-  Times,
   To,
   With,
-  X,
-  blankToken,
-  figureToken,
 } from "./tokens.ts";
-import type { Fault, Name as NameNode, Quantity, Range, ReceivedItem, ShimCount } from "./tree.ts";
-import { conditionOf, conditions, decisions, materials, stages, statuses, verdicts } from "./words.ts";
-
-import { ActionGrammar } from "./action-grammar.ts";
+import type { Fault, Name as NameNode, Range, ReceivedItem } from "./tree.ts";
+import { materials } from "./words.ts";
+import { FoundGrammar } from "./found-grammar.ts";
 import { type Failure, takeFailure } from "./failure.ts";
 
-class LineGrammar extends ActionGrammar {
+class LineGrammar extends FoundGrammar {
   constructor() {
     super();
     this.performSelfAnalysis();
@@ -372,319 +360,9 @@ class LineGrammar extends ActionGrammar {
       GATE: () => this.oneMore({ date: node.date === undefined, by: node.by === undefined, place: places.length === 0 }),
     });
   });
-
-  // -------------------------------------------------------------- measure, seen, finding
-
-  readonly readingLine = this.RULE("readingLine", () => {
-    const node = this.filling<"reading">();
-    const words = this.list<NameNode>("words");
-    const figures = this.list<Quantity>("figures");
-    this.MANY({
-      GATE: () => words.length < 2 && this.LA(1).tokenType !== Again && !blankToken(this.LA(1)),
-      DEF: () => void words.push(nameOf(this.CONSUME(Name))),
-    });
-    this.OPTION(() => void (node.again = spanOf(this.CONSUME(Again))));
-    this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => void figures.push(this.SUBRULE(this.quantity)) });
-  });
-
-  protected stage(): void {
-    const word = this.word(stageWords, "stage");
-    this.node.stage = word.image;
-    this.node.stageAt = spanOf(word);
-  }
-
-  readonly measureLine = this.RULE("measureLine", () => {
-    const node = this.filling<"measure">();
-    this.CONSUME(Name);
-    node.limit = nameOf(this.CONSUME1(Name));
-    this.stage();
-    this.MANY({
-      GATE: () => this.oneMore({ date: node.date === undefined, by: node.by === undefined }),
-      DEF: () =>
-        this.OR([
-          { ALT: () => (this.CONSUME(By), void (node.by = nameOf(this.CONSUME2(Name)))) },
-          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-        ]),
-    });
-  });
-
-  readonly seenLine = this.RULE("seenLine", () => {
-    const node = this.filling<"seen">();
-    this.CONSUME(Name);
-    node.check = nameOf(this.CONSUME1(Name));
-    this.stage();
-    const take = () => {
-      const verdict = this.CONSUME8(Name);
-      node.verdict = verdict.image as typeof node.verdict;
-      node.verdictAt = spanOf(verdict);
-    };
-    this.OR8({ DEF: [{ GATE: () => this.isWord(verdictWords), ALT: take }], ERR_MSG: "verdict" });
-    this.MANY({
-      GATE: () =>
-        this.oneMore({
-          date: node.date === undefined,
-          by: node.by === undefined,
-          text: node.text === undefined,
-          place: node.place === undefined,
-        }),
-      DEF: () =>
-        this.OR({
-          DEF: [
-            { ALT: () => void (node.text = textOf(this.CONSUME(TextToken))) },
-            { ALT: () => (this.CONSUME(By), void (node.by = textOf(this.CONSUME1(TextToken)))) },
-            { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-            { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
-          ],
-          IGNORE_AMBIGUITIES: true,
-        }),
-    });
-  });
-
-  readonly findingLine = this.RULE("findingLine", () => {
-    const node = this.filling<"finding">();
-    this.CONSUME(Name);
-    node.of = nameOf(this.CONSUME1(Name));
-    this.MANY({
-      GATE: () =>
-        this.oneMore({
-          figure: node.count === undefined && node.place === undefined,
-          date: node.date === undefined,
-          place: node.place === undefined,
-        }),
-      DEF: () =>
-        this.OR([
-          { ALT: () => void (node.count = figureOf(this.CONSUME(Figure))) },
-          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
-        ]),
-    });
-  });
-
-  readonly isLine = this.RULE("isLine", () => {
-    this.CONSUME(Name);
-    const list = this.list<Draft>("conditions");
-    this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => this.SUBRULE(this.condition, { ARGS: [list] }), ERR_MSG: "condition" });
-  });
-
-  protected readonly condition = this.RULE("condition", (list: Draft[] | undefined) => {
-    const word = this.word(conditionWords, "condition");
-    const made: Draft = { kind: word.image, at: spanOf(word), word: spanOf(word) };
-    list?.push(made);
-    const behind = this.live ? conditionOf(word.image)?.behind : undefined;
-    this.OPTION({
-      GATE: () => behind !== undefined && (behind.endsWith("-needed") || this.behindStands(behind)),
-      DEF: () =>
-        this.OR({
-          DEF: [
-            { GATE: () => behind === "count" || behind === "count-needed", ALT: () => void (made.count = figureOf(this.CONSUME(Figure))) },
-            { GATE: () => behind === "amount", ALT: () => void (made.amount = this.SUBRULE(this.quantity)) },
-            { GATE: () => behind === "text" || behind === "text-needed", ALT: () => void (made.text = textOf(this.CONSUME(TextToken))) },
-            { GATE: () => behind === "from", ALT: () => (this.CONSUME(From), void (made.from = nameOf(this.CONSUME(Name)))) },
-          ],
-          ERR_MSG: `behind ${behind}`,
-          IGNORE_AMBIGUITIES: true,
-        }),
-    });
-    // Words of one's own may stand behind any of them: worn "step of 10 thou".
-    this.OPTION1({
-      GATE: () => made.text === undefined && (this.LA(1).tokenType === TextToken || blankToken(this.LA(1))),
-      DEF: () => void (made.text = textOf(this.CONSUME1(TextToken))),
-    });
-    if (this.live) made.at = this.over(word);
-  });
-
-  protected behindStands(behind: string): boolean {
-    const it = this.LA(1);
-    return behind === "text" ? it.tokenType === TextToken : behind === "from" ? it.tokenType === From : figureToken(it);
-  }
-
-  readonly decisionLine = this.RULE("decisionLine", () => {
-    const node = this.filling<"decision">();
-    this.CONSUME(Name);
-    const word = this.word(decisionWords, "decision");
-    node.decision = word.image as typeof node.decision;
-    node.word = spanOf(word);
-    this.OPTION({ GATE: () => word.image === "repair" || word.image === "make", DEF: () => void (node.how = textOf(this.CONSUME(TextToken))) });
-    this.OPTION1({ GATE: () => word.image === "ask", DEF: () => void (node.question = nameOf(this.CONSUME1(Name))) });
-    if (this.live && word.image === "ask" && node.question === undefined) this.complain(spanOf(word), "Name the question after `ask`: decision ask QUESTION.");
-    if (this.live && (word.image === "repair" || word.image === "make") && node.how === undefined)
-      this.complain(spanOf(word), `Say how, in quotes: decision ${word.image} "how".`);
-  });
-
-  readonly concessionLine = this.RULE("concessionLine", () => {
-    const node = this.filling<"concession">();
-    this.CONSUME(Name);
-    node.of = nameOf(this.CONSUME1(Name));
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
-    node.why = textOf(this.CONSUME(TextToken));
-    this.CONSUME(By);
-    node.by = textOf(this.CONSUME1(TextToken));
-    this.OPTION1(() => void (node.date = dateOf(this.CONSUME(DateToken))));
-  });
-
-  readonly pauseLine = this.RULE("pauseLine", () => {
-    const node = this.filling<"pause">();
-    this.CONSUME(Name);
-    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
-    node.why = textOf(this.CONSUME(TextToken));
-  });
-
-  readonly releaseLine = this.RULE("releaseLine", () => {
-    const node = this.filling<"release">();
-    this.CONSUME(Name);
-    this.CONSUME(By);
-    node.by = textOf(this.CONSUME(TextToken));
-    this.MANY({
-      GATE: () => this.oneMore({ date: node.date === undefined, at: node.counter === undefined }),
-      DEF: () =>
-        this.OR([
-          { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => (this.CONSUME(At), void (node.counter = this.SUBRULE(this.quantity))) },
-        ]),
-    });
-  });
-
-  // -------------------------------------------------------------- places, rates, supply
-
-  readonly placesLine = this.RULE("placesLine", () => {
-    const node = this.filling<"places">();
-    this.CONSUME(Name);
-    const list = this.list<NameNode>("names");
-    node.placeKind = nameOf(this.CONSUME1(Name));
-    this.SUBRULE(this.names, { ARGS: [list] });
-  });
-
-  readonly rateLine = this.RULE("rateLine", () => {
-    const node = this.filling<"rate">();
-    this.CONSUME(Name);
-    node.one = this.SUBRULE(this.money);
-    this.CONSUME(EqualsSign);
-    node.is = this.SUBRULE1(this.money);
-    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
-  });
-
-  readonly freightLine = this.RULE("freightLine", () => {
-    const node = this.filling<"freight">();
-    this.CONSUME(Name);
-    node.money = this.SUBRULE(this.money);
-    this.OPTION(() => {
-      this.CONSUME(Free);
-      this.CONSUME(Over);
-      node.freeOver = this.SUBRULE1(this.money);
-    });
-  });
-
-  readonly offerLine = this.RULE("offerLine", () => {
-    const node = this.filling<"offer">();
-    this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
-    this.CONSUME(From);
-    node.from = nameOf(this.CONSUME1(Name));
-  });
-
-  readonly stockLine = this.RULE("stockLine", () => {
-    const node = this.filling<"stock">();
-    this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
-    node.amount = this.SUBRULE(this.quantity);
-    this.MANY({
-      GATE: () => this.oneMore({ text: node.where === undefined, date: node.date === undefined }),
-      DEF: () =>
-        this.OR([{ ALT: () => void (node.where = textOf(this.CONSUME(TextToken))) }, { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) }]),
-    });
-  });
-
-  readonly orderLine = this.RULE("orderLine", () => {
-    const node = this.filling<"order">();
-    this.CONSUME(Name);
-    node.reference = textOf(this.CONSUME(TextToken));
-    this.CONSUME(To);
-    node.to = nameOf(this.CONSUME1(Name));
-  });
-
-  readonly needLine = this.RULE("needLine", () => {
-    const node = this.filling<"need">();
-    this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
-    node.amount = this.SUBRULE(this.quantity);
-    node.why = textOf(this.CONSUME(TextToken));
-  });
-
-  readonly priceLine = this.RULE("priceLine", () => {
-    const node = this.filling<"price-from">();
-    this.CONSUME(Name);
-    node.money = this.SUBRULE(this.money);
-    this.OPTION(() =>
-      this.OR([
-        { ALT: () => void (node.each = spanOf(this.CONSUME(Each))) },
-        {
-          ALT: () => {
-            const first = this.CONSUME(A);
-            this.CONSUME(Pack);
-            node.aPack = this.over(first);
-          },
-        },
-      ]),
-    );
-    this.OPTION1(() => {
-      this.CONSUME(From);
-      this.node.kind = "price-from";
-      node.from = figureOf(this.CONSUME(Figure));
-    });
-  });
-
-  readonly statusLine = this.RULE("statusLine", () => {
-    const node = this.filling<"status">();
-    this.CONSUME(Name);
-    const word = this.word(statusWords, "status");
-    node.status = word.image as typeof node.status;
-    node.word = spanOf(word);
-    this.OPTION(() => void (node.date = dateOf(this.CONSUME(DateToken))));
-  });
-
-  readonly itemLine = this.RULE("itemLine", () => {
-    const node = this.filling<"item">();
-    this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
-    node.amount = this.SUBRULE(this.quantity);
-    this.OPTION(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
-  });
-
-  readonly workLine = this.RULE("workLine", () => {
-    const node = this.filling<"work">();
-    this.CONSUME(Name);
-    node.part = nameOf(this.CONSUME1(Name));
-    this.OPTION2({
-      GATE: () => figureToken(this.LA(1)) && !(blankToken(this.LA(1)) && this.LA(2).tokenType !== TextToken),
-      DEF: () => void (node.count = figureOf(this.CONSUME(Figure))),
-    });
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
-    node.text = textOf(this.CONSUME(TextToken));
-    this.OPTION1(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
-  });
-
-  readonly stacksLine = this.RULE("stacksLine", () => {
-    this.CONSUME(Name);
-    const list = this.list<ShimCount>("stacks");
-    this.AT_LEAST_ONE_SEP({
-      SEP: Comma,
-      DEF: () => {
-        const thickness = this.SUBRULE(this.quantity);
-        list.push({ thickness });
-        this.OR([{ ALT: () => this.CONSUME(Times) }, { ALT: () => this.CONSUME(X) }]);
-        list[list.length - 1] = { thickness, count: figureOf(this.CONSUME(Figure)) };
-      },
-    });
-  });
 }
 
-const conditionWords: ReadonlySet<string> = new Set(conditions.map((it) => it.word));
-const stageWords: ReadonlySet<string> = new Set(stages);
-const verdictWords: ReadonlySet<string> = new Set(verdicts);
-const statusWords: ReadonlySet<string> = new Set(statuses);
 const materialWords: ReadonlySet<string> = new Set(materials);
-// Words that mean two things are read; a rule speaks of them.
-const decisionWords: ReadonlySet<string> = new Set([...decisions, "replace"]);
 
 /** The one parser of the process. Reading is not re-entrant. */
 export const grammar = new LineGrammar();

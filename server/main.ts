@@ -20,8 +20,8 @@ if (words[0] === "server" && !words.includes("--help") && !words.includes("-h"))
 else void run();
 
 async function serve(): Promise<void> {
-  const door = await import("./lsp/serve.ts");
-  door.serve(version);
+  const door = await import("./lsp/language-server.ts");
+  door.serveByNode(version);
 }
 
 async function run(): Promise<void> {

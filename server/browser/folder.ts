@@ -1,14 +1,9 @@
 // The door for a page in a browser: a folder of sheets as texts in memory, and what the other doors make of it.
 // Invariant: nothing is read but the texts that were given; nothing is fetched or kept.
-import { formatSheet } from "../../grammar/format.ts";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
-import { type Answer, figure } from "../features/figure.ts";
-import type { Files, PriceFile } from "../model/files.ts";
-import { type CheckJson, checkJson } from "../reports/check/json.ts";
-import { reports } from "../reports/all.ts";
-import { type Asked, Refused } from "../reports/report.ts";
-import type { Solver } from "../supply/solver.ts";
-import { checkFile } from "../rules/check.ts";
+import { type Answer, type Asked, type CheckJson, type Files, type PriceFile, Refused, type Solver, checkJson, figure, open, reports } from "../service.ts";
+
+export { format } from "../service.ts";
 
 export interface Folder {
   /** Puts a sheet or a price list (`.csv`) in, in place of one of the same path. */
@@ -33,27 +28,23 @@ export function openFolder(texts: Readonly<Record<string, string>>): Folder {
   };
   for (const [path, text] of Object.entries(texts)) put(path, text);
   const files: Files = { read: (path) => sheets.get(path) ?? "missing", jobsheets: () => [...sheets.keys()], prices: (path) => lists.get(path) ?? "missing" };
+  const service = open(files);
   const asGiven = (path: string) => path;
 
   return {
     put,
-    check: (path) => checkFile(files, path).map((it) => checkJson(it, asGiven)),
+    check: (path) => service.check(path).map((it) => checkJson(it, asGiven)),
     async report(name, paths, format, today, asked = {}, solver = undefined) {
       const report = reports.find((it) => it.name === name);
       if (report?.formats.includes(format) !== true) return undefined;
-      const made = await report.make(files, paths, asked, { today, width: 100, ...(solver === undefined ? {} : { solver }) });
+      const made = await service.report(report, paths, asked, { today, width: 100, ...(solver === undefined ? {} : { solver }) });
       const drawn = made === undefined || made instanceof Refused ? undefined : made.draw(format);
       return typeof drawn === "string" ? drawn : undefined;
     },
   };
 }
 
-/** The layout of `splitpin format`. */
-export function format(text: string): string {
-  return formatSheet(text);
-}
-
 /** The answer of `splitpin figure`. */
-export function ask(question: string): Answer {
+export async function ask(question: string): Promise<Answer> {
   return figure(question);
 }

@@ -2,8 +2,7 @@
 // Invariant: nothing of a sheet reaches the terminal that could move its cursor, change its colours or turn its writing around.
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { Workspace } from "../disk/workspace.ts";
-import type { Diagnostic } from "../rules/check.ts";
-import type { Severity } from "../rules/rule.ts";
+import type { Diagnostic, Severity } from "../service.ts";
 import { cells, visible } from "./visible.ts";
 
 const severities: readonly Severity[] = ["error", "warning", "information", "hint"];
@@ -19,17 +18,32 @@ export function drawDiagnostics(
   diagnostics: readonly Diagnostic[],
   workspace: Workspace,
   screen: { readonly colour: boolean; readonly width: number },
+  { hints = false, brief = false }: { readonly hints?: boolean; readonly brief?: boolean } = {},
 ): string {
   const paint = (code: string, text: string) => (screen.colour ? `\u001b[${code}m${text}\u001b[0m` : text);
   const out: string[] = [];
+  // What is done or known already waits in one line at the end, so that the first thing seen is one to act on.
+  const faint = hints ? [] : diagnostics.filter((it) => it.severity === "hint");
   for (const it of diagnostics) {
+    if (!hints && it.severity === "hint") continue;
     const place = `${visible(workspace.shown(it.file))}:${it.line + 1}:${it.from + 1}`;
+    if (brief) {
+      out.push(`${paint("1", place)}  ${paint(colours[it.severity], it.severity)}  ${visible(it.message)}`);
+      continue;
+    }
     out.push(`${paint("1", place)}  ${paint(colours[it.severity], it.severity)}  ${paint("2", it.rule)}`);
     out.push(`  ${visible(it.message)}`);
     const sheet = workspace.files.read(it.file);
     if (typeof sheet !== "string") out.push(...drawLine(lineText(sheet, it.line), it, screen.width, (text) => paint(colours[it.severity], text)));
     for (const related of it.related) out.push(`      ${visible(workspace.shown(related.file))}:${related.line + 1}  ${visible(related.message)}`);
     out.push("");
+  }
+  if (brief && out.length > 0) out.push("");
+  if (faint.length > 0) {
+    const lines = [...new Set(faint.map((it) => it.line + 1))];
+    const where =
+      workspace.sheets.length > 1 ? "" : ` (${lines.length === 1 ? "line" : "lines"} ${lines.slice(0, 8).join(", ")}${lines.length > 8 ? " …" : ""})`;
+    out.push(paint(colours.hint, `Done or known already: ${faint.length}${where}. --hints shows ${faint.length === 1 ? "it" : "them"}.`));
   }
   out.push(summary(diagnostics, workspace.sheets.length));
   return `${out.join("\n")}\n`;

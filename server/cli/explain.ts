@@ -1,7 +1,6 @@
 // `splitpin explain`: a rule's page as text, or the list of all rules.
 import { nearestWord } from "../../grammar/words.ts";
-import { rules } from "../rules/all.ts";
-import type { Rule } from "../rules/rule.ts";
+import { type Rule, rules } from "../service.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function explainCommand(given: Given, desk: Desk): ExitCode {

@@ -1,7 +1,7 @@
 // `splitpin format`: sets the layout of sheets in their files, or with `--check` names those that it would change.
-import { formatSheet } from "../../grammar/format.ts";
 import { openWorkspace } from "../disk/workspace.ts";
 import { writeWhole } from "../disk/write-whole.ts";
+import { format } from "../service.ts";
 import type { Desk, ExitCode, Given } from "./desk.ts";
 import { visible } from "./visible.ts";
 
@@ -14,7 +14,7 @@ export function formatCommand(given: Given, desk: Desk): ExitCode {
   for (const sheet of workspace.sheets) {
     const reading = workspace.reading(sheet);
     if (reading.kind !== "text") continue;
-    const formatted = formatSheet(reading.text);
+    const formatted = format(reading.text);
     if (formatted === reading.text) continue;
     try {
       if (!onlyCheck) writeWhole(reading.real, formatted);

@@ -1,17 +1,40 @@
 // What `--help` says: of the program, and of each command. A report brings its own page.
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 
 const pages: Readonly<Record<string, string>> = {
-  check: `splitpin check [PATH…] [--format text|json]
+  check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json|sarif|junit] [--fail-on error|unclear]
 
 Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; without one, the folder that you are in.
 
+  --brief         a line each, without the sheet's own line below it
+  --hints         shows too what is done or known already; else it is counted at the end
   --format text   for reading: each fault with its line (as usual)
   --format json   for programs: lines and columns count from 1
+  --format sarif  SARIF 2.1.0, for what gathers the findings of several programs
+  --format junit  JUnit XML, for a build server: a suite for each sheet, a failure for each error
+  --fail-on unclear   ends with 1 only where a line or a figure does not say for certain what it means, or a release does not hold: for sheets that are shared while the
+                  machine is still apart
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
   ...Object.fromEntries(reports.map((it) => [it.name, it.help])),
+  facts: `splitpin facts FILE
+
+The facts of one sheet, a line each: each detail behind what it belongs to, without comments and layout. For git to show what changed:
+
+  git config diff.jobsheet.textconv "splitpin facts"      and in .gitattributes:      *.jobsheet diff=jobsheet
+
+Ends with 0, or with 2 where the sheet could not be read.
+
+`,
+  verify: `splitpin verify HAND-OVER [FOLDER]
+
+Says whether the files that a hand-over was made from are still as they were, by the digests that stand in it. FOLDER is where the sheets lie; without it, the folder that
+you are in. A file that was moved and not changed is found again.
+
+Ends with 0 where all are unchanged, 1 where one is changed or missing, 2 where it could not run.
+
+`,
   format: `splitpin format [--check] [PATH…]
 
 Sets the layout of job sheets and changes nothing else. A file is written whole or not at all.
@@ -71,7 +94,7 @@ Every word of a question must be understood: what is left over is named, and not
   readings    "mean 1.1, 1.2, 1.3 mm" (1.1 x 500 is five hundred of them)   "ovality 1.2500, 1.2485 in"   "conicity 1.25 in to 1.247 in over 2 in"   "cone 1:8"
               "best straight line through points (x y): 1 2.1, 2 3.9, 3 6.2"
               "doubt 0.138 mm U 0.012 mm max 0.15 mm" (ISO 14253-1)
-  uncertainty "uncertainty 2.5, 0.3, 5.8, 0.7 mm" (each part as it adds; nu 18 behind one: its degrees of freedom)   "rectangular 15 um"
+  uncertainty "uncertainty 2.5, 0.3, 5.8, 0.7 mm" (each part as it adds; nu 18 after one: its degrees of freedom)   "rectangular 15 um"
               "resolution 0.001 in"   "expand 32 k 2.92"   "normal 95 %"   "normal k 2"
   practice    "bush 1.25 in"   "journal clearance for 50 mm"   "ring gap for 3 in"   "press fit for a 1 in pin"   "shrink fit on 2 in"
               "tempering colour straw" (rules of thumb, never limits)
@@ -83,7 +106,7 @@ Every word of a question must be understood: what is left over is named, and not
                   known       true or false
                   line        the answer, or why there is none
                   values      [{ name, value, unit, rounded? }]: value is an exact decimal, or its first digits where rounded is true;
-                              a word where the answer is one ("conforms", "not proved", "does not conform"); one name may stand in several units
+                              a word where the answer is one ("conforms", "not proved", "does not conform"); one name may be in several units
                   source      where the figures are from
                   confidence  of the weakest of them: "published table", "computed", "from memory" or "estimate"
                   cautions    what to mind, each a text

@@ -5,7 +5,7 @@ import { resolve } from "node:path";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
 import { writeWhole } from "../disk/write-whole.ts";
-import { newSheet, titleOf } from "../features/new-sheet.ts";
+import { isFileName, newSheet, titleOf } from "../service.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function newCommand(given: Given, desk: Desk): ExitCode {
@@ -18,7 +18,7 @@ export function newCommand(given: Given, desk: Desk): ExitCode {
   const unknown = given.paths.find((_, i) => chosen[i] === undefined);
   if (unknown !== undefined) return refuse(desk, `there is no starting assembly “${unknown}”. splitpin new --list has them all.`);
   const name = typeof given.values.name === "string" ? given.values.name : (given.paths[0] ?? "job");
-  if (!/^[\p{L}\p{N}][\p{L}\p{M}\p{N} ._-]*$/u.test(name)) return refuse(desk, "--name takes the name of a file without its folder: letters, digits, - and _.");
+  if (!isFileName(name)) return refuse(desk, "--name takes the name of a file without its folder: letters, digits, - and _.");
   const files = newSheet(name.replace(/\.jobsheet$/, ""), {
     matter: String(given.values.matter ?? ""),
     machine: String(given.values.machine ?? ""),

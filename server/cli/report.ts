@@ -8,8 +8,8 @@ import { loadSolver } from "../disk/load-solver.ts";
 import { photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
 import { type Workspace, openWorkspace } from "../disk/workspace.ts";
-import { Refused, type Report, jobsAskedFrom } from "../reports/report.ts";
-import { deliver, jobsIn } from "./deliver.ts";
+import { Refused, type Report, type Service, open } from "../service.ts";
+import { deliver } from "./deliver.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function reportCommand(report: Report): (given: Given, desk: Desk) => Promise<ExitCode> {
@@ -21,8 +21,9 @@ export function reportCommand(report: Report): (given: Given, desk: Desk) => Pro
     if (incomplete && workspace.sheets.length === 0) return 2;
     const asked = Object.fromEntries(Object.entries(given.values).map(([name, value]) => [name, typeof value === "string" ? value : undefined]));
     const around = { today: today(), width: desk.width, photos: photosInPage(workspace.files), solver: loadSolver };
-    const jobs = report.spans === "machine" ? machinesAsked(report, workspace, paths, desk.cwd) : jobsIn(workspace);
-    const made = await report.make(workspace.files, jobs, machine === undefined ? asked : { ...asked, machine }, around, workspace.shown);
+    const service = open(workspace.files);
+    const jobs = report.spans === "machine" ? machinesAsked(report, service, workspace, paths, desk.cwd) : jobsIn(service, workspace);
+    const made = await service.report(report, jobs, machine === undefined ? asked : { ...asked, machine }, around, workspace.shown);
     if (made === undefined) return refuse(desk, "There is no job sheet here.");
     if (made instanceof Refused) return refuse(desk, made.why);
     const drawn = made.draw(asked.format ?? (report.formats[0] as string));
@@ -41,8 +42,12 @@ function machineIn(words: readonly string[], cwd: string): { readonly paths: rea
 }
 
 /** A sheet that was named stands for all of its machine that lie near it; a folder for what is in it. */
-function machinesAsked(report: Report, workspace: Workspace, paths: readonly string[], cwd: string): readonly string[] {
+function machinesAsked(report: Report, service: Service, workspace: Workspace, paths: readonly string[], cwd: string): readonly string[] {
   const files = new Set(paths.filter(isSheetName).map((path) => resolve(cwd, path)));
   const named = workspace.sheets.filter((it) => files.has(it.absolute)).map((it) => it.path);
-  return [...new Set([...jobsIn(workspace), ...named.flatMap((path) => jobsAskedFrom(report, workspace.files, path))])];
+  return [...new Set([...jobsIn(service, workspace), ...named.flatMap((path) => service.jobsOf(report, path))])];
+}
+
+function jobsIn(service: Service, workspace: Workspace): readonly string[] {
+  return service.jobs(workspace.sheets.map((it) => it.path));
 }

@@ -1,15 +1,17 @@
 // The command line: reads the words that were given and hands them to the command that they name.
 // Invariant: ends with 0 (nothing at error), 1 (something is) or 2 (it could not run); what went wrong goes to the error stream.
 import { parseArgs } from "node:util";
-import { reports } from "../reports/all.ts";
+import { reports } from "../service.ts";
 import { checkCommand } from "./check.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 import { explainCommand } from "./explain.ts";
+import { factsCommand } from "./facts.ts";
 import { figureCommand } from "./figure.ts";
 import { formatCommand } from "./format.ts";
 import { helpOf } from "./help.ts";
 import { newCommand } from "./new.ts";
 import { reportCommand } from "./report.ts";
+import { verifyCommand } from "./verify.ts";
 import { visible } from "./visible.ts";
 
 interface Options {
@@ -23,7 +25,11 @@ interface Command {
 }
 
 const commands: Readonly<Record<string, Command>> = {
-  check: { options: { format: { type: "string" } }, formats: ["text", "json"], run: checkCommand },
+  check: {
+    options: { format: { type: "string" }, hints: { type: "boolean" }, brief: { type: "boolean" }, "fail-on": { type: "string" } },
+    formats: ["text", "json", "sarif", "junit"],
+    run: checkCommand,
+  },
   ...Object.fromEntries(
     reports.map((report) => [
       report.name,
@@ -34,6 +40,8 @@ const commands: Readonly<Record<string, Command>> = {
       },
     ]),
   ),
+  facts: { options: {}, run: factsCommand },
+  verify: { options: {}, run: verifyCommand },
   format: { options: { check: { type: "boolean" } }, run: formatCommand },
   new: {
     options: { list: { type: "boolean" }, name: { type: "string" }, machine: { type: "string" }, matter: { type: "string" } },

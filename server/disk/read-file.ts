@@ -2,17 +2,17 @@
 // Invariant: opens nothing but an ordinary file that is named as such, is not too large, and lies inside one of the folders given.
 import { closeSync, constants, fstatSync, openSync, readFileSync, realpathSync } from "node:fs";
 import { sep } from "node:path";
+import { largestSheet, linesIn, whyTooLong } from "./limits.ts";
 
 export type Reading =
   | { readonly kind: "text"; readonly text: string; readonly real: string }
   | { readonly kind: "missing" | "outside" | "refused"; readonly why: string };
 
-/** In bytes. A sheet is typed by hand, in weeks; a price list of its size would have some hundred thousand rows. What is larger is something else. */
-const largestSheet = 5 * 1024 * 1024;
+/** In bytes. One of this size would have some hundred thousand rows: what is larger is something else. */
 const largestPriceList = 20 * 1024 * 1024;
 
-/** A job of years has some thousand lines. */
-const mostLines = 50_000;
+/** Such a name comes from the system with a letter in it that stands for what it could not say. */
+export const notUtf8 = "has a name that is not UTF-8, and can't be opened by it: rename it";
 
 export function isSheetName(path: string): boolean {
   return /[^/\\]\.jobsheet$/i.test(path);
@@ -26,9 +26,8 @@ function isPriceListName(path: string): boolean {
 export function readSheetFile(path: string, folders: readonly string[]): Reading {
   const reading = readNamed(path, folders, isSheetName, "a job sheet", ".jobsheet", largestSheet);
   if (reading.kind !== "text") return reading;
-  const lines = linesIn(reading.text);
-  if (lines <= mostLines) return reading;
-  return { kind: "refused", why: `has ${lines} lines; more than ${mostLines} are not read: split it, and let one sheet use the other` };
+  const why = whyTooLong(linesIn(reading.text));
+  return why === undefined ? reading : { kind: "refused", why };
 }
 
 /** The same of a price list. */
@@ -42,8 +41,7 @@ function readNamed(path: string, folders: readonly string[], isNamed: (path: str
   try {
     real = realpathSync.native(path);
   } catch (error) {
-    // Such a name was read from its folder with a letter in it that stands for what it could not say.
-    if (path.includes("\ufffd")) return { kind: "missing", why: "has a name that is not UTF-8, and can't be opened by it: rename it" };
+    if (path.includes("\ufffd")) return { kind: "missing", why: notUtf8 };
     return { kind: "missing", why: whyNot(error) };
   }
   if (!folders.some((folder) => isInside(real, folder))) return { kind: "outside", why: "is a link that leads out of the workspace, so it was not read" };
@@ -75,16 +73,6 @@ function readText(real: string, largest: number): Reading {
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }
-}
-
-/** Ends as the reader of sheets counts them: CRLF, LF or CR. */
-function linesIn(text: string): number {
-  let lines = 1;
-  for (let at = 0; at < text.length; at++) {
-    const code = text.charCodeAt(at);
-    if (code === 10 || (code === 13 && text.charCodeAt(at + 1) !== 10)) lines++;
-  }
-  return lines;
 }
 
 /** Keeps a byte order mark, so that the text can be written back as it was. */

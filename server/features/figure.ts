@@ -2,12 +2,14 @@
 // Invariant: pure, and never throws. It answers only what it understood every word of; what it does not know it says, and judges nothing by it.
 import { type Answer, notKnown } from "./figures/answer.ts";
 import { budgetFigure } from "./figures/doubt-budget.ts";
+import { clearanceFigure, whichHoleFigure } from "./figures/clearance.ts";
 import { drillFigure, gaugeFigure } from "./figures/drills-and-gauges.ts";
 import { fitFigure } from "./figures/fits.ts";
 import { gearFigure } from "./figures/gears.ts";
 import { heatFigure } from "./figures/heat.ts";
 import { cautionFigure, lockingFigure } from "./figures/locking.ts";
 import { lookAlikeFigure } from "./figures/look-alikes.ts";
+import { makersOwnFigure } from "./figures/makers-own.ts";
 import { measureFigure } from "./figures/measure.ts";
 import { moneyFigure } from "./figures/money.ts";
 import { pinFigure } from "./figures/pins.ts";
@@ -22,6 +24,7 @@ import { taperFigure } from "./figures/tapers.ts";
 import { tappingFigure } from "./figures/tapping.ts";
 import { threadFigure, threadTableFigure } from "./figures/threads.ts";
 import { torqueFigure } from "./figures/torque.ts";
+import { threadDepthFigure, turnOfNutFigure } from "./figures/turn-of-nut.ts";
 import { strangeUnitFigure, unitFigure } from "./figures/units.ts";
 import { ambiguousIn, longest, tidyQuery } from "./figures/words.ts";
 
@@ -35,15 +38,20 @@ const ofLists: readonly Asker[] = [shimFigure, lineFigure, measureFigure, budget
 /** Those that are known by a word of their own first; those that are known by their shape behind them. */
 const ofLines: readonly Asker[] = [
   cautionFigure,
+  makersOwnFigure,
   unitFigure,
   heatFigure,
   temperFigure,
+  clearanceFigure,
   tappingFigure,
+  threadDepthFigure,
+  turnOfNutFigure,
   gearFigure,
   slotRuleFigure,
   slotFigure,
   torqueFigure,
   spannerFigure,
+  whichHoleFigure,
   drillFigure,
   gaugeFigure,
   lockingFigure,
@@ -76,6 +84,8 @@ export const examples: readonly string[] = [
   "backlash 0.1 mm teeth 11/43 pressure 20 deg",
   "look-alike M8 and 5/16-18 UNC",
   "tapping drill for 3/8 BSW",
+  "clearance hole for M8",
+  "1 flat of M12",
   "spanner for 1/2 BSF",
   "No 7 drill in mm",
   "14 SWG in mm",
@@ -96,12 +106,12 @@ export function figure(query: string): Answer {
   // A comma between two figures without a blank is how half of the world writes a decimal: it is asked about, not guessed.
   if (comma !== null)
     return notKnown(
-      `“${comma[0]}” may be a decimal comma. Write the point, or a blank behind the comma of a list.`,
+      `“${comma[0]}” may be a decimal comma. Write the point, or a space after the comma of a list.`,
       text.replace(comma[0], comma[0].replace(",", ".")),
       text.replace(comma[0], comma[0].replace(",", ", ")),
     );
   const strange = absurd.exec(text);
-  if (strange !== null) return notKnown(`“${short(strange[0])}” is no figure for the bench.`, ...examples.slice(0, 3));
+  if (strange !== null) return notKnown(`“${short(strange[0])}” isn't a figure for the bench.`, ...examples.slice(0, 3));
   return (
     understood(text) ?? ambiguous(text) ?? notKnown(`Splitpin does not know “${short(text)}”. It can be asked such things as these.`, ...examplesFor(text))
   );
@@ -143,7 +153,7 @@ function ambiguous(text: string): Answer | undefined {
   if (wrong !== undefined) return wrong;
   const worked = readings.length === 0 ? "" : ` ${readings.map((it) => it.line.replace(/\.$/, "")).join("; or ")}.`;
   return two.meanings.length === 1
-    ? notKnown(`“${two.spelling}” is no unit here: say ${two.meanings[0]}.`, ...asks)
+    ? notKnown(`“${two.spelling}” isn't a unit here: say ${two.meanings[0]}.`, ...asks)
     : notKnown(
         `“${two.spelling}” means ${two.meanings.length === 2 ? "two things" : "more than one thing"}: ${two.meanings.join(" or ")}. Say which.${worked}`,
         ...asks,

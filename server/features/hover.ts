@@ -8,6 +8,7 @@ import { rules } from "../rules/all.ts";
 import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
 import { figuresAt } from "./hover-figures.ts";
+import { storyOf } from "./thing-story.ts";
 import { figuresOfThing } from "./thing-figures.ts";
 import { wordAbout, wordWithin } from "./word-about.ts";
 
@@ -61,7 +62,7 @@ function ofThing(job: Job, name: string): Said | undefined {
   const title = `${thing.kind}${thing.title === undefined ? "" : ` “${thing.title}”`}${counted === undefined ? "" : `, ${counted}`}`;
   const lines = thing.entries.flatMap(({ file, entry }) => linesOfEntry(job, file, entry));
   const where = thing.entries.map(({ file, entry }) => `line ${startOf(job, file, entry) + 1}${file === job.path ? "" : ` of ${file}`}`).join(", ");
-  return said([title], lines.join("\n"), [...figuresOfThing(job, thing), `Declared on ${where}.`]);
+  return said([title], lines.join("\n"), [...storyOf(job, thing), ...figuresOfThing(job, thing), `Declared on ${where}.`]);
 }
 
 function ofPlace(job: Job, name: string): Said | undefined {

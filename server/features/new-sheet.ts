@@ -26,6 +26,11 @@ export interface WrittenSheet {
   readonly text: string;
 }
 
+/** Whether a file may be called so: a name without a folder, that nothing reads as an option or hides. */
+export function isFileName(name: string): boolean {
+  return /^[\p{L}\p{N}][\p{L}\p{M}\p{N} ._-]*$/u.test(name);
+}
+
 /** `name` is that of the job's file, without its ending. What is left empty is a blank. */
 export function newSheet(name: string, { matter, machine, today, starts }: NewSheet): WrittenSheet[] {
   const data = `${name}-data.jobsheet`;

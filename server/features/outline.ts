@@ -26,6 +26,26 @@ export function outlineOf(sheet: SheetText): OutlineItem[] {
   return out;
 }
 
+/** An entry, and under a day all that belongs to it. */
+export interface OutlineNode extends OutlineItem {
+  readonly children: readonly OutlineItem[];
+}
+
+/** By day: a day holds what was written under it, and says what was found in it. What comes before the first day stands by itself. */
+export function outlineByDay(sheet: SheetText): OutlineNode[] {
+  const out: { item: OutlineItem; children: OutlineItem[] }[] = [];
+  for (const item of outlineOf(sheet)) {
+    const day = out.at(-1);
+    if (item.kind !== "day" && day?.item.kind === "day") day.children.push(item);
+    else out.push({ item, children: [] });
+  }
+  return out.map(({ item, children }) => {
+    const found = children.filter((it) => it.kind === "finding");
+    const detail = found.length === 0 ? item.detail : `found: ${found.map((it) => it.label.replace(/^finding /, "")).join(", ")}`;
+    return { ...item, detail, lastLine: children.at(-1)?.lastLine ?? item.lastLine, children };
+  });
+}
+
 function wordsOf(entry: Entry, line: () => string): { label: string; detail: string } {
   const name = (it: Name | undefined) => it?.text;
   const text = (it: Text | undefined) => it?.value;

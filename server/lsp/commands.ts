@@ -1,12 +1,11 @@
 // The commands that an editor can ask the server for: the reports, what there is of them, a photo of one, and the way back as an edit.
 // Invariant: a command answers and changes nothing; what it would write is given back for the editor to write.
 import type { WorkspaceEdit } from "vscode-languageserver";
-import { wayBackEdit } from "../reports/way-back/edit.ts";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
-import { type WrittenSheet, newSheet, titleOf } from "../features/new-sheet.ts";
+import { type Checked, type WrittenSheet, asSnippet, isFileName, newSheet, reports, titleOf, worstFirst } from "../service.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
-import { rangeOf } from "./to-protocol.ts";
+import { toWorkspaceEdit } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
 
 export interface WayBackWritten {
@@ -15,6 +14,48 @@ export interface WayBackWritten {
   readonly said: string;
 }
 
+type LastCheck = (uri: string) => Checked | undefined;
+
+interface OfSheet {
+  readonly uri: string;
+  readonly workspaces: Workspaces;
+  /** What follows the URI. */
+  readonly second: unknown;
+  readonly checked: LastCheck;
+}
+
+/** Commands of a sheet that give plain values. */
+const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> = {
+  "splitpin.standing"({ uri, workspaces, checked }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return workspace.service.standing(path, today(), checked(uri));
+  },
+  async "splitpin.jobs"({ workspaces, checked }) {
+    const jobs = [];
+    for (const { service, uriOf } of workspaces.all()) {
+      for (const path of service.files.jobsheets?.() ?? []) {
+        // One sheet at a time, so that a keystroke that comes meanwhile is not kept waiting by all of them.
+        await new Promise((resolve) => setImmediate(resolve));
+        const uri = uriOf(path);
+        const standing = await service.standing(path, today(), checked(uri));
+        if (standing === undefined) continue;
+        const files: Record<string, string> = {};
+        for (const it of [standing.unsafe, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= uriOf(it.file);
+        jobs.push({ uri, path, standing, files });
+      }
+    }
+    return worstFirst(jobs);
+  },
+  async "splitpin.doneText"({ uri, workspaces, second }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return typeof second === "number" ? workspace.service.markDone(path, second, today()) : undefined;
+  },
+  async "splitpin.readingTexts"({ uri, workspaces }) {
+    const { workspace, path } = workspaces.locate(uri);
+    return (await workspace.service.readings(path, today())).map((it) => ({ ...it, snippet: asSnippet(it.text).text }));
+  },
+};
+
 export const commandNames: readonly string[] = [
   ...reportCommands,
   "splitpin.reports",
@@ -22,6 +63,7 @@ export const commandNames: readonly string[] = [
   "splitpin.writeWayBack",
   "splitpin.starts",
   "splitpin.makeSheet",
+  ...Object.keys(ofSheets),
 ];
 
 /** A starting assembly as an editor offers it. */
@@ -37,6 +79,7 @@ export async function answerTo(
   command: string,
   words: readonly unknown[],
   workspaces: Workspaces,
+  checked: LastCheck,
 ): Promise<{ readonly answer: Answer } | { readonly wrong: string }> {
   if (!commandNames.includes(command)) return { wrong: `There is no command ${command}.` };
   if (command === "splitpin.reports") return { answer: reportsOffered };
@@ -44,9 +87,12 @@ export async function answerTo(
   if (command === "splitpin.makeSheet") return written(words[0]);
   const [uri, second] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
-  if (command === "splitpin.writeWayBack") return { answer: wayBack(uri, workspaces) };
+  if (Object.hasOwn(ofSheets, command)) return { answer: (await ofSheets[command]?.({ uri, workspaces, second, checked })) as Answer };
+  if (command === "splitpin.writeWayBack") return { answer: await wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
-    return typeof second === "string" ? { answer: photoFor(uri, workspaces, second) } : { wrong: `${command} takes the path of a photo behind the sheet.` };
+    return typeof second === "string"
+      ? { answer: await photoFor(uri, workspaces, second) }
+      : { wrong: `${command} takes the path of a photo behind the sheet.` };
   // `{ only: "page" }` from an editor that redraws a page as the sheet is typed; `{ choose: "cheapest" }` where an order is to be chosen.
   const wishes = typeof second === "object" && second !== null ? (second as { readonly only?: unknown; readonly choose?: unknown }) : {};
   return {
@@ -57,14 +103,14 @@ export async function answerTo(
   };
 }
 
-function wayBack(uri: string, workspaces: Workspaces): WayBackWritten | undefined {
-  const at = workspaces.locate(uri);
-  const found = wayBackEdit(at.root.files, at.path);
+async function wayBack(uri: string, workspaces: Workspaces): Promise<WayBackWritten | undefined> {
+  const { workspace, path } = workspaces.locate(uri);
+  const report = reports.find((it) => it.name === "way-back");
+  const found = report === undefined ? undefined : await workspace.service.edit(report, path);
   if (found === undefined) return undefined;
   const { insert, said } = found;
   if (insert === undefined) return { edit: null, said };
-  const range = rangeOf(insert.line, insert.column, insert.column);
-  return { edit: { changes: { [workspaces.uriOf(at.root, at.path)]: [{ range, newText: insert.text }] } }, said };
+  return { edit: toWorkspaceEdit([{ file: path, line: insert.line, from: insert.column, to: insert.column, text: insert.text }], workspace.uriOf), said };
 }
 
 /** `{ name, machine, matter, starts }`: the files to be written, the job first. */
@@ -72,5 +118,6 @@ function written(wishes: unknown): { readonly answer: readonly WrittenSheet[] } 
   const { name, machine = "", matter = "", starts = [] } = (typeof wishes === "object" && wishes !== null ? wishes : {}) as Readonly<Record<string, unknown>>;
   if (typeof name !== "string" || typeof machine !== "string" || typeof matter !== "string" || !Array.isArray(starts))
     return { wrong: "splitpin.makeSheet takes an object with a name, and with texts for machine and matter and a list of starts." };
+  if (!isFileName(name)) return { wrong: "splitpin.makeSheet takes the name of a file without its folder: letters, digits, - and _." };
   return { answer: newSheet(name, { machine, matter, today: today(), starts: readStarts().filter((it) => starts.includes(it.name)) }) };
 }

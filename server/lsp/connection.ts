@@ -3,18 +3,12 @@
 // Invariant: the server ends with its editor, with 0 after a shutdown and with 1 without, as the protocol has it; no fault of a handler ends it.
 import {
   ErrorCodes,
-  IPCMessageReader,
-  IPCMessageWriter,
   type Logger,
   type MessageConnection,
   type MessageReader,
   type MessageWriter,
   ResponseError,
-  StreamMessageReader,
-  StreamMessageWriter,
   createMessageConnection,
-  createServerPipeTransport,
-  createServerSocketTransport,
 } from "vscode-jsonrpc/node";
 import type { InitializeParams, Connection as WholeConnection } from "vscode-languageserver";
 import { answerRefused, manners } from "./manners.ts";
@@ -44,13 +38,27 @@ const notifications = {
 } as const;
 
 export type Connection = Pick<WholeConnection, keyof typeof requests | keyof typeof notifications | "sendDiagnostics" | "listen"> & {
+  /** A request that has a row of its own. */
+  onRow(method: string, handler: (params: never) => unknown): void;
+  /** The files of a workspace that is on no disk, as an editor in a browser gives them. */
+  onFiles(handler: (params: { readonly files?: unknown }) => void): void;
+  /** What an editor's settings say, as it tells them. */
+  onDidChangeConfiguration(handler: (params: { readonly settings?: unknown }) => void): void;
+  /** Asks the editor to ask for hints, colours and lenses again, where it can. */
+  refresh(method: "workspace/inlayHint/refresh" | "workspace/semanticTokens/refresh" | "workspace/codeLens/refresh"): void;
   readonly console: Pick<WholeConnection["console"], "error">;
   readonly workspace: Pick<WholeConnection["workspace"], "getWorkspaceFolders" | "onDidChangeWorkspaceFolders">;
 };
 
-/** The way is that which the editor names among the program's words; where it names none, standard input and output. */
-export function createConnection(words: readonly string[]): Connection {
-  const [reader, writer] = wayOf(words);
+/** What is done where the line ends, and how it is known that the editor has fallen over. */
+export interface Ends {
+  /** Called once the line is closed or the editor says that it is over; `stopped`: it was told to shut down before. */
+  end(stopped: boolean): void;
+  /** An editor that fell over closes nothing: `end` is called when its process is gone. */
+  watch(editor: number | null, end: () => void): void;
+}
+
+export function createConnection(reader: MessageReader, writer: MessageWriter, ends: Ends): Connection {
   // A fault of a handler is told to the editor, which keeps a log.
   const say = (type: number) => (message: string) => void line.sendNotification("window/logMessage", { type, message });
   const logger: Logger = { error: say(1), warn: say(2), info: say(3), log: say(4) };
@@ -58,20 +66,19 @@ export function createConnection(words: readonly string[]): Connection {
   answerRefused(line);
 
   let stopped = false;
-  const end = () => process.exit(stopped ? 0 : 1);
+  const end = () => ends.end(stopped);
   line.onRequest("shutdown", () => {
     stopped = true;
     return null;
   });
   line.onNotification("exit", end);
   line.onClose(end);
-  process.once("disconnect", end);
 
   const handlers: Record<string, unknown> = {};
   for (const [name, method] of Object.entries(requests)) {
     handlers[name] = (handler: (params: unknown, cancelled: unknown) => unknown) =>
       line.onRequest(method, async (params, cancelled) => {
-        if (method === "initialize") endWith((params as InitializeParams).processId, end);
+        if (method === "initialize") ends.watch((params as InitializeParams).processId, end);
         // The protocol knows no undefined.
         return (await handler(params, cancelled)) ?? null;
       });
@@ -79,6 +86,10 @@ export function createConnection(words: readonly string[]): Connection {
   for (const [name, method] of Object.entries(notifications)) handlers[name] = (handler: (params: unknown) => void) => line.onNotification(method, handler);
   return {
     ...(handlers as unknown as Pick<Connection, keyof typeof requests | keyof typeof notifications>),
+    onRow: (method, handler) => void line.onRequest(method, async (params: unknown) => (await handler(params as never)) ?? null),
+    onFiles: (handler) => void line.onNotification("splitpin/files", handler),
+    onDidChangeConfiguration: (handler) => void line.onNotification("workspace/didChangeConfiguration", handler),
+    refresh: (method) => void line.sendRequest(method).catch(() => undefined),
     console: { error: logger.error },
     sendDiagnostics: (params) => line.sendNotification("textDocument/publishDiagnostics", params),
     workspace: {
@@ -87,29 +98,4 @@ export function createConnection(words: readonly string[]): Connection {
     },
     listen: () => line.listen(),
   };
-}
-
-function wayOf(words: readonly string[]): [MessageReader, MessageWriter] {
-  const given = (name: string): string | undefined => {
-    const at = words.findIndex((it) => it === name || it.startsWith(`${name}=`));
-    return at === -1 ? undefined : words[at] === name ? words[at + 1] : words[at]?.slice(name.length + 1);
-  };
-  const pipe = given("--pipe");
-  const port = given("--socket");
-  if (words.includes("--node-ipc")) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
-  if (pipe !== undefined) return createServerPipeTransport(pipe);
-  if (port !== undefined) return createServerSocketTransport(Number(port));
-  return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)];
-}
-
-/** An editor that fell over closes nothing: it is looked for now and then. */
-function endWith(editor: number | null, end: () => void): void {
-  if (editor === null) return;
-  setInterval(() => {
-    try {
-      process.kill(editor, 0);
-    } catch {
-      end();
-    }
-  }, 3000).unref();
 }

@@ -59,6 +59,8 @@ const takes =
 const ofDocument = takes(hasDocument, "a textDocument with its uri");
 const atPosition = takes((it) => hasDocument(it) && isPosition(it.position), "a textDocument with its uri, and a position of whole numbers from 0");
 
+const inRange = takes((it) => hasDocument(it) && isRange(it.range), "a textDocument with its uri, and a range");
+
 const shapes: Readonly<Record<string, Shape>> = {
   initialize: takes(
     ({ capabilities, rootUri, workspaceFolders }) =>
@@ -89,6 +91,16 @@ const shapes: Readonly<Record<string, Shape>> = {
       (it.diagnostics === undefined || isListOf(it.diagnostics, (about) => isFields(about) && isRange(about.range))),
     "a textDocument with its uri, a range, and a context",
   ),
+  "textDocument/inlayHint": inRange,
+  "textDocument/semanticTokens/range": inRange,
+  "textDocument/semanticTokens/full": ofDocument,
+  "textDocument/codeLens": ofDocument,
+  "codeLens/resolve": takes((it) => isRange(it.range), "a lens with its range"),
+  "textDocument/documentHighlight": atPosition,
+  "textDocument/documentLink": ofDocument,
+  "textDocument/foldingRange": ofDocument,
+  "textDocument/signatureHelp": atPosition,
+  "workspace/symbol": takes((it) => typeof it.query === "string", "a query"),
   "textDocument/formatting": ofDocument,
   "textDocument/documentSymbol": ofDocument,
   "textDocument/hover": atPosition,

@@ -2,17 +2,17 @@
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
 // the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
-import type { Files } from "../model/files.ts";
-import type { Slices } from "../model/slices.ts";
-import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "../rules/check.ts";
+import { type Checked, type Diagnostic, type Files, type Service, type Slices, open as openService } from "../service.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
-import type { Workspaces } from "./workspaces.ts";
+import type { Workspace, Workspaces } from "./workspaces.ts";
 
 export interface Publisher {
   changed(uri: string): void;
   closed(uri: string): void;
+  /** Called a moment after whole checks have been made; once for several. */
+  onChecked(listener: () => void): void;
   /** Something outside of the editor changed: every open sheet is checked again. */
   allChanged(): void;
   /** What the last whole check made, though the text may have moved on since; undefined where there was none. */
@@ -46,6 +46,9 @@ const manyLines = 1500;
 /** So long nobody types before a long sheet is checked: longer than between two letters, shorter than a look up at the screen. */
 const pause = 150;
 
+/** What is shown beside the lines may come so much later than the diagnostics, so that it stands in no keystroke's way. */
+const quiet = 120;
+
 /** So many milliseconds a check runs before it lets others go first; the first time longer, for most sheets are done by then. */
 const turnOfMany = 4;
 const firstTurn = 30;
@@ -53,6 +56,8 @@ const firstTurn = 30;
 export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
   const sheets = new Map<string, Published>();
   let pausing: NodeJS.Timeout | undefined;
+  let telling: NodeJS.Timeout | undefined;
+  let checkedListener: () => void = () => {};
   let scheduled = false;
   let edits = 0;
 
@@ -74,6 +79,12 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     });
   }
 
+  function tellSoon(): void {
+    clearTimeout(telling);
+    telling = setTimeout(() => checkedListener(), quiet);
+    telling.unref?.();
+  }
+
   function first(is: (it: Published) => boolean): string | undefined {
     for (const [uri, it] of sheets) if (is(it)) return uri;
     return undefined;
@@ -86,7 +97,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       schedule();
     }, pause);
     // A server that is told to end does not wait for it.
-    pausing.unref();
+    pausing.unref?.();
   }
 
   /** Another text: what runs is given up. */
@@ -107,27 +118,36 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     const it = sheets.get(uri);
     if (it === undefined) return;
     if (it.due !== "now") return run(uri, it, turnOfMany);
-    const { root, path } = workspaces.locate(uri);
-    // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
-    if (!it.told || linesOf(it, root.files) <= manyLines) {
+    const why = open.get(uri)?.why;
+    if (why !== undefined) return tell(uri, it, notRead(it.path, why));
+    const { workspace } = workspaces.locate(uri);
+    const short = linesOf(it, workspace.service.files) <= manyLines;
+    if (!it.told || short) {
       start(uri, it);
-      run(uri, it, firstTurn);
-      if (it.running === undefined) return;
+      run(uri, it, short ? firstTurn : turnOfMany);
+      // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
+      if (it.running === undefined || !it.told) return;
     } else {
       it.due = "pause";
       wait();
     }
+    stand(uri, it);
+    publish(uri, it);
+  }
+
+  /** What can be said of the newest text before it is checked. */
+  function stand(uri: string, it: Published): void {
+    const { workspace, path } = workspaces.locate(uri);
     guarded(uri, it, () => {
-      it.stands = meanwhile(noting(root.files, it.asked), path, it.stands);
+      it.stands = noting(workspace, it.asked).meanwhile(path, it.stands);
     });
-    if (it.told) publish(uri, it);
   }
 
   function start(uri: string, it: Published): void {
-    const { root, path } = workspaces.locate(uri);
+    const { workspace, path } = workspaces.locate(uri);
     it.due = undefined;
     it.asked.clear();
-    it.running = checking(noting(root.files, it.asked), path);
+    it.running = noting(workspace, it.asked).checking(path);
   }
 
   /** Runs a check for so many milliseconds, and tells what it found if it is done. */
@@ -141,6 +161,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         it.stands = step.value;
         it.told = true;
         publish(uri, it);
+        tellSoon();
         return;
       } while (now() < until);
     });
@@ -154,28 +175,36 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       connection.console.error(
         `Splitpin itself failed on ${uri}, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
       );
-      it.running = undefined;
-      it.due = undefined;
-      it.told = true;
-      it.stands = { path: it.path, list: [failed(it.path)], ofJob: [], texts: new Map(), story: undefined };
-      publish(uri, it);
+      tell(uri, it, failed(it.path));
     }
   }
 
+  /** This, and nothing else, is what can be said of a sheet that was not checked. */
+  function tell(uri: string, it: Published, only: Diagnostic): void {
+    it.running = undefined;
+    it.due = undefined;
+    it.told = true;
+    it.stands = { path: it.path, list: [only], ofJob: [], own: [], texts: new Map(), story: undefined };
+    publish(uri, it);
+  }
+
   function publish(uri: string, it: Published): void {
-    const { root } = workspaces.locate(uri);
-    const diagnostics = diagnosticsToSend(it.stands?.list ?? [], root, workspaces, it.shapes);
+    const { workspace } = workspaces.locate(uri);
+    const diagnostics = diagnosticsToSend(it.stands?.list ?? [], workspace.uriOf, it.shapes);
     if (it.sent !== undefined && isSameList(it.sent, diagnostics)) return;
     it.sent = diagnostics;
     void connection.sendDiagnostics({ uri, version: (open.get(uri) as OpenSheet).version, diagnostics });
   }
 
   return {
+    onChecked(listener) {
+      checkedListener = listener;
+    },
     changed(uri) {
       edits += 1;
-      const { root, path } = workspaces.locate(uri);
+      const { workspace, path } = workspaces.locate(uri);
       const concerned = [...sheets].filter(
-        ([it, { asked }]) => it !== uri && workspaces.locate(it).root === root && (asked.has(path) || asked.has(everySheet)),
+        ([it, { asked }]) => it !== uri && workspaces.locate(it).workspace === workspace && (asked.has(path) || asked.has(everySheet)),
       );
       // The sheet that was typed in goes to the front.
       outdate(uri);
@@ -199,16 +228,18 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     checked(uri) {
       const it = sheets.get(uri);
       if (it?.due === "now" && !it.told) advance(uri);
+      if (it?.told === false) stand(uri, it);
       return it?.stands;
     },
     current(uri) {
       const it = sheets.get(uri);
       if (it === undefined) {
-        const { root, path } = workspaces.locate(uri);
-        return checkFile(root.files, path);
+        const { workspace, path } = workspaces.locate(uri);
+        return workspace.service.check(path);
       }
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
       if (it.due === "now") advance(uri);
+      if (!it.told) stand(uri, it);
       return it.stands?.list ?? [];
     },
   };
@@ -231,25 +262,23 @@ function linesOf({ path, stands }: Published, files: Files): number {
 }
 
 function failed(file: string): Diagnostic {
-  return {
-    file,
-    line: 0,
-    from: 0,
-    to: 0,
-    severity: "error",
-    rule: "splitpin-failed",
-    message: "Splitpin itself failed on this sheet and gives no verdict. Its log says where.",
-    related: [],
-    fixes: [],
-  };
+  return ofSheet(file, "splitpin-failed", "Splitpin itself failed on this sheet and gives no verdict. Its log says where.");
+}
+
+function notRead(file: string, why: string): Diagnostic {
+  return ofSheet(file, "sheet-not-read", `This sheet ${why}. Nothing on it is checked.`);
+}
+
+function ofSheet(file: string, rule: string, message: string): Diagnostic {
+  return { file, line: 0, from: 0, to: 0, severity: "error", rule, message, related: [], fixes: [] };
 }
 
 /** Stands for all sheets of the workspace, which a released sheet asks about. */
 const everySheet = "*";
 
-/** The same files, with every path that is asked for put into a set. */
-function noting(files: Files, asked: Set<string>): Files {
-  return {
+/** The same service, with every path that is asked for put into a set. */
+function noting({ service: { files } }: Workspace, asked: Set<string>): Service {
+  const noted: Files = {
     read(path) {
       asked.add(path);
       return files.read(path);
@@ -263,6 +292,7 @@ function noting(files: Files, asked: Set<string>): Files {
       return files.prices?.(path) ?? "missing";
     },
   };
+  return openService(noted);
 }
 
 function isSameList(a: readonly ProtocolDiagnostic[], b: readonly ProtocolDiagnostic[]): boolean {

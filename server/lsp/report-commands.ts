@@ -2,11 +2,7 @@
 import { loadSolver } from "../disk/load-solver.ts";
 import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
-import type { Files } from "../model/files.ts";
-import { reports } from "../reports/all.ts";
-import type { PhotoSource } from "../reports/draw/photo-source.ts";
-import { releaseReport } from "../reports/release/release.ts";
-import { Refused, type Report, jobsAskedFrom } from "../reports/report.ts";
+import { type Files, type PhotoSource, Refused, type Report, reports } from "../service.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
 export interface ReportAnswer {
@@ -50,16 +46,16 @@ export async function reportFor(command: string, uri: string, workspaces: Worksp
   const report = byCommand.get(command);
   if (report === undefined) return undefined;
   const at = workspaces.locate(uri);
-  const { files } = at.root;
+  const { service } = at.workspace;
   // A page that is shown beside the sheet asks for its photos one by one, by their marks.
-  const photos = only === "page" ? marksOf(files) : photosInPage(files);
-  const made = await report.make(files, jobsAskedFrom(report, files, at.path), { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
+  const photos = only === "page" ? marksOf(service.files) : photosInPage(service.files);
+  const made = await service.report(report, service.jobsOf(report, at.path), { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
   if (made === undefined || made instanceof Refused) return undefined;
   const drawn = (format: string) => {
     const text = made.draw(format);
     return text instanceof Refused ? "" : text;
   };
-  const page = { html: drawn("html"), ...leadsOf(made.values, at, workspaces) };
+  const page = { html: drawn("html"), ...leadsOf(made.values, at) };
   return only === "page" ? page : { ...page, json: JSON.parse(drawn("json")), markdown: drawn("md"), text: drawn(report.formats[0] as string) };
 }
 
@@ -75,22 +71,21 @@ function marksOf(files: Files): PhotoSource {
 }
 
 /** A photo beside a sheet as a `data:` address, for a page that holds none of its own. `inside` is its path in the workspace. */
-export function photoFor(uri: string, workspaces: Workspaces, inside: string): string | undefined {
-  const at = workspaces.locate(uri);
-  const report = releaseReport(at.root.files, at.path);
+export async function photoFor(uri: string, workspaces: Workspaces, inside: string): Promise<string | undefined> {
+  const { workspace, path } = workspaces.locate(uri);
   // Only what the sheet names as a photo is given.
-  if (report === undefined || !report.photos.some((it) => it.inside === inside)) return undefined;
-  const answer = at.root.files.photo?.(inside);
+  if (!(await workspace.service.showsPhoto(path, inside))) return undefined;
+  const answer = workspace.service.files.photo?.(inside);
   return answer?.kind === "photo" ? addressOf(answer) : undefined;
 }
 
 /** Where whatever in a report names a file leads to. */
-function leadsOf(report: unknown, at: Located, workspaces: Workspaces): Pick<ReportAnswer, "files" | "entries"> {
+function leadsOf(report: unknown, { workspace, path }: Located): Pick<ReportAnswer, "files" | "entries"> {
   const files: Record<string, string> = {};
   const entries: Record<string, readonly number[]> = {};
-  for (const file of filesNamed(report, new Set([at.path]))) {
-    files[file] = workspaces.uriOf(at.root, file);
-    const sheet = at.root.files.read(file);
+  for (const file of filesNamed(report, new Set([path]))) {
+    files[file] = workspace.uriOf(file);
+    const sheet = workspace.service.files.read(file);
     if (typeof sheet !== "string") entries[file] = sheet.starts.map((it) => it + 1);
   }
   return { files, entries };

@@ -1,37 +1,34 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
 import type { InitializeParams, InitializeResult } from "vscode-languageserver";
-import { formatSheet } from "../../grammar/format.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { today } from "../disk/today.ts";
-import { completionsAt } from "../features/completion.ts";
-import { hoverAt } from "../features/hover.ts";
-import { referencesAt } from "../features/everywhere.ts";
-import { definitionsAt, renamableAt, whyNotName } from "../features/names.ts";
-import { type Job, buildJob } from "../model/job.ts";
+import { format } from "../service.ts";
+import { answerTo, commandNames } from "./commands.ts";
+import { type Connection, ErrorCodes, ResponseError } from "./connection.ts";
 import { linesChanged } from "./lines-changed.ts";
 import { openSheetsOf } from "./open-sheets.ts";
-import { toCompletionItem, toSymbol } from "./to-items.ts";
-import { outlineOf } from "../features/outline.ts";
-import { answerTo, commandNames } from "./commands.ts";
-import { type Connection, ErrorCodes, ResponseError, createConnection } from "./connection.ts";
 import { createPublisher } from "./publisher.ts";
-import { renameEdit } from "./rename.ts";
 import { actionKinds, toCodeActions } from "./to-actions.ts";
-import { rangeOf, toLocation } from "./to-protocol.ts";
+import { toCompletionItem, toSymbol } from "./to-items.ts";
+import { type Around, rows } from "./rows.ts";
+import { type Settings, settingsFrom } from "./settings.ts";
+import { rangeOf, toLocation, toWorkspaceEdit } from "./to-protocol.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
 /** `TextDocumentSyncKind.Incremental`. */
 const inRanges = 2;
 
-export function serve(version: string, connection: Connection = createConnection(process.argv.slice(2))): void {
+export function serve(version: string, connection: Connection): void {
   const workspaces = createWorkspaces();
   const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
+  let settings: Settings = settingsFrom(undefined);
 
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
+    settings = settingsFrom(params.initializationOptions);
     const single = params.rootUri ?? undefined;
     workspaces.setFolders(params.workspaceFolders?.map((it) => it.uri) ?? (single === undefined ? [] : [single]));
     // The reader is made ready now, so that the first sheet doesn't wait for it.
@@ -50,6 +47,7 @@ export function serve(version: string, connection: Connection = createConnection
         renameProvider: client.textDocument?.rename?.prepareSupport === true ? { prepareProvider: true } : true,
         executeCommandProvider: { commands: [...commandNames] },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+        ...Object.assign({}, ...rows.map((it) => it.promises)),
       },
     };
   });
@@ -73,71 +71,93 @@ export function serve(version: string, connection: Connection = createConnection
   });
   connection.onDidChangeWatchedFiles(() => publisher.allChanged());
 
-  /** The job of an open sheet, or of one on the disk that an editor asks about. */
-  function jobOf(uri: string): Job | undefined {
-    const { root, path } = workspaces.locate(uri);
-    return buildJob(root.files, path);
+  /** The service that knows a sheet, open or on the disk, with its path there. */
+  function at(uri: string) {
+    const { workspace, path } = workspaces.locate(uri);
+    return { service: workspace.service, path, uriOf: workspace.uriOf };
   }
-  const rootOf = (uri: string) => workspaces.locate(uri).root;
 
   connection.onCodeAction(({ textDocument: { uri }, range, context }) => {
     const version = documents.get(uri)?.version ?? null;
-    return toCodeActions(publisher.current(uri), { range, context, client, version }, rootOf(uri), workspaces);
+    return toCodeActions(publisher.current(uri), { range, context, client, version, sheet: documents.get(uri)?.sheet }, at(uri).uriOf);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
-    const document = documents.get(uri);
-    if (document === undefined) return [];
-    const text = textOf(document.sheet);
-    return linesChanged(text, formatSheet(text));
+    const sheet = documents.get(uri)?.sheet;
+    if (sheet === undefined) return [];
+    const text = textOf(sheet);
+    return linesChanged(text, format(text));
   });
-  connection.onHover(({ textDocument: { uri }, position }) => {
-    const job = jobOf(uri);
-    const hover = job === undefined ? undefined : hoverAt(job, position.line, position.character);
+  connection.onHover(async ({ textDocument: { uri }, position: { line, character } }) => {
+    const { service, path } = at(uri);
+    const hover = await service.hover(path, line, character);
     if (hover === undefined) return undefined;
     const kind = client.textDocument?.hover?.contentFormat?.includes("markdown") === true ? "markdown" : "plaintext";
-    return { contents: { kind, value: kind === "markdown" ? hover.markdown : hover.plain }, range: rangeOf(position.line, hover.from, hover.to) };
+    return { contents: { kind, value: kind === "markdown" ? hover.markdown : hover.plain }, range: rangeOf(line, hover.from, hover.to) };
   });
-  connection.onCompletion(({ textDocument: { uri }, position }) => {
-    const job = jobOf(uri);
+  connection.onCompletion(({ textDocument: { uri }, position: { line, character } }) => {
+    const { service, path } = at(uri);
     const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
-    const found = job === undefined ? [] : completionsAt(job, position.line, position.character, { today: today(), story: publisher.checked(uri)?.story });
-    const items = found.map((it) => toCompletionItem(it, position.line, snippets));
+    const found = service.complete(path, line, character, { today: today(), story: publisher.checked(uri)?.story });
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
-    return { isIncomplete: true, items };
+    return { isIncomplete: true, items: found.map((it) => toCompletionItem(it, line, snippets)) };
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
-    const document = documents.get(uri);
-    return document === undefined ? [] : outlineOf(document.sheet).map(toSymbol(document.sheet));
+    const { service, path } = at(uri);
+    const sheet = documents.get(uri)?.sheet;
+    return sheet === undefined ? [] : service.symbols(path).map(toSymbol(sheet));
   });
-  connection.onDefinition(({ textDocument: { uri }, position }) => {
-    const job = jobOf(uri);
-    return job === undefined ? [] : definitionsAt(job, position.line, position.character).map((it) => toLocation(it, rootOf(uri), workspaces));
+  connection.onDefinition(({ textDocument: { uri }, position: { line, character } }) => {
+    const { service, path, uriOf } = at(uri);
+    return service.definitions(path, line, character).map((it) => toLocation(it, uriOf));
   });
-  connection.onReferences(({ textDocument: { uri }, position, context }) => {
-    const job = jobOf(uri);
-    return job === undefined
-      ? []
-      : referencesAt(rootOf(uri).files, job, position.line, position.character, context.includeDeclaration).map((it) =>
-          toLocation(it, rootOf(uri), workspaces),
-        );
+  connection.onReferences(({ textDocument: { uri }, position: { line, character }, context }) => {
+    const { service, path, uriOf } = at(uri);
+    return service.references(path, line, character, context.includeDeclaration).map((it) => toLocation(it, uriOf));
   });
-  connection.onPrepareRename(({ textDocument: { uri }, position }) => {
-    const job = jobOf(uri);
-    const found = job === undefined ? undefined : renamableAt(job, position.line, position.character);
-    return found === undefined ? undefined : { range: rangeOf(position.line, found.name.at.from, found.name.at.to), placeholder: found.name.text };
+  connection.onPrepareRename(({ textDocument: { uri }, position: { line, character } }) => {
+    const { service, path } = at(uri);
+    const found = service.renamable(path, line, character);
+    return found === undefined ? undefined : { range: rangeOf(line, found.name.at.from, found.name.at.to), placeholder: found.name.text };
   });
-  connection.onRenameRequest(({ textDocument: { uri }, position, newName }) => {
-    const job = jobOf(uri);
-    const found = job === undefined ? undefined : renamableAt(job, position.line, position.character);
-    if (job === undefined || found === undefined)
-      return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
-    const why = whyNotName(job, newName, found.sort);
-    if (why !== undefined) return new ResponseError(ErrorCodes.InvalidParams, why);
-    return renameEdit(rootOf(uri), workspaces, job, found, newName);
+  connection.onRenameRequest(({ textDocument: { uri }, position: { line, character }, newName }) => {
+    const { service, path, uriOf } = at(uri);
+    const renamed = service.rename(path, line, character, newName);
+    if (renamed === undefined) return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
+    if ("why" in renamed) return new ResponseError(ErrorCodes.InvalidParams, renamed.why);
+    return toWorkspaceEdit(
+      renamed.places.map((it) => ({ ...it, text: renamed.name })),
+      uriOf,
+    );
   });
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
-    const asked = await answerTo(command, words ?? [], workspaces);
+    const asked = await answerTo(command, words ?? [], workspaces, (uri) => publisher.checked(uri));
     return "wrong" in asked ? new ResponseError(ErrorCodes.InvalidParams, asked.wrong) : asked.answer;
+  });
+
+  connection.onFiles(({ files }) => {
+    if (!Array.isArray(files)) return;
+    for (const it of files as readonly { readonly uri?: unknown; readonly text?: unknown }[]) {
+      if (typeof it?.uri === "string") workspaces.supply(it.uri, typeof it.text === "string" ? it.text : undefined);
+    }
+    publisher.allChanged();
+  });
+
+  const around: Around = {
+    workspaces,
+    checked: (uri) => publisher.checked(uri),
+    today: () => today(),
+    hints: () => settings.hints,
+  };
+  for (const row of rows) connection.onRow(row.method, (params) => row.answer(params, around));
+  connection.onDidChangeConfiguration((params) => {
+    settings = settingsFrom(params.settings);
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+  });
+  // What is shown beside the lines follows each whole check: an editor asks for it with each edit, and again when it is told to.
+  publisher.onChecked(() => {
+    if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
+    if (client.workspace?.semanticTokens?.refreshSupport === true) connection.refresh("workspace/semanticTokens/refresh");
+    if (client.workspace?.codeLens?.refreshSupport === true) connection.refresh("workspace/codeLens/refresh");
   });
 
   connection.listen();

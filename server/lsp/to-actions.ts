@@ -1,20 +1,18 @@
 // Fixes as code actions: a fix that leaves something blank puts the cursor there, where the editor takes snippets in edits.
-import {
-  type ClientCapabilities,
-  type CodeAction,
-  type CodeActionContext,
-  CodeActionKind,
-  type Diagnostic as ProtocolDiagnostic,
-  type Range,
-  type SnippetTextEdit,
-  type TextEdit,
-  type WorkspaceEdit,
+import type {
+  ClientCapabilities,
+  CodeAction,
+  CodeActionContext,
+  Diagnostic as ProtocolDiagnostic,
+  Range,
+  SnippetTextEdit,
+  TextEdit,
+  WorkspaceEdit,
 } from "vscode-languageserver";
-import { type FixOffered, fixesFor, spellings } from "../features/fixes.ts";
-import { asSnippet } from "../features/snippets.ts";
-import type { Diagnostic } from "../rules/check.ts";
-import { rangeOf, toDiagnostic } from "./to-protocol.ts";
-import type { Root, Workspaces } from "./workspaces.ts";
+import { CodeActionKind } from "vscode-languageserver-types";
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import { type Diagnostic, type FixOffered, asSnippet, fixesFor, spellings } from "../service.ts";
+import { type UriOf, rangeOf, toDiagnostic, toWorkspaceEdit } from "./to-protocol.ts";
 
 export interface ActionsAsked {
   readonly range: Range;
@@ -22,6 +20,7 @@ export interface ActionsAsked {
   readonly client: ClientCapabilities;
   /** Of the sheet that is asked about. */
   readonly version: number | null;
+  readonly sheet: SheetText | undefined;
 }
 
 /** Spelling fixes together: in the menu of source actions, and at each save where somebody has set it so. */
@@ -29,64 +28,69 @@ export const fixAllKind = `${CodeActionKind.SourceFixAll}.splitpin`;
 
 export const actionKinds: string[] = [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll];
 
-export function toCodeActions(list: readonly Diagnostic[], asked: ActionsAsked, root: Root, workspaces: Workspaces): CodeAction[] {
+export function toCodeActions(list: readonly Diagnostic[], asked: ActionsAsked, uriOf: UriOf): CodeAction[] {
   const { only } = asked.context;
   const wants = (kind: string) => only === undefined || only.some((it) => it === "" || kind === it || kind.startsWith(`${it}.`));
   const out: CodeAction[] = [];
   if (wants(CodeActionKind.QuickFix)) {
-    for (const it of fixesFor(list, asked.range, asked.context.diagnostics ?? [])) out.push(quickFix(it, asked, root, workspaces));
+    for (const it of fixesFor(list, asked.range, asked.context.diagnostics ?? [])) out.push(quickFix(it, asked, uriOf));
   }
   // Nobody who asks at a line means the whole sheet.
   if (only !== undefined && wants(fixAllKind)) {
     const all = spellings(list);
     if (all.length > 0) {
       const title = `Mend ${all.length === 1 ? "the spelling of one word" : `the spelling of ${all.length} words`}`;
-      out.push({ title, kind: fixAllKind, edit: plainEdit(all, root, workspaces) });
+      out.push({ title, kind: fixAllKind, edit: plainEdit(all, uriOf) });
     }
   }
   return out;
 }
 
-function quickFix(it: FixOffered, asked: ActionsAsked, root: Root, workspaces: Workspaces): CodeAction {
-  const of = toDiagnostic(it.of, root, workspaces);
+function quickFix(it: FixOffered, asked: ActionsAsked, uriOf: UriOf): CodeAction {
+  const of = toDiagnostic(it.of, uriOf);
   return {
     title: it.fix.title,
     kind: CodeActionKind.QuickFix,
     // The editor's own word for it, so that it knows what the fix is of.
     diagnostics: [asked.context.diagnostics?.find((known) => isSame(known, of)) ?? of],
-    edit: snippetEdit(it, asked, root, workspaces) ?? plainEdit([it], root, workspaces),
+    edit: snippetEdit(it, asked, uriOf) ?? plainEdit([it], uriOf),
     ...(it.preferred ? { isPreferred: true } : {}),
   };
 }
 
-function plainEdit(list: readonly FixOffered[], root: Root, workspaces: Workspaces): WorkspaceEdit {
-  const changes: Record<string, TextEdit[]> = {};
-  for (const { fix } of list) {
-    for (const edit of fix.edits) {
-      const uri = workspaces.uriOf(root, edit.file);
-      changes[uri] ??= [];
-      changes[uri].push({ range: rangeOf(edit.line, edit.from, edit.to), newText: edit.text });
-    }
-  }
-  return { changes };
+function plainEdit(list: readonly FixOffered[], uriOf: UriOf): WorkspaceEdit {
+  return toWorkspaceEdit(
+    list.flatMap(({ fix }) => fix.edits),
+    uriOf,
+  );
 }
 
 /** Undefined where nothing is left blank, where another file is written into, or where the editor takes no snippets there. */
-function snippetEdit({ of, fix }: FixOffered, { client, version }: ActionsAsked, root: Root, workspaces: Workspaces): WorkspaceEdit | undefined {
+function snippetEdit({ of, fix }: FixOffered, { client, version, sheet }: ActionsAsked, uriOf: UriOf): WorkspaceEdit | undefined {
   const can = client.workspace?.workspaceEdit;
   if (can?.documentChanges !== true || can.snippetEditSupport !== true) return undefined;
   if (fix.edits.some((it) => it.file !== of.file) || !fix.edits.some((it) => it.text.includes("___"))) return undefined;
+  const indent = (line: number) => (sheet === undefined ? "" : (/^\s*/.exec(lineText(sheet, line))?.[0] ?? ""));
+  // A line that is to be less set in than the one above it can't be said so.
+  if (fix.edits.some((it) => it.text.includes("___") && withoutIndent(it.text, indent(it.line)) === undefined)) return undefined;
   let stops = 0;
   const edits = fix.edits.map((it): TextEdit | SnippetTextEdit => {
     const range = rangeOf(it.line, it.from, it.to);
     if (!it.text.includes("___")) return { range, newText: it.text };
-    const made = asSnippet(it.text, stops);
+    const made = asSnippet(withoutIndent(it.text, indent(it.line)) ?? "", stops);
     stops = made.stops;
     return { range, snippet: { kind: "snippet", value: made.text } };
   });
-  return { documentChanges: [{ textDocument: { uri: workspaces.uriOf(root, of.file), version }, edits }] };
+  return { documentChanges: [{ textDocument: { uri: uriOf(of.file), version }, edits }] };
 }
 
 function isSame(a: ProtocolDiagnostic, b: ProtocolDiagnostic): boolean {
   return a.code === b.code && a.range.start.line === b.range.start.line && a.range.start.character === b.range.start.character;
+}
+
+/** Editors set the further lines of a snippet in as the line is on which it begins: what they add is taken off. */
+function withoutIndent(text: string, indent: string): string | undefined {
+  const [first = "", ...more] = text.split("\n");
+  if (more.some((line) => line !== "" && !line.startsWith(indent))) return undefined;
+  return [first, ...more.map((line) => line.slice(indent.length))].join("\n");
 }

@@ -1,8 +1,7 @@
 // Completions and outline items in the shapes of the Language Server Protocol.
 import { type CompletionItem, CompletionItemKind, type DocumentSymbol, InsertTextFormat, SymbolKind } from "vscode-languageserver-types";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
-import type { Completion } from "../features/completion.ts";
-import type { OutlineItem } from "../features/outline.ts";
+import type { Completion, OutlineItem, OutlineNode } from "../service.ts";
 import { rangeOf } from "./to-protocol.ts";
 
 const completionKinds = {
@@ -27,6 +26,10 @@ export function toCompletionItem(it: Completion, line: number, snippets: boolean
   };
 }
 
+export function symbolKindOf(kind: OutlineItem["kind"]): SymbolKind {
+  return symbolKinds[kind] ?? SymbolKind.Property;
+}
+
 const symbolKinds: Partial<Record<OutlineItem["kind"], SymbolKind>> = {
   sheet: SymbolKind.File,
   part: SymbolKind.Object,
@@ -40,15 +43,20 @@ const symbolKinds: Partial<Record<OutlineItem["kind"], SymbolKind>> = {
   order: SymbolKind.Package,
   supplier: SymbolKind.Package,
   release: SymbolKind.Constructor,
+  day: SymbolKind.Namespace,
 };
 
 /** Ranges end where the last line that says something ends. */
-export function toSymbol(sheet: SheetText): (it: OutlineItem) => DocumentSymbol {
-  return (it) => ({
+export function toSymbol(sheet: SheetText): (it: OutlineNode) => DocumentSymbol {
+  return (it) => ({ ...plain(sheet, it), ...(it.children.length === 0 ? {} : { children: it.children.map((child) => plain(sheet, child)) }) });
+}
+
+function plain(sheet: SheetText, it: OutlineItem): DocumentSymbol {
+  return {
     name: it.label,
     ...(it.detail === "" ? {} : { detail: it.detail }),
-    kind: symbolKinds[it.kind] ?? SymbolKind.Property,
+    kind: symbolKindOf(it.kind),
     range: { start: { line: it.firstLine, character: 0 }, end: { line: it.lastLine, character: lineText(sheet, it.lastLine).length } },
     selectionRange: rangeOf(it.firstLine, it.at.from, Math.min(it.at.to, lineText(sheet, it.firstLine).length)),
-  });
+  };
 }

@@ -1,10 +1,19 @@
 // Diagnostics and places in the shapes of the Language Server Protocol.
 // Invariant: positions count UTF-16 units, as the protocol does where nothing else was agreed.
-import { type Diagnostic as ProtocolDiagnostic, DiagnosticSeverity, DiagnosticTag, type Location, type Range } from "vscode-languageserver-types";
-import type { Place } from "../features/names.ts";
-import type { Diagnostic } from "../rules/check.ts";
+import {
+  type Diagnostic as ProtocolDiagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type Location,
+  type Range,
+  type TextEdit,
+  type WorkspaceEdit,
+} from "vscode-languageserver-types";
+import type { Diagnostic, Place } from "../service.ts";
 import { hrefOfRule } from "./rule-link.ts";
-import type { Root, Workspaces } from "./workspaces.ts";
+
+/** The URI of a file of the workspace, by its path. */
+export type UriOf = (path: string) => string;
 
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
 export const mostDiagnostics = 300;
@@ -21,16 +30,11 @@ const gravestFirst = ["error", "warning", "information", "hint"] as const;
  * The list to send: the gravest are kept where there are too many, and a line says how many more there are. `shapes` keeps what was made of a
  * diagnostic for the next list that it is in.
  */
-export function diagnosticsToSend(
-  list: readonly Diagnostic[],
-  root: Root,
-  workspaces: Workspaces,
-  shapes = new WeakMap<Diagnostic, ProtocolDiagnostic>(),
-): ProtocolDiagnostic[] {
+export function diagnosticsToSend(list: readonly Diagnostic[], uriOf: UriOf, shapes = new WeakMap<Diagnostic, ProtocolDiagnostic>()): ProtocolDiagnostic[] {
   const shape = (it: Diagnostic): ProtocolDiagnostic => {
     let made = shapes.get(it);
     if (made === undefined) {
-      made = toDiagnostic(it, root, workspaces);
+      made = toDiagnostic(it, uriOf);
       // The URI of another file is another one when that file is opened or closed.
       if (it.related.every((related) => related.file === it.file)) shapes.set(it, made);
     }
@@ -50,7 +54,7 @@ export function diagnosticsToSend(
   return sent;
 }
 
-export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces): ProtocolDiagnostic {
+export function toDiagnostic(it: Diagnostic, uriOf: UriOf): ProtocolDiagnostic {
   const href = hrefOfRule(it.rule);
   return {
     range: rangeOf(it.line, it.from, it.to),
@@ -62,12 +66,23 @@ export function toDiagnostic(it: Diagnostic, root: Root, workspaces: Workspaces)
     ...(it.rule === "unused" ? { tags: [DiagnosticTag.Unnecessary] } : {}),
     ...(it.related.length === 0
       ? {}
-      : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, root, workspaces), message: related.message })) }),
+      : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, uriOf), message: related.message })) }),
   };
 }
 
-export function toLocation(place: Place, root: Root, workspaces: Workspaces): Location {
-  return { uri: workspaces.uriOf(root, place.file), range: rangeOf(place.line, place.from, place.to) };
+export function toLocation(place: Place, uriOf: UriOf): Location {
+  return { uri: uriOf(place.file), range: rangeOf(place.line, place.from, place.to) };
+}
+
+/** Texts to be put in the place of others, each on one line, in any file of the workspace. */
+export function toWorkspaceEdit(edits: readonly (Place & { readonly text: string })[], uriOf: UriOf): WorkspaceEdit {
+  const changes: Record<string, TextEdit[]> = {};
+  for (const it of edits) {
+    const uri = uriOf(it.file);
+    changes[uri] ??= [];
+    changes[uri].push({ range: rangeOf(it.line, it.from, it.to), newText: it.text });
+  }
+  return { changes };
 }
 
 export function rangeOf(line: number, from: number, to: number): Range {

@@ -1,29 +1,25 @@
-// Which folder a sheet belongs to, and the sheets that it may use: what is open in the editor comes before what is on the disk.
-// Invariant: nothing outside of a sheet's folder is read, and nothing that is not a job sheet or a price list.
-import { type Stats, realpathSync, statSync } from "node:fs";
-import { dirname, join, relative, sep } from "node:path";
+// Which workspace a sheet belongs to: the folders that the editor has open are one, and a sheet that lies in none of them has the folder that it lies in.
+// Invariant: nothing is kept of a workspace in which no sheet is open.
+import { dirname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
-import { neighbourhood, sheetsIn } from "../disk/list-sheets.ts";
-import { type Reading, isInside, readPriceFile, readSheetFile } from "../disk/read-file.ts";
-import { priceAnswer } from "../disk/workspace.ts";
-import { readPhoto } from "../disk/read-photo.ts";
-import type { Files, PhotoAnswer, PriceAnswer } from "../model/files.ts";
+import { type DiskFiles, type Over, diskFiles, openFiles } from "../disk/files.ts";
+import { isInside } from "../disk/read-file.ts";
+import { type Service, open as openService } from "../service.ts";
 import type { OpenSheet } from "./open-sheets.ts";
 
-export interface Root {
-  /** A folder of the disk, or the part of a URI up to the last `/`. */
-  readonly folder: string;
-  readonly onDisk: boolean;
-  readonly files: Files;
-  /** By path in this root. */
+export interface Workspace {
+  readonly service: Service;
+  /** By path in this workspace. */
   readonly open: Map<string, OpenSheet>;
+  /** The URI of a file, as the editor knows it where it is open there. */
+  uriOf(path: string): string;
   /** What was read from the disk is read again when it is asked for. */
   forgetRead(): void;
 }
 
 export interface Located {
-  readonly root: Root;
+  readonly workspace: Workspace;
   readonly path: string;
 }
 
@@ -33,117 +29,141 @@ export interface Workspaces {
   locate(uri: string): Located;
   put(sheet: OpenSheet): void;
   forget(uri: string): void;
-  uriOf(root: Root, path: string): string;
+  /** The text of a file that is on no disk, as the editor gives it; undefined where it is gone. */
+  supply(uri: string, text: string | undefined): void;
+  /** The workspace of the folders that the editor has open, and those of sheets that lie in none of them. */
+  all(): readonly Workspace[];
 }
 
-export function createWorkspaces(): Workspaces {
-  let folders: string[] = [];
-  const roots = new Map<string, Root>();
+/** A workspace by the name that it is kept under, and how its paths and URIs lead to one another. */
+interface Kept {
+  readonly workspace: Workspace;
+  pathOf(uri: string): string;
+}
 
-  function rootAt(folder: string, onDisk: boolean): Root {
-    let root = roots.get(folder);
-    if (root === undefined) {
-      const open = new Map<string, OpenSheet>();
-      const read: Read = { sheets: new Map(), lists: new Map() };
-      const forgetRead = () => {
-        read.sheets.clear();
-        read.lists.clear();
-      };
-      root = { folder, onDisk, files: filesOf(folder, onDisk, open, read), open, forgetRead };
-      roots.set(folder, root);
+/** What an editor has given of files that are on no disk, by URI. */
+type Supplied = Map<string, { readonly sheet: SheetText; readonly text: string }>;
+
+export function createWorkspaces(): Workspaces {
+  /** Folders of the disk, and of what is on no disk the part of the URI up to the last `/`. */
+  let folders: string[] = [];
+  let elsewhere: string[] = [];
+  const kept = new Map<string, Kept>();
+  const supplied: Supplied = new Map();
+
+  function keptAs(name: string, make: () => Kept): Kept {
+    let it = kept.get(name);
+    if (it === undefined) {
+      it = make();
+      kept.set(name, it);
     }
-    return root;
+    return it;
+  }
+
+  /** The name of the workspace that a URI belongs to, and how it is made. */
+  function homeOf(uri: string): readonly [name: string, make: () => Kept] {
+    const disk = diskPath(uri);
+    if (disk !== undefined) {
+      const home = folders.some((it) => isInside(disk, it)) ? folders : [dirname(disk)];
+      return [home.join("\n"), () => onDisk(home)];
+    }
+    const folder = longest(elsewhere.filter((it) => uri.startsWith(`${it}/`))) ?? uri.replace(/[^/:]*$/, "").replace(/\/$/, "");
+    return [folder, () => onNoDisk(folder, supplied)];
   }
 
   function locate(uri: string): Located {
-    const path = diskPath(uri);
-    if (path !== undefined) {
-      const folder = folders.filter((it) => isInside(path, it)).sort((a, b) => b.length - a.length)[0] ?? dirname(path);
-      return { root: rootAt(folder, true), path: relative(folder, path).split(sep).join("/") };
-    }
-    const folder = folders.filter((it) => uri.startsWith(`${it}/`)).sort((a, b) => b.length - a.length)[0] ?? uri.replace(/[^/:]*$/, "").replace(/\/$/, "");
-    return { root: rootAt(folder, false), path: decoded(uri.slice(folder.length).replace(/^\//, "")) };
+    const { workspace, pathOf } = keptAs(...homeOf(uri));
+    return { workspace, path: pathOf(uri) };
   }
 
   return {
     setFolders(uris) {
-      const open = [...roots.values()].flatMap((root) => [...root.open.values()]);
-      folders = uris.map((uri) => diskPath(uri) ?? uri.replace(/\/$/, ""));
-      roots.clear();
+      const open = [...kept.values()].flatMap(({ workspace }) => [...workspace.open.values()]);
+      const paths = uris.map((uri) => diskPath(uri) ?? uri.replace(/\/$/, ""));
+      folders = [...new Set(paths.filter((_, i) => diskPath(uris[i] as string) !== undefined))];
+      elsewhere = paths.filter((_, i) => diskPath(uris[i] as string) === undefined);
+      kept.clear();
       for (const sheet of open) this.put(sheet);
     },
     locate,
+    supply(uri, text) {
+      if (text === undefined || diskPath(uri) !== undefined) supplied.delete(uri);
+      else supplied.set(uri, { text, sheet: readSheet(uri.endsWith(".jobsheet") ? text : "") });
+    },
+    all() {
+      if (folders.length > 0) keptAs(folders.join("\n"), () => onDisk(folders));
+      for (const folder of elsewhere) keptAs(folder, () => onNoDisk(folder, supplied));
+      return [...kept.values()].map((it) => it.workspace);
+    },
     put(sheet) {
-      const { root, path } = locate(sheet.uri);
-      root.open.set(path, sheet);
+      const { workspace, path } = locate(sheet.uri);
+      workspace.open.set(path, sheet);
     },
     forget(uri) {
-      const { root, path } = locate(uri);
-      root.open.delete(path);
+      const { workspace, path } = locate(uri);
+      workspace.open.delete(path);
       // What it used may be nobody's business any more; what still is, the next check reads.
-      root.forgetRead();
-      if (root.open.size === 0) roots.delete(root.folder);
-    },
-    uriOf(root, path) {
-      const open = root.open.get(path);
-      if (open !== undefined) return open.uri;
-      return root.onDisk ? pathToFileURL(join(root.folder, path)).href : `${root.folder}/${path.split("/").map(encodeURIComponent).join("/")}`;
+      workspace.forgetRead();
+      if (workspace.open.size === 0) kept.delete(homeOf(uri)[0]);
     },
   };
 }
 
-interface OnDisk<A> {
-  readonly mark: string;
-  readonly answer: A;
-}
-
-/** What was read from the disk, by absolute path. */
-interface Read {
-  readonly sheets: Map<string, OnDisk<SheetText | "missing" | "outside">>;
-  readonly lists: Map<string, OnDisk<PriceAnswer>>;
-}
-
-function filesOf(folder: string, onDisk: boolean, open: ReadonlyMap<string, OpenSheet>, { sheets, lists }: Read): Files {
-  let listed: readonly string[] = [];
-  let listedAt = Number.NEGATIVE_INFINITY;
+function onDisk(folders: readonly string[]): Kept {
+  const open = new Map<string, OpenSheet>();
+  const files: DiskFiles = diskFiles(folders, { over: overOf(open) });
   return {
-    read(path): SheetText | "missing" | "outside" {
-      const inEditor = open.get(path);
-      if (inEditor !== undefined) return inEditor.sheet;
-      if (!onDisk) return "missing";
-      return asOnDisk(sheets, join(folder, path), (absolute) => {
-        const reading = readHere(absolute, folder, readSheetFile);
-        if (reading.kind === "text") return readSheet(reading.text);
-        return reading.kind === "outside" ? "outside" : "missing";
-      });
+    pathOf: (uri) => files.pathOf(fileURLToPath(uri)),
+    workspace: {
+      service: openService(files),
+      open,
+      uriOf: (path) => open.get(path)?.uri ?? pathToFileURL(files.absoluteOf(path)).href,
+      forgetRead: () => files.forget(),
     },
-    prices(path) {
-      if (!onDisk) return notOnDisk;
-      return asOnDisk(lists, join(folder, path), (absolute) => priceAnswer(readHere(absolute, folder, readPriceFile)));
-    },
-    jobsheets() {
-      // A folder is not walked at every keystroke; a sheet that is new there may wait this long to be seen.
-      const now = Date.now();
-      if (onDisk && now - listedAt > listedFor) {
-        listed = sheetsIn(folder, neighbourhood).map((it) => relative(folder, it).split(sep).join("/"));
-        listedAt = now;
-      }
-      return [...new Set([...open.keys(), ...listed])].sort();
-    },
-    photo: (path) => (onDisk ? photoIn(folder, path) : { kind: "missing", why: "is not on this machine's disk" }),
   };
 }
 
-const notOnDisk: PriceAnswer = { why: "is not on this machine's disk, so it was not read" };
+function onNoDisk(folder: string, supplied: Supplied): Kept {
+  const open = new Map<string, OpenSheet>();
+  const pathOf = (uri: string) => decoded(uri.slice(folder.length).replace(/^\//, ""));
+  const uriOf = (path: string) => open.get(path)?.uri ?? `${folder}/${path.split("/").map(encodeURIComponent).join("/")}`;
+  const given = (path: string, ending: string) => {
+    if (!path.endsWith(ending)) return undefined;
+    // Two ways to write a URI may be the same path.
+    for (const [uri, it] of supplied) if (uri.startsWith(`${folder}/`) && pathOf(uri) === path) return it;
+    return undefined;
+  };
+  const over = overOf(open);
+  const files = openFiles({
+    read: (path) => over.read(path) ?? given(path, ".jobsheet")?.sheet,
+    paths: () => new Set([...over.paths(), ...[...supplied.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith(".jobsheet")).map(pathOf)]),
+  });
+  return {
+    pathOf,
+    workspace: {
+      service: openService({
+        ...files,
+        prices: (path) => given(path, ".csv") ?? files.prices(path),
+      }),
+      open,
+      uriOf,
+      forgetRead() {},
+    },
+  };
+}
 
-const listedFor = 10_000;
+function overOf(open: ReadonlyMap<string, OpenSheet>): Over {
+  return {
+    read(path) {
+      const it = open.get(path);
+      return it === undefined ? undefined : (it.sheet ?? "missing");
+    },
+    paths: () => open.keys(),
+  };
+}
 
-function photoIn(folder: string, path: string): PhotoAnswer {
-  try {
-    return readPhoto(join(folder, path), [realpathSync.native(folder)]);
-  } catch {
-    return { kind: "missing", why: "is not there" };
-  }
+function longest(list: readonly string[]): string | undefined {
+  return [...list].sort((a, b) => b.length - a.length)[0];
 }
 
 /** The path of a `file:` URI; undefined for what is on no disk. */
@@ -161,32 +181,5 @@ function decoded(text: string): string {
     return decodeURIComponent(text);
   } catch {
     return text;
-  }
-}
-
-/** What was answered before, for as long as the file is the same by its time, its size and its number. */
-function asOnDisk<A>(known: Map<string, OnDisk<A>>, absolute: string, read: (absolute: string) => A): A {
-  const status = statOf(absolute);
-  const mark = status === undefined ? "none" : `${status.mtimeMs} ${status.size} ${status.ino}`;
-  const before = known.get(absolute);
-  if (before !== undefined && before.mark === mark) return before.answer;
-  const answer = read(absolute);
-  known.set(absolute, { mark, answer });
-  return answer;
-}
-
-function statOf(absolute: string): Stats | undefined {
-  try {
-    return statSync(absolute, { throwIfNoEntry: false });
-  } catch {
-    return undefined;
-  }
-}
-
-function readHere(absolute: string, folder: string, reader: typeof readSheetFile): Reading {
-  try {
-    return reader(absolute, [realpathSync.native(folder)]);
-  } catch {
-    return { kind: "missing", why: "is not there" };
   }
 }

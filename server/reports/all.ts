@@ -1,5 +1,6 @@
 // Every report, in the order in which a page offers them: the one list that the command line, its help, an editor's commands and the tests of pages read.
 import { due } from "./due/report.ts";
+import { handOverReport } from "./hand-over/report.ts";
 import { history } from "./history/report.ts";
 import { left } from "./left/report.ts";
 import { order } from "./order/report.ts";
@@ -10,4 +11,4 @@ import type { Report } from "./report.ts";
 import { shims } from "./shims/report.ts";
 import { wayBackReport } from "./way-back/report.ts";
 
-export const reports: readonly Report[] = [order, release, readings, plan, wayBackReport, left, shims, due, history];
+export const reports: readonly Report[] = [order, release, readings, plan, wayBackReport, left, shims, due, history, handOverReport];

@@ -85,6 +85,8 @@ export interface Kind<V, W> {
   readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
   /** As JSON; the values themselves where this is left out. */
   json?(values: readonly V[]): string;
+  /** As CSV, where that is one of its formats and no drawing of each by itself: all of them in one table. */
+  csv?(values: readonly V[]): string;
   /** What it would write into the sheet; left out by one that only reports. */
   edit?(files: Files, path: string): Written | undefined;
   /** The photos that a page of it shows, by their paths in the workspace; left out by one that shows none. */
@@ -131,6 +133,7 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
         passes: values.every((it) => kind.passes?.(it) ?? true),
         draw(format) {
           if (format === "json") return kind.json?.(values) ?? asJson(values);
+          if (format === "csv" && kind.csv !== undefined) return kind.csv(values);
           if (format === "html" && values.length > 1) return new Refused("A page holds one job. Name its sheet.");
           const drawn = values.map((it) => (kind.drawings[format] as Drawing<V, W>)(it, around, wishes));
           return drawn.find((it): it is Refused => it instanceof Refused) ?? drawn.join("\n");
@@ -144,7 +147,8 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
       const kind = await load();
       if (kind.photos === undefined) return [];
       const wishes = kind.wishes({}, { today: "", width: 0 });
-      const value = wishes instanceof Refused ? undefined : await kind.make(files, [path], wishes);
+      const value =
+        wishes instanceof Refused ? undefined : await kind.make(files, jobsAskedFrom({ ...(spans === undefined ? {} : { spans }) }, files, path), wishes);
       return value === undefined || value instanceof Refused ? [] : kind.photos(value);
     },
   };

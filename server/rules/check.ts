@@ -27,6 +27,8 @@ export interface Checked {
   readonly list: readonly Diagnostic[];
   /** What is said of the whole job, in the same order; what an entry's own rules say is not among it. */
   readonly ofJob: readonly Placed[];
+  /** What each entry of the file says by itself, in their order. */
+  readonly own: readonly OfEntry[];
   readonly texts: ReadonlyMap<string, SheetText>;
   /** Of the last whole check: its entries that still stand in the sheet are as they were then. Undefined before there was one. */
   readonly story: Story | undefined;
@@ -56,9 +58,14 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   yield;
   const place = placer(job);
   const told = yield* ofWhole(job, story, place, othersAsked(job));
-  const ofJob = inOrder(told.filter((it) => it.said.report.where.file === path).map(place.place));
+  const placed: Placed[] = [];
+  for (const it of told) {
+    if (it.said.report.where.file !== path) continue;
+    if (placed.push(place.place(it)) % someEntries === 0) yield;
+  }
+  const ofJob = inOrder(placed);
   yield;
-  return { path, list: together(sheet, path, own, ofJob), ofJob, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
+  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
 }
 
 /**
@@ -78,8 +85,25 @@ export function meanwhile(files: Files, path: string, before: Checked | undefine
     if (shift !== undefined) shifts.set(file, shift);
   }
   const ofJob = standing(before?.ofJob ?? [], shifts);
-  const own = sheet.entries.map((entry) => ofEntry(path, entry));
-  return { path, list: together(sheet, path, own, ofJob), ofJob, texts, story: before?.story };
+  const own = ownOf(path, sheet, before);
+  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
+}
+
+/** What each entry says by itself. Those that stand where they stood, counted from the top or from the end, are known from `before`. */
+function ownOf(path: string, sheet: SheetText, before: Checked | undefined): readonly OfEntry[] {
+  const now = sheet.entries;
+  const was = before?.path === path ? before.texts.get(path)?.entries : undefined;
+  if (before === undefined || was === undefined || was.length !== before.own.length) return now.map((entry) => ofEntry(path, entry));
+  if (was === now) return before.own;
+  const least = Math.min(was.length, now.length);
+  let from = 0;
+  while (from < least && was[from] === now[from]) from++;
+  let [wasTo, to] = [was.length, now.length];
+  while (wasTo > from && to > from && was[wasTo - 1] === now[to - 1]) {
+    wasTo--;
+    to--;
+  }
+  return [...before.own.slice(0, from), ...now.slice(from, to).map((entry) => ofEntry(path, entry)), ...before.own.slice(wasTo)];
 }
 
 /** Something that stands in the way of release. */

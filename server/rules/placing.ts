@@ -53,6 +53,9 @@ export interface Placed {
   readonly diagnostic: Diagnostic;
   /** Its message and those of what is related, with their marks; undefined where none names a line. */
   readonly marked: Marked | undefined;
+  /** The first and the last line of its own file that it names, fixes and all; of nothing but -1 and no end where it names a line of another file. */
+  readonly first: number;
+  readonly last: number;
 }
 
 export interface Marked {
@@ -79,6 +82,20 @@ export function remarked(message: string, of: (index: number) => string): string
 /** The message with its numbers. A sheet may hold such a mark of its own; it means nothing. */
 export function numbered(message: string, lines: readonly LineOf[]): string {
   return remarked(message, (index) => (lines[index] === undefined ? "" : String((lines[index] as LineOf).line + 1)));
+}
+
+/** Kept with what was placed, so that an edit elsewhere is told by two numbers. */
+export function placed(diagnostic: Diagnostic, marked: Marked | undefined): Placed {
+  let [first, last] = [diagnostic.line, diagnostic.line];
+  const name = ({ file, line }: LineOf) => {
+    if (file !== diagnostic.file) [first, last] = [-1, Number.POSITIVE_INFINITY];
+    if (line < first) first = line;
+    if (line > last) last = line;
+  };
+  for (const it of diagnostic.related) name(it);
+  for (const fix of diagnostic.fixes) for (const it of fix.edits) name(it);
+  for (const it of marked?.lines ?? []) name(it);
+  return { diagnostic, marked, first, last };
 }
 
 export function placer(job: Job): Placer {
@@ -112,8 +129,8 @@ export function placeOf({ said: { report, rule }, lines }: Told, line: (where: W
     });
   const message = text(report.message);
   const related = report.related?.map((it) => text(it.message)) ?? [];
-  return {
-    diagnostic: {
+  return placed(
+    {
       ...at(report.where),
       severity: report.severity,
       rule,
@@ -126,8 +143,8 @@ export function placeOf({ said: { report, rule }, lines }: Told, line: (where: W
       })),
       ...(report.firm === true ? { firm: true as const } : {}),
     },
-    marked: used.length === 0 ? undefined : { message, related, lines: used },
-  };
+    used.length === 0 ? undefined : { message, related, lines: used },
+  );
 }
 
 /** Two texts that are put in at one place are one edit: in what order they stand is not left to an editor. */

@@ -73,16 +73,14 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   return graph;
 }
 
-const circles = new WeakMap<ReadonlyMap<string, readonly Need[]>, ReadonlyMap<string, number>>();
+const circlesIn = memo((graph: ReadonlyMap<string, readonly Need[]>) =>
+  inCircles(new Map([...graph].map(([name, needs]) => [name, needs.map((it) => it.step)]))),
+);
 
 /** Whether a step waits for another, at first or at any remove, which itself waits for that step. */
 export function waitsInTurn(graph: ReadonlyMap<string, readonly Need[]>, step: string, other: string | undefined): boolean {
   if (other === undefined) return false;
-  let circleOf = circles.get(graph);
-  if (circleOf === undefined) {
-    circleOf = inCircles(new Map([...graph].map(([name, needs]) => [name, needs.map((it) => it.step)])));
-    circles.set(graph, circleOf);
-  }
+  const circleOf = circlesIn(graph);
   const circle = circleOf.get(step);
   return circle !== undefined && circle === circleOf.get(other);
 }

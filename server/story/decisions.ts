@@ -1,5 +1,6 @@
 // What findings decide for a thing at a place: so many to be renewed, so many kept or mended, so many waiting for an answer.
 // Invariant: the last word counts. A later finding of the same pieces takes the place of an earlier one.
+import { memo } from "../model/memo.ts";
 import { wholeNumber } from "../model/declare.ts";
 import type { Found, Story } from "./story.ts";
 
@@ -67,18 +68,13 @@ function saysOf(story: Story, found: Found): Pick<Decided, "says" | "inWords" | 
   return found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged") ? { says: "new", inWords: false } : undefined;
 }
 
-const remembered = new WeakMap<Story, Map<string, Found[]>>();
-
 /** The findings of each thing, by its name, in the order of the sheet. */
-export function findingsOf(story: Story): ReadonlyMap<string, readonly Found[]> {
-  const known = remembered.get(story);
-  if (known !== undefined) return known;
+export const findingsOf = memo((story: Story): ReadonlyMap<string, readonly Found[]> => {
   const byName = new Map<string, Found[]>();
   for (const found of story.findings) {
     const list = byName.get(found.thing.name);
     if (list === undefined) byName.set(found.thing.name, [found]);
     else list.push(found);
   }
-  remembered.set(story, byName);
   return byName;
-}
+});

@@ -1,5 +1,6 @@
 // The open questions about a thing at a place: those that name it, and those that a finding of it asks.
 // Invariant: a question with an answer is none.
+import { memo } from "../model/memo.ts";
 import { linesOf } from "../model/things.ts";
 import { decidedAt, isOpenQuestion } from "./decisions.ts";
 import type { FastenerCell, FluidCell, PartCell, Story } from "./story.ts";
@@ -13,19 +14,12 @@ export function questionsAbout(story: Story, cell: PartCell | FastenerCell | Flu
   return [...out];
 }
 
-const abouts = new WeakMap<Story, ReadonlyMap<string, readonly string[]>>();
-
 /** name of a thing -> the open questions that are about it */
-function aboutOf(story: Story): ReadonlyMap<string, readonly string[]> {
-  let known = abouts.get(story);
-  if (known === undefined) {
-    const map = new Map<string, string[]>();
-    for (const question of story.job.things.values()) {
-      if (question.kind !== "question" || question.implied || !isOpenQuestion(story, question.name)) continue;
-      for (const { detail } of linesOf(question, "about")) for (const name of detail.names) map.set(name.text, [...(map.get(name.text) ?? []), question.name]);
-    }
-    known = map;
-    abouts.set(story, known);
+const aboutOf = memo((story: Story): ReadonlyMap<string, readonly string[]> => {
+  const map = new Map<string, string[]>();
+  for (const question of story.job.things.values()) {
+    if (question.kind !== "question" || question.implied || !isOpenQuestion(story, question.name)) continue;
+    for (const { detail } of linesOf(question, "about")) for (const name of detail.names) map.set(name.text, [...(map.get(name.text) ?? []), question.name]);
   }
-  return known;
-}
+  return map;
+});

@@ -56,7 +56,24 @@ export interface Judged {
   /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
   readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
   readonly disagreeing: readonly Disagreeing[];
+  /** What is worked out of readings and has nothing to be judged against. */
+  readonly unjudged: readonly Unjudged[];
   readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+/** Worked out at a place and a stage: its least and its greatest value. */
+export interface Unjudged {
+  readonly limit: Limit;
+  readonly place: string;
+  readonly stage: Stage;
+  readonly seq: number;
+  readonly day: string | undefined;
+  readonly where: Where;
+  /** The last reading that it rests on. */
+  readonly reading: Reading;
+  readonly low: Exact;
+  readonly high: Exact;
+  readonly uncertaintySquared: Exact | undefined;
 }
 
 /** A limit that is worked out, read directly, and what its own figures made of it then. */
@@ -101,6 +118,7 @@ interface Group {
 
 function* judgeAll(story: Story): Slices<Judged> {
   const verdicts: Verdict[] = [];
+  const unjudged: Unjudged[] = [];
   const slips: Judged["slips"][number][] = [];
   const condemning = new Map<Reading, Condemning[]>();
   const groups = grouped(story);
@@ -133,10 +151,10 @@ function* judgeAll(story: Story): Slices<Judged> {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
     yield;
     byLimit ??= groupsByLimit(groups);
-    verdicts.push(...workedOut(story, limit, byLimit, sound));
+    verdicts.push(...workedOut(story, limit, byLimit, sound, unjudged));
   }
   verdicts.sort((a, b) => a.seq - b.seq);
-  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts) };
+  return { verdicts, slips, condemning, disagreeing: disagreeingOf(verdicts), unjudged };
 
   function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
     if (spots?.length === 0 || verdict.stage === "trial") return;
@@ -529,7 +547,13 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
 // ---------------------------------------------------------------- worked out
 
 /** Judged twice at most: from what was found, and from the latest readings where any of them is a final. */
-function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, readonly Group[]>, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+function workedOut(
+  story: Story,
+  limit: Limit,
+  groups: ReadonlyMap<string, readonly Group[]>,
+  sound: ReadonlyMap<Reading, readonly Spot[]>,
+  unjudged: Unjudged[],
+): Verdict[] {
   const expression = limit.expression as NonNullable<Limit["expression"]>;
   const names = [...namesIn(expression)];
   if (names.length === 0 || names.includes(limit.name)) return [];
@@ -568,6 +592,18 @@ function workedOut(story: Story, limit: Limit, groups: ReadonlyMap<string, reado
       const stood = asItStood(story.job, limit, last.entry);
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
+      if (bands.length === 0) {
+        const values = both.map((it) => it.value);
+        const [first] = both;
+        const low = least(values);
+        const high = greatest(values);
+        if (first !== undefined && low !== undefined && high !== undefined)
+          unjudged.push({
+            ...{ limit, place, stage, seq: last.seq, day: last.day, where: last.where, reading: last, low, high },
+            uncertaintySquared: known ? first.uncertaintySquared : undefined,
+          });
+        continue;
+      }
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);

@@ -1,5 +1,6 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { memo } from "../model/memo.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
@@ -392,17 +393,8 @@ function dayBehind(entry: Entry, before: string | undefined): string | undefined
   return day;
 }
 
-const remembered = new WeakMap<ReadingDetail, readonly Spot[]>();
-
 /** The spots of one line of figures: one a figure, or one for all of them where the same spot was read again. They hang on that line alone. */
-function spotsOf(detail: ReadingDetail): readonly Spot[] {
-  let spots = remembered.get(detail);
-  if (spots === undefined) {
-    spots = makeSpots(detail);
-    remembered.set(detail, spots);
-  }
-  return spots;
-}
+const spotsOf: (detail: ReadingDetail) => readonly Spot[] = memo(makeSpots);
 
 function makeSpots(detail: ReadingDetail): Spot[] {
   const figures = measuredList(detail.figures);

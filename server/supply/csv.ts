@@ -29,10 +29,22 @@ const longestCell = 10_000;
 export function readCsv(text: string, most = Number.POSITIVE_INFINITY): Csv {
   const rows: CsvRow[] = [];
   const faults: CsvFault[] = [];
+  const cutAt = eachRow(
+    text,
+    most,
+    (row) => rows.push(row),
+    (fault) => faults.push(fault),
+  );
+  return { rows, faults, cutAt };
+}
+
+/** The same row by row, none of them kept. `start` is where a row begins in the text: what stands there is read again by `rowAt`. Returns what `cutAt` says. */
+export function eachRow(text: string, most: number, onRow: (row: CsvRow, start: number) => void, onFault: (fault: CsvFault) => void): number | undefined {
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   let line = 1;
+  let seen = 0;
   while (at < text.length) {
-    if (rows.length + faults.length >= most) return { rows, faults, cutAt: line };
+    if (seen >= most) return line;
     const start = at;
     const cells: string[] = [];
     let fault: CsvFault["kind"] | undefined;
@@ -56,15 +68,32 @@ export function readCsv(text: string, most = Number.POSITIVE_INFINITY): Csv {
       at += 1;
     }
     if (fault !== undefined) {
-      faults.push({ line, kind: fault });
+      onFault({ line, kind: fault });
+      seen += 1;
       at = endOfLine(text, start);
       lines = 0;
-    } else if (cells.length > 1 || cells[0] !== "") rows.push({ line, cells });
+    } else if (cells.length > 1 || cells[0] !== "") {
+      onRow({ line, cells }, start);
+      seen += 1;
+    }
     if (text[at] === "\r" && text[at + 1] === "\n") at += 2;
     else at += 1;
     line += lines + 1;
   }
-  return { rows, faults, cutAt: undefined };
+  return undefined;
+}
+
+/** The row that begins there, on that line. */
+export function rowAt(text: string, start: number, line: number): CsvRow {
+  const cells: string[] = [];
+  let at = start;
+  for (;;) {
+    const cell = text[at] === '"' ? quoted(text, at) : undefined;
+    const end = typeof cell === "object" ? cell.end : endOfCell(text, at);
+    cells.push(typeof cell === "object" ? cell.value : text.slice(at, end));
+    if (text[end] !== ",") return { line, cells };
+    at = end + 1;
+  }
 }
 
 function quoted(text: string, from: number): { value: string; end: number } | CsvFault["kind"] {

@@ -1,10 +1,9 @@
 // What the price lists of suppliers offer for an item: found by what it is called, by the maker's number, or by the supplier's number that a sheet's own offer gives.
 // Invariant: looked up, never gone through: a list of fifty thousand rows costs no more for each item than one of ten.
-import type { Locking } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { type PriceList, type PriceRow, lockingsOf } from "./price-list.ts";
+import type { PriceList, PriceRow } from "./price-list.ts";
 import { type SupplierPrices, pricesOf } from "./prices.ts";
-import { amountOf, itemNamed, lockingKey, type Item } from "./items.ts";
+import { amountOf, itemNamed, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
 import { type Offer, goesNowhereOn, meantBy, offersOf, supplierNamed } from "./offers.ts";
 import type { Story } from "../story/story.ts";
@@ -49,15 +48,15 @@ function withListed(own: readonly Offer[], item: Item, jobs: readonly Job[]): Of
       const known = `${supplier.key} ${prices.path}`;
       if (seen.has(known)) continue;
       seen.add(known);
-      const index = indexOf(prices.list);
+      const { list } = prices;
       const ours = out.flatMap((it, i) => (it.supplier?.key === supplier.key && it.list === undefined ? [i] : []));
       const quoted = new Set(ours.flatMap((i) => out[i]?.number ?? []));
       for (const i of ours) {
         const offer = out[i] as Offer;
-        const row = offer.number === undefined || offer.price !== undefined ? undefined : index.byNumber.get(offer.number)?.[0];
+        const row = offer.number === undefined || offer.price !== undefined ? undefined : list.byNumber(offer.number)[0];
         if (row !== undefined) out[i] = completed(offer, offerOf(row, item, job, prices));
       }
-      for (const row of rowsFor(item, prices.list, index)) if (row.number === undefined || !quoted.has(row.number)) out.push(offerOf(row, item, job, prices));
+      for (const row of rowsFor(item, list)) if (row.number === undefined || !quoted.has(row.number)) out.push(offerOf(row, item, job, prices));
     }
   }
   return out;
@@ -77,10 +76,10 @@ function completed(own: Offer, listed: Offer): Offer {
   };
 }
 
-function rowsFor(item: Item, list: PriceList, index: Index): readonly PriceRow[] {
-  const named = item.kind === "locking" ? lockingRows(list).get(item.key) : index.byItem.get(item.written);
-  const numbered = item.makersNumber === undefined ? undefined : index.byMakersNumber.get(item.makersNumber);
-  return [...new Set([...(named ?? []), ...(numbered ?? [])])];
+function rowsFor(item: Item, list: PriceList): readonly PriceRow[] {
+  const named = item.kind === "locking" ? list.byLocking(item.key) : list.byItem(item.written);
+  const numbered = item.makersNumber === undefined ? [] : list.byMakersNumber(item.makersNumber);
+  return [...new Set([...named, ...numbered])];
 }
 
 function offerOf(row: PriceRow, item: Item, job: Job, { supplier, where, path }: SupplierPrices): Offer {
@@ -105,33 +104,4 @@ function offerOf(row: PriceRow, item: Item, job: Job, { supplier, where, path }:
     ...(row.exchange === undefined ? {} : { exchange: row.exchange }),
     ...(row.equalTo === undefined ? {} : { equalTo: row.equalTo }),
   };
-}
-
-interface Index {
-  readonly byItem: ReadonlyMap<string, readonly PriceRow[]>;
-  readonly byNumber: ReadonlyMap<string, readonly PriceRow[]>;
-  readonly byMakersNumber: ReadonlyMap<string, readonly PriceRow[]>;
-}
-
-const indexOf: (list: PriceList) => Index = memo((list) => ({
-  byItem: grouped(list.rows, (row) => row.item),
-  byNumber: grouped(list.rows, (row) => row.number),
-  byMakersNumber: grouped(list.rows, (row) => row.makersNumber),
-}));
-
-const lockingRows = memo((list: PriceList): ReadonlyMap<string, readonly PriceRow[]> => {
-  const lockings = lockingsOf(list);
-  return grouped([...lockings.keys()], (row) => lockingKey(lockings.get(row) as Locking));
-});
-
-function grouped(rows: readonly PriceRow[], by: (row: PriceRow) => string | undefined): Map<string, PriceRow[]> {
-  const groups = new Map<string, PriceRow[]>();
-  for (const row of rows) {
-    const key = by(row);
-    if (key === undefined) continue;
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [row]);
-    else group.push(row);
-  }
-  return groups;
 }

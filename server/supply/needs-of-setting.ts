@@ -2,10 +2,11 @@
 // Invariant: a nut or a screw that is turned to set it is not bought; one that is needed anyway is asked for once.
 import { midSentence } from "../model/titles.ts";
 import { ordersOf } from "../model/orders.ts";
-import { one, ratio } from "../quantities/exact.ts";
+import { compare, one, ratio } from "../quantities/exact.ts";
 import { bandOf } from "../model/values.ts";
-import { verdict } from "../quantities/range.ts";
-import type { Reading, Story } from "../story/story.ts";
+import { differenceText } from "../quantities/quantity.ts";
+import { type Band, verdict } from "../quantities/range.ts";
+import type { Reading, Spot, Story } from "../story/story.ts";
 import { itemNamed } from "./items.ts";
 import { type Needs, type PlacedNeed, placed } from "./need.ts";
 
@@ -25,7 +26,7 @@ export function needsOfSetting(story: Story, pieces: Pick<Needs, "needed" | "wai
       const isAsked = [...pieces.needed, ...pieces.waiting].some((it) => it.item.key === item.key);
       const fitted = story.cells(name).some((cell) => cell.kind === "part" && cell.history.some((it) => it.verb === "fit" && it.isNew && it.seq > reading.seq));
       if (isAsked || fitted) continue;
-      const text = placed(reading.place, `in another size: it sets the ${midSentence(reading.limit)}, which is outside ${band.text}`);
+      const text = placed(reading.place, `${sizeWords(reading, spot, band)}: it sets the ${midSentence(reading.limit)}, which is outside ${band.text}`);
       const reason = { where: reading.where, place: reading.place, text };
       const key = `${item.key} ${reading.place}`;
       const before = out.get(key);
@@ -40,6 +41,26 @@ export function needsOfSetting(story: Story, pieces: Pick<Needs, "needed" | "wai
   }
   return [...out.values()];
 }
+
+/**
+ * How much thicker or thinner than the one that is in would serve, from the reading: what the washer takes up goes off a float, one for one (arithmetic of a stack).
+ * Of anything but a float or a clearance in a length that is not known, and only another size is asked for.
+ */
+function sizeWords({ limit }: Reading, spot: Spot, band: Band): string {
+  const figure = spot.figures[0];
+  if (figure === undefined || figure.unit.dimension !== "length" || band.unit.dimension !== "length" || !takenUp.test(`${limit.name} ${limit.title ?? ""}`))
+    return "in another size";
+  const { unit } = figure;
+  const places = Math.max(0, ...spot.figures.map((it) => it.places), 0);
+  const tooMuch = band.high !== undefined && compare(spot.value, band.high) > 0;
+  const ends = [band.high, band.low].flatMap((end) => (end === undefined ? [] : [spot.value.sub(end).abs()])).sort(compare);
+  const [least, most] = ends.map((it) => differenceText(it, unit, Math.max(places, 0)));
+  const by = most === undefined ? `${least ?? ""} ${tooMuch ? "or more " : ""}` : `${(least ?? "").replace(` ${unit.spelling}`, "")} to ${most} `;
+  return `${by}${tooMuch ? "thicker" : "thinner"} than the one that it was read with`;
+}
+
+/** What grows smaller by the thickness that is put in. */
+const takenUp = /float|clearance|\bplay\b|\bgap\b|backlash|end.?shake/i;
 
 /** What a part is called that is had in several sizes for setting something. */
 const comesInSizes = /selective|shim|spacer|distance (piece|ring|tube)|thrust washer/i;

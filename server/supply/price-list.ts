@@ -1,11 +1,13 @@
 // A supplier's price list: the columns of its head, its rows as offers, and what is wrong with those that can't be read.
-// Invariant: a row is read whole or left out, and named by its line; a figure is never guessed at. Names are not looked up here.
+// Invariant: a row is read whole or left out, and named by its line; a figure is never guessed at. Names are not looked up here. Every row is read once, for what is wrong
+// with it, and let go: six lists of a hundred thousand rows are little more than their text, and a row is read again where it is asked for.
 import { readSheet } from "../../grammar/sheet-text.ts";
-import type { Locking, Quantity, Thread } from "../../grammar/tree.ts";
+import type { Quantity, Thread } from "../../grammar/tree.ts";
 import { lockingPhrases } from "../../grammar/words.ts";
 import { isNegative } from "../quantities/exact.ts";
 import { type Money, money } from "../quantities/money.ts";
-import { type CsvRow, readCsv } from "./csv.ts";
+import { type CsvRow, eachRow, rowAt } from "./csv.ts";
+import { lockingKey } from "./items.ts";
 import type { PriceFile } from "../model/files.ts";
 import { dimensionOf, figureValue, measured } from "../model/values.ts";
 
@@ -37,10 +39,18 @@ export interface PriceFault {
   readonly whole?: true;
 }
 
+/** Rows are looked up, never gone through; only those that somebody asks for are held beside the text. */
 export interface PriceList {
-  readonly rows: readonly PriceRow[];
+  /** How many rows can be used. */
+  readonly size: number;
   /** In the order of their lines; that the list is cut off, before all. */
   readonly faults: readonly PriceFault[];
+  /** In the order written, as all of these are. */
+  byItem(item: string): readonly PriceRow[];
+  byNumber(number: string): readonly PriceRow[];
+  byMakersNumber(number: string): readonly PriceRow[];
+  /** By the key of a locking: the same kind in the same exact sizes, however it is written. */
+  byLocking(key: string): readonly PriceRow[];
 }
 
 /** What the head may hold, in any order, in small or capital letters. Other columns are passed over. */
@@ -78,32 +88,142 @@ export function priceListOf(file: PriceFile, currency: string | undefined): Pric
 export const mostRows = 100_000;
 
 function readPriceList(text: string, currency: string | undefined): PriceList {
-  const { rows, faults: broken, cutAt } = readCsv(text, mostRows + 1);
-  const faults: PriceFault[] = broken.map(({ line, kind }) => ({
-    line,
-    message:
-      kind === "quote-open"
-        ? 'A quote is opened and not closed. Close it, or double it where it stands for itself: "5/8"" bolt".'
-        : 'Something stands behind a closing quote. A quote that stands for itself is doubled: "5/8"" bolt".',
-  }));
-  const [head, ...body] = rows;
-  if (head === undefined) return { rows: [], faults: faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }] };
-  const columns = columnsOf(head);
-  if (typeof columns === "string") return { rows: [], faults: [{ line: head.line, message: columns, whole: true }] };
-  const out: PriceRow[] = [];
-  for (const row of body) {
-    const it = readRow(row, head.cells.length, columns, currency);
-    if ("message" in it) faults.push(it);
-    else out.push(it);
-  }
-  faults.sort((a, b) => a.line - b.line);
+  const faults: PriceFault[] = [];
+  const starts = growing();
+  const lines = growing();
+  const items = indexOfTexts();
+  const numbers = indexOfTexts();
+  const makersNumbers = indexOfTexts();
+  const lockings: number[] = [];
+  let head: CsvRow | undefined;
+  let columns: ReturnType<typeof columnsOf> | undefined;
+  const cutAt = eachRow(
+    text,
+    mostRows + 1,
+    (row, start) => {
+      if (head === undefined) {
+        head = row;
+        columns = columnsOf(row);
+        return;
+      }
+      if (columns === undefined || typeof columns === "string") return;
+      const it = readRow(row, head.cells.length, columns, currency);
+      if ("message" in it) {
+        faults.push(it);
+        return;
+      }
+      const place = starts.put(start);
+      lines.put(row.line);
+      items.put(it.item, place);
+      numbers.put(it.number, place);
+      makersNumbers.put(it.makersNumber, place);
+      if (it.item !== undefined && firstWords.has(/^\S+/.exec(it.item)?.[0])) lockings.push(place);
+    },
+    ({ line, kind }) =>
+      faults.push({
+        line,
+        message:
+          kind === "quote-open"
+            ? 'A quote is opened and not closed. Close it, or double it where a quote is meant: "5/8"" bolt".'
+            : 'There is something after a closing quote. A quote that is meant as one is doubled: "5/8"" bolt".',
+      }),
+  );
+  if (head === undefined) return nothing(faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }]);
+  const { line: headLine, cells } = head as CsvRow;
+  if (typeof columns === "string") return nothing([{ line: headLine, message: columns, whole: true }]);
   // Said first, for it is of many rows.
   if (cutAt !== undefined)
     faults.unshift({
       line: cutAt,
       message: `So is all that follows: more than ${mostRows} rows of a list are not read. Split it between suppliers, or take out what you never buy.`,
     });
-  return { rows: out, faults };
+  const known = new Map<number, PriceRow>();
+  const rowOf = (place: number): PriceRow | undefined => {
+    const before = known.get(place);
+    if (before !== undefined) return before;
+    const row = readRow(rowAt(text, starts.at(place), lines.at(place)), cells.length, columns as ReadonlyMap<Column, number>, currency);
+    if ("message" in row) return undefined;
+    known.set(place, row);
+    return row;
+  };
+  const found = (index: Index, wanted: string, of: (row: PriceRow) => string | undefined): PriceRow[] =>
+    index.places(wanted).flatMap((place) => {
+      const row = rowOf(place);
+      return row === undefined || of(row) !== wanted ? [] : [row];
+    });
+  let byLocking: ReadonlyMap<string, readonly number[]> | undefined;
+  return {
+    size: starts.size(),
+    faults,
+    byItem: (item) => found(items, item, (row) => row.item),
+    byNumber: (number) => found(numbers, number, (row) => row.number),
+    byMakersNumber: (number) => found(makersNumbers, number, (row) => row.makersNumber),
+    byLocking: (key) => {
+      byLocking ??= lockingsAmong(lockings, (place) => readItem(rowAt(text, starts.at(place), lines.at(place)), columns as ReadonlyMap<Column, number>));
+      return (byLocking.get(key) ?? []).flatMap((place) => rowOf(place) ?? []);
+    },
+  };
+}
+
+function nothing(faults: readonly PriceFault[]): PriceList {
+  const none = () => [];
+  return { size: 0, faults, byItem: none, byNumber: none, byMakersNumber: none, byLocking: none };
+}
+
+// ---------------------------------------------------------------- where a row stands
+
+/** Whole numbers, one behind the other: four bytes each. */
+function growing(): { put(value: number): number; at(place: number): number; size(): number } {
+  let values = new Int32Array(1024);
+  let size = 0;
+  return {
+    put(value) {
+      if (size === values.length) {
+        const more = new Int32Array(size * 2);
+        more.set(values);
+        values = more;
+      }
+      values[size] = value;
+      size += 1;
+      return size - 1;
+    },
+    at: (place) => values[place] as number,
+    size: () => size,
+  };
+}
+
+interface Index {
+  /** A text that is there, and at which place. */
+  put(text: string | undefined, place: number): void;
+  /** Where it may be, in the order put in; others with the same hash are among them. */
+  places(text: string): number[];
+}
+
+/** Holds no text: chains of places by the hash of what stands there. */
+function indexOfTexts(): Index {
+  const heads = new Int32Array(2 ** 16).fill(-1);
+  const places = growing();
+  const next = growing();
+  return {
+    put(text, place) {
+      if (text === undefined) return;
+      const slot = hashOf(text) & (heads.length - 1);
+      next.put(heads[slot] as number);
+      heads[slot] = places.put(place);
+    },
+    places(text) {
+      const out: number[] = [];
+      for (let at = heads[hashOf(text) & (heads.length - 1)] as number; at >= 0; at = next.at(at)) out.push(places.at(at));
+      return out.reverse();
+    },
+  };
+}
+
+/** FNV-1a over the text's 16-bit units, with its halves folded together. */
+function hashOf(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return (hash ^ (hash >>> 16)) >>> 0;
 }
 
 // ---------------------------------------------------------------- the head
@@ -125,8 +245,8 @@ function columnsOf(head: CsvRow): ReadonlyMap<Column, number> | string {
   }
   if (columns.has("price") && (columns.has("item") || columns.has("number") || columns.has("maker's number"))) return columns;
   if (head.cells.length === 1 && /[;\t]/.test(head.cells[0] ?? ""))
-    return `Its columns stand between ${(head.cells[0] ?? "").includes("\t") ? "tabs" : "semicolons"}. Save it with commas between them.`;
-  return `The columns can't be told. ${headWanted}`;
+    return `Its columns are separated by ${(head.cells[0] ?? "").includes("\t") ? "tabs" : "semicolons"}. Save it with commas between them.`;
+  return `The columns can't be recognised. ${headWanted}`;
 }
 
 // ---------------------------------------------------------------- a row
@@ -134,15 +254,11 @@ function columnsOf(head: CsvRow): ReadonlyMap<Column, number> | string {
 type Row = { -readonly [K in keyof PriceRow]: PriceRow[K] };
 
 function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Column, number>, currency: string | undefined): PriceRow | PriceFault {
-  const cell = (column: Column): string => {
-    const i = columns.get(column);
-    const text = i === undefined ? "" : (cells[i] ?? "").trim();
-    return /[^\0-\x7f]/.test(text) ? text.normalize("NFC") : text;
-  };
+  const cell = (column: Column): string => cellOf(cells, columns.get(column));
   const fault = (message: string): PriceFault => ({ line, message });
   if (cells.length > width)
     return fault(
-      `It has ${cells.length} cells, and the head has ${width}. A comma within a cell stands in quotes, and a price has a point: ${pointed(cells) ?? '"Washer, plain"'}.`,
+      `It has ${cells.length} cells, and the head has ${width}. Put a cell with a comma in quotes, and write a price with a point: ${pointed(cells) ?? '"Washer, plain"'}.`,
     );
   const code = cell("currency") === "" ? currency : cell("currency");
   const price = readPrice(cell("price"), code, "price");
@@ -169,7 +285,7 @@ function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Co
     row.lead = `${lead.figure.text} ${lead.unit.text}`;
   }
   if (cell("quoted") !== "") {
-    if (!isDate(cell("quoted"))) return fault(`“${cell("quoted")}” is no day. Write it as 2026-03-04.`);
+    if (!isDate(cell("quoted"))) return fault(`“${cell("quoted")}” isn't a date. Write it as 2026-03-04.`);
     row.quoted = cell("quoted");
   }
   if (cell("exchange") !== "") {
@@ -184,6 +300,15 @@ function readRow({ line, cells }: CsvRow, width: number, columns: ReadonlyMap<Co
   }
   if (cell("equal to") !== "") row.equalTo = cell("equal to");
   return row;
+}
+
+function cellOf(cells: readonly string[], i: number | undefined): string {
+  const text = i === undefined ? "" : (cells[i] ?? "").trim();
+  return /[^\0-\x7f]/.test(text) ? text.normalize("NFC") : text;
+}
+
+function readItem({ cells }: CsvRow, columns: ReadonlyMap<Column, number>): string {
+  return cellOf(cells, columns.get("item"));
 }
 
 /** The money of a cell: `9.40`, or with its code behind it. Else what is wrong with it. */
@@ -201,7 +326,7 @@ function readPrice(written: string, currency: string | undefined, column: "price
     case "money":
       return { amount: read.amount, code };
     case "unknown-currency":
-      return `\`${code}\` is no currency of ISO 4217. Write its three letters, such as GBP, EUR or USD.`;
+      return `\`${code}\` isn't an ISO 4217 currency. Write its three letters, such as GBP, EUR or USD.`;
     case "too-fine":
       return `${figure} has ${read.written} decimals, and ${code} has ${read.digits === 0 ? "none" : read.digits}. Write what is paid.`;
     default:
@@ -229,20 +354,32 @@ const firstWords = new Set([...lockingPhrases.keys()].map((phrase) => phrase.spl
 const quantities = new Map<string, Quantity | null>();
 const mostRemembered = 5000;
 
-const lockings = new WeakMap<PriceList, ReadonlyMap<PriceRow, Locking>>();
+/** So many lines are read as one sheet. */
+const linesAtOnce = 1000;
 
-/** The rows that name a locking, read as a sheet reads it: all at once, and only when somebody asks for one. Of most cells the first word says that there is none. */
-export function lockingsOf(list: PriceList): ReadonlyMap<PriceRow, Locking> {
-  const known = lockings.get(list);
-  if (known !== undefined) return known;
-  const rows = list.rows.filter((row) => row.item !== undefined && firstWords.has(/^\S+/.exec(row.item)?.[0]));
-  const found = new Map<PriceRow, Locking>();
-  const { entries } = readSheet(rows.map((row) => `offer ${oneLine(row.item ?? "")} from list\n`).join(""));
-  // Each line begins with the keyword of an entry, so there is an entry for each row.
-  for (const [i, entry] of entries.length === rows.length ? entries.entries() : [])
-    if (entry.kind === "offer" && entry.fault === undefined && entry.item?.kind === "locking") found.set(rows[i] as PriceRow, entry.item.locking);
-  lockings.set(list, found);
-  return found;
+/** The rows that name a locking, by its key, read as a sheet reads it: when somebody first asks for one. The same few stand in many rows, and are read once. */
+function lockingsAmong(places: readonly number[], itemAt: (place: number) => string): ReadonlyMap<string, readonly number[]> {
+  const byItem = new Map<string, number[]>();
+  for (const place of places) {
+    const item = oneLine(itemAt(place));
+    const list = byItem.get(item);
+    if (list === undefined) byItem.set(item, [place]);
+    else list.push(place);
+  }
+  const out = new Map<string, number[]>();
+  const items = [...byItem.keys()];
+  for (let from = 0; from < items.length; from += linesAtOnce) {
+    const some = items.slice(from, from + linesAtOnce);
+    const { entries } = readSheet(some.map((item) => `offer ${item} from list\n`).join(""));
+    // Each line begins with the keyword of an entry, so there is an entry for each.
+    for (const [i, entry] of entries.length === some.length ? entries.entries() : []) {
+      if (entry.kind !== "offer" || entry.fault !== undefined || entry.item?.kind !== "locking") continue;
+      const key = lockingKey(entry.item.locking);
+      out.set(key, [...(out.get(key) ?? []), ...(byItem.get(some[i] as string) ?? [])]);
+    }
+  }
+  for (const list of out.values()) list.sort((a, b) => a - b);
+  return out;
 }
 
 function threadIn(cell: string): Thread | undefined {

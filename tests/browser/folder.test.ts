@@ -63,8 +63,8 @@ describe("a folder in a page", () => {
     expect(folder.check("b.jobsheet")).toHaveLength(0);
   });
 
-  test("lays out, and answers", () => {
+  test("lays out, and answers", async () => {
     expect(page.format('part  hub "Hub"\n')).toBe('part hub "Hub"\n');
-    expect(page.ask("0.015 in in mm").line).toMatch(/0\.381 mm/);
+    expect((await page.ask("0.015 in in mm")).line).toMatch(/0\.381 mm/);
   });
 });

@@ -21,10 +21,11 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { cell } from "../../server/reports/order/csv.ts";
 import { json } from "../../server/reports/draw/as-json.ts";
 import { program } from "../server/wire.ts";
+import { splitpin as inProcess } from "./desk.ts";
 
 const job =
   'sheet "Hub"\n  machine "Trap one"\n  currency GBP\npart hub "Hub"\n  critical "the wheel"\nfinding hub\n  is cracked\nrelease "E. Lind" 2026-05-02\n';
-const longJob = job + Array.from({ length: 3000 }, (_, i) => `part p-${i} "Part ${i}"\n  critical "it"\nfinding p-${i}\n  is cracked\n`).join("");
+const longJob = job + Array.from({ length: 1200 }, (_, i) => `part p-${i} "Part ${i}"\n  critical "it"\nfinding p-${i}\n  is cracked\n`).join("");
 
 let cwd = "";
 beforeEach(() => {
@@ -160,11 +161,11 @@ describe("what it ends with", () => {
       expect([words, ran.status, ran.stderr]).toEqual([words, 2, "splitpin: What there was to say could not be written: the disk is full.\n"]);
     }
   });
-  test("one sheet that can't be read is told, the others are worked out, and it ends with 2", () => {
+  test("one sheet that can't be read is told, the others are worked out, and it ends with 2", async () => {
     writeFileSync(at("bad.jobsheet"), Buffer.from([0x70, 0xff]));
     for (const command of ["release", "order", "readings", "left", "plan", "check"]) {
-      const ran = splitpin([command, "."]);
-      expect([command, ran.status]).toEqual([command, 2]);
+      const ran = await inProcess([command, "."], cwd);
+      expect([command, ran.code]).toEqual([command, 2]);
       expect(ran.err).toContain("bad.jobsheet has letters on line 1 that are not UTF-8");
       if (command !== "check") expect(ran.err).toContain("left out of this, so it is not the whole of it");
       expect(ran.out.length).toBeGreaterThan(50);
@@ -191,12 +192,18 @@ describe("what it ends with", () => {
     expect(ran.status).toBe(2);
     expect(ran.err).toContain("lies too deep in its folders, and what is in it was not looked at");
     expect(ran.out).toContain("a.jobsheet");
+    // Of what was not looked at nobody says that it is empty.
+    const only = splitpin(["check", "d"]);
+    expect([only.status, only.err.split("\n").length]).toEqual([2, 2]);
+    expect(only.err).toContain("lies too deep");
   });
   test("a name that is not UTF-8 is told truly", () => {
     writeFileSync(Buffer.concat([Buffer.from(`${cwd}/caf`), Buffer.from([0xe9]), Buffer.from(".jobsheet")]), job);
     const ran = splitpin(["check", "."]);
     expect(ran.status).toBe(2);
     expect(ran.err).toContain("has a name that is not UTF-8, and can't be opened by it: rename it");
+    // As the system hands such a name to the program that was given it.
+    expect(splitpin(["check", "caf\ufffd.jobsheet"]).err).toContain("has a name that is not UTF-8, and can't be opened by it: rename it");
   });
 });
 
@@ -204,7 +211,7 @@ describe("names that try to act", () => {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what must not get through.
   const acts = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/;
   const evil = "\u001b[31m\u009b2J\u202ex";
-  test("of files, commands, rules and options, on errors too", () => {
+  test("of files, commands, rules and options, on errors too", async () => {
     writeFileSync(at(`${evil}.jobsheet`), 'part   hub "Hub"\nfinding hubb\n');
     for (const words of [
       ["check", `${evil}.jobsheet`],
@@ -225,7 +232,7 @@ describe("names that try to act", () => {
       ["figure", evil, "--format", "json"],
       ["check", `${evil}.jobsheet`, "--format", "json"],
     ]) {
-      const ran = splitpin(words);
+      const ran = await inProcess(words, cwd);
       expect([words, acts.exec(ran.out + ran.err)?.[0].charCodeAt(0)]).toEqual([words, undefined]);
     }
   });

@@ -51,7 +51,7 @@ step next "${evil}"
   fit hub for now "${evil}"
 `;
 
-const commands = ["readings", "way-back", "left", "shims", "due", "history"] as const;
+const commands = ["readings", "way-back", "left", "shims", "due", "history", "hand-over"] as const;
 
 describe.each(commands)("%s", (name) => {
   test("each format is drawn, and ends with 0", async () => {

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Workbench, goTo, root, runCommand, startWorkbench } from "./workbench.ts";
+import { type Workbench, goTo, root, runCommand, startWorkbench, takeFix } from "./workbench.ts";
 
 let bench: Workbench;
 beforeAll(async () => {
@@ -65,6 +65,7 @@ test("New Sheet asks four questions and writes a job with its data, nothing else
   ]);
   expect(existsSync(join(bench.folder, "hub-loose-oil-on-data.jobsheet"))).toBe(true);
   // The blank is marked, to be typed over.
+  await page.locator(".statusbar-item", { hasText: "Ln 3" }).waitFor();
   await page.keyboard.type("E. Lind");
   await save(page);
   expect(job()).toContain('  by "E. Lind"\n');
@@ -76,17 +77,12 @@ test("a finding is typed, its squiggle comes, and a fix leaves the cursor in the
   await page.keyboard.type("\nfinding hub left\n  is crackd");
   await page.keyboard.press("Escape");
   await page.locator(".squiggly-error").first().waitFor();
-  await page.keyboard.press("Control+.");
-  await page.locator(".action-widget .monaco-list-row", { hasText: "cracked" }).first().click();
+  await takeFix(page, "cracked");
   await page.locator(".view-line", { hasText: "is cracked" }).waitFor();
   // Cracked, and nobody has said what becomes of it.
   await page.locator(".squiggly-warning").first().waitFor();
   await goTo(page, 12, 10);
-  await page.keyboard.press("Control+.");
-  const repair = page.locator(".action-widget .monaco-list-row", { hasText: "repair" }).first();
-  await repair.waitFor();
-  await bench.picture("fix");
-  await repair.click();
+  await takeFix(page, "repair");
   await page.locator(".view-line", { hasText: "decision repair" }).waitFor();
   await page.keyboard.type("sleeved");
   await page.locator(".view-line", { hasText: 'decision repair "sleeved"' }).waitFor();

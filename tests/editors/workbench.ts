@@ -1,12 +1,12 @@
 // The real VS Code workbench in a browser, with a real extension host and the built extension installed from its .vsix.
 // Ports on the loopback only; everything that was downloaded lies in .cache, which git ignores.
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Browser, type Page, chromium } from "playwright-core";
+import { type Browser, type Locator, type Page, chromium } from "playwright-core";
 
 export const root = fileURLToPath(new URL("../../", import.meta.url));
 const cache = join(root, ".cache/workbench");
@@ -24,8 +24,8 @@ export interface Workbench {
   stop(): Promise<void>;
 }
 
-/** Opens a copy of `workspace` in the workbench; `settings` are the user's. */
-export async function startWorkbench(workspace: string, settings: Record<string, unknown> = {}): Promise<Workbench> {
+/** Opens a copy of `workspace` in the workbench; `settings` are the user's. `inWorker`: the extension runs in a web worker, without Node. */
+export async function startWorkbench(workspace: string, settings: Record<string, unknown> = {}, { inWorker = false } = {}): Promise<Workbench> {
   if (!existsSync(node) || !existsSync(server)) throw new Error("The workbench is not set up: .ci/workbench.sh does it.");
   const home = mkdtempSync(join(tmpdir(), "splitpin-workbench-"));
   const folder = join(home, "jobs");
@@ -56,6 +56,14 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   });
   if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
     throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
+
+  if (inWorker) {
+    // The same package without its program for Node, so that the workbench has to take the other.
+    const [installedAs] = readdirSync(join(home, "extensions")).filter((it) => it.startsWith("splitpin."));
+    const manifest = join(home, "extensions", installedAs as string, "package.json");
+    const { main: _, ...others } = JSON.parse(readFileSync(manifest, "utf8"));
+    writeFileSync(manifest, JSON.stringify(others));
+  }
 
   const port = await freePort();
   const child = spawn(
@@ -132,16 +140,39 @@ export async function runCommand(page: Page, title: string): Promise<void> {
   await input.waitFor({ state: "hidden" });
 }
 
-/** Opens a file of the workspace by name. */
+/** Opens a file of the workspace by name. A window that has just opened may not know its files at once. */
 export async function openFile(page: Page, name: string): Promise<void> {
-  await page.keyboard.press("Control+P");
   const input = page.locator(".quick-input-widget input[type=text]").first();
-  await input.waitFor({ state: "visible" });
-  await input.fill(name);
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first().waitFor();
+  const row = page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first();
+  await untilShown(row, async () => {
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+P");
+    await input.waitFor({ state: "visible" });
+    await input.fill(name);
+  });
   await page.keyboard.press("Enter");
   await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
   await page.locator(".monaco-editor .view-lines .view-line").first().waitFor();
+}
+
+/** Opens the fixes at the cursor and takes the one with these words. */
+export async function takeFix(page: Page, words: string): Promise<void> {
+  const row = page.locator(".action-widget .monaco-list-row", { hasText: words }).first();
+  await untilShown(row, () => page.keyboard.press("Control+."));
+  await row.click();
+}
+
+/** Does it again until what it should bring is there. */
+async function untilShown(what: Locator, ask: () => Promise<void>): Promise<void> {
+  for (let tries = 0; ; tries++) {
+    await ask();
+    try {
+      await what.waitFor({ timeout: 8000 });
+      return;
+    } catch (error) {
+      if (tries > 6) throw error;
+    }
+  }
 }
 
 /** Puts the cursor on a line and column, both from 1. */

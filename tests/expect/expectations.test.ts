@@ -1,4 +1,4 @@
-// Every sample and every hand-answered sheet says what its comments expect, and nothing else.
+// Every sample and every hand-answered sheet says what is expected of it, and nothing else: by its comments, or for a sample by those of its copy in tests/expect.
 // UPDATE_EXPECT=1 rewrites the expectations from what the checker says (read the difference); UPDATE_EXPECT=columns moves carets only.
 import { existsSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { join, relative, sep } from "node:path";
@@ -119,17 +119,20 @@ const folders = ["samples", "tests/sheets"].flatMap((above) =>
 
 describe.each(folders)("%s", (folder) => {
   const paths = sheetsBelow(join(root, folder));
+  const at = (path: string) => annotated(folder, path);
   const files: Files = {
-    read: (path) => (existsSync(join(root, folder, path)) ? readSheet(readFileSync(join(root, folder, path), "utf8")) : "missing"),
+    read: (path) => (existsSync(at(path)) ? readSheet(readFileSync(at(path), "utf8")) : "missing"),
     jobsheets: () => paths,
   };
 
   it.each(paths)("%s", (path) => {
-    const text = readFileSync(join(root, folder, path), "utf8");
+    const text = readFileSync(at(path), "utf8");
     const said = checkFile(files, path);
-    if (update === "1") writeFileSync(join(root, folder, path), rewriteExpectations(text, said));
-    if (update === "columns") writeFileSync(join(root, folder, path), realignExpectations(text, said));
-    const now = update === "" ? text : readFileSync(join(root, folder, path), "utf8");
+    if (update === "1") writeFileSync(at(path), rewriteExpectations(text, said));
+    if (update === "columns") writeFileSync(at(path), realignExpectations(text, said));
+    const now = update === "" ? text : readFileSync(at(path), "utf8");
+    // A sample is as a practitioner would have it: what is expected of it stands in a copy of it.
+    if (at(path) !== join(root, folder, path)) expect(rewriteExpectations(now, [])).toBe(readFileSync(join(root, folder, path), "utf8"));
     expect(
       said.filter((one) => one.file !== path),
       "what is said of a sheet stands in that sheet",
@@ -139,10 +142,26 @@ describe.each(folders)("%s", (folder) => {
   });
 });
 
+it("no sample holds an expectation, and each copy is of a sample", () => {
+  const copies = sheetsBelow(join(root, "tests/expect/samples"));
+  expect(copies.length).toBeGreaterThanOrEqual(5);
+  for (const path of sheetsBelow(join(root, "samples"))) {
+    const text = readFileSync(join(root, "samples", path), "utf8");
+    expect(rewriteExpectations(text, []), path).toBe(text);
+  }
+  for (const path of copies) expect(existsSync(join(root, "samples", path)), path).toBe(true);
+});
+
 it("finds the samples and the hand-answered sheets", () => {
   expect(folders.filter((folder) => folder.startsWith("samples/")).length).toBeGreaterThanOrEqual(2);
   expect(folders.filter((folder) => folder.startsWith("tests/sheets/")).length).toBeGreaterThanOrEqual(3);
 });
+
+/** Where a sheet stands with what is expected of it. */
+function annotated(folder: string, path: string): string {
+  const copy = join(root, "tests/expect", folder, path);
+  return existsSync(copy) ? copy : join(root, folder, path);
+}
 
 function sheetsBelow(folder: string): string[] {
   return readdirSync(folder, { recursive: true, encoding: "utf8" })

@@ -18,7 +18,7 @@ interface Answer {
 }
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const answers = ["samples", "tests/sheets"].flatMap((above) =>
+const answers = ["tests/expect/samples", "tests/sheets"].flatMap((above) =>
   readdirSync(join(root, above), { recursive: true, encoding: "utf8" })
     .filter((path) => path.endsWith(".order.json"))
     .map((path) => join(above, path)),
@@ -26,7 +26,8 @@ const answers = ["samples", "tests/sheets"].flatMap((above) =>
 
 it.each(answers)("%s", (path) => {
   const answer = JSON.parse(readFileSync(join(root, path), "utf8")) as Answer;
-  const folder = join(root, dirname(path));
+  // The answer to a sample lies with the tests, the sample where samples are.
+  const folder = join(root, dirname(path).replace(/^tests\/expect\//, ""));
   const files: Files = { read: (name) => (existsSync(join(folder, name)) ? readSheet(readFileSync(join(folder, name), "utf8")) : "missing") };
   const sheet = path.slice(dirname(path).length + 1).replace(/\.order\.json$/, ".jobsheet");
   const report = partsOrder(files, [sheet]);

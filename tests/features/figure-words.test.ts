@@ -1,5 +1,6 @@
 // Questions as a fitter puts them, each with a figure that its answer must have. Expected figures are worked out by hand from the definition or standard named
-// at each, or by GNU units; none was produced by the program.
+// at each; none was produced by the program. Where GNU units is installed the units are asked of it too.
+import { spawnSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
 import { figure } from "../../server/features/figure.ts";
 import { known, numberOf } from "./figure-answers.ts";
@@ -12,7 +13,7 @@ const check = ([query, name, unit, expected, within]: Row) => {
 };
 
 describe("units in words", () => {
-  // GNU units 2.x: `units "40 lbf ft" "N m"` and so on; temperatures (F − 32)·5/9.
+  // Inch 25.4 mm, pound 0.45359237 kg, standard gravity 9.80665 m/s2, gallons of 4.54609 l and 231 in3 (NIST SP 811); temperatures (F − 32)·5/9.
   test.each<Row>([
     ["148 F in C", "result", "degC", 64.4444, 0.0001],
     ["what is 148 degrees fahrenheit in centigrade", "result", "degC", 64.4444, 0.0001],
@@ -34,6 +35,32 @@ describe("units in words", () => {
     ["20 tons per square inch in MPa", "result if US short tons", "MPa", 275.79029, 1e-4],
     ["1 1/2 flats in degrees", "result", "deg", 90, 0],
   ])("%s", (...row) => check(row));
+  const asUnits: readonly (readonly [query: string, name: string, unit: string, have: string, want: string])[] = [
+    ["148 F in C", "result", "degC", "tempF(148)", "tempC"],
+    ["9 F difference in C", "result", "degC", "9 degF", "degC"],
+    ["2 1/4 imperial pints in litres", "result", "l", "2.25 brpint", "liter"],
+    ["3 US gallons in litres", "result", "l", "3 gallon", "liter"],
+    ["two and a half thou in mm", "result", "mm", "2.5 mil", "mm"],
+    ["1 3/16 inches in mm", "result", "mm", "(1+3/16) inch", "mm"],
+    ["40 lb ft in Nm", "result", "N.m", "40 lbf ft", "N m"],
+    ["12 inch pounds in Nm", "result", "N.m", "12 lbf in", "N m"],
+    ["5 kgf m in lb ft", "result", "lbf.ft", "5 kgf m", "lbf ft"],
+    ["32 lb per square inch in kg per sq cm", "result", "kgf/cm2", "32 psi", "kgf/cm^2"],
+    ["2.2 bar to psi", "result", "psi", "2.2 bar", "psi"],
+    ["20 tons per square inch in MPa", "result", "MPa", "20 longton force/in^2", "MPa"],
+    ["3 imp.cwt in lb", "result", "lb", "3 brhundredweight", "lb"],
+    ["1 stone 4 lb in kg", "result", "kg", "1 stone + 4 lb", "kg"],
+    ["40 hp in kW", "result", "kW", "40 hp", "kW"],
+    ["500 cc in cu in", "result", "cu.in", "500 cc", "in^3"],
+    ["60 ft/s in mph", "result", "mph", "60 ft/s", "mph"],
+  ];
+  const installed = spawnSync("units", ["--version"]).error === undefined;
+  test.runIf(installed).each(asUnits)("%s, as GNU units has it", (query, name, unit, have, want) => {
+    const { stdout } = spawnSync("units", ["--terse", "--output-format", "%.12g", have, want], { encoding: "utf8" });
+    const expected = Number(stdout.trim());
+    expect(expected, `units says ${stdout}`).not.toBeNaN();
+    check([query, name, unit, expected, Math.abs(expected) * 1e-9]);
+  });
   test("a pint is asked about, with what each would be (231 cubic inches over 8; 4.54609 l over 8)", () => {
     const answer = figure("2 1/4 pints in litres");
     expect(answer.known).toBe(false);

@@ -49,7 +49,7 @@ describe("what must not be guessed", () => {
     ["split pin for 2 BA", /No split pin/],
     ["doubt 0.138 mm U 0.012 in max 0.15 kg", /one kind/],
     ["mean 1 mm, 2 kg", /one kind/],
-    ["currency XTS", /no currency/],
+    ["currency XTS", /isn't a currency/],
     ["white metal grade 99", /not in the table/],
     ["torque 50 lbf.ft with extension 20 in on 18 in at 180 deg", /come together/],
     ["shims 0.43 mm to 0.10 .. 0.15 mm from 0.05", /could not be read/],

@@ -20,7 +20,7 @@ afterAll(async () => {
   rmSync(cwd, { recursive: true, force: true });
 });
 
-test.each([["history"], ["due", "--on", "2025-01-01"]])("%s", async (...words) => {
+test.each([["history"], ["due", "--on", "2025-01-01"], ["hand-over"]])("%s", async (...words) => {
   const { out } = await splitpin([...words, ".", "--format", "html"], cwd);
   const { page, asked, console, acted } = await openPage(browser, out, looks[0]);
   for (const look of looks) {

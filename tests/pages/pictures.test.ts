@@ -24,7 +24,7 @@ const alone = `{
   const style = document.createElement("style");
   style.textContent = "body { padding: 0 } svg { display: block; max-width: none } svg text { display: none }";
   document.head.append(style);
-  const drawings = [...document.querySelectorAll("main svg")];
+  const drawings = [...document.querySelectorAll("main .picture svg")];
   for (const it of drawings) {
     const { width, height } = it.viewBox.baseVal;
     it.setAttribute("width", Math.ceil(width));
@@ -80,7 +80,7 @@ describe.each(shown)("$name", ({ name, report, path }) => {
 
   test("each says in words what it shows", async () => {
     await withPage(report, path, { name: "light", width: 1000 }, async (page) => {
-      for (const drawing of await page.locator("main svg").all()) {
+      for (const drawing of await page.locator("main .picture svg").all()) {
         expect(await drawing.getAttribute("role")).toBe("img");
         expect((await drawing.getAttribute("aria-label"))?.length).toBeGreaterThan(30);
       }

@@ -60,24 +60,31 @@ describe.each([
     }
   });
 
-  test("what stands in the way: the head of the table on every page of it, a line number in every row", async () => {
+  test("what stands in the way: what is to be done once, a line number in every row", async () => {
     const released = `${sheet}step off "Off"\n${Array.from({ length: 60 }, (_, i) => `  remove bush-${i}\n`).join("")}  done\n`;
     const report = releaseReport(filesFrom({ "job.jobsheet": released }), "job.jobsheet");
     if (report === undefined) throw new Error("no report");
     const { pages } = await printed(asPage(releaseSections(report)), format);
     expect(pages.length).toBeGreaterThan(1);
-    for (const page of pages.filter((it) => it.includes("part-left-over"))) expect(page).toMatch(/What is open\s+Rule\s+Line/);
-    for (const page of pages) for (const row of page.split("\n").filter((it) => it.includes("part-left-over"))) expect(row).toMatch(/part-left-over\s+\d+\s*$/);
+    expect(pages.join("\n").match(/Fit it, or say in a finding/g)).toHaveLength(1);
+    const rows = pages.flatMap((page) => page.split("\n")).filter((it) => it.includes("came off and is not back"));
+    expect(rows).toHaveLength(60);
+    for (const row of rows) expect(row).toMatch(/not back\.\s+\d+\s*$/);
   });
 
-  test("the readings of a job: each picture stands with its table", async () => {
+  test("the readings of a job: each picture stands whole under its heading", async () => {
     const html = await drawn("readings", "tests/sheets/big-end/big-end.jobsheet", "html");
     const { page } = await openPage(browser, html);
-    // Taller than a page nothing is, so that every card can be kept whole; a page of either holds 246 mm and more between its margins.
-    const heights = await page.evaluate<number[]>("[...document.querySelectorAll('.card')].map((it) => it.getBoundingClientRect().height)");
+    // Taller than a page nothing is that is kept whole; a page of either holds 246 mm and more between its margins.
+    const heights = await page.evaluate<number[]>("[...document.querySelectorAll('.picture, .read tbody')].map((it) => it.getBoundingClientRect().height)");
+    const titles = await page.evaluate<string[]>("[...document.querySelectorAll('section:has(.picture) > h2')].map((it) => it.textContent.trim())");
     await page.close();
     expect(Math.max(...heights)).toBeLessThan(900);
+    expect(titles.length).toBeGreaterThan(1);
     const { pages } = await printed(html, format);
-    for (const text of pages) expect((text.match(/When\s+Read/g) ?? []).length).toBeLessThanOrEqual((text.match(/^\s*found/gm) ?? []).length);
+    for (const title of titles) {
+      const at = pages.find((it) => it.split("\n").some((line) => line.trim() === title)) ?? "";
+      expect([title, /^\s*found/m.test(at.slice(at.indexOf(title)))]).toEqual([title, true]);
+    }
   });
 });

@@ -127,6 +127,19 @@ describe("by job", () => {
     expect(report.items.map((it) => it.group).slice(0, 1)).toEqual(["Hanging"]);
     expect(report.machines[0]?.next).toMatch(/^Cart job: set it down or on stands before anything else\. on a jack/);
   });
+  test("two sheets of one machine under way at once: each is told of the other's open work", () => {
+    const other = `sheet "Brakes"\n  machine "mill"\n  by "B. Lee"\npart shoe "Shoe"\nstep off "Off"\n  remove shoe\n  done 2026-05-02\n`;
+    const [both] = on({ "a.jobsheet": machine("Mill", down), "b.jobsheet": other }).items.filter((it) => it.group === "Two jobs at one machine");
+    expect(both).toMatchObject({
+      text: "“Mill job” and “Brakes” (B. Lee) are under way at once. Tell each other before anything is lowered, made live or tried.",
+      details: ["Mill job: hub, hub nut.", "Brakes: shoe."],
+    });
+    // Not of another machine, and not where one is only declared or is released.
+    const groups = (text: string) => on({ "a.jobsheet": machine("Mill", down), "b.jobsheet": text }).items.map((it) => it.group);
+    expect(groups(other.replace('"mill"', '"Lathe"'))).not.toContain("Two jobs at one machine");
+    expect(groups(other.slice(0, other.indexOf("step")))).not.toContain("Two jobs at one machine");
+    expect(groups(`${other}release by "B. Lee" 2026-05-03\n`)).not.toContain("Two jobs at one machine");
+  });
   test("a question without an answer, and the step that waits for it", () => {
     const ask = `question slack "How slack may it be?"\n  about hub\n`;
     const report = on({ "a.jobsheet": machine("Mill", `${down}${ask}step up "Up"\n  fit hub\n  tighten hub-nut to 65 N.m\n`) });

@@ -69,7 +69,7 @@ In exchange we send back:
    2 old Brake shoe, relined: 30.00 GBP of surcharge to come back
 
 Please tell us if any of it will be later than the delivery named.
-Where no price stands, please tell us yours before you send it.
+Where there is no price, please tell us yours before you send it.
 Please send nothing else in the place of these without asking us first.
 
 With kind regards

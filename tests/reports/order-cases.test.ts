@@ -389,6 +389,14 @@ order "O" to a
 `;
     expect(orderOf(sheet("0.009 in"))).toMatchObject({ lines: [{ item: "thrust", need: "1", onOrder: "1", toOrder: "0" }], surplus: [] });
     expect(orderOf(sheet("0.002 in")).surplus).toHaveLength(1);
+    // 0.009 - 0.003 = 0.006 and 0.009 - 0.001 = 0.008: what the washer takes up goes off the float. 0.003 - 0.0005 and 0.001 - 0.0005 the other way.
+    const why = (reading: string) => orderOf(sheet(reading)).lines[0]?.why[0]?.text;
+    expect(why("0.009 in")).toMatch(/^0\.006 to 0\.008 in thicker than the one that it was read with: /);
+    expect(why("0.0005 in")).toMatch(/^0\.0005 to 0\.0025 in thinner than the one that it was read with: /);
+    expect(
+      orderOf(sheet("0.009 in").replace("limit float", "limit squeeze").replace('"Float"', '"Squeeze"').replace("measure float", "measure squeeze")).lines[0]
+        ?.why[0]?.text,
+    ).toMatch(/^in another size: /);
   });
 });
 

@@ -198,6 +198,9 @@ test("HTML: what a sheet says is text", () => {
         "data-row",
         "data-label",
         "colspan",
+        "data-fold",
+        "open",
+        "title",
       ]).toContain(name);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: none of them may get through.
     expect(page).not.toMatch(/[\u0000-\u0008\u001b\u009b\u202e]/);

@@ -132,7 +132,7 @@ describe("what can't be read", () => {
     ['item,price\na,"12,50"\n', "Line 2 of alder.csv is left out. 12,50 has a decimal comma. Write 12.50."],
     [
       "item,price\na,12,50\n",
-      "Line 2 of alder.csv is left out. It has 3 cells, and the head has 2. A comma within a cell stands in quotes, and a price has a point: 12.50.",
+      "Line 2 of alder.csv is left out. It has 3 cells, and the head has 2. Put a cell with a comma in quotes, and write a price with a point: 12.50.",
     ],
     ['item,price\na,"1,250.00"\n', "Line 2 of alder.csv is left out. 1,250.00 has a comma in it. Write 1250.00."],
     ["item,price\na,£9.40\n", "Line 2 of alder.csv is left out. The price “£9.40” can't be read. Write the figure alone, with a point: 9.40."],
@@ -141,7 +141,7 @@ describe("what can't be read", () => {
     ["item,price\n,2.00\n", "Line 2 of alder.csv is left out. It doesn't say of what: give it an item or a number."],
     [
       "item,price,currency\na,2.00,GPB\n",
-      "Line 2 of alder.csv is left out. `GPB` is no currency of ISO 4217. Write its three letters, such as GBP, EUR or USD.",
+      "Line 2 of alder.csv is left out. `GPB` isn't an ISO 4217 currency. Write its three letters, such as GBP, EUR or USD.",
     ],
     ["item,price\na,2.005\n", "Line 2 of alder.csv is left out. 2.005 has 3 decimals, and GBP has 2. Write what is paid."],
     ["item,price,per\na,2.00,dozen\n", "Line 2 of alder.csv is left out. “dozen” is not what a price is for. Write each or a pack."],
@@ -156,15 +156,15 @@ describe("what can't be read", () => {
     ],
     ["item,price,lead\na,2.00,9\n", "Line 2 of alder.csv is left out. A lead of “9” can't be read. Write it with its unit: 9 d."],
     ["item,price,lead\na,2.00,9 mm\n", "Line 2 of alder.csv is left out. A lead of “9 mm” can't be read. Write it with its unit: 9 d."],
-    ["item,price,quoted\na,2.00,2026-02-30\n", "Line 2 of alder.csv is left out. “2026-02-30” is no day. Write it as 2026-03-04."],
+    ["item,price,quoted\na,2.00,2026-02-30\n", "Line 2 of alder.csv is left out. “2026-02-30” isn't a date. Write it as 2026-03-04."],
     [
       'item,price\n"a,2.00\nb,3.00\n',
-      'Line 2 of alder.csv is left out. A quote is opened and not closed. Close it, or double it where it stands for itself: "5/8"" bolt".',
+      'Line 2 of alder.csv is left out. A quote is opened and not closed. Close it, or double it where a quote is meant: "5/8"" bolt".',
     ],
-    ["item;price\na;2.00\n", "Nothing of alder.csv is used. Its columns stand between semicolons. Save it with commas between them."],
+    ["item;price\na;2.00\n", "Nothing of alder.csv is used. Its columns are separated by semicolons. Save it with commas between them."],
     [
       "name,cost\na,2.00\n",
-      "Nothing of alder.csv is used. The columns can't be told. Its first row names the columns: price, and item, number or maker's number.",
+      "Nothing of alder.csv is used. The columns can't be recognised. Its first row names the columns: price, and item, number or maker's number.",
     ],
     ["", "Nothing of alder.csv is used. It is empty. Its first row names the columns: price, and item, number or maker's number."],
     ["item,price,price\na,1.00,2.00\n", "Nothing of alder.csv is used. The column price is there twice. Keep one of them."],

@@ -112,7 +112,7 @@ describe("the figures of each place", () => {
   });
   test("the headline counts the latest at each place, a taper that is out as out", () => {
     // left float in, right float in; left pin out by its taper; bore and clearance in doubt.
-    expect(readingsHeadline(report)).toBe("By the latest reading at each place: 2 in, 0 worn but inside, 1 out, 2 in doubt.");
+    expect(readingsHeadline(report)).toBe("By the latest reading at each place: 1 out, 2 in doubt, 2 within limits.");
   });
   test("a final read before the nut was moved again says so", () => {
     const stale = of(`${axle}step again "Again"\n  tighten hub-nut left\n  done\n`);
@@ -126,11 +126,11 @@ describe("the figures of each place", () => {
 
 describe("the picture", () => {
   const report = of(axle);
-  const drawn = readingsPicture(limitOf(report, "float"), at(report, "float", "left"))?.text ?? "";
-  // The x of a value is 62 + 360 · (value - low) / (high - low); the ends are 0.002 and 0.01533 with 0.12 of their distance more at each side.
+  const drawn = readingsPicture(limitOf(report, "float"))?.text ?? "";
+  // The x of a value is 46 + 262 · (value - low) / (high - low), of both places on one axis; the ends are 0.002 and 0.01533 with 0.12 of their distance more at each side.
   const low = 0.002 - (0.0153333333 - 0.002) * 0.12;
   const high = 0.0153333333 + (0.0153333333 - 0.002) * 0.12;
-  const x = (value: number) => Math.round((62 + (360 * (value - low)) / (high - low)) * 10) / 10;
+  const x = (value: number) => Math.round((46 + (262 * (value - low)) / (high - low)) * 10) / 10;
 
   test("the reading stands where it should, and its bar is U to either side", () => {
     expect(drawn).toContain(`<circle class="open" cx="${x(0.0143333333)}"`);
@@ -143,15 +143,34 @@ describe("the picture", () => {
     expect(drawn).toContain(`class="wall" x1="${x(0.01)}"`);
   });
   test("found is a ring, final a full diamond, and the whole is told in words", () => {
-    expect(drawn.match(/<circle/g)).toHaveLength(1);
+    expect(drawn.match(/<circle/g)).toHaveLength(2);
     expect(drawn.match(/class="mark"/g)).toHaveLength(1);
     expect(drawn).toMatch(
-      /role="img" aria-label="Hub end float, left\. Allowed: set 0\.002 \.\. 0\.005 in, worn max 0\.010 in\. found: 0\.01433 in, give or take 0\.001 in, OUT/,
+      /role="img" aria-label="Hub end float\. Allowed: set 0\.002 \.\. 0\.005 in, worn max 0\.010 in\. left, found: 0\.01433 in, give or take 0\.001 in, OUT/,
     );
   });
-  test("a limit without a band has none", () => {
+  test("a limit without a band is drawn by its readings alone", () => {
     const bare = of('sheet "x"\nlimit a "A"\n  spread max 1 mm\nmeasure a found\n  1, 3 mm\n');
-    expect(readingsPicture(limitOf(bare, "a"), at(bare, "a", ""))).toBeUndefined();
+    // Two spots, and no rod: the ends of the axis are 1 and 3 with 0.12 of 2 more at each side.
+    const x = (value: number) => Math.round((46 + (262 * (value - 0.76)) / (3.24 - 0.76)) * 10) / 10;
+    const alone = readingsPicture(limitOf(bare, "a"))?.text ?? "";
+    expect([1, 3].map((value) => alone.includes(`<line class="line" x1="${x(value)}"`))).toEqual([true, true]);
+    expect(alone).not.toContain("wall");
+  });
+  test("the unit stands at the axis, once", () => expect(drawn.match(/>in<\/text>/g)).toHaveLength(1));
+  test("what is stale is an outline of dashes with its word", () => {
+    const stale = of(`${axle}step again "Again"\n  tighten hub-nut left\n  done\n`);
+    const picture = readingsPicture(limitOf(stale, "float"))?.text ?? "";
+    expect(picture.match(/class="stale"/g)).toHaveLength(1);
+    expect(picture).toContain(", stale</text>");
+    expect(readingsHeadline(stale)).toContain("1 of them stale, to be measured again");
+  });
+  test("what is worked out without a limit is shown and drawn too: 20.02 - 19.98 = 0.04", () => {
+    const text =
+      'sheet "x"\nlimit bore "Bore"\n  worn max 20.10 mm\nlimit pin "Pin"\n  worn min 19.90 mm\nlimit play "Play"\n  = bore - pin\nmeasure bore found\n  20.02 mm\nmeasure pin found\n  19.98 mm\n';
+    const report = of(text);
+    expect(at(report, "play", "").stages[0]).toMatchObject({ value: "0.04 mm", outcome: "not judged" });
+    expect(readingsPicture(limitOf(report, "play"))?.text).toContain("<circle");
   });
 });
 

@@ -1,7 +1,11 @@
 // Sheets by name, for tests of what is worked out from them.
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
+import { reread } from "../reread.ts";
 import { type OrderReport, partsOrder } from "../../server/reports/order/order.ts";
+
+/** What was read last under each path: the next text there is most often nearly the same. */
+const latest = new Map<string, SheetText>();
 
 /** Files that stand in a test. */
 export function filesFrom(texts: Readonly<Record<string, string>>): Files {
@@ -11,8 +15,10 @@ export function filesFrom(texts: Readonly<Record<string, string>>): Files {
     read(path) {
       const text = texts[path];
       if (text === undefined) return "missing";
-      const sheet = read.get(path) ?? readSheet(text);
+      const before = latest.get(path);
+      const sheet = read.get(path) ?? (before === undefined ? readSheet(text) : reread(before, text));
       read.set(path, sheet);
+      latest.set(path, sheet);
       return sheet;
     },
     prices(path) {

@@ -87,3 +87,12 @@ test("the page draws a slab for each shim, with its thickness in words, and esca
   expect(page).toContain('role="img" aria-label="Stack. Now: 3 \u00d7 0.1 mm, 0.3 mm in all. Then: 2 \u00d7 0.1 mm, 0.2 mm in all."');
   expect(page).not.toContain("<b onclick");
 });
+
+test("a drag is no thickness: it says why, and how it is found by trial", () => {
+  const [it] = of(
+    'sheet "x"\nshims s "Column shims"\n  fitted 3 of 0.10 mm\nlimit drag "Column drag"\n  set 4 .. 8 lbf by s\nmeasure drag trial\n  12 lbf\n',
+  ).jobs;
+  expect(it?.outcome).toBe("unclear");
+  expect(it?.say).toMatch(/^Column drag is set to 4 \.\. 8 lbf, which is no thickness: /);
+  expect(it?.say).toContain("change one of the thinnest at a time and read again");
+});

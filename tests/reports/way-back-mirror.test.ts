@@ -4,11 +4,11 @@ import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { readSheet } from "../../grammar/sheet-text.ts";
-import type { Files } from "../../server/model/files.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { wayBackEdit } from "../../server/reports/way-back/edit.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { filesAround } from "../reread.ts";
+import { sampleName, sampled } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sheets = [...sheetsIn("samples"), ...sheetsIn("tests/sheets")].filter((path) => {
@@ -20,26 +20,26 @@ const sheets = [...sheetsIn("samples"), ...sheetsIn("tests/sheets")].filter((pat
 /** Said of a line that waits for the parcel, the answer or the day that the cut-off sheet does not know yet. */
 const waits: ReadonlySet<string> = new Set(["step-too-early", "part-away", "question-open"]);
 
-describe("cut off behind each entry", () => {
+describe(`cut off behind each entry (${sampleName})`, () => {
   test("there are some", () => expect(sheets.length).toBeGreaterThan(10));
   test.each(sheets.map((path) => [path.slice(root.length), path] as const))(
     "%s",
     async (_name, path) => {
       const lines = readFileSync(path, "utf8").split("\n");
       const failed: string[] = [];
-      for (const [i, line] of lines.entries()) {
-        if (i === 0 || !/^(step|release)\b/.test(line)) continue;
+      const cuts = lines.flatMap((line, i) => (i > 0 && /^(step|release)\b/.test(line) ? [{ i, line }] : []));
+      for (const { i, line } of sampled(cuts, 3)) {
         await new Promise<void>((done) => setImmediate(done));
         const text = `${lines.slice(0, i).join("\n").trimEnd()}\n`;
-        const back = wayBack(filesOf(path, text), base(path));
+        const back = wayBack(filesAround(path, text), base(path));
         if (back === undefined || back.sheet === "") continue;
-        const insert = wayBackEdit(filesOf(path, text), base(path))?.insert;
+        const insert = wayBackEdit(filesAround(path, text), base(path))?.insert;
         const planned = `${text}${insert?.text ?? ""}`;
         const had = new Set(errorsIn(path, text).map((it) => `${it.rule} ${it.line}`));
         for (const it of errorsIn(path, planned))
           if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule))
             failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
-        const again = wayBackEdit(filesOf(path, planned), base(path))?.insert;
+        const again = wayBackEdit(filesAround(path, planned), base(path))?.insert;
         if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
       }
       expect(failed).toEqual([]);
@@ -60,26 +60,15 @@ part e "E"
   test.each([["a b c d e"], ["e d c b a"], ["c a e b d"], ["b e a d c"]])("%s", (order) => {
     const names = order.split(" ");
     const text = `${strip}${names.map((it, i) => `step off-${i}\n  remove ${it}\n  done\n`).join("")}`;
-    const fitted = wayBack(filesOf("x/a.jobsheet", text), "a.jobsheet")?.entries.flatMap((it) => (it.kind === "step" ? it.lines.map((line) => line.text) : []));
+    const fitted = wayBack(filesAround("x/a.jobsheet", text), "a.jobsheet")?.entries.flatMap((it) =>
+      it.kind === "step" ? it.lines.map((line) => line.text) : [],
+    );
     expect(fitted).toEqual([...names].reverse().map((it) => `fit ${it}`));
   });
 });
 
 function errorsIn(path: string, text: string) {
-  return checkFile(filesOf(path, text), base(path)).filter((it) => it.severity === "error");
-}
-
-function filesOf(path: string, text: string): Files {
-  return {
-    read(asked) {
-      if (asked === base(path)) return readSheet(text);
-      try {
-        return readSheet(readFileSync(join(dirname(path), asked), "utf8"));
-      } catch {
-        return "missing";
-      }
-    },
-  };
+  return checkFile(filesAround(path, text), base(path)).filter((it) => it.severity === "error");
 }
 
 function base(path: string): string {

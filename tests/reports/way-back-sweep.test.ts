@@ -9,6 +9,7 @@ import { editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { wayBackEdit } from "../../server/reports/way-back/edit.ts";
 import { splitpin } from "../cli/desk.ts";
+import { sampleName, sampled } from "../sampled.ts";
 import { markedDone } from "./marked-done.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -33,7 +34,7 @@ function insertOf(text: string, others: Texts) {
 const jobs = [
   {
     path: "samples/steering-box/steering-box.jobsheet",
-    data: "fieldking-data.jobsheet",
+    data: "wethercote-data.jobsheet",
     // The day on which every order has come.
     day: "2026-07-04",
     // set 0.01 .. 0.06 mm, U 0.01; set max 20 mm, U 1; new 1.2500 .. 1.2510 in, U 0.0002; new 1.2490 .. 1.2495 in, U 0.0001; set 2 .. 6 mm, U 1.
@@ -87,11 +88,12 @@ describe.each(jobs)("$path", ({ path, data, day, figures, cannot }) => {
   const release = text.slice(at);
   const all = stops(text.slice(0, at).split("\n"), day);
 
-  test("from every stop it releases the job, and asked again it writes nothing", () => {
+  test(`from every stop it releases the job, and asked again it writes nothing (${sampleName})`, () => {
     const failed: string[] = [];
     const kept: string[] = [];
     expect(all.length).toBeGreaterThan(15);
-    for (const stop of all) {
+    const known = all.filter((stop) => cannot.some((it) => stop.next.startsWith(it)));
+    for (const stop of new Set([...sampled(all, 3), ...known])) {
       const planned = written(stop.text, others);
       if (insertOf(planned.text, others)?.insert !== undefined) failed.push(`${stop.next}: asked again it writes more`);
       const done = `${stop.text}${markedDone(planned.text.slice(stop.text.length), figures)}\n${release}`;

@@ -47,7 +47,7 @@ const cases: readonly Case[] = [
     name: "steering box, all apart",
     // A day on which every order has come.
     text: `${upTo(read("samples/steering-box/steering-box.jobsheet"), "day 2026-07-04")}day 2026-07-04\n`,
-    data: { "fieldking-data.jobsheet": read("samples/steering-box/fieldking-data.jobsheet") },
+    data: { "wethercote-data.jobsheet": read("samples/steering-box/wethercote-data.jobsheet") },
     // set 0.01 .. 0.06 mm and U 0.01 mm; set max 20 mm and U 1 mm; new 1.2500 .. 1.2510 in and U 0.0002 in;
     // new 1.2490 .. 1.2495 in and U 0.0001 in; set 2 .. 6 mm, no gauge.
     figures: { "worm-float": "0.03 mm", "wheel-play": "12 mm", "bush-bore": "1.2504 in", "shaft-diameter": "1.2493 in", "toe-in": "4 mm" },
@@ -62,7 +62,7 @@ const cases: readonly Case[] = [
   {
     name: "steering box, half together",
     text: upTo(read("samples/steering-box/steering-box.jobsheet"), "step links"),
-    data: { "fieldking-data.jobsheet": read("samples/steering-box/fieldking-data.jobsheet") },
+    data: { "wethercote-data.jobsheet": read("samples/steering-box/wethercote-data.jobsheet") },
     figures: { "wheel-play": "12 mm", "toe-in": "4 mm", "shaft-diameter": "1.2493 in" },
   },
 ];

@@ -3,10 +3,10 @@ import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { readSheet } from "../../grammar/sheet-text.ts";
-import type { Files } from "../../server/model/files.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { filesAround } from "../reread.ts";
+import { sampleName, sampled } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const paths = ["samples", "tests/sheets"].flatMap((above) =>
@@ -16,27 +16,19 @@ const paths = ["samples", "tests/sheets"].flatMap((above) =>
     .sort(),
 );
 
-test.each(paths)("%s", (path) => {
+test.each(paths)(`%s (${sampleName})`, (path) => {
   const text = readFileSync(join(root, path), "utf8");
   const name = path.slice(dirname(path).length + 1);
-  const used = new Map<string, ReturnType<typeof readSheet> | "missing">();
-  for (const end of ends(text)) {
+  for (const end of sampled(ends(text), 3)) {
     const typed = text.slice(0, end);
     const lines = typed.split(/\r\n|\n|\r/);
-    const files: Files = {
-      read(asked) {
-        if (asked === name) return readSheet(typed);
-        const known = used.get(asked) ?? read(join(root, dirname(path), asked));
-        used.set(asked, known);
-        return known;
-      },
-    };
+    const files = filesAround(join(root, path), typed);
     for (const it of checkFile(files, name)) {
       if (it.file !== name) continue;
       expect(it.line, `${it.rule} behind ${end} characters`).toBeLessThan(lines.length);
       expect(it.from, `${it.rule} behind ${end} characters`).toBeLessThanOrEqual((lines[it.line] as string).length);
     }
-    if (end % 10 === 0) releaseReport(files, name);
+    if (end % 5 === 0) releaseReport(files, name);
   }
 });
 
@@ -53,12 +45,4 @@ function ends(text: string): number[] {
     from += line.length + 1;
   }
   return cuts;
-}
-
-function read(path: string): ReturnType<typeof readSheet> | "missing" {
-  try {
-    return readSheet(readFileSync(path, "utf8"));
-  } catch {
-    return "missing";
-  }
 }

@@ -66,9 +66,9 @@ test("of 120 sheets, each opened with a file that it uses and closed beside one 
     writeFileSync(join(folder, `data-${i}.jobsheet`), `part pin-${i} "Pin"\n`);
     const uri = uriOf(`sheet-${i}.jobsheet`);
     await opened(uri, `use "data-${i}.jobsheet"\n${text}`);
-    sheets.push(new WeakRef((open.get(uri) as OpenSheet).sheet), new WeakRef((open.get(uri) as OpenSheet).sheet.entries[3] as object));
-    const { root } = workspaces.locate(uri);
-    sheets.push(new WeakRef(root.files.read(`data-${i}.jobsheet`) as object));
+    sheets.push(new WeakRef((open.get(uri) as OpenSheet).sheet as object), new WeakRef((open.get(uri) as OpenSheet).sheet?.entries[3] as object));
+    const { workspace } = workspaces.locate(uri);
+    sheets.push(new WeakRef(workspace.service.files.read(`data-${i}.jobsheet`) as object));
     expect(publisher.current(uri).length).toBeGreaterThan(0);
     closed(uri);
   }
@@ -77,5 +77,5 @@ test("of 120 sheets, each opened with a file that it uses and closed beside one 
   // The last one may still be in the hands of the runner.
   expect(await kept(sheets)).toBeLessThanOrEqual(3);
   // And the count can tell: what stays is kept.
-  expect(await kept([new WeakRef((open.get(uriOf("stays.jobsheet")) as OpenSheet).sheet)])).toBe(1);
+  expect(await kept([new WeakRef((open.get(uriOf("stays.jobsheet")) as OpenSheet).sheet as object)])).toBe(1);
 });

@@ -84,5 +84,5 @@ test("the record on the command line has the photo in it, and says why another i
     "is not a picture in PNG, JPEG or WebP.",
   ]);
   const text = (await splitpin(["release", "job.jobsheet"], jobs)).out;
-  expect(text).toMatch(/Photos\n {2}a\.png, of Pump: serviceable {2}\(line 5\)\n {2}\.\.\/secret\.png, of Pump: serviceable: lies outside/);
+  expect(text).toMatch(/Photos\n {2}- a\.png, of Pump: serviceable {2}\(line 5\)\n {2}- \.\.\/secret\.png, of Pump: serviceable: lies outside/);
 });

@@ -19,7 +19,8 @@ export interface Answer {
 }
 
 export function ask(text: string): Answer {
-  const files = { read: (path: string) => (path === "job.jobsheet" ? readSheet(text) : ("missing" as const)), jobsheets: () => ["job.jobsheet"] };
+  const sheet = readSheet(text);
+  const files = { read: (path: string) => (path === "job.jobsheet" ? sheet : ("missing" as const)), jobsheets: () => ["job.jobsheet"] };
   const said = checkFile(files, "job.jobsheet");
   const words = said.map((it) => ({ line: it.line + 1, severity: it.severity, rule: it.rule, message: it.message }));
   const report = releaseReport(files, "job.jobsheet");

@@ -8,6 +8,7 @@ import { leftWords } from "../../server/reports/left/words.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile, openItems } from "../../server/rules/check.ts";
 import { rules } from "../../server/rules/all.ts";
+import { reread } from "../reread.ts";
 import { apply, sheetName } from "../rules/sheets.ts";
 
 const here = new URL("../traps/", import.meta.url);
@@ -29,9 +30,13 @@ const traps = readdirSync(here)
     return { title, text: text.startsWith("sheet") ? text : `${head}${text}` };
   });
 
+const data = readSheet(machine);
+/** What was read last: the next text is most often that one without a line. */
+let latest: ReturnType<typeof readSheet> | undefined;
+
 function filesWith(text: string): Files {
-  const own = readSheet(text);
-  const data = readSheet(machine);
+  const own = latest === undefined ? readSheet(text) : reread(latest, text);
+  latest = own;
   return { read: (path) => (path === sheetName ? own : path === "machine.jobsheet" ? data : "missing"), jobsheets: () => [sheetName] };
 }
 

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
+import { memo } from "../../server/model/memo.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import type { Diagnostic } from "../../server/rules/placing.ts";
 import { rules } from "../../server/rules/all.ts";
@@ -39,13 +40,10 @@ function said(trap: Trap): string[] {
   return [...new Set(list)].sort();
 }
 
-function checked(trap: Trap): Diagnostic[] {
-  const sheets: Files = {
-    read: (path) => {
-      const text = path === "machine.jobsheet" ? machine : trap.texts.get(path);
-      return text === undefined ? "missing" : readSheet(text);
-    },
-    jobsheets: () => [...trap.texts.keys()],
-  };
+const ofMachine = readSheet(machine);
+
+const checked = memo((trap: Trap): readonly Diagnostic[] => {
+  const read = new Map([...trap.texts].map(([path, text]) => [path, readSheet(text)]));
+  const sheets: Files = { read: (path) => (path === "machine.jobsheet" ? ofMachine : (read.get(path) ?? "missing")), jobsheets: () => [...read.keys()] };
   return checkFile(sheets, "trap.jobsheet").filter((it) => it.file === "trap.jobsheet" && it.rule !== "unused");
-}
+});

@@ -29,6 +29,7 @@ const said: readonly (readonly [RegExp, string])[] = [
   [/^(?:f(?:oo|ee)?t[ -](?:lbf?s?|pounds?|pounds?[ -]force)|(?:lbf?s?|pounds?)[ -]f(?:oo|ee)?t)$/i, "lbf.ft"],
   [/^(?:in(?:ch|ches|s)?[ -](?:lbf?s?|pounds?)|(?:lbf?s?|pounds?)[ -]in(?:ch|ches|s)?)$/i, "lbf.in"],
   [/^(?:newton[ -]?met(?:re|er)s?|N m|NM|Nms)$/, "N.m"],
+  [/^(?:k\.?p\.?[ .-]?m|m[ .-]?k(?:p|gf))$/i, "kgf.m"],
   [/^(?:kgf?|kilo(?:gram(?:me)?)?s?)[ -](?:m|met(?:re|er)s?)$/i, "kgf.m"],
   [/^(?:kgf?|kilos?)(?: ?\/ ?| per )(?:sq\.? ?cm|square cm|square centimet(?:re|er)|cm2)$/i, "kgf/cm2"],
   [/^(?:newtons?|N) per (?:sq\.? ?mm|square mm|square millimet(?:re|er))$/i, "MPa"],
@@ -69,6 +70,10 @@ const others: readonly (readonly [RegExp, () => Unit])[] = [
     () => own("short tonf/in2", "pressure", part("psi").mul(2000), pound),
   ],
   [/^(?:turns?|revs?|revolutions?)$/i, () => own("turn", "angle", ratio(360), "definition")],
+  [
+    /^(?:ft|feet|foot)(?: ?\/ ?| per )(?:s|sec|second)$/i,
+    () => own("ft/s", "speed", part("mph").mul(15).div(22), "foot and mile exact (NIST SP 811 Appendix B)"),
+  ],
   [/^(?:flats?)$/i, () => own("flat", "angle", ratio(60), "a hexagon's flat, a sixth of a turn")],
   [/^(?:atm|atmospheres?)$/i, () => own("atm", "pressure", ratio(101325), "standard atmosphere (NIST SP 811 Appendix B)")],
   [/^(?:in\.? ?hg|inch(?:es)? of mercury)$/i, () => own("inHg", "pressure", figure("3386.389"), "conventional, NIST SP 811 Appendix B")],

@@ -18,7 +18,7 @@ export function fitFigure(q: Question): Answer | undefined {
   const nominal = sizeIn(q);
   takeAll(
     q,
-    /\b(?:interference(?: fit)?|fits?|limits?(?: and fits)?|deviations?|tolerances?|tolerance grade|clearances?|shaft|hole|bore|bush|diameter|dia|nominal)\b/i,
+    /\b(?:interference(?: fit)?|press|push|drive|running|sliding|shrink|fits?|limits?(?: and fits)?|deviations?|tolerances?|tolerance grade|clearances?|shaft|hole|bore|bush|diameter|dia|nominal)\b/i,
   );
   if (grade !== undefined) return gradeAnswer(Number(grade[1]), nominal);
   if (nominal === undefined) {

@@ -16,7 +16,10 @@ export function gearFigure(q: Question): Answer | undefined {
   takeAll(q, /\b(?:backlash|axial move(?: of)?|crown ?wheel(?: and pinion)?|bevel(?: gears?)?|change)\b/i);
   // What is usual in a car or a lorry is common practice, asked for elsewhere.
   if (/\b(?:cars?|heavy|trucks?|lorr(?:y|ies)|pre-?war|light)\b/i.test(q.left)) return undefined;
-  q.left = q.left.replace(/(\d) ?: ?(\d)/g, "$1/$2");
+  q.left = q.left
+    .replace(/(\d) ?: ?(\d)/g, "$1/$2")
+    // Said in either order.
+    .replace(/(?<![\d./-])(\d+(?:\.\d+)?) ?(?:DP|D\.P\.?|diametral pitch)(?![\p{L}\d]| ?\d)/iu, " DP $1 ");
   const noFigure = !/\d/.test(q.left);
   const parts = partsOf(q, {
     teeth: "teeth|ratio",

@@ -32,7 +32,7 @@ function digitsAnswer(code: string, query: string): Answer | undefined {
     );
   // A word of three letters may be anything; asked for as a currency it is answered.
   if (!/^(?:decimal|digit|minor|currency)/i.test(query) && !/^X/.test(code)) return undefined;
-  return notKnown(`${code} is no currency with decimals in ISO 4217.`, "decimals of GBP");
+  return notKnown(`${code} isn't a currency with decimals in ISO 4217.`, "decimals of GBP");
 }
 
 function roundAnswer(text: string, code: string): Answer {

@@ -12,6 +12,7 @@ const fractions: Readonly<Record<string, number>> = {
   third: 3,
   quarter: 4,
   eighth: 8,
+  sixth: 6,
   sixteenth: 16,
   "thirty-second": 32,
   "sixty-fourth": 64,

@@ -25,7 +25,7 @@ export function lineFigure(q: Question): Answer | undefined {
     if (a === undefined || b === undefined || more !== undefined)
       return /^(?:for|of|to|and|a|the)+$/i.test(piece)
         ? undefined
-        : notKnown(`\u201c${piece.slice(0, 40)}\u201d is no point: write each as x, a blank, y, and a comma between points.`, ask);
+        : notKnown(`\u201c${piece.slice(0, 40)}\u201d isn't a point: write each as x, a space, y, and a comma between points.`, ask);
     points.push([a, b]);
   }
   q.left = "";

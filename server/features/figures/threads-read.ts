@@ -36,9 +36,10 @@ const end = "(?![\\p{L}\\p{N}/])(?!\\.\\d)";
 const tail = "(?: ?threads?| ?pipe)?";
 
 /** Size, count and series in the orders that they are said in. */
-const shapes: readonly (readonly [RegExp, "metric" | "ba" | "inch" | "led" | "g" | "bare"])[] = [
+const shapes: readonly (readonly [RegExp, "metric" | "ba" | "inch" | "led" | "counted" | "g" | "bare"])[] = [
   [new RegExp(`${start}M ?(\\d+(?:\\.\\d+)?)(?:(?: ?x ?| by )(\\d*\\.?\\d+)(?: ?mm)?)?(?: pitch)?${end}`, "iu"), "metric"],
   [new RegExp(`${start}(?:No\\.? ?|#)?(\\d{1,2}) ?B\\.?A\\b\\.?`, "iu"), "ba"],
+  [new RegExp(`${start}(\\d{1,2}(?:\\.5)?) ?(?:tpi|t\\.p\\.i\\.?),? (${size})${inch},? ?(${series})${tail}${end}`, "iu"), "counted"],
   [
     new RegExp(`${start}(${size})${inch}${count}?,? ?(${series})${tail}(?:,?${count}(?<=tpi|t\\.p\\.i\\.?|inch|threads?|x ?\\d+|- ?\\d+))?${end}`, "iu"),
     "inch",
@@ -70,14 +71,21 @@ function writtenAs(kind: string, [a, b, c, d]: readonly (string | undefined)[]):
       return `${a} BA`;
     case "inch":
       if (b !== undefined && d !== undefined && b !== d) return undefined;
-      return `${a}${(b ?? d) === undefined ? "" : `-${b ?? d}`} ${seriesOf(c)}`;
+      return `${numbered(a, b ?? d, seriesOf(c))}${(b ?? d) === undefined ? "" : `-${b ?? d}`} ${seriesOf(c)}`;
     case "led":
       return `${b}${c === undefined ? "" : `-${c}`} ${seriesOf(a)}`;
+    case "counted":
+      return `${b}-${a} ${seriesOf(c)}`;
     case "g":
       return a === "G" || a === "Rp" ? `G ${b}` : `R ${b}`;
     default:
       return `${a}-${b}`;
   }
+}
+
+/** `10-32 UNF` is No. 10: so small a screw is named by its number, and no bolt of so many inches has so many threads to the inch. */
+function numbered(size: string | undefined, count: string | undefined, of: string): string | undefined {
+  return of.startsWith("UN") && /^\d{1,2}$/.test(size ?? "") && Number(size) <= 12 && Number(count) >= 24 ? `No.${size}` : size;
 }
 
 function seriesOf(said: string | undefined): string {
@@ -88,7 +96,7 @@ function seriesOf(said: string | undefined): string {
 export function takeBolt(part: Part): Bolt {
   take(part, /\b(?:SAE )?J429\b/i);
   take(part, /\bISO 898(?:-1)?\b/i);
-  const grade = take(part, /\b(?:SAE )?(?:grade|gr\.?) ?(\d(?:\.\d)?)(?![\d.])/i)?.[1];
+  const grade = take(part, /\b(?:SAE )?(?:grade|gr\.?) ?(?!(?:4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8)(?!\d))(\d(?:\.\d)?)(?![\d.])/i)?.[1];
   const boltClass =
     take(part, /\b(?:property )?(?:class|grade|gr\.?) ?(\d{1,2}\.\d)\b/i)?.[1] ??
     take(part, /(?<!\d[.x/ ]*)(?<![\d.,-])(?:4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9)(?![\d.]| ?(?:mm|in|kN|N|lb|K)\b)/i)?.[0] ??

@@ -13,7 +13,7 @@ import { type Bolt, takeBolt, unknownThread } from "./threads-read.ts";
 import { takeQuantity } from "./words.ts";
 
 const about =
-  /\b(?:stress area|tensile(?: stress area)?|proof (?:load|stress|strength)|proof|strength|strong|yield|pitch|tpi|threads? per inch|threads?|(?:major|minor|core|root|effective|pitch|outside|crest|nominal) (?:and (?:effective|core|minor|major) )?diameters?|core|effective|diameters?|over the crests?|across the crests?|bolts?|screws?|studs?|nuts?|steel|form|class|inch|(?:spark|sump|drain) plugs?|in (?:mm|inches)|dimensions?|details?|data)\b/i;
+  /\b(?:stress area|tensile(?: stress area)?|proof (?:load|stress|strength)|proof|strength|strong|yield|pitch|tpi|threads? per inch|threads?|(?:major|minor|core|root|effective|pitch|outside|crest|nominal) (?:and (?:effective|core|minor|major) )?(?:diameters?|dia\.?)|core|effective|diameters?|over the crests?|across the crests?|bolts?|screws?|studs?|nuts?|steel|form|class|inch|(?:spark|sump|drain) plugs?|in (?:mm|inches)|dimensions?|details?|data)\b/i;
 
 export function threadFigure(q: Question): Answer | undefined {
   const bolt = takeBolt(q);

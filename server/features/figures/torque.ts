@@ -25,6 +25,8 @@ const estimate =
   "T = K\u00b7d\u00b7F is an estimate: ten bolts of one lot at one torque may differ by a sixth or more either way. The maker's torque rules; a nut that adjusts a bearing is never set by it.";
 
 export function torqueFigure(q: Question): Answer | undefined {
+  // What a torque clamps with is the preload of the bolt.
+  q.left = q.left.replace(/\b(?:clamp(?:ing|ed)?|bolt) (?:force|load|tension)\b(?: (?:of|in|on|for|from))?/i, "preload");
   if (take(q, /^(?:torque )?joint\b/i) !== undefined) return jointFigure(q);
   if (/^stress\b(?! area)/i.test(q.left)) return stressFigure(q);
   if (!/\b(?:torques?|preload|wrench|tight(?:en)?|tightened|tightening|extension|crow-?('s )?foot|adaptor|adapter)\b/i.test(q.left)) return undefined;
@@ -50,7 +52,7 @@ function angleFigure(q: Question): Answer {
   const { thread } = bolt;
   if (thread === undefined || turn === undefined)
     return notKnown(
-      "A torque and then an angle is the maker's own: its figures are not in any table. With a thread and an angle the stretch can be told.",
+      "A torque and then an angle is the maker's own: its figures are not in any table. With a thread and an angle the stretch can be worked out.",
       "torque angle M10 90 deg",
     );
   if (!above(turn) || compare(turn.value, ratio(720)) > 0)

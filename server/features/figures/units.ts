@@ -15,10 +15,23 @@ const lead = /^(?:(?:convert|change|turn|what is|what are|what|how much is|how m
 export function unitFigure(q: Question): Answer | undefined {
   const difference = differenceWord.test(q.left);
   const text = q.left.replace(differenceWord, " ").replace(lead, "").replace(/ +/g, " ").trim();
-  const answer = tonsAnswer(text) ?? fractionAnswer(text) ?? manyOf(text, difference) ?? asked(text, difference) ?? alone(text, difference);
+  const answer =
+    fractionOfAnInch(text, difference) ??
+    tonsAnswer(text) ??
+    fractionAnswer(text) ??
+    manyOf(text, difference) ??
+    asked(text, difference) ??
+    alone(text, difference);
   // These shapes take in the whole question.
   if (answer !== undefined) q.left = "";
   return answer;
+}
+
+/** `5/8 in mm`: a vulgar fraction with nothing else is one of an inch. */
+function fractionOfAnInch(text: string, difference: boolean): Answer | undefined {
+  const found = /^((?:\d+-)?\d+\/\d+) (?:in|to|into|as) (.+)$/i.exec(text);
+  const to = found === null ? undefined : wholeUnit(found[2] as string);
+  return found === null || to?.dimension !== "length" ? undefined : asked(`${found[1]} in in ${found[2]}`, difference);
 }
 
 const bareTons =
@@ -67,9 +80,9 @@ export function strangeUnitFigure(q: Question): Answer | undefined {
   const other = { left: found[1] as string };
   const read = readQuantity(other);
   if (from !== undefined && to === undefined && /^[\p{L}.²³/ ]+$/u.test(found[2] as string))
-    return notKnown(`\u201c${short(found[2] as string)}\u201d is no unit here.`, `${from.figure} ${from.unit.name}`);
+    return notKnown(`\u201c${short(found[2] as string)}\u201d isn't a unit here.`, `${from.figure} ${from.unit.name}`);
   if (to !== undefined && from === undefined && read?.strange !== undefined)
-    return notKnown(`\u201c${short(bare(other.left))}\u201d is no unit here.`, `1 ${to.name}`);
+    return notKnown(`\u201c${short(bare(other.left))}\u201d isn't a unit here.`, `1 ${to.name}`);
   return undefined;
 }
 
@@ -90,8 +103,33 @@ function alone(text: string, difference: boolean): Answer | undefined {
 function wholeQuantity(text: string): Measured | undefined {
   const part = { left: text };
   const read = readQuantity(part);
-  return read === undefined || part.left.trim() !== "" ? undefined : read.measured;
+  if (read === undefined) return undefined;
+  if (part.left.trim() !== "") return read.measured === undefined ? undefined : inParts(read.measured, part.left);
+  return read.measured;
 }
+
+/** `2 ft 6 in`, `1 stone 4 lb`: so many of a unit and fewer of a smaller one than make one of it, as so many of the smaller. */
+function inParts(whole: Measured, rest: string): Measured | undefined {
+  const part = { left: rest.replace(/^[\s;,]+(?:and )?/i, "") };
+  const more = readQuantity(part)?.measured;
+  if (more === undefined || part.left.trim() !== "" || !/^\d+$/.test(whole.figure) || !measuredInParts.has(`${whole.unit.name} ${more.unit.name}`))
+    return undefined;
+  if (more.value.s < 0n || compare(more.value, whole.unit.factor) >= 0) return undefined;
+  const value = whole.value.add(more.value);
+  return { value, unit: more.unit, figure: plainText(fromBase(value, more.unit)), places: more.places };
+}
+
+const measuredInParts: ReadonlySet<string> = new Set([
+  "ft in",
+  "yd ft",
+  "yd in",
+  "stone lb",
+  "lb oz",
+  "imp.cwt lb",
+  "us.cwt lb",
+  "imp.gal imp.pt",
+  "us.gal us.pt",
+]);
 
 function wholeUnit(text: string): Unit | undefined {
   const to = readUnit(text.replace(/^(?:an? |the )/i, ""));
@@ -107,7 +145,7 @@ function oneOf(text: string): Measured | undefined {
 /** `0.3906 inch as a fraction`, `1/64 inch as a decimal and in mm`. */
 function fractionAnswer(text: string): Answer | undefined {
   const found =
-    /^(.+?) (?:as an?|in|to an?|to the nearest|nearest) (fraction|decimal|64ths?|sixty-fourths?|32nds?|16ths?)(?: of an inch)?(?: (?:and )?(?:in|as) mm)?$/i.exec(
+    /^(.+?) (?:as an?|in|to an?|to the nearest|nearest) (fraction|(?:inches and )?fractions|decimal|64ths?|sixty-fourths?|32nds?|16ths?)(?: of an inch)?(?: (?:and )?(?:in|as) mm)?$/i.exec(
       text,
     );
   const it = found === null ? undefined : wholeQuantity(found[1] as string);

@@ -27,7 +27,7 @@ export function tidyQuery(query: string): string {
     .replace(/[\p{Cc}\p{Cf}\s]+/gu, " ")
     .trim()
     .replace(/(?<![?! ])[?! ]{1,20}$/, "");
-  return figuresFromWords(plain);
+  return figuresFromWords(plain).replace(/(?<![\p{L}\d]|\d )\bminus (?=\.?\d)/giu, "-");
 }
 
 const figureShape = "[+-]?(?:\\d+-\\d+/\\d+|\\d+/\\d+|\\d+(?:\\.\\d+)?|\\.\\d+)";

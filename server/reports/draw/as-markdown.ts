@@ -6,11 +6,12 @@ import { placeOf } from "./markdown-place.ts";
 import { text } from "./markdown-text.ts";
 import { type Cell, type Document, type Part, type Parts, type Row, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asMarkdown({ name, heading, headline, parts, foot }: Document): string {
+export function asMarkdown({ name, heading, headline, about = [], parts, foot }: Document): string {
   const machine = machineWords(heading);
   const out = [`# ${text(name === "" ? heading.title : `${name}: ${heading.title}`)}`, ""];
   if (machine !== "") out.push(text(machine), "");
   if (headline !== undefined) out.push(`**${text(headline)}**`, "");
+  if (about.length > 0) out.push(text(about.join(" ")), "");
   out.push(...inside(parts, 2), ...foot.flatMap((it) => [text(it), ""]));
   return out.join("\n");
 }

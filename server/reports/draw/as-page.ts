@@ -5,11 +5,12 @@ import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asPage({ name, heading, headline, parts, foot }: Document): string {
+export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
     name,
     heading,
     ...(headline === undefined ? {} : { headline }),
+    about,
     body: inside(parts, { own: heading.file, under: [] }),
     foot: foot.length === 1 ? foot[0] : foot.map((it) => html`<p>${it}</p>\n`),
   });
@@ -47,7 +48,8 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look, at, count }: Section, { own, under }: Around): Markup {
+function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Markup {
+  const own = of ?? whole;
   const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =

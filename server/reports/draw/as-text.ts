@@ -5,11 +5,11 @@ import type { Line } from "./line.ts";
 import { plain } from "./plain.ts";
 import { type Document, type List, type Part, type Parts, type Table, drawn } from "./sections.ts";
 
-export function asText({ name, heading, headline, parts, foot }: Document): string {
+export function asText({ name, heading, headline, about = [], parts, foot }: Document): string {
   const head = plain(name === "" ? heading.title : `${name}: ${heading.title}`);
   const machine = machineWords(heading);
   const out = [head, "=".repeat(Math.min(head.length, 100)), ...(machine === "" ? [] : [plain(machine)]), ""];
-  if (headline !== undefined) out.push(plain(headline), "");
+  if (headline !== undefined) out.push(plain([headline, ...about].join(" ")), "");
   for (const part of drawn(parts)) {
     const lines = linesOf(part, heading.file);
     if (lines.length > 0) out.push(...lines, "");
@@ -21,7 +21,9 @@ export function asText({ name, heading, headline, parts, foot }: Document): stri
 function linesOf(part: Part, own: string | undefined): string[] {
   switch (part.kind) {
     case "section":
-      return part.title === "" ? inside(part.parts, own) : [`${plain(part.title)}${placed(part.at, own)}`, ...indented(inside(part.parts, own))];
+      return part.title === ""
+        ? inside(part.parts, part.own ?? own)
+        : [`${plain(part.title)}${placed(part.at, part.own ?? own)}`, ...indented(inside(part.parts, part.own ?? own))];
     case "words":
       return part.text === "" ? [] : [`${plain(part.text)}${placed(part.at, own)}`];
     case "list":

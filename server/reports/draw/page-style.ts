@@ -42,7 +42,7 @@ dt { font-size: .75rem; color: var(--faint); }
 dd { margin: 0; overflow-wrap: anywhere; }
 .headline { margin: .6rem 0 0; font-weight: 600; }
 .small { margin: .2rem 0; color: var(--faint); font-size: .9rem; max-width: 46rem; }
-.facts { margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
+.facts { break-after: avoid; margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
 .facts b { color: var(--ink); font-weight: 600; }
 .code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
 .note { color: var(--note); }
@@ -80,6 +80,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .card h2 { margin-top: 0; }
 .read { max-width: 46rem; }
 .read tbody { break-inside: avoid; }
+.read thead { break-after: avoid; }
 .read td:first-child { width: 7rem; }
 .cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; margin: .4rem 0 .2rem; }
@@ -91,11 +92,15 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .plan .group th { font-size: .95rem; color: var(--ink); border-bottom: 0; padding-top: .5rem; }
 .plan .group .code { font-weight: 400; }
 .parcels td:first-child { padding-left: 1rem; width: 55%; }
-.days th:first-child { width: 6.8rem; }
+.days thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.days td:first-child { width: 6.4rem; }
 .get .code { font-weight: 400; display: inline-block; max-width: 6.5rem; }
 .verdict { padding-top: 0; }
 ul.open { list-style: none; padding: 0; margin: 0 0 .4rem; }
-ul.open li { position: relative; max-width: none; margin: 0; padding: .3rem 4.4rem .3rem 0; border-top: 1px solid var(--rule); }
+ul.open li { position: relative; max-width: none; margin: 0; padding: .3rem 4.4rem .3rem 0; }
+ul.open li + li { border-top: 1px solid var(--rule); }
+.rule { white-space: nowrap; }
+.about-it { margin: .2rem 0 0; max-width: 56rem; }
 ul.open .at { position: absolute; right: 0; top: .3rem; }
 .group > h3 { margin-top: .8rem; }
 .advice > p { font-weight: 600; margin: .5rem 0 .2rem; }
@@ -103,7 +108,7 @@ ul.open .at { position: absolute; right: 0; top: .3rem; }
 summary { cursor: pointer; }
 summary:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 .about { margin: .4rem 0 0; }
-.about > summary { font-size: .9rem; color: var(--faint); }
+.about > summary { font-size: .9rem; }
 .about .fields { margin-top: .3rem; }
 .cautions summary h2 { display: inline-block; }
 .columns { columns: 22rem 2; column-gap: 2.5rem; }
@@ -118,15 +123,32 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
-@media screen and (max-width: 64rem) {
-${stacked(".order.stack")}
-}
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
-  .read .whole { white-space: normal; }
-  .read td, .read th { padding-right: .6rem; }
-  .read td:first-child { width: 5.6rem; }
+  .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
+  .order.stack tr { grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); }
+}
+@media screen and (max-width: 34rem) {
+  body { padding: .7rem .8rem; }
+  h1 { font-size: 1.15rem; }
+  ul.open li { padding-right: 3.2rem; }
+  .days tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .3rem 0; border-bottom: 1px solid var(--rule); }
+  .days, .days tbody { display: block; }
+  .days.rows tr td { padding: 0; border: 0; }
+  .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
+  .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
+  .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .read, .read tbody { display: block; }
+  .read tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; }
+  .read td { padding: .1rem 0; border: 0; }
+  .read td:first-child { width: auto; font-weight: 600; }
+  .read td:first-child br { display: none; }
+  .read td:first-child .code { margin-left: .6rem; font-weight: 400; }
+  .read td.verdict:first-child { font-weight: 400; }
+  .read td:nth-child(2), .read td:nth-child(3), .read .verdict { grid-column: 1 / -1; }
+  .read td.line { grid-row: 1; grid-column: 2; }
+  .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }
 }
 @page { margin: 12mm; }
 @media print {
@@ -139,7 +161,8 @@ ${stacked(".stack")}
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
   summary { list-style: none; }
-  .about > summary, .rule { display: none; }
+  .rule { display: none; }
+  .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }
 `;

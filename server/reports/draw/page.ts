@@ -1,7 +1,7 @@
 // The frame of a report's page: the head of a job card, the report, the foot. The style is inside, nothing is fetched, nothing runs.
 // Invariant: what is written in a sheet is text there. Rows carry `data-file`, `data-line` (from 1) and `data-row`, a name that stays while lines move.
 import type { Caution } from "../../trade/cautions.ts";
-import type { Heading } from "./heading.ts";
+import { type Heading, machineWords } from "./heading.ts";
 import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { pictureStyle } from "./picture-style.ts";
@@ -16,12 +16,14 @@ export interface Sections {
   readonly heading: Heading;
   /** What it comes to, in a sentence. */
   readonly headline?: string;
+  /** What else must be read before anything. */
+  readonly about?: readonly string[];
   readonly body: Content;
   readonly foot: Content;
 }
 
 export function pageOf(sections: Sections): string {
-  const { name, heading, headline, body, foot } = sections;
+  const { name, heading, headline, about = [], body, foot } = sections;
   const fields = fieldsOf(heading);
   return html`<!DOCTYPE html>
 <html lang="en">
@@ -36,9 +38,9 @@ export function pageOf(sections: Sections): string {
 <main>
 <header>
 <h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
-${headline !== undefined && html`<p class="headline">${headline}</p>\n`}${
+${headline !== undefined && html`<p class="headline">${dated(headline)}</p>\n`}${about.length > 0 && html`<p class="about-it">${about.map((it, i) => [i > 0 && " ", dated(it)])}</p>\n`}${
   fields.length > 0 &&
-  html`<details class="about" data-fold="about" open><summary>${heading.machine ?? "The sheet"}</summary>
+  html`<details class="about" data-fold="about" open><summary>${machineWords(heading) === "" ? "The sheet" : machineWords(heading)}</summary>
 <dl class="fields">
 ${fields.map(([field, value]) => html`<div><dt>${field}</dt><dd>${value}</dd></div>\n`)}</dl>
 </details>
@@ -53,8 +55,6 @@ ${body}<footer>${foot}</footer>
 
 function fieldsOf(heading: Heading): [name: string, value: string][] {
   const all: [string, string | undefined][] = [
-    ["Machine", heading.machine],
-    ["Serial", heading.serial],
     ["By", heading.by],
     ["Opened", heading.opened],
     ["Sheet", heading.file],
@@ -64,7 +64,7 @@ function fieldsOf(heading: Heading): [name: string, value: string][] {
 
 /** A link to a line, with the attributes by which an editor goes there. Its words are the file's own name and the line, unless others are given. */
 export function lineLink(it: Line, words?: string): Markup {
-  return html`<a class="at" href="${hrefOf(it.file, it.line)}" title="${it.file}:${it.line}" data-file="${it.file}" data-line="${it.line}">${words ?? `${shortFile(it.file)}\u00a0${it.line}`}</a>`;
+  return html`<a class="at" href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}"${words === undefined && html` title="${it.file}:${it.line}"`}>${words ?? `${shortFile(it.file)}\u00a0${it.line}`}</a>`;
 }
 
 /** The same in a sentence: `line 127` of the sheet that the page is of, with the file's name where it is another. */

@@ -11,6 +11,8 @@ export interface Document {
   readonly heading: Heading;
   /** What it comes to, in a sentence. */
   readonly headline?: string;
+  /** What else must be read before anything, a sentence each. */
+  readonly about?: readonly string[];
   readonly parts: Parts;
   /** Said at the foot, a sentence or two each. */
   readonly foot: readonly string[];
@@ -25,6 +27,8 @@ export interface Section {
   readonly kind: "section";
   readonly title: string;
   readonly parts: Parts;
+  /** The sheet that its rows are of, where it is another than that of the whole: a line of it is told without its name. */
+  readonly own?: string;
   /** The line that the heading leads to. */
   readonly at?: Line;
   /** How many rows there are below, where that is worth a figure. */

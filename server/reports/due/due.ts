@@ -31,6 +31,7 @@ export type { DueReport } from "./shapes.ts";
 export interface JobDue {
   readonly story: Story;
   readonly title: string;
+  readonly by: string | undefined;
   readonly path: string;
   /** Where the sheet begins. */
   readonly head: Line;
@@ -65,7 +66,7 @@ export function dueReport(files: Files, paths: readonly string[], day: string): 
       ...apart(job, machine),
       ...questions(job, machine, plan),
     ]);
-    items.push(...mine);
+    items.push(...mine, ...together(own, machine));
     const counters = (["length", "time"] as const).flatMap((it) => lastCounter(machine, it)?.text ?? []);
     machineDues.push({
       machine: machine.title,
@@ -107,6 +108,7 @@ function jobDue(files: Files, path: string): JobDue | undefined {
   return {
     story,
     title: release.title,
+    by: release.by,
     path,
     head: { file: path, line: first === undefined ? 1 : linesOf(story)({ file: path, entry: first, row: 0, at: first.at }) },
     signed: story.release !== undefined && job.own.sheet.entries.includes(story.release.entry),
@@ -199,6 +201,32 @@ function apart(job: JobDue, machine: MachineStories): DueItem[] {
     row("Under way, nothing apart", machine, job, `${job.title}: ${job.nothingDone ? "not begun; " : ""}${open}.${why}`, job.open[0] ?? job.head, {
       details: cut(job.open.map((it) => it.message)),
     }),
+  ];
+}
+
+/** Jobs of one machine that are under way at once: who is at one of them is told what the other has open. */
+function together(jobs: readonly JobDue[], machine: MachineStories): DueItem[] {
+  const open = jobs.filter((it) => !it.signed && !it.nothingDone);
+  const [first] = open;
+  if (first === undefined || open.length < 2) return [];
+  const named = open.map((it) => `“${it.title}”${it.by === undefined ? "" : ` (${it.by})`}`);
+  const details = open.map((it) => {
+    const apart = it.left.filter(({ name }) => apartNames.includes(name)).flatMap(({ rows }) => rows.map((row) => row.text));
+    const what =
+      apart.length === 0
+        ? `${counted(it.open.length, "thing")} open`
+        : `${apart.slice(0, 3).join(", ")}${apart.length > 3 ? ` and ${apart.length - 3} more` : ""}`;
+    return `${it.title}: ${what}.`;
+  });
+  return [
+    row(
+      "Two jobs at one machine",
+      machine,
+      undefined,
+      `${listed(named)} are under way at once. Tell each other before anything is lowered, made live or tried.`,
+      first.head,
+      { details: cut(details) },
+    ),
   ];
 }
 

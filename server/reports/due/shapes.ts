@@ -9,6 +9,7 @@ export const dueGroups = [
   "Worked on after its release",
   "Hanging",
   "Recheck due",
+  "Two jobs at one machine",
   "Unsafe on the sheet",
   "Apart",
   "Gauge to be checked",

@@ -8,6 +8,7 @@ export function leftSections(report: LeftReport): Document {
   return {
     name: "How it was left",
     heading: report,
+    ...(report.pauses[0] === undefined ? {} : { headline: leftWords(report.pauses[0]) }),
     parts: [...report.pauses.map(sectionOf), { kind: "cautions", list: report.cautions }],
     foot: [recordOnly],
   };
@@ -21,7 +22,8 @@ function sectionOf(left: Left): Section {
     title: left.when,
     look: "columns",
     parts: [
-      { kind: "words", style: "facts", text: leftWords(left), ...at },
+      // Of now the headline says it.
+      !left.when.startsWith("Now") && { kind: "words", style: "facts", text: leftWords(left), ...at },
       ...left.groups.map((it) => listOf(meanings[it.name], it.rows, (row) => row.text)),
       listOf("Next", left.next, (row) => row.text),
     ],

@@ -46,7 +46,7 @@ export function orderHtml(report: OrderReport): string {
       ...(machines.length === 0 ? {} : { machine: machines.join("; ") }),
       file: report.jobs.map((it) => it.file).join(", "),
     },
-    ...(headline.length === 0 ? {} : { headline: headline.join(" ") }),
+    ...(headline[0] === undefined ? {} : { headline: headline[0], about: headline.slice(1) }),
     body: [
       report.lines.length === 0 ? html`<p>${nothingWords(report)}</p>\n` : false,
       bySupplier(report, own),
@@ -146,7 +146,10 @@ ${shown.map(([part], i) => html`<tr data-row="${part} of ${sum.name} ${sum.curre
 function what(row: OrderRow, report: OrderReport): Content {
   const where = whereWords(row);
   const jobs = jobsWords(row, report);
-  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${row.name !== row.item && html`<br><span class="code">${row.item}</span>`}${row.makersNumber !== null && html`<br><span class="code">maker's no. ${row.makersNumber}</span>`}`;
+  const small = [row.name === row.item ? "" : row.item, row.makersNumber === null ? "" : `maker's no. ${row.makersNumber}`]
+    .filter((it) => it !== "")
+    .join(", ");
+  return html`<span class="item">${row.name}</span>${where !== "" && html`<br>${where}`}${jobs !== "" && html`<br><span class="code">for ${jobs}</span>`}${small !== "" && html`<br><span class="code">${small}</span>`}`;
 }
 
 /** A line for each cause, with every line of the sheet that it is of. */
@@ -168,13 +171,13 @@ function covered(report: OrderReport, own: string | undefined): Markup | false {
   return html`<section>
 <h2>Nothing to order</h2>
 <table class="order stack">
-<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">Needed</th>${columns.map((it) => html`<th scope="col" class="n">${it.name}</th>`)}</tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col">Status</th><th scope="col" class="n">Needed</th>${columns.map((it) => html`<th scope="col" class="n">${it.name}</th>`)}</tr></thead>
 ${lines.map((row, i) => {
   const first = row.why[0];
   return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
 <tr>
 <td>${what(row, report)}</td>
-<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="standing" data-label="Status"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
 <td class="n" data-label="Needed">${need[i]}</td>
 ${columns.map((it) => html`<td class="n" data-label="${it.name}">${it.figures[i]}</td>\n`)}</tr>
 ${why(row, 3 + columns.length, own)}</tbody>
@@ -195,13 +198,13 @@ function without(report: OrderReport, own: string | undefined): Markup | false {
   return html`<section>
 <h2>No source</h2>
 <table class="order stack">
-<thead><tr><th scope="col">What</th><th scope="col">How it stands</th><th scope="col" class="n">To order</th></tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col">Status</th><th scope="col" class="n">To order</th></tr></thead>
 ${lines.map((row) => {
   const first = row.why[0];
   return html`<tbody${first === undefined ? html` data-row="${row.item}"` : rowAt(first, row.item)}>
 <tr>
 <td>${what(row, report)}</td>
-<td class="standing" data-label="How it stands"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
+<td class="standing" data-label="Status"><span class="sign">${standingSigns[row.standing]}</span> ${row.standing}</td>
 <td class="n get" data-label="To order">${quantityWords(row.toOrder, row.orderUnit)}</td>
 </tr>
 ${why(row, 3, own)}</tbody>

@@ -41,7 +41,7 @@ export function orderLetter(report: OrderReport, supplier: string): string | und
     out.push("");
   }
   out.push(delivery(sales));
-  if (sales.some(({ lot }) => lot.total === null)) out.push("Where no price stands, please tell us yours before you send it.");
+  if (sales.some(({ lot }) => lot.total === null)) out.push("Where there is no price, please tell us yours before you send it.");
   out.push("Please send nothing else in the place of these without asking us first.", "", "With kind regards", "");
   return out.join("\n");
 }
@@ -63,7 +63,7 @@ function warningsFor(report: OrderReport, sales: readonly Sale[]): string[] {
   const held = new Set(sales.flatMap(({ lot }) => lot.onHold ?? []));
   for (const it of held)
     out.push(
-      `[${it === "" ? "What is on hold" : `“${plain(it)}”`} is on hold, and not ordered yet: send it too? Its lines stand below; strike them out if not.]`,
+      `[${it === "" ? "What is on hold" : `“${plain(it)}”`} is on hold, and not ordered yet: send it too? Its lines are below; strike them out if not.]`,
     );
   return out.length === 0 ? [] : [...out, ""];
 }

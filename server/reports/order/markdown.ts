@@ -79,7 +79,7 @@ export function orderMarkdown(report: OrderReport): string {
   const without = noSource(report);
   if (without.length > 0)
     out.push(
-      "## No source",
+      "## Nobody offers it",
       "",
       ...without.map(
         (it) =>

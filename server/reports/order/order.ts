@@ -75,7 +75,7 @@ export interface OrderRow {
   readonly lead: string | null;
   /** The row of the price list that the offer is from. */
   readonly priceList: { readonly file: string; readonly line: number } | null;
-  /** How it stands, in words. */
+  /** Status, in words. */
   readonly standing: "to order" | "on hold" | "in stock" | "on order" | "in stock and on order" | "no source" | "amount not known";
   readonly notes: readonly string[];
   readonly why: readonly OrderReason[];

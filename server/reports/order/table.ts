@@ -85,7 +85,7 @@ export function orderTable(report: OrderReport, width = 100): string {
   );
   section(
     out,
-    "No source",
+    "Nobody offers it",
     noSource(report).map(
       (it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${nameWords(it)}${it.makersNumber === null ? "" : `, maker's number ${plain(it.makersNumber)}`}`,
     ),

@@ -186,7 +186,7 @@ const advice = {
   add: "Keep it, and add to it what else is ordered there.",
   "strike out": "Bought otherwise it comes to less all together: strike it out.",
   "strike out a part": "A part of it comes to less bought otherwise: strike that out.",
-  none: "It is reckoned here as if it were sent.",
+  none: "It is counted here as if it were sent.",
 } as const;
 
 /** `Goods 12.00, carriage 6.00: 18.00 GBP`; what is nothing is not told. */

@@ -36,7 +36,7 @@ export function parcelsShown(plan: Plan, at: LineOf, days: Days, titleOf: (story
 function parcelShown(list: readonly PlannedParcel[], plan: Plan, at: LineOf, days: Days, titleOf: (story: Story) => string): ParcelShown {
   const { parcel, times } = list[0] as PlannedParcel;
   // What has no day can't be late, and nobody knows whether it may go later.
-  const slacks = list.flatMap((it) => (it.parcel.days === undefined ? [] : (it.times?.slack ?? [])));
+  const slacks = list.flatMap((it) => (it.parcel.days === undefined || it.parcel.overdue > 0 ? [] : (it.times?.slack ?? [])));
   const least = slacks.length === 0 ? undefined : slacks.reduce((a, b) => (compare(b, a) < 0 ? b : a));
   const slack = least === undefined ? null : Number(least.n);
   const toGo = isStillToGo(parcel);

@@ -5,10 +5,11 @@ import { type Markup, html } from "../draw/html.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import { daysWords, durationWords, stepWords } from "./words.ts";
 
-const left = 236;
-const wide = 380;
-const right = 164;
-const lane = 22;
+// Narrow enough that its letters can be read on a telephone: the words stand above their bar, whole.
+const wide = 430;
+const letters = 56;
+const line = 15;
+const barHigh = 20;
 const head = 24;
 /** More rows than a picture can hold are in the tables. */
 const mostRows = 60;
@@ -36,17 +37,24 @@ export function planPicture(report: PlanReport): Markup | undefined {
   if (bars.length === 0 || !Number.isFinite(last) || last > 40_000) return undefined;
   const rows = all.slice(0, mostRows);
   const days = Math.ceil(last);
-  const x = (day: number) => Math.round((left + (day / days) * wide) * 10) / 10;
-  const height = head + rows.length * lane + 6;
+  const x = (day: number) => Math.round(6 + (day / days) * (wide - 12));
   const step = [1, 2, 7, 14, 28, 91, 182, 364, 1820, 3640, 9100].find((it) => days / it <= 7) ?? 9100;
   const ticks = Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => i * step);
-  return html`<svg viewBox="0 0 ${left + wide + right} ${height}" role="img" aria-label="${pictureWords(report, rows, all.length)}">
+  const drawings: Markup[] = [];
+  let y = head;
+  for (const row of rows) {
+    const [drawing, high] = drawn(row, y, x);
+    drawings.push(drawing);
+    y += high;
+  }
+  const height = y + 4;
+  return html`<svg class="calendar" viewBox="0 0 ${wide} ${height}" role="img" aria-label="${pictureWords(report, rows, all.length)}">
 ${ticks.map(
   (
     day,
-  ) => html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) < left + wide - 20 && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${dateWords(report.from, day, step)}</text>`}
+  ) => html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) < wide - 40 && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${dateWords(report.from, day, step)}</text>`}
 `,
-)}${rows.map((row, i) => drawn(row, head + i * lane + lane / 2, x))}</svg>`;
+)}${drawings}</svg>`;
 }
 
 /** How many rows the picture leaves to the tables. */
@@ -61,16 +69,25 @@ function dateWords(from: string, day: number, step: number): string {
   return step > 180 ? date.slice(0, 7) : date.slice(5);
 }
 
-function drawn(row: Row, y: number, x: (day: number) => number): Markup {
+/** A row that begins at `top`, and how high it is. */
+function drawn(row: Row, top: number, x: (day: number) => number): readonly [Markup, number] {
+  const lines = wrapped(row.kind === "job" || row.beside === "" ? row.label : `${row.label}; ${row.beside}`);
+  const strong = row.kind === "job" || row.critical;
+  const words = lines.map((it, i) => html`<text${strong && html` class="strong"`} x="6" y="${top + 13 + i * line}">${it}</text>`);
+  const high = lines.length * line;
   if (row.kind === "job")
-    return html`<text class="strong" x="0" y="${y + 4}">${short(row.label, 60)}</text>
-`;
+    return [
+      html`${words}
+`,
+      high + 5,
+    ];
+  const y = top + high + 8;
   const [from, to, until] = [x(row.from), x(row.to), x(row.until)];
-  const half = row.kind === "step" ? 6 : 2.5;
+  const half = row.kind === "step" ? 5 : 2.5;
   const bar =
     to - from < 1
-      ? html`<path class="${row.critical ? "mark" : "open"}" d="M${from} ${y - 6} L${from + 5} ${y} L${from} ${y + 6} L${from - 5} ${y} Z"/>`
-      : html`<rect class="${row.critical ? "mark" : "slab"}" x="${from}" y="${y - half}" width="${Math.round((to - from) * 10) / 10}" height="${2 * half}"/>`;
+      ? html`<path class="${row.critical ? "mark" : "open"}" d="M${from} ${y - 5} L${from + 4} ${y} L${from} ${y + 5} L${from - 4} ${y} Z"/>`
+      : html`<rect class="${row.critical ? "mark" : "slab"}" x="${from}" y="${y - half}" width="${to - from}" height="${2 * half}"/>`;
   const arrival =
     row.kind === "parcel" &&
     to - from >= 1 &&
@@ -78,8 +95,23 @@ function drawn(row: Row, y: number, x: (day: number) => number): Markup {
   const spare =
     until > to &&
     html`<line class="dot" x1="${to}" y1="${y}" x2="${until}" y2="${y}"/><line class="thin" x1="${until}" y1="${y - 4}" x2="${until}" y2="${y + 4}"/>`;
-  return html`<text${row.critical && html` class="strong"`} x="0" y="${y + 4}">${short(row.label, row.critical ? 27 : 31)}</text>${spare}${bar}${arrival}<text class="faint" x="${left + wide + 8}" y="${y + 4}">${short(row.beside, 20)}</text>
-`;
+  return [
+    html`${words}${spare}${bar}${arrival}
+`,
+    high + barHigh,
+  ];
+}
+
+/** In lines that fit over the calendar, broken between words. */
+function wrapped(text: string): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    if (last === undefined || [...last].length + 1 + [...word].length > letters) lines.push(word);
+    else lines[lines.length - 1] = `${last} ${word}`;
+  }
+  // One long word is cut where it ends: no sheet's text can reach out of the picture.
+  return lines.map((it) => ([...it].length <= letters ? it : `${[...it].slice(0, letters - 1).join("")}\u2026`)).slice(0, 4);
 }
 
 // ---------------------------------------------------------------- the rows
@@ -110,7 +142,7 @@ function parcelRow(it: ParcelShown, report: PlanReport): Row[] {
   return [
     {
       kind: "parcel",
-      label: names,
+      label: parcelWords(it),
       from: Math.min(from, it.arrivesIn),
       to: it.arrivesIn,
       until: it.arrivesIn + slack,
@@ -120,6 +152,12 @@ function parcelRow(it: ParcelShown, report: PlanReport): Row[] {
       words: `${it.supplier === null ? names : `${it.supplier}: ${names}`}: here on ${it.arrives ?? "a day past the calendar"}, ${it.overdue > 0 ? "overdue" : beside}`,
     },
   ];
+}
+
+/** From whom, and what: the first by its name, the others by their number. The tables name all. */
+function parcelWords(it: ParcelShown): string {
+  const [first, ...more] = it.items.map((item) => item.name);
+  return [it.supplier, `${first ?? ""}${more.length === 0 ? "" : ` and ${more.length} more`}`].filter((word) => word !== null && word !== "").join(": ");
 }
 
 function daysFrom(from: string, day: string | null): number {
@@ -151,9 +189,4 @@ function stepRow(it: StepShown, report: PlanReport): Row[] {
 function pictureWords(report: PlanReport, rows: readonly Row[], all: number): string {
   const told = rows.map((it) => it.words).join(". ");
   return `Calendar from ${report.from}. ${told}.${all > rows.length ? ` ${all - rows.length} more rows are in the tables.` : ""}`;
-}
-
-/** What fits beside the bars; the whole stands in the tables. */
-function short(text: string, most: number): string {
-  return [...text].length <= most ? text : `${[...text].slice(0, most - 1).join("")}\u2026`;
 }

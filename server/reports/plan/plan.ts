@@ -6,6 +6,7 @@ import { type Job, buildJob } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Exact, compare, zero } from "../../quantities/exact.ts";
 import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/plan.ts";
+import { gaugesUsed, withoutStep } from "../../plan/without-step.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOf } from "../../supply/supply.ts";
 import { walk } from "../../story/walk.ts";
@@ -13,7 +14,7 @@ import { cautionsForAll } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Days, type LineOf, daysOf } from "./days.ts";
 import { parcelsShown } from "./parcels.ts";
-import type { JobShown, PlanReport, QuestionShown, When } from "./shapes.ts";
+import type { GaugeShown, JobShown, PlanReport, QuestionShown, When } from "./shapes.ts";
 import { isCritical, stepShown, stepTitle } from "./steps.ts";
 import { lineFinder } from "../draw/line.ts";
 
@@ -42,6 +43,7 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
     parcels: parcels.filter((it) => it.slack !== null || it.items.some((item) => item.steps.length > 0)),
     notPlanned: parcels.filter((it) => it.slack === null && it.items.every((item) => item.steps.length === 0)),
     questions: questionsShown(plan, titleOf, at),
+    gauges: stories.flatMap((story) => gaugesShown(story, plan, at, days)),
     circles: plan.circles.map(({ story, visits }) => ({
       job: titleOf(story),
       steps: visits.map((visit) => ({
@@ -94,6 +96,8 @@ function jobShown(end: Plan["ends"][number], plan: Plan, title: string, at: Line
     machine: machine?.kind === "machine" ? (machine.text?.value ?? null) : null,
     finish: end.finish === undefined ? null : lastOf(planned, end.finish, days),
     atEarliest: end.open,
+    unknown: end.open ? unknownOf(planned) : [],
+    withoutStep: withoutStep(end.story),
     work: days.span(end.work),
     untimed: end.untimed,
     planned: planned.length,
@@ -107,6 +111,36 @@ function jobShown(end: Plan["ends"][number], plan: Plan, title: string, at: Line
 function lastOf(planned: readonly PlannedStep[], finish: Exact, days: Days): When {
   const last = planned.filter((it) => it.times !== undefined && compare(it.times.finish, finish) === 0).map((it) => days.ends(finish, it.times?.start ?? zero));
   return last.reduce((a, b) => ((b.day ?? "9") > (a.day ?? "9") ? b : a), last[0] ?? days.starts(finish));
+}
+
+/** What keeps the planned steps from having a day, each once. */
+function unknownOf(planned: readonly PlannedStep[]): string[] {
+  const out = new Set<string>();
+  for (const it of planned) {
+    for (const { parcel } of it.parcels) {
+      const order = parcel.reference === undefined ? "" : ` (order ${parcel.reference})`;
+      if (parcel.overdue > 0) out.add(`${parcel.item.title}${order}, ${parcel.overdue === 1 ? "a day" : `${parcel.overdue} days`} overdue`);
+      else if (parcel.days === undefined)
+        out.add(`${parcel.item.title}, ${parcel.supplier === undefined ? "which nobody offers" : "for which nobody gives a lead"}`);
+    }
+  }
+  for (const it of planned) {
+    for (const { name } of it.waits?.questions ?? []) out.add(`an answer: \u201c${it.story.job.things.get(name)?.title ?? name}\u201d`);
+    for (const { text } of it.waits?.unmet ?? []) out.add(text);
+  }
+  return [...out];
+}
+
+/** Gauges whose check runs out before the earliest day of a step that uses them. */
+function gaugesShown(story: Story, plan: Plan, at: LineOf, days: Days): GaugeShown[] {
+  const out = new Map<string, GaugeShown>();
+  for (const { gauge, due, visit, where: from } of gaugesUsed(story)) {
+    const step = plan.steps.find((it) => it.visit === visit);
+    const day = step?.times === undefined ? undefined : (days.starts(step.times.start).day ?? undefined);
+    if (step === undefined || day === undefined || day <= due || out.has(gauge.name)) continue;
+    out.set(gauge.name, { gauge: gauge.name, name: gauge.title ?? gauge.name, due, step: stepTitle(step), day, ...at(from) });
+  }
+  return [...out.values()];
 }
 
 // ---------------------------------------------------------------- questions, and what can be done meanwhile

@@ -11,6 +11,7 @@ import {
   daysWords,
   durationWords,
   fromWords,
+  gaugeWords,
   itemsWords,
   jobWords,
   meanwhileWords,
@@ -23,6 +24,7 @@ import {
   stepWords,
   toAsk,
   toSendFor,
+  withoutStepWords,
 } from "./words.ts";
 
 export function planSections(report: PlanReport): Document {
@@ -31,7 +33,7 @@ export function planSections(report: PlanReport): Document {
   return {
     name: `Work for today, ${report.from}`,
     heading: report,
-    ...(several || only === undefined ? {} : { headline: jobWords(only, report).join(" ") }),
+    ...(several || only === undefined ? {} : headOf(only, report)),
     parts: [
       several && {
         kind: "list",
@@ -40,7 +42,9 @@ export function planSections(report: PlanReport): Document {
       ...report.circles.map((it) => circleOf(it, several)),
       nothingReady(report) && { kind: "words", style: "plain", text: nothingReadyWords },
       section("Ready", [{ kind: "list", look: "tick", rows: report.steps.filter((it) => it.state === "ready").map((it) => readyRow(it, report)) }]),
-      section("To send for today", [{ kind: "list", rows: toSendFor(report).map(sendRow) }]),
+      section("To send today", [
+        { kind: "list", rows: [...toSendFor(report).map(sendRow), ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it }))] },
+      ]),
       listOf("To ask", toAsk(report), (it) => it.text),
       section("Meanwhile", [{ kind: "list", rows: report.meanwhile.map((it) => ({ text: `${several ? `${it.job}: ` : ""}${meanwhileWords(it)}` })) }]),
       { kind: "picture", page: () => calendar(report) },
@@ -51,6 +55,13 @@ export function planSections(report: PlanReport): Document {
     ],
     foot: [countedWords(report), recordOnly],
   };
+}
+
+/** What has no step and when it ends, first; the rest behind. */
+function headOf(job: PlanReport["jobs"][number], report: PlanReport): Pick<Document, "headline" | "about"> {
+  const words = jobWords(job, report);
+  const first = withoutStepWords(job) === undefined ? 1 : 2;
+  return { headline: words.slice(0, first).join(" "), about: words.slice(first) };
 }
 
 /** A card with one list; nothing where the list is empty. */
@@ -69,7 +80,7 @@ function circleOf({ job, steps }: PlanReport["circles"][number], several: boolea
 
 function readyRow(it: StepShown, report: PlanReport): Row {
   const takes = it.takes === null ? "no time said" : durationWords(it.takes, report.hoursADay);
-  const about = [takes, ...it.tools, it.critical ? "the finish hangs on it" : ""].filter((word) => word !== "");
+  const about = [takes, ...it.tools, it.critical ? "the finish depends on it" : ""].filter((word) => word !== "");
   return {
     text: `${stepWords(it)}${report.jobs.length > 1 ? ` (${it.job})` : ""}: ${about.join("; ")}`,
     key: stepWords(it),
@@ -88,7 +99,7 @@ function calendar(report: PlanReport) {
   if (drawn === undefined) return undefined;
   const more = leftOut(report);
   return html`<h2>Calendar</h2>
-<p class="small">A thick bar is work, a thin one with a point a parcel. A full one is on the path: the finish hangs on it. The dotted line is what there is to spare.${more > 0 && ` ${more} more are in the tables.`}</p>
+<p class="small">A thick bar is work, a thin one with a point a parcel. A full one is on the path that decides the finish. The dotted line is what there is to spare.${more > 0 && ` ${more} more are in the tables.`}</p>
 <div class="picture">${drawn}</div>
 `;
 }
@@ -104,7 +115,9 @@ function stepTable(report: PlanReport, several: boolean): Table {
   ];
   const row = (it: StepShown): TableRow => {
     const takes = it.takes === null ? (it.state === "done" ? "" : "not said") : durationWords(it.takes, report.hoursADay);
-    const about = [stateWords(it), daysWords(it), it.takes === null ? "" : `takes ${takes}`, slackWords(it, report)].filter((word) => word !== "");
+    const about = [stateWords(it), daysWords(it), it.takes === null ? "" : `takes ${takes}`, slackWords(it, report).replace("none: ", "")].filter(
+      (word) => word !== "",
+    );
     return {
       at: it,
       key: `${it.job} ${stepWords(it)}`,
@@ -113,7 +126,14 @@ function stepTable(report: PlanReport, several: boolean): Table {
       below: it.waitsFor.map((wait) => ({ text: `waits for ${wait.text}`, at: wait })),
     };
   };
-  return { kind: "table", label: "Steps", look: "plan stack", columns, groups: [{ rows: report.steps.map(row) }], inMarkdown: "table" };
+  return {
+    kind: "table",
+    label: "Steps",
+    look: "plan stack",
+    columns,
+    groups: [{ rows: [...report.steps.filter((it) => it.state !== "done"), ...report.steps.filter((it) => it.state === "done")].map(row) }],
+    inMarkdown: "table",
+  };
 }
 
 function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {

@@ -88,7 +88,7 @@ export interface ParcelShown {
   readonly arrivesIn: number | null;
   /** It should have come so many days ago; it is counted as if it came on the first day. */
   readonly overdue: number;
-  /** Days that it may be late, or be sent for later; null where no planned step waits for it. */
+  /** Days that it may be late, or be sent for later; null where no planned step waits for it, and where it is overdue. */
   readonly slack: number | null;
   /** The last day on which it may go out, where it is still to go; null as above. */
   readonly goesOutBy: string | null;
@@ -112,6 +112,10 @@ export interface JobShown extends Line {
   /** The earliest finish of what is planned; null where nothing is planned, or steps wait for each other. */
   readonly finish: When | null;
   readonly atEarliest: boolean;
+  /** Why its finish is not known, each in a few words: it waits for these, and nobody knows when they come. */
+  readonly unknown: readonly string[];
+  /** Things, counted by their places, that are still off, slack or drained when all that is planned is done. */
+  readonly withoutStep: { readonly off: number; readonly slack: number; readonly drained: number };
   /** Of all planned steps together, as if one pair of hands did them. */
   readonly work: Duration;
   /** Planned steps that don't say how long they take. */
@@ -120,6 +124,17 @@ export interface JobShown extends Line {
   readonly done: number;
   /** What the finish hangs on, in order of time: names of steps, and items of parcels. */
   readonly criticalPath: readonly string[];
+}
+
+/** A gauge whose check runs out before a planned step uses it. */
+export interface GaugeShown extends Line {
+  readonly gauge: string;
+  readonly name: string;
+  /** The last day on which its check holds. */
+  readonly due: string;
+  /** The first step that uses it afterwards, and its earliest day. */
+  readonly step: string;
+  readonly day: string;
 }
 
 export interface PlanReport extends Heading {
@@ -131,6 +146,8 @@ export interface PlanReport extends Heading {
   /** Needed, and no planned step takes it: not counted in any finish. */
   readonly notPlanned: readonly ParcelShown[];
   readonly questions: readonly QuestionShown[];
+  /** To be sent away and checked, each once. */
+  readonly gauges: readonly GaugeShown[];
   /** Steps that wait for each other, each circle whole. */
   readonly circles: readonly { readonly job: string; readonly steps: readonly (Line & { readonly step: string; readonly waitsFor: readonly string[] })[] }[];
   /** What can be done while the finish waits for a parcel: until which day, and which steps, by their titles. */

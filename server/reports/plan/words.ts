@@ -2,7 +2,7 @@
 // Invariant: says what the report holds; what is rounded here is for reading only.
 import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
 import { counted, listed } from "../../rules/wording.ts";
-import type { Duration, JobShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
+import type { Duration, GaugeShown, JobShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 
 /** “2 d 3 h”, “40 min”. */
 export function durationWords(it: Duration, hoursADay: number): string {
@@ -19,18 +19,42 @@ export function durationWords(it: Duration, hoursADay: number): string {
 /** What a job comes to, in sentences. */
 export function jobWords(job: JobShown, report: PlanReport): string[] {
   const span = (it: Duration) => durationWords(it, report.hoursADay);
-  if (job.planned === 0) return [job.done === 0 ? "No step is written yet." : `Nothing more is planned; ${counted(job.done, "step")} done.`];
-  const out: string[] = [];
-  if (job.finish === null) out.push("No finish can be told: steps wait for each other.");
-  else {
-    out.push(`Earliest finish: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
-    if (job.atEarliest) out.push("That is if every answer, and everything without a day, came on the first day.");
+  const left = withoutStepWords(job);
+  if (job.planned === 0) {
+    const none = job.done === 0 ? "No step is written yet." : `Nothing more is planned; ${counted(job.done, "step")} done.`;
+    return left === undefined ? [none] : [left, none];
   }
+  // What is not planned can't be counted in any finish, so it is said before it.
+  const out: string[] = left === undefined ? [] : [left];
+  const what = left === undefined ? "Earliest finish" : "Earliest end of what is planned";
+  if (job.finish === null) out.push("No finish date: steps wait for each other.");
+  else if (job.atEarliest) {
+    const day = job.finish.day ?? "later than can be written";
+    const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`${job.unknown.length - 3} more`] : [])];
+    out.push("Finish: not known.");
+    if (waits.length > 0) out.push(`It waits for ${listed(waits)}.`);
+    out.push(`If all of that came today: ${day} (${span(job.finish)}).`);
+  } else out.push(`${what}: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
   const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
   out.push(`Work left: ${span(job.work)}${more ? ", which one pair of hands can't do by then" : ""}.`);
   if (job.untimed === 1) out.push("One step doesn't say how long it takes, and counts as nothing.");
   else if (job.untimed > 1) out.push(`${job.untimed} steps don't say how long they take, and count as nothing.`);
   return out;
+}
+
+/** “27 things that are off and 1 that is slack have no step yet.” */
+export function withoutStepWords({ withoutStep: { off, slack, drained } }: Pick<JobShown, "withoutStep">): string | undefined {
+  const are = (count: number) => (count === 1 ? "is" : "are");
+  const parts = (
+    [
+      [off, "off"],
+      [slack, "slack"],
+      [drained, "drained"],
+    ] as const
+  ).filter(([count]) => count > 0);
+  if (parts.length === 0) return undefined;
+  const words = parts.map(([count, state], i) => `${i === 0 ? counted(count, "thing") : count} that ${are(count)} ${state}`);
+  return `${listed(words)} ${off + slack + drained === 1 ? "has" : "have"} no step yet.`;
 }
 
 /** “2026-06-01 to 2026-06-03”; “not before …” where it hangs on what has no day. */
@@ -44,8 +68,9 @@ export function daysWords(it: StepShown): string {
 
 /** How much later it may start. */
 export function slackWords(it: StepShown, report: PlanReport): string {
-  if (it.state === "done" || it.slack === null) return "";
-  return it.critical ? "none: the finish hangs on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
+  // What waits for something without a day may be as late as that.
+  if (it.state === "done" || it.slack === null || it.atEarliest) return "";
+  return it.critical ? "none: the finish depends on it" : `${durationWords(it.slack, report.hoursADay)} to spare`;
 }
 
 /** “Draw the hubs, left and right” */
@@ -96,9 +121,9 @@ export function comesWords(it: ParcelShown): string {
 export function parcelSlackWords(it: ParcelShown): string {
   if (it.questions.length > 0) return "not before the answer";
   if (it.slack === null) return "";
-  if (it.mustGoToday) return "must go out today: the finish hangs on it";
-  if (it.goesOutBy !== null) return it.critical ? `must go out on ${it.goesOutBy}: the finish hangs on it` : `must go out by ${it.goesOutBy}`;
-  return it.critical ? "none: the finish hangs on it" : `${it.slack} d to spare`;
+  if (it.mustGoToday) return "order today or the job finishes late";
+  if (it.goesOutBy !== null) return it.critical ? `order by ${it.goesOutBy} or the job finishes late` : `order by ${it.goesOutBy}`;
+  return it.critical ? "none: the finish depends on it" : `${it.slack} d to spare`;
 }
 
 /** What is to be asked today: questions, and what keeps a parcel without a day. */
@@ -123,6 +148,11 @@ export function toAsk(report: PlanReport): { readonly text: string; readonly fil
     line: it.line,
   }));
   return [...questions, ...parcels];
+}
+
+/** “Torque wrench: to be checked; its check holds to 2026-06-05, and Pinion nut is on 2026-06-13” */
+export function gaugeWords(it: GaugeShown): string {
+  return `${it.name}: to be checked. Its check holds to ${it.due}; \u201c${it.step}\u201d uses it on ${it.day} at the earliest.`;
 }
 
 /** What must go out today. */

@@ -1,5 +1,6 @@
 // The readings: how it is worked out and drawn.
 import { drawings } from "../draw/drawings.ts";
+import { readingsCsv } from "./csv.ts";
 import { readingsReport } from "./readings.ts";
 import { readingsSections } from "./sections.ts";
 import { kindOf, noWishes } from "../report.ts";
@@ -9,4 +10,5 @@ export const kind = kindOf({
   wishes: noWishes,
   make: (files, [path = ""]) => readingsReport(files, path),
   drawings: drawings(readingsSections),
+  csv: readingsCsv,
 });

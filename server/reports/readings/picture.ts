@@ -1,29 +1,57 @@
-// The picture of a limit at a place: a rod for each band, and below it each reading as a mark with its uncertainty as a bar.
+// The picture of a limit: a rod for each band, and below it, on the same axis, each reading of each place as a mark with its uncertainty as a bar.
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. Sheet text is escaped.
-import { type Markup, html } from "../draw/html.ts";
+import { type Content, type Markup, html } from "../draw/html.ts";
 import { signOf, pictureWords } from "./words.ts";
-import type { BandShown, LimitRead, PlaceRead, StageRead } from "./readings.ts";
+import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 
-const left = 62;
-const wide = 360;
-const right = 222;
-const lane = 24;
+// Narrow enough that its letters can be read on a telephone.
+const left = 46;
+const wide = 262;
+const right = 142;
+const lane = 22;
 
-/** Undefined where there is nothing to draw: no figure, or no band to hold it against. */
-export function readingsPicture(limit: LimitRead, place: PlaceRead): Markup | undefined {
-  const stages = place.stages.filter((it) => it.at !== undefined || it.spots.length > 0);
-  const scale = scaleOf(limit.bands, stages);
-  if (stages.length === 0 || limit.bands.length === 0 || scale === undefined) return undefined;
+/** Undefined where no figure was read. */
+export function readingsPicture(limit: LimitRead): Markup | undefined {
+  const places = limit.places
+    .map(({ place, stages }) => ({ place, stages: stages.filter((it) => it.at !== undefined || it.spots.length > 0) }))
+    .filter(({ stages }) => stages.length > 0);
+  const scale = scaleOf(
+    limit.bands,
+    places.flatMap((it) => it.stages),
+  );
+  if (places.length === 0 || scale === undefined) return undefined;
   const { x, ticks, decimals } = scale;
   const bandsHigh = limit.bands.length * lane;
-  const bottom = bandsHigh + 8 + stages.length * lane;
-  const height = bottom + 26;
-  const words = pictureWords(limit, place);
-  return html`<svg viewBox="0 0 ${left + wide + right} ${height}" role="img" aria-label="${words}">
+  const named = places.some((it) => it.place !== "");
+  const rows: Markup[] = [];
+  let y = bandsHigh + 4;
+  for (const { place, stages } of places) {
+    if (named) {
+      rows.push(html`<text class="strong" x="0" y="${y + 15}">${short(place === "" ? "all" : place, 40)}</text>
+`);
+      y += lane - 2;
+    }
+    for (const stage of stages) {
+      rows.push(reading(stage, y + lane / 2, x));
+      y += lane;
+    }
+  }
+  const bottom = y + 2;
+  return html`<svg class="readings" viewBox="0 0 ${left + wide + right} ${bottom + 22}" role="img" aria-label="${pictureWords(limit)}">
 ${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, x), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${left + wide}" y2="${bottom}"/>
-${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/><text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`)}
-<text class="faint" x="${left + wide + 30}" y="${bottom + 18}">${limit.unit}</text>
-${stages.map((stage, i) => reading(stage, bandsHigh + 8 + i * lane + lane / 2, x))}</svg>`;
+${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/>${x(value) < left + wide - 20 && html`<text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`}`)}
+<text class="faint" x="${left + wide + 12}" y="${bottom + 18}">${limit.unit}</text>
+${rows}</svg>`;
+}
+
+/** What each sign in a picture means, drawn beside its words. */
+export function pictureKey(): Markup {
+  const sign = (drawing: Content, words: string) => html`<li><svg viewBox="0 0 34 16" width="34" height="16" aria-hidden="true">${drawing}</svg> ${words}</li>
+`;
+  const bar = html`<line class="line" x1="5" y1="8" x2="29" y2="8"/><line class="line" x1="5" y1="3" x2="5" y2="13"/><line class="line" x1="29" y1="3" x2="29" y2="13"/>`;
+  return html`<ul class="key" aria-label="Signs in the pictures">
+${sign(shape("found", 17, 8, false), "as found")}${sign(shape("trial", 17, 8, false), "a trial")}${sign(shape("final", 17, 8, false), "final")}${sign(shape("final", 17, 8, true), "stale: measure again")}${sign(bar, "uncertainty, k = 2")}${sign(html`<line class="line" x1="17" y1="3" x2="17" y2="13"/>`, "another spot")}${sign(html`<line class="wall" x1="5" y1="2" x2="5" y2="14"/><line class="line" x1="5" y1="8" x2="30" y2="8"/><path class="line" d="M24 4 L31 8 L24 12"/>`, "allowed: from a wall, open at an arrow")}</ul>
+`;
 }
 
 interface Scale {
@@ -49,7 +77,7 @@ function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[]): Sca
   const room = high > low ? (high - low) * 0.12 : Math.abs(high) * 0.1 || 1;
   low -= room;
   high += room;
-  const step = niceStep((high - low) / 5);
+  const step = niceStep((high - low) / 4);
   const decimals = Math.max(0, Math.min(9, -Math.floor(Math.log10(step) + 1e-9)));
   const ticks: number[] = [];
   for (let k = Math.ceil(low / step); k * step <= high && ticks.length < 12; k++) ticks.push(k * step);
@@ -68,7 +96,7 @@ function rod(band: BandShown, y: number, x: Scale["x"]): Markup {
   const to = band.high === undefined ? left + wide : x(Number(band.high));
   const wall = (at: number) => html`<line class="${band.name === "worn" ? "wall" : "line"}" x1="${at}" y1="${y - 7}" x2="${at}" y2="${y + 7}"/>`;
   const arrow = (at: number, way: number) => html`<path class="line" d="M${at - way * 7} ${y - 4} L${at} ${y} L${at - way * 7} ${y + 4}"/>`;
-  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${left + wide + 14}" y="${y + 4}">${short(band.text)}</text>
+  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${left + wide + 12}" y="${y + 4}">${short(band.text, 21)}</text>
 `;
 }
 
@@ -92,19 +120,20 @@ function reading(stage: StageRead, y: number, x: Scale["x"]): Markup {
     at === undefined || u === undefined
       ? undefined
       : html`<line class="line" x1="${x(at - u)}" y1="${y}" x2="${x(at + u)}" y2="${y}"/><line class="line" x1="${x(at - u)}" y1="${y - 6}" x2="${x(at - u)}" y2="${y + 6}"/><line class="line" x1="${x(at + u)}" y1="${y - 6}" x2="${x(at + u)}" y2="${y + 6}"/>`;
-  // A ring is as found, a square a trial, a full diamond final.
-  const mark = at === undefined ? undefined : shape(stage.stage, x(at), y);
-  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${left + wide + 14}" y="${y + 4}">${signOf(stage)} ${short(`${stage.value ?? stage.mean ?? ""}${stage.uncertainty === undefined ? "" : ` \u00b1 ${stage.uncertainty}`}`)}</text>
+  const mark = at === undefined ? undefined : shape(stage.stage, x(at), y, stage.stale);
+  const value = short(stage.value ?? stage.mean ?? "", stage.stale ? 11 : 16);
+  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${left + wide + 12}" y="${y + 4}">${stage.stale ? `${value}, stale` : `${signOf(stage)} ${value}`}</text>
 `;
 }
 
-function shape(stage: StageRead["stage"], x: number, y: number): Markup {
+/** A ring is as found, a square a trial, a full diamond final; what is stale is no more than an outline of dashes. */
+function shape(stage: StageRead["stage"], x: number, y: number, stale: boolean): Markup {
   if (stage === "found") return html`<circle class="open" cx="${x}" cy="${y}" r="4.5"/>`;
   if (stage === "trial") return html`<rect class="open" x="${x - 4}" y="${y - 4}" width="8" height="8"/>`;
-  return html`<path class="mark" d="M${x} ${y - 6} L${x + 5} ${y} L${x} ${y + 6} L${x - 5} ${y} Z"/>`;
+  return html`<path class="${stale ? "stale" : "mark"}" d="M${x} ${y - 6} L${x + 5} ${y} L${x} ${y + 6} L${x - 5} ${y} Z"/>`;
 }
 
 /** What fits beside the picture; the whole stands in the table. */
-function short(text: string): string {
-  return [...text].length <= 30 ? text : `${[...text].slice(0, 29).join("")}\u2026`;
+function short(text: string, most: number): string {
+  return [...text].length <= most ? text : `${[...text].slice(0, most - 1).join("")}\u2026`;
 }

@@ -13,9 +13,9 @@ import type { Band } from "../../quantities/range.ts";
 import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
 import type { Reading } from "../../story/story.ts";
-import { type BandName, type Verdict, judge, uncertaintyOf } from "../../story/verdicts.ts";
+import { type BandName, type Unjudged, type Verdict, judge, uncertaintyOf } from "../../story/verdicts.ts";
 import { greatest } from "../../story/worked-out.ts";
-import { lastMove } from "../../rules/moved.ts";
+import { movedSince, readOfTheOld } from "../../rules/stale.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 
@@ -80,6 +80,8 @@ export interface StageRead extends Line {
   readonly more: readonly { readonly outcome: Outcome; readonly verdict: string }[];
   /** What else must be known of it: read before the setting was moved again, accepted by somebody, a figure asked about. */
   readonly notes: readonly string[];
+  /** It says nothing of the machine as it is now: what sets it was moved since, or it was read of the piece that came out. */
+  readonly stale: boolean;
 }
 
 export interface SpotRead {
@@ -97,7 +99,7 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
   const told = tell(files, path);
   if (told === undefined) return undefined;
   const { job, story, heading, at } = told;
-  const verdicts = judge(story).verdicts;
+  const { verdicts, unjudged } = judge(story);
   const limits: LimitRead[] = [];
   const unread: ReadingsReport["unread"][number][] = [];
   for (const thing of job.things.values()) {
@@ -105,12 +107,11 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
     const own = story.readings.filter((it) => it.limit === thing);
     const judged = verdicts.filter((it) => it.limit === thing);
     const home = at({ file: thing.file, entry: thing.entry, row: 0, at: thing.at });
-    const places = placesRead(job, thing, own, judged);
+    const alone = unjudged.filter((it) => it.limit === thing);
+    const places = placesRead(job, thing, own, [...judged, ...alone]);
+    const unit = unitFor(thing, own, judged, alone);
     const read = places.flatMap((place) => {
-      const stages = stagesAt(thing, place, own, judged, at).map(({ seq, ...stage }) => ({
-        ...stage,
-        notes: [...stage.notes, ...notesOn(told, thing, place, stage.stage, seq)],
-      }));
+      const stages = stagesAt(thing, place, own, judged, alone, at).map((stage) => ({ ...stage, ...notesOn(told, thing, place, stage) }));
       return stages.length === 0 ? [] : [{ place, stages }];
     });
     const without = places.filter((place) => !read.some((it) => it.place === place));
@@ -120,8 +121,8 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
       limit: thing.name,
       title: thing.title ?? thing.name,
       critical: isCritical(job, thing),
-      unit: unitFor(thing, own, judged)?.spelling ?? "",
-      bands: bandsOf(thing, unitFor(thing, own, judged)),
+      unit: unit?.spelling ?? "",
+      bands: bandsOf(thing, unit),
       forms: (["spread", "ovality", "taper"] as const).flatMap((it) => (thing[it] === undefined ? [] : [`${it} max ${quantityText(thing[it])}`])),
       setBy: thing.setBy.map((it) => it.text),
       workedOut: thing.expression !== undefined,
@@ -133,7 +134,7 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
   return { ...heading, limits, unread };
 }
 
-function notesOn(told: Told, limit: Limit, place: string, stage: Stage, seq: number): string[] {
+function notesOn(told: Told, limit: Limit, place: string, { stage }: StageRead): Pick<StageRead, "notes" | "stale"> {
   const { story, at } = told;
   const notes: string[] = [];
   for (const { reading, spot } of judge(story).slips) {
@@ -142,20 +143,23 @@ function notesOn(told: Told, limit: Limit, place: string, stage: Stage, seq: num
         `${spot.figures.map((it) => it.figure).join(", ")} at line ${at(reading.where).line} looks like a slip and is not judged until it is answered`,
       );
   }
-  if (stage !== "final") return notes;
-  const moved = lastMove(story, limit.setBy, place);
-  if (moved !== undefined && moved.moment.seq > seq)
+  if (stage !== "final") return { notes, stale: false };
+  const reading = story.readings.findLast((it) => it.limit === limit && it.place === place && it.stage === "final");
+  const moved = reading === undefined ? undefined : movedSince(story, reading);
+  const old = reading === undefined || limit.setBy.length > 0 ? undefined : readOfTheOld(story, reading);
+  if (moved !== undefined)
     notes.push(
       `read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${at(moved.moment.where).line}): measure it once more`,
     );
+  if (old !== undefined) notes.push(`read of the one that came out before ${midSentence(old.cell.thing, old.cell.place)} went in: measure the one that is in`);
   for (const it of story.concessions) {
     if (it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))
       notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
   }
-  return notes;
+  return { notes, stale: moved !== undefined || old !== undefined };
 }
 
-function placesRead(job: Job, limit: Limit, own: readonly Reading[], judged: readonly Verdict[]): readonly string[] {
+function placesRead(job: Job, limit: Limit, own: readonly Reading[], judged: readonly Pick<Verdict, "place">[]): readonly string[] {
   return [
     ...new Set([
       ...placesOf(job, limit).filter((it) => it !== "" || limit.placeKind === undefined),
@@ -166,9 +170,11 @@ function placesRead(job: Job, limit: Limit, own: readonly Reading[], judged: rea
 }
 
 /** The unit of the limit's own bands, else the one that it was read in. */
-function unitFor(limit: Limit, own: readonly Reading[], judged: readonly Verdict[]): Unit | undefined {
+function unitFor(limit: Limit, own: readonly Reading[], judged: readonly Verdict[], alone: readonly Unjudged[]): Unit | undefined {
   const band = bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new);
-  return band?.unit ?? measured(limit.spread)?.unit ?? own[0]?.spots[0]?.figures[0]?.unit ?? judged[0]?.against.unit;
+  return (
+    band?.unit ?? measured(limit.spread)?.unit ?? own[0]?.spots[0]?.figures[0]?.unit ?? judged[0]?.against.unit ?? alone[0]?.reading.spots[0]?.figures[0]?.unit
+  );
 }
 
 function bandsOf(limit: Limit, unit: Unit | undefined): BandShown[] {
@@ -190,9 +196,10 @@ function stagesAt(
   place: string,
   own: readonly Reading[],
   judged: readonly Verdict[],
+  alone: readonly Unjudged[],
   at: (where: Reading["where"]) => Line,
-): (StageRead & { readonly seq: number })[] {
-  const out: (StageRead & { readonly seq: number })[] = [];
+): StageRead[] {
+  const out: StageRead[] = [];
   for (const stage of ["found", "trial", "final"] as const) {
     const here = own.filter((it) => it.place === place && it.stage === stage);
     const last = here.at(-1);
@@ -200,10 +207,12 @@ function stagesAt(
     const verdicts = judged.filter((it) => it.place === place && it.stage === stage && (it.workedOut || it.reading.entry === last?.entry));
     const direct = verdicts.filter((it) => !it.workedOut);
     const workedOut = verdicts.filter((it) => it.workedOut).at(-1);
-    const unit = unitFor(limit, own, judged);
+    const unit = unitFor(limit, own, judged, alone);
+    const unjudged = alone.find((it) => it.place === place && it.stage === stage);
     if (unit === undefined) continue;
-    if (readings.length > 0) out.push({ ...directRead(limit, stage, readings, direct, unit, at), seq: (last as Reading).seq });
-    else if (workedOut !== undefined) out.push({ ...workedRead(stage, workedOut, unit, at), seq: workedOut.seq });
+    if (readings.length > 0) out.push(directRead(limit, stage, readings, direct, unit, at));
+    else if (workedOut !== undefined) out.push(workedRead(stage, workedOut, unit, at));
+    else if (unjudged !== undefined) out.push(unjudgedRead(unjudged, unit, at));
   }
   return out;
 }
@@ -264,6 +273,7 @@ function directRead(
     verdict: main === undefined ? notJudged(limit) : verdictWords(main),
     more: verdicts.filter((it) => !mains.has(it.band)).map((it) => ({ outcome: it.outcome, verdict: formWords(it) })),
     notes: [],
+    stale: false,
     ...at((main ?? first).where),
   };
 }
@@ -286,6 +296,33 @@ function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["
     verdict: `${verdictWords(it)}; worked out${it.approximate ? ", near enough" : ""}`,
     more: [],
     notes: [],
+    stale: false,
+    ...at(it.where),
+  };
+}
+
+/** Worked out, and nothing to judge it by: the value alone, or how far it spreads. */
+function unjudgedRead(it: Unjudged, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
+  const places = placesFor(
+    it.reading.spots.flatMap((spot) => spot.figures),
+    unit,
+  );
+  const u = it.uncertaintySquared === undefined ? undefined : rootTo(it.uncertaintySquared.div(unit.factor.mul(unit.factor)), 9);
+  const [low, high] = [sameUnitText(it.low, unit, places), sameUnitText(it.high, unit, places)];
+  const middle = mean([it.low, it.high]) ?? it.low;
+  return {
+    stage: it.stage,
+    ...(it.day === undefined ? {} : { day: it.day }),
+    spots: [],
+    ovality: [],
+    value: low === high ? low : `${low} to ${high}`,
+    at: drawn(middle, unit),
+    ...(u === undefined ? {} : { uncertainty: `${significantText(u, 2)} ${unit.spelling}`, u: decimalText(u, 9) }),
+    outcome: "not judged",
+    verdict: "worked out; no limit is given for it",
+    more: [],
+    notes: [],
+    stale: false,
     ...at(it.where),
   };
 }

@@ -2,8 +2,8 @@
 import { recordOnly } from "../draw/heading.ts";
 import { html } from "../draw/html.ts";
 import { type Document, type Section, type TableRow, listOf } from "../draw/sections.ts";
-import { readingsPicture } from "./picture.ts";
-import type { LimitRead, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
+import { pictureKey, readingsPicture } from "./picture.ts";
+import type { LimitRead, ReadingsReport, StageRead } from "./readings.ts";
 import { limitFacts, readingsHeadline, signOf, spotLines, stageVerdict } from "./words.ts";
 
 export function readingsSections(report: ReadingsReport): Document {
@@ -12,7 +12,7 @@ export function readingsSections(report: ReadingsReport): Document {
     heading: report,
     headline: readingsHeadline(report),
     parts: [
-      report.limits.length > 0 && { kind: "picture", page: () => html`<p class="small">${howToRead}</p>\n` },
+      report.limits.length > 0 && { kind: "picture", page: pictureKey },
       ...report.limits.map(sectionOf),
       listOf("Not measured", report.unread, (it) => `${it.title}${it.places.length > 0 ? ` (${it.places.join(", ")})` : ""}`),
     ],
@@ -20,53 +20,43 @@ export function readingsSections(report: ReadingsReport): Document {
   };
 }
 
-const howToRead =
-  "In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); short strokes are the other spots. A rod is what is allowed; a wall is its end, an arrow means no limit on that side.";
-
 function sectionOf(limit: LimitRead): Section {
   return {
     kind: "section",
     title: limit.title,
-    parts: [{ kind: "words", style: "facts", code: limit.limit, text: limitFacts(limit), at: limit }, ...limit.places.map((it) => placeOf(limit, it))],
-  };
-}
-
-function placeOf(limit: LimitRead, { place, stages }: PlaceRead): Section {
-  return {
-    kind: "section",
-    title: place,
-    look: "card",
     parts: [
+      { kind: "words", style: "facts", code: limit.limit, text: limitFacts(limit), at: limit },
       {
         kind: "picture",
         page() {
-          const drawn = readingsPicture(limit, { place, stages });
+          const drawn = readingsPicture(limit);
           return drawn !== undefined && html`<div class="picture">${drawn}</div>\n`;
         },
       },
       {
         kind: "table",
-        label: [limit.title, place].filter((it) => it !== "").join(", "),
+        label: limit.title,
         look: "read",
-        columns: [{ title: "When" }, { title: "Read" }, { title: "From it" }],
-        groups: [{ rows: stages.map(rowOf) }],
+        columns: [{ title: "Where, when" }, { title: "Read" }, { title: "Worked out" }],
+        groups: [{ rows: limit.places.flatMap(({ place, stages }) => stages.map((it) => rowOf(place, it))) }],
         inMarkdown: "table",
       },
     ],
   };
 }
 
-function rowOf(it: StageRead): TableRow {
+function rowOf(place: string, it: StageRead): TableRow {
+  const when = place === "" ? it.stage : `${place}, ${it.stage}`;
   const spots = spotLines(it);
   const forms = workedOut(it);
   const sign = signOf(it);
   const words = stageVerdict(it);
   return {
     at: it,
-    key: it.stage,
-    sentence: `${sign} ${it.stage}: ${spots.join("; ")}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${words}`,
+    key: `${place} ${it.stage}`,
+    sentence: `${sign} ${when}: ${spots.join("; ")}${forms.length === 0 ? "" : ` [${forms.join("; ")}]`}: ${words}`,
     cells: [
-      { lines: [it.stage], code: it.day },
+      { lines: [when], code: it.day },
       { lines: spots, code: it.gauge },
       { lines: forms, code: undefined },
     ],

@@ -1,5 +1,5 @@
 // The words that every drawing of the readings shares.
-import type { LimitRead, Outcome, PlaceRead, ReadingsReport, StageRead } from "./readings.ts";
+import type { LimitRead, Outcome, ReadingsReport, StageRead } from "./readings.ts";
 
 /** A sign that is told by its shape, for each outcome. */
 export const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past new": "~", out: "\u2717", doubt: "?", "not judged": "\u2013" };
@@ -9,9 +9,10 @@ export function readingsHeadline(report: ReadingsReport): string {
   if (last.length === 0) return "Nothing is measured yet.";
   const worst = last.map(worstOf);
   const count = (outcome: Outcome) => worst.filter((it) => it === outcome).length;
-  const parts = [`${count("in")} in`, `${count("past new")} worn but inside`, `${count("out")} out`, `${count("doubt")} in doubt`];
-  const rest = count("not judged");
-  return `By the latest reading at each place: ${parts.join(", ")}${rest === 0 ? "" : `, ${rest} not judged`}.`;
+  const words = { out: "out", doubt: "in doubt", "past new": "worn but usable", in: "within limits", "not judged": "not judged" } as const;
+  const parts = (["out", "doubt", "past new", "in", "not judged"] as const).filter((it) => count(it) > 0).map((it) => `${count(it)} ${words[it]}`);
+  const stale = last.filter((it) => it.stale).length;
+  return `By the latest reading at each place: ${parts.join(", ")}${stale === 0 ? "" : `; ${stale} of them stale, to be measured again`}.`;
 }
 
 export function limitFacts(limit: LimitRead): string {
@@ -54,10 +55,13 @@ export function stageVerdict(stage: StageRead): string {
 }
 
 /** For who can't see the picture: the same in sentences. */
-export function pictureWords(limit: LimitRead, place: PlaceRead): string {
+export function pictureWords(limit: LimitRead): string {
   const bands = limit.bands.map((it) => `${it.name} ${it.text}`).join(", ");
-  const read = place.stages.map(
-    (it) => `${it.stage}: ${it.value ?? it.mean ?? "no figure"}${it.uncertainty === undefined ? "" : `, give or take ${it.uncertainty}`}, ${stageVerdict(it)}`,
+  const read = limit.places.flatMap(({ place, stages }) =>
+    stages.map(
+      (it) =>
+        `${place === "" ? "" : `${place}, `}${it.stage}: ${it.value ?? it.mean ?? "no figure"}${it.uncertainty === undefined ? "" : `, give or take ${it.uncertainty}`}, ${stageVerdict(it)}`,
+    ),
   );
-  return `${limit.title}${place.place === "" ? "" : `, ${place.place}`}. ${bands === "" ? "No band." : `Allowed: ${bands}.`} ${read.join(". ")}.`;
+  return `${limit.title}. ${bands === "" ? "No band." : `Allowed: ${bands}.`} ${read.join(". ")}.`;
 }

@@ -3,7 +3,7 @@ import { type Content, html } from "../draw/html.ts";
 import type { Line } from "../draw/line.ts";
 import { lineIn, rowAt } from "../draw/page.ts";
 import type { PhotoSource } from "../draw/photo-source.ts";
-import { type Column, type Document, type List, type Section, type TableRow, listOf } from "../draw/sections.ts";
+import { type Column, type Document, type List, type Parts, type Section, type TableRow, listOf } from "../draw/sections.ts";
 import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./release.ts";
 import {
   type Matters,
@@ -17,6 +17,7 @@ import {
   photosMissing,
   recheckWords,
   recordWords,
+  releaseAbout,
   releaseFoot,
   releaseHeadline,
   releaseSign,
@@ -28,30 +29,54 @@ export function releaseSections(report: ReleaseReport, photo: PhotoSource = () =
     name: report.released ? "Record of the work" : "What stands in the way",
     heading: report,
     headline: `${releaseSign(report)} ${releaseHeadline(report)}`,
+    about: releaseAbout(report),
     parts: [
-      ...byGroup(report.open).map(openSection),
-      ...(report.released
-        ? [
-            records("Makeshifts found", report.makeshifts),
-            records("What was found", report.found),
-            records("What was done", report.done),
-            records("Work done outside", report.outside),
-            records("Fitted new", report.fitted),
-            table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
-            table("Readings", "record rows stack", readColumns, report.readings, readRow),
-            listOf("What was tried", report.tests, recordWords),
-          ]
-        : []),
-      listOf("Owned up to", report.admitted, admittedWords),
-      listOf("Accepted, and why", report.accepted, acceptedWords),
-      listOf("Accepted outside its limit", report.concessions, concessionWords),
-      listOf("To be looked at again", report.rechecks, recheckWords),
-      photos(report, photo),
+      ...openSections(report),
+      ...(report.released ? workParts(report) : []),
+      ...answeredParts(report),
+      photos(
+        report.released ? "Photos" : photosMissing,
+        report,
+        report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined),
+        photo,
+      ),
       report.released && { kind: "words", style: "sign", text: signHere },
       { kind: "cautions", list: report.cautions },
     ],
     foot: [releaseFoot(report)],
   };
+}
+
+/** What was found, done, fitted and read, and its photos, whether it is released or not: for the hand-over, which says so itself. */
+export function recordParts(report: ReleaseReport, photo: PhotoSource): Parts {
+  return [...workParts(report), ...answeredParts(report), photos("Photos", report, report.photos, photo)];
+}
+
+function workParts(report: ReleaseReport): Parts {
+  return [
+    records("Makeshifts found", report.makeshifts),
+    records("What was found", report.found),
+    records("What was done", report.done),
+    records("Work done outside", report.outside),
+    records("Fitted new", report.fitted),
+    table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
+    table("Readings", "record rows stack", readColumns, report.readings, readRow),
+    listOf("What was tried", report.tests, recordWords),
+  ];
+}
+
+function answeredParts(report: ReleaseReport): Parts {
+  return [
+    listOf("Owned up to", report.admitted, admittedWords),
+    listOf("Accepted, and why", report.accepted, acceptedWords),
+    listOf("Accepted outside its limit", report.concessions, concessionWords),
+    listOf("To be looked at again", report.rechecks, recheckWords),
+  ];
+}
+
+/** What is open, by its heads, the worst first. */
+export function openSections(report: ReleaseReport): readonly Section[] {
+  return byGroup(report.open).map(openSection);
 }
 
 /** What is open under one head: by the step that it came of, and what cures several of them said once. */
@@ -90,19 +115,18 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 }
 
 function records(title: string, rows: readonly Record[]): Section | false {
-  const by = rows.some((it) => it.by !== undefined);
-  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }, ...(by ? [{ title: "By" }] : [])], rows, (it) => ({
+  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }], rows, (it) => ({
     at: it,
     key: it.text,
     sentence: recordWords(it),
-    cells: [it.day ?? "\u2013", it.text, ...(by ? [it.by ?? ""] : [])],
+    cells: [it.day ?? "\u2013", it.by === undefined ? it.text : { text: it.text, code: `by ${it.by}` }],
   }));
 }
 
 const fastColumns: readonly Column[] = [
   { title: "Fastener", look: "item" },
   { title: "Tightened to" },
-  { title: "Allowed" },
+  { title: "Allowed", look: "whole" },
   { title: "By" },
   { title: "Locked by" },
 ];
@@ -120,12 +144,12 @@ const readColumns: readonly Column[] = [
   { title: "What", look: "item" },
   { title: "When" },
   { title: "Read", look: "figure" },
-  { title: "Against" },
+  { title: "Against", look: "whole" },
   { title: "Verdict", look: "sign" },
   { title: "With", look: "late" },
 ];
 
-const verdictWords = { in: "\u2713 in", usable: "\u2713 past new, inside wear", out: "\u2717 OUT", doubt: "? in doubt" } as const;
+const verdictWords = { in: "\u2713\u00a0in", usable: "\u2713\u00a0past new, inside wear", out: "\u2717\u00a0OUT", doubt: "?\u00a0in doubt" } as const;
 
 function readRow(it: ReadRecord): TableRow {
   return {
@@ -136,16 +160,14 @@ function readRow(it: ReadRecord): TableRow {
   };
 }
 
-/** Of a sheet that is not released those alone that can't be shown. */
-function photos(report: ReleaseReport, source: PhotoSource): Section | false {
-  const shown = report.released ? report.photos : report.photos.filter((it) => it.whyNot !== undefined);
+function photos(title: string, report: ReleaseReport, shown: readonly Photo[], source: PhotoSource): Section | false {
   const page = () => html`<ul class="photos">
 ${shown.map((it) => html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, <span class="whole">${it.day}</span>`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`)}</ul>
 `;
   return (
     shown.length > 0 && {
       kind: "section",
-      title: report.released ? "Photos" : photosMissing,
+      title,
       parts: [{ kind: "picture", page, instead: { kind: "list", rows: shown.map((it) => ({ text: photoWords(it), at: it })) } }],
     }
   );

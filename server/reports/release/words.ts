@@ -8,11 +8,17 @@ export function releaseHeadline(report: ReleaseReport): string {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
     const on = `${report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`}${report.counter === undefined ? "" : ` at ${report.counter}`}`;
     const unsaid = unsaidWords(report);
-    return `Signed off${by}${on}${unsaid === undefined ? ". The sheet shows nothing open." : `, ${unsaid}`} It is a record, not an inspection: Splitpin has not seen the machine.${report.deference === "" ? "" : ` ${report.deference}`}`;
+    return `Signed off${by}${on}${unsaid === undefined ? ". The sheet shows nothing open." : `, ${unsaid}`}`;
   }
   if (report.open.length === 0) return "Not released. The sheet shows nothing open; somebody has to write `release`.";
   const unsafe = report.open.filter((it) => it.group === "Unsafe").length;
   return `Not released: ${counted(report.open.length, "thing")} open${unsafe === 0 ? "" : `, ${unsafe} of them unsafe`}. Worst first.`;
+}
+
+/** Said with the headline of what is signed off: what such a paper is worth, and who is to look. */
+export function releaseAbout(report: ReleaseReport): string[] {
+  if (!report.released) return [];
+  return ["It is a record, not an inspection: Splitpin has not seen the machine.", report.deference].filter((it) => it !== "");
 }
 
 /** What a release over so little is worth, said with it. */
@@ -22,7 +28,7 @@ function unsaidWords(report: ReleaseReport): string | undefined {
   if (undeclared.length === 0) return undefined;
   const names = listed([...undeclared.slice(0, 3).map((it) => `\`${it}\``), ...(undeclared.length > 3 ? [`${undeclared.length - 3} more`] : [])]);
   const few = `${names} ${undeclared.length === 1 ? "isn't declared, so nothing about it was" : "aren't declared, so nothing about them was"} checked.`;
-  return report.nothingDeclared ? `over a sheet that declares nothing: ${few}` : `but ${few} Nothing else on the sheet stands in the way.`;
+  return report.nothingDeclared ? `over a sheet that declares nothing: ${few}` : `but ${few} The sheet shows nothing else open.`;
 }
 
 /** What is open, by the head that it stands under, worst first. */

@@ -158,7 +158,9 @@ function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): S
   const band = bandOf(limit.set);
   const start = startOf(story, limit, place);
   const base = { limit: limit.name, limitTitle: limit.title ?? limit.name, ...(limit.set === undefined ? {} : { set: rangeText(limit.set) }) };
-  if (known === undefined || band === undefined || band.unit.dimension !== "length")
+  if (band !== undefined && band.unit.dimension !== "length")
+    return { ...without(told, thing, place, "unclear", noThickness(limit, limit.set === undefined ? "" : rangeText(limit.set))), ...base };
+  if (known === undefined || band === undefined)
     return { ...without(told, thing, place, "unclear", "The thicknesses, or what it must be left at, can't be read."), ...base };
   if (start === undefined)
     return { ...without(told, thing, place, "no reading", `Measure ${limit.title ?? limit.name} with the shims that are in, as a trial.`), ...base };
@@ -241,7 +243,9 @@ function twoSided(told: Told, first: ShimsThing, second: ShimsThing, limit: Limi
     limitTitle: limit.title ?? limit.name,
     ...(limit.set === undefined ? {} : { set: rangeText(limit.set) }),
   };
-  if (a === undefined || b === undefined || band === undefined || band.unit.dimension !== "length")
+  if (band !== undefined && band.unit.dimension !== "length")
+    return { ...without(told, first, place, "unclear", noThickness(limit, limit.set === undefined ? "" : rangeText(limit.set))), ...base };
+  if (a === undefined || b === undefined || band === undefined)
     return { ...without(told, first, place, "unclear", "The thicknesses of both sides, or what it must be left at, can't be read."), ...base };
   if (start === undefined)
     return { ...without(told, first, place, "no reading", `Measure ${limit.title ?? limit.name} with the shims that are in, as a trial.`), ...base };
@@ -277,6 +281,12 @@ function twoSided(told: Told, first: ShimsThing, second: ShimsThing, limit: Limi
 }
 
 // ---------------------------------------------------------------- words
+
+/** A drag, a preload by force or torque, a pressure: no arithmetic leads from a thickness to it. How it is found by trial is common practice. */
+function noThickness(limit: Limit, set: string): string {
+  const title = limit.title ?? limit.name;
+  return `${title} is set to ${set}, which is no thickness: how much a shim changes it depends on how stiff the parts are, so no stack can be worked out from it. Fit a stack, lock it, turn it until the bearings are seated and read it; then change one of the thinnest at a time and read again.`;
+}
 
 function without(told: Told, thing: ShimsThing, place: string, outcome: ShimAnswerShown["outcome"], say: string): ShimAnswerShown {
   return {

@@ -3,7 +3,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { type Move, lastMove, lastOffOrOn } from "../moved.ts";
+import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -68,7 +68,7 @@ measure end-float final
           });
         continue;
       }
-      const moved = latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
+      const moved = movedSince(story, reading);
       if (moved !== undefined) {
         report({
           where: reading.where,
@@ -89,7 +89,7 @@ measure end-float final
         report({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or put the days right.`,
+          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
           related: [{ where: dated.moment.where, message: "Moved here, after that day." }],
         });
         continue;
@@ -116,21 +116,7 @@ measure end-float final
   },
 };
 
-/** By their days the reading is the older, wherever the lines stand. */
-function datedBefore(reading: Moment, moved: Moment): boolean {
-  return reading.day !== undefined && moved.day !== undefined && reading.day < moved.day;
-}
-
-/** The latest of these, if it came after the reading, by its line or by its day. */
-function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | undefined {
-  let last: Move | undefined;
-  for (const it of moves)
-    if (it !== undefined && (it.moment.seq > reading.seq || datedBefore(reading, it.moment)) && (last === undefined || it.moment.seq > last.moment.seq))
-      last = it;
-  return last;
-}
-
-/** Written above the look, and dated behind it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
+/** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
 function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
   if (seen.day === undefined) return undefined;
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
@@ -165,31 +151,6 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
 
 function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
   return cell.kind === "fastener" && cell.history.findLast((it) => it.seq < seq)?.after.tight === false;
-}
-
-/** What a setting is of, and the parts that the fasteners hold which set it: it was read with all of them on. */
-function partsOf(story: Story, limit: Limit): readonly string[] {
-  const { holds } = relationsOf(story.job);
-  return [...limit.of.map((name) => name.text), ...limit.setBy.flatMap((name) => (holds.get(name.text) ?? []).map((part) => part.name))];
-}
-
-/** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */
-function readOfTheOld(story: Story, reading: Reading): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
-  const { day } = reading;
-  if (day === undefined) return undefined;
-  for (const name of reading.limit.of) {
-    for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
-      const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < reading.seq);
-      const moment = history.findLast((it) => it.verb === "fit" && (it.isNew || it.from !== undefined));
-      if (moment?.day === undefined || moment.day <= day) continue;
-      const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
-      // Off by then: it was read of the new one, before that went in.
-      if (off?.day !== undefined && off.day <= day) continue;
-      return { cell, moment };
-    }
-  }
-  return undefined;
 }
 
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */

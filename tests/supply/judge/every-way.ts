@@ -6,8 +6,8 @@ import { type RandomOrder, type Reckoned, type Way, better, grid, paid, priceOf 
 export function bestOf(order: RandomOrder, way: Way, most: number): Reckoned | undefined {
   const { sellers, needs, offers } = order;
   const cap = Math.floor(most / grid);
-  const base = cap + 1;
-  // The sum of each seller's goods, in grids, as the figures of one number.
+  if (cap >= 2 ** 10 || sellers.length > 3) throw new Error("That is no small order.");
+  // The sum of each seller's goods, in grids, ten bits each of one number.
   let sums = new Set<number>([0]);
   for (const [thing, need] of needs.entries()) {
     const ways = waysToBuy(
@@ -37,10 +37,10 @@ export function bestOf(order: RandomOrder, way: Way, most: number): Reckoned | u
   return best;
 
   function figures(sum: number): number[] {
-    return sellers.map((_, s) => Math.floor(sum / base ** s) % base);
+    return sellers.map((_, s) => (sum >> (10 * s)) & 1023);
   }
   function total(sum: number): number {
-    return figures(sum).reduce((a, b) => a + b, 0);
+    return (sum & 1023) + ((sum >> 10) & 1023) + (sum >> 20);
   }
   function waysToBuy(list: readonly number[], need: number): ReadonlySet<number> {
     const out = new Set<number>();
@@ -55,7 +55,7 @@ export function bestOf(order: RandomOrder, way: Way, most: number): Reckoned | u
       const top = Math.max(...it.tiers.map(([from]) => from));
       for (let packs = 0; ; packs++) {
         const grids = priceOf(it, packs) / grid;
-        if (spent + grids <= cap) go(at + 1, left - packs * it.pack, sum + grids * base ** it.seller);
+        if (spent + grids <= cap) go(at + 1, left - packs * it.pack, sum + grids * 2 ** (10 * it.seller));
         else if (packs >= top) return;
       }
     };

@@ -1,0 +1,95 @@
+// A picture dropped or pasted into a sheet is saved beside it, and its `photo` line written.
+// Invariant: no file is written over; the sheet names the picture by its path from there.
+import * as vscode from "vscode";
+
+const endings: Readonly<Record<string, string>> = { "image/png": "png", "image/jpeg": "jpg", "image/webp": "webp" };
+
+interface Picture {
+  readonly name: string;
+  readonly ending: string;
+  data(): Promise<Uint8Array>;
+}
+
+export function takePictures(): vscode.Disposable {
+  const selector = { language: "jobsheet" };
+  const listening = [
+    vscode.languages.registerDocumentDropEditProvider(selector, {
+      async provideDocumentDropEdits(document, _position, transfer) {
+        const written = await saved(document, await picturesIn(transfer));
+        return written === undefined ? undefined : new vscode.DocumentDropEdit(written);
+      },
+    }),
+  ];
+  // Pasting came with a later VS Code than the oldest that is promised.
+  const later = vscode as unknown as {
+    readonly DocumentPasteEdit?: new (text: string, title: string, kind: unknown) => unknown;
+    readonly DocumentDropOrPasteEditKind?: { readonly Empty: { append(...parts: string[]): unknown } };
+  };
+  const languages = vscode.languages as unknown as {
+    registerDocumentPasteEditProvider?(selector: unknown, provider: unknown, about: unknown): vscode.Disposable;
+  };
+  const { DocumentPasteEdit, DocumentDropOrPasteEditKind } = later;
+  if (DocumentPasteEdit !== undefined && DocumentDropOrPasteEditKind !== undefined && languages.registerDocumentPasteEditProvider !== undefined) {
+    const kind = DocumentDropOrPasteEditKind.Empty.append("splitpin", "photo");
+    const provider = {
+      async provideDocumentPasteEdits(document: vscode.TextDocument, _ranges: unknown, transfer: vscode.DataTransfer) {
+        const written = await saved(document, await picturesIn(transfer));
+        return written === undefined ? undefined : [new DocumentPasteEdit(written, "Save the picture and write its photo line", kind)];
+      },
+    };
+    listening.push(languages.registerDocumentPasteEditProvider(selector, provider, { providedPasteEditKinds: [kind], pasteMimeTypes: ["image/*", "files"] }));
+  }
+  return vscode.Disposable.from(...listening);
+}
+
+async function picturesIn(transfer: vscode.DataTransfer): Promise<Picture[]> {
+  const out: Picture[] = [];
+  for (const [type, item] of transfer) {
+    const file = item.asFile();
+    const ending =
+      endings[type] ??
+      endings[
+        `image/${/\.(png|jpe?g|webp)$/i
+          .exec(file?.name ?? "")?.[1]
+          ?.toLowerCase()
+          .replace("jpg", "jpeg")}`
+      ];
+    if (file !== undefined && ending !== undefined) out.push({ name: file.name, ending, data: async () => file.data() });
+  }
+  return out;
+}
+
+/** The lines to be written; undefined where nothing is a picture, or the sheet is in no folder. */
+async function saved(document: vscode.TextDocument, pictures: readonly Picture[]): Promise<string | undefined> {
+  if (pictures.length === 0 || document.uri.scheme === "untitled") return undefined;
+  const told = vscode.workspace.getConfiguration("splitpin", document.uri).get<string>("photoFolder") ?? "photos";
+  // A folder beside the sheet, and none that a setting of a stranger's workspace leads elsewhere.
+  const folder = told
+    .split(/[/\\]/)
+    .filter((it) => it !== "" && it !== "." && it !== "..")
+    .join("/");
+  const here = vscode.Uri.joinPath(document.uri, "..");
+  const lines: string[] = [];
+  for (const picture of pictures) {
+    const name = await freeName(vscode.Uri.joinPath(here, folder), picture);
+    await vscode.workspace.fs.writeFile(vscode.Uri.joinPath(here, folder, name), await picture.data());
+    lines.push(`  photo "${folder === "" ? "" : `${folder}/`}${name}"\n`);
+  }
+  return lines.join("");
+}
+
+async function freeName(folder: vscode.Uri, { name, ending }: Picture): Promise<string> {
+  const stem =
+    name
+      .replace(/\.[^.]*$/, "")
+      .replace(/[^\p{L}\p{N}_-]+/gu, "-")
+      .replace(/^-+|-+$/g, "") || "photo";
+  for (let i = 1; ; i++) {
+    const tried = `${stem}${i === 1 ? "" : `-${i}`}.${ending}`;
+    try {
+      await vscode.workspace.fs.stat(vscode.Uri.joinPath(folder, tried));
+    } catch {
+      return tried;
+    }
+  }
+}

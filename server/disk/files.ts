@@ -1,0 +1,173 @@
+// The sheets, price lists and photos in some folders of the disk, with what is open in an editor laid over them. Several folders are one workspace: their sheets
+// know one another by paths from the folder that they share.
+// Invariant: nothing is read outside of the folders given, links followed, and nothing that is not a job sheet, a price list or a picture.
+import { type Stats, realpathSync, statSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
+import type { FileAnswer, Files, PriceAnswer } from "../model/files.ts";
+import { neighbourhood, sheetsIn } from "./list-sheets.ts";
+import { type Reading, isInside, readPriceFile, readSheetFile } from "./read-file.ts";
+import { readPhoto } from "./read-photo.ts";
+import { followed } from "./write-whole.ts";
+
+export interface DiskFiles extends Required<Files> {
+  /** The path by which the core knows a file of the disk: from the folder that all share, joined by `/`. */
+  pathOf(absolute: string): string;
+  absoluteOf(path: string): string;
+  /** A sheet as text, or why it can't be had. */
+  reading(absolute: string): Reading;
+  /** Whether this file was read: a sheet, a price list or a photo, by its path with links followed. */
+  hasRead(real: string): boolean;
+  /** What was read is read again when it is asked for. */
+  forget(): void;
+}
+
+/** What is open in an editor, by path: it comes before what is on the disk. `missing`: it is open, and can't be read. */
+export interface Over {
+  read(path: string): SheetText | "missing" | undefined;
+  paths(): Iterable<string>;
+}
+
+export interface Ways {
+  readonly over?: Over;
+  /** What was read once stays so, as a run of the command line wants it; otherwise a file is read again when it has changed. */
+  readonly once?: true;
+}
+
+const nothing: Over = { read: () => undefined, paths: () => [] };
+
+/** `folders` are absolute. */
+export function diskFiles(folders: readonly string[], { over = nothing, once }: Ways = {}): DiskFiles {
+  const base = commonFolder(folders);
+  const known = new Known(once === true);
+  const reals = new Set<string>();
+  let listed: readonly string[] = [];
+  let listedAt = Number.NEGATIVE_INFINITY;
+
+  const pathOf = (absolute: string) => slashed(relative(base, absolute));
+  const absoluteOf = (path: string) => join(base, path);
+  // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
+  const within = (absolute: string, reader: typeof readSheetFile): Reading => {
+    if (!folders.some((folder) => isInside(absolute, folder))) return { kind: "outside", why: "lies outside of the workspace" };
+    const reading = reader(absolute, realsOf(folders));
+    if (reading.kind === "text") reals.add(reading.real);
+    return reading;
+  };
+  const reading = (absolute: string): Reading => known.of(`reading ${absolute}`, absolute, () => within(absolute, readSheetFile));
+
+  return {
+    pathOf,
+    absoluteOf,
+    reading,
+    read(path): FileAnswer {
+      const open = over.read(path);
+      if (open !== undefined) return open;
+      const absolute = absoluteOf(path);
+      return known.of(`sheet ${absolute}`, absolute, (): FileAnswer => {
+        const it = once === true ? reading(absolute) : within(absolute, readSheetFile);
+        return it.kind === "text" ? readSheet(it.text) : it.kind === "outside" ? "outside" : "missing";
+      });
+    },
+    prices(path): PriceAnswer {
+      const absolute = absoluteOf(path);
+      return known.of(`prices ${absolute}`, absolute, () => priceAnswer(within(absolute, readPriceFile)));
+    },
+    jobsheets() {
+      // A folder is not walked at every keystroke; a sheet that is new there may wait this long to be seen.
+      const now = Date.now();
+      if (listedAt === Number.NEGATIVE_INFINITY || (once !== true && now - listedAt > listedFor)) {
+        listed = folders.flatMap((folder) => sheetsIn(folder, neighbourhood)).map(pathOf);
+        listedAt = now;
+      }
+      return [...new Set([...over.paths(), ...listed])].sort(byName);
+    },
+    photo(path) {
+      const absolute = absoluteOf(path);
+      reals.add(followed(absolute));
+      return folders.some((folder) => isInside(absolute, folder))
+        ? readPhoto(absolute, realsOf(folders))
+        : { kind: "outside", why: "lies outside of the workspace, so it was not read" };
+    },
+    hasRead: (real) => reals.has(real),
+    forget() {
+      known.clear();
+      reals.clear();
+    },
+  };
+}
+
+/** What is open in an editor and lies on no disk: nothing else can be had there. */
+export function openFiles(over: Over): Required<Files> {
+  return {
+    read: (path) => over.read(path) ?? "missing",
+    jobsheets: () => [...over.paths()].sort(byName),
+    prices: () => ({ why: "is not on this machine's disk, so it was not read" }),
+    photo: () => ({ kind: "missing", why: "is not on this machine's disk" }),
+  };
+}
+
+/** By the bytes of the names, so that every machine has the same order. */
+export function byName(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+const listedFor = 10_000;
+
+/** Answers, each for as long as its file is the same by its time, its size and its number; or for good. */
+class Known {
+  readonly #once: boolean;
+  readonly #answers = new Map<string, { readonly mark: string; readonly answer: unknown }>();
+
+  constructor(once: boolean) {
+    this.#once = once;
+  }
+
+  of<A>(question: string, absolute: string, answer: () => A): A {
+    const mark = this.#once ? "" : markOf(absolute);
+    const before = this.#answers.get(question);
+    if (before?.mark === mark) return before.answer as A;
+    const made = answer();
+    this.#answers.set(question, { mark, answer: made });
+    return made;
+  }
+
+  clear(): void {
+    this.#answers.clear();
+  }
+}
+
+function markOf(absolute: string): string {
+  let status: Stats | undefined;
+  try {
+    status = statSync(absolute, { throwIfNoEntry: false });
+  } catch {
+    // A link that leads round to itself, or a folder that may not be looked into: none.
+  }
+  return status === undefined ? "none" : `${status.mtimeMs} ${status.size} ${status.ino}`;
+}
+
+/** The folders with their own links followed; of one that is gone, none. */
+function realsOf(folders: readonly string[]): string[] {
+  return folders.flatMap((folder) => {
+    try {
+      return [realpathSync.native(folder)];
+    } catch {
+      return [];
+    }
+  });
+}
+
+function priceAnswer(reading: Reading): PriceAnswer {
+  if (reading.kind === "text") return { text: reading.text };
+  return reading.kind === "refused" ? { why: reading.why } : reading.kind;
+}
+
+function commonFolder(folders: readonly string[]): string {
+  let common = folders[0] ?? sep;
+  for (const folder of folders) while (!isInside(folder, common) && dirname(common) !== common) common = dirname(common);
+  return common;
+}
+
+function slashed(path: string): string {
+  return sep === "/" ? path : path.split(sep).join("/");
+}

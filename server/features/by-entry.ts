@@ -1,0 +1,46 @@
+// What a story tells of each line of a sheet, found by its entry: for what is shown beside the lines that are on the screen.
+// Invariant: built once for a story and read line by line; an entry that was edited since has nothing here.
+import type { Entry } from "../../grammar/tree.ts";
+import { memo } from "../model/memo.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story, Visit } from "../story/story.ts";
+import { type Verdict, judge } from "../story/verdicts.ts";
+
+export type CellMoment = { readonly cell: FastenerCell; readonly moment: FastenerMoment } | { readonly cell: PartCell; readonly moment: PartMoment };
+
+export interface OfEntry {
+  /** By row. */
+  readonly moments: ReadonlyMap<number, readonly CellMoment[]>;
+  readonly verdicts: ReadonlyMap<number, readonly Verdict[]>;
+  readonly found: readonly Found[];
+  readonly visits: readonly Visit[];
+}
+
+interface Building {
+  readonly moments: Map<number, CellMoment[]>;
+  readonly verdicts: Map<number, Verdict[]>;
+  readonly found: Found[];
+  readonly visits: Visit[];
+}
+
+export const byEntry: (story: Story) => ReadonlyMap<Entry, OfEntry> = memo((story) => {
+  const all = new Map<Entry, Building>();
+  const of = (entry: Entry): Building => {
+    let it = all.get(entry);
+    if (it === undefined) {
+      it = { moments: new Map(), verdicts: new Map(), found: [], visits: [] };
+      all.set(entry, it);
+    }
+    return it;
+  };
+  const put = <T>(map: Map<number, T[]>, row: number, it: T) => {
+    const list = map.get(row);
+    if (list === undefined) map.set(row, [it]);
+    else list.push(it);
+  };
+  for (const cell of story.fasteners) for (const moment of cell.history) put(of(moment.where.entry).moments, moment.where.row, { cell, moment });
+  for (const cell of story.parts) for (const moment of cell.history) put(of(moment.where.entry).moments, moment.where.row, { cell, moment });
+  for (const verdict of judge(story).verdicts) put(of(verdict.where.entry).verdicts, verdict.where.row, verdict);
+  for (const found of story.findings) of(found.entry).found.push(found);
+  for (const visit of story.visits) of(visit.entry).visits.push(visit);
+  return all;
+});

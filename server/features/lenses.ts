@@ -1,0 +1,103 @@
+// Lines above entries that say how it stands with them: what a planned step waits for, what is got from a supplier, how much is open before a release.
+// Invariant: where the lenses are follows from the text alone; what one says is worked out when it comes into view.
+import type { Entry } from "../../grammar/tree.ts";
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import { memo } from "../model/memo.ts";
+import { planOf, usualHours } from "../plan/plan.ts";
+import { addDays } from "../quantities/days.ts";
+import { decimalText } from "../quantities/exact.ts";
+import { currencyDigits } from "../quantities/money.ts";
+import type { Diagnostic } from "../rules/check.ts";
+import { counted } from "../rules/wording.ts";
+import type { Story } from "../story/story.ts";
+import { billsOf } from "../supply/bills.ts";
+import { supplyOfOne } from "../supply/supply.ts";
+
+export interface Lens {
+  /** From 0. */
+  readonly line: number;
+  readonly what: "step" | "done" | "supplier" | "release";
+}
+
+export interface LensAsked {
+  readonly story: Story | undefined;
+  readonly list: readonly Diagnostic[];
+  /** ISO 8601. */
+  readonly today: string;
+}
+
+/** A step that is not done has two: what it waits for, and a way to write that it is done. */
+export function lensesIn(sheet: SheetText): Lens[] {
+  const out: Lens[] = [];
+  sheet.entries.forEach((entry, i) => {
+    const line = sheet.starts[i] as number;
+    if (entry.kind === "step" && entry.fault === undefined && !entry.details.some((it) => it.kind === "done"))
+      out.push({ line, what: "step" }, { line, what: "done" });
+    if (entry.kind === "supplier" && entry.name !== undefined) out.push({ line, what: "supplier" });
+    if (entry.kind === "release") out.push({ line, what: "release" });
+  });
+  return out;
+}
+
+/** What the lens over this line says; empty where nothing is known of it yet. */
+export function lensText(sheet: SheetText, { line, what }: Lens, asked: LensAsked): string {
+  if (what === "done") return "Mark done today";
+  const entry = sheet.entries[sheet.starts.indexOf(line)];
+  if (entry === undefined) return "";
+  if (what === "release") return releaseText(line, asked.list);
+  if (asked.story === undefined) return "";
+  return what === "step" ? stepText(asked.story, entry, asked.today) : supplierText(asked.story, entry);
+}
+
+function releaseText(line: number, list: readonly Diagnostic[]): string {
+  const blocked = list.find((it) => it.rule === "release-blocked" && it.line === line);
+  if (blocked === undefined) return "nothing is open on this sheet";
+  return counted(blocked.related.length, "thing is open", "things are open");
+}
+
+/** Ready, or the first things that it waits for with their day. */
+function stepText(story: Story, entry: Entry, today: string): string {
+  const plan = planned(story)(today);
+  const step = plan.steps.find((it) => it.visit.entry === entry && it.state !== "done");
+  if (step === undefined) return "";
+  if (step.state === "ready") return "ready";
+  const words = [
+    ...(step.waits?.steps ?? []).map((it) => it.visit.entry.name?.text ?? "a step"),
+    ...step.parcels.map(({ parcel }) => {
+      const day = parcel.days === undefined ? undefined : addDays(today, parcel.days);
+      const late = parcel.overdue > 0 ? `, ${counted(parcel.overdue, "day")} overdue` : day === undefined ? "" : `, ${dayText(day)}`;
+      return `${parcel.item.title}${late}`;
+    }),
+    ...(step.waits?.questions ?? []).map((it) => `an answer: ${it.name}`),
+    ...(step.waits?.unmet ?? []).map((it) => it.text),
+  ];
+  const shown = [...new Set(words)];
+  return `waits for ${shown.slice(0, 3).join("; ")}${shown.length > 3 ? ` and ${shown.length - 3} more` : ""}`;
+}
+
+/** The plan of one job, for one day: another day is another plan. */
+const planned = memo((story: Story) => {
+  let made: { readonly today: string; readonly plan: ReturnType<typeof planOf> } | undefined;
+  return (today: string) => {
+    if (made?.today !== today) made = { today, plan: planOf([story], supplyOfOne(story), { from: today, hoursADay: usualHours }) };
+    return made.plan;
+  };
+});
+
+function supplierText(story: Story, entry: Entry): string {
+  const name = entry.kind === "supplier" ? entry.name?.text : undefined;
+  const purchases = supplyOfOne(story)
+    .rows.flatMap((it) => it.purchases)
+    .filter((it) => it.offer.supplier?.name === name);
+  if (purchases.length === 0) return "nothing to get here";
+  const bills = billsOf(purchases);
+  const sums = bills.map((it) => `${decimalText(it.total, currencyDigits(it.currency) ?? 2)} ${it.currency}`);
+  return [counted(purchases.length, "thing"), ...sums].join(", ");
+}
+
+const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/** `2026-10-12` as `12 Oct`. */
+function dayText(day: string): string {
+  return `${Number(day.slice(8, 10))} ${months[Number(day.slice(5, 7)) - 1] ?? day.slice(5, 7)}`;
+}

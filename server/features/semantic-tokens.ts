@@ -1,0 +1,79 @@
+// Names coloured by what has become of the thing: off, condemned, or in a step that is only planned.
+// Invariant: colour says nothing that the hover does not say in words.
+import type { Entry } from "../../grammar/tree.ts";
+import type { SheetText } from "../../grammar/sheet-text.ts";
+import { memo } from "../model/memo.ts";
+import { condemned } from "../story/past-wear.ts";
+import { isFaulty } from "../story/lots.ts";
+import type { Story } from "../story/story.ts";
+import { judge } from "../story/verdicts.ts";
+import { namesOf } from "./at.ts";
+import { byEntry } from "./by-entry.ts";
+
+export interface Token {
+  /** From 0. */
+  readonly line: number;
+  readonly from: number;
+  readonly length: number;
+  /** Bits, in the order of `tokenModifiers`. */
+  readonly modifiers: number;
+}
+
+const off = 1;
+const condemnedBit = 2;
+const planned = 4;
+
+/** The names on these lines that have something to say, in order. */
+export function tokensIn(sheet: SheetText, story: Story, from: number, to: number): Token[] {
+  const known = byEntry(story);
+  const states = statesOf(story);
+  const out: Token[] = [];
+  let i = Math.max(
+    0,
+    sheet.starts.findLastIndex((it) => it <= from),
+  );
+  for (; i < sheet.entries.length; i++) {
+    const entry = sheet.entries[i] as Entry;
+    const start = sheet.starts[i] as number;
+    if (start > to) break;
+    const of = known.get(entry);
+    const isPlanned = entry.kind === "step" && of !== undefined && of.visits.length > 0 && of.visits.every((it) => it.phase === "planned");
+    for (const { row, name, sort, declares } of namesOf(entry)) {
+      const line = start + row;
+      if (sort !== "thing" || line < from || line > to) continue;
+      const modifiers = (states.get(name.text) ?? 0) | (isPlanned && !declares ? planned : 0);
+      if (modifiers !== 0) out.push({ line, from: name.at.from, length: name.at.to - name.at.from, modifiers });
+    }
+  }
+  return out.sort((a, b) => a.line - b.line || a.from - b.from);
+}
+
+/** By name: off anywhere, condemned anywhere by a reading or by what was found and not mended since. */
+const statesOf: (story: Story) => ReadonlyMap<string, number> = memo((story) => {
+  const out = new Map<string, number>();
+  const add = (name: string, bit: number) => out.set(name, (out.get(name) ?? 0) | bit);
+  for (const cell of [...story.parts, ...story.fasteners]) {
+    if (cell.now.on < cell.total && cell.history.length > 0) add(cell.thing.name, off);
+    if ([...cell.now.lots, ...cell.now.bench].some(isFaulty)) add(cell.thing.name, condemnedBit);
+  }
+  for (const name of condemned(judge(story)).keys()) {
+    const cells = story.cells(name);
+    // A new one in its place is not condemned by what its forerunner read.
+    if (cells.some((it) => (it.kind === "part" || it.kind === "fastener") && it.now.lots.some((lot) => !lot.isNew))) add(name, condemnedBit);
+  }
+  return out;
+});
+
+/** As the protocol counts them: each from the one before it. */
+export function encoded(tokens: readonly Token[]): number[] {
+  const out: number[] = [];
+  let line = 0;
+  let column = 0;
+  for (const it of tokens) {
+    const sameLine = it.line === line;
+    out.push(it.line - line, sameLine ? it.from - column : it.from, it.length, 0, it.modifiers);
+    line = it.line;
+    column = it.from;
+  }
+  return out;
+}

@@ -1,0 +1,36 @@
+// Everything that the sheets of a workspace declare or tell, by name: what an editor's search over all files goes through.
+import type { Files } from "../model/files.ts";
+import { type OutlineItem, outlineOf } from "./outline.ts";
+
+export interface SymbolFound {
+  readonly file: string;
+  readonly item: OutlineItem;
+}
+
+/** So many answers are more than anybody reads. */
+const most = 200;
+
+/** Those whose name or title holds the letters of the query in their order; all where it is empty. */
+export function symbolsIn(files: Files, query: string): SymbolFound[] {
+  const letters = [...query.toLowerCase().replace(/\s+/g, "")];
+  const out: SymbolFound[] = [];
+  for (const file of files.jobsheets?.() ?? []) {
+    const sheet = files.read(file);
+    if (typeof sheet === "string") continue;
+    for (const item of outlineOf(sheet)) {
+      if (item.kind === "day" || !holds(`${item.label} ${item.detail}`.toLowerCase(), letters)) continue;
+      out.push({ file, item });
+      if (out.length >= most) return out;
+    }
+  }
+  return out;
+}
+
+function holds(text: string, letters: readonly string[]): boolean {
+  let at = 0;
+  for (const letter of letters) {
+    at = text.indexOf(letter, at) + 1;
+    if (at === 0) return false;
+  }
+  return true;
+}

@@ -1,0 +1,136 @@
+// What the server answers beside the main requests: a row each, of its method, what it promises the editor, and which feature answers.
+// Invariant: a row asks the service one thing and gives its answer the protocol's shape; whatever needs a check takes what the last one made.
+import type { ServerCapabilities } from "vscode-languageserver";
+import { type CodeLens, DocumentHighlightKind, FoldingRangeKind, type Position, type Range } from "vscode-languageserver-types";
+import { type Checked, type HintKind, type Lens, tokenModifiers, tokenTypes } from "../service.ts";
+import { symbolKindOf } from "./to-items.ts";
+import { rangeOf } from "./to-protocol.ts";
+import type { Workspaces } from "./workspaces.ts";
+
+/** What a row may ask of the server. */
+export interface Around {
+  readonly workspaces: Workspaces;
+  checked(uri: string): Checked | undefined;
+  today(): string;
+  hints(): readonly HintKind[];
+}
+
+interface OfDocument {
+  readonly textDocument: { readonly uri: string };
+}
+interface OfRange extends OfDocument {
+  readonly range: Range;
+}
+interface AtPosition extends OfDocument {
+  readonly position: Position;
+}
+
+export interface Row {
+  readonly method: string;
+  readonly promises: ServerCapabilities;
+  answer(params: never, around: Around): Promise<unknown>;
+}
+
+const row = <Params>(method: string, promises: Row["promises"], answer: (params: Params, around: Around) => Promise<unknown>): Row => ({
+  method,
+  promises,
+  answer,
+});
+
+const legend = { tokenTypes: [...tokenTypes], tokenModifiers: [...tokenModifiers] };
+const everyLine = { from: 0, to: Number.MAX_SAFE_INTEGER };
+const linesOf = ({ start, end }: Range) => ({ from: start.line, to: end.line });
+
+interface LensData extends Lens {
+  readonly uri: string;
+}
+
+/** An editor that has the extension runs these; for any other they are words. */
+const commandOf = { step: "splitpin.showPlan", done: "splitpin.markDone", supplier: "splitpin.showOrder", release: "splitpin.showRelease" } as const;
+
+export const rows: readonly Row[] = [
+  row<OfRange>("textDocument/inlayHint", { inlayHintProvider: true }, async ({ textDocument: { uri }, range }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    const hints = await workspace.service.hints(path, around.checked(uri), linesOf(range), around.hints());
+    return hints.map((it) => ({
+      position: { line: it.line, character: it.column },
+      label: it.text,
+      paddingLeft: true,
+      ...(it.says === undefined ? {} : { tooltip: it.says }),
+    }));
+  }),
+  row<OfDocument>("textDocument/codeLens", { codeLensProvider: { resolveProvider: true } }, async ({ textDocument: { uri } }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    return (await workspace.service.lenses(path)).map((it): CodeLens => ({ range: rangeOf(it.line, 0, 0), data: { ...it, uri } satisfies LensData }));
+  }),
+  row<CodeLens>("codeLens/resolve", {}, async (lens, around) => {
+    const { data } = lens;
+    // A lens comes back from the editor: its word is taken as a stranger's.
+    if (!isLensData(data)) return lens;
+    const { workspace, path } = around.workspaces.locate(data.uri);
+    const title = await workspace.service.lensText(path, data, around.checked(data.uri), around.today());
+    return {
+      ...lens,
+      command: { title: title === "" ? "…" : title, command: commandOf[data.what], arguments: data.what === "done" ? [data.uri, data.line] : [] },
+    };
+  }),
+  row<OfRange>(
+    "textDocument/semanticTokens/range",
+    { semanticTokensProvider: { legend, range: true, full: true } },
+    async ({ textDocument: { uri }, range }, around) => {
+      const { workspace, path } = around.workspaces.locate(uri);
+      return { data: await workspace.service.tokens(path, around.checked(uri), linesOf(range)) };
+    },
+  ),
+  row<OfDocument>("textDocument/semanticTokens/full", {}, async ({ textDocument: { uri } }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    return { data: await workspace.service.tokens(path, around.checked(uri), everyLine) };
+  }),
+  row<AtPosition>("textDocument/documentHighlight", { documentHighlightProvider: true }, async ({ textDocument: { uri }, position }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    const found = await workspace.service.highlights(path, position.line, position.character);
+    return found.map((it) => ({ range: rangeOf(it.line, it.from, it.to), kind: it.works ? DocumentHighlightKind.Write : DocumentHighlightKind.Read }));
+  }),
+  row<OfDocument>("textDocument/documentLink", { documentLinkProvider: {} }, async ({ textDocument: { uri } }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    const links = await workspace.service.links(path);
+    return links.map((it) => ({ range: rangeOf(it.line, it.from, it.to), target: workspace.uriOf(it.path), tooltip: `Open the ${it.what}` }));
+  }),
+  row<OfDocument>("textDocument/foldingRange", { foldingRangeProvider: true }, async ({ textDocument: { uri } }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    return (await workspace.service.folds(path)).map((it) => ({
+      startLine: it.from,
+      endLine: it.to,
+      ...(it.kind === "entry" ? {} : { kind: it.kind === "day" ? FoldingRangeKind.Region : FoldingRangeKind.Comment }),
+    }));
+  }),
+  // Signatures only where they are asked for: a box at each blank would stand in the way of the list.
+  row<AtPosition>("textDocument/signatureHelp", { signatureHelpProvider: {} }, async ({ textDocument: { uri }, position }, around) => {
+    const { workspace, path } = around.workspaces.locate(uri);
+    const found = await workspace.service.signature(path, position.line, position.character);
+    if (found === undefined) return null;
+    const parameters = found.parts.map(([from, to]) => ({ label: [from, to] as [number, number] }));
+    return {
+      signatures: [{ label: found.label, documentation: found.says, parameters, activeParameter: found.active }],
+      activeSignature: 0,
+      activeParameter: found.active,
+    };
+  }),
+  row<{ readonly query: string }>("workspace/symbol", { workspaceSymbolProvider: true }, async ({ query }, around) => {
+    const found = around.workspaces.all().map(async ({ service, uriOf }) =>
+      (await service.symbolsNamed(query)).map(({ file, item }) => ({
+        name: item.label,
+        kind: symbolKindOf(item.kind),
+        containerName: item.detail === "" ? file : `${item.detail} (${file})`,
+        location: { uri: uriOf(file), range: rangeOf(item.firstLine, item.at.from, item.at.to) },
+      })),
+    );
+    return (await Promise.all(found)).flat();
+  }),
+];
+
+function isLensData(it: unknown): it is LensData {
+  if (typeof it !== "object" || it === null) return false;
+  const { uri, line, what } = it as Partial<Record<keyof LensData, unknown>>;
+  return typeof uri === "string" && typeof line === "number" && (what === "step" || what === "done" || what === "supplier" || what === "release");
+}

@@ -1,0 +1,18 @@
+// What an editor's settings say, from its first message or a later one.
+// Invariant: whatever it sends, a setting that is not understood is as usual.
+import { type HintKind, hintKinds, usualHints } from "../service.ts";
+
+export interface Settings {
+  readonly hints: readonly HintKind[];
+}
+
+/** `{ hints: { verdicts: false, otherSystem: true } }`, or the same under `splitpin`. */
+export function settingsFrom(told: unknown): Settings {
+  const all = fields(told);
+  const hints = fields(fields(all.splitpin).hints ?? all.hints);
+  return { hints: hintKinds.filter((it) => (typeof hints[it] === "boolean" ? hints[it] : usualHints.includes(it))) };
+}
+
+function fields(it: unknown): Readonly<Record<string, unknown>> {
+  return typeof it === "object" && it !== null && !Array.isArray(it) ? (it as Readonly<Record<string, unknown>>) : {};
+}

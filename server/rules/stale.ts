@@ -1,0 +1,55 @@
+// Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
+// Invariant: done work only.
+import { relationsOf } from "../model/relations.ts";
+import type { Limit } from "../model/things.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
+import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
+
+/** What moved a setting after it was read, by its line or by its day. */
+export function movedSince(story: Story, reading: Reading): Move | undefined {
+  const { limit, place } = reading;
+  if (limit.setBy.length === 0) return undefined;
+  return latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
+}
+
+/** By their days the reading is the older, wherever the lines stand. */
+export function datedBefore(reading: Moment, moved: Moment): boolean {
+  return reading.day !== undefined && moved.day !== undefined && reading.day < moved.day;
+}
+
+/** The latest of these, if it came after the reading, by its line or by its day. */
+function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | undefined {
+  let last: Move | undefined;
+  for (const it of moves)
+    if (it !== undefined && (it.moment.seq > reading.seq || datedBefore(reading, it.moment)) && (last === undefined || it.moment.seq > last.moment.seq))
+      last = it;
+  return last;
+}
+
+/** What a setting is of, and the parts that the fasteners hold which set it: it was read with all of them on. */
+function partsOf(story: Story, limit: Limit): readonly string[] {
+  const { holds } = relationsOf(story.job);
+  return [...limit.of.map((name) => name.text), ...limit.setBy.flatMap((name) => (holds.get(name.text) ?? []).map((part) => part.name))];
+}
+
+/** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */
+export function readOfTheOld(
+  story: Story,
+  reading: Reading,
+): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
+  const { day } = reading;
+  if (day === undefined) return undefined;
+  for (const name of reading.limit.of) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+      const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < reading.seq);
+      const moment = history.findLast((it) => it.verb === "fit" && (it.isNew || it.from !== undefined));
+      if (moment?.day === undefined || moment.day <= day) continue;
+      const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
+      // Off by then: it was read of the new one, before that went in.
+      if (off?.day !== undefined && off.day <= day) continue;
+      return { cell, moment };
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,259 @@
+// What is shown beside the lines of a sheet, over them and in their colours: as the walk has it, for the lines that are asked about, and nothing for what was edited since.
+import { describe, expect, test } from "vitest";
+import { editSheet, readSheet } from "../../grammar/sheet-text.ts";
+import { foldsIn } from "../../server/features/folding.ts";
+import { highlightsAt } from "../../server/features/highlights.ts";
+import { hoverAt } from "../../server/features/hover.ts";
+import { type HintKind, hintKinds } from "../../server/features/hint-kinds.ts";
+import { hintsIn } from "../../server/features/inlay-hints.ts";
+import { lensText, lensesIn } from "../../server/features/lenses.ts";
+import { linksIn } from "../../server/features/links.ts";
+import { markDone, readingsOffered } from "../../server/features/mark-done.ts";
+import { outlineByDay } from "../../server/features/outline.ts";
+import { encoded, tokensIn } from "../../server/features/semantic-tokens.ts";
+import { tokenModifiers } from "../../server/features/token-words.ts";
+import { signatureAt } from "../../server/features/signature.ts";
+import { standingOf } from "../../server/features/standing.ts";
+import { worstFirst } from "../../server/features/worst-first.ts";
+import { symbolsIn } from "../../server/features/symbols.ts";
+import { buildJob } from "../../server/model/job.ts";
+import { runThrough } from "../../server/model/slices.ts";
+import { checking } from "../../server/rules/check.ts";
+
+const text = `sheet "Hub loose"
+  machine "Tarn lorry"
+  currency GBP
+places side left, right
+part hub "Hub"
+  each side
+  held by hub-nut
+  critical "a wheel"
+part seal "Seal"
+  each side
+fastener hub-nut "Hub nut"
+  each side
+  thread 3/4-16 UNF
+  torque 60 .. 70 lbf.ft
+  locked by split pin 5/32 x 1-1/4 in
+  critical "a wheel"
+  source "Book 4"
+limit float "End float"
+  each side
+  set 0.004 .. 0.008 in by hub-nut
+  source "Book 5"
+limit bore "Hub bore"
+  worn max 2.010 in
+  of hub
+  source "Book 6"
+limit pin "Pin"
+  worn min 1.990 in
+  of hub
+  source "Book 6"
+limit fit "Hub on its pin"
+  = bore - pin
+  worn max 0.020 in
+  source "Book 6"
+day 2026-05-04
+finding hub-nut right
+  is loose, unlocked
+  photo "photos/nut.jpg"
+step strip "Hub off"
+  undo hub-nut
+  remove hub
+  done
+measure bore found
+  2.015 in
+measure pin found
+  1.992 in
+day 2026-05-06
+supplier weir "Weir Lane"
+  currency GBP
+  prices "weir.csv"
+offer hub from weir
+  price 12.00 GBP a pack
+  pack 8
+finding hub left
+  is cracked
+  decision renew
+order "W-1" to weir
+  status sent 2026-05-06
+  item seal 2
+step back "Hub on"
+  fit hub new
+  tighten hub-nut to 65 lbf.ft
+  lock hub-nut new
+`;
+const lines = text.split("\n");
+const at = (words: string) => lines.findIndex((it) => it.includes(words));
+const files = (sheet = readSheet(text)) => ({
+  read: (path: string) => (path === "a.jobsheet" ? sheet : ("missing" as const)),
+  jobsheets: () => ["a.jobsheet"],
+});
+const checked = runThrough(checking(files(), "a.jobsheet"));
+const { story, list } = checked ?? expect.fail("no check");
+if (story === undefined) throw new Error("no story");
+const sheet = story.job.own.sheet;
+
+function hints(kind: HintKind, of = sheet): string[] {
+  return hintsIn(of, { story: story as NonNullable<typeof story>, list, from: 0, to: 999, kinds: [kind] }).map((it) => `${it.line + 1} ${it.text}`);
+}
+
+describe("hints", () => {
+  test("a reading: in or out, and of which limit", () => {
+    expect(hints("verdicts")).toEqual([`${at("2.015 in") + 1} ✗ worn max 2.010 in`, `${at("1.992 in") + 1} ✓ worn min 1.990 in`]);
+  });
+  test("work that names no place: where it is done", () => {
+    expect(hints("places")).toContain(`${at("undo hub-nut") + 1} left, right`);
+    expect(hints("places")).toContain(`${at("lock hub-nut new") + 1} left, right`);
+  });
+  test("lock: what, and on how many", () => {
+    expect(hints("locking")).toEqual([`${at("lock hub-nut new") + 1} split pin 5/32 x 1-1/4 in, on 2`]);
+  });
+  test("done without a date: the day", () => {
+    expect(hints("days")).toEqual([`${at("  done") + 1} 2026-05-04`]);
+  });
+  test("a fault that only planned work will cure is still open", () => {
+    expect(hints("faults")).toContain(`${at("is cracked") + 1} still open`);
+  });
+  test("a pack's price each, exact: 12.00 for 8 is 1.50", () => {
+    expect(hints("prices")).toEqual([`${at("price 12.00") + 1} 1.50 GBP each`]);
+  });
+  test("what is worked out: 2.015 less 1.992 is 0.023", () => {
+    expect(hints("workedOut")).toEqual([`${at("= bore - pin") + 1} 0.023 in`]);
+  });
+  test("the other system: 2.015 in is 51.181 mm", () => {
+    expect(hints("otherSystem")[0]).toMatch(/51\.18/);
+  });
+  test("only the lines that are asked about, and nothing of an entry that was edited since", () => {
+    const line = at("2.015 in");
+    expect(hintsIn(sheet, { story: story as never, list, from: line, to: line, kinds: hintKinds }).every((it) => it.line === line)).toBe(true);
+    const edited = editSheet(sheet, { startLine: line, startColumn: 6, endLine: line, endColumn: 7, text: "4" });
+    expect(hints("verdicts", edited)).toEqual([`${at("1.992 in") + 1} ✓ worn min 1.990 in`]);
+    const moved = editSheet(sheet, { startLine: 0, startColumn: 0, endLine: 0, endColumn: 0, text: "# above\n" });
+    expect(hints("verdicts", moved)[1]).toBe(`${at("1.992 in") + 2} ✓ worn min 1.990 in`);
+  });
+});
+
+describe("lenses", () => {
+  const say = (what: "step" | "supplier" | "release", words: string) => {
+    const lens = lensesIn(sheet).find((it) => it.what === what && it.line === at(words));
+    return lens === undefined ? undefined : lensText(sheet, lens, { story, list, today: "2026-05-07" });
+  };
+  test("a planned step says what it waits for; one that is done has none", () => {
+    expect(say("step", "step back")).toMatch(/^waits for .*Hub/);
+    expect(say("step", "step strip")).toBeUndefined();
+  });
+  test("a supplier says what is to be got there and what it comes to", () => {
+    // One pack of eight hubs at 12.00.
+    expect(say("supplier", "supplier weir")).toBe("1 thing, 12.00 GBP");
+  });
+  test("a release says how much is open", () => {
+    const whole = `${text}release by "E. Lind" 2026-05-09\n`;
+    const made = runThrough(checking(files(readSheet(whole)), "a.jobsheet")) ?? expect.fail("no check");
+    const lens = lensesIn(readSheet(whole)).find((it) => it.what === "release") ?? expect.fail("no lens");
+    expect(lensText(readSheet(whole), lens, { story: made.story, list: made.list, today: "2026-05-09" })).toMatch(/^\d+ things are open$/);
+  });
+});
+
+test("hover tells the story of a thing at each place", () => {
+  const job = buildJob(files(), "a.jobsheet") ?? expect.fail("no job");
+  const said = hoverAt(job, at("remove hub"), 10)?.plain ?? "";
+  expect(said).toContain(
+    `left: off, line ${at("remove hub") + 1}; found cracked, line ${at("finding hub left") + 1}; planned: fit, line ${at("fit hub new") + 1}.`,
+  );
+  expect(hoverAt(job, at("part seal"), 6)?.plain).toContain("On order: “W-1”.");
+});
+
+test("colours: what is off, condemned, planned", () => {
+  const tokens = tokensIn(sheet, story, 0, 999).map((it) => {
+    const set = tokenModifiers.filter((_, bit) => (it.modifiers & (1 << bit)) !== 0);
+    return `${it.line + 1} ${(lines[it.line] as string).slice(it.from, it.from + it.length)} ${set.join("+")}`;
+  });
+  expect(tokens).toContain(`${at("fit hub new") + 1} hub off+condemned+planned`);
+  expect(tokens).toContain(`${at("undo hub-nut") + 1} hub-nut off`);
+  expect(tokens.some((it) => it.includes("seal"))).toBe(false);
+  const data = encoded(tokensIn(sheet, story, 0, 999));
+  expect(data.length % 5).toBe(0);
+  expect(data.every((it) => it >= 0)).toBe(true);
+});
+
+test("the piece under the cursor, at its place and where none is named", () => {
+  const found = highlightsAt(sheet, at("finding hub left"), 9).map((it) => it.line);
+  expect(found).toContain(at("remove hub"));
+  expect(found).not.toContain(at("finding hub-nut right"));
+  const right = highlightsAt(sheet, at("finding hub-nut right"), 10);
+  expect(right.map((it) => it.line)).toContain(at("undo hub-nut"));
+  expect(right.find((it) => it.line === at("held by hub-nut"))?.works).toBe(false);
+  expect(right.find((it) => it.line === at("undo hub-nut"))?.works).toBe(true);
+});
+
+test("links lead to files of the workspace and nowhere else", () => {
+  expect(linksIn(sheet, "jobs/a.jobsheet").map((it) => [it.what, it.path])).toEqual([
+    ["photo", "jobs/photos/nut.jpg"],
+    ["price list", "jobs/weir.csv"],
+  ]);
+  expect(linksIn(readSheet('use "../../etc/x.jobsheet"\nuse "/etc/x"\nuse "https://x"\nuse "___"\nuse ""\n'), "a.jobsheet")).toEqual([]);
+});
+
+test("folds: a day with all that belongs to it, entries, comments", () => {
+  const folds = foldsIn(sheet);
+  expect(folds).toContainEqual({ from: at("day 2026-05-04"), to: at("1.992 in"), kind: "day" });
+  expect(folds).toContainEqual({ from: at("step strip"), to: at("  done"), kind: "entry" });
+  expect(foldsIn(readSheet("# a\n# b\n# c\npart x\n"))).toEqual([{ from: 0, to: 2, kind: "comment" }]);
+});
+
+test("the outline has what was written on a day under that day", () => {
+  const days = outlineByDay(sheet).filter((it) => it.kind === "day");
+  expect(days.map((it) => it.detail)).toEqual(["found: hub-nut right", "found: hub left"]);
+  expect(days[0]?.children.map((it) => it.label)).toEqual(["finding hub-nut right", "step strip", "measure bore found", "measure pin found"]);
+});
+
+test("symbols by letters of name and title", () => {
+  expect(symbolsIn(files(), "hubnt").map((it) => it.item.label)).toContain("fastener hub-nut");
+  expect(symbolsIn(files(), "zzz")).toEqual([]);
+});
+
+describe("how a line is written, and what comes next", () => {
+  const active = (line: string) => {
+    const whole = readSheet(`step x "X"\n${line}`);
+    const found = signatureAt(whole, 1, line.length);
+    const part = found?.parts[found.active];
+    return part === undefined ? undefined : found?.label.slice(part[0], part[1]);
+  };
+  test.each([
+    ["  tighten ", "FASTENER"],
+    ["  tighten nut to ", "[to Q, Q… [+ Q]"],
+    ["  fit hub left new ", "[new]"],
+    ["  nonsense ", undefined],
+  ])("%s → %s", (line, part) => expect(active(line)).toBe(part));
+});
+
+test("a step is marked done behind its last line, and once", () => {
+  expect(markDone(sheet, at("fit hub new"), "2026-05-07")).toEqual({ line: at("lock hub-nut new"), column: 18, text: "\n  done 2026-05-07" });
+  expect(markDone(sheet, at("undo hub-nut"), "2026-05-07")).toMatch(/already/);
+  expect(markDone(sheet, 0, "2026-05-07")).toMatch(/step/);
+});
+
+test("a reading is offered for each limit that is measured, a blank for each place", () => {
+  const job = buildJob(files(), "a.jobsheet") ?? expect.fail("no job");
+  const offered = readingsOffered(job, "2026-05-07");
+  expect(offered.map((it) => it.name)).toEqual(["float", "bore", "pin"]);
+  expect(offered[0]?.text).toBe("measure float found 2026-05-07\n  left ___\n  right ___\n");
+});
+
+test("how it stands: the worst first, and a data file has no standing", () => {
+  const standing = standingOf(files(), "a.jobsheet", "2026-05-07");
+  expect(standing?.words).toMatch(/^\d+ unsafe · \d+ open$/);
+  expect(standing?.unsafe.map((it) => it.line)).toContain(at("is cracked") + 1);
+  const safe = standingOf(files(readSheet('sheet "A"\n')), "a.jobsheet", "2026-05-07") ?? expect.fail("no standing");
+  const jobs = [
+    { path: "safe", standing: safe },
+    { path: "unsafe", standing: standing ?? expect.fail("no standing") },
+  ];
+  expect(worstFirst(jobs).map((it) => it.path)).toEqual(["unsafe", "safe"]);
+  // Of a long sheet only what its check has found.
+  const long = `${text}${"# more\n".repeat(1600)}`;
+  const found = standingOf(files(readSheet(long)), "a.jobsheet", "2026-05-07");
+  expect([found?.open, found?.unsafe.length]).toEqual([null, standing?.unsafe.length]);
+  expect(standingOf(files(readSheet('part x "X"\n')), "a.jobsheet", "2026-05-07")).toBeUndefined();
+});

@@ -1,0 +1,71 @@
+// Which cautions a job calls for: the sheet's own first, those of its own kind of machine, and none of another's.
+import { describe, expect, test } from "vitest";
+import { releaseReport } from "../../server/reports/release/release.ts";
+import { type Caution, cautions } from "../../server/trade/cautions.ts";
+import { kindOfMachine } from "../../server/trade/kind-of-machine.ts";
+import { filesFrom } from "./sheets.ts";
+
+const of = (text: string): readonly Caution[] => releaseReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.cautions ?? [];
+const about = (text: string) => of(text).map((it) => it.about);
+
+const job = (machine: string, parts: string, step: string) => `sheet "Job"
+  machine "${machine}"
+${parts}day 2026-03-01
+step a "A"
+  ${step}
+  done
+`;
+
+describe("the kind of machine, by the words for it", () => {
+  test.each<[string, string, Partial<ReturnType<typeof kindOfMachine>>]>([
+    ["Pellworth 15 cwt van, 1952", "", { road: true, lifts: false, driven: false, boat: false }],
+    ["Half-tonne chain hoist", "Load brake disc\nLoad wheel", { road: false, lifts: true }],
+    ["6 in lathe", "Handwheel\nAxle pin", { road: false, driven: true }],
+    ["22 ft work boat", "Steering cable", { road: false, boat: true }],
+    // Its name says nothing: its parts do.
+    ["Porter 3-ton, 1949", "Half shaft\nRoad wheel", { road: true }],
+    ["Garrow twin, 1962", "Cylinder\nPump rod", { road: false, lifts: false, driven: false, boat: false }],
+  ])("%s", (names, parts, kind) => expect(kindOfMachine(names, parts)).toMatchObject(kind));
+});
+
+describe("what a job calls for", () => {
+  const brake = 'part brake "Brake drum"\n  critical "the brake"\n';
+  test("a van's brake: dust and licensed people; raised on a jack, stands", () =>
+    expect(about(job("van", brake, "raise on jack\n  remove brake"))).toEqual(["support", "jack", "asbestos", "licence"]));
+  test("a hoist's brake: none of the road's, and an examination before it lifts", () =>
+    expect(about(job("chain hoist", brake, "remove brake"))).toEqual(["examined"]));
+  test("a boat: none of the road's", () => expect(about(job("work boat", 'part wheel "Steering wheel"\n', "remove wheel"))).toEqual([]));
+  test("a lining is dust on any machine", () => expect(about(job("winch", 'part lining "Brake lining"\n', "remove lining"))).toContain("asbestos"));
+  test("a lathe: what turns", () => expect(about(job("lathe", 'part belt "Drive belt"\n', "remove belt"))).toEqual(["rotating"]));
+  test("petrol, brake fluid and coolant have their own, and are no oil", () => {
+    const fluid = (title: string) => about(job("tractor", `part tank "Tank"\nfluid f "${title}"\n  in tank\n  capacity 2 l\n`, "drain f"));
+    expect(fluid("Petrol")).toEqual(["fuel"]);
+    expect(fluid("Brake fluid")).toEqual(["brake-fluid"]);
+    expect(fluid("Coolant")).toEqual(["hot"]);
+    expect(fluid("Gear oil")).toEqual(["oil"]);
+  });
+  test("a spring washer is no spring", () => expect(about(job("lathe", 'part w "Spring washer"\n', "remove w"))).toEqual([]));
+  test("a starter battery is no mains", () =>
+    expect(about(job("boat", 'hazard battery "Starter battery"\n  safe before cover\npart cover "Cover"\n', 'safe battery "lead off"'))).toEqual([]));
+
+  test("the sheet's own caution comes first, then the usual one", () => {
+    const list = of(
+      job(
+        "lathe",
+        'hazard mains "Mains to the motor"\n  safe before guard\n  caution "Isolator off, key in the pocket."\npart guard "Guard"\n',
+        'safe mains "off"',
+      ),
+    );
+    expect(list.map((it) => it.about)).toEqual(["own", "mains"]);
+    expect(list[0]?.words).toBe("Mains to the motor: Isolator off, key in the pocket.");
+  });
+  test("a hazard that the job comes nowhere near brings none", () =>
+    expect(about(job("lathe", 'hazard mains "Mains"\n  safe before guard\n  caution "Off."\npart guard "Guard"\npart bed "Bed"\n', "remove bed"))).toEqual([]));
+});
+
+test("British sources stand before American", () => {
+  for (const { source } of cautions) {
+    const [british, american] = [source.search(/\bUK\b/), source.search(/\bUS\b/)];
+    if (british >= 0 && american >= 0) expect(british, source).toBeLessThan(american);
+  }
+});

@@ -1,0 +1,106 @@
+// What a plan says of what nobody has planned, of what nobody knows, and of gauges that run out: worked out by hand from each sheet.
+import { describe, expect, test } from "vitest";
+import { comesWords, jobWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
+import { planOfText } from "./plan-sheets.ts";
+
+const words = (text: string, from?: string) => {
+  const report = planOfText(text, from);
+  return jobWords(report.jobs[0] as (typeof report.jobs)[number], report).join(" ");
+};
+
+describe("what has no step", () => {
+  const strip = `sheet "Hub"
+places side left, right
+part hub "Hub"
+  each side
+  held by nut
+part cap "Grease cap"
+fastener nut "Hub nut"
+  each side
+  torque 10 .. 20 N.m
+fluid grease "Grease"
+  in hub
+  capacity 50 ml
+stock grease 100 ml "Shelf" 2026-05-01
+day 2026-05-01
+step off "Off"
+  remove cap
+  undo nut
+  remove hub
+  done
+`;
+
+  // Two hubs, two nuts, one cap; the grease went with the hubs.
+  test("is counted before any finish", () =>
+    expect(words(strip)).toMatch(/^5 things that are off and 1 that is drained have no step yet\. Nothing more is planned; 1 step done\.$/));
+
+  test("what a step puts back is not counted, and what it puts back slack is", () => {
+    const back = `${strip}step on "On"\n  takes 1 h\n  fit hub left\n  fit nut left\n`;
+    expect(planOfText(back).jobs[0]?.withoutStep).toEqual({ off: 3, slack: 1, drained: 1 });
+    expect(words(back)).toContain("Earliest end of what is planned: 2026-06-01 (1 h).");
+  });
+
+  test("with everything planned it is the finish", () => {
+    const all = `${strip}step on "On"\n  takes 1 h\n  fit hub\n  tighten nut to 15 N.m\n  fill grease 50 ml\n  fit cap\n`;
+    expect(planOfText(all).jobs[0]?.withoutStep).toEqual({ off: 0, slack: 0, drained: 0 });
+    expect(words(all)).toMatch(/^Earliest finish: 2026-06-01 \(1 h\)\./);
+  });
+
+  test("what is discarded needs no step", () => {
+    const gone = `${strip}finding cap\n  is broken\n  decision discard\n`;
+    expect(planOfText(gone).jobs[0]?.withoutStep.off).toBe(4);
+  });
+});
+
+describe("a parcel that is overdue", () => {
+  const sheet = `sheet "Seal"
+part seal "Seal"
+supplier weir "Weir Lane"
+  lead 5 d
+day 2026-04-01
+order "W-7" to weir
+  status placed 2026-04-01
+  item seal 1
+step on "Seal in"
+  takes 2 h
+  fit seal new
+`;
+  // Placed on 1 April with five days' lead: due on the 6th, and on 1 June 56 days late (24 of April, 31 of May, 1 of June).
+  const report = planOfText(sheet);
+
+  test("leaves the finish unknown, and says why", () => expect(words(sheet)).toContain("Finish: not known. It waits for Seal (order W-7), 56 days overdue."));
+  test("has nothing to spare, and no day by which it may come", () => {
+    const [parcel] = report.parcels;
+    expect(parcel?.slack).toBeNull();
+    expect(parcel && [comesWords(parcel), parcelSlackWords(parcel)]).toEqual(["was due 56 days ago: ask where it is", ""]);
+  });
+  test("its innocent twin, on its way in time, has a finish", () => expect(words(sheet, "2026-04-02")).toContain("Earliest finish: 2026-04-06 (4 d 2 h)."));
+});
+
+describe("a gauge whose check runs out", () => {
+  const sheet = (checked: string) => `sheet "Cap"
+gauge wrench "Torque wrench"
+  checked ${checked} every 12 months
+fastener bolt "Cap bolt"
+  torque 20 .. 24 N.m
+part seal "Seal"
+supplier weir "Weir Lane"
+  lead 10 d
+offer seal from weir
+  price 1.00 GBP each
+step seal-in "Seal in"
+  takes 1 h
+  fit seal new
+step cap-on "Cap on"
+  after seal-in
+  takes 1 h
+  tighten bolt to 22 N.m by wrench
+`;
+  // The seal comes on 11 June, ten days after 1 June; the cap waits for it.
+  test("before its step is a thing to send for", () =>
+    expect(planOfText(sheet("2025-06-05")).gauges.map((it) => [it.gauge, it.due, it.step, it.day])).toEqual([
+      ["wrench", "2026-06-05", "Cap on", "2026-06-11"],
+    ]));
+  test("on the day itself it still holds", () => expect(planOfText(sheet("2025-06-11")).gauges).toEqual([]));
+  test("and it is said with what must be sent today", () => expect(planOfText(sheet("2025-06-10")).gauges).toHaveLength(1));
+});
