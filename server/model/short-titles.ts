@@ -14,7 +14,8 @@ export function shortenTitles(things: Map<string, Thing>): void {
   }
   for (const same of byShort.values()) {
     if (same.length < 2) continue;
-    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, same)));
+    const keys = same.map((it) => keyOf(it.title as string)).sort();
+    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys)));
   }
 }
 
@@ -26,16 +27,36 @@ export function firstPart(title: string): string {
 /** They stand in sentences with their whole titles. */
 const notNamed: ReadonlySet<Thing["kind"]> = new Set(["step", "question", "supplier"]);
 
-/** What `thing` is called beside others that begin alike: cut where it differs from all of them; its whole title, and its name too where another has the same. */
-function shortest(thing: Thing, same: readonly Thing[]): string {
+/**
+ * What `thing` is called beside others that begin alike: cut where it differs from all of them; its whole title, and its name too where another has the same.
+ * `keys` are those of all their titles, its own among them, in order: those that begin alike stand together, so that ten thousand of one title are no more than that.
+ */
+function shortest(thing: Thing, keys: readonly string[]): string {
   const title = thing.title as string;
-  const others = same.filter((it) => it !== thing).map((it) => keyOf(it.title as string));
   const ends = [...title.matchAll(/[,;]/g)].map((it) => it.index).slice(1);
   for (const end of ends) {
     const part = title.slice(0, end).trim();
-    if (!part.includes("(") && !others.some((other) => other.startsWith(keyOf(part)))) return part;
+    if (!part.includes("(") && !manyBegin(keys, keyOf(part))) return part;
   }
-  return others.includes(keyOf(title)) ? `${title} (\`${thing.name}\`)` : title;
+  const whole = keyOf(title);
+  return keys[firstFrom(keys, whole) + 1] === whole ? `${title} (\`${thing.name}\`)` : title;
+}
+
+/** Whether two of them or more begin with `start`. */
+function manyBegin(keys: readonly string[], start: string): boolean {
+  return keys[firstFrom(keys, start) + 1]?.startsWith(start) === true;
+}
+
+/** The place of the first that is not before `start`. */
+function firstFrom(keys: readonly string[], start: string): number {
+  let low = 0;
+  let high = keys.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((keys[middle] as string) < start) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function keyOf(text: string): string {
