@@ -39,4 +39,4 @@ const workshop =
 const floating = /\b(boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
 const standing = /\b(stationary|pump|generator|gas engine|oil engine|beam engine|steam engine|turbine)\b/iu;
 const vehicleParts =
-  /road wheel|wheel nut|half.?shaft|stub axle|king.?pin|track rod|drag link|steering|back.?plate|wheel cylinder|brake (?:drum|shoe|disc|pipe|hose)|\baxle\b|suspension|road spring/iu;
+  /road wheel|wheel nut|half.?shaft|stub axle|king.?pin|track rod|drag link|steering|back.?plate|wheel cylinder|brake (?:drum|shoe|disc|pipe|hose)|\baxle\b|suspension|road spring|\b(?:wheel )?hub\b|^(?:a )?wheels?$|^brakes?$/imu;

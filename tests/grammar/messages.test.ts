@@ -163,9 +163,9 @@ const rows: readonly Row[] = [
   },
   {
     under: step,
-    line: "clean hub 2 left",
+    line: "inspect hub 2 left",
     on: "2",
-    says: "`clean` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.",
+    says: "`inspect` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.",
   },
   {
     under: step,

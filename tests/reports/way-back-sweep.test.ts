@@ -58,7 +58,8 @@ const jobs = [
     figures: { "spindle-float": "0.020 mm", "run-out": "0.010 mm", "quill-play": "0.010 mm", "belt-sag": "10 mm" },
     cannot: [],
   },
-  { path: "tests/sheets/small/fluids-right.jobsheet", data: undefined, day: "2026-05-01", figures: {}, cannot: [] },
+  // Cut off before it, nobody has written what the idler is like that the fragments are from: no way back can say so.
+  { path: "tests/sheets/small/fluids-right.jobsheet", data: undefined, day: "2026-05-01", figures: {}, cannot: ["finding idler"] },
 ] as const;
 
 interface Stop {

@@ -42,7 +42,7 @@ export function cautionsFor(story: Story): Caution[] {
     if (/brake|clutch fluid|hydraulic fluid|\bdot ?[345]/iu.test(words)) about.add("brake-fluid");
     else if (/fuel|petrol|diesel|paraffin|kerosene|two-?stroke/iu.test(words)) about.add("fuel");
     else if (/coolant|water|antifreeze/iu.test(words)) about.add("hot");
-    else if (/oil|fluid/iu.test(words)) about.add("oil");
+    else if (/oil|grease|fluid/iu.test(words)) about.add("oil");
   }
   for (const thing of job.things.values()) {
     if (thing.kind !== "hazard" || !met(story, thing)) continue;
@@ -71,7 +71,8 @@ export function kindOf(job: Job): KindOfMachine {
   const names: string[] = [job.sheet?.title?.value ?? ""];
   for (const detail of job.sheet?.details ?? []) if (detail.kind === "machine") names.push(detail.text?.value ?? "");
   const parts: string[] = [];
-  for (const thing of job.things.values()) if (!thing.implied && (thing.kind === "part" || thing.kind === "fastener")) parts.push(thing.title ?? thing.name);
+  for (const thing of job.things.values())
+    if (!thing.implied && (thing.kind === "part" || thing.kind === "fastener")) parts.push(thing.title ?? thing.name, thing.criticalWhat ?? "");
   return kindOfMachine(names.join(" "), parts.join("\n"));
 }
 

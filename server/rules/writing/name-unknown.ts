@@ -1,5 +1,5 @@
 // A name that nothing declares: a slip where a near one is declared, else worth knowing.
-import { hasLine } from "../../model/has.ts";
+import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
@@ -86,7 +86,10 @@ function ofMentions({ job, report }: JobContext): void {
       where: at,
       severity: "information",
       message: `\`${name.text}\` isn't declared, so Splitpin can check little about it. Declare it: ${declaration(kinds[0] ?? "part", name.text)}.`,
-      fixes: kinds.flatMap((kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text)) ?? []),
+      // Into a sheet that is signed it is put with a blank for its title: no click makes it whole.
+      fixes: kinds.flatMap(
+        (kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text, { blank: hasEntry(job, "release") })) ?? [],
+      ),
     });
   }
 }

@@ -21,8 +21,9 @@ export function addEntry(job: Job, title: string, text: string): RuleFix | undef
   return { title, edits: [{ where: where(job.path, lastEntry, 0, { from: lineEnd, to: lineEnd }), text: `\n\n${text}` }] };
 }
 
-/** `hub-spacer` → `part hub-spacer "Hub spacer"` */
-export function declaration(kind: ThingKind, name: string): string {
+/** `hub-spacer` → `part hub-spacer "Hub spacer"`; with its title left blank where asked. */
+export function declaration(kind: ThingKind, name: string, { blank = false } = {}): string {
+  if (blank) return `${kind} ${name} "___"`;
   const words = name.replaceAll("-", " ");
   return `${kind} ${name} "${words.charAt(0).toUpperCase()}${words.slice(1)}${kind === "question" ? "?" : ""}"`;
 }
