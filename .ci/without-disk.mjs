@@ -14,10 +14,10 @@ export const withoutDisk = (root) => ({
       return { contents: `${none}${lines.join("\n")}\nexport default {};\n` };
     });
     build.onLoad({ filter: /[\\/]server[\\/]disk[\\/]starts\.ts$/ }, () => {
-      const starts = readdirSync(`${root}starts`)
+      const starts = readdirSync(`${root}grammar/starts`)
         .filter((it) => it.endsWith(".jobsheet"))
         .sort()
-        .map((it) => ({ name: it.replace(/\.jobsheet$/, ""), text: readFileSync(`${root}starts/${it}`, "utf8") }));
+        .map((it) => ({ name: it.replace(/\.jobsheet$/, ""), text: readFileSync(`${root}grammar/starts/${it}`, "utf8") }));
       return { contents: `export const readStarts = () => ${JSON.stringify(starts)};` };
     });
     build.onLoad({ filter: /[\\/]server[\\/]disk[\\/]load-solver\.ts$/ }, () => ({

@@ -4,7 +4,7 @@ import type { Start } from "../features/new-sheet.ts";
 
 declare const SPLITPIN_BUNDLED: boolean | undefined;
 
-const folder = new URL(typeof SPLITPIN_BUNDLED === "boolean" ? "../starts/" : "../../starts/", import.meta.url);
+const folder = new URL(typeof SPLITPIN_BUNDLED === "boolean" ? "../grammar/starts/" : "../../grammar/starts/", import.meta.url);
 
 /** By name, in the order of their names; none where the folder is not at hand. */
 export function readStarts(): Start[] {

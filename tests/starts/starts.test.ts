@@ -10,7 +10,7 @@ import { type Start, newSheet, titleOf, together } from "../../server/features/n
 import { checkFile } from "../../server/rules/check.ts";
 import { splitpin } from "../cli/desk.ts";
 
-const folder = fileURLToPath(new URL("../../starts/", import.meta.url));
+const folder = fileURLToPath(new URL("../../grammar/starts/", import.meta.url));
 const starts: readonly Start[] = readdirSync(folder).map((it) => ({ name: it.replace(/\.jobsheet$/, ""), text: readFileSync(join(folder, it), "utf8") }));
 
 function rulesOf(files: Readonly<Record<string, string>>, path: string): string[] {
