@@ -1,5 +1,6 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
 import { rule as admitUnsuited } from "./writing/admit-unsuited.ts";
+import { rule as figureReplaced } from "./writing/figure-replaced.ts";
 import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
 import { rule as nameTwice } from "./writing/name-twice.ts";
@@ -112,6 +113,7 @@ import type { Rule } from "./rule.ts";
 
 export const rules: readonly Rule[] = [
   admitUnsuited,
+  figureReplaced,
   leftBlank,
   nameKind,
   nameTwice,

@@ -37,8 +37,10 @@ release by "A. Moor" 2026-05-10
     if (raised === undefined || state.unclear?.hold === true) return;
     // On a jack or a crane another rule says it, and says more.
     const hanging = hangsOn(state);
-    if (hanging === "jack" || hanging === "crane" || standsByItself(raised.on)) return;
+    if (hanging === "jack" || hanging === "crane") return;
     const bears = state.supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
+    // A motorcycle is at home on its own centre stand, and not on the stands that were put under it besides.
+    if (standsByItself(raised.on) && !bears.some((it) => it.on === "stands")) return;
     if (bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane")) return;
     report({
       where: raised.moment.where,

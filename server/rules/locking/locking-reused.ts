@@ -1,5 +1,6 @@
 // A locking that is used once goes back as it came off.
 import type { Locking } from "../../../grammar/tree.ts";
+import type { Fastener } from "../../model/things.ts";
 import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment, PartCell, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
@@ -60,7 +61,8 @@ step refit "Hub back"
 /** Every piece that was opened is locked with something new: a new self-locking nut is its own, and parts that lock have been fitted new, as many as were bent back. */
 function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locking: Locking): boolean {
   const opened = lock.before.lots.filter((lot) => !lot.locked);
-  // A new nut brings its own nylon, and metal that was never staked.
+  // A new nut brings its own nylon, and metal that was never staked. A new bolt brings no nut: the old one was undone.
+  if (locking.kind === "self-locking nut" && isBoltAlone(cell.thing)) return false;
   if (locking.kind === "self-locking nut" || locking.kind === "staking") {
     const renewed = opened.length > 0 ? opened : lock.before.lots;
     return renewed.length > 0 && renewed.every((lot) => lot.fresh);
@@ -82,6 +84,12 @@ function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locki
     }
   }
   return fresh >= bent;
+}
+
+/** Called a bolt, a screw or a stud, and no nut with it: its self-locking nut is another piece. */
+function isBoltAlone(thing: Fastener): boolean {
+  const called = `${thing.title ?? ""} ${thing.name.replaceAll("-", " ")}`;
+  return /\b(bolts?|(set|cap)?screws?|studs?)\b/i.test(called) && !/\bnuts?\b|nyloc/i.test(called);
 }
 
 const opens: ReadonlySet<FastenerMoment["verb"]> = new Set(["undo", "slacken", "let", "found", "fit"]);

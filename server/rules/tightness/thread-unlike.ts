@@ -1,4 +1,6 @@
 // What is offered has a thread that is not the fastener's own, or is of a weaker grade or class.
+import type { Job } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
@@ -48,6 +50,19 @@ offer stud-nut from alder
         where: moment.where,
         severity: "error",
         message: `${calledAt(cell.thing, places)} has the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
+      });
+    }
+    // New ones at a place of one hand, and all that is offered is of the other.
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, { thing, place, unsure }) => !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && boughtOfOtherHand(job, thing, place) !== undefined,
+    )) {
+      const own = boughtOfOtherHand(job, cell.thing, cell.place);
+      if (own === undefined) continue;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and every offer of it is ${own.leftHand === undefined ? "left" : "right"} hand. Fit its own, or write what was bought.`,
       });
     }
     for (const file of job.files) {
@@ -104,6 +119,23 @@ offer stud-nut from alder
 function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {
   const alike = fastener.threads.filter(({ thread }) => thread.designation === offered.designation);
   return alike.length > 0 && alike.every(({ thread }) => (thread.leftHand === undefined) !== (offered.leftHand === undefined)) ? alike[0]?.thread : undefined;
+}
+
+/** The thread of a place, where the places differ in hand and every offer says a thread of the other; undefined where one could have come from elsewhere. */
+function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread | undefined {
+  const isLeft = (thread: Thread) => thread.leftHand !== undefined;
+  const own = fastener.threads.find((it) => it.place === place)?.thread;
+  if (own === undefined || fastener.threads.every(({ thread }) => isLeft(thread) === isLeft(own)) || ordersOf(job).stocked.has(fastener.name)) return undefined;
+  const offered: Thread[] = [];
+  for (const { sheet } of job.files) {
+    for (const entry of sheet.entries) {
+      if (entry.kind !== "offer" || entry.item?.kind !== "name" || entry.item.name.text !== fastener.name) continue;
+      const threads = entry.details.flatMap((it) => (it.kind === "thread" && it.thread !== undefined && it.fault === undefined ? [it.thread] : []));
+      if (threads.length === 0) return undefined;
+      offered.push(...threads);
+    }
+  }
+  return offered.length > 0 && offered.every((thread) => isLeft(thread) !== isLeft(own)) ? own : undefined;
 }
 
 /** The threads of the two places, where they are not the same. */

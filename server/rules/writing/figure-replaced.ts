@@ -1,0 +1,69 @@
+// A torque, a count, a locking or a limit that the same file gives already, given otherwise further down, with no word of where the new one is from.
+import { linesOf, type Thing } from "../../model/things.ts";
+import { where } from "../../model/where.ts";
+import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "figure-replaced",
+  group: "Writing",
+  severity: "warning",
+  safety: false,
+  title: "A second torque, count, locking or limit for the same thing in one file, with no source",
+  why: "The last one holds, and so a figure that did not suit could be made to suit. A better figure comes from somewhere: a maker's note, a regrind, a count again. Say where from, in `source` or `note` under the new one, or correct the first.",
+  wrong: `fastener arm-nut "Arm nut"
+  torque 40 .. 50 N.m
+  source "Maker's handbook, page 12"
+fastener arm-nut
+  torque 5 .. 60 N.m
+# ^^^^^^ warning figure-replaced
+`,
+  right: `fastener arm-nut "Arm nut"
+  torque 40 .. 50 N.m
+  source "Maker's handbook, page 12"
+fastener arm-nut
+  torque 45 .. 55 N.m
+  source "Maker's note 7 of 1961"
+`,
+  scope: "job",
+  check({ job, report, line }) {
+    for (const thing of job.things.values()) {
+      if (thing.implied || (thing.kind !== "fastener" && thing.kind !== "part" && thing.kind !== "limit")) continue;
+      if (thing.lines.every(({ file }) => file !== job.path)) continue;
+      for (const kind of figures) replaced(thing, kind);
+    }
+
+    function replaced(thing: Thing, kind: (typeof figures)[number]): void {
+      const own = linesOf(thing, kind).filter(({ file, detail }) => file === job.path && detail.fault === undefined);
+      for (const [i, it] of own.entries()) {
+        const before = own[i - 1];
+        if (before === undefined || same(before.detail, it.detail)) continue;
+        // In one entry a source is of both.
+        if (before.entry !== it.entry && it.entry.details.some(({ kind }) => kind === "source" || kind === "note")) continue;
+        const first = where(before.file, before.entry, before.detail.row, before.detail.keyword);
+        report({
+          where: where(it.file, it.entry, it.detail.row, it.detail.keyword),
+          severity: "warning",
+          open: true,
+          message: `${called(thing)} has another \`${words[kind]}\` already, at line ${line(first)}, and nothing says where this one is from. Write its \`source\` or a \`note\` under it, or correct the first.`,
+          related: [{ where: first, message: "Said here before." }],
+        });
+      }
+    }
+  },
+};
+
+const figures = ["torque", "locked", "qty", "each", "worn", "new", "set", "spread", "ovality", "taper"] as const;
+const words: Readonly<Record<(typeof figures)[number], string>> = {
+  ...{ torque: "torque", locked: "locked by", qty: "qty", each: "each", worn: "worn", new: "new" },
+  ...{ set: "set", spread: "spread", ovality: "ovality", taper: "taper" },
+};
+
+/** Alike but for where they stand. */
+function same(a: object, b: object): boolean {
+  return said(a) === said(b);
+}
+
+function said(detail: object): string {
+  return JSON.stringify(detail, (key, value: unknown) => (key === "at" || key === "row" || key === "keyword" ? undefined : value));
+}
