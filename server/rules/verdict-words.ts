@@ -217,7 +217,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
     const related = [{ where: concession.where, message: "Accepted here." }];
     const at = `line ${context.line(concession.where)}`;
     if (byTheDoer(context.job, context.story, concession))
-      return { ...report, message: `${message} Accepted at ${at} by whoever did the work: on a critical limit somebody else must.`, related };
+      return { ...report, message: `${message} Accepted at ${at} by its own doer; somebody else must.`, related };
     return {
       ...report,
       severity: "warning",

@@ -44,6 +44,11 @@ export function listed(words: readonly string[]): string {
   return `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
 }
 
+/** “a, b, c and 4 more”: a list in a message is cut at three. */
+export function few(words: readonly string[], most = 3): string {
+  return words.length <= most + (most > 1 ? 1 : 0) ? listed(words) : `${words.slice(0, most).join(", ")} and ${words.length - most} more`;
+}
+
 /** “1 pin”, “2 pins” */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;

@@ -45,14 +45,16 @@ step strip "Pin out"
       const verb = it.verb === "undo" ? "undone" : it.verb === "slacken" ? "slackened" : "removed";
       const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
       const first = it.liveHazards[0];
-      const caution = first?.thing.caution === undefined ? "" : ` ${first.thing.caution}`;
+      const said = `${calledAt(cell.thing, places)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.`;
+      // A long caution goes with the line that declares it.
+      const caution = first?.thing.caution === undefined || said.length + first.thing.caution.length > 159 ? "" : ` ${first.thing.caution}`;
       report({
         where: it.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.${caution}`,
+        message: `${said}${caution}`,
         related: it.liveHazards.map((hazard) => ({
           where: { file: hazard.thing.file, entry: hazard.thing.entry, row: 0, at: hazard.thing.at },
-          message: "The hazard is declared here.",
+          message: hazard.thing.caution ?? "The hazard is declared here.",
         })),
         fixes: [
           {

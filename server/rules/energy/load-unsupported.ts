@@ -95,7 +95,7 @@ step strip "Gearbox out"
         report({
           where: it.where,
           severity: it.support.under === undefined ? "warning" : "error",
-          message: `${calledAt(part, places)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)}${places.length > 1 ? " each" : ""} ${part.heldBy.length === 0 ? "and comes off here" : "and loses its last fastener here"}, and nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
+          message: `${calledAt(part, places)} weighs ${part.mass === undefined ? "" : quantityText(part.mass)}${places.length > 1 ? " each" : ""} ${part.heldBy.length === 0 ? "and comes off here" : "and loses its last fastener here"}; nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
         });
       }
     }

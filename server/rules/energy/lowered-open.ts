@@ -4,7 +4,7 @@ import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/s
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
-import { listed, midSentence } from "../wording.ts";
+import { few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "lowered-open",
@@ -57,7 +57,7 @@ step strip "Wheel nuts slack and tight"
       report({
         where: it.where,
         severity: "error",
-        message: `It is let down while this is off or slack: ${listed(names)}. Finish it first.`,
+        message: `It is let down while this is off or slack: ${few(names)}. Finish it first.`,
         related: open.flatMap((cell) => {
           const last = cell.history.findLast((moment) => moment.seq < it.seq);
           return last === undefined ? [] : [{ where: last.where, message: `${midSentence(cell.thing, cell.place)}: last here.` }];

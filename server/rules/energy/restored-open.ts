@@ -1,6 +1,6 @@
 // Made live again while what must be back first is off or slack.
 import type { JobRule } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { called, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "restored-open",
@@ -38,7 +38,7 @@ step strip "Cap off and on"
         report({
           where: it.where,
           severity: "error",
-          message: `${called(cell.thing)} is made live while this is off or slack: ${listed(open)}. Finish it first.`,
+          message: `${called(cell.thing)} is made live while this is off or slack: ${few(open)}. Finish it first.`,
         });
       }
     }

@@ -62,7 +62,7 @@ measure end-float final by dial
       report({
         where: { ...reading.where, row: 0, at: reading.entry.by.at },
         severity: "information",
-        message: `${called(gauge)} is only good to ± ${knownTo(gauge)} and the limits (${rangeText(coarse.range)}) are ${width} apart. ${hopeless === undefined ? "Use a finer one, or expect readings in doubt" : "No reading with it can be inside; use a finer one"}.`,
+        message: `${called(gauge)} is only good to ± ${knownTo(gauge)}; the limits (${rangeText(coarse.range)}) are ${width} apart. ${hopeless === undefined ? "Use a finer one, or expect readings in doubt" : "No reading with it can be inside; use a finer one"}.`,
       });
     }
   },

@@ -31,7 +31,7 @@ measure bore found by bore-gauge
     for (const verdict of context.judged.verdicts) {
       if (verdict.outcome !== "doubt" || verdict.stage === "trial") continue;
       const message = verdict.belowZero
-        ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Look whether a figure slipped, or say with \`accept limit-doubt\` why it is right.`
+        ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Is a figure wrong? If not, say why: \`accept limit-doubt "…"\`.`
         : `${readsSo(verdict)}: too near ${limitWords(verdict)} to be sure, with a gauge good to ± ${uncertaintyText(verdict)}. Measure it with something finer.`;
       context.report(verdictReport(context, verdict, "warning", message));
     }

@@ -56,7 +56,7 @@ finding arm
           context,
           at,
           "error",
-          `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and look at it again.`,
+          `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and checked.`,
           cures,
           [restate("Write `renew`", at, "renew")],
         ),

@@ -5,7 +5,7 @@ import { backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-r
 import { against, failed, workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
-import { called, calledAt, listed } from "../wording.ts";
+import { called, calledAt, few } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
 export const rule: JobRule = {
@@ -90,7 +90,7 @@ step refit "Arm back"
         report({
           where: it.where,
           severity: conceded ? "information" : "error",
-          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${listed([...reasons])}. Fit a new one and write \`new\`, or write how it was repaired.`,
+          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], 1)}. Fit a new one and write \`new\`, or write how it was repaired.`,
           related: [...related.values()],
           ...(it.verb === "fit" && it.action !== undefined
             ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] }

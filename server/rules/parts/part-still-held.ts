@@ -2,7 +2,7 @@
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, listed, midSentence } from "../wording.ts";
+import { calledAt, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-still-held",
@@ -54,7 +54,7 @@ step strip "Hub off"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} comes off while ${listed([...new Set([...held, ...behind])])}. Write \`${first}\` before this line.`,
+        message: `${calledAt(cell.thing, places)} comes off while ${few([...new Set([...held, ...behind])])}. Write \`${first}\` before this line.`,
         fixes: [
           {
             title: `Write \`${first}\` above`,
@@ -70,7 +70,7 @@ step strip "Hub off"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes on behind what is still on: ${listed(front)}.${never} Write what came off first.`,
+        message: `${calledAt(cell.thing, places)} goes on behind what is still on: ${few(front)}.${never} Write what came off first.`,
       });
     }
   },

@@ -4,7 +4,7 @@ import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
 import { roadWords } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
-import { listed, midSentence } from "../wording.ts";
+import { few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "test-missing",
@@ -48,7 +48,7 @@ release by "A. Moor" 2026-05-10
     report({
       where: release.where,
       severity: "error",
-      message: `Not tested since it was apart: ${listed(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
+      message: `Not tested since it was apart: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
     });
   },
 };

@@ -98,7 +98,7 @@ step set-it "Set the float"
           report({
             where: it.where,
             severity: "error",
-            message: `This is dated ${it.day}, before line ${line(before.where)} above it (${before.day}). Correct the days, or write the steps in the order in which they were done.`,
+            message: `This is dated ${it.day}, before line ${line(before.where)} above it (${before.day}). Correct the days, or write the steps in the order they were done.`,
             related: [{ where: before.where, message: `Done on ${before.day}.` }],
           });
         }
@@ -124,7 +124,7 @@ step set-it "Set the float"
             report({
               where: second.where,
               severity: "error",
-              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Correct the days, or write the steps in the order in which they were done.`,
+              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
               related: [{ where: first.where, message: `Done on ${first.day}.` }],
             });
           }
@@ -163,7 +163,7 @@ step set-it "Set the float"
         severity: "warning",
         // Which one went on? An old one may be among them.
         open: true,
-        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, those cancelled or returned not counted. Correct the order, write the stock, or write what was fitted.`,
+        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });
     }

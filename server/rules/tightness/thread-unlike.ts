@@ -107,13 +107,19 @@ offer stud-nut from alder
         report({
           where: where(file, entry, detail.row, offered.at),
           severity: "error",
-          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand}${alike === undefined ? "" : ` ${alike.why.charAt(0).toUpperCase()}${alike.why.slice(1).replace(/\.?$/, ".")}`} Order its own.`,
+          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand !== "" || alike === undefined ? hand : ` ${why(alike.why)}`} Order its own.`,
           ...(line === undefined ? {} : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: "Its own thread." }] }),
         });
       }
     }
   },
 };
+
+/** How they differ, without the two designations, which the sentence before has named. */
+function why(text: string): string {
+  const said = text.slice(text.indexOf(": ") + 1).trim();
+  return `${said.charAt(0).toUpperCase()}${said.slice(1).replace(/\.?$/, ".")}`;
+}
 
 /** A thread that is in no table, of the same words and the other hand: that much can be told. */
 function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {

@@ -62,7 +62,7 @@ step refit "Arm back"
         const next = one.history.find((it) => it.seq > moment.seq && it.verb === "tighten" && it.to !== undefined && isRight(one, it) && !isDoubtful(one, it));
         return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
       });
-      const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and ${called(gauge)} may be out${by}: that may lie outside its ${wanted.text}. Pull it to the middle, or say with \`accept torque-doubt\` that the range allows for the wrench.`;
+      const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and the wrench may be out${by}: perhaps outside ${wanted.text}. Aim for the middle, or \`accept torque-doubt "why"\`.`;
       context.report(curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures));
     }
   },

@@ -60,7 +60,7 @@ step refit "Arm back"
       const skipped = action.to === undefined || !isRight(cell, moment) ? [] : skippedAt(cell, cell.history.indexOf(moment));
       if (skipped.length > 0) {
         const cures = cells.map((one) => stagedSince(one, moment));
-        const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it, and go through the stages in turn; or write them, if that was done.`;
+        const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it and go through the stages; or write them, if done.`;
         context.report({
           ...curedReport(context, { ...moment.where, at: action.to?.at ?? moment.where.at }, cell.thing.critical ? "error" : "warning", message, cures),
         });

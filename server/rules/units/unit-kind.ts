@@ -55,7 +55,7 @@ function whatBelongs(job: Job, issue: UnitIssue): string {
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" || entry.kind === "gauge" ? entry.name : undefined;
   const thing = name === undefined ? undefined : job.things.get(name.text);
   if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}`;
-  return `here stands ${belongs}`;
+  return `${belongs} is wanted here`;
 }
 
 /** Pounds and kilograms that press are forces; what a spanner in kg means is one of two torques. */
