@@ -240,9 +240,31 @@ function readOpen(story: Story, thing: Limit | Check, place: string, seq: number
         const history = cell.history as readonly (PartMoment | FastenerMoment)[];
         const fit = history.find((was) => was.seq === seq && was.verb === "fit");
         const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
-        return last !== undefined && last.after.on === 0 && !history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair");
+        if (last === undefined || history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair")) return false;
+        return last.after.on === 0 || isNextOfTrial(story, thing, place, history, fit as PartMoment | FastenerMoment, it);
       }),
   );
+}
+
+/**
+ * Measured on the bench while the one that is tried is still on: that one has a trial reading of its own, the step that comes next takes it off and puts a
+ * new one in, on the day of the reading or without one. It is of the new one, which is under its nut afterwards and out of reach.
+ */
+function isNextOfTrial(
+  story: Story,
+  thing: Limit | Check,
+  place: string,
+  history: readonly (PartMoment | FastenerMoment)[],
+  fit: PartMoment | FastenerMoment,
+  it: Moment,
+): boolean {
+  if (thing.kind !== "limit" || thing.of.length !== 1 || !fit.isNew || fit.visit === undefined) return false;
+  if (it.day !== undefined && fit.day !== undefined && it.day !== fit.day) return false;
+  const before = history.findLast((was) => was.seq < it.seq);
+  if (before?.verb !== "fit" || !before.isNew) return false;
+  const between = history.filter((was) => was.seq > it.seq && was.seq < fit.seq);
+  if (between.length === 0 || !between.every((was) => was.visit === fit.visit) || !between.some((was) => was.verb === "remove")) return false;
+  return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && (was.place === place || was.place === "" || place === ""));
 }
 
 /** What has no day is taken to be late enough. */
