@@ -18,7 +18,7 @@ function pageOf(list: readonly Rule[]): string {
     "<!-- Written by .ci/generate-rules-page.ts from the rules themselves. Change the rule, not this page. -->",
     [
       "What Splitpin says of a sheet, and why. **Error**: unsafe, or the sheet says nothing. **Warning**: doubt, or work that will not hold.",
-      "**Information**: worth knowing. **Hint**: put right, shown faint. A **safety rule** can't be accepted away in a sheet; any other can,",
+      "**Information**: worth knowing. **Hint**: done since, shown faint. A **safety rule** can't be accepted away in a sheet; any other can,",
       'with the reason: `accept RULE "why"` in the entry that it speaks of.',
     ].join("\n"),
     "The maker's data, the local rules and licensed people come before anything that is said here.",

@@ -233,7 +233,7 @@ export const madeWords = [
     shape: names("fluids"),
     under: part,
     syntax: "holds FLUID…",
-    says: "The fluid stands in it: filled while this part is off, it runs out. It is lost with it too.",
+    says: "The fluid lies in it: filled while this part is off, it runs out. It is lost with it too.",
     example: "holds sump-oil",
   },
 
