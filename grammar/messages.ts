@@ -62,6 +62,7 @@ type Slip = (stop: Stop) => Fault | undefined;
 const slips: readonly Slip[] = [
   // What was seen of an action before its line broke off explains the break.
   ({ node, complaint }) => (node.kind === "action" ? complaint : undefined),
+  twoTexts,
   textInside,
   numberedSize,
   rangeByDash,
@@ -478,6 +479,13 @@ function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined 
     spanOf(here),
     `\`${node.verb as string}\` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.`,
   );
+}
+
+/** `done by "A. Moor", "B. Vale"`: one text holds both. */
+function twoTexts({ failure, here, before, behind }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here?.image !== "," || before.tokenType !== TextToken || behind?.tokenType !== TextToken) return undefined;
+  const both = `${before.image.slice(0, -1)} and ${behind.image.slice(1)}`;
+  return fault(spanOf(here), `One text holds both: ${both}.`, [fixOf(`Write ${both}`, { from: before.startOffset, to: endOf(behind) }, both)]);
 }
 
 /** `note "a "worn" pin"` */

@@ -163,6 +163,13 @@ const rows: readonly Row[] = [
   },
   {
     under: step,
+    line: 'done by "A. Moor", "B. Vale"',
+    on: ",",
+    says: 'One text holds both: "A. Moor and B. Vale".',
+    fixed: ['done by "A. Moor and B. Vale"'],
+  },
+  {
+    under: step,
     line: "inspect hub 2 left",
     on: "2",
     says: "`inspect` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.",
