@@ -141,7 +141,7 @@ describe.runIf(process.env.SPLITPIN_FULL === "1" || process.env.SPLITPIN_ADDING 
 
   test("a word takes two files at most: it is read, and stands in the reference and in the grammar of editors", () => {
     expect(Object.keys(word).length).toBeLessThanOrEqual(2);
-    const { text } = splitpin("check", "front.jobsheet");
+    const { text } = splitpin("check", "front.jobsheet", "--hints");
     expect(text).not.toContain("syntax");
     expect(readFileSync(join(copy, "grammar/REFERENCE.md"), "utf8")).toContain('weather "…"');
     expect(readFileSync(join(copy, "grammar/jobsheet.tmLanguage.json"), "utf8")).toMatch(/\bweather\b/);
@@ -149,7 +149,7 @@ describe.runIf(process.env.SPLITPIN_FULL === "1" || process.env.SPLITPIN_ADDING 
 
   test("a rule takes one: it speaks, and has its page", () => {
     expect(Object.keys(rule)).toHaveLength(1);
-    expect(splitpin("check", "front.jobsheet").text).toContain("weather-frost");
+    expect(splitpin("check", "front.jobsheet", "--hints").text).toContain("weather-frost");
     expect(splitpin("explain", "weather-frost").text).toContain("Cold metal reads small.");
     expect(readFileSync(join(copy, "server/rules/RULES.md"), "utf8")).toMatch(/^#+ `?weather-frost`?$/m);
     const examples = run(process.execPath, "node_modules/vitest/vitest.mjs", "run", "tests/rules", "-t", "weather-frost");

@@ -17,8 +17,8 @@ const sheets = [...sheetsIn("samples"), ...sheetsIn("tests/sheets")].filter((pat
   return sample || (/^release /m.test(text) && !text.includes("release-blocked"));
 });
 
-/** Where it is known to be wrong: the shims of one end, off for a trial, are taken out again and again. The sheet leaves the list when that is mended. */
-const known: ReadonlySet<string> = new Set(["tests/sheets/fresh2/car-gearbox.jobsheet"]);
+/** Known to be wrong, by its words: of one seal at each end, which of them is renewed with the flange. A sheet leaves the list when that is mended. */
+const known: ReadonlyMap<string, string> = new Map([["tests/sheets/fresh2/car-gearbox.jobsheet", "Tail flange is back, but not what is renewed with it"]]);
 
 /** Said of a line that waits for the parcel, the answer or the day that the cut-off sheet does not know yet. */
 const waits: ReadonlySet<string> = new Set(["step-too-early", "part-away", "question-open"]);
@@ -38,15 +38,17 @@ describe(`cut off behind each entry (${sampleName})`, () => {
         if (back === undefined || back.sheet === "") continue;
         const insert = wayBackEdit(filesAround(path, text), base(path))?.insert;
         const planned = `${text}${insert?.text ?? ""}`;
-        const had = new Set(errorsIn(path, text).map((it) => `${it.rule} ${it.line}`));
+        const before = errorsIn(path, text);
+        const had = new Set(before.map((it) => `${it.rule} ${it.line}`));
+        // Cut off between two readings that can't both be so, the sheet doesn't say whether the piece is good: what goes back is then its writer's to say.
+        const unclear = before.some((it) => it.rule === "reading-contradicts");
         for (const it of errorsIn(path, planned))
-          if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule))
+          if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule) && !(unclear && it.rule === "part-condemned"))
             failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
         const again = wayBackEdit(filesAround(path, planned), base(path))?.insert;
         if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
       }
-      if (known.has(name)) expect(failed.every((it) => it.includes("remove shaft-shim"))).toBe(true);
-      else expect(failed).toEqual([]);
+      expect(failed.filter((it) => !it.includes(known.get(name) ?? "\n"))).toEqual([]);
     },
     120_000,
   );

@@ -1,6 +1,7 @@
 // What must be new, made, answered or decided before it goes back: asked of the needs of the job, less what planned steps do already.
 // Invariant: reads only; a thing that nobody touched stands as it always did.
 import { neverGoesBack } from "../../model/things.ts";
+import { placesOf } from "../../model/job.ts";
 import type { Where } from "../../model/where.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
@@ -66,7 +67,9 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
   for (const { item, place } of needsOf(story).needed) {
     const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
     // A cell that was only asked about stands in no list.
-    if (thing === undefined || [...story.parts, ...story.fasteners].some((it) => it.thing === thing && it.place === place)) continue;
+    // Needed at a place that nobody named, it goes nowhere yet.
+    if (thing === undefined || ("placeKind" in thing && !placesOf(story.job, thing).includes(place))) continue;
+    if ([...story.parts, ...story.fasteners].some((it) => it.thing === thing && it.place === place)) continue;
     if (thing.kind === "part") parts.push(partAsItStands(thing, place));
     else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
   }
