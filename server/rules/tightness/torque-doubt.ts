@@ -10,7 +10,7 @@ import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { leftSo } from "../tightenings.ts";
-import { called, calledAt } from "../wording.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-doubt",
