@@ -107,11 +107,28 @@ function wrapped(text: string): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);
-    if (last === undefined || [...last].length + 1 + [...word].length > letters) lines.push(word);
+    if (last === undefined || widthOf(`${last} ${word}`) > letters) lines.push(word);
     else lines[lines.length - 1] = `${last} ${word}`;
   }
   // One long word is cut where it ends: no sheet's text can reach out of the picture.
-  return lines.map((it) => ([...it].length <= letters ? it : `${[...it].slice(0, letters - 1).join("")}\u2026`)).slice(0, 4);
+  return lines.map(cut).slice(0, 4);
+}
+
+function cut(text: string): string {
+  if (widthOf(text) <= letters) return text;
+  let out = "";
+  for (const letter of text) {
+    if (widthOf(`${out}${letter}`) > letters - 2) break;
+    out += letter;
+  }
+  return `${out}\u2026`;
+}
+
+/** About how many small letters it is as wide as: capitals are wider, a W and what is not of the Latin alphabet wider still. */
+function widthOf(text: string): number {
+  let width = 0;
+  for (const letter of text) width += /[WM@%\u2026]|[^\u0020-\u024f]/u.test(letter) ? 2 : /\p{Lu}/u.test(letter) ? 1.3 : 1;
+  return width;
 }
 
 // ---------------------------------------------------------------- the rows
