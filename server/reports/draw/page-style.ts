@@ -129,15 +129,7 @@ ${stacked(".stack")}
   .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
   .order.stack tr { grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); }
 }
-@media screen and (max-width: 34rem) {
-  body { padding: .7rem .8rem; }
-  h1 { font-size: 1.15rem; }
-  ul.open li { padding-right: 3.2rem; }
-  .days tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .3rem 0; border-bottom: 1px solid var(--rule); }
-  .days, .days tbody { display: block; }
-  .days.rows tr td { padding: 0; border: 0; }
-  .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
-  .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
+@media screen and (max-width: 42rem) {
   .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .read, .read tbody { display: block; }
   .read tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; }
@@ -149,6 +141,16 @@ ${stacked(".stack")}
   .read td:nth-child(2), .read td:nth-child(3), .read .verdict { grid-column: 1 / -1; }
   .read td.line { grid-row: 1; grid-column: 2; }
   .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }
+}
+@media screen and (max-width: 34rem) {
+  body { padding: .7rem .8rem; }
+  h1 { font-size: 1.15rem; }
+  ul.open li { padding-right: 3.2rem; }
+  .days tr { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .3rem 0; border-bottom: 1px solid var(--rule); }
+  .days, .days tbody { display: block; }
+  .days.rows tr td { padding: 0; border: 0; }
+  .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
+  .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
 }
 @page { margin: 12mm; }
 @media print {
