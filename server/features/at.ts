@@ -81,3 +81,13 @@ function entryIndexAt(sheet: SheetText, line: number): number {
   }
   return low - 1;
 }
+
+/** The entries that reach into these lines, in order, each with the line of its head. */
+export function* entriesBetween(sheet: SheetText, from: number, to: number): Generator<{ readonly entry: Entry; readonly start: number }> {
+  const first = sheet.starts.findLastIndex((it) => it <= from);
+  for (let i = Math.max(0, first); i < sheet.entries.length; i++) {
+    const start = sheet.starts[i] as number;
+    if (start > to) return;
+    yield { entry: sheet.entries[i] as Entry, start };
+  }
+}

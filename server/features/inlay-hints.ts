@@ -1,5 +1,6 @@
 // What is shown behind the lines that are on the screen, from what the last check made: verdicts, places, lockings, days, faults that are still open.
 // Invariant: nothing here is written into the sheet, and an entry that was edited since the last check shows nothing.
+import { entriesBetween } from "./at.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { lockingText } from "../model/titles.ts";
@@ -36,14 +37,7 @@ export interface HintsAsked {
 export function hintsIn(sheet: SheetText, { story, list, from, to, kinds }: HintsAsked): InlayHint[] {
   const known = byEntry(story);
   const out: InlayHint[] = [];
-  let i = Math.max(
-    0,
-    sheet.starts.findLastIndex((it) => it <= from),
-  );
-  for (; i < sheet.entries.length; i++) {
-    const entry = sheet.entries[i] as Entry;
-    const start = sheet.starts[i] as number;
-    if (start > to) break;
+  for (const { entry, start } of entriesBetween(sheet, from, to)) {
     const of = known.get(entry);
     for (const detail of entry.details) {
       const line = start + detail.row;

@@ -1,13 +1,12 @@
 // Names coloured by what has become of the thing: off, condemned, or in a step that is only planned.
 // Invariant: colour says nothing that the hover does not say in words.
-import type { Entry } from "../../grammar/tree.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { memo } from "../model/memo.ts";
 import { condemned } from "../story/past-wear.ts";
 import { isFaulty } from "../story/lots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
-import { namesOf } from "./at.ts";
+import { entriesBetween, namesOf } from "./at.ts";
 import { byEntry } from "./by-entry.ts";
 
 export interface Token {
@@ -28,14 +27,7 @@ export function tokensIn(sheet: SheetText, story: Story, from: number, to: numbe
   const known = byEntry(story);
   const states = statesOf(story);
   const out: Token[] = [];
-  let i = Math.max(
-    0,
-    sheet.starts.findLastIndex((it) => it <= from),
-  );
-  for (; i < sheet.entries.length; i++) {
-    const entry = sheet.entries[i] as Entry;
-    const start = sheet.starts[i] as number;
-    if (start > to) break;
+  for (const { entry, start } of entriesBetween(sheet, from, to)) {
     const of = known.get(entry);
     const isPlanned = entry.kind === "step" && of !== undefined && of.visits.length > 0 && of.visits.every((it) => it.phase === "planned");
     for (const { row, name, sort, declares } of namesOf(entry)) {
