@@ -14,7 +14,7 @@ import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
 import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
-import type { Reading, Spot, Story } from "./story.ts";
+import type { FastenerMoment, PartMoment, Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
 
 export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
@@ -402,7 +402,7 @@ function room(band: Band, value: Exact): Exact {
   return least(sides.length > 0 ? sides : [value]);
 }
 
-/** Was what the limit is of, or what sets it, fitted new before this reading? */
+/** Was what the limit is of fitted new before this reading, or is it of a new one that goes in next? */
 function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
   return isRenewed(
     story,
@@ -417,9 +417,10 @@ function isRenewed(story: Story, names: readonly string[], place: string, before
     story.cells(name).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
-      return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
-        (it) => it.verb === "fit" && it.isNew && it.phase === "done" && it.seq < before,
-      );
+      const done = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+      if (done.some((it) => it.verb === "fit" && it.isNew && it.seq < before)) return true;
+      // Read on the bench while the place was empty, it is of what goes in there next.
+      return done.findLast((it) => it.seq < before)?.after.on === 0 && done.find((it) => it.verb === "fit" && it.seq > before)?.isNew === true;
     }),
   );
 }

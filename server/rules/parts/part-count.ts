@@ -5,6 +5,7 @@ import { wholeNumber } from "../../model/declare.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { discardedAt } from "../../story/decisions.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -69,7 +70,7 @@ step strip "Shims out"
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         // What was found missing is said by its own rule until it is there.
-        const gone = missingBy(cell, it.seq);
+        const gone = missingBy(cell, it.seq) + discardedAt(story, cell);
         if (it.verb === "fit" && explicit === true && it.after.on < cell.total - gone && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
