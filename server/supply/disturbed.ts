@@ -31,7 +31,8 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
           again,
         );
       for (const part of companions)
-        for (const slot of meant(story, part, slots.beside(part, cell.place))) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
+        for (const slot of meant(story, part, slots.beside(part, cell.place)))
+          say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
     }
   }
   for (const cell of story.fasteners) {

@@ -4,7 +4,9 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Limit, Part, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { inUse, isLeak, isOfWheels } from "./by-words.ts";
 import type { Act } from "./acts.ts";
+import { makeGraph } from "./graph.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
@@ -28,7 +30,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const { job } = story;
   const relations = relationsOf(job);
   const of = new Map<string, Deed[]>();
-  const graph = makeGraph();
+  const graph = makeGraph<Deed>();
   const part = (name: string): Part | undefined => ofKind(job.things.get(name), "part");
   const first = (name: string) => of.get(name)?.[0];
   const last = (name: string) => of.get(name)?.at(-1);
@@ -99,7 +101,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
     if (!isSetting(read)) for (const name of read.thing.of) for (const it of heldFast(name.text)) graph.rather(final, it);
-    if (isLeak(read)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
+    if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
       for (const fluid of relations.fluidsIn.get(name.text) ?? [])
@@ -122,7 +124,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   for (const final of finals) {
     const setters = final.read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
-    if (inUse(final.read) || isOfWheels(final.read)) graph.rather(final, lower);
+    if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
     else {
       for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
         for (const front of fronts(name)) graph.rather(fitting(front), final);
@@ -186,8 +188,8 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
   /** A reading goes where it was taken before; what was never looked at is looked at as late as it can be seen, a setting as soon as it can be. */
   function sinceOf(read: ToRead): number {
-    if (inUse(read)) return -2;
-    if (isOfWheels(read)) return -1;
+    if (inUse(read.thing)) return -2;
+    if (isOfWheels(read.thing)) return -1;
     if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
     if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
     if (read.thing.kind === "limit") return read.last ? -1 : soon;
@@ -244,26 +246,6 @@ function isSetting(read: ToRead): boolean {
   return read.thing.setBy.length > 0 || (read.thing.kind === "limit" && read.thing.set !== undefined);
 }
 
-/** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
-function isLeak({ thing }: ToRead): boolean {
-  return /\b(?:leaks?|leaking|dry|weeps?|drips?|seeps?|no oil|oil-?tight|water-?tight)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
-}
-
-/** By its words: read between the wheels, on the ground that they stand on (common practice). */
-function isOfWheels({ thing }: ToRead): boolean {
-  return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|wheel alignment)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
-}
-
-/** By its words: seen when the machine works again. */
-function inUse({ thing }: ToRead): boolean {
-  return (
-    thing.kind === "check" &&
-    /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive))\b/i.test(
-      `${thing.title ?? ""} ${thing.name}`,
-    )
-  );
-}
-
 /** When the last of it came off at that place. */
 function offAt(cell: PartCell | FastenerCell): number | undefined {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
@@ -286,50 +268,4 @@ function deedsOf({ thing, acts, since, where }: Work): Deed[] {
 
 function ofKind<K extends Thing["kind"]>(thing: Thing | undefined, kind: K): Extract<Thing, { kind: K }> | undefined {
   return thing?.kind === kind ? (thing as Extract<Thing, { kind: K }>) : undefined;
-}
-
-// ---------------------------------------------------------------- the graph
-
-interface Graph {
-  add(deed: Deed): void;
-  /** `later` waits for `first`, where there are both. */
-  wait(later: Deed | undefined, first: Deed | undefined): void;
-  /** The same, unless it would close a circle. */
-  rather(later: Deed | undefined, first: Deed | undefined): void;
-  sorted(): Deed[];
-}
-
-function makeGraph(): Graph {
-  const before = new Map<Deed, Set<Deed>>();
-  const reaches = (from: Deed, to: Deed): boolean => {
-    const seen = new Set([from]);
-    for (const deed of seen) {
-      if (deed === to) return true;
-      for (const next of before.get(deed) ?? []) seen.add(next);
-    }
-    return false;
-  };
-  const graph: Graph = {
-    add(deed) {
-      before.set(deed, new Set());
-    },
-    wait(later, first) {
-      if (later !== undefined && first !== undefined && later !== first) before.get(later)?.add(first);
-    },
-    rather(later, first) {
-      if (later !== undefined && first !== undefined && !reaches(first, later)) graph.wait(later, first);
-    },
-    sorted() {
-      const out: Deed[] = [];
-      const left = new Set(before.keys());
-      while (left.size > 0) {
-        const ready = [...left].filter((it) => [...(before.get(it) as Set<Deed>)].every((first) => !left.has(first)));
-        const next = (ready.length > 0 ? ready : [...left]).reduce((a, b) => (b.since > a.since ? b : a));
-        out.push(next);
-        left.delete(next);
-      }
-      return out;
-    },
-  };
-  return graph;
 }

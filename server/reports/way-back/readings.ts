@@ -6,6 +6,7 @@ import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
+import { isBlueing, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { Work } from "./work.ts";
@@ -187,16 +188,6 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
 /** What hangs on one piece wherever that lies, and is not set. */
 function isSize(thing: Limit | Check): boolean {
   return thing.kind === "limit" && thing.set === undefined && thing.setBy.length === 0;
-}
-
-/** What no piece has by itself: it is there when the pieces are together. */
-function isPlay(thing: Limit | Check): boolean {
-  return /\b(?:play|float|backlash|lash|clearance|slack|drag|preload|rock)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
-}
-
-/** Seen with blue or dye on the piece itself, and it is bare for that: before it goes in for good. */
-function isBlueing(thing: Limit | Check): boolean {
-  return thing.kind === "check" && /\b(?:blue|blued|blueing|bluing|dye|crack-test|cracks?|magnetic)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
 /** Operands of a worked-out limit that stands out: those must be read again whose piece is new or repaired; where that is none of them, all. */
