@@ -17,8 +17,6 @@ export interface Workbench {
   readonly page: Page;
   /** The folder that is open. */
   readonly folder: string;
-  /** The file of the user's settings; what is written there holds at once. */
-  readonly settings: string;
   /** What the consoles of the page and of its frames said. */
   readonly console: string[];
   /** A screenshot for the project's own pages where `UPDATE_PICTURES=1` asks for it, else in .cache. */
@@ -117,7 +115,6 @@ export async function startWorkbench(workspace: string, settings: Record<string,
     return {
       page,
       folder,
-      settings: join(userData, "User/settings.json"),
       console,
       async picture(name) {
         const pictures = join(root, process.env.UPDATE_PICTURES === "1" ? "samples/pictures" : ".cache/pictures");
