@@ -38,7 +38,8 @@ export function openList(story: Story, said: readonly Said[]): OpenList {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
-  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfter(story)]) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfter(story)])
+    open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   return { open, pardoned };
 }
 

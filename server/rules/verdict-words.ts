@@ -209,7 +209,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
       related: [{ where: again.where, message: "Read again here." }],
     };
   }
-  const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  const report = unpardoned(context, verdict, curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]));
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
@@ -232,4 +232,11 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
     message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`,
     related: [{ where: concession.where, message: "Accepted here." }],
   };
+}
+
+/** What is critical is accepted by a concession of somebody else, with a name: an `accept` has none. */
+function unpardoned(context: JobContext, verdict: Verdict, report: Report): Report {
+  if (report.severity !== "error" || !verdictCritical(context, verdict)) return report;
+  const accepts = report.where.entry.details.some((it) => it.kind === "accept");
+  return { ...report, firm: true, ...(accepts ? { message: `${report.message} \`accept\` is not enough: it is critical.` } : {}) };
 }

@@ -295,8 +295,26 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
     // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
     if (worn !== undefined) list.push({ name: "worn", band: worn });
+    const unworn = renewed ? undefined : unwornBand(limit);
+    if (unworn !== undefined) list.push({ name: "new", band: unworn });
   }
   return list;
+}
+
+/**
+ * As made, on the side to which nothing wears: a bore gets no smaller and a lining no thicker. A figure beyond `new` there by more than the width of `new` is
+ * of another part, of parts that don't go together, or a slip. Undefined where wear is bounded on both sides or `new` is not. The width is our own measure, wide so as
+ * not to speak of a gauge's doubt.
+ */
+export function unwornBand(limit: Limit): Band | undefined {
+  const worn = bandOf(limit.worn);
+  const fresh = bandOf(limit.new);
+  if (worn === undefined || fresh?.low === undefined || fresh.high === undefined) return undefined;
+  const width = fresh.high.sub(fresh.low);
+  const { unit, text } = fresh;
+  if (worn.low === undefined && worn.high !== undefined) return { low: fresh.low.sub(width), unit, text };
+  if (worn.high === undefined && worn.low !== undefined) return { high: fresh.high.add(width), unit, text };
+  return undefined;
 }
 
 function rank(name: BandName, outcome: Verdict["outcome"]): number {
@@ -609,7 +627,9 @@ function workedOut(
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
         const judgement: Judgement | undefined =
-          plain !== undefined && plain.outcome === "in" && isNegative(it.value) && !knowsNegative(stood) ? { ...plain, outcome: "doubt", rank: 4 } : plain;
+          plain !== undefined && (plain.outcome === "in" || plain.name === "new") && isNegative(it.value) && !knowsNegative(stood)
+            ? { ...plain, outcome: "doubt", rank: 4 }
+            : plain;
         if (
           judgement !== undefined &&
           (worst === undefined ||

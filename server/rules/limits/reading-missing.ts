@@ -80,6 +80,7 @@ release by "A. Moor" 2026-05-10
           where: asks.where,
           severity: "error",
           message: `${asks.what}, and ${what} before it is released.`,
+          ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
       }
     }
@@ -198,7 +199,9 @@ release by "A. Moor" 2026-05-10
       const here = (at: string) => at === place || at === "" || place === "";
       // What shows only when it is in and works is tried again when it is back.
       if (thing.kind === "check")
-        return readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it));
+        return (
+          readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it))
+        );
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));

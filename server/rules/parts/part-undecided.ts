@@ -71,7 +71,8 @@ finding pin
     /** A later finding of the same thing, wherever this one was, says what is done about it. */
     function decidedSince(found: Found): boolean {
       const later = (findingsOf(story).get(found.thing.name) ?? []).filter(
-        (it) => it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "ask" && (it.count === undefined || it.count === found.count),
+        (it) =>
+          it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "ask" && (it.count === undefined || it.count === found.count),
       );
       return found.places.length > 0 && found.places.every((place) => later.some((it) => it.places.includes(place) || it.places.includes("")));
     }

@@ -1,5 +1,6 @@
 // A torque, a count, a locking or a limit that is given already, in this file or in one that it uses, given otherwise further down, with no word of where the new one is from.
 import { unsaid } from "../../../grammar/blanks.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { linesOf, type Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
@@ -40,6 +41,8 @@ fastener arm-nut
       for (const [i, it] of given.entries()) {
         const before = given[i - 1];
         if (it.file !== job.path || before === undefined || same(before.detail, it.detail)) continue;
+        // What a data file says of it as made no longer holds of what was sent out to be worked on.
+        if (before.file !== job.path && thing.kind === "limit" && thing.of.some((name) => ordersOf(job).work.has(name.text))) continue;
         // In one entry a source is of both.
         if (before.entry !== it.entry && it.entry.details.some(({ kind }) => kind === "source" || kind === "note")) continue;
         const first = where(before.file, before.entry, before.detail.row, before.detail.keyword);
