@@ -52,6 +52,7 @@ import type {
   Fault,
   Figure as FigureNode,
   Item,
+  ItemThread,
   LetBack,
   Locking,
   LockingKind,
@@ -61,6 +62,7 @@ import type {
   Range,
   Span,
   Text,
+  Thread,
 } from "./tree.ts";
 import { TableParser } from "./table-parser.ts";
 import { functions, lockingInfo, lockingPhrases } from "./words.ts";
@@ -339,6 +341,22 @@ export abstract class PieceGrammar extends TableParser {
     });
   });
 
+  /** Of a fastener its thread may stand behind its name, or its hand: `hub-nut thread 7/8-14 UNF LH`, `hub-nut LH`. */
+  protected readonly threadedItem = this.RULE("threadedItem", (): Item => {
+    const first = this.next();
+    const item = this.SUBRULE(this.item);
+    let made: ItemThread | undefined;
+    this.OPTION({
+      GATE: () => item?.kind === "name",
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (made = { leftHand: spanOf(this.CONSUME(LH)) }) },
+          { GATE: () => this.LA(1).image === "thread", ALT: () => (this.CONSUME(Name), void (made = { thread: this.SUBRULE(this.thread) })) },
+        ]),
+    });
+    return made === undefined || item?.kind !== "name" ? item : { ...item, made, at: this.over(first) };
+  });
+
   protected lockingItem(locking: Locking): Item {
     if (this.live && locking.size.length === 0 && lockingInfo(locking.kind)?.size === "written") {
       this.complain(locking.at, `Write the size of the ${locking.kind}: ${lockingInfo(locking.kind)?.syntax}. The last figure on the line is how many.`);
@@ -346,7 +364,7 @@ export abstract class PieceGrammar extends TableParser {
     return { kind: "locking", locking, at: locking?.at };
   }
 
-  protected readonly thread = this.RULE("thread", () => {
+  protected readonly thread = this.RULE("thread", (): Thread => {
     const first = this.next();
     const free = this.OR({
       DEF: [
@@ -373,14 +391,13 @@ export abstract class PieceGrammar extends TableParser {
       ERR_MSG: "thread",
     });
     const last = this.LA(0);
-    if (this.live) {
-      const designation = free === undefined ? designationOf(this.tokensBetween(first, last)) : textOf(free).value;
-      this.node.thread = { designation, free: free !== undefined, at: spanOver(first, last) };
-    }
+    const designation = !this.live ? "" : free === undefined ? designationOf(this.tokensBetween(first, last)) : textOf(free).value;
+    const made: { -readonly [K in keyof Thread]: Thread[K] } = { designation, free: free !== undefined, at: this.over(first) };
     this.OPTION4(() => {
-      const hand = spanOf(this.CONSUME(LH));
-      if (this.live) this.node.thread = { ...(this.node.thread as object), leftHand: hand, at: { from: first.startOffset, to: hand.to } };
+      made.leftHand = spanOf(this.CONSUME(LH));
+      made.at = this.over(first);
     });
+    return made;
   });
 
   protected tokensBetween(first: IToken, last: IToken): IToken[] {
