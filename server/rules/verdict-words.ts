@@ -1,7 +1,7 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
-import { type Exact, exact } from "../quantities/exact.ts";
-import { inside } from "../quantities/range.ts";
+import { type Exact, compare, exact } from "../quantities/exact.ts";
+import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
@@ -187,16 +187,22 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
   );
 }
 
-/** The concession that covers a limit at a place. Nobody concedes what was not read yet: one that is dated before the first reading is of something else. */
+/**
+ * The concession that covers a limit at a place. Nobody concedes what was not read yet: it covers what was read by its day, and what is no further out than that. One that
+ * is dated after the release was not there when somebody signed.
+ */
 export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
-  const first = verdictsOn(context.judged, verdict.limit.name)
-    .filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place)
-    .reduce<string | undefined>((day, it) => (it.day !== undefined && (day === undefined || it.day < day) ? it.day : day), undefined);
+  const { release } = context.story;
+  const out = verdictsOn(context.judged, verdict.limit.name).filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place);
+  const byThen = (it: Verdict, concession: Concession) =>
+    it.day !== undefined && concession.day !== undefined ? it.day <= concession.day : it.seq <= concession.seq || it.day === concession.day;
+  const excess = (it: Verdict) => beyond(it.against, it.value);
   return context.story.concessions.find(
     (it) =>
-      (it.day === undefined || first === undefined || it.day >= first) &&
       it.thing.name === verdict.limit.name &&
-      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
+      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined) &&
+      !(it.day !== undefined && release?.day !== undefined && it.seq < release.seq && it.day > release.day) &&
+      (byThen(verdict, it) || out.some((was) => byThen(was, it) && was.band === verdict.band && compare(excess(was), excess(verdict)) >= 0)),
   );
 }
 
