@@ -2,7 +2,7 @@
 // Invariant: a piece gives back what its tokens say, and nothing where it broke off.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
-import { EOF, EmbeddedActionsParser, type IOrAlt, type IToken } from "chevrotain";
+import { EOF, type IOrAlt, type IToken } from "chevrotain";
 import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver, textOf } from "./line-nodes.ts";
 import {
   A,
@@ -64,11 +64,8 @@ import type {
   Text,
   Thread,
 } from "./tree.ts";
+import { TableParser } from "./table-parser.ts";
 import { functions, lockingInfo, lockingPhrases } from "./words.ts";
-
-import { noteFailure } from "./failure.ts";
-
-declare const SPLITPIN_BUNDLED: boolean | undefined;
 
 const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 const metricName = /^M\d+(?:[xX]\d+)?$/;
@@ -78,7 +75,7 @@ export type Filling<K extends (Detail | Entry)["kind"]> = {
   -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
 };
 
-export abstract class PieceGrammar extends EmbeddedActionsParser {
+export abstract class PieceGrammar extends TableParser {
   node: Draft = {};
   /** A line that parses and yet says something that can't be meant. */
   complaint: Fault | undefined;
@@ -90,7 +87,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected mayTurn = false;
 
   protected constructor() {
-    super(vocabulary, { maxLookahead: 1, recoveryEnabled: false, errorMessageProvider: noteFailure, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
+    super(vocabulary);
   }
 
   // -------------------------------------------------------------- small things
