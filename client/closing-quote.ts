@@ -1,6 +1,7 @@
 // Tells the editor whether the cursor stands right before the quote that ends a line, where Enter goes on below the line and leaves the text whole.
 // Invariant: only a key of the editor is set; what Enter does there is the editor's own command, which at the end of a line does what Enter does.
 import * as vscode from "vscode";
+import { endsText } from "./ends-text.ts";
 
 const key = "splitpin.beforeClosingQuote";
 
@@ -22,16 +23,4 @@ function stands(editor: vscode.TextEditor | undefined): boolean {
     editor?.document.languageId === "jobsheet" &&
     editor.selections.every((it) => it.isEmpty && endsText(editor.document.lineAt(it.active.line).text, it.active.character))
   );
-}
-
-/** A text is open at this column, and its quote is all that follows. */
-export function endsText(line: string, column: number): boolean {
-  if (!/^"\s*$/.test(line.slice(column))) return false;
-  let open = false;
-  for (let i = 0; i < column; i++) {
-    if (open && line[i] === "\\") i++;
-    else if (line[i] === '"') open = !open;
-    else if (!open && line[i] === "#" && (i === 0 || /\s/.test(line[i - 1] as string))) return false;
-  }
-  return open;
 }

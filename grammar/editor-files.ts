@@ -134,10 +134,8 @@ export function languageConfiguration(): object {
       { open: "(", close: ")", notIn: ["string", "comment"] },
       { open: '"', close: '"', notIn: ["string", "comment"] },
     ],
-    surroundingPairs: [
-      ["(", ")"],
-      ['"', '"'],
-    ],
+    // No quotes: one that is typed over a marked blank begins the text that goes there, and is no bracket round the blank.
+    surroundingPairs: [["(", ")"]],
     wordPattern: { pattern: `\\d+(?:[./-]\\d+)*|${name}`, flags: "u" },
     folding: { offSide: true },
     indentationRules: {

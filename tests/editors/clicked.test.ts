@@ -220,14 +220,19 @@ test("a misspelt word is put right by Fix All, from the menu and when the sheet 
   await page.keyboard.press("Control+End");
   await page.keyboard.type("\nfinding hub left\nis crackd");
   await page.keyboard.press("Escape");
-  await page.locator(".squiggly-error").first().waitFor();
-  await runCommand(page, "Fix All");
-  await page.locator(".view-line", { hasText: "is cracked" }).waitFor();
+  // It mends what the last check has found: asked before that, nothing.
+  const mended = page.locator(".view-line", { hasText: "is cracked" });
+  await expect
+    .poll(async () => {
+      await runCommand(page, "Fix All");
+      return mended.count();
+    }, wait)
+    .toBe(1);
   await bench.picture("fix-all");
   // Where the setting asks for it, saving does the same.
   await page.keyboard.press("Control+Z");
   await page.locator(".view-line", { hasText: "is crackd" }).waitFor();
-  expect(await saved(page)).toContain("\n\nfinding hub left\n  is cracked");
+  await expect.poll(() => saved(page), wait).toContain("\n\nfinding hub left\n  is cracked");
 });
 
 test("the lens over a planned step writes that it is done", async () => {

@@ -36,7 +36,7 @@ test("the tree of jobs, with nothing in it, leads to a new sheet and to how it b
   const welcome = page.locator(".welcome-view-content");
   await welcome.getByText("No job sheet here yet.").waitFor();
   await bench.picture("welcome");
-  await welcome.getByRole("link", { name: "How it begins" }).click();
+  await welcome.locator(".monaco-button", { hasText: "How it begins" }).click();
   const steps = page.locator(".gettingStartedContainer .getting-started-step");
   await expect.poll(() => steps.count(), { timeout: 60_000 }).toBe(4);
   const titles = await steps.locator(".step-title").allInnerTexts();
@@ -52,7 +52,7 @@ test("the tree of jobs, with nothing in it, leads to a new sheet and to how it b
 test("New Sheet asks four questions and writes a job with its data, nothing else", async () => {
   const { page } = bench;
   await page.locator(".getting-started-step .step-title", { hasText: "Begin a sheet" }).click();
-  await page.locator(".getting-started-step.expanded").getByRole("button", { name: "New Sheet" }).first().click();
+  await page.locator(".getting-started-step.expanded .monaco-button", { hasText: "New Sheet" }).first().click();
   await answer(page, "1 of 4", "Tarn lorry, 1938");
   await answer(page, "2 of 4", "Hub loose, oil on the drum");
   await page.locator(".quick-input-title", { hasText: "3 of 4" }).waitFor();
@@ -61,6 +61,8 @@ test("New Sheet asks four questions and writes a job with its data, nothing else
   await input(page).fill("live rear axle");
   await page.locator(".quick-input-list .monaco-list-row", { hasText: "Live rear axle" }).first().click();
   await page.keyboard.press("Enter");
+  await page.locator(".quick-input-title", { hasText: "4 of 4" }).waitFor();
+  await bench.picture("new-sheet-name");
   await answer(page, "4 of 4", "");
   await page.locator('.tab.active[data-resource-name="hub-loose-oil-on.jobsheet"]').waitFor();
   const today = new Date();
@@ -110,7 +112,7 @@ test("a limit gets its figures and its source, and a reading that is past it is 
   const data = () => readFileSync(join(bench.folder, "hub-loose-oil-on-data.jobsheet"), "utf8");
   await openFile(page, "hub-loose-oil-on-data.jobsheet");
   const lines = data().split("\n");
-  const limit = lines.findIndex((it) => it.startsWith("limit shaft-float "));
+  const limit = lines.findIndex((it) => it.startsWith("limit spline-play "));
   const blank = async (words: string, nth: number, text: string) => {
     const line = lines.findIndex((it, i) => i > limit && it.trim().startsWith(words));
     let column = -1;
@@ -120,30 +122,29 @@ test("a limit gets its figures and its source, and a reading that is past it is 
     await page.keyboard.type(text);
     await page.keyboard.press("Escape");
   };
-  await blank("set ", 1, "0.020 in");
-  await blank("set ", 0, "0.010");
+  await blank("worn max", 0, "0.015 in");
   await blank("source", 0, '"Maker\'s book, page 31"');
   await save(page);
-  expect(data()).toContain('\n  set 0.010 .. 0.020 in by bearing-shim, retainer-nut\n  critical "a wheel"\n  source "Maker\'s book, page 31"\n');
+  expect(data()).toContain('\n  worn max 0.015 in\n  of half-shaft, sun-wheel\n  source "Maker\'s book, page 31"\n');
   await openFile(page, "hub-loose-oil-on.jobsheet");
   await page.keyboard.press("F1");
   await input(page).fill(">Job Sheet: Add a Reading");
   await page.locator(".quick-input-list .monaco-list-row", { hasText: "Add a Reading" }).first().waitFor();
   await page.keyboard.press("Enter");
   await page.locator('.quick-input-widget input[placeholder="What was measured?"]').waitFor();
-  await input(page).fill("Half shaft end float");
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: "shaft-float" }).first().waitFor();
+  await input(page).fill("Turning play of the half shaft");
+  await page.locator(".quick-input-list .monaco-list-row", { hasText: "spline-play" }).first().waitFor();
   await page.keyboard.press("Enter");
-  await page.locator(".view-line", { hasText: "measure shaft-float" }).waitFor();
+  await page.locator(".view-line", { hasText: "measure spline-play" }).waitFor();
   await page.keyboard.type("0.034 in");
   await page.keyboard.press("Tab");
-  await page.keyboard.type("0.015 in");
+  await page.keyboard.type("0.008 in");
   await page.keyboard.press("Escape");
-  await page.locator(".view-line", { hasText: "✗ set 0.010 .. 0.020 in" }).waitFor();
+  await page.locator(".view-line", { hasText: "✗ worn max 0.015 in" }).waitFor();
   await page.locator(".squiggly-error").first().waitFor();
   await bench.picture("first-reading");
   await save(page);
-  expect(job()).toMatch(/\n\nmeasure shaft-float found \d{4}-\d\d-\d\d\n {2}left 0\.034 in\n {2}right 0\.015 in\n$/);
+  expect(job()).toMatch(/\n\nmeasure spline-play found \d{4}-\d\d-\d\d\n {2}left 0\.034 in\n {2}right 0\.008 in\n$/);
 });
 
 test("an oil seal is to be renewed, and the order says so", async () => {
