@@ -1,7 +1,7 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
 import { type Exact, exact } from "../quantities/exact.ts";
-import { inside } from "../quantities/range.ts";
+import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
@@ -194,8 +194,19 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
     (it) =>
       (it.day === undefined || first === undefined || it.day >= first) &&
       it.thing.name === verdict.limit.name &&
-      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
+      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined) &&
+      !isWorseSince(context, verdict, it),
   );
+}
+
+/** Read after it was conceded, and further out than what was: nobody accepted that. */
+function isWorseSince({ judged }: JobContext, verdict: Verdict, concession: Concession): boolean {
+  if (verdict.seq < concession.seq) return false;
+  const conceded = verdictsOn(judged, verdict.limit.name).filter(
+    (it) => it.seq < concession.seq && it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place && it.band === verdict.band,
+  );
+  const out = beyond(verdict.against, verdict.value);
+  return conceded.length > 0 && conceded.every((it) => beyond(it.against, it.value).compare(out) < 0);
 }
 
 /** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit to a warning. */
@@ -209,7 +220,9 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
       related: [{ where: again.where, message: "Read again here." }],
     };
   }
-  const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  const cured = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  // Outside a critical limit wants a concession, which bears a name; `accept` bears none.
+  const report: Report = severity === "error" && verdict.outcome === "out" && verdictCritical(context, verdict) ? { ...cured, firm: true } : cured;
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";

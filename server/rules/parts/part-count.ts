@@ -5,6 +5,7 @@ import { wholeNumber } from "../../model/declare.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { countAt, findingsOf } from "../../story/decisions.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -69,7 +70,7 @@ step strip "Shims out"
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         // What was found missing is said by its own rule until it is there.
-        const gone = missingBy(cell, it.seq);
+        const gone = missingBy(cell, it.seq) + discarded(story, cell);
         if (it.verb === "fit" && explicit === true && it.after.on < cell.total - gone && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
@@ -114,6 +115,18 @@ step strip "Shims out"
     }
   },
 };
+
+/** So many of several were found good and are left out on purpose: a shim, a washer. */
+function discarded(story: Story, cell: FastenerCell | PartCell): number {
+  if (cell.total < 2 || cell.kind === "fastener" || cell.thing.critical) return 0;
+  return (findingsOf(story).get(cell.thing.name) ?? []).reduce(
+    (sum, found) =>
+      found.decision?.detail.decision === "discard" && found.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "extra")
+        ? sum + (found.count === undefined ? 0 : countAt(found, cell.place, cell.total).count)
+        : sum,
+    0,
+  );
+}
 
 /**
  * The old one came off without a line of its own: what only locks comes off with its fastener; what is renewed with a part comes off with that; and what

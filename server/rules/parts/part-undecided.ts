@@ -4,6 +4,7 @@ import { neverGoesBack } from "../../model/things.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
+import { findingsOf } from "../../story/decisions.ts";
 import type { Found } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
@@ -37,7 +38,7 @@ finding pin
       if (found.thing.kind === "fluid") continue;
       if (found.decision !== undefined) {
         // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
-        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
+        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found) && !decidedLater(found);
         const question = found.decision.detail.question === undefined ? undefined : story.job.things.get(found.decision.detail.question.text);
         if (asked && question?.kind === "question" && question.answer !== undefined) {
           report({
@@ -64,6 +65,18 @@ finding pin
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),
       });
+    }
+
+    /** In a finding of its own further down, when the answer had come. */
+    function decidedLater(found: Found): boolean {
+      return (findingsOf(story).get(found.thing.name) ?? []).some(
+        (it) =>
+          it.seq > found.seq &&
+          it.decision !== undefined &&
+          it.decision.detail.decision !== "ask" &&
+          found.places.every((place) => it.places.includes(place)) &&
+          (it.count === undefined || (found.count !== undefined && it.count >= found.count)),
+      );
     }
 
     function workedOn(found: Found): boolean {
