@@ -38,7 +38,7 @@ const runs =
 
 export function isSeenRunning(check: Check): boolean {
   const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
-  return runs.test(text) && !onBench.test(text);
+  return runs.test(text) && !onBench.test(text) && !isOfSurface(check);
 }
 
 const onBench = /\bbench\b|\bvice\b|before it goes/i;

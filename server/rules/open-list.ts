@@ -2,7 +2,6 @@
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
 import { where } from "../model/where.ts";
-import type { MeasureEntry, SeenEntry, Span, StepEntry } from "../../grammar/tree.ts";
 import type { Moment, Story } from "../story/story.ts";
 import { type OpenGroup, openGroupOf } from "./open-groups.ts";
 import { type Pardon, pardonsIn } from "./pardons.ts";
@@ -38,7 +37,7 @@ export function openList(story: Story, said: readonly Said[]): OpenList {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
-  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfter(story)])
+  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfterRelease(story)])
     open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   return { open, pardoned };
 }
@@ -117,22 +116,35 @@ function workSince(story: Story): Related[] {
   return out;
 }
 
-/** What is written above the last release as done, or read or seen at the end, and dated after it: one of the two days is wrong, and who signed had not seen it. */
-function datedAfter(story: Story): Related[] {
+/**
+ * Dated after the release that it is written above: what was tightened, locked, restored, let down, measured or looked at on a later day is nothing that was signed for.
+ * What opened something is said by its own line.
+ */
+function datedAfterRelease(story: Story): Related[] {
   const { release } = story;
   const day = release?.day;
-  if (release === undefined || day === undefined) return [];
-  const own = story.job.own.sheet.entries;
-  const above = new Set<object>(own.slice(0, own.indexOf(release.entry)));
-  const said = new Set<object>(workSince(story).map((it) => it.where.entry));
+  if (release === undefined || day === undefined || !story.job.own.sheet.entries.includes(release.entry)) return [];
   const out: Related[] = [];
-  const late = (entry: StepEntry | MeasureEntry | SeenEntry, on: string | undefined, at: Span) => {
-    if (on === undefined || on <= day || !above.has(entry) || said.has(entry)) return;
+  const said = new Set<object>();
+  const late = (it: Moment, entry: object, what: string) => {
+    if (it.phase !== "done" || it.seq > release.seq || it.day === undefined || it.day <= day || said.has(entry)) return;
     said.add(entry);
-    out.push({ where: where(story.job.path, entry, 0, at), message: `This is dated ${on}, and the release below it ${day}. Correct the one that is wrong.` });
+    out.push({
+      where: it.where,
+      message: `This was ${what} on ${it.day}, and the release above which it is written is of ${day}. Correct the days, or sign when it is done.`,
+    });
   };
-  for (const it of story.visits) if (it.phase === "done") late(it.entry, it.day, it.entry.name?.at ?? it.entry.keyword);
-  for (const it of story.readings) if (it.stage === "final") late(it.entry, it.day, it.entry.keyword);
-  for (const it of story.seen) if (it.stage === "final") late(it.entry, it.day, it.entry.keyword);
+  const opened = new Set<object>();
+  const moments: readonly (Moment & { readonly verb: string })[] = [
+    ...[...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards].flatMap(
+      (cell) => cell.history as readonly (Moment & { readonly verb: string })[],
+    ),
+    ...story.support,
+  ];
+  for (const it of moments) if (it.visit !== undefined && opens.has(it.verb) && it.day !== undefined && it.day > day) opened.add(it.visit.entry);
+  for (const it of moments) if (it.visit !== undefined && it.verb !== "found" && !opened.has(it.visit.entry)) late(it, it.visit.entry, "done");
+  for (const it of story.readings) if (it.stage === "final") late(it, it.entry, "measured");
+  for (const it of story.seen) if (it.stage === "final") late(it, it.entry, "seen");
+  for (const it of story.concessions) late(it, it.entry, "conceded");
   return out;
 }

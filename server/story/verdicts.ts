@@ -627,7 +627,8 @@ function workedOut(
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
         const judgement: Judgement | undefined =
-          plain !== undefined && (plain.outcome === "in" || plain.name === "new") && isNegative(it.value) && !knowsNegative(stood)
+          // Past new and inside wear is no better: nothing wears to less than nothing.
+          plain !== undefined && (plain.outcome === "in" || plain.rank === rank("new", "out")) && isNegative(it.value) && !knowsNegative(stood)
             ? { ...plain, outcome: "doubt", rank: 4 }
             : plain;
         if (

@@ -72,7 +72,10 @@ finding pin
     function decidedSince(found: Found): boolean {
       const later = (findingsOf(story).get(found.thing.name) ?? []).filter(
         (it) =>
-          it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "ask" && (it.count === undefined || it.count === found.count),
+          it.seq > found.seq &&
+          it.decision !== undefined &&
+          it.decision.detail.decision !== "ask" &&
+          (it.count === undefined || (found.count !== undefined && it.count >= found.count)),
       );
       return found.places.length > 0 && found.places.every((place) => later.some((it) => it.places.includes(place) || it.places.includes("")));
     }
