@@ -1,6 +1,6 @@
 // How it stands with the job that is open, in the status bar: the worst first. A click leads to what stands in the way.
 import * as vscode from "vscode";
-import type { Standing } from "./jobs-tree.ts";
+import type { Standing } from "../server/service.ts";
 import type { Ask } from "./report-page.ts";
 
 export interface StatusItem extends vscode.Disposable {

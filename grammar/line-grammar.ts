@@ -29,6 +29,7 @@ import {
   Name,
   Load,
   None,
+  Of,
   Oiled,
   On,
   OrderWord,
@@ -266,7 +267,19 @@ class LineGrammar extends FoundGrammar {
     const node = this.filling<"test">();
     this.CONSUME(Name);
     node.text = textOf(this.CONSUME(TextToken));
-    this.OPTION(() => (this.CONSUME(Load), void (node.load = this.SUBRULE(this.quantity))));
+    this.MANY(() =>
+      this.OR([
+        { GATE: () => node.of === undefined, ALT: () => (this.CONSUME(Of), void (node.of = nameOf(this.CONSUME1(Name)))) },
+        { GATE: () => node.load === undefined, ALT: () => (this.CONSUME(Load), void (node.load = this.SUBRULE(this.quantity))) },
+      ]),
+    );
+  });
+
+  readonly ratedLine = this.RULE("ratedLine", () => {
+    const node = this.filling<"rated">();
+    this.CONSUME(Name);
+    node.load = this.SUBRULE(this.quantity);
+    this.OPTION(() => void (node.source = textOf(this.CONSUME(TextToken))));
   });
 
   readonly leastLine = this.RULE("leastLine", () => {

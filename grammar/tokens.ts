@@ -178,6 +178,7 @@ export const New = word("new");
 export const None = word("none");
 export const Nothing = word("nothing");
 export const Now = word("now");
+export const Of = word("of");
 export const Oiled = word("oiled");
 export const On = word("on");
 export const OrderWord = word("order");
@@ -219,6 +220,7 @@ const goesOn = new Set([
   Max,
   New,
   None,
+  Of,
   Oiled,
   On,
   Over,

@@ -105,6 +105,7 @@ import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
 import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
+import { rule as proofLoadLow } from "./release/proof-load-low.ts";
 import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
@@ -218,6 +219,7 @@ export const rules: readonly Rule[] = [
   concessionUnsafe,
   criticalUnread,
   otherSheetOpen,
+  proofLoadLow,
   proofLoadMissing,
   recheckDue,
   releaseBlocked,
