@@ -59,9 +59,10 @@ export function createJobsTree(ask: Ask): JobsTree {
 }
 
 function groupsOf(job: Job): Node[] {
-  const { unsafe, late, questions, due } = job.standing;
+  const { unsafe, live, late, questions, due } = job.standing;
   const groups: [string, string, readonly Matter[]][] = [
     ["Unsafe", "error", unsafe],
+    ["Live hazards", "flame", live],
     ["Parcels late", "package", late],
     ["Questions open", "question", questions],
     ["Gauges and rechecks due", "calendar", due],

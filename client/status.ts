@@ -33,7 +33,7 @@ export function createStatusItem(ask: Ask): StatusItem {
     }
     const unsafe = standing.unsafe.length > 0;
     item.text = `$(${unsafe ? "error" : standing.open === 0 ? "pass" : "checklist"}) ${standing.words}`;
-    item.tooltip = [...standing.unsafe.slice(0, 5).map((it) => it.text), "Click for what stands in the way."].join("\n");
+    item.tooltip = [...standing.unsafe.slice(0, 5).map((it) => it.text), ...standing.live.map((it) => it.text), "Click for what stands in the way."].join("\n");
     item.backgroundColor = unsafe ? new vscode.ThemeColor("statusBarItem.errorBackground") : undefined;
     item.show();
   }

@@ -76,6 +76,7 @@ import { rule as receivedUnfitted } from "./parts/received-unfitted.ts";
 import { rule as repairUnchecked } from "./parts/repair-unchecked.ts";
 import { rule as runDry } from "./parts/run-dry.ts";
 import { rule as setSplit } from "./parts/set-split.ts";
+import { rule as shimsShort } from "./parts/shims-short.ts";
 import { rule as stillForNow } from "./parts/still-for-now.ts";
 import { rule as chocksMissing } from "./energy/chocks-missing.ts";
 import { rule as fluidLeftOut } from "./energy/fluid-left-out.ts";
@@ -190,6 +191,7 @@ export const rules: readonly Rule[] = [
   repairUnchecked,
   runDry,
   setSplit,
+  shimsShort,
   stillForNow,
   chocksMissing,
   fluidLeftOut,

@@ -79,6 +79,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "repair-unchecked",
   "run-dry",
   "set-split",
+  "shims-short",
   "still-for-now",
   "chocks-missing",
   "fluid-left-out",

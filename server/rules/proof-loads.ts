@@ -31,7 +31,7 @@ export interface Rating {
 export function disturbedChains(job: Job, story: Story): LoadChain[] {
   const moved = [...story.parts, ...story.fasteners].filter(({ thing }) => thing.critical || thing.rated !== undefined).filter(wasMoved);
   if (moved.length === 0) return [];
-  const lifts = lifting.test(namesOfMachine(job));
+  const lifts = isLifting(namesOfMachine(job));
   const ofMachine = machineRating(job, lifts);
   const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
   const chains = new Map<string, { touched: Set<Rated>; rated: Rating | undefined }>();
@@ -146,6 +146,21 @@ const spellings: ReadonlyMap<string, string> = new Map([
 ]);
 
 const weighed = /(\d+(?:\.\d+)?(?:-\d+\/\d+|\/\d+)?)[ \u00a0-]?(kg|kgf|kn|tonnes|tonne|tons|ton|te|t|cwt|lbs|lbf|lb)(?!\p{L})/giu;
+
+/** By what it is called; a maker's name that happens to be such a word is none: “Hobday & Crane engine”. */
+function isLifting(names: string): boolean {
+  return [...names.matchAll(new RegExp(lifting.source, "giu"))].some((found) => {
+    const word = found[0].replace(/^[^\p{L}]+/u, "");
+    const after = names.slice(found.index + found[0].length).split(/[,;\n]/)[0] as string;
+    const before = names.slice(0, found.index).split("\n").at(-1) as string;
+    const isName = /^\p{Lu}/u.test(word) && before !== "";
+    return !(isName && /(&|\band)\s*$/iu.test(before)) && !(/^\p{Lu}/u.test(word) && otherMachine.test(after));
+  });
+}
+
+/** What a machine is, where the word that lifts stands before it as a name. */
+const otherMachine =
+  /(^|[^\p{L}])(engines?|tractor|lathe|mill|roller|lorry|truck|van|car|motorcycle|pump|press|drill|thresher|plough|bus|boat|locomotive|saloon|tourer)($|[^\p{L}])/iu;
 
 /** Machines that lift, by the words that people use for them. */
 const lifting =

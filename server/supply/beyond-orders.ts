@@ -57,7 +57,7 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
 }
 
 /** An order or a count of which a line can't be read may have said that more came. */
-function isRead(entry: Entry): boolean {
+export function isRead(entry: Entry): boolean {
   if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
   return entry.kind !== "stock" || entry.fault === undefined;
 }

@@ -40,6 +40,8 @@ export interface Shelf {
   stock(key: string, dimension: Dimension): Exact;
   /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
   drawnAhead(key: string, dimension: Dimension): Exact;
+  /** By how much these uses go beyond what was counted and what came by their days. */
+  beyond(key: string, dimension: Dimension, uses: readonly Use[]): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
   /** Kept on the shelf or on order, but in what can't be compared with the need (pieces of a wire that is needed by length). */
@@ -107,6 +109,10 @@ function stocked(stories: readonly Story[]): Shelf {
     stock: (key, dimension) => (dimension === "count" ? held(key, dimension).add(lent.stock.get(key) ?? zero) : held(key, dimension)),
     threadUnsaid: (key) => lent.unsaid.has(key),
     drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
+    beyond: (key, dimension, uses) => {
+      const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
+      return balance([...there, ...uses.map((use) => usedUp(use, positions))]).lacking;
+    },
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
       [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),

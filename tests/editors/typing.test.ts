@@ -43,6 +43,6 @@ describe("typed line by line with Enter", () => {
       await expect.poll(() => saved().length, { timeout: 20_000 }).toBeGreaterThan(0);
       expect(saved().split("\n")).toEqual([...lines, ""]);
     },
-    600_000,
+    3_600_000,
   );
 });
