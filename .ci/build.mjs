@@ -5,7 +5,8 @@ import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, w
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
 import { build } from "esbuild";
-import { helpersOnce, unserved } from "./lighter.mjs";
+import { firstTokensOf } from "./first-tokens.mjs";
+import { grammarKnown, helpersOnce, numbersAsked, unserved } from "./lighter.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
@@ -36,7 +37,7 @@ const common = {
   supported: { "regexp-unicode-property-escapes": true },
   metafile: true,
   logLevel: "warning",
-  define: { SPLITPIN_VERSION: JSON.stringify(version), SPLITPIN_BUNDLED: "true" },
+  define: { SPLITPIN_VERSION: JSON.stringify(version), SPLITPIN_BUNDLED: "true", SPLITPIN_FIRST_TOKENS: JSON.stringify(await firstTokensOf(root)) },
 };
 
 /** The script of the reports' page, which stands in the page that the extension makes. */
@@ -55,7 +56,7 @@ const built = await Promise.all([
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [helpersOnce, reportsTogether],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),
@@ -89,10 +90,18 @@ const built = await Promise.all([
     outdir: "dist",
     format: "iife",
     alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
-    plugins: [helpersOnce, withoutDisk(root)],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, withoutDisk(root)],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
-  build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
+  build({
+    ...common,
+    platform: "browser",
+    target: "es2022",
+    entryPoints: { splitpin: "server/browser/folder.ts" },
+    outdir: "dist/browser",
+    format: "esm",
+    plugins: [grammarKnown],
+  }),
   // The solver for such a page, with its WebAssembly inside, to be loaded when an order is to be chosen.
   build({
     ...common,

@@ -2,6 +2,7 @@
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
 import { where } from "../model/where.ts";
+import type { MeasureEntry, SeenEntry, Span, StepEntry } from "../../grammar/tree.ts";
 import type { Moment, Story } from "../story/story.ts";
 import { type OpenGroup, openGroupOf } from "./open-groups.ts";
 import { type Pardon, pardonsIn } from "./pardons.ts";
@@ -37,7 +38,8 @@ export function openList(story: Story, said: readonly Said[]): OpenList {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
-  for (const report of [...plannedSteps(story), ...workSince(story)]) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfter(story)])
+    open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   return { open, pardoned };
 }
 
@@ -112,5 +114,25 @@ function workSince(story: Story): Related[] {
       });
     }
   }
+  return out;
+}
+
+/** What is written above the last release as done, or read or seen at the end, and dated after it: one of the two days is wrong, and who signed had not seen it. */
+function datedAfter(story: Story): Related[] {
+  const { release } = story;
+  const day = release?.day;
+  if (release === undefined || day === undefined) return [];
+  const own = story.job.own.sheet.entries;
+  const above = new Set<object>(own.slice(0, own.indexOf(release.entry)));
+  const said = new Set<object>(workSince(story).map((it) => it.where.entry));
+  const out: Related[] = [];
+  const late = (entry: StepEntry | MeasureEntry | SeenEntry, on: string | undefined, at: Span) => {
+    if (on === undefined || on <= day || !above.has(entry) || said.has(entry)) return;
+    said.add(entry);
+    out.push({ where: where(story.job.path, entry, 0, at), message: `This is dated ${on}, and the release below it ${day}. Correct the one that is wrong.` });
+  };
+  for (const it of story.visits) if (it.phase === "done") late(it.entry, it.day, it.entry.name?.at ?? it.entry.keyword);
+  for (const it of story.readings) if (it.stage === "final") late(it.entry, it.day, it.entry.keyword);
+  for (const it of story.seen) if (it.stage === "final") late(it.entry, it.day, it.entry.keyword);
   return out;
 }

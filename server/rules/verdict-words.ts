@@ -5,7 +5,7 @@ import { inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
-import { verdictsOn } from "../story/looked-up.ts";
+import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
 import type { Verdict } from "../story/verdicts.ts";
@@ -67,7 +67,9 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
 /** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
 /** Since then read at every position that the limit is read at: one end of a pin says nothing of the other. */
 function readThroughout({ story }: JobContext, verdict: Verdict): boolean {
-  const finals = story.readings.filter((it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq);
+  const finals = readingsOn(story, verdict.limit.name).filter(
+    (it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq,
+  );
   return verdict.limit.positions.every((position) => finals.some((it) => it.position === position));
 }
 
@@ -209,7 +211,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
       related: [{ where: again.where, message: "Read again here." }],
     };
   }
-  const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  const report = unpardoned(context, verdict, curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]));
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
@@ -232,4 +234,11 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
     message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`,
     related: [{ where: concession.where, message: "Accepted here." }],
   };
+}
+
+/** What is critical is accepted by a concession of somebody else, with a name: an `accept` has none. */
+function unpardoned(context: JobContext, verdict: Verdict, report: Report): Report {
+  if (report.severity !== "error" || !verdictCritical(context, verdict)) return report;
+  const accepts = report.where.entry.details.some((it) => it.kind === "accept");
+  return { ...report, firm: true, ...(accepts ? { message: `${report.message} \`accept\` is not enough: it is critical.` } : {}) };
 }
