@@ -97,3 +97,26 @@ describe("how it was left", () => {
     expect(asMarkdown(leftSections(odd))).not.toMatch(/[^\\]<|\[x\]\(y\)/);
   });
 });
+
+test("a drum that was set down is held up until it is on again with all its nuts tight", () => {
+  const drum = (rest: string) => `sheet "Winch"
+part drum "Drum"
+  held by nut
+  mass 300 kg
+fastener nut "Nut"
+  qty 2
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+step off
+  support drum on cradle
+  undo nut
+  remove drum
+  done
+step on
+  fit drum
+${rest}  done
+`;
+  const held = (rest: string) => rows(of(drum(rest)).pauses[0])["Held up"];
+  expect(held("  tighten nut 1 to 11 N.m\n")).toEqual(["the drum on cradle"]);
+  expect(held("  tighten nut to 11 N.m\n")).toBeUndefined();
+});

@@ -181,3 +181,23 @@ test("what a sheet says is text on the page and in Markdown", () => {
   expect(page).toContain("default-src &#39;none&#39;");
   expect(asMarkdown(readingsSections(odd))).not.toMatch(/\[x\]\(y\)|[^\\]<script/);
 });
+
+test("what was read at one end in one entry, and at the other in the next, is one reading of both, and the worst of them its verdict", () => {
+  const report = of(`sheet "A"
+part pin "Pin"
+limit size "Pin diameter"
+  worn max 20.10 mm
+  read at front, back
+  of pin
+measure size found
+  front 20.15 mm
+measure size found
+  back 20.05 mm
+`);
+  const [found] = at(report, "size", "").stages;
+  expect([found?.spots.map((it) => `${it.position} ${it.text}`), found?.outcome, found?.value]).toEqual([
+    ["front 20.15 mm", "back 20.05 mm"],
+    "out",
+    "20.15 mm",
+  ]);
+});

@@ -34,7 +34,9 @@ step drums "Drum off"
     ]));
   test("and what cures several of them is said once", () => {
     const [hubs, drum] = byStep(back?.rows ?? []);
-    expect(hubs?.matters.map((it) => [it.advice !== undefined, it.rows.length])).toEqual([[true, 3]]);
+    expect(hubs?.matters.map((it) => [it.advice !== undefined, it.rows.length])).toEqual([[true, 2]]);
+    // One line that speaks of two places is one row.
+    expect(hubs?.matters[0]?.rows.map(({ said }) => said)).toEqual(["Left, right: hub came off and is not back.", "Cap came off and is not back."]);
     expect(hubs?.matters[0]?.rows.every(({ said }) => !said.includes("discarded"))).toBe(true);
     // One alone keeps its advice with it.
     expect(drum?.matters.map((it) => [it.advice, it.rows.length])).toEqual([[undefined, 1]]);
@@ -84,7 +86,7 @@ release by "A. Reader" 2026-03-02 at 120 h
   test("has the stages of a torque, the lines of each step and who did it", () => {
     expect(report.fast[0]?.to).toMatch(/20.*25 N\.m/);
     expect(report.done[1]).toMatchObject({ by: "A. Reader" });
-    expect(report.done[1]?.text).toContain("lock nut new");
+    expect(report.done[1]?.text).toBe("On: fitted bush new; tightened nut to 20, 25 N.m; locked nut new");
   });
   test("says first that it is no inspection and who is to look, and has the counter and a place to sign", () => {
     const text = asText(releaseSections(report)).split("\n");
@@ -95,4 +97,64 @@ release by "A. Reader" 2026-03-02 at 120 h
     expect(text.some((it) => it.startsWith("Signed: ____"))).toBe(true);
   });
   test("calls what is to be looked at again by its title", () => expect(report.rechecks.map((it) => it.of)).toEqual(["Nut"]));
+});
+
+describe("what the record leaves out would be missed", () => {
+  const report = of(`sheet "Winch"
+places end port, starboard
+part drum "Rope drum"
+  held by cap
+  critical "the load"
+part pawl "Pawl"
+fastener cap "Cap nut"
+  each end 2
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+limit wire "Lead wire"
+  set 0.003 .. 0.006 in by cap
+  source "Book"
+limit gap "Gap, no limit known"
+check holds "Holds the load"
+  of drum
+finding cap 1 port
+  is loose
+  decision reuse
+finding pawl
+  is cracked
+  decision make "forged to the old drawing"
+finding cap both
+  is corroded
+measure wire found
+  0.021, 0.019 in
+measure gap found
+  3/64 in
+seen holds final good "a turn and a half" by "B. Amaro" 2026-03-02
+`);
+  const texts = (rows: readonly { readonly text: string }[]) => rows.map((it) => it.text);
+  test("how many of them were found so, and how what was decided is to be done", () =>
+    expect(texts(report.found).slice(0, 2)).toEqual(["Port cap nut (1 of 2): loose; reuse", "Pawl: cracked; make (forged to the old drawing)"]));
+  test("a reading that nothing judges, as it was written", () =>
+    expect(report.readings.map((it) => [it.of, it.value, it.outcome])).toEqual([
+      ["Lead wire", "0.021, 0.019 in", "unjudged"],
+      ["Gap", "3/64 in", "unjudged"],
+    ]));
+  test("what was looked at, and who looked", () =>
+    expect(report.seen.map((it) => [it.text, it.by, it.day])).toEqual([["Holds the load, final: good (a turn and a half)", "B. Amaro", "2026-03-02"]]));
+});
+
+test("a step is told in words: its things by their titles, what stands in quotes as it was said", () => {
+  const report = of(`sheet "Winch"
+part drum-bush "Drum bush"
+fastener guard-bolt "Guard bolt"
+hazard air "Air to the motor"
+step off "Off"
+  safe air "valve chained, drum-bush warm"
+  undo guard-bolt 2
+  remove drum-bush
+  let back guard-bolt by 1/4 turn
+  done
+`);
+  expect(report.done[0]?.text).toBe(
+    "Off: made safe air to the motor “valve chained, drum-bush warm”; undid guard bolt 2; removed drum bush; let back guard bolt by 1/4 turn",
+  );
 });

@@ -63,7 +63,7 @@ function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: w
       : inside(parts, within);
   if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
   if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
-  return html`<section${(look === "card" || look === "cautions") && html` class="${look}"`}>
+  return html`<section${(look === "card" || look === "cautions" || look === "beside") && html` class="${look}"`}>
 <h2>${head}</h2>
 ${body}</section>
 `;

@@ -86,6 +86,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; margin: .4rem 0 .2rem; }
 .cautions li { margin: .25rem 0; }
+.unfold { display: none; }
 .tick { list-style: none; padding-left: 0; }
 .box { width: 1.6rem; }
 .work td:nth-child(2) { width: 45%; }
@@ -124,12 +125,17 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+@media screen and (min-width: 66rem) {
+  .beside { display: grid; grid-template-columns: minmax(0, 29rem) minmax(0, 1fr); column-gap: 2rem; align-items: start; }
+  .beside > h2, .beside > .facts, .beside > .small { grid-column: 1 / -1; }
+  .beside > .read { grid-column: 2; }
+}
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
   .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
-  .order.stack tr { display: flex; flex-wrap: wrap; }
-  .order.stack td { flex: 0 1 auto; min-width: 5rem; max-width: 100%; }
+  .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
+  .order.stack td { flex: 0 1 auto; min-width: 4.6rem; max-width: 100%; }
   .order.stack td:first-child, .order.stack td[colspan] { flex-basis: 100%; }
   .stack .n { white-space: normal; overflow-wrap: anywhere; }
 }
@@ -146,7 +152,19 @@ ${stacked(".stack")}
   .read td.line { grid-row: 1; grid-column: 2; }
   .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }
 }
+@media screen and (max-width: 42rem) {
+  .work thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .work, .work tbody { display: block; }
+  .work tr { display: grid; grid-template-columns: 1.6rem 1fr auto; gap: 0 .4rem; padding: .35rem 0; }
+  .work td { padding: 0; border: 0 !important; }
+  .work td.line { width: auto; white-space: nowrap; }
+  .work td:nth-child(2) { width: auto; }
+  .work td:nth-child(3) { grid-row: 2; grid-column: 2 / -1; color: var(--faint); font-size: .9rem; }
+  .work tr + tr { border-top: 1px solid var(--rule); }
+}
 @media screen and (max-width: 34rem) {
+  .unfold { display: block; padding: .3rem 0; }
+  .cautions:has(.unfold input:not(:checked)) .usual { display: none; }
   body { padding: .7rem .8rem; }
   h1 { font-size: 1.15rem; }
   ul.open li { padding-right: 3.2rem; }

@@ -106,13 +106,21 @@ function isLine(it: Partial<Line>): it is Line {
 
 /** The cautions that a job calls for, each with its source; nothing where there are none. */
 export function cautionList(list: readonly Caution[]): Markup | false {
+  // On a telephone the job's own are seen at once, and the usual ones when they are asked for; on paper and wherever there is room all of them are.
+  const own = list.filter((it) => it.about === "own");
+  const usual = list.filter((it) => it.about !== "own");
   return (
     list.length > 0 &&
     html`<section class="cautions"><details data-fold="cautions" open><summary><h2>Cautions</h2> <span class="code">${list.length}</span></summary>
-<ul>
-${list.map((it) => html`<li>${it.words}${it.about !== "own" && html` <span class="code">${it.source}</span>`}</li>\n`)}</ul></details></section>
+${own.length > 0 && cautionItems(own, "own")}${usual.length > 0 && html`<label class="unfold"><input type="checkbox"> the usual cautions, ${usual.length}</label>\n${cautionItems(usual, "usual")}`}</details></section>
 `
   );
+}
+
+function cautionItems(list: readonly Caution[], name: string): Markup {
+  return html`<ul class="${name}">
+${list.map((it) => html`<li>${it.words}${it.about !== "own" && html` <span class="code">${it.source}</span>`}</li>\n`)}</ul>
+`;
 }
 
 /** `data` of `porter-data.jobsheet`, `engine` of `engine.jobsheet`: the whole is in the link. */

@@ -187,11 +187,32 @@ function supportLeft(story: Story, seq: number, put: Put): void {
     put("Hanging", `on a ${hanging}, with nothing under it since`, state.raised.moment.where);
   else if (state.raised !== undefined && hanging === "lift") put("Held up", "on the lift", state.raised.moment.where);
   for (const it of state.supports) {
+    // What was set down and is on again, tight, hangs on the machine and no more on what it lay on.
+    if (it.part !== undefined && isBack(story, it.part, it.moment.seq, seq)) continue;
     const under = it.underText ?? it.underPart;
     const words = `${it.part === undefined ? "" : `the ${it.part} `}on ${it.on}${under === undefined ? "" : `, under ${under}`}`;
     put(it.on === "crane" ? "Hanging" : "Held up", words, it.moment.where);
   }
   if (state.under !== undefined) put("Hanging", "somebody is written as being underneath", state.under.where);
+}
+
+/** Fitted since, by that time, with all that holds it tight. */
+function isBack(story: Story, name: string, since: number, seq: number): boolean {
+  const thing = story.job.things.get(name);
+  if (thing?.kind !== "part" || thing.heldBy.length === 0) return false;
+  const fitted = story
+    .cells(name)
+    .some((cell) => cell.kind === "part" && cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.seq > since && it.seq < seq));
+  return (
+    fitted &&
+    thing.heldBy.every(({ text }) =>
+      story.cells(text).every((cell) => {
+        if (cell.kind !== "fastener") return true;
+        const last = cell.history.findLast((it) => it.phase === "done" && it.seq < seq);
+        return last === undefined || (last.after.on >= cell.total && last.after.tight);
+      }),
+    )
+  );
 }
 
 function awayLeft(story: Story, name: string, day: string | undefined, put: Put): void {

@@ -20,7 +20,7 @@ export function readingsPicture(limit: LimitRead): Markup | undefined {
     .filter(({ stages }) => stages.length > 0);
   const stages = places.flatMap((it) => it.stages);
   const labels = [limit.unit, ...limit.bands.map((it) => it.text), ...stages.map(labelOf)];
-  const right = Math.round(Math.min(mostRight, Math.max(leastRight, beside + Math.max(...labels.map(widthOf)))));
+  const right = Math.ceil(Math.min(mostRight, Math.max(leastRight, beside + Math.max(...labels.map(widthOf)))));
   const scale = scaleOf(limit.bands, stages, whole - left - right);
   if (places.length === 0 || scale === undefined) return undefined;
   const { x, to, ticks, decimals } = scale;

@@ -202,9 +202,11 @@ function stagesAt(
   const out: StageRead[] = [];
   for (const stage of ["found", "trial", "final"] as const) {
     const here = own.filter((it) => it.place === place && it.stage === stage);
-    const last = here.at(-1);
-    const readings = last === undefined ? [] : here.filter((it) => it.entry === last.entry);
-    const verdicts = judged.filter((it) => it.place === place && it.stage === stage && (it.workedOut || it.reading.entry === last?.entry));
+    // What was read at another position of it, in an entry before, still stands.
+    const readings = here.filter((it) => !here.some((later) => later.seq > it.seq && later.entry !== it.entry && covers(later, it)));
+    const verdicts = judged.filter(
+      (it) => it.place === place && it.stage === stage && (it.workedOut || readings.some((own) => own.entry === it.reading.entry)),
+    );
     const direct = verdicts.filter((it) => !it.workedOut);
     const workedOut = verdicts.filter((it) => it.workedOut).at(-1);
     const unit = unitFor(limit, own, judged, alone);
@@ -215,6 +217,11 @@ function stagesAt(
     else if (unjudged !== undefined) out.push(unjudgedRead(unjudged, unit, at));
   }
   return out;
+}
+
+/** Read again at the same position; or of the whole, which all positions are of. */
+function covers(later: Reading, it: Reading): boolean {
+  return later.position === it.position || later.position === undefined || it.position === undefined;
 }
 
 function directRead(
@@ -241,7 +248,9 @@ function directRead(
   const positions = new Map<string, Exact[]>();
   for (const { reading, spots } of sound)
     positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
-  const main = verdicts.filter((it) => mains.has(it.band)).at(-1);
+  // The last word of each entry; of several entries the worst of them.
+  const words = [...new Map(verdicts.filter((it) => mains.has(it.band)).map((it) => [it.reading.entry, it])).values()];
+  const main = words.reduce<Verdict | undefined>((a, b) => (a !== undefined && graver(a) > graver(b) ? a : b), undefined);
   const gauge = main?.gauge ?? first.gauge;
   const average = mean(values);
   const round = limit.ovality !== undefined || limit.taper !== undefined || limit.positions.length > 0;
@@ -276,6 +285,12 @@ function directRead(
     stale: false,
     ...at((main ?? first).where),
   };
+}
+
+/** Past new and inside wear is no fault yet. */
+function graver(it: Verdict): number {
+  const outcome = outcomeOf(it);
+  return outcome === "out" ? 3 : outcome === "doubt" ? 2 : outcome === "past new" ? 1 : 0;
 }
 
 function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {

@@ -24,6 +24,7 @@ function sectionOf(limit: LimitRead): Section {
   return {
     kind: "section",
     title: limit.title,
+    look: "beside",
     parts: [
       { kind: "words", style: "facts", code: limit.limit, text: limitFacts(limit), at: limit },
       {

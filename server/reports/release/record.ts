@@ -3,7 +3,7 @@
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
-import type { Job } from "../../model/job.ts";
+import { type Job, placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
@@ -12,9 +12,10 @@ import { tightenedText, torqueText } from "../../model/torque.ts";
 import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
-import { called, capital, midSentence } from "../../rules/wording.ts";
-import type { FastenerMoment, Found, Story } from "../../story/story.ts";
+import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
+import type { FastenerMoment, Found, Reading, Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
+import { doneWords } from "./done-words.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
 
 type At = (where: Where) => Line;
@@ -29,10 +30,18 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
   return story.findings
     .filter((it) => isMakeshift(it) === makeshifts)
     .map((it) => {
-      const conditions = it.conditions.map(({ condition }) => `${condition.kind}${condition.text === undefined ? "" : ` (${condition.text.value})`}`);
-      const decision = it.decision?.detail.decision;
+      const conditions = it.conditions.map(({ condition }) =>
+        [condition.kind, condition.count?.text, condition.text === undefined ? undefined : `(${condition.text.value})`]
+          .filter((word) => word !== undefined)
+          .join(" "),
+      );
+      const { decision, how } = it.decision?.detail ?? {};
+      const decided = decision === undefined ? "" : `; ${decision}${how === undefined ? "" : ` (${how.value})`}`;
+      const every = it.places.length > 1 && "placeKind" in it.thing && placesOf(story.job, it.thing).every((place) => it.places.includes(place));
+      const total = "perPlace" in it.thing ? (it.thing.perPlace ?? 1) : 1;
+      const some = it.count === undefined || it.count >= total ? "" : ` (${it.count} of ${total})`;
       return {
-        text: `${called(it.thing, it.places.length === 1 ? it.places[0] : "")}: ${conditions.join(", ")}${decision === undefined ? "" : `; ${decision}`}`,
+        text: `${every ? called(it.thing) : calledAt(it.thing, it.places)}${some}: ${conditions.join(", ")}${decided}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
@@ -41,11 +50,47 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
 
 /** Every reading as it was judged. One that is inside what it may wear to is not out for being past new: what it is judged by says the last word. */
 export function readRecords(story: Story, at: At): ReadRecord[] {
-  return judge(story).verdicts.map((it, _, all) => {
+  const { verdicts } = judge(story);
+  const judged = verdicts.map((it, _, all) => {
     const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
     const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
-    return readRecord(it, past && !worn, at(it.where));
+    return { seq: it.seq, record: readRecord(it, past && !worn, at(it.where)) };
   });
+  const alone = story.readings
+    .filter((it) => it.spots.length > 0 && !verdicts.some((other) => other.limit === it.limit && other.place === it.place && other.reading.entry === it.entry))
+    .map((it) => ({ seq: it.seq, record: unjudgedRecord(it, at(it.where)) }));
+  return [...judged, ...alone].sort((a, b) => a.seq - b.seq).map(({ record }) => record);
+}
+
+/** As it was written: nothing says what it may be, or not at this stage of the work. */
+function unjudgedRecord(it: Reading, line: Line): ReadRecord {
+  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+  const figures = it.spots.flatMap((spot) => spot.figures);
+  const unit = figures.at(-1)?.unit.spelling ?? "";
+  const value = figures.every((figure) => figure.unit.spelling === unit)
+    ? `${figures.map((figure) => figure.figure).join(", ")} ${unit}`
+    : figures.map((figure) => `${figure.figure} ${figure.unit.spelling}`).join(", ");
+  return {
+    of,
+    stage: it.stage,
+    value,
+    against: "\u2013",
+    outcome: "unjudged",
+    text: `${of}, ${it.stage}: ${value}: not judged`,
+    ...(it.gauge === undefined ? {} : { gauge: it.gauge.title ?? it.gauge.name }),
+    ...(it.day === undefined ? {} : { day: it.day }),
+    ...line,
+  };
+}
+
+/** What was looked at, good or bad, and who looked. */
+export function seenRecords(story: Story, at: At): Record[] {
+  return story.seen.map((it) => ({
+    text: `${called(it.check, it.place)}, ${it.stage}: ${it.good ? "good" : "BAD"}${it.entry.text === undefined ? "" : ` (${it.entry.text.value})`}`,
+    ...(it.day === undefined ? {} : { day: it.day }),
+    ...(it.entry.by === undefined ? {} : { by: it.entry.by.value }),
+    ...at(it.where),
+  }));
 }
 
 function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
@@ -80,7 +125,9 @@ export function doneRecords(job: Job, story: Story, at: At): Record[] {
       const of = sheets.get(visit.file);
       const head = of?.heads.get(visit.entry);
       const lines = visit.entry.details.flatMap((detail) =>
-        detail.kind === "action" && of !== undefined && head !== undefined && !unsaid(detail) ? [written(lineText(of.sheet, head + detail.row))] : [],
+        detail.kind === "action" && of !== undefined && head !== undefined && !unsaid(detail)
+          ? [doneWords(job, detail.verb, written(lineText(of.sheet, head + detail.row)))]
+          : [],
       );
       const places = visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`;
       return {

@@ -18,7 +18,7 @@ import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
 import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords } from "./record.ts";
+import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords, seenRecords } from "./record.ts";
 
 export type { Line } from "../draw/line.ts";
 
@@ -67,7 +67,7 @@ export interface ReadRecord extends Record {
   readonly value: string;
   readonly against: string;
   /** `usable`: past new, and inside what it may wear to. */
-  readonly outcome: "in" | "usable" | "out" | "doubt";
+  readonly outcome: "in" | "usable" | "out" | "doubt" | "unjudged";
   /** Undefined: the plain comparison was made. */
   readonly gauge?: string;
 }
@@ -124,6 +124,8 @@ export interface ReleaseReport extends Heading {
   /** Work that was sent out and came back, with its price. */
   readonly outside: readonly Record[];
   readonly readings: readonly ReadRecord[];
+  /** What was looked at, and by whom. */
+  readonly seen: readonly Record[];
   readonly fitted: readonly Record[];
   /** The fasteners that were made fast, as they are now. */
   readonly fast: readonly FastRecord[];
@@ -225,6 +227,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     done: doneRecords(job, story, at),
     outside: outsideRecords(story, at),
     readings: readRecords(story, at),
+    seen: seenRecords(story, at),
     fitted: fittedRecords(story, at),
     fast: fastRecords(story, at),
     photos: photosOf(story, at, files),

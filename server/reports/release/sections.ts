@@ -61,6 +61,7 @@ function workParts(report: ReleaseReport): Parts {
     records("Fitted new", report.fitted),
     table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
     table("Readings", "record rows stack", readColumns, report.readings, readRow),
+    records("What was seen", report.seen),
     listOf("What was tried", report.tests, recordWords),
   ];
 }
@@ -149,14 +150,27 @@ const readColumns: readonly Column[] = [
   { title: "With", look: "late" },
 ];
 
-const verdictWords = { in: "\u2713\u00a0in", usable: "\u2713\u00a0past new, inside wear", out: "\u2717\u00a0OUT", doubt: "?\u00a0in doubt" } as const;
+const verdictWords = {
+  in: "\u2713\u00a0in",
+  usable: "\u2713\u00a0past new, inside wear",
+  out: "\u2717\u00a0OUT",
+  doubt: "?\u00a0in doubt",
+  unjudged: "not judged",
+} as const;
 
 function readRow(it: ReadRecord): TableRow {
   return {
     at: it,
     key: `${it.of} ${it.stage} ${it.against}`,
     sentence: recordWords(it),
-    cells: [it.of, { text: it.stage, code: it.day }, it.value, it.against, verdictWords[it.outcome], it.gauge ?? "plain comparison"],
+    cells: [
+      it.of,
+      { text: it.stage, code: it.day },
+      it.value,
+      it.against,
+      verdictWords[it.outcome],
+      it.gauge ?? (it.outcome === "unjudged" ? "\u2013" : "plain comparison"),
+    ],
   };
 }
 

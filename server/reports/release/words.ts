@@ -76,11 +76,29 @@ function byAdvice(rows: readonly OpenItem[]): Matters[] {
     list.push({ item, said: `${fact} ${planned}`.trim() });
   }
   const shared = [...groups].flatMap(([advice, list]) => {
-    if (list.length > 1 && advice !== "") return [{ advice, rows: list }];
+    if (list.length > 1 && advice !== "") return [{ advice, rows: atSeveral(list) }];
     alone.push(...list.map(({ item }) => ({ item, said: item.message })));
     return [];
   });
-  return alone.length === 0 ? shared : [{ rows: alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item)) }, ...shared];
+  return alone.length === 0 ? shared : [{ rows: atSeveral(alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item))) }, ...shared];
+}
+
+/** What one line says of several places, and of each in the same words but for the place, is one row: “Left, right: half shaft came off and is not back.” */
+function atSeveral(rows: Matters["rows"]): Matters["rows"] {
+  const same = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
+  for (const it of rows) {
+    const key = [it.item.file, it.item.line, it.item.rule, it.said.replace(/^\S+\s/u, "")].join(" ");
+    same.set(key, [...(same.get(key) ?? []), it]);
+  }
+  return [...same.values()].map((list) => {
+    const [first] = list as [Matters["rows"][number]];
+    const places = [...new Set(list.map(({ said }) => said.slice(0, said.indexOf(" "))))];
+    if (places.length < 2) return first;
+    return {
+      item: first.item,
+      said: `${places.map((it, i) => (i === 0 ? it : it.toLowerCase())).join(", ")}: ${first.said.slice(first.said.indexOf(" ") + 1)}`,
+    };
+  });
 }
 
 /** How the release stands, as a sign that is told by its shape. */

@@ -67,7 +67,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const lower: Deed | undefined = raised === undefined ? undefined : { kind: "lower", since: raised.moment.seq };
   if (lower !== undefined) {
     graph.add(lower);
-    for (const { thing } of work) if (thing.kind === "part" || thing.kind === "fastener") graph.wait(lower, last(thing.name));
+    for (const { thing } of work) {
+      if (thing.kind === "part" || thing.kind === "fastener") graph.wait(lower, last(thing.name));
+      if (thing.kind === "fluid") graph.rather(lower, last(thing.name));
+    }
   }
 
   // ---- readings: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good
