@@ -93,7 +93,7 @@ export function serve(version: string, connection: Connection): void {
     const hover = await service.hover(path, line, character);
     if (hover === undefined) return undefined;
     const kind = client.textDocument?.hover?.contentFormat?.includes("markdown") === true ? "markdown" : "plaintext";
-    const picture = hover.picture === undefined || !settings.pictures ? "" : `\n\n![](${addressOf(uriOf(hover.picture))}|height=190)`;
+    const picture = hover.picture === undefined || !settings.pictures ? "" : `\n\n![](${addressOf(uriOf(hover.picture))}|height=165)`;
     return { contents: { kind, value: kind === "markdown" ? `${hover.markdown}${picture}` : hover.plain }, range: rangeOf(line, hover.from, hover.to) };
   });
   connection.onCompletion(({ textDocument: { uri }, position: { line, character } }) => {

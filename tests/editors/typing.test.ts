@@ -72,7 +72,7 @@ step strip "Hub off"
   done
 `;
 
-test("with nothing typed before a line: a detail is set in, and an entry goes to the first column", { retry: 2 }, async () => {
+test("with nothing typed before a line: a detail is set in, and an entry goes to the first column", { retry: 1, timeout: 600_000 }, async () => {
   const folder = mkdtempSync(join(tmpdir(), "splitpin-set-in-"));
   writeFileSync(join(folder, "hub.jobsheet"), "");
   const bench = await startWorkbench(folder, { "files.autoSave": "off" });
