@@ -190,7 +190,7 @@ class LineGrammar extends FoundGrammar {
   readonly threadLine = this.RULE("threadLine", () => {
     const node = this.filling<"thread">();
     this.CONSUME(Name);
-    this.SUBRULE(this.thread);
+    node.thread = this.SUBRULE(this.thread);
     this.MANY(() =>
       this.OR([
         { ALT: () => (this.CONSUME(Grade), void (node.grade = figureOf(this.CONSUME(Figure)))) },
@@ -297,7 +297,7 @@ class LineGrammar extends FoundGrammar {
     this.AT_LEAST_ONE_SEP({
       SEP: Comma,
       DEF: () => {
-        const item = this.SUBRULE(this.item);
+        const item = this.SUBRULE(this.threadedItem);
         list.push({ item });
         list[list.length - 1] = { item, amount: this.SUBRULE(this.quantity) };
       },

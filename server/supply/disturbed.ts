@@ -31,7 +31,8 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
           again,
         );
       for (const part of companions)
-        for (const slot of slots.beside(part, cell.place)) say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
+        for (const slot of meant(story, part, slots.beside(part, cell.place)))
+          say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
     }
   }
   for (const cell of story.fasteners) {
@@ -59,6 +60,19 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
     }
   }
   return out;
+}
+
+/** Of a seal at each end and a flange that has no place, those at which the sheet takes a seal off or fits one; all of them where it says nothing. */
+function meant(story: Story, part: Part, beside: readonly Slot[]): readonly Slot[] {
+  if (beside.length < 2) return beside;
+  const handled = new Set(
+    story
+      .cells(part.name)
+      .filter((cell) => cell.kind === "part" && cell.history.some((it) => it.verb === "remove" || it.verb === "fit"))
+      .map((cell) => cell.place),
+  );
+  const own = beside.filter((it) => handled.has(it.place));
+  return own.length === 0 ? beside : own;
 }
 
 /** Is everything that holds the part slack at this time? One bolt of several, eased and nipped up again, does not free it. */

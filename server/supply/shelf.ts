@@ -282,13 +282,21 @@ function receivedBy(job: Job, file: string, entry: OrderEntry, today: string | u
       if (detail.kind !== "received" || detail.fault !== undefined) return [];
       const day = detail.date?.text ?? (mention === entry ? today : undefined);
       return detail.items.flatMap((it): OrderLine[] => {
-        const item = itemOf(job, it.item);
+        const item = asOrdered(job, entry, itemOf(job, it.item));
         const amount = amountOfItem(it.item, it.amount) ?? { value: one };
         const at = where(file, mention, detail.row, it.item.at ?? detail.keyword);
         return item === undefined ? [] : [{ ...common, item, amount, status: "received", where: at, ...(day === undefined ? {} : { day }) }];
       });
     }),
   );
+}
+
+/** What came of a fastener without a word of its thread is of the one thread that the order asks for. */
+function asOrdered(job: Job, entry: OrderEntry, came: Item | undefined): Item | undefined {
+  if (came?.kind !== "fastener" || came.threaded !== undefined) return came;
+  const asked = entry.details.flatMap((it) => (it.kind === "item" && it.fault === undefined ? (itemOf(job, it.item) ?? []) : []));
+  const own = new Map(asked.filter((it) => it.key === came.key || it.threaded?.unthreaded === came.key).map((it) => [it.key, it]));
+  return own.size === 1 ? [...own.values()][0] : came;
 }
 
 /** The amount of a line less what is gone of it. What is gone is shared out among the lines of one item, the first of them first. */

@@ -266,6 +266,166 @@ finding bush
 `;
 
 // What is written, without notes; a reading stands for all of its lines.
+const plug = `sheet "Sump"
+  opened 2026-03-01
+part sump "Sump"
+  held by sump-bolt
+part washer "Plug washer"
+  held by plug
+  renew
+fastener sump-bolt "Sump bolt"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+fastener plug "Drain plug"
+  torque 30 .. 34 N.m
+  locked by nothing "x"
+fluid oil "Oil"
+  in sump
+  capacity 1 l
+check no-leak "Dry at the plug"
+  of plug
+step a
+  undo plug
+  drain oil 1 l
+  remove washer
+  undo sump-bolt
+  remove sump
+  done 2026-03-02
+`;
+
+/** The near side was stripped further than the off side, and later. */
+const twoDepths = `sheet "Trailer"
+  opened 2026-03-01
+places side near, off
+part drum "Drum"
+  each side
+part shoe "Shoe"
+  each side 2
+  behind drum
+part outer "Outer bearing"
+  each side
+step off-side
+  remove outer off
+  remove drum off
+  done 2026-03-02
+step near-side
+  remove outer near
+  remove drum near
+  remove shoe near
+  done 2026-03-03
+`;
+
+const owing = `sheet "Van"
+  opened 2026-03-01
+part hub "Hub"
+  critical "the wheel"
+limit ride "Ride height, to the wing"
+  new 400 .. 420 mm
+  critical "steering"
+  source "Book"
+check pedal "Pedal hard at half its travel"
+  critical "brakes"
+step a
+  remove hub
+  done 2026-03-02
+`;
+
+/** The bush wore and is renewed; of the two that the clearance is worked out from, it alone is another. */
+const operand = `sheet "Fork"
+  opened 2026-03-01
+places leg left, right
+part tube "Tube"
+  each leg
+part bush "Bush"
+  each leg
+limit tube-size "Tube diameter"
+  each leg
+  worn min 34.90 mm
+  of tube
+  source "Book"
+limit bush-bore "Bush bore"
+  each leg
+  worn max 35.15 mm
+  of bush
+  source "Book"
+limit gap "Bush on tube"
+  each leg
+  = bush-bore - tube-size
+  worn max 0.20 mm
+  of bush
+  source "Book"
+step a
+  remove tube, bush
+  done 2026-03-02
+measure tube-size found
+  left 34.95 mm
+  right 34.95 mm
+measure bush-bore found
+  left 35.21 mm
+  right 35.05 mm
+finding bush left
+  is worn
+  decision renew
+`;
+
+const whereTaken = `sheet "Drawbar"
+  opened 2026-03-01
+part bush "Slide bush"
+  behind bar
+part bar "Drawbar"
+  behind damper
+part damper "Damper"
+part screw "Propeller"
+limit play "Drawbar play in its bushes"
+  worn max 1.5 mm
+  of bush
+  source "Book"
+check blue "Blue over three quarters of the taper"
+  of screw
+  critical "the propeller"
+check holds "Holds on the overrun"
+  of damper
+measure play found
+  1.9 mm
+step a
+  remove damper
+  remove bar
+  remove bush
+  remove screw
+  done 2026-03-02
+finding bush
+  is worn
+  decision renew
+`;
+
+const oneSeal = `sheet "Box"
+  opened 2026-03-01
+places end front, rear
+part flange "Tail flange"
+part seal "Oil seal"
+  each end
+  renew with flange
+step a
+  remove flange
+  remove seal rear
+  done 2026-03-02
+`;
+
+const bled = `sheet "Brakes"
+  opened 2026-03-01
+part drum "Drum"
+part hose "Hose"
+fluid brake-fluid "Brake fluid"
+  in hose
+  capacity 400 ml
+  bleed
+step a
+  remove drum
+  remove hose
+  drain brake-fluid
+  done 2026-03-02
+`;
+
 const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
   [
     "the lid that was closed over a gasket left out is opened first",
@@ -328,6 +488,41 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
     ["support box on crane", "fit box", "tighten box-bolt to 27.5 N.m"],
   ],
   ["what is in its cradle needs no crane to say so", heavyBox, ["fit box", "tighten box-bolt to 27.5 N.m"]],
+  [
+    "what was undone to let the oil out is shut before it is filled, and whether it leaks is seen after",
+    plug,
+    ["fit sump", "tighten sump-bolt to 11 N.m", "fit washer new", "tighten plug to 32 N.m", "fill oil 1 l", 'seen no-leak final good|bad "\u2026" by "\u2026"'],
+  ],
+  [
+    "at each side the mirror, though one was stripped further than the other: the drum before the bearing that goes on over it",
+    twoDepths,
+    ["fit shoe near", "fit drum", "fit outer"],
+  ],
+  [
+    "what is critical and of nothing that is named is asked for when the work is done",
+    owing,
+    ["fit hub", "measure ride final", 'seen pedal final good|bad "\u2026" by "\u2026"'],
+  ],
+  [
+    "of what a clearance is worked out from, that is read again whose piece is new",
+    operand,
+    ["measure bush-bore final", "fit bush left new", "fit bush right", "fit tube"],
+  ],
+  [
+    "play is read where it was: in its place, with what came off in that step back on; blue before the piece goes in; how it runs when it runs",
+    whereTaken,
+    [
+      'seen blue final good|bad "\u2026" by "\u2026"',
+      "fit screw",
+      "fit bush new",
+      "fit bar",
+      "fit damper",
+      "measure play final",
+      'seen holds final good|bad "\u2026" by "\u2026"',
+    ],
+  ],
+  ["of a seal at each end, the one that came off", oneSeal, ["fit seal rear new", "fit flange"]],
+  ["brakes are bled when the drum is on", bled, ["fit hose", "fit drum", "fill brake-fluid 400 ml", "bleed brake-fluid"]],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 

@@ -12,9 +12,9 @@ const stacked = (table: string) => `  ${table} thead { position: absolute; width
   ${table} .why { display: block; padding-top: 0; }
   ${table}.rows tr + tr td { border-top: 0; }
   ${table}.rows tr + tr { border-top: 1px solid var(--rule); }
-  ${table} .f { width: auto; }
+  ${table} .f { min-width: 0; }
   ${table} td.get { white-space: normal; overflow-wrap: anywhere; }
-  ${table} .late { order: 1; grid-column: span 2; }
+  ${table} .late { order: 1; }
   ${table} .none { display: none; }
   ${table} td:first-child:has(~ .line) { grid-column: 1 / -2; }
   ${table} td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
@@ -69,7 +69,7 @@ tr { break-inside: avoid; }
 .line { text-align: right; width: 1%; }
 td.line { overflow-wrap: anywhere; min-width: 3rem; }
 .f { display: inline-block; text-align: left; }
-${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
+${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" ")}
 .get { font-weight: 700; }
 .item { font-weight: 600; }
 .order tbody { break-inside: avoid; }
@@ -81,7 +81,8 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { width: ${n}ch; }`).join(" ")}
 .read { max-width: 46rem; }
 .read tbody { break-inside: avoid; }
 .read thead { break-after: avoid; }
-.read td:first-child { width: 7rem; }
+.read .whole { white-space: normal; }
+.read td:first-child { min-width: 7rem; }
 .cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; margin: .4rem 0 .2rem; }
 .cautions li { margin: .25rem 0; }
@@ -127,7 +128,10 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 ${stacked(".stack")}
   .rule { display: none; }
   .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
-  .order.stack tr { grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); }
+  .order.stack tr { display: flex; flex-wrap: wrap; }
+  .order.stack td { flex: 0 1 auto; min-width: 5rem; max-width: 100%; }
+  .order.stack td:first-child, .order.stack td[colspan] { flex-basis: 100%; }
+  .stack .n { white-space: normal; overflow-wrap: anywhere; }
 }
 @media screen and (max-width: 42rem) {
   .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }

@@ -1,13 +1,13 @@
 // The picture of a plan: a calendar with a bar for each parcel and each planned step, and behind it a dotted line for what there is to spare.
 // Invariant: floats draw and decide nothing; thickness, filling and words carry the meaning, no colour does. Sheet text is escaped.
 import { addDays } from "../../quantities/days.ts";
+import { cutTo, widthOf } from "../draw/lettering.ts";
 import { type Markup, html } from "../draw/html.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import { daysWords, durationWords, stepWords } from "./words.ts";
 
 // Narrow enough that its letters can be read on a telephone: the words stand above their bar, whole.
 const wide = 430;
-const letters = 56;
 const line = 15;
 const barHigh = 20;
 const head = 24;
@@ -49,12 +49,11 @@ export function planPicture(report: PlanReport): Markup | undefined {
   }
   const height = y + 4;
   return html`<svg class="calendar" viewBox="0 0 ${wide} ${height}" role="img" aria-label="${pictureWords(report, rows, all.length)}">
-${ticks.map(
-  (
-    day,
-  ) => html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) < wide - 40 && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${dateWords(report.from, day, step)}</text>`}
-`,
-)}${drawings}</svg>`;
+${ticks.map((day) => {
+  const date = dateWords(report.from, day, step);
+  return html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) + 3 + widthOf(date) <= wide && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${date}</text>`}
+`;
+})}${drawings}</svg>`;
 }
 
 /** How many rows the picture leaves to the tables. */
@@ -107,28 +106,11 @@ function wrapped(text: string): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);
-    if (last === undefined || widthOf(`${last} ${word}`) > letters) lines.push(word);
+    if (last === undefined || widthOf(`${last} ${word}`) > wide - 12) lines.push(word);
     else lines[lines.length - 1] = `${last} ${word}`;
   }
   // One long word is cut where it ends: no sheet's text can reach out of the picture.
-  return lines.map(cut).slice(0, 4);
-}
-
-function cut(text: string): string {
-  if (widthOf(text) <= letters) return text;
-  let out = "";
-  for (const letter of text) {
-    if (widthOf(`${out}${letter}`) > letters - 2) break;
-    out += letter;
-  }
-  return `${out}\u2026`;
-}
-
-/** About how many small letters it is as wide as: capitals are wider, a W and what is not of the Latin alphabet wider still. */
-function widthOf(text: string): number {
-  let width = 0;
-  for (const letter of text) width += /[WM@%\u2026]|[^\u0020-\u024f]/u.test(letter) ? 2 : /\p{Lu}/u.test(letter) ? 1.3 : 1;
-  return width;
+  return lines.map((it) => cutTo(wide - 12, it)).slice(0, 4);
 }
 
 // ---------------------------------------------------------------- the rows

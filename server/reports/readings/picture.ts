@@ -1,13 +1,16 @@
 // The picture of a limit: a rod for each band, and below it, on the same axis, each reading of each place as a mark with its uncertainty as a bar.
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. Sheet text is escaped.
 import { type Content, type Markup, html } from "../draw/html.ts";
+import { cutTo, widthOf } from "../draw/lettering.ts";
 import { signOf, pictureWords } from "./words.ts";
 import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 
-// Narrow enough that its letters can be read on a telephone.
+// Narrow enough that its letters can be read on a telephone. Figures that are longer than usual take from the axis, and never from the size of the letters.
 const left = 46;
-const wide = 262;
-const right = 142;
+const whole = 450;
+const leastRight = 142;
+const mostRight = 250;
+const beside = 12;
 const lane = 22;
 
 /** Undefined where no figure was read. */
@@ -15,32 +18,32 @@ export function readingsPicture(limit: LimitRead): Markup | undefined {
   const places = limit.places
     .map(({ place, stages }) => ({ place, stages: stages.filter((it) => it.at !== undefined || it.spots.length > 0) }))
     .filter(({ stages }) => stages.length > 0);
-  const scale = scaleOf(
-    limit.bands,
-    places.flatMap((it) => it.stages),
-  );
+  const stages = places.flatMap((it) => it.stages);
+  const labels = [limit.unit, ...limit.bands.map((it) => it.text), ...stages.map(labelOf)];
+  const right = Math.round(Math.min(mostRight, Math.max(leastRight, beside + Math.max(...labels.map(widthOf)))));
+  const scale = scaleOf(limit.bands, stages, whole - left - right);
   if (places.length === 0 || scale === undefined) return undefined;
-  const { x, ticks, decimals } = scale;
+  const { x, to, ticks, decimals } = scale;
   const bandsHigh = limit.bands.length * lane;
   const named = places.some((it) => it.place !== "");
   const rows: Markup[] = [];
   let y = bandsHigh + 4;
   for (const { place, stages } of places) {
     if (named) {
-      rows.push(html`<text class="strong" x="0" y="${y + 15}">${short(place === "" ? "all" : place, 40)}</text>
+      rows.push(html`<text class="strong" x="0" y="${y + 15}">${cutTo(whole, place === "" ? "all" : place)}</text>
 `);
       y += lane - 2;
     }
     for (const stage of stages) {
-      rows.push(reading(stage, y + lane / 2, x));
+      rows.push(reading(stage, y + lane / 2, scale));
       y += lane;
     }
   }
   const bottom = y + 2;
-  return html`<svg class="readings" viewBox="0 0 ${left + wide + right} ${bottom + 22}" role="img" aria-label="${pictureWords(limit)}">
-${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, x), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${left + wide}" y2="${bottom}"/>
-${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/>${x(value) < left + wide - 20 && html`<text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`}`)}
-<text class="faint" x="${left + wide + 12}" y="${bottom + 18}">${limit.unit}</text>
+  return html`<svg class="readings" viewBox="0 0 ${whole} ${bottom + 22}" role="img" aria-label="${pictureWords(limit)}">
+${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, scale), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${to}" y2="${bottom}"/>
+${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/>${spaced(value, scale) && html`<text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`}`)}
+<text class="faint" x="${to + beside}" y="${bottom + 18}">${cutTo(right - beside, limit.unit)}</text>
 ${rows}</svg>`;
 }
 
@@ -54,13 +57,15 @@ ${sign(shape("found", 17, 8, false), "as found")}${sign(shape("trial", 17, 8, fa
 `;
 }
 
+/** The axis runs from the `left` of the drawing to `to`; what is written beside it begins `beside` further on. */
 interface Scale {
   readonly x: (value: number) => number;
+  readonly to: number;
   readonly ticks: readonly number[];
   readonly decimals: number;
 }
 
-function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[]): Scale | undefined {
+function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[], wide: number): Scale | undefined {
   const ends = bands
     .flatMap((it) => [it.low, it.high])
     .filter((it) => it !== undefined)
@@ -81,7 +86,17 @@ function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[]): Sca
   const decimals = Math.max(0, Math.min(9, -Math.floor(Math.log10(step) + 1e-9)));
   const ticks: number[] = [];
   for (let k = Math.ceil(low / step); k * step <= high && ticks.length < 12; k++) ticks.push(k * step);
-  return { x: (value) => Math.round((left + ((value - low) / (high - low)) * wide) * 10) / 10, ticks, decimals };
+  return { x: (value) => Math.round((left + ((value - low) / (high - low)) * wide) * 10) / 10, to: left + wide, ticks, decimals };
+}
+
+/** A figure is written under its tick where it reaches neither its neighbour's nor the unit beside the axis. */
+function spaced(value: number, { x, to, ticks, decimals }: Scale): boolean {
+  const wide = widthOf(value.toFixed(decimals));
+  const step = ticks.length < 2 ? Number.POSITIVE_INFINITY : x(ticks[1] as number) - x(ticks[0] as number);
+  // A wide figure leaves out as many ticks as it needs; the first always has its own.
+  const every = Math.max(1, Math.ceil((wide + 4) / step));
+  const k = ticks.indexOf(value);
+  return k % every === 0 && x(value) + wide / 2 < to + beside - 4 && x(value) - wide / 2 > 0;
 }
 
 /** 1, 2 or 5 of a power of ten, no less than asked. */
@@ -91,12 +106,12 @@ function niceStep(least: number): number {
 }
 
 /** A rod from end to end with a wall at each; an open side runs out to the edge with an arrow. */
-function rod(band: BandShown, y: number, x: Scale["x"]): Markup {
+function rod(band: BandShown, y: number, { x, to: edge }: Scale): Markup {
   const from = band.low === undefined ? left : x(Number(band.low));
-  const to = band.high === undefined ? left + wide : x(Number(band.high));
+  const to = band.high === undefined ? edge : x(Number(band.high));
   const wall = (at: number) => html`<line class="${band.name === "worn" ? "wall" : "line"}" x1="${at}" y1="${y - 7}" x2="${at}" y2="${y + 7}"/>`;
   const arrow = (at: number, way: number) => html`<path class="line" d="M${at - way * 7} ${y - 4} L${at} ${y} L${at - way * 7} ${y + 4}"/>`;
-  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${left + wide + 12}" y="${y + 4}">${short(band.text, 21)}</text>
+  return html`<text class="faint" x="0" y="${y + 4}">${band.name}</text><line class="line" x1="${from}" y1="${y}" x2="${to}" y2="${y}"/>${band.low === undefined ? arrow(from, -1) : wall(from)}${band.high === undefined ? arrow(to, 1) : wall(to)}<text class="faint" x="${edge + beside}" y="${y + 4}">${cutTo(whole - edge - beside, band.text)}</text>
 `;
 }
 
@@ -110,7 +125,7 @@ function walls(band: BandShown, y: number, bottom: number, x: Scale["x"]): Marku
     );
 }
 
-function reading(stage: StageRead, y: number, x: Scale["x"]): Markup {
+function reading(stage: StageRead, y: number, { x, to: edge }: Scale): Markup {
   const at = stage.at === undefined ? undefined : Number(stage.at);
   const u = stage.u === undefined ? undefined : Number(stage.u);
   const spots = stage.spots
@@ -121,9 +136,14 @@ function reading(stage: StageRead, y: number, x: Scale["x"]): Markup {
       ? undefined
       : html`<line class="line" x1="${x(at - u)}" y1="${y}" x2="${x(at + u)}" y2="${y}"/><line class="line" x1="${x(at - u)}" y1="${y - 6}" x2="${x(at - u)}" y2="${y + 6}"/><line class="line" x1="${x(at + u)}" y1="${y - 6}" x2="${x(at + u)}" y2="${y + 6}"/>`;
   const mark = at === undefined ? undefined : shape(stage.stage, x(at), y, stage.stale);
-  const value = short(stage.value ?? stage.mean ?? "", stage.stale ? 11 : 16);
-  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${left + wide + 12}" y="${y + 4}">${stage.stale ? `${value}, stale` : `${signOf(stage)} ${value}`}</text>
+  return html`<text x="0" y="${y + 4}">${stage.stage}</text>${bar}${spots}${mark}<text class="strong" x="${edge + beside}" y="${y + 4}">${cutTo(whole - edge - beside, labelOf(stage))}</text>
 `;
+}
+
+/** What is written beside a reading. */
+function labelOf(stage: StageRead): string {
+  const value = stage.value ?? stage.mean ?? "";
+  return stage.stale ? `${value}, stale` : `${signOf(stage)} ${value}`;
 }
 
 /** A ring is as found, a square a trial, a full diamond final; what is stale is no more than an outline of dashes. */
@@ -131,9 +151,4 @@ function shape(stage: StageRead["stage"], x: number, y: number, stale: boolean):
   if (stage === "found") return html`<circle class="open" cx="${x}" cy="${y}" r="4.5"/>`;
   if (stage === "trial") return html`<rect class="open" x="${x - 4}" y="${y - 4}" width="8" height="8"/>`;
   return html`<path class="${stale ? "stale" : "mark"}" d="M${x} ${y - 6} L${x + 5} ${y} L${x} ${y + 6} L${x - 5} ${y} Z"/>`;
-}
-
-/** What fits beside the picture; the whole stands in the table. */
-function short(text: string, most: number): string {
-  return [...text].length <= most ? text : `${[...text].slice(0, most - 1).join("")}\u2026`;
 }

@@ -187,7 +187,8 @@ function newHere(wanted: Wanted, cell: Piece): number {
   return Math.min(wanted.count(cell) + wanted.toMake(cell), cell.total);
 }
 
-function wasOff(cell: PartCell, seq: number): boolean {
+/** None of it was on at that time. */
+export function wasOff(cell: PartCell | FastenerCell, seq: number): boolean {
   const then = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq <= seq);
   return then !== undefined && then.after.on === 0;
 }

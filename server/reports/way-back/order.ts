@@ -3,8 +3,10 @@
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Limit, Part, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
-import type { Story } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { inUse, isLeak, isOfWheels } from "./by-words.ts";
 import type { Act } from "./acts.ts";
+import { makeGraph } from "./graph.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
@@ -23,11 +25,12 @@ const stages: readonly (readonly Act["verb"][])[] = [
   ["drain", "fill", "bleed", "restore"],
 ];
 
+// The mirror counts least: it gives way to what the facts say, and to where a reading can be taken.
 export function inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Deed[] {
   const { job } = story;
   const relations = relationsOf(job);
   const of = new Map<string, Deed[]>();
-  const graph = makeGraph();
+  const graph = makeGraph<Deed>();
   const part = (name: string): Part | undefined => ofKind(job.things.get(name), "part");
   const first = (name: string) => of.get(name)?.[0];
   const last = (name: string) => of.get(name)?.at(-1);
@@ -56,6 +59,8 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       if (locking?.kind === "part" && locking.part !== undefined) graph.wait(entry(thing.name), last(locking.part.text));
     }
     if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
+    // What was undone to let it out is shut before it is filled.
+    if (thing.kind === "fluid") for (const name of opened(thing.name)) graph.rather(first(thing.name), last(name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
   const raised = story.support.at(-1)?.after.raised;
@@ -68,7 +73,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   // ---- readings: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good
   const finals: Extract<Deed, { kind: "read" }>[] = [];
   for (const read of readings) {
-    const final: Deed = { kind: "read", read, stage: "final", since: read.last ? -1 : soon };
+    const final: Deed = { kind: "read", read, stage: "final", since: sinceOf(read) };
     finals.push(final);
     graph.add(final);
     for (const name of read.after) graph.wait(final, last(name));
@@ -95,6 +100,8 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const setters = read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
+    if (!isSetting(read)) for (const name of read.thing.of) for (const it of heldFast(name.text)) graph.rather(final, it);
+    if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
       for (const fluid of relations.fluidsIn.get(name.text) ?? [])
@@ -117,14 +124,78 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   for (const final of finals) {
     const setters = final.read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
-    for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
-      for (const front of fronts(name)) graph.rather(fitting(front), final);
-    graph.rather(lower, final);
+    if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
+    else {
+      for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
+        for (const front of fronts(name)) graph.rather(fitting(front), final);
+      graph.rather(lower, final);
+    }
   }
   // With nothing to say when it was made safe, a hazard comes back when all else is done.
   for (const { thing } of work)
     if (thing.kind === "hazard" && since(thing.name) < 0) for (const other of work) graph.rather(first(thing.name), last(other.thing.name));
+  mirror();
   return graph.sorted();
+
+  /** At each place, what came off before another goes on after it. */
+  function mirror(): void {
+    const pieces = work.flatMap(({ thing }) => (thing.kind === "part" || thing.kind === "fastener" ? story.cells(thing.name) : []));
+    for (const place of new Set(pieces.map((it) => it.place))) {
+      const off = pieces
+        .filter((it): it is PartCell | FastenerCell => (it.kind === "part" || it.kind === "fastener") && (it.place === place || it.place === ""))
+        .flatMap((cell) => {
+          const deed = entry(cell.thing.name);
+          const at = offAt(cell);
+          return deed === undefined || at === undefined ? [] : [{ deed, at }];
+        })
+        .sort((a, b) => b.at - a.at);
+      for (const [i, it] of off.entries()) graph.rather(it.deed, off[i - 1]?.deed);
+    }
+  }
+
+  /** What was undone or taken off in the same step, before it was drained. */
+  function opened(fluid: string): Set<string> {
+    const drains = story.cells(fluid).flatMap((cell) => (cell.kind === "fluid" ? cell.history.filter((it) => it.verb === "drain") : []));
+    const names = [...story.parts, ...story.fasteners].flatMap((cell) =>
+      (cell.history as readonly (PartMoment | FastenerMoment)[])
+        .filter(
+          (it) =>
+            (it.verb === "undo" || it.verb === "remove") && drains.some((drain) => drain.visit !== undefined && drain.visit === it.visit && drain.seq > it.seq),
+        )
+        .map(() => cell.thing.name),
+    );
+    return new Set(names);
+  }
+
+  /** All that keeps it where it is, with what holds the part before it where it has nothing of its own. */
+  function heldFast(name: string, seen = new Set<string>()): (Deed | undefined)[] {
+    if (seen.has(name)) return [];
+    seen.add(name);
+    const it = part(name);
+    return it === undefined || it.heldBy.length > 0 ? fast(name) : [...fast(name), ...it.behind.flatMap((front) => heldFast(front.text, seen))];
+  }
+
+  /** Just before the step began in which it last came off: what came off with it was on when it was read. -1: it never did. */
+  function takenApart(name: string): number {
+    const off = story
+      .cells(name)
+      .flatMap((cell) => (cell.kind === "part" || cell.kind === "fastener" ? (cell.history as readonly (PartMoment | FastenerMoment)[]) : []))
+      .filter((it) => it.verb === "remove" || it.verb === "undo")
+      .at(-1);
+    if (off?.visit === undefined) return -1;
+    return Math.min(...[...story.parts, ...story.fasteners].flatMap((cell) => cell.history.filter((it) => it.visit === off.visit).map((it) => it.seq))) - 0.5;
+  }
+
+  /** A reading goes where it was taken before; what was never looked at is looked at as late as it can be seen, a setting as soon as it can be. */
+  function sinceOf(read: ToRead): number {
+    if (inUse(read.thing)) return -2;
+    if (isOfWheels(read.thing)) return -1;
+    if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
+    if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
+    if (read.thing.kind === "limit") return read.last ? -1 : soon;
+    const covers = read.thing.of.flatMap((it) => [...fronts(it.text)]).filter((it) => !heldFast(read.thing.of[0]?.text ?? "").includes(last(it)));
+    return Math.max(-1, ...covers.map((it) => (fitting(it)?.since ?? -1) + 0.5));
+  }
 
   /** A fastener that is done up when what it sets has been tried: it holds none of what is measured, and has a torque of its own. */
   function clampedBy({ thing, clamped }: ToRead): Fastener[] {
@@ -171,62 +242,30 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   }
 }
 
+function isSetting(read: ToRead): boolean {
+  return read.thing.setBy.length > 0 || (read.thing.kind === "limit" && read.thing.set !== undefined);
+}
+
+/** When the last of it came off at that place. */
+function offAt(cell: PartCell | FastenerCell): number | undefined {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+    (it) => (it.verb === "remove" || it.verb === "undo" || it.verb === "slacken") && (it.verb === "slacken" || it.after.on < it.before.on),
+  )?.seq;
+}
+
 /** Taken as soon as it can be. */
 const soon = Number.MAX_SAFE_INTEGER;
 
 function deedsOf({ thing, acts, since, where }: Work): Deed[] {
   return stages.flatMap((verbs) => {
     const own = acts.filter((act) => verbs.includes(act.verb));
-    return own.length === 0 ? [] : [{ kind: "acts" as const, thing, acts: own, since, where }];
+    if (own.length === 0) return [];
+    // What is mended on the bench waits for nothing; bled is when all that it moves is on, for a piston with nothing before it comes out (common practice).
+    const bled = thing.kind === "fluid" && thing.needsBleed;
+    return [{ kind: "acts" as const, thing, acts: own, since: verbs[0] === "repair" ? soon : bled ? -0.5 : since, where }];
   });
 }
 
 function ofKind<K extends Thing["kind"]>(thing: Thing | undefined, kind: K): Extract<Thing, { kind: K }> | undefined {
   return thing?.kind === kind ? (thing as Extract<Thing, { kind: K }>) : undefined;
-}
-
-// ---------------------------------------------------------------- the graph
-
-interface Graph {
-  add(deed: Deed): void;
-  /** `later` waits for `first`, where there are both. */
-  wait(later: Deed | undefined, first: Deed | undefined): void;
-  /** The same, unless it would close a circle. */
-  rather(later: Deed | undefined, first: Deed | undefined): void;
-  sorted(): Deed[];
-}
-
-function makeGraph(): Graph {
-  const before = new Map<Deed, Set<Deed>>();
-  const reaches = (from: Deed, to: Deed): boolean => {
-    const seen = new Set([from]);
-    for (const deed of seen) {
-      if (deed === to) return true;
-      for (const next of before.get(deed) ?? []) seen.add(next);
-    }
-    return false;
-  };
-  const graph: Graph = {
-    add(deed) {
-      before.set(deed, new Set());
-    },
-    wait(later, first) {
-      if (later !== undefined && first !== undefined && later !== first) before.get(later)?.add(first);
-    },
-    rather(later, first) {
-      if (later !== undefined && first !== undefined && !reaches(first, later)) graph.wait(later, first);
-    },
-    sorted() {
-      const out: Deed[] = [];
-      const left = new Set(before.keys());
-      while (left.size > 0) {
-        const ready = [...left].filter((it) => [...(before.get(it) as Set<Deed>)].every((first) => !left.has(first)));
-        const next = (ready.length > 0 ? ready : [...left]).reduce((a, b) => (b.since > a.since ? b : a));
-        out.push(next);
-        left.delete(next);
-      }
-      return out;
-    },
-  };
-  return graph;
 }

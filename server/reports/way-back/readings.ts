@@ -6,6 +6,8 @@ import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
+import { isBlueing, isPlay } from "./by-words.ts";
+import { wasOff } from "./opening.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { Work } from "./work.ts";
 
@@ -16,6 +18,8 @@ export interface ToRead {
   readonly after: readonly string[];
   /** Names of the work before which it is read: a size, while its piece lies on the bench and its place is empty. */
   readonly before: readonly string[];
+  /** When it was read with all that it is about in its place: it is read again when what came off after that is back. Undefined: never. */
+  readonly readWhole: number | undefined;
   /** Nothing says where it can be taken: read when all is together. */
   readonly last: boolean;
   /** Not tried in the sheet since what sets it was moved: it is tried before that is done up. */
@@ -29,7 +33,7 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   const { job } = story;
   const out: ToRead[] = [];
   const verdicts = judge(story).verdicts;
-  const operands = operandsOut(verdicts);
+  const operands = operandsOut(story, work, verdicts);
   for (const thing of job.things.values()) {
     if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
     if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
@@ -46,11 +50,12 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       last &&= asks.last;
     }
     if (places.length === 0) continue;
-    const before = isSize(thing) ? [...after].filter((name) => isEmpty(name, places)) : [];
+    const readWhole = wholeAt(thing, places);
+    const before = readWhole === undefined && ((isSize(thing) && !isPlay(thing)) || isBlueing(thing)) ? [...after].filter((name) => isEmpty(name, places)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
-    const all = before.length > 0 && afterwards.length === 0 && (thing as Limit).of.length === 1;
-    out.push({ thing, places, after: all ? [] : [...after], before: all ? before : [], last, clamped: !isTried(thing, places), where });
+    const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
+    out.push({ thing, places, after: all ? [] : [...after], before: all ? before : [], readWhole, last, clamped: !isTried(thing, places), where });
   }
   return out;
 
@@ -63,6 +68,20 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       cells.length > 0 &&
       cells.every((it) => (it.kind === "part" || it.kind === "fastener") && it.then.on === 0)
     );
+  }
+
+  /** The last time that it was read or looked at while nothing that it is of, or that sets it, was off. */
+  function wholeAt(thing: Limit | Check, places: readonly string[]): number | undefined {
+    const taken: readonly { readonly seq: number; readonly place: string }[] =
+      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+    const names = thing.of.length > 0 ? thing.of : thing.setBy;
+    return taken.findLast(
+      ({ seq, place }) =>
+        places.some((it) => same(it, place)) &&
+        names.every(({ text }) =>
+          story.cells(text).every((cell) => (cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place) || !wasOff(cell, seq)),
+        ),
+    )?.seq;
   }
 
   function isTried(thing: Limit | Check, places: readonly string[]): boolean {
@@ -87,10 +106,23 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     const seq = lastAsk(thing, place);
     if (seq !== undefined && !readAfter(thing, place, seq.seq)) return { after: [], last: false, where: seq.where };
     const standing = thing.kind === "limit" ? standsOut(thing, place) : seenBad(thing, place);
-    if (standing === undefined) return undefined;
+    if (standing === undefined) return owed(thing, place) ? { after: [], last: true } : undefined;
     // A part is read while it can be got at, and no later; a setting when all is together.
     const own = work.filter((it) => thing.of.some((name) => name.text === it.thing.name)).map((it) => it.thing.name);
     return { after: own, last: own.length === 0 && thing.of.length === 0, where: standing };
+  }
+
+  /** Critical, and of nothing that is declared: it is read when the work is done, of whatever that was. */
+  function owed(thing: Limit | Check, place: string): boolean {
+    if (!thing.critical || thing.setBy.length > 0 || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return false;
+    if (thing.kind === "limit" && (thing.expression !== undefined || (thing.new ?? thing.worn ?? thing.set) === undefined)) return false;
+    const taken = thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+    // A data sheet speaks of the whole machine: what this job never names is another's.
+    if (thing.file !== job.path && taken.length === 0) return false;
+    const last = taken.findLast((it) => it.stage === "final" && same(it.place, place))?.seq;
+    if (last === undefined || work.length > 0) return true;
+    const worked = [...story.parts, ...story.fasteners, ...story.fluids].flatMap((cell) => cell.history as readonly { readonly verb: string; seq: number }[]);
+    return worked.some((it) => it.seq > last && (moves.has(it.verb) || it.verb === "fill" || it.verb === "bleed"));
   }
 
   /** The last move, done or planned, that asks for a final. */
@@ -158,13 +190,31 @@ function isSize(thing: Limit | Check): boolean {
   return thing.kind === "limit" && thing.set === undefined && thing.setBy.length === 0;
 }
 
-/** Operands of a worked-out limit that stands out: one of them must be read again. */
-function operandsOut(verdicts: readonly Verdict[]): { name: string; place: string; where: Where }[] {
+/** Operands of a worked-out limit that stands out: those must be read again whose piece is new or repaired; where that is none of them, all. */
+function operandsOut(story: Story, work: readonly Work[], verdicts: readonly Verdict[]): { name: string; place: string; where: Where }[] {
+  /** New or mended there, by what is written here or by the sheet since. */
+  const isChanged = (name: string, place: string, since: number) =>
+    work.some(
+      (it) => it.thing.name === name && it.acts.some((act) => at(act.places, place) && (act.verb === "repair" || (act.verb === "fit" && act.isNew === true))),
+    ) ||
+    story
+      .cells(name)
+      .some(
+        (cell) =>
+          cell.kind === "part" &&
+          same(cell.place, place) &&
+          cell.history.some((it) => it.seq > since && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
+      );
   return verdicts.flatMap((bad) => {
     const { expression } = bad.limit;
     if (!bad.workedOut || expression === undefined || bad.outcome === "in" || (bad.band === "new" && bad.stage === "found")) return [];
     if (verdicts.some((it) => it.limit === bad.limit && it.place === bad.place && it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return [];
-    return [...namesIn(expression)].map((name) => ({ name, place: bad.place, where: bad.where }));
+    const names = [...namesIn(expression)];
+    const changed = names.filter((name) => {
+      const limit = story.job.things.get(name);
+      return limit?.kind === "limit" && limit.of.some((of) => isChanged(of.text, bad.place, bad.seq));
+    });
+    return (changed.length > 0 ? changed : names).map((name) => ({ name, place: bad.place, where: bad.where }));
   });
 }
 

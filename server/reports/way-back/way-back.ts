@@ -77,14 +77,17 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   const readings = readingsToTake(story, work);
   const entries = [...(opened.step === undefined ? [] : [opened.step]), ...entriesOf(opened, inOrderOfFitting(story, work, readings))];
   const cautions = cautionsFor(story);
+  const done = asDone(files, path, entries);
+  /** Back to the lines of the sheet as it is; nothing of what is only written here. */
+  const asItIs = (line: number) => (line < done.from ? [line] : line >= done.from + done.more ? [line - done.more] : []);
   return {
     ...heading,
     entries,
     unsettled: [
       ...unsettled.map((it) => ({ text: it.text, ...at(it.where) })),
-      ...openItems(files, path)
+      ...openItems(done.files, path)
         .open.filter((it) => forAPerson.has(it.rule))
-        .map((it) => ({ text: it.message, file: it.file, line: it.line + 1 })),
+        .flatMap((it) => (it.file === path ? asItIs(it.line) : [it.line]).map((line) => ({ text: it.message, file: it.file, line: line + 1 }))),
     ],
     cautions,
     sheet: sheetText(entries, cautions),
@@ -125,6 +128,16 @@ function wayIn(files: Files, path: string, told: Told): Opened {
 /** What is renewed with what comes off may be held by something in its turn; no sheet goes deeper. */
 const mostRounds = 8;
 
+/** The sheet with all of this done in it: what is then still open, no step settles. */
+function asDone(files: Files, path: string, entries: readonly BackEntry[]): { files: Files; from: number; more: number } {
+  const sheet = files.read(path);
+  const steps = entries.flatMap((it) => (it.kind === "step" ? [[...stepText(it), "  done"].join("\n")] : []));
+  if (typeof sheet === "string" || steps.length === 0) return { files, from: 0, more: 0 };
+  const { line, column, text } = placedIn(sheet, steps.join("\n\n"));
+  const after = editSheet(sheet, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
+  return { files: { ...files, read: (asked) => (asked === path ? after : files.read(asked)) }, from: line, more: after.lines.length - sheet.lines.length };
+}
+
 /** The job with that step planned in it. */
 function asOpened(files: Files, path: string, sheet: SheetText, step: BackStep): Opened | undefined {
   const { line, column, text } = placedIn(sheet, stepText(step).join("\n"));
@@ -147,7 +160,7 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
   let lines: BackLine[] = [];
   let of: Work["thing"][] = [];
   const close = () => {
-    const title = of.length === 0 ? "down on its wheels" : titlesOf(of);
+    const title = of.length === 0 ? "down again" : titlesOf(of);
     if (lines.length > 0) entries.push({ kind: "step", name: stepName(taken), title: `Way back: ${title}`, lines });
     lines = [];
     of = [];

@@ -226,9 +226,8 @@ export function middleOf(thing: Fastener): string | undefined {
   const { torque } = thing;
   if (torque === undefined || wantedOf(thing) === undefined) return undefined;
   if (torque.range !== undefined) return middleText(torque.range);
-  // Stages that are figures alone are written as they stand; of ranges, the middle of each.
-  const stages = torque.stages ?? [];
-  const all = stages.every((it) => it.kind === "bare") ? [stages.map(rangeText).join(", ")] : stages.map(middleText);
+  // Of the stages a figure alone is written as it stands, and of a range its middle.
+  const all = (torque.stages ?? []).map((it) => (it.kind === "bare" ? rangeText(it) : middleText(it)));
   const angle = torque.angle === undefined ? undefined : torque.angle.kind === "bare" ? rangeText(torque.angle) : middleText(torque.angle);
   if (all.includes(undefined) || (torque.angle !== undefined && angle === undefined)) return undefined;
   return angle === undefined ? all.join(", ") : `${all.join(", ")} + ${angle}`;

@@ -190,7 +190,8 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   const here = (place: string) => place === seen.place || place === "" || seen.place === "";
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const name of seen.check.of) {
-    const fluids = fluidsIn.get(name.text) ?? [];
+    // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
+    const fluids = (fluidsIn.get(name.text) ?? []).filter((fluid) => fluid.needsBleed || isForLeaks(seen));
     const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
     // Seen on the bench, it says something of the piece.
     if (fluids.length === 0 || parts.some((cell) => onBefore(cell, seen.seq) === 0)) continue;
@@ -213,6 +214,13 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   }
   return undefined;
 }
+
+/** It says so: dry, no weep at the seal. */
+function isForLeaks({ check, entry }: Seen): boolean {
+  return leaks.test(`${check.name.replaceAll("-", " ")} ${check.title ?? ""} ${entry.text?.value ?? ""}`);
+}
+
+const leaks = /\b(leak\w*|weep\w*|drip\w*|seep\w*|sweat\w*|dry|damp|wet|moist|oil-?tight|tight)\b/i;
 
 function onBefore(cell: PartCell | FastenerCell, seq: number): number {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;

@@ -36,9 +36,10 @@ finding pin
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
+      if (decidedSince(found)) continue;
       if (found.decision !== undefined) {
         // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
-        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found) && !decidedLater(found);
+        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
         const question = found.decision.detail.question === undefined ? undefined : story.job.things.get(found.decision.detail.question.text);
         if (asked && question?.kind === "question" && question.answer !== undefined) {
           report({
@@ -67,16 +68,16 @@ finding pin
       });
     }
 
-    /** In a finding of its own further down, when the answer had come. */
-    function decidedLater(found: Found): boolean {
-      return (findingsOf(story).get(found.thing.name) ?? []).some(
+    /** A later finding of the same thing, wherever this one was, says what is done about it. */
+    function decidedSince(found: Found): boolean {
+      const later = (findingsOf(story).get(found.thing.name) ?? []).filter(
         (it) =>
           it.seq > found.seq &&
           it.decision !== undefined &&
           it.decision.detail.decision !== "ask" &&
-          found.places.every((place) => it.places.includes(place)) &&
           (it.count === undefined || (found.count !== undefined && it.count >= found.count)),
       );
+      return found.places.length > 0 && found.places.every((place) => later.some((it) => it.places.includes(place) || it.places.includes("")));
     }
 
     function workedOn(found: Found): boolean {

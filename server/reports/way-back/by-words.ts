@@ -1,0 +1,32 @@
+// What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
+import type { Check, Limit } from "../../model/things.ts";
+
+/** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
+export function isLeak(thing: Limit | Check): boolean {
+  return /\b(?:leaks?|leaking|dry|weeps?|drips?|seeps?|no oil|oil-?tight|water-?tight)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** By its words: read between the wheels, on the ground that they stand on (common practice). */
+export function isOfWheels(thing: Limit | Check): boolean {
+  return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|wheel alignment)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** By its words: seen when the machine works again. */
+export function inUse(thing: Limit | Check): boolean {
+  return (
+    thing.kind === "check" &&
+    /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive))\b/i.test(
+      `${thing.title ?? ""} ${thing.name}`,
+    )
+  );
+}
+
+/** What no piece has by itself: it is there when the pieces are together. */
+export function isPlay(thing: Limit | Check): boolean {
+  return /\b(?:play|float|backlash|lash|clearance|slack|drag|preload|rock)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** Seen with blue or dye on the piece itself, and it is bare for that: before it goes in for good. */
+export function isBlueing(thing: Limit | Check): boolean {
+  return thing.kind === "check" && /\b(?:blue|blued|blueing|bluing|dye|crack-test|cracks?|magnetic)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
