@@ -9,7 +9,25 @@ import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
 export function movedSince(story: Story, reading: Reading): Move | undefined {
   const { limit, place } = reading;
   if (limit.setBy.length === 0) return undefined;
-  return latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place)]);
+  return latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place), madeTight(story, limit, reading)]);
+}
+
+/** A part that sets it is set when what holds it is tight: it was slack as this was read, and was tightened since. */
+function madeTight(story: Story, limit: Limit, reading: Reading): Move | undefined {
+  for (const name of limit.setBy) {
+    const thing = story.job.things.get(name.text);
+    if (thing?.kind !== "part") continue;
+    for (const { text } of thing.heldBy) {
+      for (const cell of story.cells(text)) {
+        if (cell.kind !== "fastener" || cell.unsure || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+        const was = cell.history.findLast((it) => it.seq < reading.seq);
+        if (was === undefined || was.after.tight) continue;
+        const moment = cell.history.find((it) => it.seq > reading.seq && it.phase === "done" && it.verb === "tighten");
+        if (moment !== undefined) return { cell, moment };
+      }
+    }
+  }
+  return undefined;
 }
 
 /** By their days the reading is the older, wherever the lines stand. */

@@ -58,7 +58,11 @@ finding seal
 function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {
   const worked =
     renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
-  if (worked !== undefined || kind !== "leaking") return worked ?? seenGoodSince(story, cell, found.seq);
+  if (worked !== undefined) return worked;
+  const decided = found.decision?.detail.decision;
+  // What was to be renewed or repaired is not so by a look.
+  const toBeDone = decided === "renew" || decided === "exchange" || decided === "repair" || decided === "make";
+  if (kind !== "leaking") return toBeDone ? undefined : seenGoodSince(story, cell, found.seq);
   // A union that leaks is tightened.
   if (cell.kind === "fastener") return madeFast(cell, found.seq) ?? seenGoodSince(story, cell, found.seq);
   for (const other of story.parts) {
@@ -66,8 +70,23 @@ function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind:
     const renewed = renewedSince(other, found.seq);
     if (renewed !== undefined) return renewed;
   }
-  return seenGoodSince(story, cell, found.seq);
+  // A leak does not stop by itself: it was off and on, or what holds it was tightened.
+  return isTouched(story, cell, found.seq) && !(toBeDone && decided !== "repair") ? seenGoodSince(story, cell, found.seq) : undefined;
 }
+
+function isTouched(story: Story, cell: PartCell, seq: number): boolean {
+  const done = (it: { readonly seq: number; readonly phase: string; readonly verb: string }) => it.seq > seq && it.phase === "done" && touches.has(it.verb);
+  if (cell.history.some(done)) return true;
+  const around = [...cell.thing.heldBy, ...cell.thing.behind].map((name) => name.text);
+  return [...story.fasteners, ...story.parts].some(
+    (it) =>
+      (around.includes(it.thing.name) || (it.kind === "part" && it.thing.behind.some((name) => name.text === cell.thing.name))) &&
+      (it.place === cell.place || it.place === "" || cell.place === "") &&
+      (it.history as readonly { readonly seq: number; readonly phase: string; readonly verb: string }[]).some(done),
+  );
+}
+
+const touches: ReadonlySet<string> = new Set(["fit", "tighten", "repair", "other"]);
 
 /** What is renewed whenever it is disturbed, and lies against the part: before it, behind it, or renewed with it. */
 function isSealOf(other: PartCell, cell: PartCell): boolean {

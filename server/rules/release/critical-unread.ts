@@ -2,6 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
+import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
 import { namesIn } from "../../story/worked-out.ts";
@@ -132,7 +133,7 @@ release by "A. Moor" 2026-05-10
 
     /** The last critical work, where a final look stands before it. */
     function seenEarly(thing: Limit | Check, place: string): Moment | undefined {
-      const work = thing.kind === "check" ? lastCritical(place) : firstCritical(place);
+      const work = thing.kind === "check" || isWorking(thing) ? lastCritical(place) : firstCritical(place);
       const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
       const finals = all.filter((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
       return finals.length > 0 && !finals.some((it) => work.every((done) => isAfter(it, done))) ? work.at(-1) : undefined;
@@ -146,7 +147,7 @@ release by "A. Moor" 2026-05-10
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
         (it.place === place || it.place === "" || place === "") &&
         ((it.stage === "final" &&
-          (thing.kind === "limit" ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work)) &&
+          (thing.kind === "limit" && !isWorking(thing) ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work)) &&
           !(thing.kind === "limit" && isDatedBack(it, place))) ||
           (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
@@ -203,6 +204,16 @@ release by "A. Moor" 2026-05-10
 };
 
 const none: readonly never[] = [];
+
+/** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
+function isWorking(limit: Limit): boolean {
+  const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  if (dimension !== undefined && worksIn.has(dimension)) return true;
+  return works.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");
+}
+
+const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
+const works = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;
 
 const openings: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair"]);
 
