@@ -1,9 +1,12 @@
 // Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
 // What they need at run time is inside the bundles, so dist/ works without node_modules; NOTICES.txt has the licences of what is in them.
-import { chmodSync, copyFileSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { brotliCompressSync, constants } from "node:zlib";
 import { build } from "esbuild";
-import { helpersOnce, unserved } from "./lighter.mjs";
+import { firstTokensOf } from "./first-tokens.mjs";
+import { grammarKnown, helpersOnce, numbersAsked, unserved } from "./lighter.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
@@ -13,12 +16,13 @@ const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
 
 /**
  * Files that stand beside the program and are read only when they are needed: `from` a package in node_modules, `to` a name in dist/.
+ * `packed`: by Brotli, which takes some seconds and is kept for as long as the file is the same.
  * Whatever the program imports with `import()` becomes a file of its own by itself, and needs no row here. `files` in package.json must name the ending.
  */
 const readWhenNeeded = [
   // The solver by which an order is chosen: WebAssembly and what starts it.
   { from: "highs/build/highs.js", to: "highs.cjs" },
-  { from: "highs/build/highs.wasm", to: "highs.wasm" },
+  { from: "highs/build/highs.wasm", to: "highs.wasm.br", packed: true },
 ];
 
 const common = {
@@ -33,7 +37,7 @@ const common = {
   supported: { "regexp-unicode-property-escapes": true },
   metafile: true,
   logLevel: "warning",
-  define: { SPLITPIN_VERSION: JSON.stringify(version), SPLITPIN_BUNDLED: "true" },
+  define: { SPLITPIN_VERSION: JSON.stringify(version), SPLITPIN_BUNDLED: "true", SPLITPIN_FIRST_TOKENS: JSON.stringify(await firstTokensOf(root)) },
 };
 
 /** The script of the reports' page, which stands in the page that the extension makes. */
@@ -52,7 +56,7 @@ const built = await Promise.all([
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [helpersOnce, reportsTogether],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),
@@ -86,10 +90,18 @@ const built = await Promise.all([
     outdir: "dist",
     format: "iife",
     alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
-    plugins: [helpersOnce, withoutDisk(root)],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, withoutDisk(root)],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
-  build({ ...common, platform: "browser", target: "es2022", entryPoints: { splitpin: "server/browser/folder.ts" }, outdir: "dist/browser", format: "esm" }),
+  build({
+    ...common,
+    platform: "browser",
+    target: "es2022",
+    entryPoints: { splitpin: "server/browser/folder.ts" },
+    outdir: "dist/browser",
+    format: "esm",
+    plugins: [grammarKnown],
+  }),
   // The solver for such a page, with its WebAssembly inside, to be loaded when an order is to be chosen.
   build({
     ...common,
@@ -102,10 +114,24 @@ const built = await Promise.all([
     external: ["node:*"],
   }),
 ]);
-for (const { from, to } of readWhenNeeded) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
+for (const { from, to, packed } of readWhenNeeded) {
+  if (packed !== true) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
+  else writeFileSync(`${root}dist/${to}`, smallest(`${root}node_modules/${from}`));
+}
 // What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.
 writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);
 
 const inputs = [page, ...built].flatMap(({ metafile }) => Object.values(metafile.outputs).flatMap((it) => Object.keys(it.inputs)));
 writeFileSync(`${root}dist/NOTICES.txt`, noticesOf(root, [...inputs, ...readWhenNeeded.map((it) => `node_modules/${it.from}`)]));
+
+/** Brotli's best. It is made once: a build must not take longer than what it builds is looked at. */
+function smallest(path) {
+  const bytes = readFileSync(path);
+  const kept = `${root}.cache/packed/${createHash("sha256").update(bytes).digest("hex")}.br`;
+  if (existsSync(kept)) return readFileSync(kept);
+  const made = brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 } });
+  mkdirSync(`${root}.cache/packed`, { recursive: true });
+  writeFileSync(kept, made);
+  return made;
+}

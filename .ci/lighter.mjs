@@ -1,5 +1,5 @@
-// Takes out of the bundles what weighs and does nothing: parts of the language client for services that our server has none of, and the helpers that
-// the compiler wrote into each file of the protocol's libraries.
+// Takes out of the bundles what weighs and does nothing: parts of the language client for services that our server has none of, the helpers that the compiler
+// wrote into each file of the protocol's libraries, and what Chevrotain needs to look at a grammar, which is looked at when the program is built.
 // Invariant: only weight changes. tests/server and tests/editors speak to what comes out.
 import { readFile } from "node:fs/promises";
 
@@ -74,5 +74,51 @@ export const helpersOnce = {
         .map(([name, text]) => `exports.${name} = ${text};\n`)
         .join(""),
     }));
+  },
+};
+
+/** What looks at a grammar or takes a pattern apart: the built program has found that out before (grammar/first-tokens.ts). */
+const looking = [
+  "chevrotain/lib/src/parse/(errors_public|grammar/(checks|first|follow|interpreter|llk_lookahead|lookahead|resolver|rest|gast/gast_resolver_public))",
+  "chevrotain/lib/src/parse/cst/cst_visitor",
+  "chevrotain/lib/src/scan/(reg_exp|reg_exp_parser)",
+  "@chevrotain/(gast|regexp-to-ast)/lib/src/[\\w-]+",
+]
+  .join("|")
+  .replaceAll("/", "[\\\\/]");
+
+/** Names of the same kinds that do nothing; to call one is a fault that the tests of what is built would meet. Numbers by which the parser counts stay. */
+export const grammarKnown = {
+  name: "grammar-known",
+  setup(build) {
+    build.onLoad({ filter: new RegExp(`[\\\\/]node_modules[\\\\/](${looking})\\.js$`) }, async ({ path }) => {
+      if (path.endsWith("api.js")) return undefined;
+      const text = await readFile(path, "utf8");
+      const numbers = [...text.matchAll(/^export var (\w+);\n\(function \(\1\) \{[\s\S]*?^\}\)\(\1 \|\| \(\1 = \{\}\)\);/gm)].map(([whole]) => whole);
+      const names = [...text.matchAll(/^export (function|class|const) (\w+)/gm)].map(([, kind, name]) =>
+        kind === "class"
+          ? `export class ${name} {}`
+          : kind === "const"
+            ? `export const ${name} = {};`
+            : name.startsWith("clear")
+              ? `export function ${name}() {}`
+              : `export function ${name}() { throw new Error("${name} is left out of the built program"); }`,
+      );
+      return { contents: [...numbers, ...names, ""].join("\n") };
+    });
+  },
+};
+
+/** The protocol's numbers are written so that a bundler must keep all of them, asked for or not. */
+export const numbersAsked = {
+  name: "numbers-asked",
+  setup(build) {
+    build.onLoad({ filter: /[\\/]vscode-languageserver-types[\\/]lib[\\/]esm[\\/]main\.js$/ }, async ({ path }) => {
+      const text = await readFile(path, "utf8");
+      const contents = text
+        .replace(/^export var (\w+);\n\(function \(\1\) \{$/gm, "export var $1 = /* @__PURE__ */ (function ($1) {")
+        .replace(/^\}\)\((\w+) \|\| \(\1 = \{\}\)\);$/gm, "    return $1;\n})({});");
+      return { contents };
+    });
   },
 };

@@ -2,6 +2,7 @@
 // Invariant: knows nothing of the language; whatever it shows or writes was worked out by the server. Runs nothing from the workspace.
 import * as vscode from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
+import { watchClosingQuote } from "./closing-quote.ts";
 import { createJobsTree } from "./jobs-tree.ts";
 import { writeNewSheet } from "./new-sheet.ts";
 import { takePictures } from "./pictures.ts";
@@ -23,7 +24,7 @@ export async function activateWith(context: vscode.ExtensionContext, start: Star
     documentSelector: [{ language: "jobsheet" }],
     synchronize: { fileEvents: [watcher, priceLists], configurationSection: "splitpin" },
     // Plain values: what an editor gives here can't be posted to a worker.
-    initializationOptions: { hints: JSON.parse(JSON.stringify(vscode.workspace.getConfiguration("splitpin").get("hints") ?? {})) },
+    initializationOptions: { pictures: true, hints: JSON.parse(JSON.stringify(vscode.workspace.getConfiguration("splitpin").get("hints") ?? {})) },
     middleware: {
       provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)),
       provideCodeLenses: (document, token, next) => (vscode.workspace.getConfiguration("splitpin").get("lenses") === false ? [] : next(document, token)),
@@ -61,6 +62,7 @@ export async function activateWith(context: vscode.ExtensionContext, start: Star
     status,
     jobs,
     takePictures(),
+    watchClosingQuote(),
     ...Object.entries(commands).map(([name, run]) => vscode.commands.registerCommand(name, run)),
   );
   await started;

@@ -1,25 +1,10 @@
 // The tree of jobs in the side bar: each sheet with how it stands, and under it what is unsafe, late, asked and due.
 // Invariant: whatever is shown was worked out by the server; it is asked when the view is seen and a sheet was saved or checked.
 import * as vscode from "vscode";
+import type { Standing } from "../server/service.ts";
 import type { Ask } from "./report-page.ts";
 
-interface Matter {
-  readonly text: string;
-  readonly file: string;
-  readonly line: number;
-}
-
-export interface Standing {
-  readonly title: string;
-  readonly machine: string | null;
-  readonly unsafe: readonly Matter[];
-  readonly open: number | null;
-  readonly late: readonly Matter[];
-  readonly questions: readonly Matter[];
-  readonly due: readonly Matter[];
-  readonly released: boolean;
-  readonly words: string;
-}
+type Matter = Standing["unsafe"][number];
 
 interface Job {
   readonly uri: string;
@@ -74,9 +59,10 @@ export function createJobsTree(ask: Ask): JobsTree {
 }
 
 function groupsOf(job: Job): Node[] {
-  const { unsafe, late, questions, due } = job.standing;
+  const { unsafe, live, late, questions, due } = job.standing;
   const groups: [string, string, readonly Matter[]][] = [
     ["Unsafe", "error", unsafe],
+    ["Live hazards", "flame", live],
     ["Parcels late", "package", late],
     ["Questions open", "question", questions],
     ["Gauges and rechecks due", "calendar", due],

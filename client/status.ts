@@ -1,6 +1,6 @@
 // How it stands with the job that is open, in the status bar: the worst first. A click leads to what stands in the way.
 import * as vscode from "vscode";
-import type { Standing } from "./jobs-tree.ts";
+import type { Standing } from "../server/service.ts";
 import type { Ask } from "./report-page.ts";
 
 export interface StatusItem extends vscode.Disposable {
@@ -33,7 +33,7 @@ export function createStatusItem(ask: Ask): StatusItem {
     }
     const unsafe = standing.unsafe.length > 0;
     item.text = `$(${unsafe ? "error" : standing.open === 0 ? "pass" : "checklist"}) ${standing.words}`;
-    item.tooltip = [...standing.unsafe.slice(0, 5).map((it) => it.text), "Click for what stands in the way."].join("\n");
+    item.tooltip = [...standing.unsafe.slice(0, 5).map((it) => it.text), ...standing.live.map((it) => it.text), "Click for what stands in the way."].join("\n");
     item.backgroundColor = unsafe ? new vscode.ThemeColor("statusBarItem.errorBackground") : undefined;
     item.show();
   }

@@ -134,17 +134,24 @@ export function languageConfiguration(): object {
       { open: "(", close: ")", notIn: ["string", "comment"] },
       { open: '"', close: '"', notIn: ["string", "comment"] },
     ],
-    surroundingPairs: [
-      ["(", ")"],
-      ['"', '"'],
-    ],
+    // No quotes: one that is typed over a marked blank begins the text that goes there, and is no bracket round the blank.
+    surroundingPairs: [["(", ")"]],
     wordPattern: { pattern: `\\d+(?:[./-]\\d+)*|${name}`, flags: "u" },
     folding: { offSide: true },
     indentationRules: {
       increaseIndentPattern: `^(?:${entryWords.map((it) => it.word).join("|")})(?![\\w-]).*$`,
-      decreaseIndentPattern: "^\\b$",
+      // An entry's word, typed where a detail would stand, goes to the first column: but for those that begin a detail too.
+      decreaseIndentPattern: `^\\s+(?:${entriesOnly().join("|")})\\s.*$`,
     },
+    // Enter on a line that has nothing but what it was set in by: what was written is done, and the next thing begins at the first column.
+    onEnterRules: [{ beforeText: { pattern: "^\\s+$" }, afterText: { pattern: "^$" }, action: { indent: "outdent" } }],
   };
+}
+
+/** The words that begin an entry and no line under one. */
+function entriesOnly(): readonly string[] {
+  const lines = new Set([...actionWords, ...detailWords].map((it) => it.word));
+  return entryWords.map((it) => it.word).filter((it) => !lines.has(it));
 }
 
 // ---------------------------------------------------------------- the reference's tables

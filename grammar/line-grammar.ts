@@ -29,6 +29,7 @@ import {
   Name,
   Load,
   None,
+  Of,
   Oiled,
   On,
   OrderWord,
@@ -189,7 +190,7 @@ class LineGrammar extends FoundGrammar {
   readonly threadLine = this.RULE("threadLine", () => {
     const node = this.filling<"thread">();
     this.CONSUME(Name);
-    this.SUBRULE(this.thread);
+    node.thread = this.SUBRULE(this.thread);
     this.MANY(() =>
       this.OR([
         { ALT: () => (this.CONSUME(Grade), void (node.grade = figureOf(this.CONSUME(Figure)))) },
@@ -266,7 +267,19 @@ class LineGrammar extends FoundGrammar {
     const node = this.filling<"test">();
     this.CONSUME(Name);
     node.text = textOf(this.CONSUME(TextToken));
-    this.OPTION(() => (this.CONSUME(Load), void (node.load = this.SUBRULE(this.quantity))));
+    this.MANY(() =>
+      this.OR([
+        { GATE: () => node.of === undefined, ALT: () => (this.CONSUME(Of), void (node.of = nameOf(this.CONSUME1(Name)))) },
+        { GATE: () => node.load === undefined, ALT: () => (this.CONSUME(Load), void (node.load = this.SUBRULE(this.quantity))) },
+      ]),
+    );
+  });
+
+  readonly ratedLine = this.RULE("ratedLine", () => {
+    const node = this.filling<"rated">();
+    this.CONSUME(Name);
+    node.load = this.SUBRULE(this.quantity);
+    this.OPTION(() => void (node.source = textOf(this.CONSUME(TextToken))));
   });
 
   readonly leastLine = this.RULE("leastLine", () => {
@@ -284,7 +297,7 @@ class LineGrammar extends FoundGrammar {
     this.AT_LEAST_ONE_SEP({
       SEP: Comma,
       DEF: () => {
-        const item = this.SUBRULE(this.item);
+        const item = this.SUBRULE(this.threadedItem);
         list.push({ item });
         list[list.length - 1] = { item, amount: this.SUBRULE(this.quantity) };
       },

@@ -2,7 +2,7 @@
 // Invariant: a piece gives back what its tokens say, and nothing where it broke off.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
-import { EOF, EmbeddedActionsParser, type IOrAlt, type IToken } from "chevrotain";
+import { EOF, type IOrAlt, type IToken } from "chevrotain";
 import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver, textOf } from "./line-nodes.ts";
 import {
   A,
@@ -52,6 +52,7 @@ import type {
   Fault,
   Figure as FigureNode,
   Item,
+  ItemThread,
   LetBack,
   Locking,
   LockingKind,
@@ -61,12 +62,10 @@ import type {
   Range,
   Span,
   Text,
+  Thread,
 } from "./tree.ts";
+import { TableParser } from "./table-parser.ts";
 import { functions, lockingInfo, lockingPhrases } from "./words.ts";
-
-import { noteFailure } from "./failure.ts";
-
-declare const SPLITPIN_BUNDLED: boolean | undefined;
 
 const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 const metricName = /^M\d+(?:[xX]\d+)?$/;
@@ -76,7 +75,7 @@ export type Filling<K extends (Detail | Entry)["kind"]> = {
   -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
 };
 
-export abstract class PieceGrammar extends EmbeddedActionsParser {
+export abstract class PieceGrammar extends TableParser {
   node: Draft = {};
   /** A line that parses and yet says something that can't be meant. */
   complaint: Fault | undefined;
@@ -88,7 +87,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
   protected mayTurn = false;
 
   protected constructor() {
-    super(vocabulary, { maxLookahead: 1, recoveryEnabled: false, errorMessageProvider: noteFailure, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
+    super(vocabulary);
   }
 
   // -------------------------------------------------------------- small things
@@ -342,6 +341,22 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     });
   });
 
+  /** Of a fastener its thread may stand behind its name, or its hand: `hub-nut thread 7/8-14 UNF LH`, `hub-nut LH`. */
+  protected readonly threadedItem = this.RULE("threadedItem", (): Item => {
+    const first = this.next();
+    const item = this.SUBRULE(this.item);
+    let made: ItemThread | undefined;
+    this.OPTION({
+      GATE: () => item?.kind === "name",
+      DEF: () =>
+        this.OR([
+          { ALT: () => void (made = { leftHand: spanOf(this.CONSUME(LH)) }) },
+          { GATE: () => this.LA(1).image === "thread", ALT: () => (this.CONSUME(Name), void (made = { thread: this.SUBRULE(this.thread) })) },
+        ]),
+    });
+    return made === undefined || item?.kind !== "name" ? item : { ...item, made, at: this.over(first) };
+  });
+
   protected lockingItem(locking: Locking): Item {
     if (this.live && locking.size.length === 0 && lockingInfo(locking.kind)?.size === "written") {
       this.complain(locking.at, `Write the size of the ${locking.kind}: ${lockingInfo(locking.kind)?.syntax}. The last figure on the line is how many.`);
@@ -349,7 +364,7 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
     return { kind: "locking", locking, at: locking?.at };
   }
 
-  protected readonly thread = this.RULE("thread", () => {
+  protected readonly thread = this.RULE("thread", (): Thread => {
     const first = this.next();
     const free = this.OR({
       DEF: [
@@ -376,14 +391,13 @@ export abstract class PieceGrammar extends EmbeddedActionsParser {
       ERR_MSG: "thread",
     });
     const last = this.LA(0);
-    if (this.live) {
-      const designation = free === undefined ? designationOf(this.tokensBetween(first, last)) : textOf(free).value;
-      this.node.thread = { designation, free: free !== undefined, at: spanOver(first, last) };
-    }
+    const designation = !this.live ? "" : free === undefined ? designationOf(this.tokensBetween(first, last)) : textOf(free).value;
+    const made: { -readonly [K in keyof Thread]: Thread[K] } = { designation, free: free !== undefined, at: this.over(first) };
     this.OPTION4(() => {
-      const hand = spanOf(this.CONSUME(LH));
-      if (this.live) this.node.thread = { ...(this.node.thread as object), leftHand: hand, at: { from: first.startOffset, to: hand.to } };
+      made.leftHand = spanOf(this.CONSUME(LH));
+      made.at = this.over(first);
     });
+    return made;
   });
 
   protected tokensBetween(first: IToken, last: IToken): IToken[] {

@@ -67,7 +67,7 @@ export abstract class SupplyGrammar extends ActionGrammar {
   readonly stockLine = this.RULE("stockLine", () => {
     const node = this.filling<"stock">();
     this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
+    node.item = this.SUBRULE(this.threadedItem);
     node.amount = this.SUBRULE(this.quantity);
     this.MANY({
       GATE: () => this.oneMore({ text: node.where === undefined, date: node.date === undefined }),
@@ -87,7 +87,7 @@ export abstract class SupplyGrammar extends ActionGrammar {
   readonly needLine = this.RULE("needLine", () => {
     const node = this.filling<"need">();
     this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
+    node.item = this.SUBRULE(this.threadedItem);
     node.amount = this.SUBRULE(this.quantity);
     node.why = textOf(this.CONSUME(TextToken));
   });
@@ -127,7 +127,7 @@ export abstract class SupplyGrammar extends ActionGrammar {
   readonly itemLine = this.RULE("itemLine", () => {
     const node = this.filling<"item">();
     this.CONSUME(Name);
-    node.item = this.SUBRULE(this.item);
+    node.item = this.SUBRULE(this.threadedItem);
     node.amount = this.SUBRULE(this.quantity);
     this.OPTION(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
   });

@@ -1,6 +1,7 @@
 // The tokens of a line. Words are told from one another by a look-up behind the lexer, not by a pattern each.
 // Invariant: every character of any line falls into some token, so the lexer itself never fails; no token spans lines.
 import { isBlankText } from "./blank-text.ts";
+import { type FirstCharacters, broughtAlong } from "./first-tokens.ts";
 import { type CustomPatternMatcherReturn, type IToken, Lexer, type TokenType, createToken } from "chevrotain";
 
 /** A line longer than this is not read. */
@@ -16,7 +17,7 @@ export const Name = createToken({ name: "Name", pattern: Lexer.NA, categories: [
 export const Figure = createToken({ name: "Figure", pattern: Lexer.NA });
 
 /** A letter of any script, or a byte of Latin-1 that may begin one; above that Chevrotain looks at buckets of 255 code units. */
-const buckets = Array.from({ length: 257 }, (_, i) => 256 + i * 255).filter((it) => it <= 0xffff);
+const buckets = Array.from({ length: 257 }, (_, i) => Math.min(256 + i * 255, 0xffff));
 const everyCharacter: number[] = [...Array.from({ length: 256 }, (_, i) => i), ...buckets];
 const anyLetter = everyCharacter.filter((it) => it > 255 || /\p{L}/u.test(String.fromCharCode(it)));
 
@@ -178,6 +179,7 @@ export const New = word("new");
 export const None = word("none");
 export const Nothing = word("nothing");
 export const Now = word("now");
+export const Of = word("of");
 export const Oiled = word("oiled");
 export const On = word("on");
 export const OrderWord = word("order");
@@ -219,6 +221,7 @@ const goesOn = new Set([
   Max,
   New,
   None,
+  Of,
   Oiled,
   On,
   Over,
@@ -271,8 +274,28 @@ const allTypes: TokenType[] = [
 /** All that the parser has to know: what the lexer makes, the kinds over it, the inner words. */
 export const vocabulary: TokenType[] = [...allTypes, UnitLike, Name, Figure, ...new Set(inner.values())];
 
-const lexer = new Lexer(allTypes, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations: typeof SPLITPIN_BUNDLED !== "undefined" });
-declare const SPLITPIN_BUNDLED: boolean | undefined;
+for (const type of allTypes) {
+  const known = broughtAlong?.characters[type.name];
+  if (known !== undefined) type.START_CHARS_HINT = [...known];
+}
+const lexer = new Lexer(allTypes, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations: broughtAlong !== undefined });
+
+/** What each token that says nothing of it by itself may begin with, as the lexer has found; above Latin-1 one code for each of its buckets. */
+export function firstCharacters(): FirstCharacters {
+  const { charCodeToPatternIdxToConfig } = lexer as unknown as {
+    readonly charCodeToPatternIdxToConfig: { readonly defaultMode: readonly (readonly { readonly tokenType: TokenType }[] | undefined)[] };
+  };
+  const out: Record<string, number[]> = {};
+  for (const [index, list] of charCodeToPatternIdxToConfig.defaultMode.entries()) {
+    for (const { tokenType } of list ?? []) {
+      if (!(tokenType.PATTERN instanceof RegExp)) continue;
+      const codes = out[tokenType.name] ?? [];
+      out[tokenType.name] = codes;
+      codes.push(index < 256 ? index : (buckets[index - 256] as number));
+    }
+  }
+  return out;
+}
 
 // Asked for each token, so kept by number.
 const isStrange: boolean[] = [];

@@ -86,9 +86,15 @@ export interface Locking {
   readonly at: Span;
 }
 
+/** Which thread of a fastener a line of the shelf or of an order is about: `thread 7/8-14 UNF`, or the hand alone, `LH`. */
+export interface ItemThread {
+  readonly thread?: Thread;
+  readonly leftHand?: Span;
+}
+
 /** What can be bought, stocked, ordered. */
 export type Item =
-  | { readonly kind: "name"; readonly name: Name; readonly at: Span }
+  | { readonly kind: "name"; readonly name: Name; readonly made?: ItemThread; readonly at: Span }
   | { readonly kind: "locking"; readonly locking: Locking; readonly at: Span }
   | { readonly kind: "text"; readonly text: Text; readonly at: Span };
 

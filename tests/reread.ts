@@ -17,11 +17,10 @@ export function sheetAt(path: string): SheetText | "missing" {
   return sheet;
 }
 
-/** The folder of a sheet, with `text` in its place. */
-export function filesAround(path: string, text: string): Files {
+/** The folder of a sheet, with `text` in its place: an edit of `before`, which is best no more than a few lines away from it. */
+export function filesAround(path: string, text: string, before = sheetAt(path)): Files {
   const folder = dirname(path);
   const own = path.slice(folder.length + 1);
-  const before = sheetAt(path);
   const now = before === "missing" ? readSheet(text) : reread(before, text);
   return { read: (asked) => (asked === own ? now : sheetAt(join(folder, asked))) };
 }

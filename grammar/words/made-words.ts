@@ -226,6 +226,19 @@ export const madeWords = [
     says: "For heat: interference fits, cautions.",
     example: "material cast-iron",
   },
+  {
+    word: "rated",
+    kind: "rated",
+    shape: line<{
+      /** The most that it may carry. */
+      readonly load?: Quantity;
+      readonly source?: Text;
+    }>((it) => it.ratedLine()),
+    under: ["sheet", "part", "fastener"],
+    syntax: 'rated Q ["where that is from"]',
+    says: "The most that it may lift or carry, as its plate or its maker has it: its safe working load. A proof load is compared with it.",
+    example: 'rated 500 kg "Plate on the jib"',
+  },
   { word: "mass", kind: "mass", shape: quantity("mass"), under: part, syntax: "mass Q", says: "What it weighs.", example: "mass 38 kg" },
   {
     word: "holds",

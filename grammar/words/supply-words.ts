@@ -160,7 +160,7 @@ export const supplyWords = [
     }>((it) => it.itemLine()),
     under: ["order"],
     syntax: "item ITEM N|Q [price MONEY]",
-    says: "What was ordered, in pieces, not packs.",
+    says: "What was ordered, in pieces, not packs; of a fastener with its thread or hand, where it has several: `hub-nut thread 7/8-14 UNF LH 1`.",
     example: "item liner 1 price 64.00 GBP",
   },
   {
@@ -220,10 +220,12 @@ export const supplyWords = [
       readonly text?: Text;
       /** `load 500 kg`: a proof load of lifting gear. */
       readonly load?: Quantity;
+      /** `of hook`: what it hung on, where the sheet has more than one that lifts. */
+      readonly of?: Name;
     }>((it) => it.testLine()),
     under: ["release"],
-    syntax: 'test "…" [load Q]',
-    says: "What was tried, and what it showed; of lifting gear the proof load.",
+    syntax: 'test "…" [of NAME] [load Q]',
+    says: "What was tried, and what it showed; of lifting gear the proof load, and what it hung on.",
     example: 'test "Run light for an hour, no knock"',
   },
   {

@@ -5,9 +5,9 @@ import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { FileAnswer, Files, PriceAnswer } from "../model/files.ts";
-import { neighbourhood, sheetsIn } from "./list-sheets.ts";
-import { type Reading, isInside, readPriceFile, readSheetFile } from "./read-file.ts";
-import { readPhoto } from "./read-photo.ts";
+import { filesIn, neighbourhood } from "./list-sheets.ts";
+import { type Reading, isInside, isPriceListName, isSheetName, readPriceFile, readSheetFile } from "./read-file.ts";
+import { isPictureName, readPhoto } from "./read-photo.ts";
 import { followed } from "./write-whole.ts";
 
 export interface DiskFiles extends Required<Files> {
@@ -41,9 +41,17 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
   const base = commonFolder(folders);
   const known = new Known(once === true);
   const reals = new Set<string>();
-  let listed: readonly string[] = [];
-  let listedAt = Number.NEGATIVE_INFINITY;
+  const listings = new Map<(name: string) => boolean, { readonly at: number; readonly paths: readonly string[] }>();
 
+  // A folder is not walked at every keystroke; a file that is new there may wait this long to be seen.
+  const listing = (isNamed: (name: string) => boolean): readonly string[] => {
+    const now = Date.now();
+    const before = listings.get(isNamed);
+    if (before !== undefined && (once === true || now - before.at <= listedFor)) return before.paths;
+    const paths = folders.flatMap((folder) => filesIn(folder, isNamed, neighbourhood)).map(pathOf);
+    listings.set(isNamed, { at: now, paths });
+    return paths;
+  };
   const pathOf = (absolute: string) => slashed(relative(base, absolute));
   const absoluteOf = (path: string) => join(base, path);
   // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
@@ -73,14 +81,9 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
       return known.of(`prices ${absolute}`, absolute, () => priceAnswer(within(absolute, readPriceFile)));
     },
     jobsheets() {
-      // A folder is not walked at every keystroke; a sheet that is new there may wait this long to be seen.
-      const now = Date.now();
-      if (listedAt === Number.NEGATIVE_INFINITY || (once !== true && now - listedAt > listedFor)) {
-        listed = folders.flatMap((folder) => sheetsIn(folder, neighbourhood)).map(pathOf);
-        listedAt = now;
-      }
-      return [...new Set([...over.paths(), ...listed])].sort(byName);
+      return [...new Set([...over.paths(), ...listing(isSheetName)])].sort(byName);
     },
+    listed: (what) => [...new Set(listing(what === "photo" ? isPictureName : isPriceListName))].sort(byName),
     photo(path) {
       const absolute = absoluteOf(path);
       reals.add(followed(absolute));
@@ -102,6 +105,7 @@ export function openFiles(over: Over): Required<Files> {
     read: (path) => over.read(path) ?? "missing",
     jobsheets: () => [...over.paths()].sort(byName),
     prices: () => ({ why: "is not on this machine's disk, so it was not read" }),
+    listed: () => [],
     photo: () => ({ kind: "missing", why: "is not on this machine's disk" }),
   };
 }

@@ -1,4 +1,4 @@
-// Which job sheets lie in a folder.
+// Which job sheets lie in a folder, and which pictures and price lists.
 // Invariant: links to folders are not followed, so that no walk goes in a circle or leaves the folder.
 import { type Dirent, readdirSync } from "node:fs";
 import { join } from "node:path";
@@ -11,6 +11,11 @@ const deepest = 64;
  * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `tooDeep` is given the folders that were not looked into.
  */
 export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, tooDeep: string[] = []): string[] {
+  return filesIn(folder, isSheetName, most, tooDeep);
+}
+
+/** The same of files by another name. */
+export function filesIn(folder: string, isNamed: (name: string) => boolean, most = Number.POSITIVE_INFINITY, tooDeep: string[] = []): string[] {
   const out: string[] = [];
   let seen = 0;
   // By level, so that what lies near is found where the bound cuts the search short.
@@ -23,7 +28,7 @@ export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, tooDee
         const path = join(each, it.name);
         if (it.isDirectory()) {
           if (it.name !== "node_modules" && !it.name.startsWith(".")) below.push(path);
-        } else if (isSheetName(it.name) && (it.isFile() || it.isSymbolicLink())) out.push(path);
+        } else if (isNamed(it.name) && (it.isFile() || it.isSymbolicLink())) out.push(path);
       }
     }
     level = below;

@@ -18,7 +18,7 @@ export function isSheetName(path: string): boolean {
   return /[^/\\]\.jobsheet$/i.test(path);
 }
 
-function isPriceListName(path: string): boolean {
+export function isPriceListName(path: string): boolean {
   return /[^/\\]\.csv$/i.test(path);
 }
 

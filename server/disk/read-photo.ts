@@ -5,6 +5,11 @@ import { closeSync, constants, fstatSync, openSync, readFileSync, readSync, real
 import type { PhotoAnswer } from "../model/files.ts";
 import { isInside, whyNot } from "./read-file.ts";
 
+/** By its name, as it is offered to be written: what is in it, its first bytes say when it is read. */
+export function isPictureName(path: string): boolean {
+  return /[^/\\]\.(png|jpe?g|webp)$/i.test(path);
+}
+
 /** What a telephone takes is smaller. */
 export const largestPhoto = 12 * 1024 * 1024;
 

@@ -18,7 +18,7 @@ import { type WordAbout, heads, linesUnder, wordAbout, wordsBehind } from "./wor
 
 export interface Completion {
   readonly label: string;
-  readonly sort: "keyword" | "thing" | "place" | "word" | "unit";
+  readonly sort: "keyword" | "thing" | "place" | "word" | "unit" | "file";
   readonly detail?: string;
   readonly documentation?: string;
   /** Lower comes first. */
@@ -104,14 +104,30 @@ const unitsOffered: readonly Offer[] = unitRows.map(({ spellings, dimension }) =
 }));
 const unitSpellings: ReadonlySet<string> = new Set(unitRows.flatMap((it) => it.spellings.split(" ")));
 
-/** Within the quotes of `use` and `see`, the sheets of the workspace; within all others, nothing. */
+/** Within the quotes of a line that names a file, the files of the workspace that it may name; within all others, nothing. */
 function pathsAt(job: Job, left: string): Completion[] {
-  const begun = /^\s*(?:use|see)\s+"([^"]*)$/.exec(left)?.[1];
+  const [, word = "", begun] = /^\s*(use|see|photo|prices)\s+"([^"]*)$/.exec(left) ?? [];
   if (begun === undefined) return [];
-  return (job.workspace.jobsheets?.() ?? [])
-    .map((path) => relativePath(job.path, path))
-    .filter((path) => path?.startsWith(begun) === true && path !== begun)
-    .map((label): Completion => ({ label: label as string, sort: "word", rank: 0, from: left.length - begun.length, to: left.length }));
+  const listed = word === "photo" ? job.workspace.listed?.("photo") : word === "prices" ? job.workspace.listed?.("price list") : job.workspace.jobsheets?.();
+  const paths = (listed ?? []).flatMap((path) => relativePath(job.path, path) ?? []);
+  // A file that is whole as it is written stays so, though there be longer names that begin with it.
+  if (paths.includes(begun)) return [];
+  const named = word === "photo" ? photosNamed(job) : new Set<string>();
+  const letters = begun.toLowerCase();
+  return paths
+    .filter((path) => [path, path.replace(/^.*\//, "")].some((it) => it.toLowerCase().startsWith(letters)))
+    .slice(0, mostFiles)
+    .map((label): Completion => ({ label, sort: "file", rank: named.has(label) ? 1 : 0, from: left.length - begun.length, to: left.length }));
+}
+
+/** More are not gone through: the next letter brings fewer. */
+const mostFiles = 200;
+
+/** Those that the sheet names already come behind those that it does not. */
+function photosNamed(job: Job): Set<string> {
+  return new Set(
+    job.own.sheet.entries.flatMap(({ details }) => details.flatMap((it) => (it.kind === "photo" && it.path !== undefined ? [it.path.value] : []))),
+  );
 }
 
 /** A path as a sheet would write it; undefined for the sheet itself. */
@@ -170,7 +186,8 @@ function behind(job: Job, at: LineAt | undefined, before: string, circumstances:
   const rest = restOfLocking(before);
   if (rest !== undefined) return rest.length > 0 ? rest : pinFor(job, at, before);
   const about = keyword === undefined ? undefined : wordAbout(keyword, at?.entry.kind, head === undefined);
-  for (const { word, says } of wordsBehind(about)) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
+  for (const { word, says } of wordsBehind(about, before.trimStart().slice(keyword?.length ?? 0)))
+    out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
   if (circumstances.today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before))
     out.push({ label: circumstances.today, sort: "word", detail: "today", rank: 2 });
   if (about !== undefined && asksAtOnce.test(about.syntax) && /^\s*\p{L}+(?:\s(?:by|with|max|min))?\s+$/u.test(before))

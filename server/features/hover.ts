@@ -1,7 +1,8 @@
 // What is shown when the pointer rests on a word: for a name the lines that declare it, for a keyword what it is for, for a rule what it flags.
 // Invariant: text of a sheet is shown as text; none of it becomes markup.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
-import type { Entry } from "../../grammar/tree.ts";
+import type { Entry, Text } from "../../grammar/tree.ts";
+import { joinPath } from "../model/files.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
@@ -18,6 +19,8 @@ export interface Hover {
   /** Columns of the word that is spoken of. */
   readonly from: number;
   readonly to: number;
+  /** A photo that lies in the workspace, by its path there: one that was looked at, and is a picture. */
+  readonly picture?: string;
 }
 
 /** `line` and `column` count from 0. Undefined where there is nothing to say. */
@@ -36,6 +39,7 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
     const rule = rules.find((it) => it.id === detail.rule?.text);
     if (rule !== undefined) return { ...said([rule.title, rule.why]), ...detail.rule.at };
   }
+  if (detail.kind === "photo" && detail.path !== undefined && detail.path.at.from <= column && column <= detail.path.at.to) return ofPhoto(job, detail.path);
   const figures = figuresAt(job, at, column);
   if (figures !== undefined) return { ...said(figures.paragraphs), from: figures.from, to: figures.to };
   const { from, to } = detail.keyword;
@@ -47,6 +51,17 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
   const condition = detail.conditions.find((it) => it.word.from <= column && column <= it.word.to);
   const says = condition === undefined ? undefined : wordWithin(condition.kind);
   return condition === undefined || says === undefined ? undefined : { ...said([says]), ...condition.word };
+}
+
+/** The picture itself, where it lies in the workspace and is one. */
+function ofPhoto(job: Job, { value, at }: Text): Hover | undefined {
+  const inside = joinPath(job.path, value);
+  if (value.includes("___") || value === "") return undefined;
+  const answer =
+    inside === undefined ? ({ kind: "outside", why: "lies outside of the workspace, so it was not read" } as const) : job.workspace.photo?.(inside);
+  if (answer === undefined) return undefined;
+  if (answer.kind !== "photo") return { ...said([`“${value}” ${answer.why}.`]), ...at };
+  return { ...said([`Photo “${value}”`]), ...at, picture: inside as string };
 }
 
 interface Said {

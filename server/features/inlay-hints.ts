@@ -14,6 +14,7 @@ import { type Verdict, isDifference, judge } from "../story/verdicts.ts";
 import { type Offer, offersOf } from "../supply/offers.ts";
 import { memo } from "../model/memo.ts";
 import { type OfEntry, byEntry } from "./by-entry.ts";
+import { waitingWords } from "./fit-waits.ts";
 import type { HintKind } from "./hint-kinds.ts";
 
 export interface InlayHint {
@@ -101,6 +102,18 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
     if (here.some((it) => it.severity === "error" || it.severity === "warning")) return { text: "still open" };
     const cured = here.find((it) => it.severity === "hint" && /\bline \d+/.test(it.message));
     return cured === undefined ? undefined : { text: `cured, line ${/\bline (\d+)/.exec(cured.message)?.[1]}`, says: cured.message };
+  },
+  waits({ story, of, detail }) {
+    if (detail.kind !== "action" || detail.verb !== "fit") return undefined;
+    const moments = of?.moments.get(detail.row)?.filter((it) => it.moment.phase === "planned" && it.moment.verb === "fit") ?? [];
+    const places = new Map<string, string[]>();
+    for (const it of moments) {
+      const words = waitingWords(story, it);
+      if (words !== undefined) places.set(words, [...(places.get(words) ?? []), it.cell.place]);
+    }
+    // What is so of all that it fits needs no place.
+    const said = [...places].map(([words, of]) => (of.length === moments.length ? words : `${of.join(", ")}: ${words}`));
+    return said.length === 0 ? undefined : { text: said.slice(0, 2).join("; ") };
   },
   prices({ story, entry, detail }) {
     if (entry.kind !== "offer" || detail.kind !== "price") return undefined;

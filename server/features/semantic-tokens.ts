@@ -1,12 +1,13 @@
-// Names coloured by what has become of the thing: off, condemned, or in a step that is only planned.
-// Invariant: colour says nothing that the hover does not say in words.
+// Names coloured by what has become of the thing: condemned, in a step that is only planned, or off; the first of these that is so.
+// Invariant: colour says nothing that the hover does not say in words. Two of them at once would be the colour of whichever a theme names last.
 import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { condemned } from "../story/past-wear.ts";
 import { isFaulty } from "../story/lots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
-import { entriesBetween, namesOf } from "./at.ts";
+import { type NameInEntry, entriesBetween, namesOf } from "./at.ts";
 import { byEntry } from "./by-entry.ts";
 
 export interface Token {
@@ -30,15 +31,19 @@ export function tokensIn(sheet: SheetText, story: Story, from: number, to: numbe
   for (const { entry, start } of entriesBetween(sheet, from, to)) {
     const of = known.get(entry);
     const isPlanned = entry.kind === "step" && of !== undefined && of.visits.length > 0 && of.visits.every((it) => it.phase === "planned");
-    for (const { row, name, sort, declares } of namesOf(entry)) {
+    for (const { row, name, declares } of thingsNamed(entry)) {
       const line = start + row;
-      if (sort !== "thing" || line < from || line > to) continue;
-      const modifiers = (states.get(name.text) ?? 0) | (isPlanned && !declares ? planned : 0);
+      if (line < from || line > to) continue;
+      const state = states.get(name.text) ?? 0;
+      const modifiers = (state & condemnedBit) !== 0 ? condemnedBit : isPlanned && !declares ? planned : state;
       if (modifiers !== 0) out.push({ line, from: name.at.from, length: name.at.to - name.at.from, modifiers });
     }
   }
   return out.sort((a, b) => a.line - b.line || a.from - b.from);
 }
+
+/** Of an entry that was not edited they are the same each time: an editor asks for the whole sheet after every check. */
+const thingsNamed: (entry: Entry) => readonly NameInEntry[] = memo((entry) => namesOf(entry).filter((it) => it.sort === "thing"));
 
 /** By name: off anywhere, condemned anywhere by a reading or by what was found and not mended since. */
 const statesOf: (story: Story) => ReadonlyMap<string, number> = memo((story) => {

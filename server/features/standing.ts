@@ -26,6 +26,8 @@ export interface Standing {
   readonly open: number | null;
   /** `jack`: what holds the machine up. */
   readonly hangsOn: string | null;
+  /** Hazards that are live while the machine is apart: those that this job has had to do with, and those that guard what is off or slack. */
+  readonly live: readonly Matter[];
   readonly late: readonly Matter[];
   readonly questions: readonly Matter[];
   /** Gauges and rechecks that are due. */
@@ -55,8 +57,10 @@ export function standingOf(files: Files, path: string, today: string, checked?: 
   const late = lateIn(story, today);
   const held = hangsOn(story.supportNow);
   const released = story.release !== undefined;
+  const live = released ? [] : liveIn(story);
   const words = [
     ...(unsafe.length === 0 ? [] : [`${unsafe.length} unsafe`]),
+    ...(live.length === 0 ? [] : [`live: ${live.length > 2 ? `${live[0]?.name} and ${live.length - 1} more` : live.map((it) => it.name).join(", ")}`]),
     ...(held === "jack" ? ["on the jack"] : []),
     ...(late.length === 0 ? [] : [counted(late.length, "parcel late", "parcels late")]),
     ...(open === undefined ? (unsafe.length === 0 ? ["nothing unsafe"] : []) : [openWords(open.length, released)]),
@@ -67,6 +71,7 @@ export function standingOf(files: Files, path: string, today: string, checked?: 
     unsafe: unsafe.map(matterOf),
     open: open?.length ?? null,
     hangsOn: held ?? null,
+    live: live.map(({ name: _, ...matter }) => matter),
     late,
     questions: (open ?? unsafe).filter((it) => it.rule === "question-open").map(matterOf),
     due: (open ?? unsafe).filter((it) => it.rule === "gauge-due" || it.rule === "recheck-due").map(matterOf),
@@ -82,6 +87,23 @@ function openWords(count: number, released: boolean): string {
 
 function matterOf(it: Diagnostic): Matter {
   return { text: firstSentence(it.message), file: it.file, line: it.line + 1 };
+}
+
+function liveIn(story: Story): (Matter & { readonly name: string })[] {
+  const apart = new Set(
+    [...story.parts, ...story.fasteners].filter((it) => it.now.on < it.total || ("tight" in it.now && !it.now.tight)).map((it) => it.thing.name),
+  );
+  if (apart.size === 0) return [];
+  const live = story.hazards.filter(
+    (it) => it.now && !it.unsure && (it.history.some((moment) => moment.phase === "done") || it.thing.safeBefore.some(({ text }) => apart.has(text))),
+  );
+  return live.flatMap(({ thing }) => {
+    const declared = thing.entries[0];
+    if (declared === undefined) return [];
+    const sheet = story.job.files.find((it) => it.path === declared.file)?.sheet;
+    const line = (sheet?.starts[sheet.entries.indexOf(declared.entry)] ?? 0) + 1;
+    return [{ name: thing.name, text: `Live: ${thing.title ?? thing.name}`, file: declared.file, line }];
+  });
 }
 
 function lateIn(story: Story, today: string): Matter[] {

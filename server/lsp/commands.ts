@@ -40,7 +40,7 @@ const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> =
         const standing = await service.standing(path, today(), checked(uri));
         if (standing === undefined) continue;
         const files: Record<string, string> = {};
-        for (const it of [standing.unsafe, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= uriOf(it.file);
+        for (const it of [standing.unsafe, standing.live, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= uriOf(it.file);
         jobs.push({ uri, path, standing, files });
       }
     }

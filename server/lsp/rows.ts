@@ -104,18 +104,21 @@ export const rows: readonly Row[] = [
       ...(it.kind === "entry" ? {} : { kind: it.kind === "day" ? FoldingRangeKind.Region : FoldingRangeKind.Comment }),
     }));
   }),
-  // Signatures only where they are asked for: a box at each blank would stand in the way of the list.
-  row<AtPosition>("textDocument/signatureHelp", { signatureHelpProvider: {} }, async ({ textDocument: { uri }, position }, around) => {
-    const { workspace, path } = around.workspaces.locate(uri);
-    const found = await workspace.service.signature(path, position.line, position.character);
-    if (found === undefined) return null;
-    const parameters = found.parts.map(([from, to]) => ({ label: [from, to] as [number, number] }));
-    return {
-      signatures: [{ label: found.label, documentation: found.says, parameters, activeParameter: found.active }],
-      activeSignature: 0,
-      activeParameter: found.active,
-    };
-  }),
+  row<AtPosition>(
+    "textDocument/signatureHelp",
+    { signatureHelpProvider: { triggerCharacters: [" "] } },
+    async ({ textDocument: { uri }, position }, around) => {
+      const { workspace, path } = around.workspaces.locate(uri);
+      const found = await workspace.service.signature(path, position.line, position.character);
+      if (found === undefined) return null;
+      const parameters = found.parts.map(([from, to]) => ({ label: [from, to] as [number, number] }));
+      return {
+        signatures: [{ label: found.label, documentation: found.says, parameters, activeParameter: found.active }],
+        activeSignature: 0,
+        activeParameter: found.active,
+      };
+    },
+  ),
   row<{ readonly query: string }>("workspace/symbol", { workspaceSymbolProvider: true }, async ({ query }, around) => {
     const found = around.workspaces.all().map(async ({ service, uriOf }) =>
       (await service.symbolsNamed(query)).map(({ file, item }) => ({

@@ -40,7 +40,8 @@ export function serve(version: string, connection: Connection): void {
         codeActionProvider: { codeActionKinds: actionKinds },
         documentFormattingProvider: true,
         hoverProvider: true,
-        completionProvider: { triggerCharacters: [" ", '"'] },
+        // A slash goes on in a path; behind a figure it brings nothing.
+        completionProvider: { triggerCharacters: [" ", '"', "/"] },
         documentSymbolProvider: true,
         definitionProvider: true,
         referencesProvider: true,
@@ -88,11 +89,12 @@ export function serve(version: string, connection: Connection): void {
     return linesChanged(text, format(text));
   });
   connection.onHover(async ({ textDocument: { uri }, position: { line, character } }) => {
-    const { service, path } = at(uri);
+    const { service, path, uriOf } = at(uri);
     const hover = await service.hover(path, line, character);
     if (hover === undefined) return undefined;
     const kind = client.textDocument?.hover?.contentFormat?.includes("markdown") === true ? "markdown" : "plaintext";
-    return { contents: { kind, value: kind === "markdown" ? hover.markdown : hover.plain }, range: rangeOf(line, hover.from, hover.to) };
+    const picture = hover.picture === undefined || !settings.pictures ? "" : `\n\n![](${addressOf(uriOf(hover.picture))}|height=190)`;
+    return { contents: { kind, value: kind === "markdown" ? `${hover.markdown}${picture}` : hover.plain }, range: rangeOf(line, hover.from, hover.to) };
   });
   connection.onCompletion(({ textDocument: { uri }, position: { line, character } }) => {
     const { service, path } = at(uri);
@@ -150,7 +152,8 @@ export function serve(version: string, connection: Connection): void {
   };
   for (const row of rows) connection.onRow(row.method, (params) => row.answer(params, around));
   connection.onDidChangeConfiguration((params) => {
-    settings = settingsFrom(params.settings);
+    // What an editor can show does not change while it runs.
+    settings = { ...settingsFrom(params.settings), pictures: settings.pictures };
     if (client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
   });
   // What is shown beside the lines follows each whole check: an editor asks for it with each edit, and again when it is told to.
@@ -161,4 +164,9 @@ export function serve(version: string, connection: Connection): void {
   });
 
   connection.listen();
+}
+
+/** A URI as it stands within the brackets of a link of Markdown. */
+function addressOf(uri: string): string {
+  return uri.replace(/[()<>\\|\s]/g, (it) => `%${it.charCodeAt(0).toString(16).toUpperCase().padStart(2, "0")}`);
 }

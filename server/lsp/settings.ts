@@ -4,13 +4,18 @@ import { type HintKind, hintKinds, usualHints } from "../service.ts";
 
 export interface Settings {
   readonly hints: readonly HintKind[];
+  /** The editor shows the pictures of a Markdown text that lie on the disk. */
+  readonly pictures: boolean;
 }
 
-/** `{ hints: { verdicts: false, otherSystem: true } }`, or the same under `splitpin`. */
+/** `{ hints: { verdicts: false, otherSystem: true }, pictures: true }`, or the same under `splitpin`. */
 export function settingsFrom(told: unknown): Settings {
   const all = fields(told);
   const hints = fields(fields(all.splitpin).hints ?? all.hints);
-  return { hints: hintKinds.filter((it) => (typeof hints[it] === "boolean" ? hints[it] : usualHints.includes(it))) };
+  return {
+    pictures: (fields(all.splitpin).pictures ?? all.pictures) === true,
+    hints: hintKinds.filter((it) => (typeof hints[it] === "boolean" ? hints[it] : usualHints.includes(it))),
+  };
 }
 
 function fields(it: unknown): Readonly<Record<string, unknown>> {

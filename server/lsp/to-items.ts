@@ -10,6 +10,7 @@ const completionKinds = {
   place: CompletionItemKind.EnumMember,
   word: CompletionItemKind.Value,
   unit: CompletionItemKind.Unit,
+  file: CompletionItemKind.File,
 } as const;
 
 export function toCompletionItem(it: Completion, line: number, snippets: boolean): CompletionItem {

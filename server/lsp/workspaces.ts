@@ -133,10 +133,11 @@ function onNoDisk(folder: string, supplied: Supplied): Kept {
     for (const [uri, it] of supplied) if (uri.startsWith(`${folder}/`) && pathOf(uri) === path) return it;
     return undefined;
   };
+  const named = (ending: string) => [...supplied.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith(ending)).map(pathOf);
   const over = overOf(open);
   const files = openFiles({
     read: (path) => over.read(path) ?? given(path, ".jobsheet")?.sheet,
-    paths: () => new Set([...over.paths(), ...[...supplied.keys()].filter((uri) => uri.startsWith(`${folder}/`) && uri.endsWith(".jobsheet")).map(pathOf)]),
+    paths: () => new Set([...over.paths(), ...named(".jobsheet")]),
   });
   return {
     pathOf,
@@ -144,6 +145,7 @@ function onNoDisk(folder: string, supplied: Supplied): Kept {
       service: openService({
         ...files,
         prices: (path) => given(path, ".csv") ?? files.prices(path),
+        listed: (what) => (what === "price list" ? named(".csv") : files.listed(what)),
       }),
       open,
       uriOf,

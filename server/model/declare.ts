@@ -117,6 +117,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
           fits: last("fits")?.text?.value,
           material: last("material")?.material?.text,
           mass: last("mass")?.mass,
+          rated: last("rated")?.load,
         }),
         renew: renews.some((r) => !r.inPairs),
         renewWith: renews.flatMap((r) => r.with),
@@ -153,6 +154,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
           locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
           source: last("source")?.text?.value,
           recheckAfter: last("recheck-after")?.after,
+          rated: last("rated")?.load,
         }),
         renew: all("renew").length > 0,
         threads: all("thread").flatMap((d) =>

@@ -29,6 +29,8 @@ export interface Files {
   jobsheets?(): readonly string[];
   /** A price list, by its path as above; a door that has none to give leaves this out. */
   prices?(path: string): PriceAnswer;
+  /** The pictures or the price lists that lie in the workspace, by their names alone: none of them has been opened. */
+  listed?(what: "photo" | "price list"): readonly string[];
   /** A photo beside a sheet; `path` as above. A door that has no pictures to give leaves this out. */
   photo?(path: string): PhotoAnswer;
 }

@@ -7,6 +7,7 @@ import { type Files, joinPath } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
+import { type Slices, runThrough } from "./slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 
@@ -52,9 +53,17 @@ const depthLimit = 32;
 
 /** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
 export function buildJob(files: Files, path: string): Job | undefined {
-  const read = readFiles(files, path);
-  return read === undefined ? undefined : makeJob(files, path, read);
+  return runThrough(building(files, path));
 }
+
+/** The same in slices. */
+export function* building(files: Files, path: string): Slices<Job | undefined> {
+  const read = readFiles(files, path);
+  return read === undefined ? undefined : yield* makeJob(files, path, read);
+}
+
+/** So many entries a slice. */
+const someEntries = 400;
 
 /** A file and all that it uses, as a door has answered. */
 interface Read {
@@ -92,7 +101,7 @@ function readFiles(files: Files, path: string): Read | undefined {
   }
 }
 
-function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Job {
+function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): Slices<Job> {
   const placeKinds = new Map<string, string[]>();
   const kindsOfPlace = new Map<string, string[]>();
   const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
@@ -100,6 +109,7 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   const unreadNames = new Set<string>();
   for (const file of list) {
     for (const [index, entry] of file.sheet.entries.entries()) {
+      if (index % someEntries === 0) yield;
       if (entry.kind === "places") {
         addPlaces(entry.placeKind, entry.names, placeKinds, kindsOfPlace);
         continue;
@@ -121,14 +131,18 @@ function makeJob(files: Files, path: string, { own, list, useFaults }: Read): Jo
   for (const { path: file, sheet } of list) {
     for (const entry of sheet.entries) {
       for (const reference of referencesOf(entry).things) if (!homes.has(reference.name.text)) undeclared.push({ at, file, entry, reference });
-      at++;
+      if (++at % someEntries === 0) yield;
     }
   }
   const slips = slipsOf(undeclared, declared, unreadNames);
   const meant = resolveNames(list, undeclared, slips);
   const things = new Map<string, Thing>();
-  for (const [name, { kind, name: first, sources }] of homes) things.set(name, declare(kind, first, sources.map(meant.source) as [Source, ...Source[]]));
+  for (const [name, { kind, name: first, sources }] of homes) {
+    things.set(name, declare(kind, first, sources.map(meant.source) as [Source, ...Source[]]));
+    if (things.size % someEntries === 0) yield;
+  }
   implyAll(things, meant.undeclared, slips);
+  yield;
   shortenTitles(things);
   let sheet: SheetEntry | undefined;
   const ownNow = meant.files.find((it) => it.path === path)?.sheet ?? own;

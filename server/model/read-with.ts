@@ -30,11 +30,32 @@ function isPiece(thing: Thing | undefined): thing is Part | Fastener {
 
 /** What shows only when the thing is in and works: it bites, pulls, engages, does not leak. What says that it is seen on the bench is not meant. */
 const works =
-  /\b(bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|starts?|stops|tried|holds? (the|a|its|on)|slow in|returns?|falls? both ways|lock to lock)\b/i;
+  /\b(overrun|on the road|comes? out|flows?|dry (at|after|all)|after (a|the|its) (run|drive)|bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|starts?|stops|tried|holds? (the|a|its|on|every|each|all|in)|slow in|returns?|falls? both ways|lock to lock)\b/i;
+
+/** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
+const runs =
+  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power)|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
+
+export function isSeenRunning(check: Check): boolean {
+  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  return runs.test(text) && !onBench.test(text) && !isOfSurface(check);
+}
+
+const onBench = /\bbench\b|\bvice\b|before it goes/i;
+
+/** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
+export function isOfSurface(check: Check): boolean {
+  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  return surface.test(text) && !leaks.test(text);
+}
+
+const surface =
+  /\b(contact|patterns?|mark(s|ed|ing)?|blued?|bedd(s|ed|ing)?|cracks?|crack-?free|dyed?|magnetic|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|rings true|drawings?|numbers?|dots?|arrows?|way round)\b/i;
+const leaks = /\b(leaks?|leak-?(free|tight)|dry|weeps?|weeping|drips?|drop|seeps?|tight|oil|pressure|holds)\b/i;
 
 function isTried(check: Check): boolean {
   const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
-  return works.test(text) && !/\bbench\b|\bvice\b|before it goes/i.test(text);
+  return works.test(text) && !onBench.test(text);
 }
 
 /** “shells in”, “with its bearing fitted”: a word or several, and that they are in. */

@@ -171,6 +171,8 @@ function collect(entry: Entry): References {
         return place(detail.place, row, detail.part === undefined ? [] : [detail.part.text]);
       case "recheck":
         return thing(detail.name, ["fastener", "limit"], row, "recheck");
+      case "test":
+        return thing(detail.of, partOrFastener, row, "of");
       default:
         return;
     }

@@ -1,5 +1,6 @@
 // How things are called in a sentence: a title is cut at its first comma only where it stays the only one so called.
 // Invariant: two things of a job are never called by the same words, whatever their titles.
+import { memo } from "./memo.ts";
 import type { Thing } from "./things.ts";
 
 /** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */
@@ -7,7 +8,7 @@ export function shortenTitles(things: Map<string, Thing>): void {
   const byShort = new Map<string, Thing[]>();
   for (const thing of things.values()) {
     if (thing.title === undefined || notNamed.has(thing.kind)) continue;
-    const key = keyOf(firstPart(thing.title));
+    const key = beginning(thing);
     const same = byShort.get(key);
     if (same === undefined) byShort.set(key, [thing]);
     else same.push(thing);
@@ -18,6 +19,8 @@ export function shortenTitles(things: Map<string, Thing>): void {
     for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys)));
   }
 }
+
+const beginning = memo((thing: Thing) => keyOf(firstPart(thing.title ?? "")));
 
 /** The title up to its first comma, semicolon or bracket. */
 export function firstPart(title: string): string {

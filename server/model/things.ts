@@ -57,6 +57,8 @@ export interface Part extends ThingBase, Counted, Critical {
   readonly fits?: string;
   readonly material?: string;
   readonly mass?: Quantity;
+  /** The most that it may lift or carry. */
+  readonly rated?: Quantity;
 }
 
 export interface Fastener extends ThingBase, Counted, Critical {
@@ -77,6 +79,8 @@ export interface Fastener extends ThingBase, Counted, Critical {
   readonly locking?: { readonly locking: Locking; readonly serves: number };
   /** Used once. */
   readonly renew: boolean;
+  /** The most that it may lift or carry: a shackle, a hook's pin. */
+  readonly rated?: Quantity;
   readonly source?: string;
   readonly recheckAfter?: Quantity;
 }

@@ -76,6 +76,7 @@ import { rule as receivedUnfitted } from "./parts/received-unfitted.ts";
 import { rule as repairUnchecked } from "./parts/repair-unchecked.ts";
 import { rule as runDry } from "./parts/run-dry.ts";
 import { rule as setSplit } from "./parts/set-split.ts";
+import { rule as shimsShort } from "./parts/shims-short.ts";
 import { rule as stillForNow } from "./parts/still-for-now.ts";
 import { rule as chocksMissing } from "./energy/chocks-missing.ts";
 import { rule as fluidLeftOut } from "./energy/fluid-left-out.ts";
@@ -105,6 +106,7 @@ import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
 import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
+import { rule as proofLoadLow } from "./release/proof-load-low.ts";
 import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
@@ -189,6 +191,7 @@ export const rules: readonly Rule[] = [
   repairUnchecked,
   runDry,
   setSplit,
+  shimsShort,
   stillForNow,
   chocksMissing,
   fluidLeftOut,
@@ -218,6 +221,7 @@ export const rules: readonly Rule[] = [
   concessionUnsafe,
   criticalUnread,
   otherSheetOpen,
+  proofLoadLow,
   proofLoadMissing,
   recheckDue,
   releaseBlocked,

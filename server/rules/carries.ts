@@ -4,11 +4,17 @@ import type { Part } from "../model/things.ts";
 
 /** A wheel or an axle, by its name or its title. */
 export function rollsOrCarries(part: Part): boolean {
-  const words = roadWords(`${part.name} ${part.title ?? ""}`).replace(/steering[- ]?wheels?/gu, "");
+  const words = roadWordsOf(part).replace(/steering[- ]?wheels?/gu, "");
   return (
     /(^|[^\p{L}])(road-?wheels?|wheels?|axles?)($|[^\p{L}])/u.test(words) &&
     !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words)
   );
+}
+
+/** The words of a thing's name and title; where the title says which wheel it is, the name that leaves it out is no other. */
+export function roadWordsOf({ name, title = "" }: Pick<Part, "name" | "title">): string {
+  const words = roadWords(title);
+  return `${words === title.toLowerCase() ? roadWords(name) : roadWords(name).replace(/wheels?/gu, "")} ${words}`;
 }
 
 /** The words in small letters, without the wheels that no machine rolls on. */

@@ -3,7 +3,7 @@
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
-import { type Job, buildJob } from "../model/job.ts";
+import { type Job, buildJob, building } from "../model/job.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
@@ -47,11 +47,11 @@ export function checkFile(files: Files, path: string): readonly Diagnostic[] {
 
 /** The same in slices; undefined where there is no such file. Each slice of a sheet of 10,000 lines takes some ten milliseconds at most. */
 export function* checking(files: Files, path: string): Slices<Checked | undefined> {
-  const job = buildJob(files, path);
-  if (job === undefined) return undefined;
-  yield;
   // As they were read: what an entry says by itself does not hang on what its names are taken for in the job.
-  const sheet = files.read(path) as SheetText;
+  const sheet = files.read(path);
+  const job = yield* building(files, path);
+  if (job === undefined || typeof sheet === "string") return undefined;
+  yield;
   const own = yield* ofOwnEntries(path, sheet);
   const story = yield* walking(job);
   yield* judging(story);

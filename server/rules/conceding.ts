@@ -44,12 +44,14 @@ function peopleIn(text: string): string[] {
     .filter((it) => it !== "");
 }
 
-/** The same as written; or the same last name, and first names of which one is the other's initial. */
+/** The same as written; or the same last name, alone or with first names of which one is the other's initial. */
 function isSame(a: string, b: string): boolean {
   if (a === b) return true;
   const [as, bs] = [a.split(" "), b.split(" ")];
   const [first, other] = [as[0] as string, bs[0] as string];
-  if (as.length < 2 || bs.length < 2 || as.at(-1) !== bs.at(-1)) return false;
+  // A last name alone may be anybody's of that name: it is taken for the one who is known.
+  if (as.length === 1 || bs.length === 1) return as.at(-1) === bs.at(-1);
+  if (as.at(-1) !== bs.at(-1)) return false;
   return first === other || ((first.length === 1 || other.length === 1) && first.charAt(0) === other.charAt(0));
 }
 

@@ -13,7 +13,13 @@ const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
-  return last(story, names, place, (it) => moves.has(it.verb));
+  return last(story, names, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && isStaked(cell, it)));
+}
+
+/** Staking turns nothing, and can't be undone to read and done again: the trade reads first. */
+function isStaked(cell: FastenerCell | PartCell, moment: FastenerMoment | PartMoment): boolean {
+  const locking = ("with" in moment ? moment.with : undefined) ?? (cell.kind === "fastener" ? cell.thing.locking?.locking : undefined);
+  return locking?.kind === "staking";
 }
 
 /** The last done move that disturbs: what only locks does not. */
@@ -36,13 +42,18 @@ export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[],
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
 }
 
-function last(story: Story, names: readonly Pick<Name, "text">[], place: string, is: (moment: FastenerMoment | PartMoment) => boolean): Move | undefined {
+function last(
+  story: Story,
+  names: readonly Pick<Name, "text">[],
+  place: string,
+  is: (moment: FastenerMoment | PartMoment, cell: FastenerCell | PartCell) => boolean,
+): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
     for (const cell of cellsMeant(story, name.text)) {
       if ((cell.kind !== "fastener" && cell.kind !== "part") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
-        if (moment.phase === "done" && is(moment) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
+        if (moment.phase === "done" && is(moment, cell) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
       }
     }
   }

@@ -37,7 +37,8 @@ export function openList(story: Story, said: readonly Said[]): OpenList {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
-  for (const report of [...plannedSteps(story), ...workSince(story)]) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfterRelease(story)])
+    open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   return { open, pardoned };
 }
 
@@ -112,5 +113,38 @@ function workSince(story: Story): Related[] {
       });
     }
   }
+  return out;
+}
+
+/**
+ * Dated after the release that it is written above: what was tightened, locked, restored, let down, measured or looked at on a later day is nothing that was signed for.
+ * What opened something is said by its own line.
+ */
+function datedAfterRelease(story: Story): Related[] {
+  const { release } = story;
+  const day = release?.day;
+  if (release === undefined || day === undefined || !story.job.own.sheet.entries.includes(release.entry)) return [];
+  const out: Related[] = [];
+  const said = new Set<object>();
+  const late = (it: Moment, entry: object, what: string) => {
+    if (it.phase !== "done" || it.seq > release.seq || it.day === undefined || it.day <= day || said.has(entry)) return;
+    said.add(entry);
+    out.push({
+      where: it.where,
+      message: `This was ${what} on ${it.day}, and the release above which it is written is of ${day}. Correct the days, or sign when it is done.`,
+    });
+  };
+  const opened = new Set<object>();
+  const moments: readonly (Moment & { readonly verb: string })[] = [
+    ...[...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards].flatMap(
+      (cell) => cell.history as readonly (Moment & { readonly verb: string })[],
+    ),
+    ...story.support,
+  ];
+  for (const it of moments) if (it.visit !== undefined && opens.has(it.verb) && it.day !== undefined && it.day > day) opened.add(it.visit.entry);
+  for (const it of moments) if (it.visit !== undefined && it.verb !== "found" && !opened.has(it.visit.entry)) late(it, it.visit.entry, "done");
+  for (const it of story.readings) if (it.stage === "final") late(it, it.entry, "measured");
+  for (const it of story.seen) if (it.stage === "final") late(it, it.entry, "seen");
+  for (const it of story.concessions) late(it, it.entry, "conceded");
   return out;
 }

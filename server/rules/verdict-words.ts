@@ -1,11 +1,11 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
-import { type Exact, exact } from "../quantities/exact.ts";
-import { inside } from "../quantities/range.ts";
+import { type Exact, compare, exact } from "../quantities/exact.ts";
+import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
-import { verdictsOn } from "../story/looked-up.ts";
+import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
 import type { Verdict } from "../story/verdicts.ts";
@@ -67,7 +67,9 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
 /** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
 /** Since then read at every position that the limit is read at: one end of a pin says nothing of the other. */
 function readThroughout({ story }: JobContext, verdict: Verdict): boolean {
-  const finals = story.readings.filter((it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq);
+  const finals = readingsOn(story, verdict.limit.name).filter(
+    (it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq,
+  );
   return verdict.limit.positions.every((position) => finals.some((it) => it.position === position));
 }
 
@@ -185,16 +187,22 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
   );
 }
 
-/** The concession that covers a limit at a place. Nobody concedes what was not read yet: one that is dated before the first reading is of something else. */
+/**
+ * The concession that covers a limit at a place. Nobody concedes what was not read yet: it covers what was read by its day, and what is no further out than that. One that
+ * is dated after the release was not there when somebody signed.
+ */
 export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
-  const first = verdictsOn(context.judged, verdict.limit.name)
-    .filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place)
-    .reduce<string | undefined>((day, it) => (it.day !== undefined && (day === undefined || it.day < day) ? it.day : day), undefined);
+  const { release } = context.story;
+  const out = verdictsOn(context.judged, verdict.limit.name).filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place);
+  const byThen = (it: Verdict, concession: Concession) =>
+    it.day !== undefined && concession.day !== undefined ? it.day <= concession.day : it.seq <= concession.seq || it.day === concession.day;
+  const excess = (it: Verdict) => beyond(it.against, it.value);
   return context.story.concessions.find(
     (it) =>
-      (it.day === undefined || first === undefined || it.day >= first) &&
       it.thing.name === verdict.limit.name &&
-      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined),
+      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined) &&
+      !(it.day !== undefined && release?.day !== undefined && it.seq < release.seq && it.day > release.day) &&
+      (byThen(verdict, it) || out.some((was) => byThen(was, it) && was.band === verdict.band && compare(excess(was), excess(verdict)) >= 0)),
   );
 }
 
@@ -209,7 +217,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
       related: [{ where: again.where, message: "Read again here." }],
     };
   }
-  const report = curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]);
+  const report = unpardoned(context, verdict, curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]));
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || concession === undefined || severity === "information") return report;
   const by = concession.entry.by?.value ?? "somebody unnamed";
@@ -232,4 +240,11 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
     message: `${readsSo(verdict)}, outside ${limitWords(verdict)}. Accepted by ${by} at line ${context.line(concession.where)}.`,
     related: [{ where: concession.where, message: "Accepted here." }],
   };
+}
+
+/** What is critical is accepted by a concession of somebody else, with a name: an `accept` has none. */
+function unpardoned(context: JobContext, verdict: Verdict, report: Report): Report {
+  if (report.severity !== "error" || !verdictCritical(context, verdict)) return report;
+  const accepts = report.where.entry.details.some((it) => it.kind === "accept");
+  return { ...report, firm: true, ...(accepts ? { message: `${report.message} \`accept\` is not enough: it is critical.` } : {}) };
 }

@@ -1,11 +1,14 @@
 // What is away: parts sent out to be worked on, and what new parts have come.
 // Invariant: an order's last status line holds; without a date it holds from the order's own day on.
+import type { OrderEntry } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { fastenerAsItStands, partAsItStands } from "./cells.ts";
-import { isAt, ordersOf, statusUnread } from "../model/orders.ts";
+import { isAt, mentionsOf, ordersOf, statusUnread } from "../model/orders.ts";
 import { type Where, where } from "../model/where.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "./story.ts";
+import { countAt, findingsOf } from "./decisions.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "./story.ts";
 
 export interface Away {
   readonly reference: string;
@@ -81,6 +84,85 @@ export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerC
     }
   }
   return out;
+}
+
+/** Pieces of which fewer came back than were sent, though all are on; or of which fewer were worked on than a finding wants repaired. */
+export interface SentTooFew {
+  readonly thing: Thing;
+  /** Sent, or to be repaired. */
+  readonly wanted: number;
+  /** Come back, or worked on. */
+  readonly done: number;
+  readonly back: boolean;
+  readonly where: Where;
+  readonly found?: Found;
+}
+
+export function sentTooFew(story: Story): SentTooFew[] {
+  const { job } = story;
+  const out: SentTooFew[] = [];
+  for (const [name, all] of ordersOf(job).work) {
+    const thing = job.things.get(name);
+    const list = all.filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
+    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    if (thing === undefined || list.length === 0 || cells.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
+    if (list.some(({ entry }) => statusUnread(job, entry))) continue;
+    const [first] = list as [(typeof list)[number], ...typeof list];
+    const at = where(first.file, first.entry, first.detail.row, first.detail.part?.at ?? first.detail.keyword);
+    const total = cells.reduce((sum, cell) => sum + cell.total, 0);
+    // Without a count all at that place went.
+    const sentOf = ({ detail }: (typeof list)[number]) =>
+      wholeNumber(detail.count?.text) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
+    const sent = list.reduce((sum, it) => sum + sentOf(it), 0);
+    const came = list.reduce((sum, it) => sum + Math.min(sentOf(it), receivedOf(job, it, name) ?? sentOf(it)), 0);
+    const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
+    if (came < sent && old + (sent - came) > total) {
+      out.push({ thing, wanted: sent, done: came, back: true, where: at });
+      continue;
+    }
+    for (const found of findingsOf(story).get(name) ?? []) {
+      if (found.decision?.detail.decision !== "repair") continue;
+      const here = cells.filter((cell) => found.places.includes(cell.place));
+      const wanted = here.reduce((sum, cell) => sum + countAt(found, cell.place, cell.total).count, 0);
+      const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
+      // Without any count, or of one alone, there is nothing to compare.
+      if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.place !== undefined)) continue;
+      const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
+      const history = here
+        .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])
+        .filter((it) => it.phase === "done" && it.seq > found.seq);
+      const fresh = history.reduce((sum, it) => sum + (it.verb === "fit" && it.isNew ? it.count : 0), 0);
+      const mended = history.reduce((sum, it) => sum + (it.verb === "repair" ? it.count : 0), 0);
+      // What was worked on here as well as what came back is finished here: it is no other piece.
+      const done = worked + fresh + (worked + mended <= wanted ? mended : 0);
+      const on = here.reduce((sum, cell) => sum + cell.now.on, 0);
+      const later = (findingsOf(story).get(name) ?? []).some(
+        (it) => it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "repair",
+      );
+      if (done < wanted && on > done && !later) {
+        out.push({ thing, wanted, done, back: false, where: at, found });
+        break;
+      }
+    }
+  }
+  return out;
+}
+
+/** How many of it the `received` lines of an order name; undefined where none does. */
+function receivedOf(job: Job, { entry }: { readonly entry: OrderEntry }, name: string): number | undefined {
+  let sum: number | undefined;
+  for (const { details } of mentionsOf(job, entry)) {
+    for (const it of details) {
+      if (it.kind !== "received" || it.fault !== undefined) continue;
+      for (const { item, amount } of it.items) {
+        if (item?.kind !== "name" || item.name.text !== name) continue;
+        const count = wholeNumber(amount?.figure.text);
+        if (count === undefined) return undefined;
+        sum = (sum ?? 0) + count;
+      }
+    }
+  }
+  return sum;
 }
 
 function isDeclared(job: Job, thing: Thing | undefined, place: string): boolean {

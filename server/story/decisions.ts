@@ -2,7 +2,7 @@
 // Invariant: the last word counts. A later finding of the same pieces takes the place of an earlier one.
 import { memo } from "../model/memo.ts";
 import { wholeNumber } from "../model/declare.ts";
-import type { Found, Story } from "./story.ts";
+import type { FastenerCell, Found, PartCell, Story } from "./story.ts";
 
 export interface Decided {
   readonly found: Found;
@@ -78,3 +78,12 @@ export const findingsOf = memo((story: Story): ReadonlyMap<string, readonly Foun
   }
   return byName;
 });
+
+/** How many of a thing at a place were set aside by a word: all of them, where the finding names no number. What holds a wheel or steers is not left off on a word. */
+export function discardedAt(story: Story, cell: PartCell | FastenerCell): number {
+  if (cell.thing.critical) return 0;
+  let count = 0;
+  for (const found of findingsOf(story).get(cell.thing.name) ?? [])
+    if (found.places.includes(cell.place) && found.decision?.detail.decision === "discard") count += found.count ?? cell.total;
+  return count;
+}

@@ -56,7 +56,8 @@ export function lastCounter(machine: MachineStories, dimension: Dimension): Coun
     .reduce<CounterFigure | undefined>((a, b) => (a === undefined || compare(b.value.value, a.value.value) > 0 ? b : a), undefined);
 }
 
-function openedOn(story: Story): string | undefined {
+/** The day on which the job of a sheet was begun, where it says so. */
+export function openedOn(story: Story): string | undefined {
   const opened = story.job.sheet?.details.find((it) => it.kind === "opened");
   return opened?.kind === "opened" ? opened.date?.text : undefined;
 }

@@ -14,7 +14,7 @@ import { asDifference } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
 import { findingsOf } from "./decisions.ts";
 import { type Slip, slipOf } from "./slips.ts";
-import type { Reading, Spot, Story } from "./story.ts";
+import type { FastenerMoment, PartMoment, Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
 
 export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
@@ -295,8 +295,26 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
     // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
     if (worn !== undefined) list.push({ name: "worn", band: worn });
+    const unworn = renewed ? undefined : unwornBand(limit);
+    if (unworn !== undefined) list.push({ name: "new", band: unworn });
   }
   return list;
+}
+
+/**
+ * As made, on the side to which nothing wears: a bore gets no smaller and a lining no thicker. A figure beyond `new` there by more than the width of `new` is
+ * of another part, of parts that don't go together, or a slip. Undefined where wear is bounded on both sides or `new` is not. The width is our own measure, wide so as
+ * not to speak of a gauge's doubt.
+ */
+export function unwornBand(limit: Limit): Band | undefined {
+  const worn = bandOf(limit.worn);
+  const fresh = bandOf(limit.new);
+  if (worn === undefined || fresh?.low === undefined || fresh.high === undefined) return undefined;
+  const width = fresh.high.sub(fresh.low);
+  const { unit, text } = fresh;
+  if (worn.low === undefined && worn.high !== undefined) return { low: fresh.low.sub(width), unit, text };
+  if (worn.high === undefined && worn.low !== undefined) return { high: fresh.high.add(width), unit, text };
+  return undefined;
 }
 
 function rank(name: BandName, outcome: Verdict["outcome"]): number {
@@ -402,7 +420,7 @@ function room(band: Band, value: Exact): Exact {
   return least(sides.length > 0 ? sides : [value]);
 }
 
-/** Was what the limit is of, or what sets it, fitted new before this reading? */
+/** Was what the limit is of fitted new before this reading, or is it of a new one that goes in next? */
 function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
   return isRenewed(
     story,
@@ -417,9 +435,10 @@ function isRenewed(story: Story, names: readonly string[], place: string, before
     story.cells(name).some((cell) => {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       if (cell.place !== place && cell.place !== "" && place !== "") return false;
-      return (cell.history as readonly { verb: string; isNew: boolean; seq: number; phase: string }[]).some(
-        (it) => it.verb === "fit" && it.isNew && it.phase === "done" && it.seq < before,
-      );
+      const done = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+      if (done.some((it) => it.verb === "fit" && it.isNew && it.seq < before)) return true;
+      // Read on the bench while the place was empty, it is of what goes in there next.
+      return done.findLast((it) => it.seq < before)?.after.on === 0 && done.find((it) => it.verb === "fit" && it.seq > before)?.isNew === true;
     }),
   );
 }
@@ -608,7 +627,10 @@ function workedOut(
       for (const it of both) {
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
         const judgement: Judgement | undefined =
-          plain !== undefined && plain.outcome === "in" && isNegative(it.value) && !knowsNegative(stood) ? { ...plain, outcome: "doubt", rank: 4 } : plain;
+          // Past new and inside wear is no better: nothing wears to less than nothing.
+          plain !== undefined && (plain.outcome === "in" || plain.rank === rank("new", "out")) && isNegative(it.value) && !knowsNegative(stood)
+            ? { ...plain, outcome: "doubt", rank: 4 }
+            : plain;
         if (
           judgement !== undefined &&
           (worst === undefined ||

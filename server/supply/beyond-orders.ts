@@ -52,12 +52,52 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const came = ordered.came.compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
     const had = (came ? ordered.came : ordered.all).add(stock);
     if (compare(ratio(fitted), had) > 0) out.push({ ...last, fitted, had, came, ordered: at });
+    else {
+      const early = beforeItCame(story, name, fits);
+      if (early !== undefined) out.push({ ...early, came: true, ordered: at });
+    }
   }
   return out;
 }
 
+/**
+ * The first line by which more new ones are in than had come by that day, where some had come: the rest came later. Undefined where one went in twice, or where a figure
+ * may have meant packs.
+ */
+function beforeItCame(
+  story: Story,
+  name: string,
+  fits: readonly { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment }[],
+): Pick<BeyondOrders, "cell" | "moment" | "fitted" | "had"> | undefined {
+  const { job } = story;
+  const item = itemNamed(job, name);
+  const { key } = item;
+  if ((offersOf([story]).get(key) ?? []).some((it) => it.pack !== undefined)) return undefined;
+  const shelf = shelfOf([story]);
+  const lines = shelf.lines.filter((it) => (it.item.threaded?.unthreaded ?? it.item.key) === key && it.status !== "cancelled" && it.status !== "returned");
+  // None had come: that is said of the order.
+  if (lines.some((it) => it.item.key !== key || it.amount.unit !== undefined) || !lines.some((it) => it.status === "received")) return undefined;
+  if (isFittedAgain(fits)) return undefined;
+  const uses = fits.map(({ moment }) => ({ item, amount: { value: ratio(moment.count) }, moment }));
+  for (let i = 0; i < uses.length; i++) {
+    const lacking = shelf.beyond(key, "count", uses.slice(0, i + 1));
+    const fit = fits[i];
+    if (fit === undefined || lacking.compare(0) <= 0) continue;
+    const fitted = fits.slice(0, i + 1).reduce((sum, { moment }) => sum + moment.count, 0);
+    return { ...fit, fitted, had: ratio(fitted).sub(lacking) };
+  }
+  return undefined;
+}
+
+/** More went in than are in: one came off again, or was spoilt. */
+function isFittedAgain(fits: readonly { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment }[]): boolean {
+  const cells = new Set(fits.map(({ cell }) => cell));
+  const on = [...cells].reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
+  return fits.reduce((sum, { moment }) => sum + moment.count, 0) > on;
+}
+
 /** An order or a count of which a line can't be read may have said that more came. */
-function isRead(entry: Entry): boolean {
+export function isRead(entry: Entry): boolean {
   if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
   return entry.kind !== "stock" || entry.fault === undefined;
 }

@@ -5,12 +5,12 @@ import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
 import { quantity } from "../quantities/quantity.ts";
 import type { Story } from "../story/story.ts";
-import { billsOf } from "./bills.ts";
+import { billsOf, termsOf } from "./bills.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type Offer, type OfferSupplier, type Purchase, purchase } from "./offers.ts";
 import { type OrderModel, type Wanted, orderModel } from "./order-model.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "./rates.ts";
-import type { Row, Solved, Solver } from "./solver.ts";
+import type { Bounded, Row, Solved, Solver } from "./solver.ts";
 
 export const waysToChoose = ["cheapest", "fewest", "soonest"] as const;
 export type Way = (typeof waysToChoose)[number];
@@ -75,7 +75,9 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
       .mul(coins);
 
   const alone = items.map(({ offers, short }) => cheapestGoods(offers, short));
-  const found = inTime.length === 0 ? { lists: [], proved: true, over: zero } : least(model, inTime, way, solver, coinsFor);
+  // Each thing by itself: what is there at once, where the search is cut short.
+  const known = way === "cheapest" && keepsLeastOrders(alone.flat()) ? alone : undefined;
+  const found = inTime.length === 0 ? { lists: [], proved: true, over: zero } : least(model, inTime, way, solver, coinsFor, { otherwise: known });
   // Nothing found is a search that was cut short: each thing by itself then, and it is told that this is not proved.
   const lists = found?.lists ?? inTime.map(({ offers, short }) => cheapestGoods(offers, short));
   const outcome = outcomeOf(lists.flat(), worth);
@@ -167,17 +169,17 @@ function least(
   way: Way,
   solver: Solver,
   coinsFor: (list: readonly Purchase[]) => Exact,
-  { more = [], ties = true }: { readonly more?: readonly Row[]; readonly ties?: boolean } = {},
+  { more = [], ties = true, otherwise }: { readonly more?: readonly Row[]; readonly ties?: boolean; readonly otherwise?: Found["lists"] | undefined } = {},
 ): Found | undefined {
   const rows: Row[] = [...model.program.rows, ...more];
   let sure = true;
-  const stage = (costs: readonly number[], gap: number): Solved | undefined =>
+  const stage = (costs: readonly number[], gap: number): Solved | Bounded | undefined =>
     solver({ columns: model.program.columns.map((it, i) => ({ ...it, cost: costs[i] as number })), rows }, gap);
   const counted = (columns: readonly number[]): number[] => model.money.map((_, i) => (columns.includes(i) ? 1 : 0));
   const before = way === "fewest" ? [model.used.map((it) => it.column), model.unpriced].filter((it) => it.length > 0) : [];
   for (const columns of before) {
     const solved = stage(counted(columns), slack);
-    if (solved === undefined) return undefined;
+    if (solved?.values === undefined) return undefined;
     const sum = columns.reduce((n, it) => n + Math.round(solved.values[it] ?? 0), 0);
     if (sum - solved.atLeast >= 1) sure = false;
     rows.push({ low: Number.NEGATIVE_INFINITY, high: sum, terms: columns.map((it) => [it, 1] as const) });
@@ -188,8 +190,10 @@ function least(
     weights.least * slack,
   );
   if (solved === undefined) return undefined;
-  const lists = model.purchases(solved.values);
-  if (!lists.every((list, i) => suffices(list, wants[i] as Wanted))) return undefined;
+  const searched = solved.values === undefined ? undefined : model.purchases(solved.values);
+  if (searched !== undefined && !searched.every((list, i) => suffices(list, wants[i] as Wanted))) return undefined;
+  const lists = betterOf(searched, otherwise, coinsFor);
+  if (lists === undefined) return undefined;
   const sum = coinsFor(lists.flat());
   // All ways come to as much as the bound less what the parcels weigh in it; a sum of whole coins to the next whole coin.
   const bound = solved.atLeast - weights.all;
@@ -205,6 +209,24 @@ function tieWeights({ used, latest, whole }: OrderModel): { by: ReadonlyMap<numb
   const by = new Map(used.map((it) => [it.column, parcel]));
   by.set(latest.column, day);
   return { by, least: day, all };
+}
+
+/** Where the search was cut short, what was known before it may be the better: at less money, and never for a seller's least order, which it does not keep to. */
+function betterOf(
+  searched: Found["lists"] | undefined,
+  known: Found["lists"] | undefined,
+  coinsFor: (list: readonly Purchase[]) => Exact,
+): Found["lists"] | undefined {
+  if (searched === undefined || known === undefined) return searched ?? known;
+  return compare(coinsFor(known.flat()), coinsFor(searched.flat())) < 0 ? known : searched;
+}
+
+/** Every seller that is bought of is bought of for no less than it sends. */
+function keepsLeastOrders(purchases: readonly Purchase[]): boolean {
+  return billsOf(purchases).every(({ supplier, currency, goods }) => {
+    const { least } = termsOf(supplier);
+    return least?.code !== currency || compare(goods, least.amount) >= 0;
+  });
 }
 
 /** Counted again exactly. */

@@ -1,7 +1,7 @@
 // What can be needed, stocked, offered and ordered, under one key however it is written; and amounts of it.
 // Invariant: two items have one key only where one can serve for the other: the same declared thing, the same locking of the same exact sizes, the same text.
 import { lockingInfo } from "../../grammar/words.ts";
-import type { Item as WrittenItem, Locking, Quantity } from "../../grammar/tree.ts";
+import type { ItemThread, Locking, Quantity, Item as WrittenItem } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Fastener, Thing } from "../model/things.ts";
 import { sizeText } from "../model/titles.ts";
@@ -46,7 +46,7 @@ export interface Amount {
 export function itemOf(job: Job, written: WrittenItem | undefined): Item | undefined {
   switch (written?.kind) {
     case "name":
-      return itemNamed(job, written.name.text);
+      return written.made === undefined ? itemNamed(job, written.name.text) : itemOfThread(job, written.name.text, written.made);
     case "locking":
       return lockingItem(job, written.locking);
     case "text": {
@@ -111,6 +111,30 @@ export const itemsByThread: (job: Job, fastener: Fastener) => ReadonlyMap<string
   return made;
 };
 
+/**
+ * A fastener of the thread, or of the hand, that a line of the shelf or of an order names: the item at the places that have it. Of a thread that the fastener has
+ * nowhere it is a thing of its own, which serves for nothing.
+ */
+function itemOfThread(job: Job, name: string, made: ItemThread): Item {
+  const base = itemNamed(job, name);
+  const thing = job.things.get(name);
+  if (thing?.kind !== "fastener" || thing.threads.length === 0) return base;
+  const fits = (threads: Fastener["threads"]) => threads.some(({ thread }) => isOfThread(thread, made));
+  const items = new Map([...itemsByThread(job, thing).values()].map((it) => [it.key, it]));
+  if (items.size === 0 && fits(thing.threads)) return base;
+  const own = [...items.values()].filter((it) => fits(it.threaded?.threads ?? []));
+  // By its hand alone one of several left-hand threads is not told from another.
+  if (own.length > 0) return own.length === 1 ? (own[0] as Item) : base;
+  const text = made.thread === undefined ? "LH" : strengthAndThread({ thread: made.thread });
+  return { ...base, key: `${base.key} thread ${text}`, title: `${base.title}, ${text}`, threaded: { unthreaded: base.key, text, threads: [] } };
+}
+
+function isOfThread(own: Fastener["threads"][number]["thread"], { thread }: ItemThread): boolean {
+  if (thread === undefined) return own.leftHand !== undefined;
+  if ((thread.leftHand === undefined) !== (own.leftHand === undefined)) return false;
+  return strengthAndThread({ thread }) === strengthAndThread({ thread: own });
+}
+
 const threaded = memo((_job: Job) => new Map<string, ReadonlyMap<string, Item>>());
 
 /** Those said of the place; where none is, those said of no place. */
@@ -119,7 +143,7 @@ function threadsAt(fastener: Fastener, place: string): Fastener["threads"] {
   return own.length > 0 ? own : fastener.threads.filter((it) => it.place === undefined);
 }
 
-function strengthAndThread({ thread, grade, class: strength }: Fastener["threads"][number]): string {
+function strengthAndThread({ thread, grade, class: strength }: Pick<Fastener["threads"][number], "thread" | "grade" | "class">): string {
   const known = thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);
   const hand = thread.leftHand === undefined ? "" : " LH";
   return `${known?.designation ?? thread.designation}${hand}${grade === undefined ? "" : ` grade ${grade}`}${strength === undefined ? "" : ` class ${strength}`}`;

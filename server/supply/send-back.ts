@@ -22,6 +22,8 @@ export interface SendBack {
 
 export function sendBackOf(rows: readonly SupplyRow[], stories: readonly Story[]): SendBack[] {
   return rows.flatMap((row) => {
+    // Every job would be asked what is missing there.
+    if (!row.purchases.some((it) => it.surcharges !== undefined && it.offer.exchange !== undefined)) return [];
     const missing = missingOf(row, stories);
     // An old one goes back once, to the first that gives something for it.
     let old = row.need === undefined ? zero : positive(row.need.value.sub(missing));

@@ -14,7 +14,7 @@ export function threadOfSeller(stories: readonly Story[]): (job: Job, item: Item
   const offers = offersFor(stories);
   return (job, item, supplier) => {
     const thing = item.kind === "fastener" ? job.things.get(item.written) : undefined;
-    if (thing?.kind !== "fastener" || supplier === undefined) return item;
+    if (thing?.kind !== "fastener" || supplier === undefined || item.threaded !== undefined) return item;
     const items = [...new Map([...itemsByThread(job, thing).values()].map((it) => [it.key, it])).values()];
     if (items.length === 0) return item;
     const { key } = supplierNamed(job, supplier);

@@ -40,6 +40,8 @@ export interface Shelf {
   stock(key: string, dimension: Dimension): Exact;
   /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
   drawnAhead(key: string, dimension: Dimension): Exact;
+  /** By how much these uses go beyond what was counted and what came by their days. */
+  beyond(key: string, dimension: Dimension, uses: readonly Use[]): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
   /** Kept on the shelf or on order, but in what can't be compared with the need (pieces of a wire that is needed by length). */
@@ -107,6 +109,10 @@ function stocked(stories: readonly Story[]): Shelf {
     stock: (key, dimension) => (dimension === "count" ? held(key, dimension).add(lent.stock.get(key) ?? zero) : held(key, dimension)),
     threadUnsaid: (key) => lent.unsaid.has(key),
     drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
+    beyond: (key, dimension, uses) => {
+      const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
+      return balance([...there, ...uses.map((use) => usedUp(use, positions))]).lacking;
+    },
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
       [...(changes.get(key) ?? []).filter((it) => it.kind !== "out"), ...(open.get(key) ?? [])].some((it) => dimensionOfAmount(it.amount) !== dimension),
@@ -276,13 +282,21 @@ function receivedBy(job: Job, file: string, entry: OrderEntry, today: string | u
       if (detail.kind !== "received" || detail.fault !== undefined) return [];
       const day = detail.date?.text ?? (mention === entry ? today : undefined);
       return detail.items.flatMap((it): OrderLine[] => {
-        const item = itemOf(job, it.item);
+        const item = asOrdered(job, entry, itemOf(job, it.item));
         const amount = amountOfItem(it.item, it.amount) ?? { value: one };
         const at = where(file, mention, detail.row, it.item.at ?? detail.keyword);
         return item === undefined ? [] : [{ ...common, item, amount, status: "received", where: at, ...(day === undefined ? {} : { day }) }];
       });
     }),
   );
+}
+
+/** What came of a fastener without a word of its thread is of the one thread that the order asks for. */
+function asOrdered(job: Job, entry: OrderEntry, came: Item | undefined): Item | undefined {
+  if (came?.kind !== "fastener" || came.threaded !== undefined) return came;
+  const asked = entry.details.flatMap((it) => (it.kind === "item" && it.fault === undefined ? (itemOf(job, it.item) ?? []) : []));
+  const own = new Map(asked.filter((it) => it.key === came.key || it.threaded?.unthreaded === came.key).map((it) => [it.key, it]));
+  return own.size === 1 ? [...own.values()][0] : came;
 }
 
 /** The amount of a line less what is gone of it. What is gone is shared out among the lines of one item, the first of them first. */

@@ -103,7 +103,7 @@ export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply
   });
   const surplus = surplusOf(shelf, byKey, held, offers, stories);
   const onHold = once(() => onHoldOf(wanted, rows, stories, choosing, choice));
-  const jobByJob = once(() => (stories.length < 2 ? undefined : stories.map((story) => boughtAlone(story, wanted, stories, choosing))));
+  const jobByJob = once(() => (stories.length < 2 ? undefined : boughtAlone(wanted, stories, choosing)));
   return {
     rows,
     surplus,
@@ -126,19 +126,25 @@ function asItStands({ row, held, offers }: Draft): readonly Purchase[] {
   return [...heldPurchases(held), ...(short === undefined ? [] : cheapestGoods(offers, short))];
 }
 
-/** What one job would buy by itself. */
-function boughtAlone(story: Story, drafts: readonly Draft[], stories: readonly Story[], choosing: Choosing | undefined): readonly Purchase[] {
-  const wants = drafts.flatMap(({ row, wants: all, offers }): Wanted[] => {
-    const own = row.jobs.findIndex((it) => it.job === story.job.path);
-    const amount = row.jobs[own]?.amount;
-    if (all === undefined || row.need === undefined || amount === undefined || !alike(amount, row.need)) return [];
+/** What each job would buy by itself. */
+function boughtAlone(drafts: readonly Draft[], stories: readonly Story[], choosing: Choosing | undefined): readonly (readonly Purchase[])[] {
+  const wants = new Map<string, Wanted[]>(stories.map((story) => [story.job.path, []]));
+  for (const { row, wants: all, offers } of drafts) {
+    const { need } = row;
+    if (all === undefined || need === undefined || offers.length === 0) continue;
     // What is there serves the jobs in their order.
-    const before = total(row.jobs.slice(0, own).flatMap((it) => (it.amount !== undefined && alike(it.amount, amount) ? [it.amount] : [])));
-    const covered = positive(row.need.value.sub(all.value).sub(before));
-    const value = positive(amount.value.sub(covered));
-    return value.n === 0n || offers.length === 0 ? [] : [{ short: { ...all, value }, offers }];
-  });
-  return choosing === undefined ? wants.flatMap((it) => cheapestGoods(it.offers, it.short)) : chooseAll(choosing, wants, stories).taken.flat();
+    let before = zero;
+    for (const { job, amount } of row.jobs) {
+      if (amount === undefined || !alike(amount, need)) continue;
+      const covered = positive(need.value.sub(all.value).sub(before));
+      const value = positive(amount.value.sub(covered));
+      before = before.add(amount.value);
+      if (value.n !== 0n) wants.get(job)?.push({ short: { ...all, value }, offers });
+    }
+  }
+  return [...wants.values()].map((own) =>
+    choosing === undefined ? own.flatMap((it) => cheapestGoods(it.offers, it.short)) : chooseAll(choosing, own, stories).taken.flat(),
+  );
 }
 
 /** The supply of one job, for what is said in its own sheet. */

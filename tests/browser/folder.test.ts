@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 import { createContext, Script } from "node:vm";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { firstTokensOf } from "../../.ci/first-tokens.mjs";
 import type * as door from "../../server/browser/folder.ts";
 import { reports } from "../../server/reports/all.ts";
 import { splitpin } from "../cli/desk.ts";
@@ -25,7 +26,7 @@ beforeAll(async () => {
       platform: "browser",
       format: "iife",
       globalName: "splitpin",
-      define: { SPLITPIN_BUNDLED: "true" },
+      define: { SPLITPIN_BUNDLED: "true", SPLITPIN_FIRST_TOKENS: JSON.stringify(await firstTokensOf(root)) },
       write: false,
       outdir: out,
     })

@@ -121,6 +121,28 @@ describe("hints", () => {
   test("what is worked out: 2.015 less 1.992 is 0.023", () => {
     expect(hints("workedOut")).toEqual([`${at("= bore - pin") + 1} 0.023 in`]);
   });
+  test("a planned fit: what is the matter with the piece, and what it waits for, at the place where it is so", () => {
+    const of = (more: string) => {
+      const read = readSheet(`${text.slice(0, text.indexOf("supplier weir"))}${more}step back "Hub on"\n  fit hub\n`);
+      const now = runThrough(checking(files(read), "a.jobsheet"));
+      return hintsIn(read, { story: now?.story as never, list: now?.list ?? [], from: 0, to: 999, kinds: ["waits"] }).map((it) => it.text);
+    };
+    expect(of("")).toEqual(["worn"]);
+    expect(of('finding hub left\n  is cracked\n  decision repair "sleeved"\n')).toEqual(["left: worn, waits for “sleeved”; right: worn"]);
+    expect(of('order "W-2" to weir\n  status held\n  work hub "Grind the bore"\n')).toEqual(["worn, waits for “Grind the bore”"]);
+    expect(of('order "W-2" to weir\n  status sent 2026-05-06\n  work hub left "Grind the bore"\n')).toEqual([
+      "left: worn, out for “Grind the bore”; right: worn",
+    ]);
+    // Back and ground, it is out for nothing; whether the figure still stands is another reading's to say.
+    expect(of('order "W-2" to weir\n  status sent 2026-05-06\n  status received 2026-05-06\n  work hub "Grind the bore"\n')).toEqual(["worn"]);
+    // New ones are waited for while their order is on its way.
+    const news = text.replace("item seal 2", "item hub 1");
+    const sheetOfNews = readSheet(news);
+    const checkedNews = runThrough(checking(files(sheetOfNews), "a.jobsheet"));
+    expect(hintsIn(sheetOfNews, { story: checkedNews?.story as never, list: [], from: 0, to: 999, kinds: ["waits"] }).map((it) => it.text)).toEqual([
+      "on order “W-1”",
+    ]);
+  });
   test("the other system: 2.015 in is 51.181 mm", () => {
     expect(hints("otherSystem")[0]).toMatch(/51\.18/);
   });
@@ -169,8 +191,10 @@ test("colours: what is off, condemned, planned", () => {
     const set = tokenModifiers.filter((_, bit) => (it.modifiers & (1 << bit)) !== 0);
     return `${it.line + 1} ${(lines[it.line] as string).slice(it.from, it.from + it.length)} ${set.join("+")}`;
   });
-  expect(tokens).toContain(`${at("fit hub new") + 1} hub off+condemned+planned`);
+  expect(tokens).toContain(`${at("fit hub new") + 1} hub condemned`);
   expect(tokens).toContain(`${at("undo hub-nut") + 1} hub-nut off`);
+  // Off too; what is planned for it is what the line is about.
+  expect(tokens).toContain(`${at("tighten hub-nut") + 1} hub-nut planned`);
   expect(tokens.some((it) => it.includes("seal"))).toBe(false);
   const data = encoded(tokensIn(sheet, story, 0, 999));
   expect(data.length % 5).toBe(0);
@@ -185,6 +209,23 @@ test("the piece under the cursor, at its place and where none is named", () => {
   expect(right.map((it) => it.line)).toContain(at("undo hub-nut"));
   expect(right.find((it) => it.line === at("held by hub-nut"))?.works).toBe(false);
   expect(right.find((it) => it.line === at("undo hub-nut"))?.works).toBe(true);
+});
+
+test("a photo under the pointer is shown where it lies in the workspace and is one, and nowhere else", () => {
+  const photo = (path: string) =>
+    path.endsWith("nut.jpg")
+      ? { kind: "photo" as const, type: "image/jpeg" as const, base64: () => "", mark: "1" }
+      : { kind: "missing" as const, why: "is not there" };
+  const hover = (of: string) => {
+    const read = readSheet(`sheet "A"\n  photo "${of}"\n`);
+    const job = buildJob({ ...files(read), photo }, "a.jobsheet");
+    return job === undefined ? undefined : hoverAt(job, 1, 10);
+  };
+  expect(hover("photos/nut.jpg")).toMatchObject({ picture: "photos/nut.jpg", from: 8, to: 24 });
+  expect(hover("photos/gone.jpg")).toMatchObject({ plain: "“photos/gone.jpg” is not there." });
+  expect(hover("photos/gone.jpg")?.picture).toBeUndefined();
+  for (const outside of ["../nut.jpg", "/etc/nut.jpg", "https://there.example/nut.jpg"]) expect(hover(outside)).not.toHaveProperty("picture");
+  expect(hover("../nut.jpg")?.plain).toContain("outside of the workspace");
 });
 
 test("links lead to files of the workspace and nowhere else", () => {
@@ -239,6 +280,21 @@ test("a reading is offered for each limit that is measured, a blank for each pla
   const offered = readingsOffered(job, "2026-05-07");
   expect(offered.map((it) => it.name)).toEqual(["float", "bore", "pin"]);
   expect(offered[0]?.text).toBe("measure float found 2026-05-07\n  left ___\n  right ___\n");
+});
+
+test("live hazards: those that the job has had to do with while the machine is apart, and those that guard what is off", () => {
+  const hazard =
+    'part wheel "Wheel"\n  held by nut\nfastener nut "Nut"\nhazard mains "Mains"\n  safe before nut\n  restore after nut\nhazard dust "Dust"\n  safe before other\npart other "Other"\n';
+  const live = (steps: string) => {
+    const standing = standingOf(files(readSheet(`sheet "A"\n${hazard}${steps}`)), "a.jobsheet", "2026-05-07");
+    return [standing?.live.map((it) => it.text), / · live: mains|^live: mains/.test(standing?.words ?? "")];
+  };
+  // Nothing is apart: what is live is as it should be.
+  expect(live("")).toEqual([[], false]);
+  expect(live('step off "Off"\n  safe mains "plug out"\n  undo nut\n  done\n')).toEqual([[], false]);
+  expect(live('step off "Off"\n  safe mains "plug out"\n  undo nut\n  restore mains\n  done\n')).toEqual([["Live: Mains"], true]);
+  expect(live('step off "Off"\n  undo nut\n  done\n')).toEqual([["Live: Mains"], true]);
+  expect(live('step off "Off"\n  safe mains "plug out"\n  undo nut\n  fit nut\n  tighten nut\n  restore mains\n  done\n')).toEqual([[], false]);
 });
 
 test("how it stands: the worst first, and a data file has no standing", () => {

@@ -33,6 +33,7 @@ function offered(line: string, above = machine, circumstances: Circumstances = {
   const files: Files = {
     read: (path) => (path === "jobs/a.jobsheet" ? readSheet(text) : "missing"),
     jobsheets: () => ["jobs/a.jobsheet", "jobs/deep/hub.jobsheet", "axle.jobsheet"],
+    listed: (what) => (what === "photo" ? ["jobs/photos/Nut.jpg", "jobs/photos/nut-2.png", "wheel.png"] : ["jobs/weir.csv", "lists/vale.csv"]),
   };
   const job = buildJob(files, "jobs/a.jobsheet");
   return job === undefined ? [] : completionsAt(job, text.split("\n").length - 1, column, circumstances).map((it) => it.label);
@@ -92,6 +93,26 @@ describe("what may stand there, and nothing else", () => {
     expect(units).not.toContain("hub");
     expect(offered("  tighten hub-nut to 45 lbf.|")).toContain("lbf.ft");
     expect(offered("  tighten hub-nut to 45 lbf.ft |")).toEqual([]);
+  });
+  test("the files that a line may name: pictures, price lists, sheets, by their path from here or by their own name", () => {
+    expect(offered('  photo "|')).toEqual(["photos/Nut.jpg", "photos/nut-2.png", "../wheel.png"]);
+    expect(offered('  photo "nut|')).toEqual(["photos/Nut.jpg", "photos/nut-2.png"]);
+    expect(offered('  photo "photos/nut-|')).toEqual(["photos/nut-2.png"]);
+    expect(offered('  prices "|')).toEqual(["weir.csv", "../lists/vale.csv"]);
+    expect(offered('use "de|')).toEqual(["deep/hub.jobsheet"]);
+    // Whole as it is written, behind its quote, and in any other text: nothing.
+    for (const line of ['  photo "photos/nut-2.png|', '  photo "photos/nut-2.png" |', '  note "ph|', '  caution "|']) expect(offered(line)).toEqual([]);
+  });
+  test("behind a word that something must follow, no other word; words that belong together are one; none twice", () => {
+    const step = `${machine}step back "Back"\n`;
+    expect(offered("  tighten hub-nut |", step)).toEqual(expect.arrayContaining(["to", "by", "for now"]));
+    for (const it of ["for", "now"]) expect(offered("  tighten hub-nut |", step)).not.toContain(it);
+    expect(offered("  tighten hub-nut to |", step)).toEqual([]);
+    expect(offered("  tighten hub-nut for |", step)).toEqual(["now"]);
+    expect(offered("  fit hub new |", step)).not.toContain("new");
+    expect(offered("  fit hub new |", step)).toContain("from");
+    expect(offered("measure end-float |", machine)).toEqual(expect.arrayContaining(["found", "trial", "final"]));
+    for (const it of ["found", "trial", "final"]) expect(offered("measure end-float found |", machine)).not.toContain(it);
   });
   test("a locking of two words from its first letter and from its first word, and behind it nothing but its size", () => {
     const above = `${machine}fastener x\n`;

@@ -141,3 +141,11 @@ test.each(["valve clearance", "end float", "what is the points gap?", "toe in", 
     expect(answer.line).toContain("the machine's own figure");
   },
 );
+
+describe("a spanner marked across the flats, in the other unit", () => {
+  // An inch is 25.4 mm exactly (1959): 7/16 in = 11.1125 mm, 9/16 in = 14.2875 mm.
+  test.each<Row>([
+    ["7/16 AF in mm", "across flats", "mm", 11.1125, 0.06],
+    ["9/16 A/F in millimetres", "across flats", "mm", 14.2875, 0.06],
+  ])("%s", (...row) => check(row));
+});

@@ -56,6 +56,11 @@ describe("files made from the table of words", () => {
     ]);
     for (const it of entryWords) expect(new RegExp(indentationRules.increaseIndentPattern as string).test(it.example.split("\n")[0] as string)).toBe(true);
     expect(new RegExp(indentationRules.increaseIndentPattern as string).test("  held by nut")).toBe(false);
+    const goesBack = new RegExp(indentationRules.decreaseIndentPattern as string);
+    expect(["  finding ", "  step strip", "    part hub"].every((it) => goesBack.test(it))).toBe(true);
+    expect(["finding hub", "  finding", "  held by nut", "  note finding", "  findings "].some((it) => goesBack.test(it))).toBe(false);
+    // A word that begins a detail too stays where it is written.
+    for (const { word } of detailWords) expect(goesBack.test(`  ${word} x`)).toBe(false);
   });
 });
 

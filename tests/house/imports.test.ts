@@ -97,6 +97,9 @@ test("an import that points up, sideways or out of the house is caught", () => {
   expect(fault("server/quantities/a.ts", "../../grammar/tree.ts", true)).toBe(false);
   expect(fault("server/rules/a.ts", "node:fs")).toBe(true);
   expect(fault("client/a.ts", "../server/rules/check.ts")).toBe(true);
+  expect(fault("client/a.ts", "../server/rules/check.ts", true)).toBe(true);
+  expect(fault("client/a.ts", "../server/service.ts")).toBe(true);
+  expect(fault("client/a.ts", "../server/service.ts", true)).toBe(false);
   expect(fault("server/cli/a.ts", "../rules/check.ts")).toBe(true);
   expect(fault("server/lsp/a.ts", "../reports/left/left.ts", true)).toBe(true);
   expect(fault("server/lsp/a.ts", "../supply/solver.ts")).toBe(true);
@@ -149,8 +152,10 @@ function faultOf({ file, line, target, typesOnly }: Import): string[] {
   const path = normalize(join(dirname(file), target));
   const to = roomOf(path);
   if (to === undefined || to === from || path === "package.json") return [];
-  // The client starts the server as a program, and knows no more of it.
-  if (from === "client") return [`${file}:${line} takes ${path}: the client asks the server by the protocol, and imports nothing of it.`];
+  // The client starts the server as a program, and knows no more of it than the shape of what it answers.
+  if (from === "client" && typesOnly && to === "server/service.ts") return [];
+  if (from === "client")
+    return [`${file}:${line} takes ${path}: the client asks the server by the protocol, and imports of it the types of server/service.ts alone.`];
   // Figures and tables know nothing of sheets; the shape of one they may name.
   if (to === "grammar" && (from === "server/quantities" || from === "server/trade") && !typesOnly)
     return [`${file}:${line} takes ${path} at run time: ${from} may take types of the grammar only.`];

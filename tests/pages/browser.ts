@@ -18,14 +18,14 @@ export interface Look {
   readonly dark?: true;
   readonly print?: true;
   readonly contrast?: true;
-  /** Looked at by axe-core: what it judges is the same in the others, or none of a page's making (forced colours, paper). */
-  readonly judged?: true;
+  /** Looked at by axe-core: by all of its rules, or by those of colours. What it judges is the same in the others, or none of a page's making (forced colours, paper). */
+  readonly judged?: "whole" | "colours";
 }
 
 /** A page on A4 has 210 - 2 × 12 mm between its margins: 703 px at 96 px an inch. */
 export const looks: readonly Look[] = [
-  { name: "light", width: 1200, judged: true },
-  { name: "dark", width: 1200, dark: true, judged: true },
+  { name: "light", width: 1200, judged: "whole" },
+  { name: "dark", width: 1200, dark: true, judged: "colours" },
   { name: "narrow", width: 600 },
   { name: "middling", width: 1030 },
   { name: "high contrast", width: 800, contrast: true },
@@ -55,10 +55,38 @@ export function startBrowser(): Promise<Browser> {
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
   const page = await browser.newPage();
   await lookAt(page, look);
+  const heard = await listenedTo(page, html);
+  await page.goto(address);
+  return { page, ...heard };
+}
+
+/** A window in which one page is written after another, as `looks[0]` shows it: a fresh window a page, with axe-core read again in each, took most of the time. */
+export interface Window {
+  /** What was noted of the page before is forgotten. */
+  show(html: string): Promise<Opened>;
+  close(): Promise<void>;
+}
+
+export async function openWindow(browser: Browser): Promise<Window> {
+  const opened = await openPage(browser, "<!doctype html>");
+  const { page, asked, console, acted } = opened;
+  return {
+    async show(html) {
+      await lookAt(page, looks[0] as Look);
+      for (const it of [asked, console, acted]) it.length = 0;
+      await page.setContent(html);
+      return opened;
+    },
+    close: () => page.close(),
+  };
+}
+
+const address = "http://page.invalid/report.html";
+
+async function listenedTo(page: Page, html: string): Promise<Omit<Opened, "page">> {
   const asked: string[] = [];
   const console: string[] = [];
   const acted: string[] = [];
-  const address = "http://page.invalid/report.html";
   await page.route("**/*", (route) => {
     const url = route.request().url();
     if (url === address) return route.fulfill({ contentType: "text/html; charset=utf-8", body: html });
@@ -73,8 +101,7 @@ export async function openPage(browser: Browser, html: string, look: Look = { na
   });
   page.on("popup", (it) => acted.push(`window: ${it.url()}`));
   page.on("download", (it) => acted.push(`download: ${it.url()}`));
-  await page.goto(address);
-  return { page, asked, console, acted };
+  return { asked, console, acted };
 }
 
 /** The same page looked at otherwise: as when its reader makes the window narrow, or prints. */
@@ -93,12 +120,26 @@ export function misfits(page: Page): Promise<string[]> {
 }
 
 /** What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. */
-export async function hindrances(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
+export async function hindrances(page: Page, judged: "whole" | "colours"): Promise<string[]> {
+  if (!(await page.evaluate<boolean>("typeof axe === 'object'"))) await page.evaluate(axe);
+  const rules = judged === "colours" ? ", runOnly: ['color-contrast', 'link-in-text-block']" : "";
   const found = await page.evaluate<{ violations: { id: string; impact: string; nodes: { html: string; failureSummary: string }[] }[] }>(
-    "axe.run(document, { resultTypes: ['violations'] })",
+    `axe.run(document, { resultTypes: ['violations']${rules} })`,
   );
   return found.violations
     .filter((it) => it.impact === "serious" || it.impact === "critical")
     .map((it) => `${it.id}: ${it.nodes[0]?.html.slice(0, 200)} ${it.nodes[0]?.failureSummary}`);
+}
+
+/** What is wrong with a page in any of its looks, by the name of the look; it stays as the last shows it. */
+export async function wrongIn({ page, asked, console, acted }: Opened): Promise<Readonly<Record<string, readonly string[]>>> {
+  const wrong: Record<string, readonly string[]> = {};
+  for (const look of looks) {
+    await lookAt(page, look);
+    const faults = await misfits(page);
+    if (look.judged !== undefined) faults.push(...(await hindrances(page, look.judged)));
+    if (faults.length > 0) wrong[look.name] = faults;
+  }
+  for (const [name, noted] of Object.entries({ asked, console, acted })) if (noted.length > 0) wrong[name] = [...noted];
+  return wrong;
 }

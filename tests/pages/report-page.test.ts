@@ -78,7 +78,7 @@ test("it says that it is ready, shows what it is sent, and offers the other repo
   await opened.page.getByRole("button", { name: "In the way" }).click();
   expect((await said()).at(-1)).toEqual({ kind: "turn", report: "release" });
   expect(await misfits(opened.page)).toEqual([]);
-  expect(await hindrances(opened.page)).toEqual([]);
+  expect(await hindrances(opened.page, "whole")).toEqual([]);
 });
 
 test("a change in the sheet touches its row and no other: scroll, focus and what is marked stay", async () => {

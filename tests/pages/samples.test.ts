@@ -1,9 +1,11 @@
-// The pages of all samples, looked at in Chromium by day, by night, narrow, in high contrast and as printed.
-// What is checked holds whatever the fonts of the machine: nothing is cut, lies over something else or reaches out; nothing is fetched; nothing fails.
+// The pages of all samples. How they are looked at is held here too.
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { hindrances, lookAt, looks, misfits, openPage, startBrowser } from "./browser.ts";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { type Opened, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
 import { drawn, jobs, printed, reports } from "./jobs.ts";
+import { lookAtAll } from "./look-at-all.ts";
+
+lookAtAll(jobs.filter((it) => it.startsWith("samples/")));
 
 let browser: Browser;
 beforeAll(async () => {
@@ -11,38 +13,51 @@ beforeAll(async () => {
 });
 afterAll(() => browser?.close());
 
-describe.each(jobs)("%s", (path) => {
-  test.each(reports)("%s", async (report) => {
-    const { page, asked, console, acted } = await openPage(browser, await drawn(report, path, "html"), looks[0]);
-    for (const look of looks) {
-      await lookAt(page, look);
-      expect({ look: look.name, misfits: await misfits(page), asked, console, acted }).toEqual({
-        look: look.name,
-        misfits: [],
-        asked: [],
-        console: [],
-        acted: [],
-      });
-      if (look.judged === true) expect({ look: look.name, hindrances: await hindrances(page) }).toEqual({ look: look.name, hindrances: [] });
-    }
-    await page.close();
-  });
-});
-
 test.each(reports)("%s: the program, started as a person would, draws the page that is looked at here", async (report) => {
   expect(await drawn(report, jobs[0] as string, "html")).toBe(printed(report, jobs[0] as string, "html"));
 });
 
-test("a page that is looked at otherwise is as one that was opened so", async () => {
+test("a page that is written after others and looked at otherwise is as one that was opened so", async () => {
+  const window = await openWindow(browser);
+  await wrongIn(await window.show(await drawn("readings", jobs.at(-1) as string, "html")));
   const html = await drawn("order", jobs[0] as string, "html");
-  const state =
-    "[innerWidth, getComputedStyle(document.body).color, getComputedStyle(document.body).backgroundColor, document.body.getBoundingClientRect().height]";
-  const { page } = await openPage(browser, html, looks.at(-1));
+  const { page } = await window.show(html);
+  const state = `[innerWidth, document.compatMode, location.href, document.styleSheets.length, document.title, ...['color', 'backgroundColor', 'fontSize'].map((it) => getComputedStyle(document.body)[it]),
+    ...[...document.querySelectorAll('body, body *')].map((it) => Object.values(it.getBoundingClientRect().toJSON()).join(' '))]`;
   for (const look of looks) {
     await lookAt(page, look);
     const fresh = await openPage(browser, html, look);
     expect([look.name, await page.evaluate(state)]).toEqual([look.name, await fresh.page.evaluate(state)]);
     await fresh.page.close();
   }
-  await page.close();
+  await window.close();
+});
+
+test("what is wrong with a page is seen, whichever way it was opened, and is gone with the next", async () => {
+  const bad = `<!doctype html><html lang="en"><title>Bad</title><style>
+    @media (max-width: 700px) { p { width: 900px } }
+    @media (prefers-color-scheme: dark) { h1 { color: #777; background: #888 } }
+    td { max-width: 40px; overflow: hidden; white-space: nowrap }
+    @media print { h2 { margin-top: -60px } }
+    @media (forced-colors: active) { h2 { margin-left: -50px } }
+  </style><h1>Head</h1><h2>Second</h2><p>Text</p><table><tr><td>A text that does not fit</table><img src="http://x.invalid/i.png"><script>undefined.it</script>`;
+  const right = '<!doctype html><html lang="en"><title>Right</title><main><h1>Head</h1></main>';
+  const window = await openWindow(browser);
+  const seen = async (opened: Opened) => Object.entries(await wrongIn(opened)).map(([look, faults]) => `${look}: ${faults.join(" | ")}`);
+  const opened = await seen(await openPage(browser, bad, looks[0]));
+  expect(opened).toEqual([
+    expect.stringMatching(/^light: .*is cut.*image-alt/),
+    expect.stringMatching(/^dark: .*color-contrast/),
+    expect.stringMatching(/^narrow: .*the page is \d+ wide/),
+    expect.stringMatching(/^middling: .*is cut/),
+    expect.stringMatching(/^high contrast: .*“Second” reaches out of the page/),
+    expect.stringMatching(/^print: .*lies over/),
+    "asked: http://x.invalid/i.png",
+    expect.stringMatching(/^console: error: Failed to load/),
+    expect.stringMatching(/^acted: error: /),
+  ]);
+  expect(await seen(await window.show(bad))).toEqual(opened);
+  expect(await seen(await window.show(right))).toEqual([]);
+  expect(await seen(await window.show(bad))).toEqual(opened);
+  await window.close();
 });

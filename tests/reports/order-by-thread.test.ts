@@ -107,3 +107,49 @@ describe("stock and orders name no thread", () => {
     expect(rows(hands(order("c", 2))).map((it) => it[4])).toEqual(["0", "0"]);
   });
 });
+
+describe("stock, orders and what came say their thread as a fastener does, or their hand alone", () => {
+  const left = ["Hub nut, 7/8-14 UNF LH", "1"];
+  const right = ["Hub nut, 7/8-14 UNF", "1"];
+
+  test("two left-hand ones on the shelf serve the left side, and no more of them is counted for the right", () => {
+    const expected = [
+      [...left, "2", "0", "0", "b"],
+      [...right, "0", "0", "1", "a"],
+    ];
+    expect(rows(hands("stock hub-nut LH 2\n"))).toEqual(expected);
+    expect(rows(hands('stock hub-nut thread 7/8-14 UNF LH 2 "tin" 2026-03-01\n'))).toEqual(expected);
+  });
+
+  test("an order of each hand, of which one came", () => {
+    const order = 'order "O" to a\n  status placed 2026-03-02\n  item hub-nut LH 1 price 4 GBP\n  item hub-nut thread 7/8-14 UNF 1\n';
+    expect(rows(hands(`${order}order "O" to a\n  received hub-nut LH 1 on 2026-03-04\n`))).toEqual([
+      [...left, "1", "0", "0", "b"],
+      [...right, "0", "1", "0", "a"],
+    ]);
+  });
+
+  test("what came without a word of its hand is what the order asks for", () => {
+    const text = hands('order "O" to a\n  status placed 2026-03-02\n  item hub-nut LH 1\n  received hub-nut 1 on 2026-03-04\n');
+    expect(rows(text)).toEqual([
+      [...left, "1", "0", "0", "b"],
+      [...right, "0", "0", "1", "a"],
+    ]);
+    expect(orderOf(text).notOrdered).toEqual([]);
+  });
+
+  test("a thread that it has nowhere serves for nothing, and what is on order of it is not needed", () => {
+    const text = hands('order "O" to a\n  status placed 2026-03-02\n  item hub-nut thread 7/8-9 UNC 2\n');
+    expect(rows(text)).toEqual([
+      [...left, "0", "0", "1", "b"],
+      [...right, "0", "0", "1", "a"],
+    ]);
+    expect(orderOf(text).surplus.map((it) => [it.name, it.quantity])).toEqual([["Hub nut, 7/8-9 UNC", "2"]]);
+  });
+
+  test("a nut of one thread everywhere: its own hand serves, the other does not", () => {
+    const one = hands("", "  thread 7/8-14 UNF\n").replaceAll("  thread 7/8-14 UNF at right\n", "").replaceAll("  thread 7/8-14 UNF LH\n", "");
+    expect(orderOf(`${one}stock hub-nut thread 7/8-14 UNF 2\n`).lines[0]?.standing).toBe("in stock");
+    expect(orderOf(`${one}stock hub-nut LH 2\n`).lines[0]?.standing).toBe("to order");
+  });
+});

@@ -2,7 +2,8 @@
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
 import { reread } from "../reread.ts";
-import { type OrderReport, partsOrder } from "../../server/reports/order/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
+import type { OrderReport } from "../../server/reports/order/order-report.ts";
 
 /** What was read last under each path: the next text there is most often nearly the same. */
 const latest = new Map<string, SheetText>();

@@ -1,6 +1,6 @@
 // Variations that mean no harm: what is done is right, only otherwise than usual, or written otherwise.
 import { bought, finding, sentOut, step } from "./build.ts";
-import { act, concession, fastener, find, refit, fitNew, fluid, limit, lockNew, part, q, remove, said, type Step, tighten, undo } from "./things.ts";
+import { act, concession, fastener, find, fitNew, fluid, lockNew, part, q, remove, type Step, tighten, undo, refit } from "./things.ts";
 import {
   after,
   atFirst,
@@ -13,7 +13,6 @@ import {
   findingOf,
   foundBy,
   type Kind,
-  lastOne,
   middle,
   newId,
   one,
@@ -24,13 +23,16 @@ import {
   stepNamed,
   take,
   Unfit,
+  quiet,
 } from "./kind.ts";
 import { again, orUnfit } from "./mistakes-fasteners.ts";
 import { sound, untouched, withSound } from "./mistakes-parts.ts";
-import { past, settings, withPast, withSetting } from "./mistakes-readings.ts";
+import { past, withPast } from "./mistakes-readings.ts";
 import { hazards, whole, withHazard } from "./mistakes-machine.ts";
+import { putRight } from "./harmless-put-right.ts";
+import { readOtherwise } from "./harmless-read.ts";
+import { writtenOtherwise } from "./harmless-written.ts";
 
-const quiet = { at: [], about: [] };
 const washers: Record<string, string> = { gearbox: "cover-bolt", "big-ends": "sump-bolt", headstock: "guard-screw", "chain-block": "block-screw" };
 
 /** The final reading of what is renewed, and the step in which it is fitted. */
@@ -179,160 +181,7 @@ export const harmless: Kind[] = [
       return quiet;
     },
   },
-  {
-    name: "names-in-one-line",
-    does: "one `fit` names the outer part before the inner",
-    gate: "released",
-    on: ["hub", "pinion", "gearbox", "chain-block"],
-    make: (story, _r, on) => {
-      const [inner, outer] = some(
-        { hub: ["hub-seal", "hub"], pinion: ["nose-gasket", "nose"], gearbox: ["breather", "box-cover"], "chain-block": ["pawl", "block-cover"] }[on],
-      ) as [string, string];
-      const out = one(story, "fit", outer);
-      const in_ = one(story, "fit", inner);
-      if (in_.act.isNew || out.act.isNew || in_.step !== out.step || in_.act === out.act || in_.act.names.length > 1) throw new Unfit();
-      drop(in_);
-      out.act.names = [{ name: outer }, { name: inner }];
-      return quiet;
-    },
-  },
-  {
-    name: "split-lines",
-    does: "what stood on one line is written on several",
-    gate: "released",
-    on: everywhere,
-    make: (story, r, on) => {
-      const site = r.pick(orUnfit(sites(story, (it) => ["remove", "fit", "undo"].includes(it.verb) && it.names.length > 1, on)));
-      site.step.acts.splice(site.i, 1, ...site.act.names.map((it) => ({ ...site.act, id: newId(), names: [it] })));
-      return quiet;
-    },
-  },
-  {
-    name: "steps-merged",
-    does: "two steps of one day are written as one",
-    gate: "released",
-    on: ["hub", "pinion", "headstock", "big-ends"],
-    make: (story, _r, on) => {
-      const [a, b] = some(
-        { hub: ["wheel-off", "hub-off"], pinion: ["nose-off", "pinion-out"], headstock: ["guard-off", "spindle-out"], "big-ends": ["sump-off", "caps-off"] }[
-          on
-        ],
-      ) as [string, string];
-      const into = stepNamed(story, a);
-      const from = stepNamed(story, b);
-      take(story, from);
-      into.acts.push(...from.acts);
-      return quiet;
-    },
-  },
-  {
-    name: "steps-by-side",
-    does: "a step of both sides is written as one for each",
-    gate: "released",
-    on: ["hub", "spring", "linkage"],
-    make: (story, _r, on) => {
-      const it = stepNamed(story, some({ hub: "wheel-off", spring: "spring-off", linkage: "clamps-up" }[on]));
-      const safe = it.acts.filter((one_) => one_.verb === "safe");
-      const rest = it.acts.filter((one_) => one_.verb !== "safe");
-      const other: Step = {
-        ...structuredClone(it),
-        id: newId(),
-        name: `${it.name}-right`,
-        at: ["right"],
-        acts: structuredClone(rest).map((one_) => ({ ...one_, id: newId() })),
-      };
-      it.at = ["left"];
-      it.acts = [...safe, ...rest];
-      story.entries.splice(story.entries.indexOf(it) + 1, 0, other);
-      return quiet;
-    },
-  },
-  {
-    name: "torque-in-an-equal-unit",
-    does: "the torque is written in another unit, and right",
-    gate: "released",
-    on: everywhere.filter((it) => it !== "steering-box"),
-    make: (story, r, on) => {
-      const site = r.pick(orUnfit(sites(story, (it) => it.verb === "tighten" && it.to !== undefined, on)));
-      const to = some(site.act.to);
-      if (to.unit === "N.m") site.act.to = q(to.n / 1.3558179483, "lbf.ft", 1);
-      else site.act.to = q(to.n * 1.3558179483, "N.m", 0);
-      return quiet;
-    },
-  },
-  {
-    name: "reading-in-an-equal-unit",
-    does: "a reading is written in thou or in inches for millimetres, and right",
-    gate: "released",
-    on: ["hub", "pinion", "headstock", "linkage"],
-    make: (story, _r, on) => {
-      const it = final(story, some({ hub: "hub-float", pinion: "backlash", headstock: "spindle-float", linkage: "ball-play" }[on]));
-      for (const reading of it.readings) {
-        if (reading.unit === "in") {
-          reading.figures = reading.figures.map((n) => n * 1000);
-          reading.unit = "thou";
-          reading.dec = 1;
-        } else if (on === "headstock") {
-          reading.figures = reading.figures.map((n) => n * 1000);
-          reading.unit = "um";
-          reading.dec = 0;
-        } else {
-          reading.figures = reading.figures.map((n) => n / 25.4);
-          reading.unit = "in";
-          reading.dec = 4;
-        }
-      }
-      return quiet;
-    },
-  },
-  {
-    name: "fluid-in-an-equal-unit",
-    does: "the oil is poured by another measure, and enough",
-    gate: "released",
-    on: ["pinion", "gearbox", "big-ends"],
-    make: (story, _r, on) => {
-      const site = lastOne(story, "fill", some({ pinion: "axle-oil", gearbox: "gear-oil", "big-ends": "engine-oil" }[on]));
-      const amount = some(site.act.amount);
-      site.act.amount = amount.unit === "imp.pt" ? q(1420, "ml") : q(amount.n / 0.946352946, "us.qt", 2);
-      return quiet;
-    },
-  },
-  {
-    name: "filled-in-two-goes",
-    does: "filled in two goes that make the whole",
-    gate: "released",
-    on: ["pinion", "gearbox", "big-ends", "steering-box"],
-    make: (story, _r, on) => {
-      const site = lastOne(story, "fill", some({ pinion: "axle-oil", gearbox: "gear-oil", "big-ends": "engine-oil", "steering-box": "box-oil" }[on]));
-      const amount = some(site.act.amount);
-      const half = q(amount.n / 2, amount.unit, amount.dec + 2);
-      site.act.amount = half;
-      after(site, { ...site.act, id: newId(), amount: { ...half } });
-      return quiet;
-    },
-  },
-  {
-    name: "dates-on-the-lines",
-    does: "each line has its own date, and no `day`",
-    gate: "released",
-    on: everywhere,
-    make: (story) => {
-      story.manner.datesOnLines = true;
-      return quiet;
-    },
-  },
-  {
-    name: "notes-and-comments",
-    does: "notes, comments, and lines set in otherwise",
-    gate: "released",
-    on: everywhere,
-    make: (story, r) => {
-      story.manner.comments = true;
-      story.manner.indent = r.pick([0, 1, 4]);
-      for (const it of story.entries) if (r.chance(0.3)) it.more = [...(it.more ?? []), 'note "Cold morning; tea first"'];
-      return quiet;
-    },
-  },
+  ...writtenOtherwise,
   {
     name: "torque-in-stages",
     does: "tightened in two stages, the last in range, then locked",
@@ -369,142 +218,7 @@ export const harmless: Kind[] = [
       return quiet;
     },
   },
-  {
-    name: "found-loose-and-put-right",
-    does: "found loose and unlocked; tightened and locked with new",
-    gate: "released",
-    on: everywhere,
-    make: (story, _r, on) => {
-      const nut = bystander(story, on);
-      const where = nut.each === undefined ? nut.name : `${nut.name} @left`;
-      atFirst(story, on, nut.name, ["loose", "unlocked"], { decision: "reuse", ...(nut.each !== undefined && { place: "left" }) });
-      again(story, on, nut.name, tighten(where, middle(nut)), lockNew(where));
-      return quiet;
-    },
-  },
-  {
-    name: "missing-bolt-made-good",
-    does: "one bolt is missing; a new one goes in, tight and locked",
-    gate: "released",
-    on: everywhere,
-    make: (story, _r, on) => {
-      const nut = bystander(story, on);
-      if (nut.per < 2) throw new Unfit();
-      const at = nut.each === undefined ? "" : " @left";
-      atFirst(story, on, nut.name, ["missing"], { n: 1, ...(nut.each !== undefined && { place: "left" }) });
-      again(
-        story,
-        on,
-        nut.name,
-        undo(`${nut.name}${at}`),
-        refit(`${nut.name} ${nut.per - 1}${at}`),
-        fitNew(`${nut.name} 1${at}`),
-        tighten(`${nut.name}${at}`, middle(nut)),
-        lockNew(`${nut.name}${at}`),
-      );
-      return quiet;
-    },
-  },
-  {
-    name: "cracked-welded-and-seen",
-    does: "cracked, welded, and seen sound afterwards",
-    gate: "released",
-    on: ["linkage", "gearbox", "big-ends", "hub"],
-    make: (story, _r, on) => {
-      const name = some({ linkage: "drop-arm", gearbox: "fork", "big-ends": "oil-pump", hub: "hub" }[on]);
-      const off = one(story, "remove", name);
-      for (const it of [...story.entries]) if (it.is === "finding" && it.name === name) take(story, it);
-      const both = find(story, "part", name)?.each === undefined ? {} : { place: "left" };
-      const other = both.place === undefined ? [] : [finding(name, 3, ["serviceable"], { place: "right" })];
-      putAfter(story, off.step, finding(name, 3, ["cracked"], { decision: 'repair "weld"', ...both }), ...other);
-      const mend = step(`weld-${name}`, "Welded", 5, [said("repair", both.place === undefined ? name : `${name} @left`, "veed out, welded, dressed")]);
-      const build = some(story.entries.find((it) => it.is === "step" && it.of === on && it.phase >= 6));
-      putBefore(story, build, mend, finding(name, 5, ["serviceable"], { because: "No crack under dye", ...both }));
-      return quiet;
-    },
-  },
-  {
-    name: "reversed-put-right",
-    does: "found the wrong way round; off, and on as it belongs",
-    gate: "released",
-    on: withSound,
-    make: (story, _r, on) => {
-      const name = some(sound[on]);
-      atFirst(story, on, name, ["reversed"], { decision: "reuse", ...(find(story, "part", name)?.each !== undefined && { place: "left" }) });
-      return quiet;
-    },
-  },
-  {
-    name: "swapped-put-right",
-    does: "found in each other's place, and changed over",
-    gate: "released",
-    on: ["hub", "linkage", "spring"],
-    make: (story, _r, on) => {
-      const it = untouched(story, on, { each: "side" });
-      atFirst(story, on, it.name, ["swapped"], { decision: "reuse" });
-      again(story, on, it.name, remove(it.name), { ...refit(`${it.name} @left`), from: "right" }, { ...refit(`${it.name} @right`), from: "left" });
-      return quiet;
-    },
-  },
-  {
-    name: "dry-and-greased",
-    does: "found dry, greased, back",
-    gate: "released",
-    on: ["hub", "gearbox", "headstock", "chain-block"],
-    make: (story, r, on) => {
-      const it = untouched(story, on, { critical: "drive" });
-      atFirst(story, on, it.name, ["dry"], { decision: "reuse" });
-      again(story, on, it.name, act(r.pick(["oil", "grease"]), it.name));
-      return quiet;
-    },
-  },
-  {
-    name: "wrong-and-renewed",
-    does: "found wrong, the right one bought and fitted",
-    gate: "released",
-    on: everywhere,
-    make: (story, _r, on) => {
-      const it = untouched(story, on);
-      atFirst(story, on, it.name, ['wrong "off a later model"'], { decision: "renew" });
-      again(story, on, it.name, remove(it.name), fitNew(it.name));
-      return quiet;
-    },
-  },
-  {
-    name: "missing-and-made-good",
-    does: "a critical part is missing; a new one is fitted",
-    gate: "released",
-    on: everywhere,
-    make: (story, _r, on) => {
-      const it = untouched(story, on);
-      atFirst(story, on, it.name, ["missing"]);
-      again(story, on, it.name, fitNew(it.name));
-      return quiet;
-    },
-  },
-  {
-    name: "new-one-off-and-on",
-    does: "the new one comes off for a look and goes on again",
-    gate: "released",
-    on: ["chain-block", "winch-brake"],
-    make: (story, _r, on) => {
-      const name = on === "chain-block" ? "load-chain" : "band";
-      const site = some(sites(story, (it) => it.verb === "fit" && it.isNew === true && it.names[0]?.name === name)[0]);
-      after(site, remove(name), refit(name));
-      return quiet;
-    },
-  },
-  {
-    name: "opened-again-with-a-new-seal",
-    does: "off once more for a look, and the seal renewed again",
-    gate: "released",
-    on: ["hub", "pinion", "gearbox"],
-    make: (story, _r, on) => {
-      const [name, seal] = some({ hub: ["hub", "hub-seal"], pinion: ["nose", "nose-gasket"], gearbox: ["box-cover", "cover-gasket"] }[on]) as [string, string];
-      after(one(story, "fit", name), remove(name, seal), fitNew(seal), refit(name));
-      return quiet;
-    },
-  },
+  ...putRight,
   {
     name: "undeclared-small-bolts",
     does: "small bolts that the sheet never declared come off and go back",
@@ -573,110 +287,7 @@ export const harmless: Kind[] = [
       return quiet;
     },
   },
-  {
-    name: "several-of-a-thing-found-good",
-    does: "everything is looked at and called serviceable",
-    gate: "released",
-    on: withSound,
-    make: (story, _r, on) => {
-      const name = some(sound[on]);
-      if (story.entries.some((it) => it.is === "finding" && it.name === name)) throw new Unfit();
-      putAfter(story, one(story, "remove", name).step, finding(name, 3, ["serviceable"]));
-      return quiet;
-    },
-  },
-  {
-    name: "shake-was-the-nut",
-    does: "play past its limit in place; the bearing is good, it was the nut",
-    gate: "released",
-    on: ["headstock"],
-    make: (story) => {
-      const first = some(story.entries.find((it) => it.of === "headstock"));
-      const l = limit("nose-lift", "Lift at the nose", "mm", 2, { worn: { max: 0.1 }, of: ["spindle"], critical: "the work" });
-      story.things.push(l);
-      const reading = {
-        ...structuredClone(final(story, "run-out")),
-        id: newId(),
-        limit: "nose-lift",
-        when: "found" as const,
-        readings: [{ figures: [0.21], unit: "mm", dec: 2 }],
-        day: first.day,
-        phase: 1,
-      };
-      story.entries.splice(story.entries.indexOf(first), 0, reading);
-      atFirst(story, "headstock", "spindle-nut", ["loose"], { decision: "reuse" });
-      findingOf(story, "spindle").because = "Good all over; it was the nut";
-      putAfter(story, final(story, "run-out"), {
-        ...structuredClone(reading),
-        id: newId(),
-        when: "final",
-        readings: [{ figures: [0.03], unit: "mm", dec: 2 }],
-        phase: 6,
-      });
-      return quiet;
-    },
-  },
-  {
-    name: "within-wear-outside-new",
-    does: "inside its limit of wear, outside new: goes back",
-    gate: "released",
-    on: ["chain-block", "winch-brake", "hub"],
-    make: (story, _r, on) => {
-      const name = some({ "chain-block": "throat", "winch-brake": "drum-track", hub: "drum-bore" }[on]);
-      const it = foundBy(story, name);
-      const figure = some({ "chain-block": 26.4, "winch-brake": 398.2, hub: 9.032 }[on]);
-      const good = it.readings.at(-1);
-      some(good).figures = [figure];
-      if (on === "hub") {
-        const end = final(story, name).readings.find((one_) => one_.place === good?.place);
-        some(end).figures = [figure];
-      }
-      return quiet;
-    },
-  },
-  {
-    name: "the-same-spot-again",
-    does: "a spot is tried three times, and the figures agree",
-    gate: "released",
-    on: withSetting,
-    make: (story, _r, on) => {
-      const it = final(story, some(settings[on])[0]);
-      const reading = some(it.readings[0]);
-      const n = some(reading.figures[0]);
-      reading.again = true;
-      reading.figures = [n, n, n];
-      return quiet;
-    },
-  },
-  {
-    name: "found-and-read-again-at-the-end",
-    does: "what was in its limits as found is read once more at the end",
-    gate: "released",
-    on: ["chain-block", "winch-brake", "big-ends"],
-    make: (story, _r, on) => {
-      const it = foundBy(story, some({ "chain-block": "throat", "winch-brake": "drum-track", "big-ends": "crank-pin" }[on]));
-      const last = some(story.entries.filter((e) => e.of === on).at(-1));
-      story.entries.splice(story.entries.indexOf(last) + 1, 0, { ...structuredClone(it), id: newId(), when: "final", day: last.day });
-      return quiet;
-    },
-  },
-  {
-    name: "tried-before-it-was-read",
-    does: "a setting is read as a trial, outside; set; then read for good",
-    gate: "released",
-    on: withSetting,
-    make: (story, _r, on) => {
-      const [name, by] = some(settings[on]);
-      const it = final(story, name);
-      const site = lastOne(story, "tighten", by);
-      const trial = { ...structuredClone(it), id: newId(), when: "trial" as const };
-      const set = some(find(story, "limit", name)?.set);
-      for (const reading of trial.readings) reading.figures = [set.hi * 1.4];
-      if (story.entries.indexOf(it) < story.entries.indexOf(site.step)) throw new Unfit();
-      putBefore(story, site.step, trial);
-      return quiet;
-    },
-  },
+  ...readOtherwise,
   {
     name: "key-made",
     does: "a part that can't be bought is made at the bench",

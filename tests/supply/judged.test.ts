@@ -2,7 +2,8 @@
 // SPLITPIN_JUDGE=500 judges so many small ones and a tenth as many large ones; SPLITPIN_SEED=… begins at another seed. A failure says the seed of its order.
 import { expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { type OrderReport, partsOrder } from "../../server/reports/order/order.ts";
+import { partsOrder } from "../../server/reports/order/order.ts";
+import type { OrderReport } from "../../server/reports/order/order-report.ts";
 import "../breathe.ts";
 import { filesFrom } from "../reports/sheets.ts";
 import { bestOf, fewestSellers } from "./judge/every-way.ts";

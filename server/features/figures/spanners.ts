@@ -16,7 +16,7 @@ export function spannerFigure(q: Question): Answer | undefined {
   const marked = take(q, /(?<![\p{L}\d./-])(\d+-\d+\/\d+|\d+\/\d+|\d+(?:\.\d+)?) ?(?:in )?(A\/?F|W|BS)(?![\p{L}\d])/iu);
   takeAll(
     q,
-    /\b(?:spanners?|sockets?|wrench(?:es)?|across (?:the )?flats|in inches|inches|A\/?F|hexagons?|ring|open[- ]ended|nuts?|bolts?|heads?|screws?|flats)\b/i,
+    /\b(?:spanners?|sockets?|wrench(?:es)?|across (?:the )?flats|in (?:mm|millimet(?:re|er)s?|inches)|inches|A\/?F|hexagons?|ring|open[- ]ended|nuts?|bolts?|heads?|screws?|flats)\b/i,
   );
   const found = takeThread(q);
   takeAll(q, /\b(?:nuts?|bolts?|heads?)\b/i);

@@ -88,16 +88,20 @@ export function dated(text: string): Content[] {
 }
 
 /** A list of rows under a heading; nothing where there are none. */
-export function listOf<T extends Line>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
+export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
   return (
     rows.length > 0 &&
     html`<section>
 <h2>${title}</h2>
 <ul>
-${rows.map((it) => html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n`)}</ul>
+${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${words(it)}</li>\n`))}</ul>
 </section>
 `
   );
+}
+
+function isLine(it: Partial<Line>): it is Line {
+  return it.file !== undefined && it.line !== undefined;
 }
 
 /** The cautions that a job calls for, each with its source; nothing where there are none. */

@@ -1,7 +1,7 @@
 // The parts order as CSV (RFC 4180), for a spreadsheet: one table, each row saying in its first column which list it belongs to.
 // Invariant: no cell that came from a sheet is a formula to a spreadsheet, and no line break gets into a cell.
 import { notOrderedWords, backWords, holdWords } from "./words.ts";
-import type { OrderReport, OrderRow } from "./order.ts";
+import type { OrderReport, OrderRow } from "./order-report.ts";
 import { plain } from "../draw/plain.ts";
 
 const columns = [
@@ -55,7 +55,16 @@ export function orderCsv(report: OrderReport): string {
       supplier: it.supplier,
       total: it.price,
       currency: it.currency,
+      lead: it.lead,
       why: `${it.what}; order ${it.order}, ${it.status} (${it.file}:${it.line})`,
+    })),
+    ...report.repairs.map((it) => ({
+      list: "to be repaired",
+      item: it.part,
+      name: it.name,
+      where: it.places.join(", "),
+      need: it.quantity,
+      why: `${it.how ?? "repair"} (${it.file}:${it.line})`,
     })),
     // What cancelling saves stands in the words, not under `total`: that column added up is what the order costs.
     ...report.surplus.map((it) => ({

@@ -3,33 +3,26 @@
 import { column } from "../draw/figure-column.ts";
 import { type Content, type Markup, html } from "../draw/html.ts";
 import {
-  notOrderedWords,
   asWritten,
-  backWords,
   causesOf,
   choiceWords,
   countColumns,
   holdWords,
-  jobByJobWords,
   jobsWords,
-  listWords,
   lotAmount,
   noSource,
   nothingWords,
-  onHoldWords,
   orderCaution,
   quantityWords,
   standingSigns,
   sumNotes,
   sumParts,
-  surplusWords,
   togetherWords,
-  waitingWords,
   warningWords,
   whereWords,
-  workWords,
 } from "./words.ts";
-import type { OrderLot, OrderReport, OrderRow } from "./order.ts";
+import { listsOfOrder } from "./lists.ts";
+import type { OrderLot, OrderReport, OrderRow } from "./order-report.ts";
 import type { SupplierSum } from "./sums.ts";
 import { lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
 
@@ -38,7 +31,6 @@ export function orderHtml(report: OrderReport): string {
   const machines = report.jobs.flatMap((it) => it.machine ?? []);
   const own = report.jobs.length === 1 ? report.jobs[0]?.file : undefined;
   const headline = [togetherWords(report), ...warningWords(report)].filter((it) => it !== undefined);
-  const byJob = jobByJobWords(report);
   return pageOf({
     name: "Parts order",
     heading: {
@@ -53,16 +45,7 @@ export function orderHtml(report: OrderReport): string {
       without(report, own),
       covered(report, own),
       list("How it was chosen", choiceWords(report)),
-      list("On hold", report.onHold === null ? [] : onHoldWords(report.onHold)),
-      list("Job by job", byJob === undefined ? [] : [byJob]),
-      list("To send back", report.back.map(backWords)),
-      listOf("Work sent out", report.work, own, workWords),
-      listOf("Came and was not ordered", report.notOrdered, own, notOrderedWords),
-      listOf("Not needed after all", report.surplus, own, surplusWords),
-      listOf("Not decided", report.undecided, own, (it) => it.text),
-      listOf("Waiting for an answer", report.waiting, own, waitingWords),
-      listOf("Errors in the sheet", report.errors, own, (it) => it.text),
-      list("Price lists", report.lists.map(listWords)),
+      ...listsOfOrder(report, ["Nobody offers it"]).map(({ title, rows }) => listOf(title, rows, own, (it) => it.words)),
     ],
     foot: orderCaution,
   });

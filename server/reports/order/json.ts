@@ -1,7 +1,7 @@
 // The parts order as JSON, for other programs. Its names are part of what users rely on: see the command line's page.
 // Invariant: quantities and money are decimal strings, null where there is none; lines count from 1. Nothing of the sheet is left out of a string.
 import { json } from "../draw/as-json.ts";
-import type { OrderReport } from "./order.ts";
+import type { OrderReport } from "./order-report.ts";
 
 export function orderJson(report: OrderReport): string {
   const value = {
@@ -74,6 +74,7 @@ export function orderJson(report: OrderReport): string {
     choice: report.choice,
     back: report.back,
     work: report.work,
+    repairs: report.repairs,
     notOrdered: report.notOrdered,
     lists: report.lists,
   };

@@ -6,7 +6,8 @@ import { orderHtml } from "./html.ts";
 import { orderJson } from "./json.ts";
 import { orderLetter, suppliersToWrite } from "./letter.ts";
 import { orderMarkdown } from "./markdown.ts";
-import { type OrderReport, partsOrder } from "./order.ts";
+import { partsOrder } from "./order.ts";
+import type { OrderReport } from "./order-report.ts";
 import { orderTable } from "./table.ts";
 import { kindOf, Refused } from "../report.ts";
 

@@ -2,18 +2,13 @@
 // Invariant: what is written in a sheet is text there, never a link, a picture, a heading or markup.
 import { hrefOf } from "../draw/html.ts";
 import {
-  notOrderedWords,
-  backWords,
   causesOf,
   choiceWords,
   jobByJobWords,
   jobsWords,
-  listWords,
   lotsWords,
   nameWords,
-  noSource,
   nothingWords,
-  onHoldWords,
   orderCaution,
   countColumns,
   fromWords,
@@ -22,16 +17,14 @@ import {
   sumAt,
   sumColumns,
   sumNotes,
-  surplusWords,
   titleOf,
   toOrderWords,
   togetherWords,
-  waitingWords,
   warningWords,
   whereWords,
-  workWords,
 } from "./words.ts";
-import type { OrderReport, OrderRow } from "./order.ts";
+import { listsOfOrder } from "./lists.ts";
+import type { OrderReport, OrderRow } from "./order-report.ts";
 import { text } from "../draw/markdown-text.ts";
 
 export function orderMarkdown(report: OrderReport): string {
@@ -71,25 +64,13 @@ export function orderMarkdown(report: OrderReport): string {
   if (choice.length > 0) out.push("## How it was chosen", "", ...choice.map((it) => `- ${text(it)}`), "");
   const byJob = jobByJobWords(report);
   if (byJob !== undefined) out.push(text(byJob), "");
-  if (report.onHold !== null) out.push("## On hold", "", ...onHoldWords(report.onHold).map((it) => `- ${text(it)}`), "");
-  if (report.back.length > 0) out.push("## To send back", "", ...report.back.map((it) => `- ${text(backWords(it))}`), "");
-  list(out, "Work sent out", report.work, workWords);
-  list(out, "Came and was not ordered", report.notOrdered, notOrderedWords);
-  list(out, "Not needed after all", report.surplus, surplusWords);
-  const without = noSource(report);
-  if (without.length > 0)
+  for (const { title, rows } of listsOfOrder(report, ["Job by job", "Errors in the sheet"]))
     out.push(
-      "## Nobody offers it",
+      `## ${title}`,
       "",
-      ...without.map(
-        (it) =>
-          `- ${text(`${quantityWords(it.toOrder, it.orderUnit)} of ${nameWords(it)}`)}${it.makersNumber === null ? "" : text(`, maker's number ${it.makersNumber}`)}`,
-      ),
+      ...rows.map((it) => `- ${text(it.words)}${it.file === undefined ? "" : ` ([${text(`${it.file}:${it.line}`)}](${link(it.file, it.line ?? 1)}))`}`),
       "",
     );
-  list(out, "Not decided", report.undecided, (it) => it.text);
-  list(out, "Waiting for an answer", report.waiting, waitingWords);
-  if (report.lists.length > 0) out.push("## Price lists", "", ...report.lists.map((it) => `- ${text(listWords(it))}`), "");
   out.push(text(orderCaution), "");
   return out.join("\n");
 }
@@ -108,11 +89,6 @@ function row(it: OrderRow, counts: ReturnType<typeof countColumns>): string {
     it.lead ?? "",
   ];
   return `| ${cells.map(text).join(" | ")} |`;
-}
-
-function list<T extends { readonly file: string; readonly line: number }>(out: string[], title: string, rows: readonly T[], words: (it: T) => string): void {
-  if (rows.length === 0) return;
-  out.push(`## ${title}`, "", ...rows.map((it) => `- ${text(words(it))} ([${text(`${it.file}:${it.line}`)}](${link(it.file, it.line)}))`), "");
 }
 
 /** Brackets and parentheses would end the link. */

@@ -10,7 +10,7 @@ import { compare, plainText, zero } from "../../quantities/exact.ts";
 import type { Story } from "../../story/story.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 import type { OrderOutcome } from "./choice.ts";
-import type { LineOf } from "./order.ts";
+import type { LineOf } from "./lines-of.ts";
 
 export interface OrderHeld {
   readonly order: string;

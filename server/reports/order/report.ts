@@ -29,7 +29,7 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
                              unitPrice, total (of the goods), exchange, currency, lead, priceList, places, jobs, why; null where it is bought of several and they differ
                   errors     in the sheets;  undecided  found, and nothing decided;  onHold  kept or struck out;  jobByJob  what one order for all saves
                   surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
-                  waiting    for an answer;  work  sent out;  notOrdered  came, and was not asked for;  back  what to send back for a surcharge;  lists  price lists with rows left out
+                  waiting    for an answer;  work  sent out, or to be;  repairs  decided, in nobody's hand;  notOrdered  came, and was not asked for;  back  what to send back for a surcharge;  lists  price lists with rows left out
                   suppliers  goods, exchange, freight, duty, tax, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
   --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed

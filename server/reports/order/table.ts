@@ -2,34 +2,26 @@
 // Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
 import { once } from "../../model/memo.ts";
 import {
-  notOrderedWords,
   type Cause,
-  backWords,
   causesOf,
   choiceWords,
   countColumns,
   jobByJobWords,
   jobsWords,
-  listWords,
   lotsWords,
-  nameWords,
-  noSource,
   nothingWords,
-  onHoldWords,
   orderCaution,
   quantityWords,
   sumAt,
   sumColumns,
   sumNotes,
-  surplusWords,
   titleOf,
   togetherWords,
-  waitingWords,
   warningWords,
   whereWords,
-  workWords,
 } from "./words.ts";
-import type { OrderReport, OrderRow } from "./order.ts";
+import { listsOfOrder } from "./lists.ts";
+import type { OrderReport, OrderRow } from "./order-report.ts";
 import { plain } from "../draw/plain.ts";
 
 /** `width`: columns of the terminal; 100 where it has none. */
@@ -63,47 +55,13 @@ export function orderTable(report: OrderReport, width = 100): string {
   if (together !== undefined) out.push(...folded(together, wide), "");
   const byJob = jobByJobWords(report);
   if (byJob !== undefined) out.push(...folded(byJob, wide), "");
-  section(out, "On hold", report.onHold === null ? [] : onHoldWords(report.onHold), wide);
-  section(out, "To send back", report.back.map(backWords), wide);
-  section(
-    out,
-    "Work sent out",
-    report.work.map((it) => `${workWords(it)}  ${plain(it.file)}:${it.line}`),
-    wide,
-  );
-  section(
-    out,
-    "Came and was not ordered",
-    report.notOrdered.map((it) => `${notOrderedWords(it)}  ${plain(it.file)}:${it.line}`),
-    wide,
-  );
-  section(
-    out,
-    "Not needed after all",
-    report.surplus.map((it) => `${surplusWords(it)}  ${plain(it.file)}:${it.line}`),
-    wide,
-  );
-  section(
-    out,
-    "Nobody offers it",
-    noSource(report).map(
-      (it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${nameWords(it)}${it.makersNumber === null ? "" : `, maker's number ${plain(it.makersNumber)}`}`,
-    ),
-    wide,
-  );
-  section(
-    out,
-    "Not decided",
-    report.undecided.map((it) => `${plain(it.text)}  ${plain(it.file)}:${it.line}`),
-    wide,
-  );
-  section(
-    out,
-    "Waiting for an answer",
-    report.waiting.map((it) => `${waitingWords(it)}  ${plain(it.file)}:${it.line}`),
-    wide,
-  );
-  section(out, "Price lists", report.lists.map(listWords), wide);
+  for (const { title, rows } of listsOfOrder(report, ["Job by job", "Errors in the sheet"]))
+    section(
+      out,
+      title,
+      rows.map((it) => `${plain(it.words)}${it.file === undefined ? "" : `  ${plain(it.file)}:${it.line}`}`),
+      wide,
+    );
   out.push(...folded(orderCaution, wide), "");
   return out.join("\n");
 }

@@ -2,7 +2,19 @@
 // Invariant: says what the report holds, and works nothing out.
 import type { OrderChoice, OrderOutcome } from "./choice.ts";
 import type { OrderOnHold } from "./on-hold.ts";
-import type { OrderBack, OrderList, OrderLot, OrderNotOrdered, OrderReason, OrderReport, OrderRow, OrderSurplus, OrderWaiting, OrderWork } from "./order.ts";
+import type {
+  OrderBack,
+  OrderList,
+  OrderLot,
+  OrderNotOrdered,
+  OrderReason,
+  OrderRepair,
+  OrderReport,
+  OrderRow,
+  OrderSurplus,
+  OrderWaiting,
+  OrderWork,
+} from "./order-report.ts";
 import type { SupplierSum } from "./sums.ts";
 import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "../../quantities/exact.ts";
 import { plain } from "../draw/plain.ts";
@@ -341,8 +353,17 @@ export function workWords(it: OrderWork): string {
   const place = it.place === null ? "" : `, ${plain(it.place)}`;
   const with_ = it.supplierName === null ? "" : ` with ${plain(it.supplierName)}`;
   const order = it.order === "" ? "" : ` (order “${plain(it.order)}”)`;
-  const price = it.price === null ? "its price is not said" : moneyWords(it.price, it.currency);
-  return `${nameWords({ item: it.part, name: it.name })}${place}: ${plain(it.what)}${with_}${order}, ${it.status}: ${price}.`;
+  const price = it.price === null ? "its price is not said, ask for it" : moneyWords(it.price, it.currency);
+  const lead = it.lead === null ? "" : ` It takes ${plain(it.lead)} there.`;
+  return `${nameWords({ item: it.part, name: it.name })}${place}: ${plain(it.what)}${with_}${order}, ${it.status}: ${price}.${lead}`;
+}
+
+/** What is to be repaired, and nobody has it in hand. */
+export function repairWords(it: OrderRepair): string {
+  const places = it.places.length === 0 ? "" : ` (${it.places.map(plain).join(", ")})`;
+  const many = it.quantity === "1" ? "" : `${it.quantity} of `;
+  const how = it.how === null ? "to be repaired" : plain(it.how);
+  return `${many}${nameWords({ item: it.part, name: it.name })}${places}: ${how}. No order sends it out, and no step repairs it here: ask a shop for its price and time, and write an order with a \`work\` line, or a step.`;
 }
 
 /** What came and was not ordered, and what is still to come instead of it. */

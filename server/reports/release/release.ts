@@ -1,6 +1,6 @@
 // What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
-import type { Stage } from "../../../grammar/tree.ts";
+import type { Detail, Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { type Job, buildJob } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
@@ -219,7 +219,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     admitted: pardoned("admit"),
     tests: (release?.entry.details ?? []).flatMap((detail) =>
       detail.kind === "test" && detail.text !== undefined && release !== undefined
-        ? [{ text: detail.text.value, ...at({ ...release.where, row: detail.row }) }]
+        ? [{ text: [detail.text.value, loadTried(job, detail)].filter((it) => it !== "").join(" · "), ...at({ ...release.where, row: detail.row }) }]
         : [],
     ),
     makeshifts: foundRecords(story, at, true),
@@ -232,6 +232,11 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     fast: fastRecords(story, at),
     photos: photosOf(story, at, files),
   };
+}
+
+/** “Hook: 625 kg”, as the test says. */
+function loadTried(job: Job, { of, load }: Extract<Detail, { kind: "test" }>): string {
+  return [of === undefined ? "" : nameOf(job, of.text), load === undefined ? "" : quantityText(load)].filter((it) => it !== "").join(": ");
 }
 
 /** The done step that a line belongs to. */

@@ -1,12 +1,11 @@
 // Shims: from the latest reading, what it should be, and what is in now and in the drawer, the stack that comes nearest the middle with the fewest shims.
 // Invariant: the arithmetic is that of the trade room; here it is asked and told. What it would read is worked out, never a reading.
-import type { ShimCount } from "../../../grammar/tree.ts";
-import { wholeNumber } from "../../model/declare.ts";
 import type { Files } from "../../model/files.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
+import { shimStackOf } from "../../model/shim-stacks.ts";
 import { type Limit, type Shims as ShimsThing, lineOf, linesOf } from "../../model/things.ts";
-import { bandOf, figureValue, measured, rangeText, unitsOf } from "../../model/values.ts";
+import { bandOf, figureValue, rangeText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { type Exact, compare, decimalText, one, plainText, significantText } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
@@ -108,7 +107,7 @@ function knownOf(thing: ShimsThing): Known | undefined {
   const fitted: Shims[] = [];
   let unit: Unit | undefined;
   for (const detail of lines) {
-    const list = stackOf(detail.stacks);
+    const list = shimStackOf(detail.stacks);
     if (list === undefined) return undefined;
     unit ??= list.unit;
     (detail.kind === "have" ? drawer : fitted).push(...list.shims);
@@ -116,20 +115,6 @@ function knownOf(thing: ShimsThing): Known | undefined {
   const effect = lineOf(thing, "effect")?.detail.figure;
   const factor = effect === undefined ? one : figureValue(effect);
   return unit === undefined || factor === undefined ? undefined : { fitted, drawer, effect: factor, unit };
-}
-
-function stackOf(stacks: readonly ShimCount[]): { shims: Shims[]; unit: Unit } | undefined {
-  const units = unitsOf(stacks.map((it) => it.thickness));
-  const shims: Shims[] = [];
-  let unit: Unit | undefined;
-  for (const [i, it] of stacks.entries()) {
-    const thickness = measured(it.thickness, units[i]);
-    const count = it.count === undefined ? 1 : wholeNumber(it.count.text);
-    if (thickness === undefined || thickness.unit.dimension !== "length" || count === undefined) return undefined;
-    unit ??= thickness.unit;
-    shims.push({ thickness: thickness.value, count });
-  }
-  return unit === undefined ? undefined : { shims, unit };
 }
 
 interface Start {

@@ -35,7 +35,9 @@ release by "A. Moor" 2026-05-10
   check({ story, report }) {
     if (story.release === undefined) return;
     for (const cell of story.fluids) {
-      const open = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
+      const below = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
+      // Of what is bled, `not-bled` says that a hose was off.
+      const open = below?.said === false && cell.thing.needsBleed ? undefined : below;
       if (open !== undefined) {
         const was = `${called(cell.thing, cell.place)} was filled while the ${midSentence(open.part.thing, open.part.place)} was off`;
         report(
@@ -74,7 +76,7 @@ release by "A. Moor" 2026-05-10
 };
 
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
-const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|lower (half|cover|casing)/i;
+const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (half|cover|casing)/i;
 
 /** The last filling, and the part in which it stands that was off at that time; whether the sheet says that it stands there. */
 function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell; readonly said: boolean } | undefined {

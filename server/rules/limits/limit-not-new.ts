@@ -1,14 +1,16 @@
 // Inside wear, outside new.
+import { inside as isInside } from "../../quantities/range.ts";
+import { unwornBand } from "../../story/verdicts.ts";
 import type { JobRule } from "../rule.ts";
 import { concessionFor, limitWords, readsSo, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "limit-not-new",
   group: "Limits, readings, checks",
-  severity: "information; hint when it was renewed",
+  severity: "information; warning beyond it where nothing wears; hint when it was renewed",
   safety: false,
   title: "Inside the limit of wear, outside `new`",
-  why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted.",
+  why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted. Far beyond `new` on the side to which nothing wears (a lining thicker, a bore smaller, a clearance tighter) it is another part, or a slip of the pen, and it holds the release back until somebody has looked.",
   wrong: `limit bore "Bush bore"
   new 0.8755 .. 0.8765 in
   worn max 0.8790 in
@@ -29,10 +31,19 @@ measure bore found
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "new" || verdict.outcome !== "out") continue;
       const inside = verdict.stood.worn === undefined ? "" : ", inside its limit of wear";
+      const unworn = unwornBand(verdict.stood);
+      // What can't have worn so is another part, or a slip: somebody looks at it before it goes back.
+      const strange = unworn !== undefined && !isInside(unworn, verdict.value);
       const message = verdict.renewed
         ? `${readsSo(verdict)}; it was renewed, and new is ${limitWords(verdict)}. Look at what was fitted.`
-        : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
-      const report = verdictReport(context, verdict, "information", message);
+        : strange
+          ? `${readsSo(verdict)}, and new is ${limitWords(verdict)}: nothing wears that way. Is it the right part, and the right figure?`
+          : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
+      const report = verdictReport(context, verdict, strange && !verdict.renewed ? "warning" : "information", message);
+      if (report.severity === "warning") {
+        context.report({ ...report, open: report.open ?? true });
+        continue;
+      }
       const conceded = concessionFor(context, verdict) !== undefined;
       // As made is all that there is to judge by where nobody gave a limit of wear.
       const judgedByIt = verdict.renewed || (verdict.stood.worn === undefined && verdict.stood.set === undefined);

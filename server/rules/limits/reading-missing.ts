@@ -6,10 +6,12 @@ import { readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
+import { addMonths } from "../../quantities/days.ts";
 import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
+import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
 import { triedOnly } from "../tried-only.ts";
@@ -49,6 +51,7 @@ release by "A. Moor" 2026-05-10
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
+    let opened: { readonly day: string | undefined } | undefined;
     const mended = new Set(mendedUnseen(story).map(({ repair }) => repair.seq));
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || story.doubted.has(thing.name)) continue;
@@ -77,6 +80,7 @@ release by "A. Moor" 2026-05-10
           where: asks.where,
           severity: "error",
           message: `${asks.what}, and ${what} before it is released.`,
+          ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
       }
     }
@@ -195,16 +199,26 @@ release by "A. Moor" 2026-05-10
       const here = (at: string) => at === place || at === "" || place === "";
       // What shows only when it is in and works is tried again when it is back.
       if (thing.kind === "check")
-        return readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place));
+        return (
+          readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it))
+        );
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
       // Of a spread that was found in doubt nothing is said but here.
-      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
+      const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place) && isOfThisJob(it));
       // One end of a pin says nothing of the other.
       if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
+      if (thing.expression === undefined && read.length === 0) return false;
       if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
       return read.length > 0;
+    }
+
+    /** What was read or seen more than a month before the job was begun says how it was then: it may have run for all that while. */
+    function isOfThisJob(it: Moment): boolean {
+      opened ??= { day: openedOn(story) };
+      const since = it.day === undefined ? undefined : addMonths(it.day, 1);
+      return since === undefined || opened.day === undefined || since >= opened.day;
     }
 
     function everywhere(thing: Limit): string {

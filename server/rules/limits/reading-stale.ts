@@ -1,6 +1,6 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { relationsOf } from "../../model/relations.ts";
-import { readWith } from "../../model/read-with.ts";
+import { isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
@@ -60,12 +60,7 @@ measure end-float final
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
         const without = readWithout(story, limit, reading);
-        if (without.length > 0)
-          report({
-            where: reading.where,
-            severity,
-            message: `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} in, and ${without.some((cell) => cell.kind === "part" || onBefore(cell, reading.seq) < cell.total) ? "that was off" : "that was slack"} when this was read. Measure it with that in.`,
-          });
+        if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
         continue;
       }
       const moved = movedSince(story, reading);
@@ -76,6 +71,9 @@ measure end-float final
           message: `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
           related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
         });
+      } else if (limit.with.length > 0) {
+        const without = readWithout(story, limit, reading);
+        if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
       }
     }
     const looked = new Set<string>();
@@ -104,7 +102,17 @@ measure end-float final
         });
         continue;
       }
-      const after = seen.good ? filledSince(story, seen) : undefined;
+      const off = seen.good && isSeenRunning(seen.check) ? offAt(story, seen) : undefined;
+      if (off !== undefined) {
+        report({
+          where: seen.where,
+          severity,
+          message: `${called({ name: seen.check.name }, seen.place)} shows only as it runs, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
+          related: [{ where: off.moment.where, message: "Done here, after it was seen." }],
+        });
+        continue;
+      }
+      const after = seen.good && !isOfSurface(seen.check) ? filledSince(story, seen) : undefined;
       if (after !== undefined)
         report({
           where: seen.where,
@@ -115,6 +123,29 @@ measure end-float final
     }
   },
 };
+
+function readBare(limit: Limit, { place, seq }: Reading, without: readonly (PartCell | FastenerCell)[]): string {
+  const off = without.some((cell) => cell.kind === "part" || onBefore(cell, seq) < cell.total);
+  return `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} in, and that was ${off ? "off" : "slack"} when this was read. Measure it with that in.`;
+}
+
+/** Something critical that was off, or a fluid that was out, as it was seen to run: it went on or in later, by its line or by its day. */
+function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
+  const here = (place: string) => place === seen.place || place === "" || seen.place === "";
+  const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
+  for (const cell of story.parts) {
+    if (!cell.thing.critical || cell.unsure || !here(cell.place)) continue;
+    // The first that put it on after that: it was off until then.
+    const moment = cell.history.find((it) => later(it) && it.verb !== "found" && it.after.on !== it.before.on);
+    if (moment?.verb === "fit" && moment.before.on < cell.total) return { thing: cell.thing, place: cell.place, what: "was off", moment };
+  }
+  for (const cell of story.fluids) {
+    if (cell.unsure || !here(cell.place)) continue;
+    const moment = cell.history.find((it) => later(it) && it.verb === "fill");
+    if (moment !== undefined && !moment.before.full) return { thing: cell.thing, place: cell.place, what: "was not filled", moment };
+  }
+  return undefined;
+}
 
 /** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
 function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
@@ -159,7 +190,8 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   const here = (place: string) => place === seen.place || place === "" || seen.place === "";
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const name of seen.check.of) {
-    const fluids = fluidsIn.get(name.text) ?? [];
+    // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
+    const fluids = (fluidsIn.get(name.text) ?? []).filter((fluid) => fluid.needsBleed || isForLeaks(seen));
     const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
     // Seen on the bench, it says something of the piece.
     if (fluids.length === 0 || parts.some((cell) => onBefore(cell, seen.seq) === 0)) continue;
@@ -182,6 +214,13 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   }
   return undefined;
 }
+
+/** It says so: dry, no weep at the seal. */
+function isForLeaks({ check, entry }: Seen): boolean {
+  return leaks.test(`${check.name.replaceAll("-", " ")} ${check.title ?? ""} ${entry.text?.value ?? ""}`);
+}
+
+const leaks = /\b(leak\w*|weep\w*|drip\w*|seep\w*|sweat\w*|dry|damp|wet|moist|oil-?tight|tight)\b/i;
 
 function onBefore(cell: PartCell | FastenerCell, seq: number): number {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;

@@ -77,7 +77,8 @@ function lockedInPart(history: readonly FastenerMoment[], index: number): number
   if (adjacentLock(history, index) !== "lock") return 0;
   let last = it;
   for (let i = index + 1; i < history.length && history[i]?.visit === it.visit && history[i]?.phase === it.phase; i++) last = history[i] as FastenerMoment;
-  return countOf(last.after.lots.filter((lot) => lot.tight && !lot.locked && lot.tightenedAt === it.seq));
+  // What is never tight is in by `fit`, and has no line that tightened it.
+  return countOf(last.after.lots.filter((lot) => lot.tight && !lot.locked && lot.tightenedAt === (it.verb === "fit" ? undefined : it.seq)));
 }
 
 /**

@@ -1,15 +1,17 @@
 // Fitted while it is sent out to be worked on.
+import { placesOf } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
-import { awayAt, sentWhileOn } from "../../story/away.ts";
+import { type Away, awayAt, sentTooFew, sentWhileOn } from "../../story/away.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { called, counted, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-away",
   group: "Parts",
-  severity: "error",
+  severity: "error; warning where the work is short",
   safety: true,
-  title: "Fitted while sent out",
+  title: "Fitted, measured or looked at while sent out; more back on than came back; fewer worked on than were to be",
   why: "Either it came back and the order does not say so yet, or what was fitted is not the part that was worked on. Correct the order's status, or the line.",
   wrong: `supplier grinder "Grinding shop"
 part crank "Crankshaft"
@@ -33,7 +35,7 @@ step refit "Crank in"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ job, story, report }) {
     for (const cell of [...story.parts, ...story.fasteners]) {
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
         // A planned fit waits for it; that is no mistake.
@@ -48,11 +50,56 @@ step refit "Crank in"
         });
       }
     }
+    for (const it of [...story.readings, ...story.seen].filter((one) => one.stage === "final")) {
+      const of = "limit" in it ? it.limit : it.check;
+      for (const name of of.of) {
+        const away = wholeAway(name.text, it.place, it.day);
+        if (away === undefined) continue;
+        const thing = job.things.get(name.text);
+        report({
+          where: it.where,
+          severity: "error",
+          message: `Order “${away.reference}” still has the ${thing === undefined ? name.text : midSentence(thing)} away on ${it.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in it ? "Measure" : "Look at"} what came back, or correct the days.`,
+          related: [{ where: away.where, message: "Sent out here." }],
+        });
+        break;
+      }
+    }
+    for (const { thing, wanted, done, back, where: at, found } of sentTooFew(story))
+      report(
+        back
+          ? {
+              where: at,
+              severity: "error",
+              message: `${counted(wanted, "piece")} of the ${midSentence(thing)} were sent out and ${done} came back, and all are on. Write the rest that came, or what was fitted.`,
+            }
+          : {
+              where: at,
+              severity: "warning",
+              open: true,
+              message: `${wanted} of the ${midSentence(thing)} were to be repaired, and work on ${done === 0 ? "none" : `only ${done}`} is written. Write what was done to the rest, or decide on it.`,
+              ...(found === undefined ? {} : { related: [{ where: found.where, message: "Found here." }] }),
+            },
+      );
     for (const { cell, sent } of sentWhileOn(story))
       report({
         where: sent.where,
         severity: "error",
         message: `${called(cell.thing, cell.place)} is sent out by order “${sent.reference}”, and nothing says that it came off. Write what came off, or put the order right.`,
       });
+
+    /** All of it is away: where only some were sent, the others are here to be looked at. */
+    function wholeAway(name: string, place: string, day: string | undefined): Away | undefined {
+      const work = ordersOf(job).work.get(name) ?? [];
+      if (day === undefined || work.length === 0 || work.some(({ detail }) => detail.count !== undefined)) return undefined;
+      const thing = job.things.get(name);
+      if (thing?.kind !== "part" && thing?.kind !== "fastener") return undefined;
+      // Sent without a place where there are several, nobody says which.
+      if (placesOf(job, thing).length > 1 && work.some(({ detail }) => detail.place === undefined)) return undefined;
+      const away = awayAt(job, name, place, day);
+      // It may be the one that took its place that was read.
+      const renewed = story.cells(name).some((cell) => cell.kind !== "fluid" && cell.kind !== "hazard" && cell.history.some((it) => "isNew" in it && it.isNew));
+      return !renewed && away !== undefined && (place !== "" || placesOf(job, thing).length === 1) ? away : undefined;
+    }
   },
 };

@@ -90,7 +90,7 @@ step refit "Arm back"
         report({
           where: it.where,
           severity: conceded ? "information" : "error",
-          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], 1)}. Fit a new one and write \`new\`, or write how it was repaired.`,
+          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], [...reasons].join().length > 70 ? 1 : 2)}. Fit a new one and write \`new\`, or write how it was repaired.`,
           related: [...related.values()],
           ...(it.verb === "fit" && it.action !== undefined
             ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] }

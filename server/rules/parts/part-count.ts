@@ -2,9 +2,12 @@
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
+import type { Job } from "../../model/job.ts";
+import { memo } from "../../model/memo.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { discardedAt } from "../../story/decisions.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -69,7 +72,7 @@ step strip "Shims out"
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         // What was found missing is said by its own rule until it is there.
-        const gone = missingBy(cell, it.seq);
+        const gone = missingBy(cell, it.seq) + discardedAt(story, cell);
         if (it.verb === "fit" && explicit === true && it.after.on < cell.total - gone && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
@@ -137,16 +140,26 @@ function cameOffUnsaid(story: Story, cell: PartCell | FastenerCell, it: PartMome
           (other.place === cell.place || other.place === "" || cell.place === "") &&
           (other.history as readonly (PartMoment | FastenerMoment)[]).some((was) => was.seq > since && was.seq < it.seq && verbs.includes(was.verb)),
       );
-  for (const other of story.job.things.values()) {
-    if (other.kind !== "fastener" || other.locking?.locking.part?.text !== cell.thing.name) continue;
-    if (opened(other.name, ["undo", "slacken", "found", "fit"])) return true;
-  }
+  for (const other of lockedByPart(story.job).get(cell.thing.name) ?? []) if (opened(other, ["undo", "slacken", "found", "fit"])) return true;
   if (cell.thing.renewWith.some((name) => opened(name.text, ["remove"]))) return true;
   return (
     (cell.thing.renew || cell.thing.renewWith.length > 0) &&
     (cell.thing.behind.some((name) => opened(name.text, ["remove"])) || cell.thing.heldBy.some((name) => opened(name.text, ["undo"])))
   );
 }
+
+/** Part -> the fasteners that it locks. */
+const lockedByPart = memo((job: Job) => {
+  const by = new Map<string, string[]>();
+  for (const thing of job.things.values()) {
+    const part = thing.kind === "fastener" ? thing.locking?.locking.part?.text : undefined;
+    if (part === undefined) continue;
+    const list = by.get(part);
+    if (list === undefined) by.set(part, [thing.name]);
+    else list.push(thing.name);
+  }
+  return by;
+});
 
 /** How many were found missing before and are not back. */
 function missingBy(cell: PartCell | FastenerCell, seq: number): number {

@@ -1,6 +1,6 @@
 // Came off, and is not back when the machine is released.
 import { wholeNumber } from "../../model/declare.ts";
-import { findingsOf } from "../../story/decisions.ts";
+import { discardedAt, findingsOf } from "../../story/decisions.ts";
 import { completeSince, countFound } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -34,15 +34,10 @@ release by "A. Moor" 2026-05-10
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
-      const discarded = (findingsOf(story).get(cell.thing.name) ?? []).some(
-        (found) => found.places.includes(cell.place) && found.decision?.detail.decision === "discard",
-      );
-      // What holds a wheel or steers is not left off on a word.
-      if (discarded && !cell.thing.critical) continue;
       const off = (cell.history as (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.after.on < it.before.on);
       // What was found missing is said by its own rule until it is there.
       if (off === undefined || off.verb === "found") continue;
-      const short = cell.total - cell.now.on - missingStill(story, cell);
+      const short = cell.total - cell.now.on - missingStill(story, cell) - discardedAt(story, cell);
       if (short <= 0) continue;
       report({
         where: off.where,

@@ -80,6 +80,7 @@ step refit "Cover back"
         where: it.where,
         severity: "error",
         message: `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+        ...(cell.thing.critical ? { firm: true as const } : {}),
         fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
       });
     }

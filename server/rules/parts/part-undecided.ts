@@ -4,6 +4,7 @@ import { neverGoesBack } from "../../model/things.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { type JobRule, addLine } from "../rule.ts";
+import { findingsOf } from "../../story/decisions.ts";
 import type { Found } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
@@ -35,6 +36,7 @@ finding pin
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
+      if (decidedSince(found)) continue;
       if (found.decision !== undefined) {
         // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
         const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
@@ -64,6 +66,18 @@ finding pin
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),
       });
+    }
+
+    /** A later finding of the same thing, wherever this one was, says what is done about it. */
+    function decidedSince(found: Found): boolean {
+      const later = (findingsOf(story).get(found.thing.name) ?? []).filter(
+        (it) =>
+          it.seq > found.seq &&
+          it.decision !== undefined &&
+          it.decision.detail.decision !== "ask" &&
+          (it.count === undefined || (found.count !== undefined && it.count >= found.count)),
+      );
+      return found.places.length > 0 && found.places.every((place) => later.some((it) => it.places.includes(place) || it.places.includes("")));
     }
 
     function workedOn(found: Found): boolean {

@@ -57,7 +57,8 @@ release by "A. Moor" 2026-05-10
       neverGoesBack(cell.thing) || decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "new");
     for (const [name, lines] of ordersOf(job).items) {
       const came = lines.find((it) => it.status?.status === "received");
-      if (came === undefined) continue;
+      // Which shims are in is for `fitted` to say.
+      if (came === undefined || job.things.get(name)?.kind === "shims") continue;
       const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
       // What must be new is said by the rules that say so.
       if (cells.some((cell) => mustBeNew(cell) || cell.unsure || moments(cell).some((it) => it.phase === "done" && it.isNew && it.verb === "fit"))) continue;

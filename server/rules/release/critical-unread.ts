@@ -145,7 +145,9 @@ release by "A. Moor" 2026-05-10
     function read(thing: Limit | Check, place: string, since: number): boolean {
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
         (it.place === place || it.place === "" || place === "") &&
-        ((it.stage === "final" && (thing.kind === "limit" ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work))) ||
+        ((it.stage === "final" &&
+          (thing.kind === "limit" ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work)) &&
+          !(thing.kind === "limit" && isDatedBack(it, place))) ||
           (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
       if (thing.kind === "check") return seenOn(story, thing.name).some(here);
@@ -153,6 +155,11 @@ release by "A. Moor" 2026-05-10
       return (
         readings.length > 0 && (readings.some((it) => it.position === undefined) || thing.positions.every((end) => readings.some((it) => it.position === end)))
       );
+    }
+
+    /** Written below critical work, and dated before it: what was built up since is not what was read. */
+    function isDatedBack(it: { readonly seq: number; readonly day: string | undefined }, place: string): boolean {
+      return lastCritical(place).some((work) => work.seq < it.seq && it.day !== undefined && work.day !== undefined && it.day < work.day);
     }
 
     /** The first line that opened something critical at a place. */

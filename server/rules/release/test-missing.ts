@@ -2,7 +2,7 @@
 import { hasEntry } from "../../model/has.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
-import { roadWords } from "../carries.ts";
+import { roadWords, roadWordsOf } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { few, midSentence } from "../wording.ts";
 
@@ -39,7 +39,7 @@ release by "A. Moor" 2026-05-10
       const moved = (cell.history as (PartMoment | FastenerMoment)[]).some(
         (it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark" && it.verb !== "other",
       );
-      return moved && matters.test(roadWords(`${cell.thing.name} ${cell.thing.title ?? ""} ${cell.thing.criticalWhat ?? ""}`));
+      return moved && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`);
     });
     if (touched.length === 0) return;
     const last = Math.max(...touched.map((cell) => cell.history.findLast((it) => it.phase === "done")?.seq ?? 0));

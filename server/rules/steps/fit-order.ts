@@ -40,7 +40,10 @@ step refit "Cover on"
   check({ story, report }) {
     const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
     const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
-    const off = (parts: readonly PartCell[]) => listed([...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))]);
+    const stillOff = (parts: readonly PartCell[], which = "") => {
+      const names = [...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))];
+      return `${listed(names)}${which} ${names.length === 1 ? "is still off. Fit that first." : "are still off. Fit those first."}`;
+    };
     const early = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell) => !cell.unsure && !it.forNow && it.verb === "tighten" && !it.before.tight && kept(it.holdsOff).length > 0,
@@ -49,7 +52,7 @@ step refit "Cover on"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} is done up while ${off(moments.flatMap((it) => it.holdsOff))} is still off. Fit that first.`,
+        message: `${calledAt(cell.thing, places)} is done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
       });
     }
     // For now is no way back: a cover is put on for a trial, or against dirt, and comes off again.
@@ -58,7 +61,10 @@ step refit "Cover on"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes on while ${off(moments.flatMap((it) => it.overOff))} behind it is still off. Fit that first.`,
+        message: `${calledAt(cell.thing, places)} goes on while ${stillOff(
+          moments.flatMap((it) => it.overOff),
+          " behind it",
+        )}`,
       });
     }
   },

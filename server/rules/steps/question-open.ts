@@ -1,4 +1,5 @@
 // A question without an answer.
+import type { Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
@@ -31,6 +32,7 @@ export const rule: JobRule = {
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: story.release === undefined ? "warning" : "error",
         message: `This question has no answer yet.${about}`,
+        ...(thing.about.some((name) => isCriticalPiece(job.things.get(name.text))) ? { firm: true as const } : {}),
       });
     }
     // What a finding asked about went on, and nobody has answered.
@@ -53,7 +55,12 @@ export const rule: JobRule = {
         severity: story.release === undefined ? "warning" : "error",
         message: `${calledAt(cell.thing, places)} goes on while its question has no answer: \`${asked.question ?? ""}\`. Answer it and decide, or take it off.`,
         related: [{ where: asked.found.where, message: "Found here, and asked." }],
+        ...(cell.thing.critical ? { firm: true as const } : {}),
       });
     }
   },
 };
+
+function isCriticalPiece(thing: Thing | undefined): boolean {
+  return thing !== undefined && "critical" in thing && thing.critical === true;
+}

@@ -4,6 +4,8 @@ import { where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
 import { plainText } from "../../quantities/exact.ts";
 import { newBeyondOrders } from "../../supply/beyond-orders.ts";
+import { amountText } from "../../supply/items.ts";
+import { lockingsBeyond } from "../../supply/lockings-beyond.ts";
 import { byLine } from "../by-line.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
@@ -165,6 +167,22 @@ step set-it "Set the float"
         open: true,
         message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
+      });
+    }
+    for (const { moment, item, used, late, named, neverOrdered } of lockingsBeyond(story)) {
+      const why = neverOrdered
+        ? "was offered and never ordered"
+        : late?.status === "received"
+          ? `came later, on ${late.day ?? ""}`
+          : late !== undefined
+            ? `has not come: ${late.reference === undefined ? "its order" : `order “${late.reference}”`} is ${late.status}`
+            : "is short: fewer came, counted in pieces";
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: true,
+        message: `A new ${item.title} goes in here (${amountText(used)} so far) and ${why}. Write the stock it came from, what came, or what locks it.`,
+        related: [{ where: named, message: neverOrdered ? "Offered here." : "Named here." }],
       });
     }
   },

@@ -41,6 +41,7 @@ step refit "Cap back"
         where: { ...it.where, at: action.by?.at ?? action.to.at },
         severity: "error",
         message: `${called(it.gauge)} reads ${rangeText(range)}; ${outOfReach(it)} is outside it. Tighten ${midSentence(cell.thing)} with one that reaches.`,
+        ...(cell.thing.critical ? { firm: true as const } : {}),
       });
     }
     for (const reading of story.readings) {
@@ -55,6 +56,7 @@ step refit "Cap back"
         where: { ...reading.where, at: at.at },
         severity: reading.stage !== "trial" && isCritical(job, reading.limit) ? "error" : "warning",
         open: reading.stage === "final",
+        ...(reading.stage === "final" && isCritical(job, reading.limit) ? { firm: true as const } : {}),
         message: `${called(reading.gauge)} reads ${rangeText(range)}; ${quantityText(at, at.unit ?? reading.detail.figures.at(-1)?.unit)} is outside it. Read it again with one that reaches.`,
       });
     }

@@ -1,11 +1,11 @@
 // What is offered has a thread that is not the fastener's own, or is of a weaker grade or class.
 import type { Job } from "../../model/job.ts";
-import { ordersOf } from "../../model/orders.ts";
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
-import type { OfferEntry, Thread } from "../../../grammar/tree.ts";
+import type { Item, OfferEntry, OrderEntry, Thread } from "../../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { itemOf } from "../../supply/items.ts";
 import { threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { byLine } from "../by-line.ts";
@@ -62,14 +62,33 @@ offer stud-nut from alder
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and every offer of it is ${own.leftHand === undefined ? "left" : "right"} hand. Fit its own, or write what was bought.`,
+        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${own.leftHand === undefined ? "left" : "right"} hand. Fit its own, or write what was bought.`,
       });
     }
     for (const file of job.files) {
       for (const entry of file.sheet.entries) {
+        if (entry.kind === "order" && entry.fault === undefined) ordered(file.path, entry);
         if (entry.kind !== "offer" || entry.item?.kind !== "name") continue;
         const thing = job.things.get(entry.item.name.text);
         if (thing?.kind === "fastener" && thing.threads.length > 0) check(file.path, entry, thing);
+      }
+    }
+
+    /** Lines of an order that name a thread, or a hand, that the fastener has nowhere. */
+    function ordered(file: string, entry: OrderEntry): void {
+      for (const detail of entry.details) {
+        if (detail.kind !== "item" || detail.fault !== undefined || detail.item?.kind !== "name" || detail.item.made === undefined) continue;
+        const thing = job.things.get(detail.item.name.text);
+        const item = itemOf(job, detail.item);
+        const [own] = thing?.kind === "fastener" ? thing.threads : [];
+        if (thing?.kind !== "fastener" || own === undefined || item?.threaded === undefined || item.threaded.threads.length > 0) continue;
+        const isLeft = (detail.item.made.leftHand ?? detail.item.made.thread?.leftHand) !== undefined;
+        const ofHand = thing.threads.some(({ thread }) => (thread.leftHand !== undefined) === isLeft);
+        report({
+          where: where(file, entry, detail.row, detail.item.at),
+          severity: "error",
+          message: `${called(thing)} has the thread ${threadText(own.thread)}; this one is ${item.threaded.text === "LH" ? "left hand" : item.threaded.text}.${ofHand ? "" : " One is left hand, the other right."} Order its own.`,
+        });
       }
     }
 
@@ -127,21 +146,39 @@ function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {
   return alike.length > 0 && alike.every(({ thread }) => (thread.leftHand === undefined) !== (offered.leftHand === undefined)) ? alike[0]?.thread : undefined;
 }
 
-/** The thread of a place, where the places differ in hand and every offer says a thread of the other; undefined where one could have come from elsewhere. */
+/** The thread of a place, where the places differ in hand and all that is offered, ordered or kept says the other; undefined where one could have come from elsewhere. */
 function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread | undefined {
   const isLeft = (thread: Thread) => thread.leftHand !== undefined;
   const own = fastener.threads.find((it) => it.place === place)?.thread;
-  if (own === undefined || fastener.threads.every(({ thread }) => isLeft(thread) === isLeft(own)) || ordersOf(job).stocked.has(fastener.name)) return undefined;
-  const offered: Thread[] = [];
+  if (own === undefined || fastener.threads.every(({ thread }) => isLeft(thread) === isLeft(own))) return undefined;
+  const offered: (Thread | undefined)[] = [];
+  /** The hand that a line of the shelf or of an order says, of these fasteners; null where it says none. */
+  const handIn = (item: Item | undefined): boolean | null | undefined => {
+    if (item?.kind !== "name" || item.name.text !== fastener.name) return undefined;
+    return item.made === undefined ? null : (item.made.leftHand ?? item.made.thread?.leftHand) !== undefined;
+  };
+  let isOther = false;
+  let isUnsaid = false;
   for (const { sheet } of job.files) {
     for (const entry of sheet.entries) {
+      const hand = entry.kind === "stock" ? handIn(entry.item) : undefined;
+      // What lay on the shelf without a word of its hand may be what was fitted.
+      if (hand === null || hand === isLeft(own)) return undefined;
+      if (hand !== undefined) isOther = true;
+      for (const it of entry.kind === "order" ? entry.details : []) {
+        const ordered = it.kind === "item" && it.fault === undefined ? handIn(it.item) : undefined;
+        if (ordered === isLeft(own)) return undefined;
+        if (ordered === null) isUnsaid = true;
+        else if (ordered !== undefined) isOther = true;
+      }
       if (entry.kind !== "offer" || entry.item?.kind !== "name" || entry.item.name.text !== fastener.name) continue;
       const threads = entry.details.flatMap((it) => (it.kind === "thread" && it.thread !== undefined && it.fault === undefined ? [it.thread] : []));
-      if (threads.length === 0) return undefined;
-      offered.push(...threads);
+      offered.push(...(threads.length === 0 ? [undefined] : threads));
     }
   }
-  return offered.length > 0 && offered.every((thread) => isLeft(thread) !== isLeft(own)) ? own : undefined;
+  // Where every order says its thread, it was not bought in another; else it is of what is offered.
+  if (isOther && !isUnsaid) return own;
+  return offered.length > 0 && offered.every((thread) => thread !== undefined && isLeft(thread) !== isLeft(own)) ? own : undefined;
 }
 
 /** The threads of the two places, where they are not the same. */

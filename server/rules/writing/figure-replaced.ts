@@ -1,4 +1,6 @@
-// A torque, a count, a locking or a limit that the same file gives already, given otherwise further down, with no word of where the new one is from.
+// A torque, a count, a locking or a limit that is given already, in this file or in one that it uses, given otherwise further down, with no word of where the new one is from.
+import { unsaid } from "../../../grammar/blanks.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { linesOf, type Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
@@ -9,7 +11,7 @@ export const rule: JobRule = {
   group: "Writing",
   severity: "warning",
   safety: false,
-  title: "A second torque, count, locking or limit for the same thing in one file, with no source",
+  title: "A second torque, count, locking or limit for the same thing, in the same file or over one that it uses, with no source",
   why: "The last one holds, and so a figure that did not suit could be made to suit. A better figure comes from somewhere: a maker's note, a regrind, a count again. Say where from, in `source` or `note` under the new one, or correct the first.",
   wrong: `fastener arm-nut "Arm nut"
   torque 40 .. 50 N.m
@@ -34,10 +36,13 @@ fastener arm-nut
     }
 
     function replaced(thing: Thing, kind: (typeof figures)[number]): void {
-      const own = linesOf(thing, kind).filter(({ file, detail }) => file === job.path && detail.fault === undefined);
-      for (const [i, it] of own.entries()) {
-        const before = own[i - 1];
-        if (before === undefined || same(before.detail, it.detail)) continue;
+      // What is blank, as in a starting assembly, is not replaced but filled in.
+      const given = linesOf(thing, kind).filter(({ detail }) => !unsaid(detail));
+      for (const [i, it] of given.entries()) {
+        const before = given[i - 1];
+        if (it.file !== job.path || before === undefined || same(before.detail, it.detail)) continue;
+        // What a data file says of it as made no longer holds of what was sent out to be worked on.
+        if (before.file !== job.path && thing.kind === "limit" && thing.of.some((name) => ordersOf(job).work.has(name.text))) continue;
         // In one entry a source is of both.
         if (before.entry !== it.entry && it.entry.details.some(({ kind }) => kind === "source" || kind === "note")) continue;
         const first = where(before.file, before.entry, before.detail.row, before.detail.keyword);
@@ -45,7 +50,7 @@ fastener arm-nut
           where: where(it.file, it.entry, it.detail.row, it.detail.keyword),
           severity: "warning",
           open: true,
-          message: `${called(thing)} has another \`${words[kind]}\` already, at line ${line(first)}, and nothing says where this one is from. Write its \`source\` or a \`note\` under it, or correct the first.`,
+          message: `${called(thing)} has another \`${words[kind]}\` already, ${before.file === job.path ? `at line ${line(first)}` : `in ${before.file.split("/").at(-1)}`}, and nothing says where this one is from. Write its \`source\` or a \`note\` under it, or correct the first.`,
           related: [{ where: first, message: "Said here before." }],
         });
       }

@@ -172,6 +172,8 @@ function collect(entry: Entry): Figures {
       case "each":
       case "qty":
         return plain(detail.count, row);
+      case "rated":
+        return one(detail.load, row, load);
       case "mass":
         return one(detail.mass, row, mass);
       case "thread":

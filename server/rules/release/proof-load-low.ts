@@ -1,0 +1,88 @@
+// A proof load that is less than what the gear may lift, as the sheet itself says.
+import { where } from "../../model/where.ts";
+import { disturbedChains, isOf, loadOf } from "../proof-loads.ts";
+import type { JobRule } from "../rule.ts";
+import { midSentence } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "proof-load-low",
+  group: "Release",
+  severity: "error",
+  safety: true,
+  title: "Lifting gear was tried with less than it may lift, as its `rated` or the machine's name says",
+  why: "A load below what it may lift proves nothing about the day when somebody lifts that. Common practice tries gear with a quarter more than it may lift, and some gear with more; that is no figure to go by. The maker, the local rules on lifting and a competent person say how much, and this only compares with what is written on the sheet.",
+  wrong: `sheet "Chain hoist"
+  machine "Loading bay hoist"
+part hook "Hook"
+  critical "the load"
+  rated 500 kg "Plate on the block"
+step a "Hook off and on"
+  remove hook
+  fit hook
+  done
+release by "A. Moor" 2026-05-10
+  test "Held a foot up for ten minutes, brake and pawl" load 50 kg
+#                                                            ^^^^^ error proof-load-low
+`,
+  right: `sheet "Chain hoist"
+  machine "Loading bay hoist"
+part hook "Hook"
+  critical "the load"
+  rated 500 kg "Plate on the block"
+step a "Hook off and on"
+  remove hook
+  fit hook
+  done
+release by "A. Moor" 2026-05-10
+  test "Ran up and down, hook empty"
+  test "Held a foot up for ten minutes, brake and pawl" load 625 kg
+`,
+  scope: "job",
+  check({ job, story, report }) {
+    const { release } = story;
+    // As if it were released: there is no line yet under which the test could stand.
+    if (release === undefined || !job.own.sheet.entries.includes(release.entry)) return;
+    const tests = release.entry.details.filter((it) => it.kind === "test").filter((it) => it.text !== undefined);
+    if (tests.length === 0) return;
+    const chains = disturbedChains(job, story);
+    const unnamed = tests.filter((it) => it.of === undefined);
+    const shared = chains.filter((chain) => chain.rated !== undefined && !tests.some((it) => isOf(job, it, chain)));
+    const said = new Set<object>();
+    const at = (test: (typeof tests)[number]) => where(release.where.file, release.entry, test.row, test.load?.at ?? test.keyword);
+    for (const chain of chains) {
+      const { rated } = chain;
+      if (rated === undefined) continue;
+      const own = tests.filter((it) => isOf(job, it, chain));
+      const loads = (own.length > 0 ? own : unnamed).map((test) => ({ test, load: loadOf(test, rated) }));
+      const known = loads.flatMap(({ test, load }) => (load === undefined ? [] : [{ test, load }]));
+      // A load that can't be read may have been enough.
+      const unread = loads.some(({ test, load }) => load === undefined && (test.load !== undefined || /\d/.test(test.text?.value ?? "")));
+      if (known.length === 0 || unread) continue;
+      const most = known.reduce((a, b) => (b.load.compare(a.load) > 0 ? b : a));
+      const [least] = known.filter(({ load }) => load.compare(rated.force) < 0);
+      const enough = most.load.compare(rated.force) >= 0;
+      if (least === undefined || said.has((enough ? least : most).test)) continue;
+      const may = rated.of === undefined ? "the machine" : `the ${midSentence(rated.of)}`;
+      if (!enough) {
+        said.add(most.test);
+        report({
+          where: at(most.test),
+          severity: "error",
+          message: `This load is less than ${may} may lift: ${rated.text}. Try it with at least that; how much more is for its maker and the local rules.`,
+          ...(rated.of === undefined ? {} : { related: [{ where: where(rated.of.file, rated.of.entry, 0, rated.of.at), message: `Rated ${rated.text}.` }] }),
+        });
+      } else if (shared.length > 1 && shared.includes(chain) && shared.every((it) => it.rated !== undefined && least.load.compare(it.rated.force) < 0)) {
+        // More than one thing that lifts, and a load that is too small for any: it may be all that one of them was tried with.
+        said.add(least.test);
+        report({
+          where: at(least.test),
+          severity: "error",
+          message: `What hung with this load? It is less than ${shared
+            .map((it) => (it.rated?.of === undefined ? "the machine" : `the ${midSentence(it.rated.of)}`))
+            .slice(0, 2)
+            .join(" or ")} may lift. Write \`of NAME\`.`,
+        });
+      }
+    }
+  },
+};
