@@ -30,7 +30,7 @@ fastener arm-nut
   scope: "job",
   check({ job, report, line }) {
     for (const thing of job.things.values()) {
-      if (thing.implied || (thing.kind !== "fastener" && thing.kind !== "part" && thing.kind !== "limit")) continue;
+      if (thing.implied || (thing.kind !== "fastener" && thing.kind !== "part" && thing.kind !== "limit" && thing.kind !== "fluid")) continue;
       if (thing.lines.every(({ file }) => file !== job.path)) continue;
       for (const kind of figures) replaced(thing, kind);
     }
@@ -58,10 +58,10 @@ fastener arm-nut
   },
 };
 
-const figures = ["torque", "locked", "qty", "each", "worn", "new", "set", "spread", "ovality", "taper"] as const;
+const figures = ["torque", "locked", "qty", "each", "worn", "new", "set", "spread", "ovality", "taper", "capacity"] as const;
 const words: Readonly<Record<(typeof figures)[number], string>> = {
   ...{ torque: "torque", locked: "locked by", qty: "qty", each: "each", worn: "worn", new: "new" },
-  ...{ set: "set", spread: "spread", ovality: "ovality", taper: "taper" },
+  ...{ set: "set", spread: "spread", ovality: "ovality", taper: "taper", capacity: "capacity" },
 };
 
 /** Alike but for where they stand. */
