@@ -12,7 +12,6 @@ const folders = [new URL("../sheets/fresh2/", import.meta.url), new URL("../shee
 const pastGauge = "a gauge past its check is a warning: what it read may well be right";
 const unmarked = "nothing can mark it later: a warning";
 const past = "a moment that is past, and leaves nothing in the machine: a warning";
-const tightAsRead = "how tight what a worn limit is read `with` was is not followed yet";
 const shelf = "what went back, and what a fluid's order brought, is not counted against what went in";
 
 /** By the job, the titles of dangerous damages that are released, and why. */
@@ -56,9 +55,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "mast-chains": { "carriage taken down with nothing under": past },
   "small-engine": {
-    "bore read with nuts at first stage": tightAsRead,
-    "bore read nuts slack": tightAsRead,
-    "bore read one nut of four": tightAsRead,
     "gasket new twice, one came": "a new one that came off again may have gone back",
     "cap unmarked": unmarked,
   },

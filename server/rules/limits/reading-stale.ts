@@ -1,4 +1,5 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
+import { tightnessOf, wantedOf } from "../../model/torque.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
@@ -126,7 +127,7 @@ measure end-float final
 
 function readBare(limit: Limit, { place, seq }: Reading, without: readonly (PartCell | FastenerCell)[]): string {
   const off = without.some((cell) => cell.kind === "part" || onBefore(cell, seq) < cell.total);
-  return `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} in, and that was ${off ? "off" : "slack"} when this was read. Measure it with that in.`;
+  return `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} ${off ? "in, and that was off" : "tight, and that was slack, or short of its torque,"} when this was read. Measure it with that ${off ? "in" : "tight"}.`;
 }
 
 /** Something critical that was off, or a fluid that was out, as it was seen to run: it went on or in later, by its line or by its day. */
@@ -170,7 +171,7 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
   const saidAnyway = (cell: PartCell | FastenerCell) =>
     thing.kind === "limit" &&
     story.release !== undefined &&
-    (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.isNew);
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.seq > seq && it.phase === "done" && it.verb === "fit" && it.isNew);
   return readWith(story.job, thing).flatMap((it) =>
     story
       .cells(it.name)
@@ -180,8 +181,13 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
   );
 }
 
+/** Slack, or left short of its torque: bolts at their first stage pull no bore to its shape. */
 function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
-  return cell.kind === "fastener" && cell.history.findLast((it) => it.seq < seq)?.after.tight === false;
+  if (cell.kind !== "fastener") return false;
+  if (cell.history.findLast((it) => it.seq < seq)?.after.tight === false) return true;
+  const pulled = cell.history.findLast((it) => it.seq < seq && it.verb === "tighten");
+  const wanted = wantedOf(cell.thing);
+  return pulled?.to !== undefined && wanted !== undefined && tightnessOf(wanted, pulled.to, pulled.action?.angle) === "low";
 }
 
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */
