@@ -347,7 +347,8 @@ export abstract class PieceGrammar extends TableParser {
     const item = this.SUBRULE(this.item);
     let made: ItemThread | undefined;
     this.OPTION({
-      GATE: () => item?.kind === "name",
+      // A blank may stand for any word; behind a name it stands for how many.
+      GATE: () => item?.kind === "name" && !blankToken(this.LA(1)),
       DEF: () =>
         this.OR([
           { ALT: () => void (made = { leftHand: spanOf(this.CONSUME(LH)) }) },

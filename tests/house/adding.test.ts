@@ -194,7 +194,7 @@ function write(hand: Hand): void {
 
 function filesOf(folder: string, under = ""): string[] {
   return readdirSync(join(folder, under), { withFileTypes: true }).flatMap((it) => {
-    if (it.isDirectory() && it.name !== "dist" && it.name !== ".bundled") return filesOf(folder, join(under, it.name));
+    if (it.isDirectory() && !["dist", ".bundled", ".cache"].includes(it.name)) return filesOf(folder, join(under, it.name));
     return it.isFile() ? [join(under, it.name)] : [];
   });
 }

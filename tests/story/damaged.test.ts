@@ -84,9 +84,12 @@ const kinds: readonly Kind[] = [
     },
     passes: {
       because:
-        "the fitting of nuts and bolts of which the tightening that follows puts back all that is at hand, and the step's own count says so; and what only friction or nothing locks",
+        "the fitting of nuts and bolts of which the tightening that follows puts back all that is at hand, and the step's own count says so; what only friction or nothing locks; shims, of which their own entry says how many are in; and what a later step undoes",
       where: (sheet, row) => {
         const line = sheet.lines[row] as string;
+        const name = words(line)[1] ?? "";
+        if (sheet.lines.some((it) => it.startsWith(`shims ${name} `))) return true;
+        if (/^\s*lock /.test(line) && sheet.lines.slice(row).some((it) => new RegExp(`^\\s*undo ${name}\\b`).test(it))) return true;
         return tightenedBelow(sheet, row) || (/^\s*lock /.test(line) && /locked by (spring washer|nothing)/.test(declarationOf(sheet, words(line)[1] ?? "")));
       },
     },
@@ -203,6 +206,7 @@ const kinds: readonly Kind[] = [
         return undefined;
       return [...sheet.lines.slice(0, row - 1), line, above, ...sheet.lines.slice(row + 1)];
     },
+    passes: { because: "what is tightened for now, and undone again", where: (sheet, row) => /for now/.test(sheet.lines[row] as string) },
   },
   {
     name: "a step dated long before it was begun",
