@@ -31,7 +31,7 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
           again,
         );
       for (const part of companions)
-        for (const slot of meant(story, part, slots.beside(part, cell.place)))
+        for (const slot of meant(story, part, cell.thing, slots.beside(part, cell.place)))
           say(slot, moment, slot.total, `comes off with the ${midSentence(cell.thing)}`, again);
     }
   }
@@ -62,9 +62,12 @@ export function disturbances(story: Story, slots: Slots): { slot: Slot; ask: Ask
   return out;
 }
 
-/** Of a seal at each end and a flange that has no place, those at which the sheet takes a seal off or fits one; all of them where it says nothing. */
-function meant(story: Story, part: Part, beside: readonly Slot[]): readonly Slot[] {
-  if (beside.length < 2) return beside;
+/**
+ * Of a seal at each end and a flange that has no place, those at which the sheet takes a seal off or fits one; all of them where it says nothing, or where all of
+ * them lie behind what came off and are bared with it.
+ */
+function meant(story: Story, part: Part, off: Part, beside: readonly Slot[]): readonly Slot[] {
+  if (beside.length < 2 || part.behind.some((name) => name.text === off.name)) return beside;
   const handled = new Set(
     story
       .cells(part.name)

@@ -15,6 +15,25 @@ fastener nut "Axle nut, slotted"
   critical "a wheel"
 `;
 
+describe("a seal at each end, renewed with what has no place", () => {
+  const seals = (more: string) => `places end front, rear
+part box "Box"
+part seal "Seal"
+  each end
+${more}  renew with box
+step a "Off"
+  remove box
+  remove seal front
+  done
+`;
+  test("both lie behind it: both are bared, and the other is needed before anybody has touched it", () => {
+    expect(needs(seals("  behind box\n"))).toEqual(["seal: 2"]);
+  });
+  test("nothing says that they lie behind it: the one that the sheet takes off", () => {
+    expect(needs(seals(""))).toEqual(["seal: 1"]);
+  });
+});
+
 describe("locking that is used once", () => {
   test("undone, or found unlocked, or both: once", () => {
     expect(needs(`${nut}step a "A"\n  undo nut near\n  done\n`)).toEqual(["split pin 3.2 x 25 mm: 2"]);
