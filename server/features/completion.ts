@@ -25,6 +25,8 @@ export interface Completion {
   readonly rank: number;
   /** What an editor that has snippets writes in its place: stops where something is to be filled in. */
   readonly snippet?: string;
+  /** The quote that closes its text is written with it: the line has none behind the cursor. */
+  readonly closes?: true;
   /** Columns of what it takes the place of. */
   readonly from: number;
   readonly to: number;
@@ -41,8 +43,9 @@ export interface Circumstances {
 
 /** `line` and `column` count from 0. */
 export function completionsAt(job: Job, line: number, column: number, circumstances: Circumstances = {}): Completion[] {
-  const left = lineText(job.own.sheet, line).slice(0, column);
-  if (inTextOrComment(left)) return pathsAt(job, left);
+  const text = lineText(job.own.sheet, line);
+  const left = text.slice(0, column);
+  if (inTextOrComment(left)) return pathsAt(job, left, !text.includes('"', column));
   const typed = /[\p{L}\p{M}\p{N}.°_-]*$/u.exec(left)?.[0] ?? "";
   const from = left.length - typed.length;
   const before = left.slice(0, from);
@@ -105,7 +108,7 @@ const unitsOffered: readonly Offer[] = unitRows.map(({ spellings, dimension }) =
 const unitSpellings: ReadonlySet<string> = new Set(unitRows.flatMap((it) => it.spellings.split(" ")));
 
 /** Within the quotes of a line that names a file, the files of the workspace that it may name; within all others, nothing. */
-function pathsAt(job: Job, left: string): Completion[] {
+function pathsAt(job: Job, left: string, open: boolean): Completion[] {
   const [, word = "", begun] = /^\s*(use|see|photo|prices)\s+"([^"]*)$/.exec(left) ?? [];
   if (begun === undefined) return [];
   const listed = word === "photo" ? job.workspace.listed?.("photo") : word === "prices" ? job.workspace.listed?.("price list") : job.workspace.jobsheets?.();
@@ -117,7 +120,16 @@ function pathsAt(job: Job, left: string): Completion[] {
   return paths
     .filter((path) => [path, path.replace(/^.*\//, "")].some((it) => it.toLowerCase().startsWith(letters)))
     .slice(0, mostFiles)
-    .map((label): Completion => ({ label, sort: "file", rank: named.has(label) ? 1 : 0, from: left.length - begun.length, to: left.length }));
+    .map(
+      (label): Completion => ({
+        label,
+        sort: "file",
+        rank: named.has(label) ? 1 : 0,
+        from: left.length - begun.length,
+        to: left.length,
+        ...(open ? { closes: true as const } : {}),
+      }),
+    );
 }
 
 /** More are not gone through: the next letter brings fewer. */

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { type Circumstances, completionsAt } from "../../server/features/completion.ts";
+import { type Circumstances, type Completion, completionsAt } from "../../server/features/completion.ts";
 import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { walk } from "../../server/story/walk.ts";
@@ -28,6 +28,10 @@ step strip "Strip"
 
 /** What is offered where the bar stands in the last line. */
 function offered(line: string, above = machine, circumstances: Circumstances = {}): string[] {
+  return offers(line, above, circumstances).map((it) => it.label);
+}
+
+function offers(line: string, above = machine, circumstances: Circumstances = {}): readonly Completion[] {
   const column = line.indexOf("|");
   const text = above + line.replace("|", "");
   const files: Files = {
@@ -36,7 +40,7 @@ function offered(line: string, above = machine, circumstances: Circumstances = {
     listed: (what) => (what === "photo" ? ["jobs/photos/Nut.jpg", "jobs/photos/nut-2.png", "wheel.png"] : ["jobs/weir.csv", "lists/vale.csv"]),
   };
   const job = buildJob(files, "jobs/a.jobsheet");
-  return job === undefined ? [] : completionsAt(job, text.split("\n").length - 1, column, circumstances).map((it) => it.label);
+  return job === undefined ? [] : completionsAt(job, text.split("\n").length - 1, column, circumstances);
 }
 
 describe("every line of every sheet, typed to its end: Enter takes nothing from a list", () => {
@@ -102,6 +106,10 @@ describe("what may stand there, and nothing else", () => {
     expect(offered('use "de|')).toEqual(["deep/hub.jobsheet"]);
     // Whole as it is written, behind its quote, and in any other text: nothing.
     for (const line of ['  photo "photos/nut-2.png|', '  photo "photos/nut-2.png" |', '  note "ph|', '  caution "|']) expect(offered(line)).toEqual([]);
+  });
+  test("a path brings the quote that closes its text where the line has none", () => {
+    expect(offers('  photo "nut-|').map((it) => it.closes)).toEqual([true]);
+    expect(offers('  photo "nut-|"').map((it) => it.closes)).toEqual([undefined]);
   });
   test("behind a word that something must follow, no other word; words that belong together are one; none twice", () => {
     const step = `${machine}step back "Back"\n`;
