@@ -128,7 +128,10 @@ test("a limit gets its figures and its source, and a reading that is past it is 
   await blank("source", 0, '"Maker\'s book, page 31"');
   await save(page);
   expect(data()).toContain('\n  worn max 0.015 in\n  of half-shaft, sun-wheel\n  source "Maker\'s book, page 31"\n');
-  await openFile(page, "hub-loose-oil-on.jobsheet");
+  // Its tab is open still.
+  await page.locator('.tab[data-resource-name="hub-loose-oil-on.jobsheet"]').first().click();
+  await page.locator('.tab.active[data-resource-name="hub-loose-oil-on.jobsheet"]').waitFor();
+  await page.locator(".monaco-editor .view-lines .view-line").first().waitFor();
   await page.keyboard.press("F1");
   await input(page).fill(">Job Sheet: Add a Reading");
   await page.locator(".quick-input-list .monaco-list-row", { hasText: "Add a Reading" }).first().waitFor();
