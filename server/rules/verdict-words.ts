@@ -193,13 +193,14 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
  */
 export function concessionFor(context: JobContext, verdict: Verdict): Concession | undefined {
   const { release } = context.story;
+  const own = context.story.concessions.filter((it) => it.thing.name === verdict.limit.name);
+  if (own.length === 0) return undefined;
   const out = verdictsOn(context.judged, verdict.limit.name).filter((it) => it.outcome !== "in" && it.stage !== "trial" && it.place === verdict.place);
   const byThen = (it: Verdict, concession: Concession) =>
     it.day !== undefined && concession.day !== undefined ? it.day <= concession.day : it.seq <= concession.seq || it.day === concession.day;
   const excess = (it: Verdict) => beyond(it.against, it.value);
-  return context.story.concessions.find(
+  return own.find(
     (it) =>
-      it.thing.name === verdict.limit.name &&
       (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined) &&
       !(it.day !== undefined && release?.day !== undefined && it.seq < release.seq && it.day > release.day) &&
       (byThen(verdict, it) || out.some((was) => byThen(was, it) && was.band === verdict.band && compare(excess(was), excess(verdict)) >= 0)),

@@ -4,6 +4,7 @@ import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { readWith } from "../model/read-with.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
@@ -306,7 +307,7 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
  * of another part, of parts that don't go together, or a slip. Undefined where wear is bounded on both sides or `new` is not. The width is our own measure, wide so as
  * not to speak of a gauge's doubt.
  */
-export function unwornBand(limit: Limit): Band | undefined {
+export const unwornBand = memo((limit: Limit): Band | undefined => {
   const worn = bandOf(limit.worn);
   const fresh = bandOf(limit.new);
   if (worn === undefined || fresh?.low === undefined || fresh.high === undefined) return undefined;
@@ -315,7 +316,7 @@ export function unwornBand(limit: Limit): Band | undefined {
   if (worn.low === undefined && worn.high !== undefined) return { low: fresh.low.sub(width), unit, text };
   if (worn.high === undefined && worn.low !== undefined) return { high: fresh.high.add(width), unit, text };
   return undefined;
-}
+});
 
 function rank(name: BandName, outcome: Verdict["outcome"]): number {
   if (outcome === "out") return name === "new" ? 2 : 5;

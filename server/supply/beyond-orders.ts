@@ -11,7 +11,7 @@ import { countOf } from "../story/lots.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { amountOfItem, itemNamed } from "./items.ts";
 import { offersOf } from "./offers.ts";
-import { shelfOf } from "./shelf.ts";
+import { firstBeyond, shelfOf } from "./shelf.ts";
 
 export interface BeyondOrders {
   readonly cell: PartCell | FastenerCell;
@@ -79,14 +79,11 @@ function beforeItCame(
   if (lines.some((it) => it.item.key !== key || it.amount.unit !== undefined) || !lines.some((it) => it.status === "received")) return undefined;
   if (isFittedAgain(fits)) return undefined;
   const uses = fits.map(({ moment }) => ({ item, amount: { value: ratio(moment.count) }, moment }));
-  for (let i = 0; i < uses.length; i++) {
-    const lacking = shelf.beyond(key, "count", uses.slice(0, i + 1));
-    const fit = fits[i];
-    if (fit === undefined || lacking.compare(0) <= 0) continue;
-    const fitted = fits.slice(0, i + 1).reduce((sum, { moment }) => sum + moment.count, 0);
-    return { ...fit, fitted, had: ratio(fitted).sub(lacking) };
-  }
-  return undefined;
+  const index = firstBeyond(shelf, key, "count", uses);
+  const fit = fits[index];
+  if (fit === undefined) return undefined;
+  const fitted = fits.slice(0, index + 1).reduce((sum, { moment }) => sum + moment.count, 0);
+  return { ...fit, fitted, had: ratio(fitted).sub(shelf.beyond(key, "count", uses.slice(0, index + 1))) };
 }
 
 /** More went in than are in: one came off again, or was spoilt. */

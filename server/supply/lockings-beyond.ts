@@ -10,7 +10,7 @@ import { countOf } from "../story/lots.ts";
 import { isRead } from "./beyond-orders.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, isFromABottle, itemOf, lockingItem, wireLength } from "./items.ts";
 import { offersOf } from "./offers.ts";
-import { type OrderLine, type Shelf, shelfOf } from "./shelf.ts";
+import { type OrderLine, type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
 
 export interface LockingBeyond {
   readonly cell: FastenerCell;
@@ -38,7 +38,11 @@ export function lockingsBeyond(story: Story): LockingBeyond[] {
   const entries = job.files.flatMap(({ sheet }) => sheet.entries);
   if (!entries.some((it) => it.kind === "order" || it.kind === "stock") || !entries.every(isRead)) return [];
   const byKey = new Map<string, Taken[]>();
-  for (const it of story.fasteners.flatMap((cell) => takenFor(story, cell))) byKey.set(it.item.key, [...(byKey.get(it.item.key) ?? []), it]);
+  for (const it of story.fasteners.flatMap((cell) => takenFor(story, cell))) {
+    const list = byKey.get(it.item.key);
+    if (list === undefined) byKey.set(it.item.key, [it]);
+    else list.push(it);
+  }
   if (byKey.size === 0) return [];
   const shelf = shelfOf([story]);
   const out: LockingBeyond[] = [];
@@ -51,7 +55,7 @@ export function lockingsBeyond(story: Story): LockingBeyond[] {
     const dimension = dimensionOfAmount(first.amount);
     if (at === undefined || inWords(entries, first.item) || shelf.otherwise(key, dimension) || list.some((it) => !alike(it.amount, first.amount))) continue;
     const uses = [...list].sort((a, b) => a.moment.seq - b.moment.seq);
-    const index = uses.findIndex((_, i) => shelf.beyond(key, dimension, uses.slice(0, i + 1)).compare(0) > 0);
+    const index = firstBeyond(shelf, key, dimension, uses);
     const over = uses[index];
     if (over === undefined) continue;
     const used = uses.slice(0, index + 1).reduce<Exact>((sum, it) => sum.add(it.amount.value), zero);
@@ -100,7 +104,7 @@ function takenFor(story: Story, cell: FastenerCell): Taken[] {
       return length === undefined ? { value: pieces } : { ...length, value: length.value.mul(pieces) };
     };
     if (last !== undefined && last.taken.item.key === item.key) {
-      out.splice(out.indexOf(last.taken), 1);
+      out.pop();
       last = { taken: { item, amount: amountFor(last.fasteners + newly), moment, cell }, fasteners: last.fasteners + newly };
     } else last = { taken: { item, amount: amountFor(newly), moment, cell }, fasteners: newly };
     out.push(last.taken);

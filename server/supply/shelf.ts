@@ -119,6 +119,22 @@ function stocked(stories: readonly Story[]): Shelf {
   };
 }
 
+/**
+ * Which of these uses, in their order, is the first to go beyond what was there by its day; -1 where none does. One use more never leaves more lying there, so it is
+ * looked for by halves.
+ */
+export function firstBeyond(shelf: Shelf, key: string, dimension: Dimension, uses: readonly Use[]): number {
+  const isBeyond = (count: number) => shelf.beyond(key, dimension, uses.slice(0, count)).compare(0) > 0;
+  if (!isBeyond(uses.length)) return -1;
+  let [enough, short] = [0, uses.length];
+  while (short - enough > 1) {
+    const half = (enough + short) >> 1;
+    if (isBeyond(half)) short = half;
+    else enough = half;
+  }
+  return short - 1;
+}
+
 /** Stock and orders that name no thread serve those of which something is needed, one behind the other. What is lent to them is taken off there, and the orders are moved. */
 function sharedByThread(
   byThread: ReturnType<typeof neededByThread>,

@@ -51,7 +51,7 @@ release by "A. Moor" 2026-05-10
   check(context) {
     const { job, story, judged, report } = context;
     if (story.release === undefined) return;
-    let opened: { readonly day: string | undefined } | undefined;
+    const opened = openedOn(story);
     const mended = new Set(mendedUnseen(story).map(({ repair }) => repair.seq));
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || story.doubted.has(thing.name)) continue;
@@ -216,9 +216,9 @@ release by "A. Moor" 2026-05-10
 
     /** What was read or seen more than a month before the job was begun says how it was then: it may have run for all that while. */
     function isOfThisJob(it: Moment): boolean {
-      opened ??= { day: openedOn(story) };
-      const since = it.day === undefined ? undefined : addMonths(it.day, 1);
-      return since === undefined || opened.day === undefined || since >= opened.day;
+      if (it.day === undefined || opened === undefined || it.day >= opened) return true;
+      const since = addMonths(it.day, 1);
+      return since === undefined || since >= opened;
     }
 
     function everywhere(thing: Limit): string {

@@ -72,8 +72,8 @@ step strip "Shims out"
         // Fewer: the step's last word on it leaves some out, and it said how many.
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         // What was found missing is said by its own rule until it is there.
-        const gone = missingBy(cell, it.seq) + discardedAt(story, cell);
-        if (it.verb === "fit" && explicit === true && it.after.on < cell.total - gone && leftSo(history, i)) {
+        const isShort = it.verb === "fit" && explicit === true && it.after.on < cell.total;
+        if (isShort && it.after.on < cell.total - missingBy(cell, it.seq) - discardedAt(story, cell) && leftSo(history, i)) {
           const cure = completeSince(cell, it.seq);
           report(
             curedReport(

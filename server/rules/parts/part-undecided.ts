@@ -36,10 +36,9 @@ finding pin
   check({ story, report }) {
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
-      if (decidedSince(found)) continue;
       if (found.decision !== undefined) {
         // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
-        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found);
+        const asked = found.decision.detail.decision === "ask" && story.release !== undefined && !workedOn(found) && !decidedSince(found);
         const question = found.decision.detail.question === undefined ? undefined : story.job.things.get(found.decision.detail.question.text);
         if (asked && question?.kind === "question" && question.answer !== undefined) {
           report({
@@ -56,7 +55,7 @@ finding pin
       if ((found.thing.kind === "part" || found.thing.kind === "fastener") && neverGoesBack(found.thing)) continue;
       if (open.length === 0 || found.conditions.some(({ condition }) => condition.kind === "missing" || condition.kind === "damaged")) continue;
       // Done work has answered it: renewed, or repaired. Only putting it back is no answer.
-      if (workedOn(found)) continue;
+      if (workedOn(found) || decidedSince(found)) continue;
       const words = listed(open.map(({ condition }) => condition.kind));
       report({
         where: found.where,
