@@ -3,6 +3,7 @@
 import { relationsOf } from "../model/relations.ts";
 import type { Limit } from "../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
+import { type Away, comesOn, workedOnLater } from "../story/away.ts";
 import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
@@ -48,6 +49,37 @@ function latest(reading: Moment, moves: readonly (Move | undefined)[]): Move | u
 function partsOf(story: Story, limit: Limit): readonly string[] {
   const { holds } = relationsOf(story.job);
   return [...limit.of.map((name) => name.text), ...limit.setBy.flatMap((name) => (holds.get(name.text) ?? []).map((part) => part.name))];
+}
+
+/** What the piece that a size was read of had still to go through on the day of the reading, though the line stands below it: it had not come, or was not worked on yet. */
+export interface NotYet {
+  readonly cell: PartCell | FastenerCell;
+  readonly order: Away;
+  /** It was the new one, and not the old one come back. */
+  readonly isNew: boolean;
+}
+
+export function readBeforeItCame(story: Story, { limit, place, day, seq, where: at }: Reading): NotYet | undefined {
+  if (day === undefined) return undefined;
+  for (const name of limit.of) {
+    for (const cell of story.cells(name.text)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+      const fits = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "fit");
+      const isOff = onAt(cell, seq) === 0;
+      const fit = isOff ? fits.find((it) => it.seq > seq) : fits.findLast((it) => it.seq < seq);
+      if (fit?.isNew === true && fit.count === cell.total) {
+        const came = comesOn(story.job, name.text, day);
+        if (came?.day !== undefined) return { cell, order: { reference: came.reference, where: came.where, back: came.day }, isNew: true };
+      }
+      const work = fit?.isNew === true ? undefined : workedOnLater(story.job, name.text, cell.place, day, at);
+      if (work !== undefined) return { cell, order: work, isNew: false };
+    }
+  }
+  return undefined;
+}
+
+function onAt(cell: PartCell | FastenerCell, seq: number): number {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
 
 /** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */

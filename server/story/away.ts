@@ -29,6 +29,23 @@ export function awayAt(job: Job, name: string, place: string, day: string | unde
   return undefined;
 }
 
+/** Work on a part that was sent out after a day, and came back since, by an order that stands above a line: what is written there was read before it. */
+export function workedOnLater(job: Job, name: string, place: string, day: string, line: Where): Away | undefined {
+  const { entries } = job.own.sheet;
+  for (const { file, entry, detail, status, sentOn } of ordersOf(job).work.get(name) ?? []) {
+    if (!isAt(detail, place) || statusUnread(job, entry) || status?.status !== "received" || detail.count !== undefined) continue;
+    const since = sentOn ?? status.date?.text;
+    const position = entries.indexOf(entry);
+    if (since === undefined || day >= since || position < 0 || position > entries.indexOf(line.entry)) continue;
+    return {
+      reference: entry.reference?.value ?? "",
+      where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
+      ...(status.date === undefined ? {} : { back: status.date.text }),
+    };
+  }
+  return undefined;
+}
+
 export interface Coming {
   readonly reference: string;
   readonly where: Where;

@@ -204,7 +204,8 @@ function agrees(direct: Verdict, worked: Verdict): boolean {
 }
 
 /** The spots of a reading that are past the limit of wear, each by itself. */
-function wornSpots(reading: Reading, { renewed }: Verdict, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Spot[] {
+function wornSpots(reading: Reading, verdict: Verdict, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Spot[] {
+  const renewed = verdict.renewed ? "all" : "none";
   const bands = bandsFor(reading.stood, reading.stage, renewed);
   return (sound.get(reading) ?? none).filter((spot) => {
     if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) return false;
@@ -280,8 +281,11 @@ export function uncertaintyOf(gauge: Gauge | undefined, value: Exact): Exact | u
   return own === undefined ? of : of === undefined ? own : own.add(of);
 }
 
+/** Whether what a reading is of was renewed: of a fit, one half may be new and the other run in. */
+type Renewed = "none" | "some" | "all";
+
 /** Which bands a stage is judged against, in order. */
-function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" | "set" | "new"; band: Band }[] {
+function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: "worn" | "set" | "new"; band: Band }[] {
   const worn = bandOf(limit.worn);
   const set = bandOf(limit.set);
   const fresh = bandOf(limit.new);
@@ -294,9 +298,11 @@ function bandsFor(limit: Limit, stage: Stage, renewed: boolean): { name: "worn" 
   if (set !== undefined) list.push({ name: "set", band: set });
   else {
     // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
-    if (fresh !== undefined && (renewed || worn === undefined)) list.push({ name: "new", band: fresh });
+    // A new bush on a pin that has run may have what the pin has worn, and no less than as made.
+    const half = renewed === "some" ? withoutWear(limit) : undefined;
+    if (fresh !== undefined && (renewed !== "none" || worn === undefined)) list.push({ name: "new", band: half ?? fresh });
     if (worn !== undefined) list.push({ name: "worn", band: worn });
-    const unworn = renewed ? undefined : unwornBand(limit);
+    const unworn = renewed === "none" ? unwornBand(limit) : undefined;
     if (unworn !== undefined) list.push({ name: "new", band: unworn });
   }
   return list;
@@ -317,6 +323,17 @@ export const unwornBand = memo((limit: Limit): Band | undefined => {
   if (worn.high === undefined && worn.low !== undefined) return { high: fresh.high.add(width), unit, text };
   return undefined;
 });
+
+/** As made, on the side to which nothing wears; undefined where wear is bounded on both sides or on none. */
+function withoutWear(limit: Limit): Band | undefined {
+  const worn = bandOf(limit.worn);
+  const fresh = bandOf(limit.new);
+  if (worn === undefined || fresh === undefined) return undefined;
+  const { low, high, unit, text } = fresh;
+  if (worn.low === undefined && worn.high !== undefined) return { ...(low === undefined ? {} : { low }), unit, text };
+  if (worn.high === undefined && worn.low !== undefined) return { ...(high === undefined ? {} : { high }), unit, text };
+  return undefined;
+}
 
 function rank(name: BandName, outcome: Verdict["outcome"]): number {
   if (outcome === "out") return name === "new" ? 2 : 5;
@@ -357,10 +374,10 @@ function judgeValue(
   return gravest;
 }
 
-const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; stage: Stage; renewed: boolean; judgement: Judgement | undefined }>();
+const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; stage: Stage; renewed: Renewed; judgement: Judgement | undefined }>();
 
 /** The judgement on one spot: it hangs on the spot, its limit and its gauge alone, and is remembered with the spot. */
-function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limit, gauge, stage }: Reading, renewed: boolean): Judgement | undefined {
+function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limit, gauge, stage }: Reading, renewed: Renewed): Judgement | undefined {
   let it = judgedSpots.get(spot);
   if (it === undefined || it.limit !== limit || it.gauge !== gauge || it.stage !== stage || it.renewed !== renewed) {
     it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge, spot.value), stage) };
@@ -370,7 +387,7 @@ function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limi
 }
 
 function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
-  const renewed = group.stage !== "found" && wasRenewed(story, group.limit, group.place, (group.readings[0] as Reading).seq);
+  const renewed = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, (group.readings[0] as Reading).seq);
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
@@ -401,7 +418,7 @@ function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonl
     judgement.band,
     judgement.outcome,
     {
-      renewed,
+      renewed: renewed !== "none",
       seq: (group.readings[group.readings.length - 1] as Reading).seq,
     },
   );
@@ -421,14 +438,12 @@ function room(band: Band, value: Exact): Exact {
   return least(sides.length > 0 ? sides : [value]);
 }
 
-/** Was what the limit is of fitted new before this reading, or is it of a new one that goes in next? */
-function wasRenewed(story: Story, limit: Limit, place: string, before: number): boolean {
-  return isRenewed(
-    story,
-    limit.of.map((name) => name.text),
-    place,
-    before,
-  );
+const namesOf = (limit: Limit) => limit.of.map((name) => name.text);
+
+/** Were these fitted new before a reading, or is it of new ones that go in next? */
+function wasRenewed(story: Story, names: readonly string[], place: string, before: number): Renewed {
+  const renewed = names.filter((name) => isRenewed(story, [name], place, before)).length;
+  return renewed === 0 ? "none" : renewed < names.length ? "some" : "all";
 }
 
 function isRenewed(story: Story, names: readonly string[], place: string, before: number): boolean {
@@ -608,7 +623,10 @@ function workedOut(
       if (both === undefined || (stage === "final" && !used.some((it) => it.stage === "final"))) continue;
       const readings = used.flatMap((it) => it.readings).sort((a, b) => a.seq - b.seq);
       const last = readings[readings.length - 1] as Reading;
-      const renewed = stage === "final" && used.some((it) => wasRenewed(story, it.limit, it.place, last.seq));
+      const halves = stage === "final" ? used.map((it) => wasRenewed(story, namesOf(it.limit), it.place, last.seq)) : [];
+      // What a limit of nothing was read of, nobody knows: it leaves the others as they are.
+      const ofThings = halves.filter((_, i) => (used[i]?.limit.of.length ?? 0) > 0);
+      const renewed = halves.every((it) => it === "none") ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
       const stood = asItStood(story.job, limit, last.entry);
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
@@ -656,7 +674,7 @@ function workedOut(
           worst.judgement.name,
           worst.judgement.band,
           worst.judgement.outcome,
-          { workedOut: true, approximate: worst.approximate, renewed, stood, belowZero: isNegative(worst.value) && !knowsNegative(stood) },
+          { workedOut: true, approximate: worst.approximate, renewed: renewed !== "none", stood, belowZero: isNegative(worst.value) && !knowsNegative(stood) },
         ),
       );
     }

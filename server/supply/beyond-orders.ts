@@ -36,7 +36,8 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
   for (const [name, [first]] of items) {
     const thing = job.things.get(name);
     if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener") || lockings.has(name) || work.has(name)) continue;
-    if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make")) continue;
+    // What is to be made may be made here, after its order was cancelled. What came and was sent back was bought, whatever the decision's word.
+    if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make") && !isReturned(job, name)) continue;
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
     // A new one that came off again and went back is still one: those that are on are counted, not the lines.
     const fitted = cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
@@ -91,6 +92,10 @@ function isFittedAgain(fits: readonly { readonly cell: PartCell | FastenerCell; 
   const cells = new Set(fits.map(({ cell }) => cell));
   const on = [...cells].reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
   return fits.reduce((sum, { moment }) => sum + moment.count, 0) > on;
+}
+
+function isReturned(job: Job, name: string): boolean {
+  return (ordersOf(job).items.get(name) ?? []).some(({ status }) => status?.status === "returned");
 }
 
 /** An order or a count of which a line can't be read may have said that more came. */

@@ -4,7 +4,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { datedBefore, movedSince, readOfTheOld } from "../stale.ts";
+import { datedBefore, movedSince, readBeforeItCame, readOfTheOld } from "../stale.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -59,6 +59,14 @@ measure end-float final
             severity,
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
+          });
+        const early = before === undefined ? readBeforeItCame(story, reading) : undefined;
+        if (early !== undefined)
+          report({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${early.isNew ? `the new ${midSentence(early.cell.thing, early.cell.place)} came` : `${midSentence(early.cell.thing, early.cell.place)} came back from its work`} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
+            related: [{ where: early.order.where, message: early.isNew ? "Ordered here." : "Sent out here." }],
           });
         const without = readWithout(story, limit, reading);
         if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
