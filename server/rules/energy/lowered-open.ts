@@ -67,7 +67,7 @@ step strip "Wheel nuts slack and tight"
   },
 };
 
-/** Only slackened, all of it on, and done up in the same step once the machine stands: a rod or a bush that is set under its load. */
+/** Only slackened, all of it on, and done up in the same step once the machine stands, or where it sets something the same day: a rod or a bush that is set under its load. */
 function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
   if (cell.kind !== "fastener") return false;
   // A wheel is made fast before it stands on the ground.
@@ -75,7 +75,16 @@ function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: Support
   const before = cell.history.filter((was) => was.seq < it.seq);
   const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
   if (last?.verb !== "slacken" || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
-  return cell.history.some((next) => next.seq > it.seq && next.visit === it.visit && next.phase === it.phase && next.verb === "tighten" && next.after.tight);
+  // What sets the machine as it stands is set in a step of its own, the same day.
+  const sets = (relationsOf(story.job).sets.get(cell.thing.name) ?? []).length > 0;
+  return cell.history.some(
+    (next) =>
+      next.seq > it.seq &&
+      (next.visit === it.visit || (sets && next.day === it.day && next.visit !== undefined)) &&
+      next.phase === it.phase &&
+      next.verb === "tighten" &&
+      next.after.tight,
+  );
 }
 
 /**

@@ -1,8 +1,9 @@
 // Inside wear, outside new.
 import { inside as isInside } from "../../quantities/range.ts";
 import { unwornBand } from "../../story/verdicts.ts";
+import { byTheDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
-import { concessionFor, limitWords, readsSo, verdictReport } from "../verdict-words.ts";
+import { concessionFor, limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "limit-not-new",
@@ -44,10 +45,19 @@ measure bore found
         context.report({ ...report, open: report.open ?? true });
         continue;
       }
-      const conceded = concessionFor(context, verdict) !== undefined;
+      const concession = concessionFor(context, verdict);
+      // Of what is critical, somebody else than who fitted it says that it may stay so.
+      const byItself = concession !== undefined && verdictCritical(context, verdict) && byTheDoer(context.job, context.story, concession);
+      const conceded = concession !== undefined && !byItself;
       // As made is all that there is to judge by where nobody gave a limit of wear.
       const judgedByIt = verdict.renewed || (verdict.stood.worn === undefined && verdict.stood.set === undefined);
-      context.report(judgedByIt && verdict.stage === "final" && report.severity === "information" && !conceded ? { ...report, open: true } : report);
+      if (!judgedByIt || verdict.stage !== "final" || report.severity !== "information" || conceded) context.report(report);
+      else
+        context.report({
+          ...report,
+          open: true,
+          message: byItself ? `${report.message} Accepted at line ${context.line(concession.where)} by its own doer; somebody else must.` : report.message,
+        });
     }
   },
 };

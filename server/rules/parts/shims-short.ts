@@ -1,10 +1,11 @@
 // Shims that were put in and that nobody has: of a thickness that is not there, or more than there are.
+import { wholeNumber } from "../../model/declare.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { placesOf } from "../../model/job.ts";
 import { shimStackOf } from "../../model/shim-stacks.ts";
 import { linesOf, type Shims } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
-import { where } from "../../model/where.ts";
+import { type Where, where } from "../../model/where.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import type { JobRule } from "../rule.ts";
 import { counted } from "../wording.ts";
@@ -40,11 +41,25 @@ shims cap-shims
   fitted 0.10 mm x 1, 0.20 mm x 1
 `,
   scope: "job",
-  check({ job, report }) {
+  check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "shims" || thing.implied || thing.unread.has("have") || thing.unread.has("fitted") || thing.unread.has("")) continue;
       const [first, ...later] = linesOf(thing, "fitted");
       const drawer = linesOf(thing, "have").map((it) => shimStackOf(it.detail.stacks));
+      if (first !== undefined && drawer.length > 0 && !isBought(thing)) {
+        const inAndThere = [shimStackOf(first.detail.stacks), ...drawer].map((it) => it?.shims.reduce((sum, { count }) => sum + count, 0));
+        const more = inAndThere.includes(undefined)
+          ? undefined
+          : moreThan(thing, (inAndThere[0] as number) * Math.max(1, placesOf(job, thing).length) + Math.max(...(inAndThere.slice(1) as number[])));
+        if (more !== undefined)
+          report({
+            where: more.where,
+            severity: "warning",
+            open: true,
+            message: `${counted(more.count, "shim")} can't go in here: there are no more than ${more.had}. Write how many are in, or add to \`have\` what was cut or bought.`,
+            related: [{ where: where(first.file, first.entry, first.detail.row, first.detail.keyword), message: "This was in." }],
+          });
+      }
       // What an order or a shelf brings of them says no thickness.
       if (first === undefined || later.length === 0 || drawer.length === 0 || drawer.includes(undefined) || isBought(thing)) continue;
       const was = shimStackOf(first.detail.stacks);
@@ -72,6 +87,20 @@ shims cap-shims
           });
         }
       }
+    }
+
+    /** A line that puts in more of them, by its own count, than were in and in the drawer; new ones are from elsewhere. */
+    function moreThan(thing: Shims, had: number): { readonly where: Where; readonly count: number; readonly had: number } | undefined {
+      for (const cell of story.cells(thing.name)) {
+        if (cell.kind !== "part") continue;
+        for (const it of cell.history) {
+          if (it.verb !== "fit" || it.isNew) continue;
+          const named = it.action?.things.find(({ name }) => name.text === thing.name);
+          const count = wholeNumber(named?.count?.text);
+          if (count !== undefined && count > had) return { where: it.where, count, had };
+        }
+      }
+      return undefined;
     }
 
     function isBought(thing: Shims): boolean {

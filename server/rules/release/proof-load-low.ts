@@ -1,6 +1,6 @@
 // A proof load that is less than what the gear may lift, as the sheet itself says.
 import { where } from "../../model/where.ts";
-import { disturbedChains, isOf, loadOf } from "../proof-loads.ts";
+import { type LoadChain, disturbedChains, isOf, loadOf } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -71,14 +71,20 @@ release by "A. Moor" 2026-05-10
           message: `This load is less than ${may} may lift: ${rated.text}. Try it with at least that; how much more is for its maker and the local rules.`,
           ...(rated.of === undefined ? {} : { related: [{ where: where(rated.of.file, rated.of.entry, 0, rated.of.at), message: `Rated ${rated.text}.` }] }),
         });
-      } else if (shared.length > 1 && shared.includes(chain) && shared.every((it) => it.rated !== undefined && least.load.compare(it.rated.force) < 0)) {
+      } else if (
+        shared.length > 1 &&
+        shared.includes(chain) &&
+        shared.every((it) => it.rated !== undefined && least.load.compare(it.rated.force) < 0) &&
+        names(least.test, shared)
+      ) {
         // More than one thing that lifts, and a load that is too small for any: it may be all that one of them was tried with.
         said.add(least.test);
         report({
           where: at(least.test),
           severity: "error",
-          message: `What hung with this load? It is less than ${shared
-            .map((it) => (it.rated?.of === undefined ? "the machine" : `the ${midSentence(it.rated.of)}`))
+          message: `What hung with this load? It is less than ${[
+            ...new Set(shared.map((it) => (it.rated?.of === undefined ? "the machine" : `the ${midSentence(it.rated.of)}`))),
+          ]
             .slice(0, 2)
             .join(" or ")} may lift. Write \`of NAME\`.`,
         });
@@ -86,3 +92,17 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/** Its words speak of something that lifts: a lighter load after the full one that says nothing of what hung is one more trial of the whole. */
+function names(test: { readonly text?: { readonly value: string } }, chains: readonly LoadChain[]): boolean {
+  const text = wordsOf(test.text?.value ?? "");
+  return chains.some(({ touched, rated }) =>
+    [...touched, ...(rated?.of === undefined ? [] : [rated.of])].some((it) =>
+      wordsOf(`${it.name.replaceAll("-", " ")} ${it.title ?? ""}`).some((word) => text.includes(word)),
+    ),
+  );
+}
+
+function wordsOf(text: string): string[] {
+  return (text.toLowerCase().match(/\p{L}{3,}/gu) ?? []).map((word) => word.replace(/s$/, ""));
+}
