@@ -5,7 +5,12 @@ import type { Concession, Story } from "../story/story.ts";
 
 /** Whether it was conceded by who did the work: the sheet's `by`, a step's `done … by`, or who signs the release where the sheet names nobody. */
 export function byTheDoer(job: Job, story: Story, concession: Concession): boolean {
-  const by = plain(concession.entry.by?.value);
+  return isDoer(job, story, concession.entry.by?.value);
+}
+
+/** Whether a name is of somebody who did the work; nobody named counts as that too. */
+export function isDoer(job: Job, story: Story, name: string | undefined): boolean {
+  const by = plain(name);
   if (by === "" || nobody.has(by)) return true;
   const doers = doersOf(job, story);
   return peopleIn(by).some((one) => doers.some((doer) => isSame(one, doer)));

@@ -15,18 +15,30 @@ export interface Away {
   readonly where: Where;
   /** Received on a later day than asked about. */
   readonly back?: string;
+  /** Who has it: the supplier's name, and its title. */
+  readonly by?: string;
 }
 
 /** The order that has a part away on a day; undefined where it is here. */
 export function awayAt(job: Job, name: string, place: string, day: string | undefined): Away | undefined {
   for (const { file, entry, detail, status, sentOn } of ordersOf(job).work.get(name) ?? []) {
     if (!isAt(detail, place) || statusUnread(job, entry)) continue;
-    const away = { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
+    const away = {
+      reference: entry.reference?.value ?? "",
+      where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
+      ...(entry.to === undefined ? {} : { by: `${entry.to.text} ${titleOf(job, entry.to.text)}` }),
+    };
     if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
     if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)
       return { ...away, back: status.date.text };
   }
   return undefined;
+}
+
+function titleOf(job: Job, supplier: string): string {
+  for (const { sheet } of job.files)
+    for (const entry of sheet.entries) if (entry.kind === "supplier" && entry.name?.text === supplier) return entry.title?.value ?? "";
+  return "";
 }
 
 /** Work on a part that was sent out after a day, and came back since, by an order that stands above a line: what is written there was read before it. */
@@ -131,7 +143,19 @@ export function sentTooFew(story: Story): SentTooFew[] {
     const sentOf = ({ detail }: (typeof list)[number]) =>
       wholeNumber(detail.count?.text) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
     const sent = list.reduce((sum, it) => sum + sentOf(it), 0);
-    const came = list.reduce((sum, it) => sum + Math.min(sentOf(it), receivedOf(job, it, name) ?? sentOf(it)), 0);
+    const came = cameBack(list);
+    // What came of an order came once, for all of its lines that send some.
+    function cameBack(all: typeof list): number {
+      const lines = new Map<string | OrderEntry, number>();
+      for (const it of all) {
+        const order = it.entry.reference?.value ?? it.entry;
+        lines.set(order, (lines.get(order) ?? 0) + sentOf(it));
+      }
+      return [...lines].reduce((sum, [order, went]) => {
+        const first = all.find(({ entry }) => (entry.reference?.value ?? entry) === order) as (typeof all)[number];
+        return sum + Math.min(went, receivedOf(job, first, name) ?? went);
+      }, 0);
+    }
     const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
     if (came < sent && old + (sent - came) > total) {
       out.push({ thing, wanted: sent, done: came, back: true, where: at });

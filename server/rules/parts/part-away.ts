@@ -1,8 +1,9 @@
 // Fitted while it is sent out to be worked on.
 import { placesOf } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
-import type { FastenerMoment, PartMoment } from "../../story/story.ts";
+import type { FastenerMoment, PartMoment, Reading, Seen } from "../../story/story.ts";
 import { type Away, awayAt, sentTooFew, sentWhileOn } from "../../story/away.ts";
+import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted, midSentence } from "../wording.ts";
 
@@ -54,7 +55,7 @@ step refit "Crank in"
       const of = "limit" in it ? it.limit : it.check;
       for (const name of of.of) {
         const away = wholeAway(name.text, it.place, it.day);
-        if (away === undefined) continue;
+        if (away === undefined || isTheirs(it, away)) continue;
         const thing = job.things.get(name.text);
         report({
           where: it.where,
@@ -88,6 +89,13 @@ step refit "Crank in"
         message: `${called(cell.thing, cell.place)} is sent out by order “${sent.reference}”, and nothing says that it came off. Write what came off, or put the order right.`,
       });
 
+    /** Looked at by somebody else, or read by a gauge of the shop that has it: a balancer stands in that house and nowhere else. */
+    function isTheirs(it: Reading | Seen, { by = "" }: Away): boolean {
+      if ("check" in it) return it.entry.by !== undefined && !isDoer(job, story, it.entry.by.value);
+      const gauge = wordsOf(`${it.gauge?.name ?? ""} ${it.gauge?.title ?? ""}`);
+      return wordsOf(by).some((word) => gauge.includes(word));
+    }
+
     /** All of it is away: where only some were sent, the others are here to be looked at. */
     function wholeAway(name: string, place: string, day: string | undefined): Away | undefined {
       const work = ordersOf(job).work.get(name) ?? [];
@@ -103,3 +111,29 @@ step refit "Crank in"
     }
   },
 };
+
+function wordsOf(text: string): string[] {
+  return (text.toLowerCase().match(/\p{L}{4,}/gu) ?? []).filter((word) => !common.has(word));
+}
+
+/** What half of all shops and gauges are called, which tells none from another. */
+const common: ReadonlySet<string> = new Set([
+  "gauge",
+  "shop",
+  "works",
+  "engineering",
+  "dial",
+  "bore",
+  "wheel",
+  "grinder",
+  "grinding",
+  "machine",
+  "machinery",
+  "tool",
+  "tools",
+  "motor",
+  "motors",
+  "company",
+  "brothers",
+  "sons",
+]);

@@ -1,5 +1,6 @@
 // More or fewer than there should be.
 import type { ActionDetail } from "../../../grammar/tree.ts";
+import { isBlankText } from "../../../grammar/blank-text.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
 import type { Job } from "../../model/job.ts";
@@ -37,10 +38,33 @@ step strip "Shims out"
   scope: "job",
   check(context) {
     const { story, report } = context;
+    const said = new Set<string>();
     for (const cell of [...story.fasteners, ...story.parts]) {
       if (cell.unsure || cell.thing.implied) continue;
       const history = cell.history as (FastenerCell | PartCell)["history"];
       history.forEach((it, i) => {
+        const written = it.action?.things.find((thing) => thing.name.text === cell.thing.name)?.count;
+        const says = wholeNumber(written?.text);
+        if ((written !== undefined && says === undefined && !isBlankText(written.text)) || says === 0) {
+          const { text } = written as NonNullable<typeof written>;
+          const key = `${context.line(it.where)} ${cell.thing.name}`;
+          if (!said.has(key))
+            report({
+              where: withCount(it, cell.thing.name),
+              severity: "error",
+              message: `${text} of them? A count is a whole number, one or more. Write how many it were.`,
+            });
+          said.add(key);
+          return;
+        }
+        if (worksOn.has(it.verb) && says !== undefined && says > cell.total) {
+          report({
+            where: withCount(it, cell.thing.name),
+            severity: "error",
+            message: `${called(cell.thing, cell.place)}: ${says} are written here and there ${cell.total === 1 ? "is" : "are"} ${cell.total}. Count them again, or correct the declared number.`,
+          });
+          return;
+        }
         if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") return;
         const name = called(cell.thing, cell.place);
         const at = withCount(it, cell.thing.name);
@@ -117,6 +141,8 @@ step strip "Shims out"
     }
   },
 };
+
+const worksOn: ReadonlySet<string> = new Set(["slacken", "tighten", "lock", "repair", "mark"]);
 
 /**
  * The old one came off without a line of its own: what only locks comes off with its fastener; what is renewed with a part comes off with that; and what

@@ -7,7 +7,9 @@ import { exact, figure, plainText } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { unitOf } from "../../quantities/units.ts";
 import type { Slip } from "../../story/slips.ts";
-import type { Spot } from "../../story/story.ts";
+import type { Reading, Spot, Story } from "../../story/story.ts";
+import type { Judged, Verdict } from "../../story/verdicts.ts";
+import { lastWorkedOn } from "../moved.ts";
 import { type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -45,18 +47,19 @@ measure tappet-gap found
   note "___"
 `,
   scope: "job",
-  check({ judged, report }) {
+  check({ story, judged, line: numberOf, report }) {
     for (const { reading, spot, slip } of judged.slips) {
       const { where: line, detail, limit } = reading;
       const fixes = likely(slip, limit)
         .flatMap((it) => fixFor(line, detail, spot, it) ?? [])
         .slice(0, 2);
       const written = spot.figures.map((it) => `${it.figure} ${it.unit.spelling}`);
+      const again = readAgain(story, judged, reading);
       const end = reading.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
       report({
         where: where(line.file, line.entry, detail.row, spot.at),
-        severity: "warning",
-        message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}`,
+        severity: again === undefined ? "warning" : "information",
+        message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}${again === undefined ? "" : ` It was read again at line ${numberOf(again.where)}.`}`,
         fixes: [
           ...fixes.map((it) => it.fix),
           addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"'),
@@ -65,6 +68,19 @@ measure tappet-gap found
     }
   },
 };
+
+/**
+ * The final reading, inside, that came after what was found and stands for it: of a setting, of a limit that belongs to no piece, or of a piece that was renewed
+ * or worked on between. A leak may well be ten times what it may be, and that is why the machine is apart.
+ */
+function readAgain(story: Story, judged: Judged, { limit, place, seq, stage }: Reading): Verdict | undefined {
+  if (stage !== "found") return undefined;
+  const final = judged.verdicts.findLast((it) => it.limit.name === limit.name && it.place === place && it.stage === "final" && it.seq > seq && !it.workedOut);
+  if (final === undefined || final.outcome !== "in") return undefined;
+  const worked = limit.of.length === 0 || limit.set !== undefined ? undefined : lastWorkedOn(story, limit.of, place);
+  const stands = limit.of.length === 0 || limit.set !== undefined || (worked !== undefined && worked.moment.seq > seq);
+  return stands ? final : undefined;
+}
 
 /** Units that lie a factor apart: the slip was in the unit, and the figure stays as it was read. */
 const unitsApart: readonly { readonly factor: number; readonly large: string; readonly small: string }[] = [
