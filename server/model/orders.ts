@@ -1,7 +1,7 @@
 // The orders of a job, by what they are for: parts sent out to be worked on, and new things that are to come.
 // Invariant: made once for a job, when first asked for; an order's last status line holds. An order that is written again further down with a status and
 // nothing else is the same order, moved on: many write what came on the day that it came.
-import type { Entry, ItemDetail, OrderEntry, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
+import type { Entry, ItemDetail, OrderEntry, ReceivedDetail, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
 
@@ -39,23 +39,54 @@ function collect(job: Job): Orders {
         if (detail.fault !== undefined) continue;
         if (detail.kind === "work" && detail.part !== undefined)
           put(work, detail.part.text, { file, entry, detail, status: cameOf(job, entry, detail.part.text) ?? status, sentOn });
-        if (detail.kind === "item" && detail.item?.kind === "name")
-          put(items, detail.item.name.text, { file, entry, detail, status: cameOf(job, entry, detail.item.name.text) ?? status, sentOn });
+        if (detail.kind === "item" && detail.item?.kind === "name") {
+          const came = cameOf(job, entry, detail.item.name.text) ?? status;
+          put(items, detail.item.name.text, { file, entry, detail, status: wentBack(job, entry, detail, came) ?? came, sentOn });
+        }
       }
     }
   }
   return { work, items, stocked };
 }
 
-/** That something of an order came, where a `received` line names it: as good as received, how many of them is for the shelf to count. */
+/** That something of an order came, where a `received` line names it: as good as received, how many of them is for the shelf to count. What went back whole is not here. */
 function cameOf(job: Job, entry: OrderEntry, name: string): StatusDetail | undefined {
   for (const { details } of mentionsOf(job, entry))
     for (const it of details)
-      if (it.kind === "received" && it.fault === undefined && it.items.some(({ item }) => item?.kind === "name" && item.name.text === name)) {
+      if (
+        it.kind === "received" &&
+        it.fault === undefined &&
+        !isReturnedSince(job, entry, it) &&
+        it.items.some(({ item }) => item?.kind === "name" && item.name.text === name)
+      ) {
         const { row, keyword, date } = it;
         return { kind: "status", row, keyword, status: "received", ...(date === undefined ? {} : { date }) } as StatusDetail;
       }
   return undefined;
+}
+
+/** The whole order went back to the seller, by a line behind the one that says what came. */
+export function isReturnedSince(job: Job, entry: OrderEntry, received: ReceivedDetail): boolean {
+  const lines = mentionsOf(job, entry).flatMap(({ details }) => details.filter((it) => it.fault === undefined));
+  return lines.slice(lines.indexOf(received)).some((it) => it.kind === "status" && it.status === "returned");
+}
+
+/** All of an item that came went back by itself: the status line that says so. */
+function wentBack(job: Job, entry: OrderEntry, { item, amount }: ItemDetail, came: StatusDetail | undefined): StatusDetail | undefined {
+  if (came?.status !== "received") return undefined;
+  const countOf = (it: { readonly amount?: ItemDetail["amount"] }) => Number(it.amount?.figure.text ?? 1);
+  const name = written(item);
+  const lines = mentionsOf(job, entry).flatMap(({ details }) => details.flatMap((it) => (it.kind === "received" && it.fault === undefined ? it.items : [])));
+  const here = lines.filter((it) => written(it.item) === name).reduce((sum, it) => sum + countOf(it), 0);
+  let back = 0;
+  let last: StatusDetail | undefined;
+  for (const part of partsOf(job, entry)) {
+    const status = part.details.filter((it): it is StatusDetail => it.kind === "status" && it.fault === undefined).at(-1);
+    if (status?.status !== "returned") continue;
+    for (const it of part.details) if (it.kind === "item" && it.fault === undefined && written(it.item) === name) back += countOf(it);
+    last = status;
+  }
+  return back > 0 && back >= (here === 0 ? countOf({ amount }) : here) ? last : undefined;
 }
 
 /** The status that holds: the last one written. */

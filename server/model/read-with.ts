@@ -18,7 +18,7 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
     const said = (limit.with.length > 0 ? limit.with : limit.kind === "check" && isTried(limit) ? limit.of : [])
       .map((name) => job.things.get(name.text))
       .filter(isPiece);
-    const list = limit.with.length > 0 || limit.kind === "check" ? said : titled(job, limit);
+    const list = limit.with.length > 0 || limit.kind === "check" ? said : [...titled(job, limit), ...madeInPlace(job, limit)];
     if (list.length > 0) all.set(limit.name, list);
   }
   return all;
@@ -51,7 +51,13 @@ export function isOfSurface(check: Check): boolean {
 
 const surface =
   /\b(contact|patterns?|mark(s|ed|ing)?|blued?|bedd(s|ed|ing)?|cracks?|crack-?free|dyed?|magnetic|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|rings true|drawings?|numbers?|dots?|arrows?|way round)\b/i;
-const leaks = /\b(leaks?|leak-?(free|tight)|dry|weeps?|weeping|drips?|drop|seeps?|tight|oil|pressure|holds)\b/i;
+/** It speaks of a leak: dry, no weep at the seal, holds its pressure. */
+export function isOfLeaks(text: string): boolean {
+  return leaks.test(text);
+}
+
+const leaks =
+  /\b(leak\w*|weep\w*|drip\w*|(no|not a) drops?|drops? of|seep\w*|sweat\w*|dry|damp|wet|moist|tight|(no|without|free of|any|mark of|spot of) oil|pressure|holds)\b/i;
 
 function isTried(check: Check): boolean {
   const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
@@ -77,6 +83,14 @@ function titled(job: Job, limit: Limit): readonly (Part | Fastener)[] {
   }
   return [...found];
 }
+
+/** A bush that is reamed or bored has its size when it is pressed in, and none that counts before. */
+function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
+  if (!/\b(reamed|honed|bored|scraped|lapped|line-?bored|broached|pressed in)\b/i.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`)) return none;
+  return limit.of.map((name) => job.things.get(name.text)).filter((it): it is Part => isPiece(it) && it.kind === "part" && pressedIn.has(headOf(it) ?? ""));
+}
+
+const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
 /** What a part is in one word, the last of its title or its name: `big-end-shell` is a shell. */
 function headOf(thing: Thing): string | undefined {

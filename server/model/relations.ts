@@ -3,6 +3,7 @@
 import type { Job } from "./job.ts";
 import { type Check, type Fastener, type Fluid, type Hazard, type Limit, type Part, lineOf } from "./things.ts";
 import { memo } from "./memo.ts";
+import { bandOf } from "./values.ts";
 
 export interface Relations {
   /** fastener -> the parts that it holds */
@@ -63,10 +64,23 @@ function turnRound(job: Job): Relations {
   return { holds, behind, renewedWith, fluidsIn, standsIn, barredBy, sets, measuredBy, adjusting };
 }
 
-/** A fastener that sets a bearing is let back behind its torque: it says so itself, or a limit is set by it. */
+/**
+ * A fastener that sets a bearing is let back behind its torque: it says so itself, or a limit is set by it. One that is pulled to a torque and sets a preload by it is
+ * not: the drag of a crushed sleeve or of a stack under its nut is not lowered by slackening the nut (common practice). Where a preload is made by letting back, `let back` says so.
+ */
 export function setsBearing(job: Job, fastener: Fastener): boolean {
   const { adjusting, sets } = relationsOf(job);
-  return adjusting.has(fastener.name) || lineOf(fastener, "let-back") !== undefined || (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit");
+  return (
+    adjusting.has(fastener.name) ||
+    lineOf(fastener, "let-back") !== undefined ||
+    (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit" && !isPreload(it))
+  );
+}
+
+/** A drag: a torque, or a pull on a string. */
+export function isPreload(limit: Limit): boolean {
+  const dimension = bandOf(limit.set)?.unit.dimension;
+  return dimension === "torque" || dimension === "force";
 }
 
 const none: readonly never[] = [];

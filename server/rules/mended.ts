@@ -1,13 +1,45 @@
-// Critical parts that were mended after a crack or a bend, and that nobody has looked at since.
+// Critical parts that were mended after a crack or a bend, or put right outside, and that nobody has looked at since.
 // Invariant: one answer for the rule that says it and for the one that keeps quiet about the same line.
-import type { Found, Moment, PartCell, FastenerCell, Story } from "../story/story.ts";
-import { lookedAtSince, renewedAsFound, repairedAsFound } from "../story/put-right.ts";
+import { relationsOf } from "../model/relations.ts";
+import { findingsOf } from "../story/decisions.ts";
+import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
+import { backFromWork, lookedAtSince, renewedAsFound, repairedAsFound } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {
   readonly found: Found;
   readonly cell: PartCell | FastenerCell;
   readonly repair: Moment;
+}
+
+/** Critical, put right outside, back, and nothing written of it since: no look, no figure, not a word. Nothing that is measured or seen is of it. */
+export interface BackUnseen {
+  readonly cell: PartCell | FastenerCell;
+  readonly found: Found;
+  readonly fit: PartMoment | FastenerMoment;
+}
+
+export function backUnseen(story: Story): BackUnseen[] {
+  const out: BackUnseen[] = [];
+  const { measuredBy, sets } = relationsOf(story.job);
+  const said = new Set<PartCell | FastenerCell>();
+  for (const found of story.findings) {
+    // After a crack or a bend, and past a limit, other rules ask for the look.
+    if (found.decision?.detail.decision !== "repair" || found.conditions.some(({ condition }) => condition.kind === "cracked" || condition.kind === "bent"))
+      continue;
+    for (const cell of cellsFound(story, found)) {
+      if (cell.kind === "fluid" || !cell.thing.critical || cell.thing.implied || said.has(cell)) continue;
+      const { name } = cell.thing;
+      if (measuredBy.has(name) || sets.has(name) || !backFromWork(story, cell, found.day)) continue;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      const fit = history.findLast((it) => it.phase === "done" && it.seq > found.seq && it.verb === "fit");
+      if (fit === undefined || history.some((it) => it.seq > found.seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)))) continue;
+      if ((findingsOf(story).get(name) ?? []).some((it) => it.seq > found.seq && it.places.includes(cell.place))) continue;
+      said.add(cell);
+      out.push({ cell, found, fit });
+    }
+  }
+  return out;
 }
 
 export function mendedUnseen(story: Story): Mended[] {

@@ -1,5 +1,6 @@
 // Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
 // Invariant: done work only.
+import { readWith } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit } from "../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
@@ -96,8 +97,8 @@ export function readOfTheOld(
       const moment = history.findLast((it) => it.verb === "fit" && (it.isNew || it.from !== undefined));
       if (moment?.day === undefined || moment.day <= day) continue;
       const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
-      // Off by then: it was read of the new one, before that went in.
-      if (off?.day !== undefined && off.day <= day) continue;
+      // Off by then: it was read of the new one, before that went in. What is read with it in was read of neither.
+      if (off?.day !== undefined && off.day <= day && !readWith(story.job, reading.limit).includes(cell.thing)) continue;
       return { cell, moment };
     }
   }

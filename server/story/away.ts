@@ -1,14 +1,15 @@
 // What is away: parts sent out to be worked on, and what new parts have come.
 // Invariant: an order's last status line holds; without a date it holds from the order's own day on.
-import type { OrderEntry } from "../../grammar/tree.ts";
+import type { OrderEntry, WorkDetail } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { fastenerAsItStands, partAsItStands } from "./cells.ts";
-import { isAt, mentionsOf, ordersOf, statusUnread } from "../model/orders.ts";
+import { type Ordered, isAt, mentionsOf, ordersOf, statusUnread } from "../model/orders.ts";
+import { memo } from "../model/memo.ts";
 import { type Where, where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "./story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Reading, Seen, Story } from "./story.ts";
 
 export interface Away {
   readonly reference: string;
@@ -21,16 +22,9 @@ export interface Away {
 
 /** The order that has a part away on a day; undefined where it is here. */
 export function awayAt(job: Job, name: string, place: string, day: string | undefined): Away | undefined {
-  for (const { file, entry, detail, status, sentOn } of ordersOf(job).work.get(name) ?? []) {
-    if (!isAt(detail, place) || statusUnread(job, entry)) continue;
-    const away = {
-      reference: entry.reference?.value ?? "",
-      where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
-      ...(entry.to === undefined ? {} : { by: `${entry.to.text} ${titleOf(job, entry.to.text)}` }),
-    };
-    if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
-    if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)
-      return { ...away, back: status.date.text };
+  for (const ordered of ordersOf(job).work.get(name) ?? []) {
+    const away = isAt(ordered.detail, place) ? awayBy(job, ordered, day) : undefined;
+    if (away !== undefined) return away;
   }
   return undefined;
 }
@@ -56,6 +50,74 @@ export function workedOnLater(job: Job, name: string, place: string, day: string
     };
   }
   return undefined;
+}
+
+function awayBy(job: Job, { file, entry, detail, status, sentOn }: Ordered<WorkDetail>, day: string | undefined): Away | undefined {
+  if (statusUnread(job, entry)) return undefined;
+  const away = {
+    reference: entry.reference?.value ?? "",
+    where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
+    ...(entry.to === undefined ? {} : { by: `${entry.to.text} ${titleOf(job, entry.to.text)}` }),
+  };
+  if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
+  if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)
+    return { ...away, back: status.date.text };
+  return undefined;
+}
+
+/** A final reading or look of what an order had away on its day. */
+export interface ReadAway {
+  readonly of: Reading | Seen;
+  readonly name: string;
+  readonly away: Away;
+}
+
+/** All of it was away; or some of several, and as many figures are written as there are pieces. Where nobody says which were sent, or a new one may have been read, none is told. */
+export const readWhileAway: (story: Story) => readonly ReadAway[] = memo((story: Story) => {
+  const { job } = story;
+  const out: ReadAway[] = [];
+  if (ordersOf(job).work.size === 0) return out;
+  const finals = story.readings.filter((it) => it.stage === "final");
+  /** Under one `measure`, at one place. */
+  const figuresWith = (it: Reading) =>
+    finals.filter((other) => other.entry === it.entry && other.place === it.place).reduce((sum, other) => sum + other.spots.length, 0);
+  for (const it of [...finals, ...story.seen.filter((one) => one.stage === "final")]) {
+    for (const name of "limit" in it ? it.limit.of : it.check.of) {
+      const away = pieceAway(story, name.text, it.place, it.day, () => ("limit" in it ? figuresWith(it) : 0));
+      if (away === undefined) continue;
+      out.push({ of: it, name: name.text, away });
+      break;
+    }
+  }
+  return out;
+});
+
+function pieceAway(story: Story, name: string, place: string, day: string | undefined, figuresWith: () => number): Away | undefined {
+  const { job } = story;
+  const thing = job.things.get(name);
+  if (day === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) return undefined;
+  const places = placesOf(job, thing);
+  if (place === "" && places.length > 1) return undefined;
+  // It may be the one that took its place that was read.
+  if (story.cells(name).some((cell) => cell.kind !== "fluid" && cell.kind !== "hazard" && cell.history.some((it) => "isNew" in it && it.isNew)))
+    return undefined;
+  const each = thing.perPlace ?? 1;
+  let gone = 0;
+  let by: Away | undefined;
+  for (const ordered of ordersOf(job).work.get(name) ?? []) {
+    const { detail } = ordered;
+    const away = isAt(detail, place) ? awayBy(job, ordered, day) : undefined;
+    if (away === undefined) continue;
+    const count = wholeNumber(detail.count?.text);
+    const alone = detail.place !== undefined || places.length === 1;
+    // Sent without a place where there are several, nobody says which; but all of them are all.
+    if (!alone && (count === undefined || count < each * places.length)) continue;
+    gone += alone ? (count ?? each) : each;
+    by ??= away;
+  }
+  if (gone === 0 || gone >= each) return by;
+  const figures = figuresWith();
+  return figures > 1 && figures > each - gone && figures <= each ? by : undefined;
 }
 
 export interface Coming {

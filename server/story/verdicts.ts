@@ -147,6 +147,7 @@ function* judgeAll(story: Story): Slices<Judged> {
       if (it.outcome === "out") for (const reading of group.readings) condemn(reading, it, undefined);
     }
   }
+  verdicts.push(...overPlaces(groups, sound));
   let byLimit: Map<string, Group[]> | undefined;
   for (const limit of story.job.things.values()) {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
@@ -577,6 +578,25 @@ function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): re
     if (means.length > 1 && spots[0] !== undefined) difference("taper", greatest(means).sub(least(means)), last, spots[0]);
   }
   return out;
+}
+
+/**
+ * A spread of which each place has one figure is told over the places, each measure by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
+ * so no other spread can be meant. It stands at no place, for it is of all of them.
+ */
+function overPlaces(groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+  const byEntry = new Map<MeasureEntry, Group[]>();
+  for (const group of groups) {
+    if (group.stood.spread === undefined || group.place === "") continue;
+    const list = byEntry.get(group.entry);
+    if (list === undefined) byEntry.set(group.entry, [group]);
+    else list.push(group);
+  }
+  return [...byEntry.values()].flatMap((list) => {
+    const readings = list.flatMap((it) => it.readings);
+    if (list.length < 2 || readings.length !== list.length || readings.some((it) => sound.get(it)?.length !== 1)) return [];
+    return spreads({ ...(list[0] as Group), place: "", readings }, sound).filter((it) => it.band === "spread");
+  });
 }
 
 // ---------------------------------------------------------------- worked out

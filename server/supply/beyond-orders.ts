@@ -4,11 +4,13 @@
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { ordersOf } from "../model/orders.ts";
+import { neverGoesBack } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { countOf } from "../story/lots.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
+import { type Coming, comesOn } from "../story/away.ts";
+import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { amountOfItem, itemNamed } from "./items.ts";
 import { offersOf } from "./offers.ts";
 import { firstBeyond, shelfOf } from "./shelf.ts";
@@ -17,7 +19,7 @@ export interface BeyondOrders {
   readonly cell: PartCell | FastenerCell;
   /** The last line that fits one new. */
   readonly moment: PartMoment | FastenerMoment;
-  /** How many new ones are on, in pieces. */
+  /** How many new ones are on, in pieces; how many went in, of what never goes back. */
   readonly fitted: number;
   /** How many were ordered and neither cancelled nor returned, and counted in stock, in pieces. */
   readonly had: Exact;
@@ -39,9 +41,11 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     // What is to be made may be made here, after its order was cancelled. What came and was sent back was bought, whatever the decision's word.
     if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make") && !isReturned(job, name)) continue;
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
-    // A new one that came off again and went back is still one: those that are on are counted, not the lines.
-    const fitted = cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
     const fits = cells.flatMap((cell) => newFits(cell).map((moment) => ({ cell, moment }))).sort((a, b) => a.moment.seq - b.moment.seq);
+    // A new one that came off again and went back is still one: those that are on are counted, not the lines. What never goes back is used up by each line.
+    const fitted = neverGoesBack(thing)
+      ? fits.reduce((sum, { moment }) => sum + moment.count, 0)
+      : cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
     const [begun] = fits;
     const last = fits.at(-1);
     if (fitted === 0 || begun === undefined || last === undefined || cells.some((it) => it.unsure) || orderedInWords(job, name)) continue;
@@ -78,7 +82,7 @@ function beforeItCame(
   const lines = shelf.lines.filter((it) => (it.item.threaded?.unthreaded ?? it.item.key) === key && it.status !== "cancelled" && it.status !== "returned");
   // None had come: that is said of the order.
   if (lines.some((it) => it.item.key !== key || it.amount.unit !== undefined) || !lines.some((it) => it.status === "received")) return undefined;
-  if (isFittedAgain(fits)) return undefined;
+  if (!fits.some(({ cell }) => neverGoesBack(cell.thing)) && isFittedAgain(fits)) return undefined;
   const uses = fits.map(({ moment }) => ({ item, amount: { value: ratio(moment.count) }, moment }));
   const index = firstBeyond(shelf, key, "count", uses);
   const fit = fits[index];
@@ -184,4 +188,32 @@ function stockBefore(job: Job, name: string, begun: PartMoment | FastenerMoment)
 
 function isOf(entry: Extract<Entry, { kind: "stock" }>, name: string): boolean {
   return entry.item?.kind === "name" && entry.item.name.text === name;
+}
+
+/** A fluid that was filled in, and of which no order had come by then; nothing of it was in stock. */
+export interface FluidBeyond {
+  readonly cell: FluidCell;
+  readonly moment: FluidMoment;
+  readonly coming: Coming | undefined;
+  /** An order that names it. */
+  readonly ordered: Where;
+}
+
+export function fluidsBeyond(story: Story): FluidBeyond[] {
+  const { job } = story;
+  const { items, stocked } = ordersOf(job);
+  const out: FluidBeyond[] = [];
+  const said = new Set<string>();
+  for (const cell of story.fluids) {
+    const { name } = cell.thing;
+    const [first] = items.get(name) ?? [];
+    if (first === undefined || cell.unsure || stocked.has(name) || said.has(name) || orderedInWords(job, name)) continue;
+    const isOff = (items.get(name) ?? []).every(({ status }) => status?.status === "cancelled" || status?.status === "returned");
+    const moment = cell.history.find((it) => it.verb === "fill" && it.phase === "done" && (isOff || comesOn(job, name, it.day) !== undefined));
+    if (moment === undefined) continue;
+    said.add(name);
+    const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
+    out.push({ cell, moment, coming: isOff ? undefined : comesOn(job, name, moment.day), ordered: at });
+  }
+  return out;
 }

@@ -2,7 +2,7 @@
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
 import type { Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
 import type { Job, JobFile } from "../model/job.ts";
-import { isMentioned, mentionsOf, partsOf, statusOf } from "../model/orders.ts";
+import { isMentioned, isReturnedSince, mentionsOf, partsOf, statusOf } from "../model/orders.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
@@ -265,8 +265,9 @@ function linesOfOrder(job: Job, file: string, entry: OrderEntry, today: string |
     ...(entry.reference === undefined ? {} : { reference: entry.reference.value }),
     ...(entry.to === undefined ? {} : { supplier: entry.to.text }),
   };
-  const came = receivedBy(job, file, entry, today, common);
-  const gone = [...came, ...partsOf(job, entry).flatMap((part) => linesOfOrder(job, file, part, undefined))];
+  const parts = partsOf(job, entry).flatMap((part) => linesOfOrder(job, file, part, undefined));
+  const came = lessReturned(receivedBy(job, file, entry, today, common), parts);
+  const gone = [...came, ...parts];
   const out: OrderLine[] = [];
   for (const detail of entry.details) {
     if (detail.kind !== "item" || detail.fault !== undefined) continue;
@@ -297,14 +298,22 @@ function receivedBy(job: Job, file: string, entry: OrderEntry, today: string | u
     mention.details.flatMap((detail) => {
       if (detail.kind !== "received" || detail.fault !== undefined) return [];
       const day = detail.date?.text ?? (mention === entry ? today : undefined);
+      const status = isReturnedSince(job, entry, detail) ? "returned" : "received";
       return detail.items.flatMap((it): OrderLine[] => {
         const item = asOrdered(job, entry, itemOf(job, it.item));
         const amount = amountOfItem(it.item, it.amount) ?? { value: one };
         const at = where(file, mention, detail.row, it.item.at ?? detail.keyword);
-        return item === undefined ? [] : [{ ...common, item, amount, status: "received", where: at, ...(day === undefined ? {} : { day }) }];
+        return item === undefined ? [] : [{ ...common, item, amount, status, where: at, ...(day === undefined ? {} : { day }) }];
       });
     }),
   );
+}
+
+/** What came less what of it went back to the seller by itself: that is here no more. */
+function lessReturned(came: readonly OrderLine[], parts: readonly OrderLine[]): OrderLine[] {
+  const back = parts.filter((it) => it.status === "returned");
+  if (back.length === 0) return [...came];
+  return came.map((it) => ({ ...it, amount: { ...it.amount, value: lessened(it.item, it.amount, back) } })).filter((it) => it.amount.value.n !== 0n);
 }
 
 /** What came of a fastener without a word of its thread is of the one thread that the order asks for. */

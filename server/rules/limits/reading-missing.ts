@@ -11,6 +11,7 @@ import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
+import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
@@ -154,6 +155,8 @@ release by "A. Moor" 2026-05-10
       // What was found past its limit stays flagged there until it is measured again.
       if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
         return undefined;
+      // That it was read while it was away is said at that reading.
+      if (readWhileAway(story).some(({ of }) => ("limit" in of ? of.limit : of.check).name === thing.name && of.place === place)) return undefined;
       for (const name of thing.of) {
         for (const { file, entry, detail, status } of ordersOf(job).work.get(name.text) ?? []) {
           const since = status?.date?.text;

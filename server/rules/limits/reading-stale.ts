@@ -1,7 +1,7 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { tightnessOf, wantedOf } from "../../model/torque.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
+import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { datedBefore, movedSince, readBeforeItCame, readOfTheOld } from "../stale.ts";
@@ -57,7 +57,7 @@ measure end-float final
           report({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): it was read of the one that came out. Measure the one that is in.`,
+            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
         const early = before === undefined ? readBeforeItCame(story, reading) : undefined;
@@ -231,10 +231,8 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
 
 /** It says so: dry, no weep at the seal. */
 function isForLeaks({ check, entry }: Seen): boolean {
-  return leaks.test(`${check.name.replaceAll("-", " ")} ${check.title ?? ""} ${entry.text?.value ?? ""}`);
+  return isOfLeaks(`${check.name.replaceAll("-", " ")} ${check.title ?? ""} ${entry.text?.value ?? ""}`);
 }
-
-const leaks = /\b(leak\w*|weep\w*|drip\w*|seep\w*|sweat\w*|dry|damp|wet|moist|oil-?tight|tight)\b/i;
 
 function onBefore(cell: PartCell | FastenerCell, seq: number): number {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;

@@ -49,7 +49,9 @@ step refit "Arm back"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
+        message: (relationsOf(job).sets.get(cell.thing.name) ?? []).some((it) => it.kind === "limit")
+          ? `${calledAt(cell.thing, places)} was let back behind its torque, and nothing says that it is to be. Undo it and start again, or declare \`let back\`.`
+          : `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
         ...(lock === undefined ? {} : { related: [{ where: lock.where, message: "Locked here." }] }),
       });
     }

@@ -52,8 +52,10 @@ finding arm right
 
       function lookedAt(place: string): boolean {
         if ((findingsOf(story).get(thing.name) ?? []).some((it) => it.places.includes(place))) return true;
-        if (readingsOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
-        if (seenOf(story, thing.name).some((it) => it.place === place || it.place === "")) return true;
+        // What is looked at without a place, and of other things besides, is no look at this one: all unions dry says nothing of a crack.
+        const isOfIt = (at: string, of: readonly unknown[]) => at === place || (at === "" && of.length === 1);
+        if (readingsOf(story, thing.name).some((it) => isOfIt(it.place, it.limit.of))) return true;
+        if (seenOf(story, thing.name).some((it) => isOfIt(it.place, it.check.of))) return true;
         const cell = story.cell(thing.name, place);
         if (cell?.kind === "fastener")
           return cell.history.some((it) => it.seq > found.seq && it.phase === "done" && (it.verb === "tighten" || (it.verb === "fit" && it.isNew)));

@@ -1,8 +1,6 @@
 // Fitted while it is sent out to be worked on.
-import { placesOf } from "../../model/job.ts";
-import { ordersOf } from "../../model/orders.ts";
 import type { FastenerMoment, PartMoment, Reading, Seen } from "../../story/story.ts";
-import { type Away, awayAt, sentTooFew, sentWhileOn } from "../../story/away.ts";
+import { type Away, awayAt, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
 import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted, midSentence } from "../wording.ts";
@@ -51,20 +49,15 @@ step refit "Crank in"
         });
       }
     }
-    for (const it of [...story.readings, ...story.seen].filter((one) => one.stage === "final")) {
-      const of = "limit" in it ? it.limit : it.check;
-      for (const name of of.of) {
-        const away = wholeAway(name.text, it.place, it.day);
-        if (away === undefined || isTheirs(it, away)) continue;
-        const thing = job.things.get(name.text);
-        report({
-          where: it.where,
-          severity: "error",
-          message: `Order “${away.reference}” still has the ${thing === undefined ? name.text : midSentence(thing)} away on ${it.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in it ? "Measure" : "Look at"} what came back, or correct the days.`,
-          related: [{ where: away.where, message: "Sent out here." }],
-        });
-        break;
-      }
+    for (const { of, name, away } of readWhileAway(story)) {
+      if (isTheirs(of, away)) continue;
+      const thing = job.things.get(name);
+      report({
+        where: of.where,
+        severity: "error",
+        message: `Order “${away.reference}” still has the ${thing === undefined ? name : midSentence(thing)} away on ${of.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in of ? "Measure" : "Look at"} what came back, or correct the days.`,
+        related: [{ where: away.where, message: "Sent out here." }],
+      });
     }
     for (const { thing, wanted, done, back, where: at, found } of sentTooFew(story))
       report(
@@ -94,20 +87,6 @@ step refit "Crank in"
       if ("check" in it) return it.entry.by !== undefined && !isDoer(job, story, it.entry.by.value);
       const gauge = wordsOf(`${it.gauge?.name ?? ""} ${it.gauge?.title ?? ""}`);
       return wordsOf(by).some((word) => gauge.includes(word));
-    }
-
-    /** All of it is away: where only some were sent, the others are here to be looked at. */
-    function wholeAway(name: string, place: string, day: string | undefined): Away | undefined {
-      const work = ordersOf(job).work.get(name) ?? [];
-      if (day === undefined || work.length === 0 || work.some(({ detail }) => detail.count !== undefined)) return undefined;
-      const thing = job.things.get(name);
-      if (thing?.kind !== "part" && thing?.kind !== "fastener") return undefined;
-      // Sent without a place where there are several, nobody says which.
-      if (placesOf(job, thing).length > 1 && work.some(({ detail }) => detail.place === undefined)) return undefined;
-      const away = awayAt(job, name, place, day);
-      // It may be the one that took its place that was read.
-      const renewed = story.cells(name).some((cell) => cell.kind !== "fluid" && cell.kind !== "hazard" && cell.history.some((it) => "isNew" in it && it.isNew));
-      return !renewed && away !== undefined && (place !== "" || placesOf(job, thing).length === 1) ? away : undefined;
     }
   },
 };

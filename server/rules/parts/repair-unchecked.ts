@@ -1,5 +1,5 @@
-// A critical part repaired after a crack or a bend, and never looked at again.
-import { mendedUnseen } from "../mended.ts";
+// A critical part repaired after a crack or a bend, or put right outside, and never looked at again.
+import { backUnseen, mendedUnseen } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -8,7 +8,7 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "error at release",
   safety: true,
-  title: "A critical part repaired after a crack or a bend, and never measured or seen good since",
+  title: "A critical part repaired after a crack or a bend, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
   wrong: `part arm "Drop arm"
   critical "steering"
@@ -44,6 +44,13 @@ release by "A. Moor" 2026-05-10
         where: repair.where,
         severity: "error",
         message: `${called(cell.thing, cell.place)} was repaired, and not measured or seen since. Measure it or look at it (\`seen … final good\`) before release.`,
+        related: [{ where: found.where, message: "Found here." }],
+      });
+    for (const { found, cell, fit } of backUnseen(story))
+      report({
+        where: fit.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
         related: [{ where: found.where, message: "Found here." }],
       });
   },

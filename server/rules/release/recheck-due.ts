@@ -1,17 +1,17 @@
-// A recheck whose distance or hours have passed.
+// A recheck whose distance, hours or days have passed; a counter that was turned back, or lost a figure, between the head of the sheet and the release.
 import type { Quantity } from "../../../grammar/tree.ts";
 import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
-import { where } from "../../model/where.ts";
+import { rechecksOf } from "../../story/rechecks.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "recheck-due",
   group: "Release",
-  severity: "warning",
+  severity: "warning; open at release where a counter has slipped",
   safety: false,
-  title: "A recheck whose distance or hours have passed by the machine's `reading`",
+  title: "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`",
   why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading.",
   wrong: `sheet "Hubs"
   machine "Moor van"
@@ -33,54 +33,62 @@ release by "A. Moor" 2026-05-10 at 41260 km
     const { job, report } = context;
     if (!hasEntry(job, "release")) return;
     const { story } = context;
-    const release = story.release;
-    const counter = job.sheet?.details.findLast((it) => it.kind === "counter");
-    const now = counter?.kind === "counter" ? measured(counter.quantity) : undefined;
-    const from = measured(release?.entry.counter);
-    if (release === undefined || now === undefined || from === undefined || now.unit.dimension !== from.unit.dimension) return;
+    const { release } = story;
+    if (release === undefined) return;
+    const counters = (job.sheet?.details ?? []).flatMap((it) => (it.kind === "counter" && it.quantity !== undefined ? [it.quantity] : []));
+    const last = counters.at(-1);
+    const [now, from] = [measured(last), measured(release.entry.counter)];
+    const same = now !== undefined && from !== undefined && now.unit.dimension === from.unit.dimension;
+    const [at, released] = [last === undefined ? "" : quantityText(last), release.entry.counter === undefined ? "" : quantityText(release.entry.counter)];
     // What reads ten times as much, to within a fiftieth, has lost a figure on one of the two lines.
-    if (from.value.compare(0) > 0 && from.value.mul(10).sub(now.value).abs().mul(50).compare(now.value) <= 0) {
+    if (same && from.value.compare(0) > 0 && from.value.mul(10).sub(now.value).abs().mul(50).compare(now.value) <= 0) {
       report({
         where: release.where,
         severity: "warning",
         open: true,
-        message: `It is released at ${quantityText(release.entry.counter as Quantity)}, and the machine reads ${counter?.kind === "counter" && counter.quantity !== undefined ? quantityText(counter.quantity) : ""}. One of the two has slipped.`,
+        message: `It is released at ${released}, and the machine reads ${at}. One of the two has slipped.`,
       });
       return;
     }
-    const named = new Set<string>();
-    for (const detail of release.entry.details) if (detail.kind === "recheck" && detail.name !== undefined) named.add(detail.name.text);
-    for (const detail of release.entry.details) {
-      if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || detail.done !== undefined || detail.doneAt !== undefined)
-        continue;
-      const after = measured(detail.after);
-      if (after === undefined || after.unit.dimension !== now.unit.dimension || now.value.sub(from.value).compare(after.value) < 0) continue;
-      const at = counter?.kind === "counter" && counter.quantity !== undefined ? quantityText(counter.quantity) : "";
+    const rechecks = rechecksOf(story);
+    let told = false;
+    for (const { of, after, due, done, where: there } of rechecks) {
+      if (done || due === undefined) continue;
+      const past =
+        due.kind === "counter"
+          ? now?.unit.dimension === due.unit.dimension && now.value.compare(due.value) >= 0 && `the machine reads ${at}`
+          : story.newestDay !== undefined && story.newestDay > due.day && `that was on ${due.day}`;
+      if (past === false) continue;
+      told = true;
+      const named = there.row !== release.where.row;
       report({
-        where: where(job.path, release.entry, detail.row, detail.name.at),
+        where: there,
         severity: "warning",
-        message: `The recheck of \`${detail.name.text}\` was due after ${quantityText(detail.after)}, and the machine reads ${at}. Do it, and write \`done\` with the day and the reading.`,
+        message: named
+          ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
+          : `${called(job.things.get(of) ?? { name: of })} is to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
       });
     }
-    // What a declaration wants rechecked is asked for too, where it was tightened and the release does not name it.
-    for (const cell of story.fasteners) {
-      const wants = cell.thing.recheckAfter;
-      const after = measured(wants);
-      if (
-        wants === undefined ||
-        after === undefined ||
-        named.has(cell.thing.name) ||
-        after.unit.dimension !== now.unit.dimension ||
-        now.value.sub(from.value).compare(after.value) < 0
-      )
-        continue;
-      if (!cell.history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
-      named.add(cell.thing.name);
-      report({
-        where: release.where,
-        severity: "warning",
-        message: `${called(cell.thing)} is to be rechecked after ${quantityText(wants)}, and that is past. Do it, and write \`recheck ${cell.thing.name} after ${quantityText(wants)} done\` with the day and the reading.`,
-      });
+    const begun = measured(counters[0]);
+    if (same && begun !== undefined && from.value.compare(begun.value) < 0) {
+      // The head of a sheet is brought up to date for a recheck, and then it reads more than the release.
+      // Ten times as far as any of them is no day of a recheck.
+      const far = begun.value.sub(from.value);
+      const isKept = counters.length === 1 && rechecks.some(({ due }) => due?.kind === "counter" && far.compare(due.value.sub(due.from).mul(10)) <= 0);
+      const isLater = counters.length === 1 && release.day !== undefined && story.newestDay !== undefined && story.newestDay > release.day;
+      if (!isKept)
+        report({
+          where: release.where,
+          severity: "warning",
+          open: true,
+          message: `It is released at ${released}, and the sheet's head reads ${quantityText(counters[0] as Quantity)}: a counter doesn't go back. One of the two has slipped.`,
+        });
+      else if (!told && !isLater && !rechecks.some((it) => it.done))
+        report({
+          where: release.where,
+          severity: "information",
+          message: `It is released at ${released}, and the sheet's head reads ${at}. If that was read as the job began, one of the two has slipped.`,
+        });
     }
   },
 };

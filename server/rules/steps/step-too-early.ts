@@ -3,13 +3,13 @@ import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "
 import { where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
 import { plainText } from "../../quantities/exact.ts";
-import { newBeyondOrders } from "../../supply/beyond-orders.ts";
+import { fluidsBeyond, newBeyondOrders } from "../../supply/beyond-orders.ts";
 import { amountText } from "../../supply/items.ts";
 import { lockingsBeyond } from "../../supply/lockings-beyond.ts";
 import { byLine } from "../by-line.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
-import { midSentence } from "../wording.ts";
+import { called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "step-too-early",
@@ -166,6 +166,19 @@ step set-it "Set the float"
         // Which one went on? An old one may be among them.
         open: true,
         message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
+        related: [{ where: ordered, message: "Ordered here." }],
+      });
+    }
+    for (const { cell, moment, coming, ordered } of fluidsBeyond(story)) {
+      const why =
+        coming === undefined
+          ? "what was ordered of it was cancelled or went back"
+          : `order “${coming.reference}” for it ${coming.day === undefined ? "has not come yet" : `came on ${coming.day}`}`;
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: true,
+        message: `${called(cell.thing, cell.place)} is filled in, and ${why}. Write the stock it came from, correct the order, or write what was filled in.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });
     }

@@ -34,6 +34,8 @@ release by "A. Moor" 2026-05-10
       cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "let" || it.verb === "fit" || it.verb === "undo"));
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none || it !== lastOf(cell)) return false;
+      // Let back and locked so: that is said at the line that let it back.
+      if (it.verb === "let" && cell.history.some((other) => other.phase === "done" && other.seq > it.seq && other.verb === "lock")) return false;
       // What was found loose is said by its own rule until it is tight.
       return !cell.history.some((other) => other.verb === "found" && other.seq > it.seq);
     });
