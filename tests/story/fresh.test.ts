@@ -54,7 +54,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "steering-box": {
     "drop arm a spline over: never marked": unmarked,
     "arm marked after it was off": unmarked,
-    "worm drag again: scattered": "readings that scatter are a warning",
     "chocks forgotten": past,
     "wrench past its check": pastGauge,
     "mic past its check": pastGauge,

@@ -147,18 +147,26 @@ type Put = (name: GroupName, text: string, from: Where, place?: string) => void;
 function partLeft(cell: PartCell, seq: number, put: Put): void {
   const state = stateAt(cell, seq);
   const last = lastAt(cell, seq);
-  if (last === undefined || cell.unsure) return;
+  if (last === undefined) return;
   const short = cell.total - state.on;
-  if (short > 0) put("Off", `${midSentence(cell.thing)}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
+  // A line that can't be read may have put it back, or not: nobody is to find out with the machine running.
+  if (cell.unsure && short > 0) put("Off", `${midSentence(cell.thing)} (a line about it can't be read)`, cameOff(cell, seq) ?? last.where, cell.place);
+  else if (cell.unsure) return;
+  else if (short > 0)
+    put("Off", `${midSentence(cell.thing)}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
   else if (state.forNow) put("In for now", `${midSentence(cell.thing)}${why(cell, seq)}`, last.where, cell.place);
 }
 
 function fastenerLeft(cell: FastenerCell, seq: number, put: Put): void {
   const state = stateAt(cell, seq);
   const last = lastAt(cell, seq);
-  if (last === undefined || cell.unsure) return;
+  if (last === undefined) return;
   const name = midSentence(cell.thing);
   const short = cell.total - state.on;
+  if (cell.unsure) {
+    if (short > 0 || !state.tight) put(short > 0 ? "Off" : "Slack", `${name} (a line about it can't be read)`, cameOff(cell, seq) ?? last.where, cell.place);
+    return;
+  }
   if (short > 0) put("Off", `${name}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
   else if (!state.tight && !(cell.thing.torque?.none ?? false)) put("Slack", name, last.where, cell.place);
   else if (isOpen(cell, state)) put("Not locked", name, last.where, cell.place);
