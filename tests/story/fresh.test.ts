@@ -35,6 +35,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "engine-governor": {
     "valves not marked": unmarked,
     "front valve marked only": unmarked,
+    "throttle valve back and nobody looked": "put right outside, and neither cracked nor bent: a warning",
     "inspector's gauge past its check": pastGauge,
   },
   "goods-lift": { "sheave taken off with nothing under": past },
