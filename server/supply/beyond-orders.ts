@@ -99,7 +99,7 @@ function isFittedAgain(fits: readonly { readonly cell: PartCell | FastenerCell; 
 
 /** An order or a count of which a line can't be read may have said that more came. */
 export function isRead(entry: Entry): boolean {
-  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
+  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined);
   return entry.kind !== "stock" || entry.fault === undefined;
 }
 
