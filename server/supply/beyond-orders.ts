@@ -104,7 +104,7 @@ function isReturned(job: Job, name: string): boolean {
 
 /** An order or a count of which a line can't be read may have said that more came. */
 export function isRead(entry: Entry): boolean {
-  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
+  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined);
   return entry.kind !== "stock" || entry.fault === undefined;
 }
 
