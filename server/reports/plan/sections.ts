@@ -14,6 +14,7 @@ import {
   gaugeWords,
   itemsWords,
   jobWords,
+  makeWords,
   meanwhileWords,
   nothingReady,
   nothingReadyWords,
@@ -45,6 +46,7 @@ export function planSections(report: PlanReport): Document {
       section("To send today", [
         { kind: "list", rows: [...toSendFor(report).map(sendRow), ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it }))] },
       ]),
+      listOf("To make", report.toMake, makeWords),
       listOf("To ask", toAsk(report), (it) => it.text),
       section("Meanwhile", [{ kind: "list", rows: report.meanwhile.map((it) => ({ text: `${several ? `${it.job}: ` : ""}${meanwhileWords(it)}` })) }]),
       { kind: "picture", page: () => calendar(report) },
@@ -137,9 +139,10 @@ function stepTable(report: PlanReport, several: boolean): Table {
 }
 
 function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {
+  const forSteps = list.some((it) => it.items.some((item) => item.steps.length > 0 || (several && item.jobs.length > 0)));
   const row = (words: string, item: ParcelShown["items"][number] & Line): TableRow => {
     const wanted = [item.steps.join(", "), several && item.jobs.length > 0 ? `(${item.jobs.join("; ")})` : ""].filter((word) => word !== "").join(" ");
-    return { at: item, key: words, sentence: `${words}${wanted === "" ? "" : `, for ${wanted}`}`, cells: [words, wanted] };
+    return { at: item, key: words, sentence: `${words}${wanted === "" ? "" : `, for ${wanted}`}`, cells: forSteps ? [words, wanted] : [words] };
   };
   return (
     list.length > 0 && {
@@ -150,7 +153,7 @@ function parcels(title: string, list: readonly ParcelShown[], several: boolean):
           kind: "table",
           label: title,
           look: "plan parcels",
-          columns: [{ title: "What" }, { title: "For" }],
+          columns: [{ title: "What" }, ...(forSteps ? [{ title: "For" }] : [])],
           groups: list.map((it) => {
             const words = itemsWords(it);
             return {
