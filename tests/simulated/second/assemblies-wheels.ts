@@ -9,6 +9,7 @@ export const hub: Template = (c) => {
     ["port", "starboard"],
   ]);
   const letBack = c.yes(0.5);
+  const matched = c.yes(0.5);
   const studs = c.whole(3, 8);
   const locking = c.one(["split pin 4 x 40 mm", "tab washer 34 mm", "lock plate"]);
   return {
@@ -25,9 +26,9 @@ export const hub: Template = (c) => {
       part("wheel", "Road wheel", { each: true, held: ["wheel-nut"], critical: "a wheel" }),
       part("grease-cap", "Grease cap", { each: true, behind: ["wheel"] }),
       part("hub", "Hub", { each: true, held: ["axle-nut"], behind: ["grease-cap", "wheel"], critical: "a wheel" }),
-      part("outer-race", "Outer taper bearing", { each: true, behind: ["hub"], critical: "a wheel" }),
+      part("outer-race", "Outer taper bearing", { each: true, behind: ["hub"], critical: "a wheel", ...(matched ? { matched: "inner-race" } : {}) }),
       part("hub-seal", "Hub seal", { each: true, behind: ["hub"], renewWith: "hub", fits: "lip inward" }),
-      part("inner-race", "Inner taper bearing", { each: true, behind: ["hub-seal"], critical: "a wheel", ...(c.yes(0.5) ? { matched: "outer-race" } : {}) }),
+      part("inner-race", "Inner taper bearing", { each: true, behind: ["hub-seal"], critical: "a wheel", ...(matched ? { matched: "outer-race" } : {}) }),
     ],
     fasteners: [
       fastener("wheel-nut", "Wheel nut, conical", c.one(["M14x1.5", "1/2-20 UNF", "9/16 BSF"]), {
@@ -113,6 +114,7 @@ export const kingPin: Template = (c) => {
         taper: s.l(0.05),
       }),
       limit("bush-bore", "King pin bush bore", "bore-gauge", { each: true, fresh: s.range(22.04, 22.07), wornMax: s.l(22.2), of: "pin-bush" }),
+      limit("pin-clearance", "King pin in its bush", "bore-gauge", { each: true, formula: "bush-bore - pin-diameter", wornMax: s.l(0.26), of: "pin-bush" }),
       limit("lift", "Stub axle lift", "dial", { each: true, set: s.range(0.1, 0.3), by: ["lift-shims"], wornMax: s.l(0.6), critical: true }),
     ],
     checks: [

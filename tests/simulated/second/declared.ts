@@ -3,7 +3,16 @@ import type { Chance } from "./chance.ts";
 import type { Manner } from "./deeds.ts";
 import type { Fastener, Limit, Part, Plant } from "./plant.ts";
 
-export function declared(plant: Plant, manner: Manner, c: Chance): string[] {
+export interface Declared {
+  /** What stands before the work, in the sheet or in a file. */
+  first: string[];
+  /** What a second file has of it. */
+  second: string[];
+  /** What is looked up after the work. */
+  last: string[];
+}
+
+export function declared(plant: Plant, manner: Manner, c: Chance): Declared {
   const lines: string[] = [];
   const each = (thing: { each: boolean; n?: number }): string[] => {
     const n = thing.n ?? 1;
@@ -12,7 +21,7 @@ export function declared(plant: Plant, manner: Manner, c: Chance): string[] {
   };
   if (plant.places !== undefined) lines.push(`places ${plant.places.kind} ${plant.places.names.join(", ")}`, "");
   const entries: string[][] = [
-    ...plant.parts.map((it) => partEntry(it, each(it))),
+    ...plant.parts.map((it) => partEntry(it, each(it), plant)),
     ...plant.fasteners.map((it) => fastenerEntry(it, each(it), plant)),
     ...plant.fluids.map((it) => [
       `fluid ${it.name} "${it.title}"`,
@@ -60,12 +69,19 @@ export function declared(plant: Plant, manner: Manner, c: Chance): string[] {
     }),
   ];
   if (c.yes(0.3)) entries.reverse();
-  for (const entry of entries) lines.push(...entry, "");
-  void manner;
-  return lines;
+  const limit = (entry: string[]): boolean => entry[0]?.startsWith("limit ") === true;
+  const gauge = (entry: string[]): boolean => entry[0]?.startsWith("gauge ") === true;
+  const isLast = (entry: string[]): boolean => manner.limitsLast && !manner.file && limit(entry);
+  const isSecond = (entry: string[]): boolean => manner.twoFiles && (limit(entry) || gauge(entry)) && !isLast(entry);
+  const text = (list: string[][]): string[] => list.flatMap((entry) => [...entry, ""]);
+  return {
+    first: [...lines, ...text(entries.filter((it) => !isLast(it) && !isSecond(it)))],
+    second: text(entries.filter(isSecond)),
+    last: text(entries.filter(isLast)),
+  };
 }
 
-function partEntry(it: Part, each: string[]): string[] {
+function partEntry(it: Part, each: string[], plant: Plant): string[] {
   return [
     `part ${it.name} "${it.title}"`,
     ...each,
@@ -79,6 +95,7 @@ function partEntry(it: Part, each: string[]): string[] {
     ...(it.fits ? [`  fits "${it.fits}"`] : []),
     ...(it.material ? [`  material ${it.material}`] : []),
     ...(it.mass ? [`  mass ${it.mass} kg`] : []),
+    ...plant.fluids.filter((fluid) => fluid.holder === it.name).map((fluid) => `  holds ${fluid.name}`),
   ];
 }
 
@@ -113,6 +130,7 @@ function limitEntry(it: Limit, each: string[], plant: Plant): string[] {
   return [
     `limit ${it.name} "${it.title}"`,
     ...each,
+    ...(it.formula ? [`  = ${it.formula}`] : []),
     ...(it.fresh ? [`  new ${it.fresh[0]} .. ${it.fresh[1]} ${u}`] : []),
     ...(it.set ? [`  set ${it.set[0]} .. ${it.set[1]} ${u} by ${it.by?.join(", ")}`] : []),
     ...(it.wornMax !== undefined ? [`  worn max ${it.wornMax} ${u}`] : []),

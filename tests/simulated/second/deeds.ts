@@ -138,7 +138,10 @@ export interface Manner {
   shortSteps: boolean;
   oneStep: boolean;
   otherUnits: boolean;
-  declareLater: boolean;
+  /** Declared in two files, one of which the other uses. */
+  twoFiles: boolean;
+  /** The limits looked up last, and declared below the work. */
+  limitsLast: boolean;
 }
 
 export function manner(c: Chance): Manner {
@@ -152,7 +155,8 @@ export function manner(c: Chance): Manner {
     shortSteps: c.yes(0.25),
     oneStep: c.yes(0.2),
     otherUnits: c.yes(0.25),
-    declareLater: c.yes(0.2),
+    twoFiles: c.yes(0.25),
+    limitsLast: c.yes(0.15),
   };
 }
 

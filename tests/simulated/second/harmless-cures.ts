@@ -55,7 +55,7 @@ const newOnes = (name: string, is: string, decision: string | undefined, like: (
     const places = at === undefined ? undefined : [at];
     const fits: Act[] = [{ do: "fit", what: fastener.name, at: places, n, fresh: true }];
     if (fastener.n > 1) fits.push({ do: "fit", what: fastener.name, at: places, n: fastener.n - 1 });
-    const others = at === undefined ? [] : everywhere(story.plant).filter((it) => it !== at);
+    const others = (undo.at ?? []).filter((it) => it !== at);
     if (others.length > 0) fits.push({ do: "fit", what: fastener.name, at: others });
     const target = acts(story).find((it) => (it.do === "tighten" || it.do === "lock") && it.what === fastener.name);
     if (target === undefined) return false;
@@ -148,6 +148,72 @@ export const harmlessCures: Harmless[] = [
             by: limit.gauge,
             rows: goodRows(story.plant, limit, placesOf(story.plant, limit), true, c),
           });
+    return true;
+  }),
+  fair("one-of-two-renewed", "one of two pieces at a place condemned, a new one beside the other", (story, c) => {
+    const part = soundPart(story, c, (it) => it.n > 1 && alonePart(it) && it.critical !== undefined);
+    const deed = part && last(story, "fit", part.name);
+    if (part === undefined || deed === undefined) return false;
+    const at = placeFor(story, part, c);
+    foundBad(story, part, at, "cracked", "renew").n = 1;
+    const mine = alone(story, deed, at);
+    mine.n = part.n - 1;
+    const sizes = sizesOf(story, part).filter((it) => it.set === undefined && it.spread === undefined);
+    behind(
+      story,
+      mine,
+      { ...mine, n: 1, fresh: true },
+      ...sizes.map(
+        (it): Measured => ({
+          do: "measure",
+          what: it.name,
+          when: "final",
+          by: it.gauge,
+          rows: goodRows(story.plant, it, it.each ? (at === undefined ? everywhere(story.plant) : [at]) : undefined, true, c),
+        }),
+      ),
+    );
+    return true;
+  }),
+  fair("two-bad-two-new", "two of several condemned, two new ones", (story, c) => {
+    const fastener = opened(story, c, (it) => it.n > 2 && it.critical !== undefined && !it.renew && it.leftHandAt === undefined);
+    const undo = fastener && first(story, "undo", fastener.name);
+    const tight = fastener && acts(story).find((it) => it.do === "tighten" && it.what === fastener.name);
+    if (fastener === undefined || undo === undefined || tight === undefined) return false;
+    const at = placeFor(story, fastener, c);
+    const rest = everywhere(story.plant).filter((it) => it !== at);
+    behind(
+      story,
+      undo,
+      { do: "found", what: fastener.name, n: 2, at, is: ["stripped"], decision: "renew" },
+      ...(at === undefined ? [] : rest).map((it): Found => ({ do: "found", what: fastener.name, at: it, is: ["serviceable"] })),
+    );
+    for (const fit of acts(story).filter((it) => it.do === "fit" && it.what === fastener.name)) drop(story, fit);
+    if (at !== undefined && !(undo.at ?? []).includes(at)) return false;
+    const places = at === undefined ? undefined : [at];
+    const others = (undo.at ?? []).filter((it) => it !== at);
+    before(story, tight, { do: "fit", what: fastener.name, at: places, n: 2, fresh: true }, { do: "fit", what: fastener.name, at: places, n: fastener.n - 2 });
+    if (others.length > 0) before(story, tight, { do: "fit", what: fastener.name, at: others });
+    return true;
+  }),
+  fair("sides-changed", "two that are alike and keep no place went back the other way about", (story, c) => {
+    const part = soundPart(
+      story,
+      c,
+      (it) =>
+        it.each &&
+        it.keeps !== true &&
+        it.n === 1 &&
+        alonePart(it) &&
+        sizesOf(story, it).length === 0 &&
+        story.plant.checks.every((check) => check.of !== it.name),
+    );
+    const deed = part && last(story, "fit", part.name);
+    const [a, b] = deed?.at ?? [];
+    if (part === undefined || deed === undefined || a === undefined || b === undefined) return false;
+    behind(story, deed, { do: "fit", what: part.name, at: [a], from: b }, { do: "fit", what: part.name, at: [b], from: a });
+    deed.at = (deed.at ?? []).slice(2);
+    if (deed.at.length === 0) drop(story, deed);
     return true;
   }),
   newOnes("missing-and-fitted", "missing 1", undefined, (it) => it.n > 1),

@@ -57,6 +57,8 @@ export const harmlessHands: Harmless[] = [
   told("short-steps", "a step for every few lines", { shortSteps: true, oneStep: false }),
   told("one-long-step", "as few steps as can be", { shortSteps: false, oneStep: true }),
   told("small-units", "readings in thou or micrometres", { otherUnits: true }),
+  told("in-two-files", "figures and gauges in a file of their own", { twoFiles: true }),
+  told("limits-looked-up-last", "the limits declared below the work", { limitsLast: true, file: false }),
   told("talkative", "notes, tools, times and comments", { notes: true }),
   fair("pulled-twice", "pulled once more to the same torque before it is locked", (story, c) => {
     const it = deedOf(story, c, "tighten", (f) => pulled(f) && f.letBack === undefined && !f.renew);

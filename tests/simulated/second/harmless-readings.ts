@@ -74,7 +74,13 @@ export const harmlessReadings: Harmless[] = [
     const limit = someLimit(
       story,
       c,
-      (it) => it.set === undefined && it.spread === undefined && unread(story, it) && past(story.plant, it) !== undefined && it.positions === undefined,
+      (it) =>
+        it.set === undefined &&
+        it.spread === undefined &&
+        it.formula === undefined &&
+        unread(story, it) &&
+        past(story.plant, it) !== undefined &&
+        it.positions === undefined,
     );
     const deed = limit && readings(story, limit.name, "found")[0];
     const figure = limit && past(story.plant, limit);
@@ -92,7 +98,13 @@ export const harmlessReadings: Harmless[] = [
     const limit = someLimit(
       story,
       c,
-      (it) => it.set === undefined && it.spread === undefined && unread(story, it) && past(story.plant, it) !== undefined && it.positions === undefined,
+      (it) =>
+        it.set === undefined &&
+        it.spread === undefined &&
+        it.formula === undefined &&
+        unread(story, it) &&
+        past(story.plant, it) !== undefined &&
+        it.positions === undefined,
     );
     const deed = limit && readings(story, limit.name, "found")[0];
     const figure = limit && past(story.plant, limit);

@@ -11,11 +11,12 @@ import { carefulStory } from "./mechanic.ts";
 import { type Sheet, write } from "./pen.ts";
 import { titleOf } from "./plant.ts";
 import { wrongFasteners } from "./wrong-fasteners.ts";
+import { wrongMixups } from "./wrong-mixups.ts";
 import { wrongParts } from "./wrong-parts.ts";
 import { wrongReadings } from "./wrong-readings.ts";
 import { wrongWork } from "./wrong-work.ts";
 
-export const wrongs: Wrong[] = [...wrongFasteners, ...wrongParts, ...wrongReadings, ...wrongWork];
+export const wrongs: Wrong[] = [...wrongFasteners, ...wrongParts, ...wrongReadings, ...wrongWork, ...wrongMixups];
 export const harmless: Harmless[] = [...harmlessHands, ...harmlessCures, ...harmlessReadings];
 
 /** `right`: the gate agrees. `released`: a mistake went through. `unspoken`: held, and the mistake is spoken of nowhere. `held`: a sound machine was held. */

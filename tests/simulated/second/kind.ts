@@ -33,7 +33,12 @@ export function pick<T>(list: readonly T[], c: Chance): T | undefined {
   return list.length === 0 ? undefined : c.one(list);
 }
 
-export const placeFor = (story: Story, thing: { each: boolean }, c: Chance): string | undefined => (thing.each ? pick(everywhere(story.plant), c) : undefined);
+/** A place at which something was done to a thing; any, where nothing was. */
+export function placeFor(story: Story, thing: { each: boolean; name: string }, c: Chance): string | undefined {
+  if (!thing.each) return undefined;
+  const worked = [...new Set(acts(story).flatMap((it) => (it.what === thing.name ? (it.at ?? []) : [])))];
+  return pick(worked.length > 0 ? worked : everywhere(story.plant), c);
+}
 
 /** A fastener that came off and went back, of a sort. */
 export function opened(story: Story, c: Chance, like: (it: Fastener) => boolean = () => true): Fastener | undefined {
@@ -85,4 +90,4 @@ export function foundBad(story: Story, part: Part, at: string | undefined, is: s
   return bad;
 }
 
-export const sizesOf = (story: Story, part: Part): Limit[] => story.plant.limits.filter((it) => it.of === part.name);
+export const sizesOf = (story: Story, part: Part): Limit[] => story.plant.limits.filter((it) => it.of === part.name && it.formula === undefined);

@@ -1,7 +1,7 @@
 // A careful mechanic: takes the machine apart, finds what is there, gets what is needed and puts all of it back as it belongs.
 // Invariant: what this returns is a sound machine, its work safe and its record whole; whoever changes it says what that breaks.
 import type { Chance } from "./chance.ts";
-import { type Act, type Deed, type Found, manner, type Story } from "./deeds.ts";
+import { type Act, type Deed, type Found, isAct, manner, type Story } from "./deeds.ts";
 import { goodRows, past, tidy, torqueInside } from "./figures.ts";
 import { everywhere, type Fastener, fastenerOf, type Limit, type Part, type Plant, partOf, placesOf, usedOnce } from "./plant.ts";
 import { shelfFor } from "./shelf.ts";
@@ -17,7 +17,7 @@ interface Fault {
 export function carefulStory(plant: Plant, c: Chance): Story {
   const deeds: Deed[] = [];
   const faults = faultsOf(plant, c);
-  const worn = plant.limits.filter((it) => it.of !== undefined && past(plant, it) !== undefined && c.yes(0.15)).slice(0, 1);
+  const worn = plant.limits.filter((it) => it.of !== undefined && it.formula === undefined && past(plant, it) !== undefined && c.yes(0.15)).slice(0, 1);
   for (const limit of worn) {
     const part = partOf(plant, limit.of ?? "");
     if (part !== undefined && !faults.some((it) => it.part === part))
@@ -27,8 +27,8 @@ export function carefulStory(plant: Plant, c: Chance): Story {
   open(plant, c, deeds);
   apart(plant, c, deeds);
   looked(plant, c, deeds, faults);
-  deeds.push({ do: "night", days: c.whole(1, 12) });
-  const gotAt = deeds.length;
+  const gotNight: Deed = { do: "night", days: c.whole(1, 12) };
+  deeds.push(gotNight);
   together(plant, c, deeds, renewed, faults);
   settle(plant, c, deeds);
   close(plant, c, deeds);
@@ -42,13 +42,41 @@ export function carefulStory(plant: Plant, c: Chance): Story {
     manner: manner(c),
     release: { tests: testsOf(plant, c), by: "R. Tamm", rechecks: plant.fasteners.filter((it) => it.recheck && c.yes(0.7)).map((it) => it.name) },
   };
+  if (plant.parts.every((it) => it.each) && faults.every((it) => it.part.pairs !== true) && c.yes(0.35)) oneSide(story, faults, c);
   shelfFor(
     story,
-    gotAt,
+    story.deeds.indexOf(gotNight) + 1,
     faults.filter((it) => it.cure === "out").map((it) => ({ part: it.part.name, at: it.at, what: "Build up and grind true" })),
     c,
   );
   return story;
+}
+
+/** Only one place is opened; what is critical at the others was looked at where it is. */
+function oneSide(story: Story, faults: Fault[], c: Chance): void {
+  const mine = faults[0]?.at ?? c.one(everywhere(story.plant));
+  if (faults.some((it) => it.at !== mine)) return;
+  const kept: Deed[] = [];
+  for (const deed of story.deeds) {
+    if (isAct(deed) && deed.at !== undefined) {
+      if (!deed.at.includes(mine)) continue;
+      deed.at = [mine];
+    }
+    if (deed.do === "measure") {
+      deed.rows = deed.rows.filter(
+        (it) =>
+          it.at === undefined ||
+          it.at === mine ||
+          (deed.when === "found" && story.plant.limits.some((limit) => limit.name === deed.what && limit.set !== undefined)),
+      );
+      if (deed.rows.length === 0) continue;
+    }
+    if (deed.do === "seen" && deed.at !== undefined && deed.at !== mine) continue;
+    // A fastener that was loose at a place that nobody opens is not found.
+    if (deed.do === "found" && deed.at !== undefined && deed.at !== mine && partOf(story.plant, deed.what) === undefined) continue;
+    kept.push(deed);
+  }
+  story.deeds = kept;
 }
 
 /** Which parts are fitted new, and where: undefined for one that is at no place. */
@@ -144,7 +172,7 @@ function apart(plant: Plant, c: Chance, deeds: Deed[]): void {
 
 function looked(plant: Plant, c: Chance, deeds: Deed[], faults: Fault[]): void {
   for (const limit of plant.limits) {
-    if (limit.set !== undefined || limit.spread !== undefined) continue;
+    if (limit.set !== undefined || limit.spread !== undefined || limit.formula !== undefined) continue;
     const rows = goodRows(plant, limit, placesOf(plant, limit), false, c);
     const bad = faults.find((it) => it.is === `past ${limit.name}`);
     const figure = past(plant, limit);
@@ -215,7 +243,7 @@ function sizesOf(plant: Plant, part: Part, renewed: Renewed, faults: Fault[], c:
   const mended = faults.filter((it) => it.part === part && it.cure !== "renew").map((it) => it.at);
   const deeds: Deed[] = [];
   for (const limit of plant.limits) {
-    if (limit.of !== part.name || limit.set !== undefined || limit.spread !== undefined) continue;
+    if (limit.of !== part.name || limit.set !== undefined || limit.spread !== undefined || limit.formula !== undefined) continue;
     const of = new Set([...fresh, ...mended]);
     if (of.size === 0) continue;
     const places = limit.each ? everywhere(plant).filter((it) => of.has(it) || of.has(undefined)) : undefined;

@@ -31,14 +31,20 @@ export function write(story: Story, c: Chance): Sheet {
   if (plant.rated !== undefined) lines.push(`  rated ${plant.rated} kg "Plate on the frame"`);
   lines.push("");
   const files: Record<string, string> = { ...story.files };
+  if (made.second.length > 0) {
+    // Limits have places: the second file is used behind those, or has the first for them.
+    files["figures.jobsheet"] = `${made.second.join("\n")}\n`;
+  }
   if (manner.file) {
-    files["plant-data.jobsheet"] = `${made.join("\n")}\n`;
+    files["plant-data.jobsheet"] = `${made.first.join("\n")}\n`;
     lines.push('use "plant-data.jobsheet"', "");
-  } else lines.push(...made);
+  } else lines.push(...made.first);
+  if (made.second.length > 0) lines.push('use "figures.jobsheet"', "");
   lines.push(...story.shelf, ...tinOf(story));
   const pen = { story, c, lines, lineOf, day: 0, said: -1, open: undefined as Step | undefined, next: undefined as Step | undefined, steps: 0 };
   for (const deed of story.deeds) put(pen, deed);
   shut(pen);
+  lines.push(...made.last);
   const day = pen.day + (c.yes(0.4) ? 1 : 0);
   lines.push(
     "",

@@ -117,7 +117,7 @@ export const wrongParts: Wrong[] = [
   back("cracked", undefined, () => true, "undecided-cracked"),
   back("pitted", undefined, () => true, "undecided-pitted"),
   back("cracked", "discard", () => true, "discarded-cracked"),
-  back("dry", undefined, (it) => it.name !== "cap" && it.name !== "hub"),
+  back("dry", undefined, (it) => !["cap", "hub", "cylinder", "sump"].includes(it.name)),
   back("blocked", undefined),
   back('contaminated "with swarf"', undefined),
   back("leaking", undefined, (it) => it.renewWith === undefined),

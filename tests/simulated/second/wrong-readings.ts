@@ -10,7 +10,7 @@ const warned = (name: string, does: string, make: Wrong["make"]): Wrong => ({ na
 const setting = (it: Limit): boolean => it.set !== undefined;
 /** Set by a fastener: whoever undid that moved it. By shims alone, what was inside and went back with the same ones needs no second reading. */
 const moves = (story: Story, it: Limit): boolean => setting(it) && it.by?.some((name) => last(story, "tighten", name) !== undefined) === true;
-const size = (it: Limit): boolean => it.set === undefined && it.spread === undefined;
+const size = (it: Limit): boolean => it.set === undefined && it.spread === undefined && it.formula === undefined;
 
 /** The final reading of a setting and one of its rows. */
 function final(story: Story, c: Chance, like: (it: Limit) => boolean = setting): { limit: Limit; deed: Measured; row: Row } | undefined {
@@ -56,7 +56,8 @@ export const wrongReadings: Wrong[] = [
     if (it?.limit.set === undefined) return undefined;
     const [low, high] = it.limit.set;
     const off = (high - low) * 0.6;
-    it.row.values = it.row.values.map(() => tidy(story.plant, c.yes(0.5) || low - off < 0 ? high + off : low - off));
+    const figure = tidy(story.plant, c.yes(0.5) || low - off < 0 ? high + off : low - off);
+    it.row.values = it.row.values.map(() => figure);
     return hurt(names(it.limit), it.deed);
   }),
   wrong("one-spot-outside", "one spot of three is out, the mean is not", (story, c) => {
