@@ -108,7 +108,7 @@ export const harmlessCures: Harmless[] = [
   fair("both-of-a-pair", "one of a pair condemned, both renewed everywhere", (story, c) => {
     const part = soundPart(story, c, (it) => it.pairs === true && it.critical !== undefined);
     const deed = part && last(story, "fit", part.name);
-    if (part === undefined || deed === undefined) return false;
+    if (part === undefined || deed === undefined || (part.each && deed.at?.length !== everywhere(story.plant).length)) return false;
     foundBad(story, part, placeFor(story, part, c), "cracked", "renew");
     deed.fresh = true;
     for (const limit of sizesOf(story, part))
@@ -136,7 +136,7 @@ export const harmlessCures: Harmless[] = [
       found(story, other.name).some((it) => it.is[0] !== "serviceable")
     )
       return false;
-    foundBad(story, part, part.each ? everywhere(story.plant)[0] : undefined, "pitted", "renew");
+    foundBad(story, part, placeFor(story, part, c), "pitted", "renew");
     for (const it of [deed, its]) it.fresh = true;
     for (const one of [part, other])
       for (const limit of sizesOf(story, one))

@@ -177,14 +177,14 @@ export const harmlessHands: Harmless[] = [
     before(story, acts(story).find((act) => act.do === "tighten" && act.what === it.fastener.name) ?? it.deed, {
       do: "fit",
       what: it.fastener.name,
-      at: placesOf(story.plant, it.fastener),
+      at: first(story, "undo", it.fastener.name)?.at,
       fresh: true,
     });
     return true;
   }),
   fair("step-of-its-place", "a step that says at which place it is done", (story, c) => {
     const it = deedOf(story, c, "tighten", (f) => pulled(f) && f.each && !f.renew && f.letBack === undefined && f.locking === undefined);
-    const at = it && pick(everywhere(story.plant), c);
+    const at = it && pick(it.deed.at ?? [], c);
     if (it === undefined || at === undefined) return false;
     const mine = alone(story, it.deed, at);
     inStep(story, mine, { details: [`  at ${at}`] });

@@ -3,7 +3,7 @@ import type { Chance } from "./chance.ts";
 import { type Act, acts, alone, before, behind, type Deed, drop, first, last, type Measured, type Story } from "./deeds.ts";
 import { doubt, goodRows, past, tidy } from "./figures.ts";
 import { type Harmless, pick, placeFor, readings, someLimit } from "./kind.ts";
-import { fastenerOf, type Limit, placesOf } from "./plant.ts";
+import { everywhere, fastenerOf, type Limit, placesOf } from "./plant.ts";
 
 const fair = (name: string, does: string, make: Harmless["make"]): Harmless => ({ name, does, make });
 
@@ -128,7 +128,8 @@ export const harmlessReadings: Harmless[] = [
         unread(story, it) &&
         past(story.plant, it) !== undefined &&
         it.positions === undefined &&
-        !story.plant.shims.length,
+        !story.plant.shims.length &&
+        story.plant.limits.every((worked) => worked.formula?.includes(it.name) !== true),
     );
     const deed = limit && readings(story, limit.name, "found")[0];
     const row = deed && pick(deed.rows, c);
@@ -146,7 +147,13 @@ export const harmlessReadings: Harmless[] = [
     const part = shims && story.plant.parts.find((it) => it.critical !== undefined && acts(story).some((act) => act.do === "fit" && act.what === it.name));
     const fit = part && acts(story).find((act) => act.do === "fit" && act.what === part.name);
     const limit = shims && story.plant.limits.find((it) => it.name === shims.limit);
-    if (shims === undefined || fit === undefined || limit === undefined) return false;
+    if (
+      shims === undefined ||
+      fit === undefined ||
+      limit === undefined ||
+      (limit.each && part?.each === true && fit.at?.length !== everywhere(story.plant).length)
+    )
+      return false;
     const [thick, , n] = shims.stack[0] as [number, number, number];
     before(story, fit, {
       do: "write",

@@ -150,7 +150,7 @@ export const wrongFasteners: Wrong[] = [
     const it = one(story, c, "tighten", (f) => pulled(f) && f.n > 1 && !f.renew);
     if (it === undefined) return undefined;
     for (const fit of acts(story).filter((act) => act.do === "fit" && act.what === it.fastener.name)) drop(story, fit);
-    const rest = everywhere(story.plant).filter((place) => place !== it.at);
+    const rest = (first(story, "undo", it.fastener.name)?.at ?? []).filter((place) => place !== it.at);
     before(story, it.deed, { do: "fit", what: it.fastener.name, at: it.deed.at, n: it.fastener.n - 1 });
     if (it.fastener.each && rest.length > 0) {
       const tight = acts(story).find((act) => act.do === "tighten" && act.what === it.fastener.name) ?? it.deed;
@@ -322,7 +322,7 @@ export const wrongFasteners: Wrong[] = [
   wrong("hands-swapped", "left-hand nuts on the right-hand studs", (story, c) => {
     const fastener = opened(story, c, (f) => f.leftHandAt !== undefined);
     const tight = fastener && last(story, "tighten", fastener.name);
-    const [a, b] = everywhere(story.plant);
+    const [a, b] = (fastener && first(story, "undo", fastener.name)?.at) ?? [];
     if (fastener === undefined || tight === undefined || a === undefined || b === undefined) return undefined;
     for (const fit of acts(story).filter((act) => act.do === "fit" && act.what === fastener.name)) drop(story, fit);
     const over = { do: "fit" as const, what: fastener.name, at: [a], from: b };

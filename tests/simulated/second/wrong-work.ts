@@ -79,7 +79,7 @@ export const wrongWork: Wrong[] = [
     const tight = bolt && last(story, "tighten", bolt.name);
     const lock = bolt && last(story, "lock", bolt.name);
     if (it === undefined || part === undefined || bolt === undefined || tight === undefined || lock === undefined) return undefined;
-    const at = [everywhere(story.plant)[0] as string];
+    const at = tight.at?.slice(0, 1);
     behind(
       story,
       it.deed,
@@ -281,13 +281,14 @@ export const wrongWork: Wrong[] = [
     );
     const deed = limit && readings(story, limit.name, "final").at(-1);
     if (limit === undefined || deed === undefined) return undefined;
+    const mine = deed.rows[0]?.at;
     const blank = {
       do: "write" as const,
       what: limit.name,
-      lines: [`measure ${limit.name} final`, `  ${limit.each ? `${everywhere(story.plant)[0]} ` : ""}___ ${story.plant.length}`],
+      lines: [`measure ${limit.name} final`, `  ${mine === undefined ? "" : `${mine} `}___ ${story.plant.length}`],
     };
     before(story, deed, blank);
-    if (limit.each) deed.rows = deed.rows.filter((it) => it.at !== everywhere(story.plant)[0]);
+    if (limit.each) deed.rows = deed.rows.filter((it) => it.at !== mine);
     if (!limit.each || deed.rows.length === 0) drop(story, deed);
     return hurt(limit.name, blank);
   }),
