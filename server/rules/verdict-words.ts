@@ -197,7 +197,8 @@ function misread({ judged, story }: JobContext, verdict: Verdict): Verdict | und
       it.place === verdict.place &&
       it.stage === "found" &&
       it.workedOut === verdict.workedOut &&
-      it.outcome !== "out" &&
+      // Past new and inside wear is as good: it has run.
+      (it.outcome !== "out" || it.band === "new") &&
       (it.band === verdict.band || (main as readonly string[]).includes(it.band)) &&
       isReasoned(it.reading) &&
       story.readings.some((one) => one.entry === it.reading.entry && one.place === it.place && one.position === verdict.reading.position),

@@ -60,7 +60,7 @@ function contradictions(text: string): string[] {
   return out;
 }
 
-test(`blocked in one is blocked in all, over the traps (${sampleName})`, { timeout: 120_000 }, () => {
+test(`blocked in one is blocked in all, over the traps (${sampleName})`, { timeout: 600_000 }, () => {
   expect(traps.length).toBeGreaterThan(300);
   expect(sampled(traps, 3).flatMap(({ title, text }) => contradictions(text).map((it) => `${title}: ${it}`))).toEqual([]);
 });
