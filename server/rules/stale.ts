@@ -1,11 +1,15 @@
 // Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
 // Invariant: done work only.
-import { readWith } from "../model/read-with.ts";
+import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit } from "../model/things.ts";
-import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
+import { bandOf } from "../model/values.ts";
+import { readingsOn } from "../story/looked-up.ts";
+import { openedOn } from "../story/machines.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { type Away, comesOn, workedOnLater } from "../story/away.ts";
 import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
+import { midSentence } from "./wording.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
 export function movedSince(story: Story, reading: Reading): Move | undefined {
@@ -104,3 +108,86 @@ export function readOfTheOld(
   }
   return undefined;
 }
+
+/** What was done on a later day than a reading or a look that stands below it. */
+export interface LaterThan {
+  readonly cell?: PartCell | FastenerCell;
+  /** `came off on 2026-03-02` of the cell; a whole clause without one. */
+  readonly what: string;
+  readonly moment?: Moment;
+}
+
+/**
+ * A final that is dated before the sheet was opened, before what it is of came off or was worked on, before it was found as it was, or before that could run which it
+ * shows only as it runs: it says how it was then, whatever line it stands on. Undefined where nothing says so.
+ */
+export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | undefined {
+  const { day } = it;
+  if (day === undefined) return undefined;
+  const thing = "limit" in it ? it.limit : it.check;
+  const opened = openedOn(story);
+  if (opened !== undefined && day < opened) return { what: `the sheet was opened on ${opened}` };
+  const later = (was: Moment) => was.phase === "done" && was.seq < it.seq && was.day !== undefined && was.day > day;
+  const here = (place: string) => place === it.place || place === "" || it.place === "";
+  for (const name of thing.of) {
+    const all = story.cells(name.text).filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener");
+    const own = all.filter((cell) => here(cell.place));
+    // Boxes by their sides and a limit by corners: which is whose nobody knows, and the one that came off first speaks for all.
+    for (const cell of own.length > 0 ? own : firstOff(all)) {
+      if (cell.unsure) continue;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      // Off twice, it may have been read between: the first time counts.
+      const off = history.find((was) => was.phase === "done" && was.seq < it.seq && was.after.on < was.before.on && was.verb !== "found");
+      if (off !== undefined && later(off)) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
+      const worked = history.findLast((was) => was.verb === "repair" && later(was));
+      if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
+      const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
+      if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };
+    }
+  }
+  const found = "limit" in it ? readingsOn(story, thing.name).find((was) => was.stage === "found" && was.place === it.place && later(was)) : undefined;
+  if (found !== undefined) return { what: `it was found so on ${found.day ?? ""}`, moment: found };
+  return undefined;
+}
+
+function firstOff(cells: readonly (PartCell | FastenerCell)[]): readonly (PartCell | FastenerCell)[] {
+  const seqOf = (cell: PartCell | FastenerCell) =>
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq;
+  return cells.filter((cell) => seqOf(cell) !== undefined && cells.every((it) => (seqOf(it) ?? Number.POSITIVE_INFINITY) >= (seqOf(cell) ?? 0)));
+}
+
+/** Was anything done above this line? */
+export function isBelowWork(story: Story, { seq }: Moment): boolean {
+  return [...story.parts, ...story.fasteners].some((cell) =>
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.seq < seq && it.verb !== "found"),
+  );
+}
+
+/** A hazard that was still made safe on the day of a final which shows only with it live, and was restored on a later day above it: a speed, a run, a leak under pressure. */
+export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | undefined {
+  const { day } = it;
+  if (day === undefined) return undefined;
+  const text = "check" in it ? `${it.check.name.replaceAll("-", " ")} ${it.check.title ?? ""} ${it.entry.text?.value ?? ""}` : "";
+  const runs = "limit" in it ? isOfRunning(it.limit) : isSeenRunning(it.check);
+  const leaks = "check" in it && !isOfSurface(it.check) && isOfLeaks(text);
+  if (!runs && !leaks) return undefined;
+  for (const cell of story.hazards) {
+    if (cell.unsure || (!runs && !presses.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`))) continue;
+    const restored = cell.history.findLast((was) => was.verb === "restore" && was.phase === "done" && was.seq < it.seq);
+    if (restored?.day === undefined || restored.day <= day) continue;
+    const safe = cell.history.findLast((was) => was.verb === "safe" && was.seq < restored.seq);
+    if (safe?.day !== undefined && safe.day <= day) return { what: `${midSentence(cell.thing)} was restored on ${restored.day}`, moment: restored };
+  }
+  return undefined;
+}
+
+/** What presses on a joint, and shows whether it leaks. Our own list. */
+const presses = /\b(water|head|steam|air|pressure|hydraulics?|oil|fuel|petrol|gas|vacuum)\b/i;
+
+/** What nothing shows on the bench: a speed, a power, the heat of a run. */
+function isOfRunning(limit: Limit): boolean {
+  const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  return dimension !== undefined && ofRunning.has(dimension);
+}
+
+const ofRunning: ReadonlySet<string> = new Set(["speed", "rotation", "power", "temperature"]);

@@ -5,6 +5,7 @@ import type { MeasureEntry, Stage } from "../../grammar/tree.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { readWith } from "../model/read-with.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
@@ -12,8 +13,9 @@ import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
-import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { type Band, beyond, verdict as compare, inside as isInside } from "../quantities/range.ts";
 import { findingsOf } from "./decisions.ts";
+import { readingsOn } from "./looked-up.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import type { FastenerMoment, PartMoment, Reading, Spot, Story } from "./story.ts";
 import { type Operand, greatest, least, mean, namesIn, workOut } from "./worked-out.ts";
@@ -43,6 +45,8 @@ export interface Verdict {
   readonly approximate: boolean;
   /** Judged as a renewed thing: against `new`. */
   readonly renewed: boolean;
+  /** Of what was repaired or worked on outside, and is not new. */
+  readonly mended: boolean;
   /** Worked out below zero, where none of its bounds knows such a thing: a figure has slipped, or the parts don't go together. */
   readonly belowZero: boolean;
 }
@@ -282,8 +286,10 @@ export function uncertaintyOf(gauge: Gauge | undefined, value: Exact): Exact | u
   return own === undefined ? of : of === undefined ? own : own.add(of);
 }
 
-/** Whether what a reading is of was renewed: of a fit, one half may be new and the other run in. */
-type Renewed = "none" | "some" | "all";
+/** Whether what a reading is of was renewed: of a fit, one half may be new and the other run in. `mended`: nothing new, and worked on to make it fit. */
+type Renewed = "none" | "mended" | "some" | "all";
+
+const isNew = (renewed: Renewed) => renewed === "some" || renewed === "all";
 
 /** Which bands a stage is judged against, in order. */
 function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: "worn" | "set" | "new"; band: Band }[] {
@@ -301,9 +307,10 @@ function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: "worn" 
     // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     // A new bush on a pin that has run may have what the pin has worn, and no less than as made.
     const half = renewed === "some" ? withoutWear(limit) : undefined;
-    if (fresh !== undefined && (renewed !== "none" || worn === undefined)) list.push({ name: "new", band: half ?? fresh });
+    if (fresh !== undefined && (isNew(renewed) || worn === undefined)) list.push({ name: "new", band: half ?? fresh });
     if (worn !== undefined) list.push({ name: "worn", band: worn });
-    const unworn = renewed === "none" ? unwornBand(limit) : undefined;
+    // What somebody worked on has the size that he gave it: on the side where nothing wears there is no width to spare.
+    const unworn = renewed === "none" ? unwornBand(limit) : renewed === "mended" ? withoutWear(limit) : undefined;
     if (unworn !== undefined) list.push({ name: "new", band: unworn });
   }
   return list;
@@ -326,7 +333,7 @@ export const unwornBand = memo((limit: Limit): Band | undefined => {
 });
 
 /** As made, on the side to which nothing wears; undefined where wear is bounded on both sides or on none. */
-function withoutWear(limit: Limit): Band | undefined {
+export const withoutWear = memo((limit: Limit): Band | undefined => {
   const worn = bandOf(limit.worn);
   const fresh = bandOf(limit.new);
   if (worn === undefined || fresh === undefined) return undefined;
@@ -334,7 +341,7 @@ function withoutWear(limit: Limit): Band | undefined {
   if (worn.low === undefined && worn.high !== undefined) return { ...(low === undefined ? {} : { low }), unit, text };
   if (worn.high === undefined && worn.low !== undefined) return { ...(high === undefined ? {} : { high }), unit, text };
   return undefined;
-}
+});
 
 function rank(name: BandName, outcome: Verdict["outcome"]): number {
   if (outcome === "out") return name === "new" ? 2 : 5;
@@ -356,13 +363,14 @@ function judgeValue(
   value: Exact,
   uncertainty: Exact | { squared: Exact } | undefined,
   stage: Stage,
+  renewed: Renewed,
 ): Judgement | undefined {
   let gravest: Judgement | undefined;
   for (const { name, band } of bands) {
     const raw = compare(band, value, uncertainty);
     let outcome: Verdict["outcome"] = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
-    // Doubt about `new` well inside wear says nothing, but at a final it speaks.
-    if (outcome === "doubt" && name === "new" && stage === "found") outcome = "in";
+    // Doubt about `new` well inside wear says nothing, but at a final it speaks; not of what has run.
+    if (outcome === "doubt" && name === "new" && (stage === "found" || renewed === "mended")) outcome = "in";
     const it = {
       name,
       band,
@@ -381,14 +389,16 @@ const judgedSpots = new WeakMap<Spot, { limit: Limit; gauge: Gauge | undefined; 
 function judgeSpot(bands: ReturnType<typeof bandsFor>, spot: Spot, { stood: limit, gauge, stage }: Reading, renewed: Renewed): Judgement | undefined {
   let it = judgedSpots.get(spot);
   if (it === undefined || it.limit !== limit || it.gauge !== gauge || it.stage !== stage || it.renewed !== renewed) {
-    it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge, spot.value), stage) };
+    it = { limit, gauge, stage, renewed, judgement: judgeValue(bands, spot.value, uncertaintyOf(gauge, spot.value), stage, renewed) };
     judgedSpots.set(spot, it);
   }
   return it.judgement;
 }
 
 function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
-  const renewed = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, (group.readings[0] as Reading).seq);
+  const first = group.readings[0] as Reading;
+  const fresh = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, first.seq);
+  const renewed = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq) ? "mended" : fresh;
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
@@ -419,7 +429,8 @@ function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonl
     judgement.band,
     judgement.outcome,
     {
-      renewed: renewed !== "none",
+      renewed: isNew(renewed),
+      mended: renewed === "mended",
       seq: (group.readings[group.readings.length - 1] as Reading).seq,
     },
   );
@@ -460,8 +471,44 @@ function isRenewed(story: Story, names: readonly string[], place: string, before
   );
 }
 
+/**
+ * Repaired here, or out for work and back: what is worked on is given its size. Where it was found inside `new`, or as tight as it is now, the work was of something else,
+ * or the two ran so.
+ */
+function wasMended(story: Story, { limit, stood, place }: Group, before: number): boolean {
+  if (withoutWear(stood) === undefined || !isMended(story, namesOf(limit), place, before)) return false;
+  const found = readingsOn(story, limit.name).filter((it) => it.stage === "found" && it.seq < before && (it.place === place || it.place === ""));
+  return isWorn(
+    found.flatMap((it) => it.spots.map((spot) => spot.value)),
+    stood,
+  );
+}
+
+/** Outside `new` where it wears, and nowhere else; or never read. */
+function isWorn(values: readonly Exact[], limit: Limit): boolean {
+  const fresh = bandOf(limit.new);
+  const unworn = withoutWear(limit);
+  if (fresh === undefined || unworn === undefined) return false;
+  return values.length === 0 || (values.some((value) => !isInside(fresh, value)) && values.every((value) => isInside(unworn, value)));
+}
+
+function isMended(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some(
+    (name) =>
+      story
+        .cells(name)
+        .some(
+          (cell) =>
+            (cell.kind === "part" || cell.kind === "fastener") &&
+            (cell.place === place || cell.place === "" || place === "") &&
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb === "repair" && it.seq < before),
+        ) || (ordersOf(story.job).work.get(name) ?? []).some(({ detail, status }) => isAt(detail, place) && status?.status === "received"),
+  );
+}
+
 interface Extra {
   readonly renewed?: boolean;
+  readonly mended?: boolean;
   readonly seq?: number;
   readonly position?: string;
   readonly workedOut?: boolean;
@@ -502,6 +549,7 @@ function made(
     workedOut: extra.workedOut ?? false,
     approximate: extra.approximate ?? false,
     renewed: extra.renewed ?? false,
+    mended: extra.mended ?? false,
     belowZero: extra.belowZero ?? false,
   };
 }
@@ -646,8 +694,11 @@ function workedOut(
       const halves = stage === "final" ? used.map((it) => wasRenewed(story, namesOf(it.limit), it.place, last.seq)) : [];
       // What a limit of nothing was read of, nobody knows: it leaves the others as they are.
       const ofThings = halves.filter((_, i) => (used[i]?.limit.of.length ?? 0) > 0);
-      const renewed = halves.every((it) => it === "none") ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
       const stood = asItStood(story.job, limit, last.entry);
+      const old = halves.every((it) => it === "none");
+      const foundHere = () => out.filter((it) => it.stage === "found" && it.place === place).map((it) => it.value);
+      const isWorkedOn = stage === "final" && old && used.some((it) => isMended(story, namesOf(it.limit), it.place, last.seq)) && isWorn(foundHere(), stood);
+      const renewed: Renewed = isWorkedOn ? "mended" : old ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
       if (bands.length === 0) {
@@ -664,7 +715,7 @@ function workedOut(
       }
       let worst: { judgement: Judgement; value: Exact; u2: Exact; approximate: boolean } | undefined;
       for (const it of both) {
-        const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage);
+        const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage, renewed);
         const judgement: Judgement | undefined =
           // Past new and inside wear is no better: nothing wears to less than nothing.
           plain !== undefined && (plain.outcome === "in" || plain.rank === rank("new", "out")) && isNegative(it.value) && !knowsNegative(stood)
@@ -694,7 +745,14 @@ function workedOut(
           worst.judgement.name,
           worst.judgement.band,
           worst.judgement.outcome,
-          { workedOut: true, approximate: worst.approximate, renewed: renewed !== "none", stood, belowZero: isNegative(worst.value) && !knowsNegative(stood) },
+          {
+            workedOut: true,
+            approximate: worst.approximate,
+            renewed: isNew(renewed),
+            mended: renewed === "mended",
+            stood,
+            belowZero: isNegative(worst.value) && !knowsNegative(stood),
+          },
         ),
       );
     }

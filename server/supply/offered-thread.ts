@@ -47,6 +47,12 @@ export function threadText(thread: Thread): string {
   return `${thread.designation}${thread.leftHand === undefined ? "" : " LH"}`;
 }
 
+/** By its own mark; of a thread that is told in words, by these: no mark and no word is right hand. */
+export function isLeftHand(thread: Thread): boolean {
+  if (thread.leftHand !== undefined) return true;
+  return thread.free && /\bleft[- ]?hand(ed)?\b|\bLH\b/i.test(thread.designation) && !/\bright[- ]?hand(ed)?\b|\bRH\b/i.test(thread.designation);
+}
+
 function known(thread: Thread): KnownThread | undefined {
   return thread.free ? undefined : threadOf(thread.designation, thread.leftHand !== undefined);
 }

@@ -1,6 +1,6 @@
 // Inside wear, outside new.
 import { inside as isInside } from "../../quantities/range.ts";
-import { unwornBand } from "../../story/verdicts.ts";
+import { unwornBand, withoutWear } from "../../story/verdicts.ts";
 import { byTheDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { concessionFor, limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
@@ -11,7 +11,7 @@ export const rule: JobRule = {
   severity: "information; warning beyond it where nothing wears; hint when it was renewed",
   safety: false,
   title: "Inside the limit of wear, outside `new`",
-  why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted. Far beyond `new` on the side to which nothing wears (a lining thicker, a bore smaller, a clearance tighter) it is another part, or a slip of the pen, and it holds the release back until somebody has looked.",
+  why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted. Far beyond `new` on the side to which nothing wears (a lining thicker, a bore smaller, a clearance tighter) it is another part, or a slip of the pen; after a repair so is anything beyond it, and it holds the release back until somebody has looked.",
   wrong: `limit bore "Bush bore"
   new 0.8755 .. 0.8765 in
   worn max 0.8790 in
@@ -32,14 +32,16 @@ measure bore found
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "new" || verdict.outcome !== "out") continue;
       const inside = verdict.stood.worn === undefined ? "" : ", inside its limit of wear";
-      const unworn = unwornBand(verdict.stood);
+      const unworn = verdict.mended ? withoutWear(verdict.stood) : unwornBand(verdict.stood);
       // What can't have worn so is another part, or a slip: somebody looks at it before it goes back.
       const strange = unworn !== undefined && !isInside(unworn, verdict.value);
       const message = verdict.renewed
         ? `${readsSo(verdict)}; it was renewed, and new is ${limitWords(verdict)}. Look at what was fitted.`
-        : strange
-          ? `${readsSo(verdict)}, and new is ${limitWords(verdict)}: nothing wears that way. Is it the right part, and the right figure?`
-          : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
+        : strange && verdict.mended
+          ? `${readsSo(verdict)} after it was worked on, and new is ${limitWords(verdict)}: nothing wears that way. Measure it again, or work it to size.`
+          : strange
+            ? `${readsSo(verdict)}, and new is ${limitWords(verdict)}: nothing wears that way. Is it the right part, and the right figure?`
+            : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;
       const report = verdictReport(context, verdict, strange && !verdict.renewed ? "warning" : "information", message);
       if (report.severity === "warning") {
         context.report({ ...report, open: report.open ?? true });

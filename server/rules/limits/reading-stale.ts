@@ -1,11 +1,11 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { tightnessOf, wantedOf } from "../../model/torque.ts";
-import { relationsOf } from "../../model/relations.ts";
+import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { datedBefore, movedSince, readBeforeItCame, readOfTheOld } from "../stale.ts";
-import type { JobRule } from "../rule.ts";
+import { type LaterThan, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
+import type { JobRule, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -40,8 +40,14 @@ measure end-float final
   0.08 mm
 `,
   scope: "job",
-  check({ story, report, line }) {
+  check({ job, story, report, line }) {
     const severity = story.release === undefined ? "warning" : "error";
+    const datedBack = (it: Reading | Seen, { cell, what, moment }: LaterThan) => ({
+      where: it.where,
+      severity: severity as Severity,
+      message: `${called("limit" in it ? it.limit : { name: it.check.name }, it.place)} is dated ${it.day ?? ""}, and ${cell === undefined ? what : `${midSentence(cell.thing, cell.place)} ${what}`}${moment === undefined ? "" : ` (line ${line(moment.where)})`}: it says how it was before. ${"limit" in it ? "Measure it as it is now" : "Look once more"}, or correct the day.`,
+      ...(moment === undefined ? {} : { related: [{ where: moment.where, message: "On a later day." }] }),
+    });
     const said = new Set<string>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       const reading = story.readings[i] as (typeof story.readings)[number];
@@ -68,6 +74,8 @@ measure end-float final
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${early.isNew ? `the new ${midSentence(early.cell.thing, early.cell.place)} came` : `${midSentence(early.cell.thing, early.cell.place)} came back from its work`} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
             related: [{ where: early.order.where, message: early.isNew ? "Ordered here." : "Sent out here." }],
           });
+        const was = before === undefined && early === undefined ? (saysHowItWas(story, reading) ?? liveOnlyLater(story, reading)) : undefined;
+        if (was !== undefined) report(datedBack(reading, was));
         const without = readWithout(story, limit, reading);
         if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
         continue;
@@ -83,13 +91,23 @@ measure end-float final
       } else if (limit.with.length > 0) {
         const without = readWithout(story, limit, reading);
         if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
+      } else {
+        const was = saysHowItWas(story, reading) ?? liveOnlyLater(story, reading);
+        if (was !== undefined) report(datedBack(reading, was));
       }
     }
     const looked = new Set<string>();
     for (let i = story.seen.length - 1; i >= 0; i--) {
       const seen = story.seen[i] as Seen;
       const key = `${seen.check.name} ${seen.place}`;
-      if (seen.stage !== "final" || looked.has(key)) continue;
+      if (looked.has(key)) continue;
+      if (seen.stage === "found" && seen.good && isCritical(job, seen.check)) {
+        looked.add(key);
+        const was = saysHowItWas(story, seen);
+        // Written at the head of the job it may be of the day before it was begun. What is seen as it stands may be seen before it comes off; a crack is not.
+        if (was !== undefined && (was.cell === undefined ? isBelowWork(story, seen) : isOfSurface(seen.check))) report(datedBack(seen, was));
+      }
+      if (seen.stage !== "final") continue;
       looked.add(key);
       const dated = seen.good ? movedLater(story, seen) : undefined;
       if (dated !== undefined) {
@@ -99,6 +117,11 @@ measure end-float final
           message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
           related: [{ where: dated.moment.where, message: "Moved here, after that day." }],
         });
+        continue;
+      }
+      const was = seen.good ? (saysHowItWas(story, seen) ?? liveOnlyLater(story, seen)) : undefined;
+      if (was !== undefined) {
+        report(datedBack(seen, was));
         continue;
       }
       const without = seen.good ? readWithout(story, seen.check, seen) : [];

@@ -6,7 +6,7 @@ import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
 import type { Item, OfferEntry, OrderEntry, Thread } from "../../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { itemOf } from "../../supply/items.ts";
-import { threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
+import { isLeftHand, threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { byLine } from "../by-line.ts";
 import { called, calledAt } from "../wording.ts";
@@ -62,7 +62,7 @@ offer stud-nut from alder
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${own.leftHand === undefined ? "left" : "right"} hand. Fit its own, or write what was bought.`,
+        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${isLeftHand(own) ? "right" : "left"} hand. Fit its own, or write what was bought.`,
       });
     }
     for (const file of job.files) {
@@ -148,14 +148,14 @@ function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {
 
 /** The thread of a place, where the places differ in hand and all that is offered, ordered or kept says the other; undefined where one could have come from elsewhere. */
 function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread | undefined {
-  const isLeft = (thread: Thread) => thread.leftHand !== undefined;
+  const isLeft = (thread: Thread) => isLeftHand(thread);
   const own = fastener.threads.find((it) => it.place === place)?.thread;
   if (own === undefined || fastener.threads.every(({ thread }) => isLeft(thread) === isLeft(own))) return undefined;
   const offered: (Thread | undefined)[] = [];
   /** The hand that a line of the shelf or of an order says, of these fasteners; null where it says none. */
   const handIn = (item: Item | undefined): boolean | null | undefined => {
     if (item?.kind !== "name" || item.name.text !== fastener.name) return undefined;
-    return item.made === undefined ? null : (item.made.leftHand ?? item.made.thread?.leftHand) !== undefined;
+    return item.made === undefined ? null : item.made.leftHand !== undefined || (item.made.thread !== undefined && isLeftHand(item.made.thread));
   };
   let isOther = false;
   let isUnsaid = false;
