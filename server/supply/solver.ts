@@ -44,7 +44,7 @@ const mostNodes = 20_000;
 
 /**
  * A search of many columns is cut short by how much it has worked, counted and not timed too: steps of the simplex method, each of which takes about as long as there are
- * columns. 200 things from 10 sellers are proved with a fifth of it; 50 things from 150 sellers come to it after some four seconds of a plain machine.
+ * columns. 200 things from 10 sellers are proved with a fifth of it; 50 things from 150 sellers come to it after some three seconds of a plain machine.
  */
 const mostWork = 5e6;
 
