@@ -137,6 +137,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 ${stacked(".stack")}
   .rule { display: none; }
   .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
+  .plan.stack td[data-label="To spare"] { grid-column: 1 / -1; }
   .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
   .sums.stack tr { display: flex; justify-content: space-between; gap: .8rem; }
   .sums.stack td.n::before { display: none !important; }
@@ -192,7 +193,7 @@ ${stacked(".stack")}
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
   summary { list-style: none; }
-  .rule { display: none; }
+  .rule, .paste { display: none; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }

@@ -53,7 +53,8 @@ export function planSections(report: PlanReport): Document {
       report.steps.length > 0 && { kind: "section", title: "Steps", parts: [stepTable(report, several)] },
       parcels("Parcels", report.parcels, several),
       parcels("Needed, and no planned step takes it", report.notPlanned, several),
-      { kind: "cautions", list: report.cautions },
+      // With every step done and nothing left apart there is nothing to be careful of.
+      !report.jobs.every((it) => it.planned === 0 && withoutStepWords(it) === undefined) && { kind: "cautions", list: report.cautions },
     ],
     foot: [countedWords(report), recordOnly],
   };
