@@ -39,7 +39,9 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
   const out: BeyondOrders[] = [];
   for (const [name, [first]] of items) {
     const thing = job.things.get(name);
-    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener") || lockings.has(name) || work.has(name)) continue;
+    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener") || work.has(name)) continue;
+    // One that locks goes in by `lock`, unless a line says that it was fitted new.
+    if (lockings.has(name) && !story.cells(name).some((it) => (it.kind === "part" || it.kind === "fastener") && newFits(it).length > 0)) continue;
     // What is to be made may be made here, after its order was cancelled. What came and was sent back was bought, whatever the decision's word.
     if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make") && !isReturned(job, name)) continue;
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
@@ -110,7 +112,7 @@ export function isRead(entry: Entry): boolean {
   return entry.kind !== "stock" || entry.fault === undefined;
 }
 
-/** Parts that lock another: they go in by `lock`, and are counted there. */
+/** Parts that lock another: they go in by `lock`, and are counted there unless they are fitted by a line of their own. */
 function lockingParts(job: Job): ReadonlySet<string> {
   const names = new Set<string>();
   for (const thing of job.things.values()) {

@@ -1,7 +1,7 @@
 // A critical limit or check that belongs to nothing: no move asks for it, so the release does.
 import { placesOf } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
-import type { Check, Limit } from "../../model/things.ts";
+import type { Check, Fastener, Limit, Part } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
@@ -13,7 +13,7 @@ import { called, calledAt, listed, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "critical-unread",
   group: "Release",
-  severity: "error at release",
+  severity: "error at release; warning where one place of several was looked at, or a data file asks it of what was opened",
   safety: true,
   title: "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look, or none after the last critical work",
   why: "What is declared critical here is declared to be looked at. Where it says nothing of what it is of, no part that moves asks for it, so the release asks; and a check that is of nothing is of the whole, so it is seen when all that is critical is together. A data file of the whole machine asks a small job for nothing.",
@@ -56,9 +56,16 @@ release by "A. Moor" 2026-05-10
           });
         continue;
       }
-      if (isBound(thing) || story.doubted.has(thing.name)) continue;
+      if (story.doubted.has(thing.name)) continue;
+      if (isBound(thing)) {
+        if (thing.kind === "check") seenAtSome(thing);
+        continue;
+      }
       named ??= namedHere();
-      if (thing.file !== job.path && !named.has(thing.name)) continue;
+      if (thing.file !== job.path && !named.has(thing.name)) {
+        openedAndUnread(thing);
+        continue;
+      }
       if (thing.kind === "limit" && thing.expression !== undefined) {
         workedOut(thing);
         continue;
@@ -101,6 +108,47 @@ release by "A. Moor" 2026-05-10
         ),
       );
       return touched.length === 0 ? places : touched;
+    }
+
+    /** Looked at here for a reason, and not there, where something critical was open as well and nothing else asks for it. */
+    function seenAtSome(check: Check): void {
+      const seen = seenOn(story, check.name).filter((it) => it.stage !== "trial");
+      const [first] = seen;
+      if (first === undefined || seen.some((it) => it.place === "")) return;
+      const at = placesOf(job, check).filter((place) => place !== "" && !seen.some((it) => it.place === place));
+      const unseen = at.filter(
+        (place) =>
+          !isOpened((thing, where) => where === place && check.of.some((name) => name.text === thing.name)) &&
+          isOpened((thing, where) => where === place && thing.critical),
+      );
+      if (unseen.length === 0) return;
+      report({
+        where: first.where,
+        severity: "warning",
+        message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
+      });
+    }
+
+    /** In a data file, of nothing that is named, and never read: asked for where something that is critical for the very same was opened. */
+    function openedAndUnread(thing: Limit | Check): void {
+      const { release } = story;
+      const what = thing.criticalWhat;
+      if (release === undefined || what === undefined || (thing.kind === "limit" && thing.expression !== undefined)) return;
+      const all: readonly Moment[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
+      if (all.length > 0 || !isOpened((it) => it.critical && it.criticalWhat === what)) return;
+      report({
+        where: release.where,
+        severity: "warning",
+        message: `${called(thing)} is critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
+        related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: "Declared here." }],
+      });
+    }
+
+    function isOpened(is: (thing: Part | Fastener, place: string) => boolean): boolean {
+      return [...story.parts, ...story.fasteners].some(
+        (cell) =>
+          is(cell.thing, cell.place) && (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && openings.has(it.verb)),
+      );
     }
 
     /** Nothing says what it may be, and no other limit is worked out from it. */
