@@ -141,8 +141,21 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       if (off !== undefined && later(off)) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
       const worked = history.findLast((was) => was.verb === "repair" && later(was));
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
+      const fits = history.filter((was) => was.phase === "done" && was.verb === "fit");
+      const fit = "check" in it && onAt(cell, it.seq) === 0 ? fits.find((was) => was.seq > it.seq) : undefined;
+      const came = fit?.isNew === true && fit.count === cell.total ? comesOn(story.job, name.text, day)?.day : undefined;
+      if (came !== undefined) return { cell, what: `came new on ${came}` };
       const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
       if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };
+    }
+  }
+  // What is in, or tight, as it is read, was not yet on that day.
+  for (const { name } of thing.setBy.length > 0 ? [] : readWith(story.job, thing)) {
+    for (const cell of story.cells(name)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || !here(cell.place)) continue;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      const went = history.findLast((was) => later(was) && (was.verb === "fit" || (was.verb === "tighten" && "tight" in was.before && !was.before.tight)));
+      if (went !== undefined) return { cell, what: `${went.verb === "fit" ? "went in" : "was tightened"} on ${went.day ?? ""}`, moment: went };
     }
   }
   const found = "limit" in it ? readingsOn(story, thing.name).find((was) => was.stage === "found" && was.place === it.place && later(was)) : undefined;
