@@ -20,5 +20,7 @@ export default defineConfig({
     pool: "forks",
     isolate: false,
     maxWorkers: 2,
+    // What was compiled once is kept beside the runner, by its text: a third of the time of a run of few files.
+    experimental: { fsModuleCache: true },
   },
 });

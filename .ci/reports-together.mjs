@@ -1,4 +1,5 @@
 // One file for all reports: each is loaded when it is asked for, but a file each, with another for whatever any two of them share, would be thirty to open at a start.
+// And one for the core that all doors share: a file is a set of modules that the same doors and late parts need, so each late part is said to need all of it.
 // Invariant: only how the program is cut into files changes.
 import { readFileSync, readdirSync } from "node:fs";
 
@@ -23,15 +24,20 @@ export const reportsTogether = {
       const asked = /import\("(\.\/features\/(?!hover|figure)[\w-]+)\.ts"\)/g;
       return { contents: readFileSync(path, "utf8").replace(asked, (_, file) => `import("splitpin-features").then((it) => it["${file}"])`), loader: "ts" };
     });
+    const core = `import ${JSON.stringify(`${folder}../service.ts`)};\n`;
+    build.onLoad({ filter: /[\\/]server[\\/](features[\\/](hover|figure)|reports[\\/](check[\\/](sarif|junit)|hand-over[\\/]verify))\.ts$/ }, ({ path }) => ({
+      contents: core + readFileSync(path, "utf8"),
+      loader: "ts",
+    }));
     build.onResolve({ filter: /^splitpin-features$/ }, ({ path }) => ({ path, namespace: "features-together" }));
     build.onLoad({ filter: /.*/, namespace: "features-together" }, () => {
       const text = readFileSync(`${folder}../service.ts`, "utf8");
       const files = new Set([...text.matchAll(/import\("(\.\/features\/(?!hover|figure)[\w-]+)\.ts"\)/g)].map(([, file]) => file));
-      return { contents: [...files].map((file) => `export * as "${file}" from "${file}.ts";\n`).join(""), resolveDir: `${folder}..` };
+      return { contents: core + [...files].map((file) => `export * as "${file}" from "${file}.ts";\n`).join(""), resolveDir: `${folder}..` };
     });
     build.onResolve({ filter: /^splitpin-reports$/ }, ({ path }) => ({ path, namespace: "reports-together" }));
     build.onLoad({ filter: /.*/, namespace: "reports-together" }, () => ({
-      contents: names.map((name) => `export { kind as ${JSON.stringify(name)} } from ${JSON.stringify(`${folder}${name}/kind.ts`)};\n`).join(""),
+      contents: core + names.map((name) => `export { kind as ${JSON.stringify(name)} } from ${JSON.stringify(`${folder}${name}/kind.ts`)};\n`).join(""),
       resolveDir: folder,
     }));
   },

@@ -2,7 +2,7 @@
 // Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import type { Broken } from "./messages.ts";
+import type { Broken } from "./slips.ts";
 import {
   CurlyText,
   Dash,

@@ -134,7 +134,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
       if (++at % someEntries === 0) yield;
     }
   }
-  const slips = slipsOf(undeclared, declared, unreadNames);
+  const slips = yield* slipsOf(undeclared, declared, unreadNames);
   const meant = resolveNames(list, undeclared, slips);
   const things = new Map<string, Thing>();
   for (const [name, { kind, name: first, sources }] of homes) {

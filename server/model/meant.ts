@@ -6,6 +6,7 @@ import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job.ts";
 import { nearestIn, nearestNames } from "./near.ts";
+import type { Slices } from "./slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
 /** The declared names nearest to each undeclared one, of the kinds that may stand where it stands; at most three where none is nearest. */
@@ -18,11 +19,15 @@ export interface Declared {
 
 const none: Slips = new Map();
 
-export function slipsOf(undeclared: readonly Undeclared[], declared: readonly Declared[], unreadNames: ReadonlySet<string>): Slips {
+/** So many undeclared names a slice: each may be compared with every name that is declared. */
+const someNames = 20;
+
+export function* slipsOf(undeclared: readonly Undeclared[], declared: readonly Declared[], unreadNames: ReadonlySet<string>): Slices<Slips> {
   if (undeclared.length === 0) return none;
   const slips = new Map<string, readonly string[]>();
   const lists = new Map<string, readonly string[]>();
-  for (const { reference } of undeclared) {
+  for (const [i, { reference }] of undeclared.entries()) {
+    if (i % someNames === someNames - 1) yield;
     const { name, wants } = reference;
     if (unreadNames.has(name.text)) continue;
     const key = wants.join();

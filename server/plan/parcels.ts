@@ -20,6 +20,7 @@ import { questionsAbout } from "../story/questions.ts";
 import { type OrderLine, shelfOf } from "../supply/shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "../story/story.ts";
 import type { Supply } from "../supply/supply.ts";
+import { toMake } from "./to-make.ts";
 
 /** One thing on its way, or to be put on it. */
 export interface Parcel {
@@ -108,8 +109,14 @@ function wantsOf(story: Story): Want[] {
     wants.push({ seq: moment.seq, visit: moment.visit, item, amount, where: moment.where, questions: questionsAbout(story, cell) });
   };
   for (const cell of [...story.parts, ...story.fasteners]) {
-    for (const it of cell.history)
-      if (it.phase === "planned" && it.verb === "fit" && it.isNew) put(cell, itemAt(story.job, cell.thing.name, cell.place), { value: zero.add(it.count) }, it);
+    // What is to be made comes in no parcel.
+    let made = toMake(story).find((it) => it.cell === cell)?.count ?? 0;
+    for (const it of cell.history) {
+      if (it.phase !== "planned" || it.verb !== "fit" || !it.isNew) continue;
+      const bought = Math.max(0, it.count - made);
+      made -= it.count - bought;
+      put(cell, itemAt(story.job, cell.thing.name, cell.place), { value: zero.add(bought) }, it);
+    }
   }
   for (const { cell, item, amount, moment } of plannedLocking(story)) put(cell, item, amount, moment);
   for (const cell of story.fluids) {

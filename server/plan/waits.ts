@@ -1,5 +1,6 @@
 // What each planned step waits for: other planned steps, by `after` and by what the facts demand; answers; and what no step does.
 // Invariant: facts only of the walk. The written order of two steps counts where both work on the same thing, and gives way to an `after` that says otherwise.
+import { toMake } from "./to-make.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
 import { midSentence } from "../model/titles.ts";
@@ -76,6 +77,7 @@ function workOut(story: Story): readonly VisitWaits[] {
   const { job } = story;
   const relations = relationsOf(job);
   const names = namer();
+  for (const { cell, where, visits: fitting } of toMake(story)) for (const visit of fitting) found.get(visit)?.unmet.set(`${names(cell)}, to be made`, where);
 
   writtenOrder(story, visits, wait);
   for (const cell of story.parts) {

@@ -175,13 +175,25 @@ const byEntry = new WeakMap<Entry, OfEntry>();
 
 /** Asks the rules that look at one entry, and keeps their answers with it. */
 function ofEntry(file: string, entry: Entry): OfEntry {
-  let known = byEntry.get(entry);
-  if (known === undefined || known.file !== file) {
-    const told: Told[] = [];
-    for (const rule of entryRules) rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
-    known = { file, told, accepts: pardonsIn(entry).map((it) => it.rule.text) };
-    byEntry.set(entry, known);
+  return knownOf(file, entry) ?? runThrough(askingOf(file, entry));
+}
+
+function knownOf(file: string, entry: Entry): OfEntry | undefined {
+  const known = byEntry.get(entry);
+  return known?.file === file ? known : undefined;
+}
+
+/** An entry of more lines than this is asked one rule a slice. */
+const manyRows = 500;
+
+function* askingOf(file: string, entry: Entry): Slices<OfEntry> {
+  const told: Told[] = [];
+  for (const rule of entryRules) {
+    rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
+    if (entry.rows > manyRows) yield;
   }
+  const known = { file, told, accepts: pardonsIn(entry).map((it) => it.rule.text) };
+  byEntry.set(entry, known);
   return known;
 }
 
@@ -202,9 +214,11 @@ const someEntries = 50;
 
 function* ofOwnEntries(path: string, sheet: SheetText): Slices<OfEntry[]> {
   const out: OfEntry[] = [];
-  for (const entry of sheet.entries) {
-    out.push(ofEntry(path, entry));
-    if (out.length % someEntries === 0) yield;
+  for (const [i, entry] of sheet.entries.entries()) {
+    const own = knownOf(path, entry) ?? (yield* askingOf(path, entry));
+    // Placed here, so that putting all together is no long turn.
+    placedOf(own, sheet.starts[i] as number, sheet);
+    if (out.push(own) % someEntries === 0) yield;
   }
   return out;
 }

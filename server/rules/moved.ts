@@ -1,6 +1,7 @@
 // When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
+import { isPreload, relationsOf } from "../model/relations.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 
 export interface Move {
@@ -13,14 +14,21 @@ const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
-  return last(story, names, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && isStaked(cell, it)));
+  return last(story, names, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)));
 }
 
-/** Staking turns nothing, and can't be undone to read and done again: the trade reads first. */
-function isStaked(cell: FastenerCell | PartCell, moment: FastenerMoment | PartMoment): boolean {
-  const locking = ("with" in moment ? moment.with : undefined) ?? (cell.kind === "fastener" ? cell.thing.locking?.locking : undefined);
-  return locking?.kind === "staking";
+/**
+ * Staking turns nothing, and can't be undone to read and done again: the trade reads first. So it does with a preload, before a tab is bent up or wire drawn through:
+ * there the nut stays where its torque left it. What goes on to a slot for its pin has moved.
+ */
+function turnsNothing(story: Story, cell: FastenerCell | PartCell, moment: FastenerMoment | PartMoment): boolean {
+  if (cell.kind !== "fastener") return false;
+  const kind = (("with" in moment ? moment.with : undefined) ?? cell.thing.locking?.locking)?.kind;
+  const sets = relationsOf(story.job).sets.get(cell.thing.name) ?? [];
+  return kind === "staking" || (bentUp.has(kind ?? "") && sets.length > 0 && sets.every((it) => it.kind === "limit" && isPreload(it)));
 }
+
+const bentUp: ReadonlySet<string> = new Set(["tab washer", "lock plate", "lock wire"]);
 
 /** The last done move that disturbs: what only locks does not. */
 export function lastDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
@@ -35,6 +43,11 @@ export function lastOffOrOn(story: Story, names: readonly string[], place: strin
     place,
     (it) => it.verb === "remove" || (it.verb === "fit" && (it.after.on !== it.before.on || it.isNew || it.beganOff)),
   );
+}
+
+/** The last time that one of these things came off. */
+export function lastOff(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, (it) => it.after.on < it.before.on);
 }
 
 /** The last done repair or renewal. */

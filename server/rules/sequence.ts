@@ -20,24 +20,23 @@ export const needsBefore: (story: Story) => ReadonlyMap<string, readonly Need[]>
 function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   const { job } = story;
   const graph = new Map<string, Need[]>();
-  const doers = new Map<string, Set<string>>();
+  /** By verb and thing, the one step that does it; undefined where there are several. */
+  const doers = new Map<string, Map<string, string | undefined>>();
   for (const { entry } of story.visits) {
     const name = entry.name?.text;
     if (name === undefined) continue;
     if (!graph.has(name)) graph.set(name, []);
     for (const detail of entry.details) {
       if (detail.kind !== "action" || detail.fault !== undefined) continue;
-      for (const thing of detail.things) {
-        const key = `${detail.verb} ${thing.name.text}`;
-        const set = doers.get(key) ?? new Set();
-        doers.set(key, set.add(name));
+      let things = doers.get(detail.verb);
+      if (things === undefined) {
+        things = new Map();
+        doers.set(detail.verb, things);
       }
+      for (const thing of detail.things) things.set(thing.name.text, things.has(thing.name.text) && things.get(thing.name.text) !== name ? undefined : name);
     }
   }
-  const only = (verb: string, thing: string): string | undefined => {
-    const set = doers.get(`${verb} ${thing}`);
-    return set?.size === 1 ? [...set][0] : undefined;
-  };
+  const only = (verb: string, thing: string): string | undefined => doers.get(verb)?.get(thing);
   const { barredBy } = relationsOf(job);
   for (const { entry, file } of story.visits) {
     const name = entry.name?.text;

@@ -10,7 +10,7 @@ import type { Cure } from "../story/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
 import type { Verdict } from "../story/verdicts.ts";
 import { namesIn } from "../story/worked-out.ts";
-import { against } from "./failures.ts";
+import { against, isReasoned } from "./failures.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
@@ -175,6 +175,7 @@ function sameOrNone(a: string, b: string): boolean {
 
 /** A final that was read again says no more than that. */
 export function readAgain(context: JobContext, verdict: Verdict): Verdict | undefined {
+  if (verdict.stage === "found") return misread(context, verdict);
   if (verdict.stage !== "final") return undefined;
   return verdictsOn(context.judged, verdict.limit.name).find(
     (it) =>
@@ -184,6 +185,23 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
       it.stage === "final" &&
       it.workedOut === verdict.workedOut &&
       (it.band === verdict.band || (main as readonly string[]).includes(it.band)),
+  );
+}
+
+/** Read again as found at the same spot, inside, and why the first was wrong stands with it. */
+function misread({ judged, story }: JobContext, verdict: Verdict): Verdict | undefined {
+  return verdictsOn(judged, verdict.limit.name).find(
+    (it) =>
+      it.seq > verdict.seq &&
+      it.limit === verdict.limit &&
+      it.place === verdict.place &&
+      it.stage === "found" &&
+      it.workedOut === verdict.workedOut &&
+      // Past new and inside wear is as good: it has run.
+      (it.outcome !== "out" || it.band === "new") &&
+      (it.band === verdict.band || (main as readonly string[]).includes(it.band)) &&
+      isReasoned(it.reading) &&
+      story.readings.some((one) => one.entry === it.reading.entry && one.place === it.place && one.position === verdict.reading.position),
   );
 }
 

@@ -17,7 +17,10 @@ export interface Cells {
   at(name: string, place: string): Cell | undefined;
   /** The cells of a thing at these places, or at all of its places where none is named. */
   of(name: string, places: readonly string[]): Cell[];
-  /** Those cells of a thing that stand where another does: the same place, or all where the places are of another kind. */
+  /**
+   * Those cells of a thing that stand where another does: the same place; of places of another kind those whose names say so (`front-left` is at `front`, and at `left`);
+   * or all.
+   */
   beside(name: Name, place: string): Cell[];
   all(name: string): readonly Cell[];
   /** From now on a cell that is asked for stands in no list: what is asked first must not change what is answered later. */
@@ -98,7 +101,9 @@ export function makeCells(job: Job): Cells {
   function beside(name: Name, place: string): Cell[] {
     const cells = of(name.text, []);
     const same = cells.filter((cell) => cell.place === place);
-    return same.length > 0 ? same : cells;
+    if (same.length > 0) return same;
+    const within = cells.filter((cell) => liesIn(cell.place, place) || liesIn(place, cell.place));
+    return within.length > 0 ? within : cells;
   }
 
   return {
@@ -114,6 +119,13 @@ export function makeCells(job: Job): Cells {
       closed = true;
     },
   };
+}
+
+/** Whether the name of one place has all words of another's, and more. */
+function liesIn(place: string, of: string): boolean {
+  if (of === "" || place.length <= of.length) return false;
+  const words = place.split("-");
+  return of.split("-").every((word) => words.includes(word));
 }
 
 /** A fastener that nobody touched. */

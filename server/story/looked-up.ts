@@ -41,6 +41,30 @@ export function seenOf(story: Story, thing: string): readonly Seen[] {
   return seenByThing(story).get(thing) ?? none;
 }
 
+/** The last of a list in the order of the story that stands before `seq` and is so: looked for from there, however long the list goes on behind it. */
+export function lastBefore<T extends { readonly seq: number }>(list: readonly T[], seq: number, is: (it: T) => boolean): T | undefined {
+  for (let i = firstFrom(list, seq) - 1; i >= 0; i--) if (is(list[i] as T)) return list[i];
+  return undefined;
+}
+
+/** The first that stands behind `seq` and is so. */
+export function firstBehind<T extends { readonly seq: number }>(list: readonly T[], seq: number, is: (it: T) => boolean): T | undefined {
+  for (let i = firstFrom(list, seq + 1); i < list.length; i++) if (is(list[i] as T)) return list[i];
+  return undefined;
+}
+
+/** The place of the first whose number is at least `seq`. */
+function firstFrom(list: readonly { readonly seq: number }[], seq: number): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((list[middle] as { readonly seq: number }).seq < seq) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** One that bears a name twice stands once in its list. */
 function by<T>(list: readonly T[], names: (it: T) => readonly string[]): ReadonlyMap<string, readonly T[]> {
   const lists = new Map<string, T[]>();

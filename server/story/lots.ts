@@ -181,11 +181,11 @@ export function join(a: readonly Lot[], b: readonly Lot[]): readonly Lot[] {
   if (b.length === 0) return a;
   if (a.length === 0 && b.length === 1 && (b[0] as Lot).count > 0) return b;
   const out: Lot[] = [];
-  const alike = new Map<string, number[]>();
+  // A job without counts has one lot or two in a list; where each of thousands has its own torque or finding, that tells them apart at once.
+  const alike = new Map<number, number[]>();
   for (const lot of [...a, ...b]) {
     if (lot.count === 0) continue;
-    const last = lot.notes.last();
-    const key = `${lot.notes.length} ${last?.seq} ${lot.isNew} ${lot.tight} ${lot.locked} ${lot.home}`;
+    const key = (lot.tightenedAt ?? -1) * 2 ** 26 + (lot.notes.last()?.seq ?? -1);
     let near = alike.get(key);
     if (near === undefined) {
       near = [];

@@ -530,11 +530,24 @@ function gathered<T, U>(list: readonly T[], of: (it: T) => readonly U[]): readon
 }
 
 function fastenersOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): FastenerCell[] {
-  return mover.cells.beside(name, place).filter((it): it is FastenerCell => it.kind === "fastener" && it.then.on > 0 && !it.unsure);
+  const beside = mover.cells.beside(name, place).filter((it): it is FastenerCell => it.kind === "fastener" && !it.unsure);
+  return shareOpen(beside, place) ? [] : beside.filter((it) => it.then.on > 0);
+}
+
+/** At places of another kind, whose names don't say which are here (axles, and corners 1 to 4), some are open, and it is for whoever wrote that to know which they were. */
+function shareOpen(beside: readonly (FastenerCell | PartCell)[], place: string): boolean {
+  return place !== "" && beside.length > 1 && !beside.some((it) => touches(it.place, place)) && beside.some((it) => it.then.on === 0);
+}
+
+function touches(place: string, other: string): boolean {
+  if (place === "" || place === other) return true;
+  const [few, many] = [place.split("-"), other.split("-")].sort((a, b) => a.length - b.length) as [string[], string[]];
+  return few.every((word) => many.includes(word));
 }
 
 function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): PartCell[] {
-  return mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && it.then.on > 0 && !it.unsure && !mover.line.includes(it));
+  const beside = mover.cells.beside(name, place).filter((it): it is PartCell => it.kind === "part" && !it.unsure && !mover.line.includes(it));
+  return shareOpen(beside, place) ? [] : beside.filter((it) => it.then.on > 0);
 }
 
 function partsOff(mover: Mover, cell: FastenerCell): readonly PartCell[] {

@@ -2,7 +2,7 @@
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { tightnessOf, wantedOf } from "../model/torque.ts";
-import { isAt, ordersOf } from "../model/orders.ts";
+import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
 import { isOpen } from "./moves.ts";
@@ -206,7 +206,9 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   if (repaired !== undefined && !repaired.planned) {
     // What came back from work is looked at on the bench, before it goes on.
     const looked =
-      lookedAtSince(story, cell, repaired.moment.seq) || (here === undefined && lookedAtSince(story, cell, found.seq, backOn(story, cell, found.day)));
+      lookedAtSince(story, cell, repaired.moment.seq) ||
+      (here === undefined && lookedAtSince(story, cell, found.seq, backOn(story, cell, found.day))) ||
+      (here === undefined && lookedAtBelow(story, cell, found.seq, backWritten(story, cell)));
     if (!cell.thing.critical || looked) return repaired;
   }
   if (renewed !== undefined) return renewed;
@@ -226,14 +228,40 @@ function backOn(story: Story, cell: PartCell | FastenerCell, day: string | undef
   return days.sort().at(-1) ?? never;
 }
 
+/** Where it is written that it came back, in the order of the sheet, by a status line without a day; undefined where every such line has one. */
+function backWritten(story: Story, cell: PartCell | FastenerCell): number | undefined {
+  const at = (ordersOf(story.job).work.get(cell.thing.name) ?? []).flatMap(({ entry, detail, status }) => {
+    if (status?.status !== "received" || status.date !== undefined || !isAt(detail, cell.place)) return [];
+    const mention = mentionsOf(story.job, entry).findLast(({ details }) => details.some((it) => it.kind === "status" || it.kind === "received"));
+    return mention === undefined ? [] : [story.job.own.sheet.entries.indexOf(mention)];
+  });
+  return at.length === 0 ? undefined : Math.max(...at);
+}
+
+/** The same by what is written below that line. */
+function lookedAtBelow(story: Story, cell: PartCell | FastenerCell, seq: number, line: number | undefined): boolean {
+  const { entries } = story.job.own.sheet;
+  return line !== undefined && line >= 0 && lookedAtSince(story, cell, seq, undefined, (it) => entries.indexOf(it.where.entry) > line);
+}
+
 /** Found serviceable, measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. */
-export function lookedAtSince(story: Story, cell: PartCell | FastenerCell, seq: number, from?: string): boolean {
-  const here = (it: { readonly seq: number; readonly place: string; readonly day: string | undefined }) =>
-    it.seq > seq && (it.place === "" || cell.place === "" || it.place === cell.place) && (from === undefined || (it.day !== undefined && it.day >= from));
+export function lookedAtSince(
+  story: Story,
+  cell: PartCell | FastenerCell,
+  seq: number,
+  from?: string,
+  is: (it: Pick<Moment, "where">) => boolean = () => true,
+): boolean {
+  const here = (it: Pick<Moment, "seq" | "day" | "where"> & { readonly place: string }) =>
+    it.seq > seq &&
+    (it.place === "" || cell.place === "" || it.place === cell.place) &&
+    (from === undefined || (it.day !== undefined && it.day >= from)) &&
+    is(it);
   const found = (findingsOf(story).get(cell.thing.name) ?? []).some(
     (it) =>
       it.seq > seq &&
       it.places.includes(cell.place) &&
+      is(it) &&
       (from === undefined || (it.day !== undefined && it.day >= from)) &&
       it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
       it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),

@@ -21,6 +21,8 @@ export const onTheGround: SupportState = { chocked: false, supports: [] };
 
 /** So many entries a slice. */
 const someEntries = 50;
+/** And so many lines of one step. */
+const someLines = 50;
 
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 
@@ -93,7 +95,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         day = dayBehind(entry, day);
         break;
       case "step":
-        takeStep(entry);
+        yield* takeStep(entry);
         break;
       case "measure":
         takeReadings(entry);
@@ -146,7 +148,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   mover.phase = "planned";
   for (const [index, { entry, places, alone }] of planned.entries()) {
     if (index % someEntries === 0) yield;
-    visit(entry, places, undefined, alone);
+    yield* visit(entry, places, undefined, alone);
   }
   cells.close();
 
@@ -179,7 +181,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   // ------------------------------------------------------------- steps
 
   /** Sorts a step's places into those that are done and those that are still planned. */
-  function takeStep(entry: StepEntry): void {
+  function* takeStep(entry: StepEntry): Slices<void> {
     const donePlaces: string[] = [];
     let done = false;
     let whole = false;
@@ -198,9 +200,9 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     }
     const places = placesOfStep(entry);
     if (!done) planned.push({ entry, places, alone: false });
-    else if (whole || donePlaces.length === 0) visit(entry, places, on, false);
+    else if (whole || donePlaces.length === 0) yield* visit(entry, places, on, false);
     else {
-      visit(entry, donePlaces, on, false);
+      yield* visit(entry, donePlaces, on, false);
       const rest = (places ?? placesOfKindOf(donePlaces)).filter((place) => !donePlaces.includes(place));
       if (rest.length > 0) planned.push({ entry, places: rest, alone: true });
     }
@@ -221,13 +223,15 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   }
 
   /** `alone`: the other places were done before, and what has no place was done with them. */
-  function visit(entry: StepEntry, places: readonly string[] | undefined, on: string | undefined, alone: boolean): void {
+  function* visit(entry: StepEntry, places: readonly string[] | undefined, on: string | undefined, alone: boolean): Slices<void> {
     const it: Visit = { number: visits.length, phase: mover.phase, file, entry, day: on, places };
     visits.push(it);
     mover.visit = it;
     mover.day = on;
     if (entry.name !== undefined) for (const hazard of hazardsFrom(entry.name.text)) hazardMoves.arises(mover, hazard, entry);
+    let lines = 0;
     for (const detail of entry.details) {
+      if (++lines % someLines === 0) yield;
       // What is left blank in a planned step counts as far as it is written; in one that is done it says nothing.
       if (detail.fault === undefined && (detail.blanks === undefined || mover.phase !== "done")) {
         if (detail.kind === "action") act(mover, entry, detail as ActionDetail, places, alone);

@@ -25,6 +25,8 @@ export interface BeyondOrders {
   readonly had: Exact;
   /** `had` is what came: the rest of what was ordered is still on its way. */
   readonly came: boolean;
+  /** No more are on than there were: one came off again and a new one went in, which was bought over the counter, or is none. */
+  readonly again?: boolean;
   /** An order that names it. */
   readonly ordered: Where;
 }
@@ -45,12 +47,11 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
     const fits = cells.flatMap((cell) => newFits(cell).map((moment) => ({ cell, moment }))).sort((a, b) => a.moment.seq - b.moment.seq);
     // A new one that came off again and went back is still one: those that are on are counted, not the lines. What never goes back is used up by each line.
-    const fitted = neverGoesBack(thing)
-      ? fits.reduce((sum, { moment }) => sum + moment.count, 0)
-      : cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
+    const on = cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);
+    const used = fits.reduce((sum, { moment }) => sum + moment.count, 0);
     const [begun] = fits;
     const last = fits.at(-1);
-    if (fitted === 0 || begun === undefined || last === undefined || cells.some((it) => it.unsure) || orderedInWords(job, name)) continue;
+    if (on === 0 || begun === undefined || last === undefined || cells.some((it) => it.unsure) || orderedInWords(job, name)) continue;
     const ordered = piecesOrdered(story, name);
     const stock = stockBefore(job, name, begun.moment);
     if (ordered === undefined || stock === undefined) continue;
@@ -58,7 +59,8 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     // Some of it came, and the rest is still on its way: those that came are all that there are.
     const came = ordered.came.compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
     const had = (came ? ordered.came : ordered.all).add(stock);
-    if (compare(ratio(fitted), had) > 0) out.push({ ...last, fitted, had, came, ordered: at });
+    if (compare(ratio(on), had) > 0) out.push({ ...last, fitted: on, had, came, ordered: at });
+    else if (neverGoesBack(thing) && compare(ratio(used), had) > 0) out.push({ ...last, fitted: used, had, came, again: true, ordered: at });
     else {
       const early = beforeItCame(story, name, fits);
       if (early !== undefined) out.push({ ...early, came: true, ordered: at });
@@ -84,7 +86,7 @@ function beforeItCame(
   const lines = shelf.lines.filter((it) => (it.item.threaded?.unthreaded ?? it.item.key) === key && it.status !== "cancelled" && it.status !== "returned");
   // None had come: that is said of the order.
   if (lines.some((it) => it.item.key !== key || it.amount.unit !== undefined) || !lines.some((it) => it.status === "received")) return undefined;
-  if (!fits.some(({ cell }) => neverGoesBack(cell.thing)) && isFittedAgain(fits)) return undefined;
+  if (isFittedAgain(fits)) return undefined;
   const uses = fits.map(({ moment }) => ({ item, amount: { value: ratio(moment.count) }, moment }));
   const index = firstBeyond(shelf, key, "count", uses);
   const fit = fits[index];
@@ -106,7 +108,7 @@ function isReturned(job: Job, name: string): boolean {
 
 /** An order or a count of which a line can't be read may have said that more came. */
 export function isRead(entry: Entry): boolean {
-  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined && it.kind !== "unread");
+  if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined);
   return entry.kind !== "stock" || entry.fault === undefined;
 }
 

@@ -34,6 +34,7 @@ export const looks: readonly Look[] = [
 
 const script = (name: string) => readFileSync(new URL(name, import.meta.url), "utf8").replace(/;\s*$/, "");
 const whatIsWrong = script("what-is-wrong.js");
+const kindsOfText = script("kinds-of-text.js");
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 
 export function startBrowser(): Promise<Browser> {
@@ -119,12 +120,31 @@ export function misfits(page: Page): Promise<string[]> {
   return page.evaluate(`(${whatIsWrong})()`);
 }
 
-/** What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. */
+const ofColours = ["color-contrast", "link-in-text-block"];
+
+/**
+ * What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. What is of colours is asked once for each kind of text, for two texts whose
+ * colours, letters and grounds are the same are as easy to read as one another: the second row of a table as the first, a heading as that of the page before.
+ */
 export async function hindrances(page: Page, judged: "whole" | "colours"): Promise<string[]> {
   if (!(await page.evaluate<boolean>("typeof axe === 'object'"))) await page.evaluate(axe);
-  const rules = judged === "colours" ? ", runOnly: ['color-contrast', 'link-in-text-block']" : "";
+  const found = judged === "whole" ? await violations(page, "document", { rules: Object.fromEntries(ofColours.map((it) => [it, { enabled: false }])) }) : [];
+  const kinds = await page.evaluate<string[]>(`(${kindsOfText})(${JSON.stringify([...readable])})`);
+  if (kinds.length > 0) {
+    const faults = await violations(page, `{ include: [["[data-new-kind]"]] }`, { runOnly: ofColours });
+    // What is hard to read is looked at again wherever it stands.
+    if (faults.length === 0) for (const it of kinds) if (it !== "") readable.add(it);
+    found.push(...faults);
+  }
+  return found;
+}
+
+/** The kinds of text that were found to be readable, on whichever page. */
+const readable = new Set<string>();
+
+async function violations(page: Page, where: string, options: object): Promise<string[]> {
   const found = await page.evaluate<{ violations: { id: string; impact: string; nodes: { html: string; failureSummary: string }[] }[] }>(
-    `axe.run(document, { resultTypes: ['violations']${rules} })`,
+    `axe.run(${where}, ${JSON.stringify({ resultTypes: ["violations"], ...options })})`,
   );
   return found.violations
     .filter((it) => it.impact === "serious" || it.impact === "critical")

@@ -1,5 +1,6 @@
 // The sheets whose pages are looked at, and the reports that there are of each, drawn by the built program.
 import { readFileSync, readdirSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { reports as all } from "../../server/reports/all.ts";
 import { runOn } from "../built.ts";
@@ -18,16 +19,23 @@ export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((fold
 /** Every report, by its name on the command line. */
 export const reports: readonly string[] = all.map((it) => it.name);
 
-/** A report as the built program draws it, in this process; what the command ends with does not matter here. */
+/** A report as the built program draws it, in this process, in the folder of the sheet; what the command ends with does not matter here. */
 export async function drawn(report: string, path: string, format: string): Promise<string> {
-  const { code, out, err } = await splitpin(wordsFor(report, path, format), root);
+  const { code, out, err } = await splitpin(wordsFor(report, basename(path), format), join(root, dirname(path)));
   if (code === 2) throw new Error(err);
   return out;
 }
 
 /** The same by a program of its own. */
 export function printed(report: string, path: string, format: string): string {
-  return runOn(process.execPath, wordsFor(report, path, format), root).out;
+  return runOn(process.execPath, wordsFor(report, basename(path), format), join(root, dirname(path))).out;
+}
+
+/** What falls due in all folders of the project: the longest page that there is. */
+export async function allDue(): Promise<string> {
+  const { code, out, err } = await splitpin(wordsFor("due", ".", "html"), root);
+  if (code === 2) throw new Error(err);
+  return out;
 }
 
 // What counts from today would be another one tomorrow.

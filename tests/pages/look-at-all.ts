@@ -8,6 +8,7 @@ import { drawn, reports } from "./jobs.ts";
 /** A test for each report of each sheet. A file of tests goes through some of the sheets, so that several are looked at side by side. */
 export function lookAtAll(jobs: readonly string[]): void {
   let browser: Browser;
+  const right = new Set<string>();
   beforeAll(async () => {
     browser = await startBrowser();
   });
@@ -21,7 +22,11 @@ export function lookAtAll(jobs: readonly string[]): void {
     afterAll(() => window?.close());
 
     test.each(reports)("%s", async (report) => {
-      expect(await wrongIn(await window.show(await drawn(report, path, "html")))).toEqual({});
+      const html = await drawn(report, path, "html");
+      // A report of the whole folder is the same page from whichever of its sheets it is asked for.
+      if (right.has(html)) return;
+      expect(await wrongIn(await window.show(html))).toEqual({});
+      right.add(html);
     });
   });
 }

@@ -2,7 +2,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Opened, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
-import { drawn, jobs, printed, reports } from "./jobs.ts";
+import { allDue, drawn, jobs, printed, reports } from "./jobs.ts";
 import { lookAtAll } from "./look-at-all.ts";
 
 lookAtAll(jobs.filter((it) => it.startsWith("samples/")));
@@ -15,6 +15,12 @@ afterAll(() => browser?.close());
 
 test.each(reports)("%s: the program, started as a person would, draws the page that is looked at here", async (report) => {
   expect(await drawn(report, jobs[0] as string, "html")).toBe(printed(report, jobs[0] as string, "html"));
+});
+
+test("what falls due in all folders together", async () => {
+  const window = await openWindow(browser);
+  expect(await wrongIn(await window.show(await allDue()))).toEqual({});
+  await window.close();
 });
 
 test("a page that is written after others and looked at otherwise is as one that was opened so", async () => {

@@ -1,6 +1,11 @@
 // Which cautions a job calls for: the sheet's own first, those of its own kind of machine, and none of another's.
 import { describe, expect, test } from "vitest";
 import { releaseReport } from "../../server/reports/release/release.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { planReport } from "../../server/reports/plan/plan.ts";
+import { planSections } from "../../server/reports/plan/sections.ts";
+import { wayBackSections } from "../../server/reports/way-back/sections.ts";
+import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
 import { type Caution, cautions } from "../../server/trade/cautions.ts";
 import { kindOfMachine } from "../../server/trade/kind-of-machine.ts";
 import { filesFrom } from "./sheets.ts";
@@ -68,4 +73,18 @@ test("British sources stand before American", () => {
     const [british, american] = [source.search(/\bUK\b/), source.search(/\bUS\b/)];
     if (british >= 0 && american >= 0) expect(british, source).toBeLessThan(american);
   }
+});
+
+test("with nothing left to do the plan and the way back warn of nothing; the record does", () => {
+  const off = `sheet "Van"\n  machine "van"\npart seal "Seal"\nstep a\n  chock\n  raise on jack\n  support on 2 stands\n  remove seal\n  done 2026-03-01\n`;
+  const on = `${off}step b\n  fit seal new\n  lower\n  done 2026-03-02\n`;
+  const files = (text: string) => filesFrom({ "job.jobsheet": text });
+  const plan = (text: string) => {
+    const report = planReport(files(text), ["job.jobsheet"], { from: "2026-03-03", hoursADay: 8 });
+    return report === undefined ? "" : asMarkdown(planSections(report));
+  };
+  const back = (text: string) => asMarkdown(wayBackSections(wayBack(files(text), "job.jobsheet") as WayBack));
+  expect([plan(off), back(off)].map((it) => it.includes("axle stands"))).toEqual([true, true]);
+  expect([plan(on), back(on)].map((it) => it.includes("axle stands"))).toEqual([false, false]);
+  expect(of(on).length).toBeGreaterThan(0);
 });

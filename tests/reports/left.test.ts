@@ -120,3 +120,10 @@ ${rest}  done
   expect(held("  tighten nut 1 to 11 N.m\n")).toEqual(["the drum on cradle"]);
   expect(held("  tighten nut to 11 N.m\n")).toBeUndefined();
 });
+
+test("a pause with nothing done since is not told twice; what was found since is", () => {
+  const text = 'sheet "Hub"\npart hub "Hub"\nstep off\n  remove hub\n  done 2026-03-01\npause 2026-03-02 "Dinner"\nstep on\n  fit hub\n';
+  expect(of(text).pauses.map((it) => it.asNow)).toEqual([false, true]);
+  expect(asMarkdown(leftSections(of(text))).match(/^- hub/gm)).toHaveLength(1);
+  expect(of(`${text}finding hub 2026-03-03\n  is worn\n`).pauses.map((it) => it.asNow)).toEqual([false, false]);
+});

@@ -1,6 +1,6 @@
 // What a plan says of what nobody has planned, of what nobody knows, and of gauges that run out: worked out by hand from each sheet.
 import { describe, expect, test } from "vitest";
-import { comesWords, jobWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
+import { comesWords, jobWords, makeWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
 import { planOfText } from "./plan-sheets.ts";
 
 const words = (text: string, from?: string) => {
@@ -103,4 +103,37 @@ step cap-on "Cap on"
     ]));
   test("on the day itself it still holds", () => expect(planOfText(sheet("2025-06-11")).gauges).toEqual([]));
   test("and it is said with what must be sent today", () => expect(planOfText(sheet("2025-06-10")).gauges).toHaveLength(1));
+});
+
+describe("what is to be made", () => {
+  const keyed = `sheet "Flywheel"
+part key "Flywheel key"
+day 2026-05-01
+step off "Off"
+  remove key
+  done
+finding key
+  is worn
+  decision make "Gib key, filed and blued"
+`;
+  const on = `step on "Key in"
+  fit key new
+`;
+
+  test("comes in no parcel: it is to be made, and the step that fits it waits for it", () => {
+    const report = planOfText(`${keyed}${on}`);
+    expect(report.parcels).toEqual([]);
+    expect(report.toMake.map(makeWords)).toEqual(["flywheel key: Gib key, filed and blued (Key in waits for it)"]);
+    expect(report.steps.find((it) => it.step === "on")).toMatchObject({ state: "waiting", waitsFor: [{ text: "flywheel key, to be made" }] });
+  });
+
+  test("is asked for where no step fits it, and no more once it is in", () => {
+    expect(planOfText(keyed).toMake.map(makeWords)).toEqual(["flywheel key: Gib key, filed and blued (no step fits it yet)"]);
+    expect(planOfText(`${keyed}${on}  done 2026-05-02\n`).toMake).toEqual([]);
+  });
+
+  test("what is renewed is bought as before", () => {
+    const bought = planOfText(`${keyed.replace('make "Gib key, filed and blued"', "renew")}${on}`);
+    expect([bought.toMake, bought.parcels.map((it) => it.items.map((item) => item.item))]).toEqual([[], [["key"]]]);
+  });
 });

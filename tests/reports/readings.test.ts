@@ -4,8 +4,8 @@ import { asPage } from "../../server/reports/draw/as-page.ts";
 import { readingsSections } from "../../server/reports/readings/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { readingsPicture } from "../../server/reports/readings/picture.ts";
-import { readingsHeadline } from "../../server/reports/readings/words.ts";
-import { type LimitRead, type PlaceRead, type ReadingsReport, readingsReport } from "../../server/reports/readings/readings.ts";
+import { besideWords, readingsHeadline, stageVerdict } from "../../server/reports/readings/words.ts";
+import { type LimitRead, type PlaceRead, type ReadingsReport, type StageRead, readingsReport } from "../../server/reports/readings/readings.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (text: string) => readingsReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReadingsReport;
@@ -200,4 +200,30 @@ measure size found
     "out",
     "20.15 mm",
   ]);
+});
+
+describe("a limit of form alone, and a form that is out beside a size that is in", () => {
+  // Run-out 0.048 - 0.000 = 0.048 over 0.030; ovality 2.4951 - 2.4922 = 0.0029 over 0.0020, the size above its 2.4900.
+  const read = of(`sheet "Engine"
+limit wobble "Rim"
+  spread max 0.030 in
+limit pin "Pin"
+  worn min 2.4900 in
+  ovality max 0.0020 in
+measure wobble found
+  0.000, 0.021, 0.048 in
+measure pin found
+  2.4951, 2.4922 in
+`);
+  const stage = (name: string) => at(read, name, "").stages[0] as StageRead;
+
+  test("says what its form comes to, and shows that figure", () => {
+    expect(stageVerdict(stage("wobble"))).toBe("spread: OUT, max 0.030 in");
+    expect(besideWords(stage("wobble"))).toBe("spread 0.048 in");
+  });
+
+  test("leads with what is out", () => {
+    expect(stageVerdict(stage("pin"))).toMatch(/^ovality: OUT, max 0\.0020 in; in, worn min 2\.4900 in/);
+    expect(besideWords(stage("pin"))).toBe("ovality 0.0029 in");
+  });
 });

@@ -158,3 +158,8 @@ step off "Off"
     "Off: made safe air to the motor “valve chained, drum-bush warm”; undid guard bolt 2; removed drum bush; let back guard bolt by 1/4 turn",
   );
 });
+
+test("what was found keeps the reason that was written with it", () => {
+  const report = of('sheet "Hub"\npart bearing "Bearing"\nfinding bearing 2026-01-02\n  is serviceable\n  because "Rolls clean; it was the nut"\n');
+  expect(report.found.map((it) => it.text)).toEqual(["Bearing: serviceable. \u201cRolls clean; it was the nut\u201d"]);
+});

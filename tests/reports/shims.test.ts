@@ -96,3 +96,10 @@ test("a drag is no thickness: it says why, and how it is found by trial", () => 
   expect(it?.say).toMatch(/^Column drag is set to 4 \.\. 8 lbf, which is no thickness: /);
   expect(it?.say).toContain("change one of the thinnest at a time and read again");
 });
+
+test("the head of the page says what to do with the one stack, or that there is none", () => {
+  const none = of('sheet "x"\n');
+  expect(shimsSections(none).headline).toBe("No shims are declared.");
+  const single = of(one("0.15 mm x 1", "0.10 mm x 3", "0.25 mm"));
+  expect(shimsSections(single).headline).toBe(single.jobs[0]?.say);
+});

@@ -426,6 +426,156 @@ step a
   done 2026-03-02
 `;
 
+const stub = `sheet "Stub axle"
+  opened 2026-03-01
+part pin "King pin"
+  held by cotter-nut
+part stub "Stub axle"
+  behind pin
+part thrust "Thrust washer"
+  behind stub
+fastener cotter-nut "Cotter nut"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+part arm "Steering arm"
+limit pin-dia "King pin diameter"
+  new 24.98 .. 25.00 mm
+  of pin
+  source "Book"
+limit lift "Lift of the stub axle"
+  set 0.05 .. 0.15 mm by thrust
+  of thrust
+  source "Book"
+step off
+  remove arm
+  undo cotter-nut
+  remove pin
+  remove stub
+  remove thrust
+  done 2026-03-02
+finding pin
+  is worn
+  decision renew
+measure pin-dia final
+  24.99 mm
+`;
+
+const lining = `sheet "Brake"
+  opened 2026-03-01
+part drum "Drum"
+part shoe "Shoe"
+  qty 2
+  behind drum
+limit lining "Lining"
+  worn min 2 mm
+  of shoe
+  source "Book"
+step off
+  remove drum
+  done 2026-03-02
+measure lining found
+  1.5 mm
+`;
+
+const fourCorners = `sheet "Brakes all round"
+  opened 2026-03-01
+places side left, right
+part wheel "Road wheel"
+  each side
+part drum "Brake drum"
+  each side
+  behind wheel
+part shoe "Shoe"
+  each side
+  behind drum, spring
+part spring "Return spring"
+  each side
+  behind drum
+part cylinder "Wheel cylinder"
+  each side
+  held by union
+  behind shoe
+fastener union "Union"
+  each side
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+fluid brake-fluid "Brake fluid"
+  in cylinder
+  capacity 400 ml
+  bleed
+hazard springs "Return springs"
+  safe before spring
+  restore after spring
+hazard dust "Lining dust"
+  safe before drum
+check dry "Dry under a hard pedal"
+  of cylinder
+step left-off
+  at left
+  safe dust "wetted"
+  remove wheel
+  remove drum
+  safe springs "hook tool"
+  remove spring
+  remove shoe
+  done 2026-03-02
+step right-off
+  at right
+  remove wheel
+  remove drum
+  remove spring
+  remove shoe
+  done 2026-03-03
+step wet
+  undo union left
+  remove cylinder left
+  done 2026-03-03
+`;
+
+const mesh = `sheet "Worm box"
+  opened 2026-03-01
+part wheel "Worm wheel"
+  held by rim-bolt
+  matched with worm
+part worm "Worm"
+fastener rim-bolt "Rim bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+limit lash "Backlash"
+  set 0.1 .. 0.3 mm by rim-bolt
+  of wheel
+  source "Book"
+step off
+  remove worm
+  undo rim-bolt
+  remove wheel
+  done 2026-03-02
+`;
+
+const battery = `sheet "Box out"
+  opened 2026-03-01
+part shaft "Propeller shaft"
+part box "Gearbox"
+  behind shaft
+  held by bell-bolt
+fastener bell-bolt "Bell bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+hazard lead "Battery"
+  safe before bell-bolt
+  restore after bell-bolt
+step off
+  safe lead "strap off"
+  remove shaft
+  undo bell-bolt
+  remove box
+  done 2026-03-02
+`;
+
 const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
   [
     "the lid that was closed over a gasket left out is opened first",
@@ -523,6 +673,30 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
   ],
   ["of a seal at each end, the one that came off", oneSeal, ["fit seal rear new", "fit flange"]],
   ["brakes are bled when the drum is on", bled, ["fit hose", "fit drum", "fill brake-fluid 400 ml", "bleed brake-fluid"]],
+  [
+    "what has no fastener of its own is read when what is in front keeps it there; what was measured on the bench is not asked for again",
+    stub,
+    ["fit thrust", "fit stub", "fit pin new", "tighten cotter-nut to 22 N.m", "measure lift final", "fit arm"],
+  ],
+  ["what was read with the drum off is read so again", lining, ["remove shoe", "fit shoe new", "measure lining final", "fit drum"]],
+  [
+    "nothing is bled with a piston bare, and a leak is looked for then; springs are live again when they are on, at both sides; dust is not put back",
+    fourCorners,
+    [
+      "fit cylinder left",
+      "tighten union left to 11 N.m",
+      "fit shoe",
+      "fit spring",
+      "restore springs",
+      "fit drum",
+      "fill brake-fluid 400 ml",
+      "bleed brake-fluid",
+      'seen dry final good|bad "\u2026" by "\u2026"',
+      "fit wheel",
+    ],
+  ],
+  ["backlash is read when both are in that run together", mesh, ["fit wheel", "tighten rim-bolt to 22 N.m", "fit worm", "measure lash final"]],
+  ["a battery comes back last, as it was made safe first", battery, ["fit box", "tighten bell-bolt to 22 N.m", "fit shaft", "restore lead"]],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 

@@ -1,6 +1,6 @@
 // What is kept from one check to the next changes nothing: after any edits a check says what a fresh reading of the same text says, and until it is done what
 // was said before stands on its lines. This may never be wrong, for somebody reads from it that a machine is safe. SPLITPIN_FULL=1
-// asks for three times as many runs, SPLITPIN_RUNS for any number, SPLITPIN_SEED for others.
+// asks for five times as many runs, SPLITPIN_RUNS for any number, SPLITPIN_SEED for others.
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -91,7 +91,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
   test("of the samples, the sheets with answers, the traps and the rules' examples", async () => {
     await fc.assert(
       fc.asyncProperty(fc.nat(starts.length - 1), fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (at, edits) => staysRight(starts[at] as Start, edits)),
-      { numRuns: runs || (isFull ? 60 : 20), seed },
+      { numRuns: runs || (isFull ? 60 : 12), seed },
     );
   }, 600_000);
 
@@ -99,7 +99,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
     const start = { name: "long", texts: new Map([["long.jobsheet", longSheet(400)]]) };
     await fc.assert(
       fc.asyncProperty(fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (edits) => staysRight(start, edits)),
-      { numRuns: Math.ceil(runs / 10) || (isFull ? 5 : 2), seed },
+      { numRuns: Math.ceil(runs / 10) || (isFull ? 5 : 1), seed },
     );
   }, 600_000);
 
@@ -111,7 +111,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
         const text = [...one.texts.values(), ...other.texts.values()].join("\n");
         return staysRight({ name: `${one.name} and ${other.name}`, texts: new Map([["both.jobsheet", text]]) }, edits);
       }),
-      { numRuns: Math.ceil(runs / 2) || (isFull ? 25 : 8), seed },
+      { numRuns: Math.ceil(runs / 2) || (isFull ? 25 : 5), seed },
     );
   }, 600_000);
 });
@@ -135,7 +135,7 @@ describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${see
         const now = checkFile(filesIn(fresh(folder), start), path);
         expect(told(meanwhile(filesIn(folder, start), path, before)?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(told(now));
       }),
-      { numRuns: runs || (isFull ? 150 : 50), seed },
+      { numRuns: runs || (isFull ? 150 : 30), seed },
     );
   }, 600_000);
 

@@ -139,6 +139,8 @@ export const putRight: Kind[] = [
     make: (story, _r, on) => {
       const [name, seal] = some({ hub: ["hub", "hub-seal"], pinion: ["nose", "nose-gasket"], gearbox: ["box-cover", "cover-gasket"] }[on]) as [string, string];
       after(one(story, "fit", name), remove(name, seal), fitNew(seal), refit(name));
+      // The second one came too: one that is bought is used once.
+      for (const order of story.entries) if (order.is === "order") order.items = order.items.map((it) => (it.name === seal ? { ...it, n: it.n + 1 } : it));
       return quiet;
     },
   },

@@ -35,6 +35,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "engine-governor": {
     "valves not marked": unmarked,
     "front valve marked only": unmarked,
+    "throttle valve back and nobody looked": "put right outside, and neither cracked nor bent: a warning",
     "inspector's gauge past its check": pastGauge,
   },
   "goods-lift": { "sheave taken off with nothing under": past },
@@ -54,7 +55,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "steering-box": {
     "drop arm a spline over: never marked": unmarked,
     "arm marked after it was off": unmarked,
-    "worm drag again: scattered": "readings that scatter are a warning",
     "chocks forgotten": past,
     "wrench past its check": pastGauge,
     "mic past its check": pastGauge,

@@ -9,6 +9,7 @@ import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile, openItems } from "../../server/rules/check.ts";
 import { rules } from "../../server/rules/all.ts";
 import { reread } from "../reread.ts";
+import { isFull, sampleName, sampled } from "../sampled.ts";
 import { apply, sheetName } from "../rules/sheets.ts";
 
 const here = new URL("../traps/", import.meta.url);
@@ -59,13 +60,13 @@ function contradictions(text: string): string[] {
   return out;
 }
 
-test("blocked in one is blocked in all, over every trap", { timeout: 120_000 }, () => {
+test(`blocked in one is blocked in all, over the traps (${sampleName})`, { timeout: 600_000 }, () => {
   expect(traps.length).toBeGreaterThan(300);
-  expect(traps.flatMap(({ title, text }) => contradictions(text).map((it) => `${title}: ${it}`))).toEqual([]);
+  expect(sampled(traps, 3).flatMap(({ title, text }) => contradictions(text).map((it) => `${title}: ${it}`))).toEqual([]);
 });
 
-test("and over released sheets with any one line gone", { timeout: 120_000 }, () => {
-  const released = traps.filter(({ text }) => /^release /m.test(text)).slice(0, 60);
+test(`and over released sheets with any one line gone (${sampleName})`, { timeout: 120_000 }, () => {
+  const released = traps.filter(({ text }) => /^release /m.test(text)).slice(0, isFull ? 60 : 30);
   const faults: string[] = [];
   for (const { title, text } of released) {
     const lines = text.split("\n");

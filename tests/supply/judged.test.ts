@@ -1,17 +1,18 @@
 // The choice among offers against judges that share no line with it: small orders against every way of buying them, large ones against a program of another make.
-// SPLITPIN_JUDGE=500 judges so many small ones and a tenth as many large ones; SPLITPIN_SEED=… begins at another seed. A failure says the seed of its order.
+// Twenty small ones, fifty in the full run; SPLITPIN_JUDGE=500 judges so many small ones and a tenth as many large ones; SPLITPIN_SEED=… begins at another seed. A failure says the seed of its order.
 import { expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import type { OrderReport } from "../../server/reports/order/order-report.ts";
 import "../breathe.ts";
 import { filesFrom } from "../reports/sheets.ts";
+import { isFull } from "../sampled.ts";
 import { bestOf, fewestSellers } from "./judge/every-way.ts";
 import { type RandomOrder, type Way, largeOrder, reckon, sheetOf, smallOrder } from "./judge/orders.ts";
 import { leastOf } from "./judge/patterns.ts";
 
 const solver = await loadSolver();
-const many = Number(process.env.SPLITPIN_JUDGE ?? 50);
+const many = Number(process.env.SPLITPIN_JUDGE ?? (isFull ? 50 : 20));
 const first = Number(process.env.SPLITPIN_SEED ?? 1);
 
 function chosen(order: RandomOrder, way: Way): OrderReport {
@@ -51,8 +52,10 @@ const sizes = [
   [40, 8],
 ] as const;
 
-test(`${Math.ceil(many / 10)} large orders come to what a program of another make comes to`, async () => {
-  for (let n = 0; n < Math.ceil(many / 10); n++) {
+const manyLarge = Math.max(sizes.length, Math.ceil(many / 10));
+
+test(`${manyLarge} large orders come to what a program of another make comes to`, async () => {
+  for (let n = 0; n < manyLarge; n++) {
     await new Promise<void>((done) => setImmediate(done));
     const seed = first + n;
     const [things, sellers] = sizes[n % sizes.length] as (typeof sizes)[number];

@@ -2,8 +2,9 @@
 // Invariant: what is written in a sheet is text there.
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, type Markup, html } from "./html.ts";
-import { cautionList, dated, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
+import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
+import { unbroken } from "./unbroken.ts";
 
 export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
@@ -35,7 +36,7 @@ function markupOf(part: Part, around: Around): Content {
       if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${part.text}</b></p>\n`;
       if (part.style === "sign") return html`<p class="sign">${part.text}</p>\n`;
       if (part.style === "plain") return html`<p>${part.text}${at}</p>\n`;
-      return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${part.text}${at}</p>\n`;
+      return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${unbroken(part.text)}${at}</p>\n`;
     }
     case "list":
       return listMarkup(part, around);
@@ -78,7 +79,7 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
 function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
   const item = (it: Row): Markup => {
-    const words = it.strong === true ? html`<b>${dated(it.text)}</b>` : dated(it.text);
+    const words = it.strong === true ? html`<b>${unbroken(it.text)}</b>` : unbroken(it.text);
     const content = it.page ?? [
       look === "tick" && html`${box} `,
       words,
@@ -108,7 +109,7 @@ function tableMarkup(table: Table, around: Around): Markup {
     if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
     return html`<tbody${at}>
 <tr>${cells}${line}</tr>
-${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${it.verdict.words}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
+${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${unbroken(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
 `;
   };
   return html`<table class="${look}" aria-label="${label}">
@@ -116,7 +117,7 @@ ${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><s
 ${groups.map(({ title, note, rows }) => [
   !tall && html`<tbody>\n`,
   title !== undefined &&
-    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${dated(note)}</span>`}</th></tr>\n`,
+    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${unbroken(note)}</span>`}</th></tr>\n`,
   rows.map(row),
   !tall && html`</tbody>\n`,
 ])}</table>
@@ -143,12 +144,12 @@ function stacked(look: string): boolean {
 }
 
 function cellContent(cell: Cell): Content {
-  if (typeof cell === "string") return dated(cell);
+  if (typeof cell === "string") return unbroken(cell);
   const { text = "", lines = [], code = "" } = cell;
   return [
-    dated(text),
-    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${it}</span>`]),
-    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${dated(code)}</span>`],
+    unbroken(text),
+    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${unbroken(it)}</span>`]),
+    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${unbroken(code)}</span>`],
   ];
 }
 

@@ -16,8 +16,9 @@ const stacked = (table: string) => `  ${table} thead { position: absolute; width
   ${table} td.get { white-space: normal; overflow-wrap: anywhere; }
   ${table} .late { order: 1; }
   ${table} .none { display: none; }
-  ${table} td:first-child:has(~ .line) { grid-column: 1 / -2; }
-  ${table} td.line { grid-column: -2 / -1; grid-row: 1; text-align: right; }
+  ${table} tr:has(> td.line) { position: relative; }
+  ${table} td:first-child:has(~ .line) { padding-right: 4rem; }
+  ${table} td.line { position: absolute; right: 0; top: .4rem; text-align: right; }
   ${table} td.line::before { display: none !important; }`;
 
 export const pageStyle = `
@@ -49,8 +50,8 @@ dd { margin: 0; overflow-wrap: anywhere; }
 .sign { font-weight: 700; white-space: nowrap; }
 .standing { font-size: .9rem; white-space: nowrap; }
 .n .code, .n .note { white-space: normal; }
-.record td.sign { white-space: normal; }
-.whole { white-space: nowrap; }
+.record td.sign { white-space: normal; overflow-wrap: break-word; }
+.whole, .unbroken { white-space: nowrap; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 section > p, li { max-width: 56rem; }
 ul { margin: .3rem 0; padding-left: 1.2rem; }
@@ -67,7 +68,9 @@ tr { break-inside: avoid; }
 .rows tr + tr td { border-top: 1px solid var(--rule); }
 .n { text-align: right; white-space: nowrap; }
 .line { text-align: right; width: 1%; }
-td.line { overflow-wrap: anywhere; min-width: 3rem; }
+td.line { overflow-wrap: break-word; min-width: 3rem; }
+a.at { display: inline-block; max-width: 100%; }
+td.line a.at { max-width: 9rem; }
 .f { display: inline-block; text-align: left; }
 ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" ")}
 .get { font-weight: 700; }
@@ -134,7 +137,12 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 ${stacked(".stack")}
   .rule { display: none; }
   .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
+  .plan.stack td[data-label="To spare"] { grid-column: 1 / -1; }
   .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
+  .sums.stack tr { display: flex; justify-content: space-between; gap: .8rem; }
+  .sums.stack td.n::before { display: none !important; }
+  .record.stack tr { grid-template-columns: repeat(auto-fill, minmax(10.4rem, 1fr)); }
+  .plan.stack tr { grid-template-columns: repeat(auto-fill, minmax(6.4rem, 1fr)); }
   .order.stack td { flex: 0 1 auto; min-width: 4.6rem; max-width: 100%; }
   .order.stack td:first-child, .order.stack td[colspan] { flex-basis: 100%; }
   .stack .n { white-space: normal; overflow-wrap: anywhere; }
@@ -185,7 +193,7 @@ ${stacked(".stack")}
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
   summary { list-style: none; }
-  .rule { display: none; }
+  .rule, .paste { display: none; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }

@@ -6,6 +6,7 @@ import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { pictureStyle } from "./picture-style.ts";
 import type { Line } from "./line.ts";
+import { unbroken } from "./unbroken.ts";
 
 /** `img-src data:` is for photos, which are inside the page as well. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -38,7 +39,7 @@ export function pageOf(sections: Sections): string {
 <main>
 <header>
 <h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
-${headline !== undefined && html`<p class="headline">${dated(headline)}</p>\n`}${about.length > 0 && html`<p class="about-it">${about.map((it, i) => [i > 0 && " ", dated(it)])}</p>\n`}${
+${headline !== undefined && html`<p class="headline">${unbroken(headline)}</p>\n`}${about.length > 0 && html`<p class="about-it">${about.map((it, i) => [i > 0 && " ", unbroken(it)])}</p>\n`}${
   fields.length > 0 &&
   html`<details class="about" data-fold="about" open><summary>${machineWords(heading) === "" ? "The sheet" : machineWords(heading)}</summary>
 <dl class="fields">
@@ -82,11 +83,6 @@ export function rowAt(it: Line, key: string): Markup {
   return html` data-file="${it.file}" data-line="${it.line}" data-row="${key.slice(0, 200)}"`;
 }
 
-/** A text whose dates stay whole at the end of a line. */
-export function dated(text: string): Content[] {
-  return text.split(/(\b\d{4}-\d{2}-\d{2}\b)/).map((part, i) => (i % 2 === 1 ? html`<span class="whole">${part}</span>` : part));
-}
-
 /** A list of rows under a heading; nothing where there are none. */
 export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
   return (
@@ -94,7 +90,7 @@ export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[
     html`<section>
 <h2>${title}</h2>
 <ul>
-${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${dated(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${words(it)}</li>\n`))}</ul>
+${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${unbroken(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${words(it)}</li>\n`))}</ul>
 </section>
 `
   );

@@ -9,7 +9,7 @@ export const pictureStyle = `
 .key li { margin: 0; display: flex; align-items: center; gap: .35rem; }
 .key svg { flex: none; }
 .picture svg.stack { max-width: 28rem; }
-svg text { font: 12px system-ui, sans-serif; fill: var(--ink); font-variant-numeric: tabular-nums; }
+svg text { font: 12px system-ui, sans-serif; fill: var(--ink); font-variant-numeric: tabular-nums; paint-order: stroke; stroke: var(--card); stroke-width: 3px; stroke-linejoin: round; }
 svg .faint { fill: var(--faint); }
 svg .strong { font-weight: 700; }
 svg .line { stroke: var(--ink); fill: none; stroke-width: 1.5; }
@@ -24,7 +24,7 @@ svg .slab { fill: var(--card); stroke: var(--ink); stroke-width: 1.2; }
 @media print { .picture svg { max-width: 15cm; } }
 @media (forced-colors: active) {
   svg { forced-color-adjust: none; }
-  svg text, svg .faint { fill: CanvasText; }
+  svg text, svg .faint { fill: CanvasText; stroke: Canvas; }
   svg .line, svg .wall, svg .thin, svg .dash, svg .dot { stroke: CanvasText; }
   svg .stale { fill: Canvas; stroke: CanvasText; }
   svg .mark { fill: CanvasText; stroke: CanvasText; }

@@ -9,7 +9,7 @@ import type { Gauge } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { addDays, addMonths } from "../../quantities/days.ts";
 import { compare } from "../../quantities/exact.ts";
-import { counted, listed } from "../../rules/wording.ts";
+import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { usualHours } from "../../plan/plan.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import { type RecheckDue, rechecksOf } from "../../story/rechecks.ts";
@@ -177,7 +177,9 @@ function hurts(job: JobDue, machine: MachineStories): DueItem[] {
     const [first] = rows;
     return first === undefined ? [] : [row(group, machine, job, text, first, { details: cut(rows.map((it) => it.text)) })];
   };
-  const unsafe = job.signed ? [] : of("Unsafe");
+  // That it is up on its stands makes no row; where there is one, it says as many as the release does.
+  const unsafe =
+    job.signed || of("Unsafe").length === 0 ? [] : job.open.flatMap((it) => (it.group === "Unsafe" ? [{ ...it, text: firstSentence(it.message) }] : []));
   return [
     ...put("Hanging", of("Hanging"), `${job.title}: set it down or on stands before anything else.`),
     ...put("Unsafe on the sheet", unsafe, `${job.title}: ${counted(unsafe.length, "unsafe thing is", "unsafe things are")} open.`),

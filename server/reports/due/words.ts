@@ -14,7 +14,7 @@ export function isNow(it: Pick<DueItem, "group">): boolean {
 export function dueHeadline(report: DueReport): string {
   const now = byGroup(report).filter(isNow);
   if (now.length === 0) return "Nothing is due.";
-  return `${now.map(({ group, rows }) => `${group}: ${rows.length}`).join(". ")}.`;
+  return `${now.map(({ group, rows }) => `${group}:\u00a0${rows.length}`).join(". ")}.`;
 }
 
 /** “Porter 3-ton, BP3 20918, at 71240 mi”. */

@@ -2,6 +2,7 @@
 // what else the list of what is open says, and what was next.
 // Invariant: done work only, up to the pause; a value with the lines that it comes from. What is open is for the one list to say, of now and of each pause.
 import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
+import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { midSentence } from "../../model/titles.ts";
@@ -27,6 +28,8 @@ export interface Left extends Line {
   readonly when: string;
   readonly groups: readonly LeftGroup[];
   readonly next: readonly (Line & { readonly text: string })[];
+  /** Of a pause: nothing was done or found since, so that it is now as it was then. */
+  readonly asNow: boolean;
 }
 
 export type GroupName =
@@ -120,6 +123,7 @@ function leftAt(files: Files, told: Told, seq: number, day: string | undefined, 
       return rows === undefined ? [] : [{ name, rows: rows.map((it) => ({ text: `${it.places.join(", ")} ${it.text}`.trim(), ...it.line })) }];
     }),
     next: nextSteps(told, pause),
+    asNow: pause !== undefined && !happenedSince(told, pause),
   };
 }
 
@@ -147,18 +151,26 @@ type Put = (name: GroupName, text: string, from: Where, place?: string) => void;
 function partLeft(cell: PartCell, seq: number, put: Put): void {
   const state = stateAt(cell, seq);
   const last = lastAt(cell, seq);
-  if (last === undefined || cell.unsure) return;
+  if (last === undefined) return;
   const short = cell.total - state.on;
-  if (short > 0) put("Off", `${midSentence(cell.thing)}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
+  // A line that can't be read may have put it back, or not: nobody is to find out with the machine running.
+  if (cell.unsure && short > 0) put("Off", `${midSentence(cell.thing)} (a line about it can't be read)`, cameOff(cell, seq) ?? last.where, cell.place);
+  else if (cell.unsure) return;
+  else if (short > 0)
+    put("Off", `${midSentence(cell.thing)}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
   else if (state.forNow) put("In for now", `${midSentence(cell.thing)}${why(cell, seq)}`, last.where, cell.place);
 }
 
 function fastenerLeft(cell: FastenerCell, seq: number, put: Put): void {
   const state = stateAt(cell, seq);
   const last = lastAt(cell, seq);
-  if (last === undefined || cell.unsure) return;
+  if (last === undefined) return;
   const name = midSentence(cell.thing);
   const short = cell.total - state.on;
+  if (cell.unsure) {
+    if (short > 0 || !state.tight) put(short > 0 ? "Off" : "Slack", `${name} (a line about it can't be read)`, cameOff(cell, seq) ?? last.where, cell.place);
+    return;
+  }
   if (short > 0) put("Off", `${name}${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}`, cameOff(cell, seq) ?? last.where, cell.place);
   else if (!state.tight && !(cell.thing.torque?.none ?? false)) put("Slack", name, last.where, cell.place);
   else if (isOpen(cell, state)) put("Not locked", name, last.where, cell.place);
@@ -313,7 +325,16 @@ function filesAt(files: Files, told: Told, pause: Where): Files {
   return { ...files, read: (asked) => (asked === path ? then : files.read(asked)) };
 }
 
-/** Of a pause: the steps written below it, the first three. Of now: the planned ones. */
+/** Is anything further down written to have happened? What is only planned, and the release, has not. */
+function happenedSince({ story, job }: Told, pause: Where): boolean {
+  const entries = job.own.sheet.entries;
+  const done = new Set<Entry>(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
+  return entries
+    .slice(entries.indexOf(pause.entry) + 1)
+    .some((it) => happens.has(it.kind) && it.kind !== "day" && it.kind !== "pause" && it.kind !== "release" && (it.kind !== "step" || done.has(it)));
+}
+
+/** Of a pause: the steps written below it, the first five. Of now: the planned ones. */
 function nextSteps(told: Told, pause: Where | undefined): Left["next"] {
   const { story, at, job } = told;
   const entries = job.own.sheet.entries;
@@ -321,7 +342,7 @@ function nextSteps(told: Told, pause: Where | undefined): Left["next"] {
   const planned = new Set(story.visits.filter((it) => it.phase === "planned").map((it) => it.entry));
   return entries
     .flatMap((entry, i) => (entry.kind === "step" && (pause === undefined ? planned.has(entry) : i > from) ? [entry] : []))
-    .slice(0, 3)
+    .slice(0, 5)
     .map((entry) => ({ text: entry.title?.value ?? entry.name?.text ?? "a step", ...at(where(job.own.path, entry, 0, entry.at)) }));
 }
 

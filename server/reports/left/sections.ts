@@ -21,11 +21,13 @@ function sectionOf(left: Left): Section {
     kind: "section",
     title: left.when,
     look: "columns",
-    parts: [
-      // Of now the headline says it.
-      !left.when.startsWith("Now") && { kind: "words", style: "facts", text: leftWords(left), ...at },
-      ...left.groups.map((it) => listOf(meanings[it.name], it.rows, (row) => row.text)),
-      listOf("Next", left.next, (row) => row.text),
-    ],
+    parts: left.asNow
+      ? [{ kind: "words", style: "plain", text: "Nothing was done since: it is as it is now." }]
+      : [
+          // Of now the headline says it.
+          !left.when.startsWith("Now") && { kind: "words", style: "facts", text: leftWords(left), ...at },
+          ...left.groups.map((it) => listOf(meanings[it.name], it.rows, (row) => row.text)),
+          listOf("Next", left.next, (row) => row.text),
+        ],
   };
 }

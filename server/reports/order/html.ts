@@ -30,7 +30,9 @@ import { lineIn, listOf, pageOf, rowAt } from "../draw/page.ts";
 export function orderHtml(report: OrderReport): string {
   const machines = report.jobs.flatMap((it) => it.machine ?? []);
   const own = report.jobs.length === 1 ? report.jobs[0]?.file : undefined;
-  const headline = [togetherWords(report), ...warningWords(report)].filter((it) => it !== undefined);
+  const headline = [report.lines.length === 0 ? nothingWords(report) : undefined, togetherWords(report), ...warningWords(report)].filter(
+    (it) => it !== undefined,
+  );
   return pageOf({
     name: "Parts order",
     heading: {
@@ -40,7 +42,6 @@ export function orderHtml(report: OrderReport): string {
     },
     ...(headline[0] === undefined ? {} : { headline: headline[0], about: headline.slice(1) }),
     body: [
-      report.lines.length === 0 ? html`<p>${nothingWords(report)}</p>\n` : false,
       bySupplier(report, own),
       without(report, own),
       covered(report, own),
@@ -95,7 +96,7 @@ ${sales.map(({ row, lot }, i) => {
   return html`<tbody${first === undefined ? html` data-row="${name}"` : rowAt(first, name)}>
 <tr>
 <td>${what(row, report)}</td>
-<td class="n get" data-label="To order">${lotAmount(lot)}${hold !== "" && html`<br><span class="note">${hold}</span>`}</td>
+<td class="n get" data-label="To order">${lotAmount(lot)}${hold !== "" && html`<br><span class="note">on hold</span>`}</td>
 ${
   numbers &&
   html`<td class="late" data-label="Their number">${lot.number ?? ""}</td>
@@ -107,7 +108,7 @@ ${
   html`<td class="whole" data-label="Lead">${lot.lead ?? ""}</td>
 `
 }</tr>
-${why(row, head.length, own)}</tbody>
+${why(row, head.length, own, hold)}</tbody>
 `;
 })}</table>
 `;
@@ -136,9 +137,9 @@ function what(row: OrderRow, report: OrderReport): Content {
 }
 
 /** A line for each cause, with every line of the sheet that it is of. */
-function why(row: OrderRow, columns: number, own: string | undefined): Markup {
+function why(row: OrderRow, columns: number, own: string | undefined, hold = ""): Markup {
   return html`<tr class="why"><td colspan="${columns}"><ul>
-${causesOf(row).map((cause) => html`<li>${cause.text} ${cause.lines.map((it, i) => html`${i > 0 && ", "}${lineIn(own, it)}`)}</li>\n`)}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
+${causesOf(row).map((cause) => html`<li>${cause.text} ${cause.lines.map((it, i) => html`${i > 0 && ", "}${lineIn(own, it)}`)}</li>\n`)}${hold !== "" && html`<li class="note">${hold}, not sent</li>\n`}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
 `;
 }
 

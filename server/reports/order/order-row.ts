@@ -3,7 +3,6 @@
 import { type Exact, plainText, zero } from "../../quantities/exact.ts";
 import type { Job } from "../../model/job.ts";
 import { type Item, amountText, lockingItem } from "../../supply/items.ts";
-import { placed } from "../../supply/need.ts";
 import { type Purchase, packFor, priceOf, timesPerPack } from "../../supply/offers.ts";
 import type { SupplyRow } from "../../supply/supply.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
@@ -147,15 +146,15 @@ function isMoreThanShort({ need, stock, onOrder, purchases }: SupplyRow): boolea
  * The lines below a finding that ask for something, where a finding stands above it that would ask for the same: without its first line they would be that one's, and go
  * on asking. So all that is named taken away, the row is gone.
  */
-function decidedBelow({ where, place }: SupplyRow["reasons"][number], item: Item, lineOf: LineOf): OrderReason[] {
+function decidedBelow({ where, text }: SupplyRow["reasons"][number], item: Item, lineOf: LineOf): OrderReason[] {
   const { entry } = where;
   const above = lineOf.above(entry);
   if (entry.kind !== "finding" || where.row !== 0 || above?.entry?.kind !== "finding") return [];
   if (!asksFor(above.entry.of?.text, item, above.job)) return [];
   return entry.details.flatMap((detail) => {
     const at = lineOf({ ...where, row: detail.row });
-    if (detail.kind === "decision" && (detail.decision === "renew" || detail.decision === "exchange")) return [{ ...at, text: placed(place, "decided here") }];
-    return detail.kind === "is" && detail.conditions.some((it) => asking.has(it.kind)) ? [{ ...at, text: placed(place, "found so here") }] : [];
+    if (detail.kind === "decision" && (detail.decision === "renew" || detail.decision === "exchange")) return [{ ...at, text }];
+    return detail.kind === "is" && detail.conditions.some((it) => asking.has(it.kind)) ? [{ ...at, text }] : [];
   });
 }
 /** Whether a finding of that thing may ask for the item: the thing itself, a match of it, or what locks it. */

@@ -70,7 +70,7 @@ function dateWords(from: string, day: number, step: number): string {
 
 /** A row that begins at `top`, and how high it is. */
 function drawn(row: Row, top: number, x: (day: number) => number): readonly [Markup, number] {
-  const lines = wrapped(row.kind === "job" || row.beside === "" ? row.label : `${row.label}; ${row.beside}`);
+  const lines = wrapped(row.kind === "job" || row.beside === "" ? row.label : `${row.label}; ${row.beside.replaceAll(" ", "\u00a0")}`);
   const strong = row.kind === "job" || row.critical;
   const words = lines.map((it, i) => html`<text${strong && html` class="strong"`} x="6" y="${top + 13 + i * line}">${it}</text>`);
   const high = lines.length * line;

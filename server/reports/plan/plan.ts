@@ -6,7 +6,9 @@ import { type Job, buildJob } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Exact, compare, zero } from "../../quantities/exact.ts";
 import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/plan.ts";
+import { toMake } from "../../plan/to-make.ts";
 import { gaugesUsed, withoutStep } from "../../plan/without-step.ts";
+import { midSentence } from "../../rules/wording.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOf } from "../../supply/supply.ts";
 import { walk } from "../../story/walk.ts";
@@ -14,7 +16,7 @@ import { cautionsForAll } from "../draw/cautions-for.ts";
 import { type Heading, headingOf } from "../draw/heading.ts";
 import { type Days, type LineOf, daysOf } from "./days.ts";
 import { parcelsShown } from "./parcels.ts";
-import type { GaugeShown, JobShown, PlanReport, QuestionShown, When } from "./shapes.ts";
+import type { GaugeShown, JobShown, MakeShown, PlanReport, QuestionShown, When } from "./shapes.ts";
 import { isCritical, stepShown, stepTitle } from "./steps.ts";
 import { lineFinder } from "../draw/line.ts";
 
@@ -43,6 +45,7 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
     parcels: parcels.filter((it) => it.slack !== null || it.items.some((item) => item.steps.length > 0)),
     notPlanned: parcels.filter((it) => it.slack === null && it.items.every((item) => item.steps.length === 0)),
     questions: questionsShown(plan, titleOf, at),
+    toMake: stories.flatMap((story) => makesShown(story, plan, at)),
     gauges: stories.flatMap((story) => gaugesShown(story, plan, at, days)),
     circles: plan.circles.map(({ story, visits }) => ({
       job: titleOf(story),
@@ -129,6 +132,17 @@ function unknownOf(planned: readonly PlannedStep[]): string[] {
     for (const { text } of it.waits?.unmet ?? []) out.add(text);
   }
   return [...out];
+}
+
+function makesShown(story: Story, plan: Plan, at: LineOf): MakeShown[] {
+  return toMake(story).map(({ cell, count, how, where: from, visits }) => ({
+    item: cell.thing.name,
+    name: midSentence(cell.thing, cell.place),
+    count,
+    how: how ?? null,
+    steps: plan.steps.filter((it) => visits.includes(it.visit)).map((it) => stepTitle(it)),
+    ...at(from),
+  }));
 }
 
 /** Gauges whose check runs out before the earliest day of a step that uses them. */

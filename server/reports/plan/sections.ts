@@ -14,6 +14,7 @@ import {
   gaugeWords,
   itemsWords,
   jobWords,
+  makeWords,
   meanwhileWords,
   nothingReady,
   nothingReadyWords,
@@ -45,13 +46,15 @@ export function planSections(report: PlanReport): Document {
       section("To send today", [
         { kind: "list", rows: [...toSendFor(report).map(sendRow), ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it }))] },
       ]),
+      listOf("To make", report.toMake, makeWords),
       listOf("To ask", toAsk(report), (it) => it.text),
       section("Meanwhile", [{ kind: "list", rows: report.meanwhile.map((it) => ({ text: `${several ? `${it.job}: ` : ""}${meanwhileWords(it)}` })) }]),
       { kind: "picture", page: () => calendar(report) },
       report.steps.length > 0 && { kind: "section", title: "Steps", parts: [stepTable(report, several)] },
       parcels("Parcels", report.parcels, several),
       parcels("Needed, and no planned step takes it", report.notPlanned, several),
-      { kind: "cautions", list: report.cautions },
+      // With every step done and nothing left apart there is nothing to be careful of.
+      !report.jobs.every((it) => it.planned === 0 && withoutStepWords(it) === undefined) && { kind: "cautions", list: report.cautions },
     ],
     foot: [countedWords(report), recordOnly],
   };
@@ -137,9 +140,10 @@ function stepTable(report: PlanReport, several: boolean): Table {
 }
 
 function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {
+  const forSteps = list.some((it) => it.items.some((item) => item.steps.length > 0 || (several && item.jobs.length > 0)));
   const row = (words: string, item: ParcelShown["items"][number] & Line): TableRow => {
     const wanted = [item.steps.join(", "), several && item.jobs.length > 0 ? `(${item.jobs.join("; ")})` : ""].filter((word) => word !== "").join(" ");
-    return { at: item, key: words, sentence: `${words}${wanted === "" ? "" : `, for ${wanted}`}`, cells: [words, wanted] };
+    return { at: item, key: words, sentence: `${words}${wanted === "" ? "" : `, for ${wanted}`}`, cells: forSteps ? [words, wanted] : [words] };
   };
   return (
     list.length > 0 && {
@@ -150,7 +154,7 @@ function parcels(title: string, list: readonly ParcelShown[], several: boolean):
           kind: "table",
           label: title,
           look: "plan parcels",
-          columns: [{ title: "What" }, { title: "For" }],
+          columns: [{ title: "What" }, ...(forSteps ? [{ title: "For" }] : [])],
           groups: list.map((it) => {
             const words = itemsWords(it);
             return {

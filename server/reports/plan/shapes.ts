@@ -137,6 +137,17 @@ export interface GaugeShown extends Line {
   readonly day: string;
 }
 
+/** What was decided to be made: nobody sells it. */
+export interface MakeShown extends Line {
+  readonly item: string;
+  readonly name: string;
+  readonly count: number;
+  /** As the decision says it. */
+  readonly how: string | null;
+  /** The planned steps that fit it, by their titles. */
+  readonly steps: readonly string[];
+}
+
 export interface PlanReport extends Heading {
   readonly from: string;
   readonly hoursADay: number;
@@ -146,6 +157,8 @@ export interface PlanReport extends Heading {
   /** Needed, and no planned step takes it: not counted in any finish. */
   readonly notPlanned: readonly ParcelShown[];
   readonly questions: readonly QuestionShown[];
+  /** Decided to be made, and not yet fitted. */
+  readonly toMake: readonly MakeShown[];
   /** To be sent away and checked, each once. */
   readonly gauges: readonly GaugeShown[];
   /** Steps that wait for each other, each circle whole. */

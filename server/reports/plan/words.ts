@@ -2,7 +2,7 @@
 // Invariant: says what the report holds; what is rounded here is for reading only.
 import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
 import { counted, listed } from "../../rules/wording.ts";
-import type { Duration, GaugeShown, JobShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
+import type { Duration, GaugeShown, JobShown, MakeShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 
 /** “2 d 3 h”, “40 min”. */
 export function durationWords(it: Duration, hoursADay: number): string {
@@ -30,9 +30,9 @@ export function jobWords(job: JobShown, report: PlanReport): string[] {
   if (job.finish === null) out.push("No finish date: steps wait for each other.");
   else if (job.atEarliest) {
     const day = job.finish.day ?? "later than can be written";
-    const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`${job.unknown.length - 3} more`] : [])];
+    const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`and ${job.unknown.length - 3} more`] : [])];
     out.push("Finish: not known.");
-    if (waits.length > 0) out.push(`It waits for ${listed(waits)}.`);
+    if (waits.length > 0) out.push(`It waits for ${waits.join("; ")}.`);
     out.push(`If all of that came today: ${day} (${span(job.finish)}).`);
   } else out.push(`${what}: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
   const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
@@ -126,6 +126,12 @@ export function parcelSlackWords(it: ParcelShown): string {
   return it.critical ? "none: the finish depends on it" : `${it.slack} d to spare`;
 }
 
+/** “flywheel key: new gib key, filed and blued (Flywheel and its new key waits for it)”. */
+export function makeWords(it: MakeShown): string {
+  const waits = it.steps.length === 0 ? "no step fits it yet" : `${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it`;
+  return `${it.count > 1 ? `${it.count} of ` : ""}${it.name}${it.how === null ? "" : `: ${it.how}`} (${waits})`;
+}
+
 /** What is to be asked today: questions, and what keeps a parcel without a day. */
 export function toAsk(report: PlanReport): { readonly text: string; readonly file: string; readonly line: number }[] {
   const parcels = report.parcels.flatMap((it) => {
@@ -138,7 +144,7 @@ export function toAsk(report: PlanReport): { readonly text: string; readonly fil
       it.overdue > 0
         ? `${it.supplier ?? "The supplier"}: where is ${order} (${names})? It was due ${counted(it.overdue, "day")} ago.`
         : it.status === "to order" && it.supplier === null
-          ? `Who has ${names}? Nobody offers it.`
+          ? `Who has ${names}? Nobody offers ${it.items.length > 1 ? "them" : "it"}.`
           : `How long does ${who} take with ${names}?`;
     return [{ text, file: first.file, line: first.line }];
   });

@@ -2,7 +2,7 @@
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. Sheet text is escaped.
 import { type Content, type Markup, html } from "../draw/html.ts";
 import { cutTo, widthOf } from "../draw/lettering.ts";
-import { signOf, pictureWords } from "./words.ts";
+import { besideWords, pictureWords, signOf } from "./words.ts";
 import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 
 // Narrow enough that its letters can be read on a telephone. Figures that are longer than usual take from the axis, and never from the size of the letters.
@@ -142,7 +142,7 @@ function reading(stage: StageRead, y: number, { x, to: edge }: Scale): Markup {
 
 /** What is written beside a reading. */
 function labelOf(stage: StageRead): string {
-  const value = stage.value ?? stage.mean ?? "";
+  const value = besideWords(stage);
   return stage.stale ? `${value}, stale` : `${signOf(stage)} ${value}`;
 }
 

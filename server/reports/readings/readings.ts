@@ -16,6 +16,7 @@ import type { Reading } from "../../story/story.ts";
 import { type BandName, type Unjudged, type Verdict, judge, uncertaintyOf } from "../../story/verdicts.ts";
 import { greatest } from "../../story/worked-out.ts";
 import { movedSince, readOfTheOld } from "../../rules/stale.ts";
+import { verdictValue } from "../../rules/verdict-words.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 
@@ -77,7 +78,9 @@ export interface StageRead extends Line {
   readonly outcome: Outcome;
   readonly verdict: string;
   /** What ovality, taper and spread come to, each in words. */
-  readonly more: readonly { readonly outcome: Outcome; readonly verdict: string }[];
+  readonly more: readonly { readonly outcome: Outcome; readonly verdict: string; readonly value: string }[];
+  /** Only its spread or its form has a limit, and was judged. */
+  readonly formOnly: boolean;
   /** What else must be known of it: read before the setting was moved again, accepted by somebody, a figure asked about. */
   readonly notes: readonly string[];
   /** It says nothing of the machine as it is now: what sets it was moved since, or it was read of the piece that came out. */
@@ -280,7 +283,8 @@ function directRead(
     ...(judgedAt === undefined ? {} : { value: show(judgedAt), at: drawn(judgedAt, unit) }),
     outcome: main === undefined ? "not judged" : outcomeOf(main),
     verdict: main === undefined ? notJudged(limit) : verdictWords(main),
-    more: verdicts.filter((it) => !mains.has(it.band)).map((it) => ({ outcome: it.outcome, verdict: formWords(it) })),
+    more: verdicts.filter((it) => !mains.has(it.band)).map((it) => ({ outcome: it.outcome, verdict: formWords(it), value: `${it.band} ${verdictValue(it)}` })),
+    formOnly: main === undefined && !isSized(limit) && verdicts.length > 0,
     notes: [],
     stale: false,
     ...at((main ?? first).where),
@@ -310,6 +314,7 @@ function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["
     outcome: outcomeOf(it),
     verdict: `${verdictWords(it)}; worked out${it.approximate ? ", near enough" : ""}`,
     more: [],
+    formOnly: false,
     notes: [],
     stale: false,
     ...at(it.where),
@@ -336,6 +341,7 @@ function unjudgedRead(it: Unjudged, unit: Unit, at: (where: Reading["where"]) =>
     outcome: "not judged",
     verdict: "worked out; no limit is given for it",
     more: [],
+    formOnly: false,
     notes: [],
     stale: false,
     ...at(it.where),
@@ -375,7 +381,12 @@ function bandWords(limit: Limit, name: BandName, against: Band): string {
   return range === undefined ? against.text : rangeText(range);
 }
 
+/** Does it say what size a thing may be, and not only its spread or its form? */
+function isSized(limit: Limit): boolean {
+  return limit.new !== undefined || limit.worn !== undefined || limit.set !== undefined;
+}
+
 function notJudged(limit: Limit): string {
-  if (limit.new === undefined && limit.worn === undefined && limit.set === undefined) return "not judged: only its spread or its form has a limit";
+  if (!isSized(limit)) return "not judged: only its spread or its form has a limit";
   return "not judged";
 }

@@ -34,6 +34,7 @@ export function signOf(stage: StageRead): string {
 }
 
 function worstOf(stage: StageRead): Outcome {
+  if (stage.formOnly && stage.more.length > 0 && stage.more.every((form) => form.outcome === "in")) return "in";
   return stage.more.some((form) => form.outcome === "out")
     ? "out"
     : stage.more.some((form) => form.outcome === "doubt") && stage.outcome !== "out"
@@ -50,8 +51,22 @@ export function spotLines(stage: StageRead): string[] {
   return [...byPosition].map(([position, list]) => `${position} ${list.join(", ")}`.trim());
 }
 
+/** What is out or in doubt first. A size that nothing judges is not spoken of where its form is. */
 export function stageVerdict(stage: StageRead): string {
-  return [stage.verdict, ...stage.more.map((it) => it.verdict), ...stage.notes].join("; ");
+  const size = stage.formOnly ? [] : [stage];
+  const said = worstOf(stage) === stage.outcome ? [...size, ...stage.more] : [...[...stage.more].sort((a, b) => rank(b.outcome) - rank(a.outcome)), ...size];
+  return [...said.map((it) => it.verdict), ...stage.notes].join("; ");
+}
+
+/** What is written beside a reading in its picture: the form that is out, where the size is not. */
+export function besideWords(stage: StageRead): string {
+  const worst = worstOf(stage);
+  const form = worst === stage.outcome && !stage.formOnly ? undefined : [...stage.more].sort((a, b) => rank(b.outcome) - rank(a.outcome))[0];
+  return form?.value ?? stage.value ?? stage.mean ?? "";
+}
+
+function rank(outcome: Outcome): number {
+  return outcome === "out" ? 2 : outcome === "doubt" ? 1 : 0;
 }
 
 /** For who can't see the picture: the same in sentences. */

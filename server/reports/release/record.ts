@@ -41,11 +41,17 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
       const total = "perPlace" in it.thing ? (it.thing.perPlace ?? 1) : 1;
       const some = it.count === undefined || it.count >= total ? "" : ` (${it.count} of ${total})`;
       return {
-        text: `${every ? called(it.thing) : calledAt(it.thing, it.places)}${some}: ${conditions.join(", ")}${decided}`,
+        text: `${every ? called(it.thing) : calledAt(it.thing, it.places)}${some}: ${conditions.join(", ")}${decided}${becauseOf(it)}`,
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
     });
+}
+
+/** What whoever found it saw, in the words of the sheet. */
+function becauseOf(it: Found): string {
+  const why = it.entry.details.flatMap((detail) => (detail.kind === "because" && detail.text !== undefined && !unsaid(detail) ? [detail.text.value] : []));
+  return why.length === 0 ? "" : `. \u201c${why.join("; ")}\u201d`;
 }
 
 /** Every reading as it was judged. One that is inside what it may wear to is not out for being past new: what it is judged by says the last word. */

@@ -7,22 +7,25 @@ import type { ShimAnswerShown, ShimReport, StackShown } from "./shims.ts";
 import { shimFacts, shimTitle, stackLine, workedOutOnly } from "./words.ts";
 
 export function shimsSections(report: ShimReport): Document {
+  // What is to be done is the head of the page where there is one stack.
+  const headline = report.jobs.length === 0 ? "No shims are declared." : report.jobs.length === 1 ? report.jobs[0]?.say : undefined;
   return {
     name: "Shims",
     heading: report,
-    parts: report.jobs.length === 0 ? [{ kind: "words", style: "plain", text: "No shims are declared." }] : report.jobs.map(sectionOf),
+    ...(headline === undefined ? {} : { headline }),
+    parts: report.jobs.map((it) => sectionOf(it, report.jobs.length > 1)),
     foot: [workedOutOnly, recordOnly],
   };
 }
 
-function sectionOf(it: ShimAnswerShown): Section {
+function sectionOf(it: ShimAnswerShown, several: boolean): Section {
   return {
     kind: "section",
     title: shimTitle(it),
     look: "card",
     parts: [
       { kind: "words", style: "facts", text: shimFacts(it), at: it.reading ?? it },
-      { kind: "words", style: "strong", text: it.say, at: it },
+      several && { kind: "words", style: "strong", text: it.say, at: it },
       ...it.stacks.map(stackOf),
       { kind: "list", look: "small", rows: it.notes.map((text) => ({ text })) },
     ],

@@ -1,5 +1,5 @@
 // What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
-import type { Check, Limit } from "../../model/things.ts";
+import type { Check, Hazard, Limit, Part } from "../../model/things.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
 export function isLeak(thing: Limit | Check): boolean {
@@ -11,12 +11,14 @@ export function isOfWheels(thing: Limit | Check): boolean {
   return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|wheel alignment)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
-/** By its words: seen when the machine works again. */
+/** By its words: seen when the machine works again, or measured as a testing station does. */
 export function inUse(thing: Limit | Check): boolean {
+  const words = `${thing.title ?? ""} ${thing.name}`;
+  if (/\b(?:decelerometer|rolling road|brake tester|on the rollers?)\b/i.test(words)) return true;
   return (
     thing.kind === "check" &&
     /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive))\b/i.test(
-      `${thing.title ?? ""} ${thing.name}`,
+      words,
     )
   );
 }
@@ -26,7 +28,25 @@ export function isPlay(thing: Limit | Check): boolean {
   return /\b(?:play|float|backlash|lash|clearance|slack|drag|preload|rock)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
+/** Between two that run together: there is none until both are in. */
+export function isOfMesh(thing: Limit | Check): boolean {
+  return /\b(?:backlash|lash|mesh|contact|tooth pattern)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
 /** Seen with blue or dye on the piece itself, and it is bare for that: before it goes in for good. */
 export function isBlueing(thing: Limit | Check): boolean {
   return thing.kind === "check" && /\b(?:blue|blued|blueing|bluing|dye|crack-test|cracks?|magnetic)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** Nothing that anybody puts back: what was wetted or let off, or has cooled down. A sheet that says after what it is live again says that it is. */
+export function isSpent(hazard: Hazard): boolean {
+  return (
+    hazard.restoreAfter.length === 0 &&
+    /\b(?:dust|asbestos|lint|fumes?|vapou?r|gas|hot|heat|scald(?:ing)?|pressure)\b/i.test(`${hazard.title ?? ""} ${hazard.name}`)
+  );
+}
+
+/** A road wheel: brakes are bled with it off as well (common practice). */
+export function isWheel(part: Part | undefined): boolean {
+  return part !== undefined && /^(?:(?:road|front|rear|left|right|nearside|offside)\s+)*wheels?$/i.test((part.title ?? part.name).trim());
 }

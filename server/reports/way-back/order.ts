@@ -1,12 +1,13 @@
 // In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { relationsOf } from "../../model/relations.ts";
-import type { Fastener, Limit, Part, Thing } from "../../model/things.ts";
+import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { inUse, isLeak, isOfWheels } from "./by-words.ts";
+import { inUse, isLeak, isOfMesh, isOfWheels, isWheel } from "./by-words.ts";
 import type { Act } from "./acts.ts";
 import { makeGraph } from "./graph.ts";
+import { wasOff } from "./opening.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
@@ -41,7 +42,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   /** All of it and of what holds it. */
   const fast = (name: string) => [last(name), ...(part(name)?.heldBy ?? []).map((it) => last(it.text))];
 
-  for (const it of work) of.set(it.thing.name, deedsOf(it));
+  for (const it of work) of.set(it.thing.name, deedsOf(it.thing.kind === "hazard" ? asSoonAsMayBe(it, it.thing) : it));
   for (const it of readings) clampedBy(it).forEach(fingerTight);
   for (const list of of.values()) {
     for (const it of list) graph.add(it);
@@ -59,6 +60,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       if (locking?.kind === "part" && locking.part !== undefined) graph.wait(entry(thing.name), last(locking.part.text));
     }
     if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
+    // Bled is when what is in front of it is on: a piston with nothing before it comes out (common practice).
+    if (thing.kind === "fluid" && thing.needsBleed)
+      for (const { text } of thing.in)
+        for (const front of fronts(text)) if (!isWheel(part(front))) for (const it of fast(front)) graph.rather(first(thing.name), it);
     // What was undone to let it out is shut before it is filled.
     if (thing.kind === "fluid") for (const name of opened(thing.name)) graph.rather(first(thing.name), last(name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
@@ -103,7 +108,11 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const setters = read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
-    if (!isSetting(read)) for (const name of read.thing.of) for (const it of heldFast(name.text)) graph.rather(final, it);
+    if (isOfMesh(read.thing))
+      for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
+        for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
+    // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
+    for (const name of read.thing.of) for (const it of heldFast(name.text, read)) graph.rather(final, it);
     if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
@@ -140,6 +149,23 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   mirror();
   return graph.sorted();
 
+  /**
+   * What was made safe just before the thing came off that it bars is live again when that is back, though the same came off later at another place.
+   * What was made safe for more than that (a battery, before a gearbox came out) keeps its place.
+   */
+  function asSoonAsMayBe(it: Work, hazard: Hazard): Work {
+    const barred = new Set([...hazard.restoreAfter, ...hazard.safeBefore].map((name) => name.text));
+    const moves = [...story.parts, ...story.fasteners].flatMap((cell) =>
+      (cell.history as readonly (PartMoment | FastenerMoment)[])
+        .filter((was) => was.seq > it.since && (was.verb === "remove" || was.verb === "undo"))
+        .map((was) => ({ seq: was.seq, bars: barred.has(cell.thing.name) })),
+    );
+    const first = moves.reduce<(typeof moves)[number] | undefined>((a, b) => (a === undefined || b.seq < a.seq ? b : a), undefined);
+    const off = work.flatMap((other) => (barred.has(other.thing.name) && other.since >= 0 ? [other.since] : []));
+    if (it.since < 0 || first?.bars !== true || off.length === 0) return it;
+    return { ...it, since: Math.max(it.since, Math.min(...off) - 0.5) };
+  }
+
   /** At each place, what came off before another goes on after it. */
   function mirror(): void {
     const pieces = work.flatMap(({ thing }) => (thing.kind === "part" || thing.kind === "fastener" ? story.cells(thing.name) : []));
@@ -170,12 +196,28 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     return new Set(names);
   }
 
-  /** All that keeps it where it is, with what holds the part before it where it has nothing of its own. */
-  function heldFast(name: string, seen = new Set<string>()): (Deed | undefined)[] {
+  /** All that keeps it where it is, with what holds the part before it where it has nothing of its own; but for what was off when it was read in its place before. */
+  function heldFast(name: string, read: ToRead, seen = new Set<string>()): (Deed | undefined)[] {
     if (seen.has(name)) return [];
     seen.add(name);
     const it = part(name);
-    return it === undefined || it.heldBy.length > 0 ? fast(name) : [...fast(name), ...it.behind.flatMap((front) => heldFast(front.text, seen))];
+    if (it === undefined || it.heldBy.length > 0) return fast(name);
+    return [...fast(name), ...it.behind.filter((front) => !wasBare(front.text, read)).flatMap((front) => heldFast(front.text, read, seen))];
+  }
+
+  /** What it is matched with, whichever of the two says so. */
+  function mates(name: string): string[] {
+    const own = (part(name)?.matchedWith ?? []).map((it) => it.text);
+    const others = work.flatMap(({ thing }) => (thing.kind === "part" && thing.matchedWith.some((it) => it.text === name) ? [thing.name] : []));
+    return [...new Set([...own, ...others])];
+  }
+
+  function wasBare(front: string, { readWhole, places }: ToRead): boolean {
+    if (readWhole === undefined) return false;
+    const here = story
+      .cells(front)
+      .filter((it): it is PartCell => it.kind === "part" && (it.place === "" || places.some((place) => place === "" || place === it.place)));
+    return here.length > 0 && here.every((it) => wasOff(it, readWhole));
   }
 
   /** Just before the step began in which it last came off: what came off with it was on when it was read. -1: it never did. */
@@ -196,7 +238,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
     if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
     if (read.thing.kind === "limit") return read.last ? -1 : soon;
-    const covers = read.thing.of.flatMap((it) => [...fronts(it.text)]).filter((it) => !heldFast(read.thing.of[0]?.text ?? "").includes(last(it)));
+    const covers = read.thing.of.flatMap((it) => [...fronts(it.text)]).filter((it) => !heldFast(read.thing.of[0]?.text ?? "", read).includes(last(it)));
     return Math.max(-1, ...covers.map((it) => (fitting(it)?.since ?? -1) + 0.5));
   }
 

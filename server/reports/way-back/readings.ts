@@ -4,7 +4,7 @@ import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
-import type { Story } from "../../story/story.ts";
+import type { PartCell, Story } from "../../story/story.ts";
 import { type Verdict, judge } from "../../story/verdicts.ts";
 import { isBlueing, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";
@@ -93,6 +93,7 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     const subjects = work.filter(
       (it) =>
         thing.of.some((name) => name.text === it.thing.name) &&
+        !readAhead(thing, place, it.thing.name, Number.MAX_SAFE_INTEGER) &&
         it.acts.some(
           (act) =>
             at(act.places, place) &&
@@ -100,7 +101,8 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
         ),
     );
     // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
-    if (setters.some((it) => it.thing.kind === "part" && it.thing.behind.length === 0) && thing.of.length === 0) return { after: [], last: true };
+    const loose = setters.filter((it) => it.thing.kind === "part" && it.thing.behind.length === 0);
+    if (loose.length > 0 && loose.length === setters.length && thing.of.length === 0) return { after: [], last: true };
     const now = [...setters, ...subjects].map((it) => it.thing.name);
     if (now.length > 0) return { after: now, last: false };
     const seq = lastAsk(thing, place);
@@ -155,7 +157,24 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
 
   function readAfter(thing: Limit | Check, place: string, seq: number): boolean {
     if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
+    if (thing.of.some(({ text }) => readAhead(thing, place, text, seq))) return true;
     return story.readings.some((it) => it.limit === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
+  }
+
+  /**
+   * Measured, at every position and inside, after the old one came off and before the next goes in (`until`): a final of an empty place is of what is fitted there
+   * next, and is not asked for again.
+   */
+  function readAhead(thing: Limit | Check, place: string, name: string, until: number): boolean {
+    if (thing.kind !== "limit" || thing.setBy.length > 0 || thing.of.length > 1 || isPlay(thing)) return false;
+    const cells = story.cells(name).filter((it): it is PartCell => it.kind === "part" && same(it.place, place));
+    const bare = (it: { readonly seq: number }) =>
+      cells.length > 0 &&
+      cells.every((cell) => wasOff(cell, it.seq) && !cell.history.some((was) => was.seq > it.seq && was.seq < until && was.verb !== "mark"));
+    const finals = story.readings.filter((it) => it.limit === thing && it.stage === "final" && same(it.place, place) && it.seq < until && bare(it));
+    if (finals.length === 0 || verdicts.some((it) => it.outcome !== "in" && finals.some((read) => read.entry === it.reading.entry && same(it.place, place))))
+      return false;
+    return finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end));
   }
 
   /** The verdict that stands against it: the last one out or in doubt, and no final in since. */

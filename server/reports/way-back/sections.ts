@@ -11,14 +11,16 @@ export function wayBackSections(report: WayBack): Document {
     heading: report,
     headline: wayBackHeadline(report),
     parts: [
-      { kind: "cautions", list: report.cautions },
+      // With nothing to do there is nothing to be careful of.
+      report.entries.length + report.unsettled.length > 0 && { kind: "cautions", list: report.cautions },
       report.entries.length > 0 && { kind: "words", style: "note", text: plannedFigures },
       ...report.entries.map(sectionOf),
       listOf("What no step settles", report.unsettled, (it) => it.text),
       report.sheet !== "" && {
         kind: "picture",
         // Line breaks are kept; all else of each line is escaped.
-        page: () => html`<h2>The same, to paste into the sheet</h2>\n<pre>${report.sheet.split("\n").map((line) => html`${line}\n`)}</pre>\n`,
+        page: () =>
+          html`<div class="paste"><h2>The same, to paste into the sheet</h2>\n<pre>${report.sheet.split("\n").map((line) => html`${line}\n`)}</pre></div>\n`,
       },
     ],
     foot: [recordOnly],

@@ -21,6 +21,7 @@ import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, 
 import { usedOnce } from "../../story/used-once.ts";
 import { plain } from "../draw/plain.ts";
 import type { Act } from "./acts.ts";
+import { isSpent } from "./by-words.ts";
 import { cautionOf } from "./opening.ts";
 import { type Wanted, findingsAt, isDiscarded, lastWhere, newWanted, undecidedAt, untouched } from "./wanted.ts";
 import { weightOf } from "./weights.ts";
@@ -55,7 +56,7 @@ export function workOf(story: Story, opening?: string): AllWork {
   for (const [thing, cells] of byThing([...story.fasteners, ...others.fasteners])) add(thing, cells, fastenerActs(story, cells, wanted, unsettled));
   for (const [thing, cells] of byThing(story.fluids)) add(thing, cells, fluidActs(story, cells));
   for (const cell of story.hazards) {
-    if (cell.then || cell.unsure || !cell.history.some((it) => it.verb === "safe")) continue;
+    if (cell.then || cell.unsure || isSpent(cell.thing) || !cell.history.some((it) => it.verb === "safe")) continue;
     add(cell.thing, [cell], [{ verb: "restore", places: [], ...cautionOf(cell.thing) }]);
   }
   return { work, unsettled };

@@ -1,5 +1,6 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
 import { hasAction } from "../../model/has.ts";
+import { lastBefore } from "../../story/looked-up.ts";
 import { type SupportState, hangsOn } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
@@ -69,14 +70,19 @@ export const rule: JobRule = {
       }
     }
     // A wheel that is off already makes a jack the only thing that holds, from the raise on, unless stands follow in the same step.
-    for (const it of story.support) {
+    for (const [i, it] of story.support.entries()) {
       if (it.verb !== "raise" || hangsOn(it.after) !== "jack") continue;
-      const stands = story.support.some((next) => next.seq > it.seq && next.visit === it.visit && (next.verb === "lower" || hangsOn(next.after) !== "jack"));
+      let stands = false;
+      // What one step does stands together in the story.
+      for (let at = i + 1; !stands && story.support[at] !== undefined && story.support[at]?.visit === it.visit; at++) {
+        const next = story.support[at] as (typeof story.support)[number];
+        stands = next.verb === "lower" || hangsOn(next.after) !== "jack";
+      }
       const off = stands
         ? undefined
-        : story.parts.find((cell) => rollsOrCarries(cell.thing) && (cell.history.findLast((was) => was.seq < it.seq)?.after.on ?? cell.total) < cell.total);
+        : story.parts.find((cell) => rollsOrCarries(cell.thing) && (lastBefore(cell.history, it.seq, any)?.after.on ?? cell.total) < cell.total);
       if (off === undefined) continue;
-      const last = off.history.findLast((was) => was.seq < it.seq);
+      const last = lastBefore(off.history, it.seq, any);
       report({
         where: it.where,
         severity: "error",
@@ -101,3 +107,5 @@ export const rule: JobRule = {
     }
   },
 };
+
+const any = () => true;

@@ -127,19 +127,33 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
   return (
     cells.length > 0 &&
     cells.every((cell) => {
-      if (cell.thing.heldBy.length === 0) return false;
       if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
-      return cell.thing.heldBy.every((name) =>
-        story
-          .cells(name.text)
-          .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
-          .every((it) => {
-            const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
-            return on >= it.total && tight;
-          }),
+      if (cell.thing.heldBy.length > 0) return isMadeFast(cell);
+      // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down.
+      return (
+        cell.thing.behind.length > 0 &&
+        cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.seq > by.moment.seq && until(it)) &&
+        cell.thing.behind.every((name) =>
+          story
+            .cells(name.text)
+            .filter((it): it is PartCell => it.kind === "part" && (it.place === cell.place || it.place === "" || cell.place === ""))
+            .every((it) => stateThen<PartMoment, PartState>(it, until).on >= it.total && isMadeFast(it)),
+        )
       );
     })
   );
+
+  function isMadeFast(cell: PartCell): boolean {
+    return cell.thing.heldBy.every((name) =>
+      story
+        .cells(name.text)
+        .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
+        .every((it) => {
+          const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
+          return on >= it.total && tight;
+        }),
+    );
+  }
 }
 
 function stateThen<M extends Moment & { readonly before: S; readonly after: S }, S>(

@@ -44,7 +44,7 @@ step strip "Gearbox out"
     const dropped = new Map<object, Map<string, Dropped>>();
     // What nothing holds is let go where it comes off.
     for (const cell of story.parts) {
-      if (cell.thing.heldBy.length > 0 || !isHeavy(cell.thing) || standsOnStuds(cell.thing)) continue;
+      if (cell.thing.heldBy.length > 0 || !isHeavy(cell.thing) || staysByItself(cell.thing)) continue;
       for (const it of cell.history) {
         if (it.verb !== "remove" || it.before.on === 0 || it.support.unclear?.hold || it.support.supports.some((by) => by.part === cell.thing.name)) continue;
         const ofLine = dropped.get(it.action ?? it) ?? new Map<string, Dropped>();
@@ -55,7 +55,7 @@ step strip "Gearbox out"
       }
     }
     for (const cell of story.fasteners) {
-      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => isHeavy(part) && !standsOnStuds(part));
+      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => isHeavy(part) && !staysByItself(part));
       if (parts.length === 0) continue;
       for (const it of cell.history) {
         if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
@@ -111,6 +111,16 @@ interface Dropped {
 function isHeavy(part: Part): boolean {
   const mass = measured(part.mass);
   return mass !== undefined && mass.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
+}
+
+/** Its fasteners out, it stays where it is until it is pulled off: on its studs, on its hub, or on hooks of its own, as its `fits` says. */
+function staysByItself(part: Part): boolean {
+  const words = `${part.name.replaceAll("-", " ")} ${part.title ?? ""}`;
+  return (
+    standsOnStuds(part) ||
+    (/\bdrum\b/i.test(words) && /brake/i.test(`${words} ${part.criticalWhat ?? ""}`)) ||
+    /\b(hooks?|hung|hangs|spigot)\b/i.test(part.fits ?? "")
+  );
 }
 
 /**

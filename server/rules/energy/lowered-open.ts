@@ -44,7 +44,7 @@ step strip "Wheel nuts slack and tight"
       if (it.before.raised === undefined && it.before.unclear?.hold) continue;
       const slung = slungAlone(story, it);
       const open = it.open
-        .filter((cell) => !setOnItsWheels(story, cell, it))
+        .filter((cell) => !setOnItsWheels(story, cell, it) && !isOffWithItsPart(story, cell, it))
         .filter((cell) =>
           slung === undefined
             ? cell.kind === "part"
@@ -66,6 +66,21 @@ step strip "Wheel nuts slack and tight"
     }
   },
 };
+
+/** What it holds is off too, rolls or carries nothing, and goes on the same day: nobody lets a machine down on a side rod, and some parts only go on when it stands. */
+function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
+  if (cell.kind !== "fastener") return false;
+  const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
+  if (held.length === 0 || held.some(rollsOrCarries)) return false;
+  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && next.verb === "tighten" && next.after.tight))
+    return false;
+  return held.every((part) =>
+    story
+      .cells(part.name)
+      .filter((one): one is PartCell => one.kind === "part" && (one.place === cell.place || one.place === "" || cell.place === ""))
+      .every((one) => one.history.findLast(({ seq }) => seq < it.seq)?.after.on === 0),
+  );
+}
 
 /** Only slackened, all of it on, and done up in the same step once the machine stands, or where it sets something the same day: a rod or a bush that is set under its load. */
 function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {

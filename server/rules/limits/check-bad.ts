@@ -1,6 +1,6 @@
 // Seen bad, and not yet seen good.
 import { isCritical } from "../../model/relations.ts";
-import { seenOn } from "../../story/looked-up.ts";
+import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -25,9 +25,10 @@ seen pattern found good
     const released = context.story.release !== undefined;
     for (const seen of context.story.seen) {
       if (seen.good) continue;
-      const good = seenOn(context.story, seen.check.name).find(
+      const good = firstBehind(
+        seenOn(context.story, seen.check.name),
+        seen.seq,
         (it) =>
-          it.seq > seen.seq &&
           it.good &&
           (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") &&
           (it.place === seen.place || it.place === "" || seen.place === ""),

@@ -2,7 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
-import { readWith } from "../../model/read-with.ts";
+import { isOfSurface, readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -16,7 +16,7 @@ import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdicts.ts";
 import { mendedUnseen } from "../mended.ts";
 import { triedOnly } from "../tried-only.ts";
-import { type Move, lastDisturbed, lastWorkedOn } from "../moved.ts";
+import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -212,10 +212,16 @@ release by "A. Moor" 2026-05-10
     function foundGood(thing: Limit | Check, place: string): boolean {
       const here = (at: string) => at === place || at === "" || place === "";
       // What shows only when it is in and works is tried again when it is back.
-      if (thing.kind === "check")
+      if (thing.kind === "check") {
+        // How a thing sits is new with each assembly: what was seen before it came off is of the one before. A crack or a pattern stays with the piece.
+        const off = isOfSurface(thing) ? undefined : lastOff(story, thing.of, place);
         return (
-          readWith(job, thing).length === 0 && seenOn(story, thing.name).some((it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it))
+          readWith(job, thing).length === 0 &&
+          seenOn(story, thing.name).some(
+            (it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it) && (off === undefined || it.seq > off.moment.seq),
+          )
         );
+      }
       // One that was found out is said by the rule that says so.
       // A trial neither condemns nor clears.
       const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));

@@ -1,4 +1,5 @@
 // Locked while slack, or below its torque.
+import { lastBefore } from "../../story/looked-up.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
@@ -38,14 +39,16 @@ step refit "Arm back"
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
     // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`).
     const letBackBefore = (it: FastenerMoment, cell: FastenerCell) =>
-      it.before.on > 0 && cell.history.findLast((was) => was.seq < it.seq && was.verb !== "lock" && was.verb !== "found")?.verb === "let";
+      it.before.on > 0 && lastBefore(cell.history, it.seq, (was) => was.verb !== "lock" && was.verb !== "found")?.verb === "let";
     const slack = (it: FastenerMoment) => !it.before.tight || it.before.on === 0;
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell) => it.verb === "lock" && asked(cell) && slack(it) && !letBackBefore(it, cell),
     )) {
-      const loosened = cell.history.findLast(
-        (was) => was.seq < moment.seq && (was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found"),
+      const loosened = lastBefore(
+        cell.history,
+        moment.seq,
+        (was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found",
       );
       report({
         where: moment.where,
@@ -54,22 +57,15 @@ step refit "Arm back"
         ...(loosened === undefined ? {} : { related: [{ where: loosened.where, message: "It was left slack here." }] }),
       });
     }
+    const tightenedBefore = (it: FastenerMoment, cell: FastenerCell) => lastBefore(cell.history, it.seq, (was) => was.verb === "tighten");
     const unwritten = (it: FastenerMoment, cell: FastenerCell) => {
-      const tightened = cell.history.findLast((was) => was.seq < it.seq && was.verb === "tighten");
-      return (
-        it.verb === "lock" &&
-        asked(cell) &&
-        !slack(it) &&
-        cell.thing.critical &&
-        wantedOf(cell.thing) !== undefined &&
-        tightened !== undefined &&
-        tightened.action?.to === undefined &&
-        // Planned with the figure left blank: it is written when it is done.
-        tightened.action?.blanks === undefined
-      );
+      if (it.verb !== "lock" || !asked(cell) || slack(it) || !cell.thing.critical || wantedOf(cell.thing) === undefined) return false;
+      const tightened = tightenedBefore(it, cell);
+      // Planned with the figure left blank: it is written when it is done.
+      return tightened !== undefined && tightened.action?.to === undefined && tightened.action?.blanks === undefined;
     };
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
-      const tightened = cell.history.findLast((was) => was.seq < moment.seq && was.verb === "tighten");
+      const tightened = tightenedBefore(moment, cell);
       const wanted = wantedOf(cell.thing);
       if (tightened === undefined || wanted === undefined) continue;
       report({

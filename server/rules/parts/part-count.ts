@@ -66,31 +66,32 @@ step strip "Shims out"
           return;
         }
         if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") return;
-        const name = called(cell.thing, cell.place);
-        const at = withCount(it, cell.thing.name);
-        const should = `there should be ${cell.total}`;
+        // Most counts are right: how it is called is asked for where one is not.
+        const name = () => called(cell.thing, cell.place);
+        const at = () => withCount(it, cell.thing.name);
+        const should = () => `there should be ${cell.total}`;
         if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0) {
           report({
-            where: at,
+            where: at(),
             severity: "error",
-            message: `${name}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or correct the declared number.`,
+            message: `${name()}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or correct the declared number.`,
           });
         }
         if (it.verb === "fit" && it.over.length > 0 && !("stillBehind" in it && it.stillBehind.length > 0) && !cameOffUnsaid(story, cell, it)) {
           const never = !history.some((was) => was.seq < it.seq && was.after.on < was.before.on);
           const off = cell.kind === "part" ? "remove" : "undo";
           report({
-            where: at,
+            where: at(),
             severity: "error",
             message: never
-              ? `${name}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
-              : `${name}: ${it.before.on + it.count} would be on and ${should}. Count them again, or correct the declared number.`,
+              ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
+              : `${name()}: ${it.before.on + it.count} would be on and ${should()}. Count them again, or correct the declared number.`,
           });
         } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
           report({
-            where: at,
+            where: at(),
             severity: "error",
-            message: `${name}: ${it.after.on} would be on and ${should}. Count them again, or correct the declared number.`,
+            message: `${name()}: ${it.after.on} would be on and ${should()}. Count them again, or correct the declared number.`,
           });
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
@@ -102,9 +103,9 @@ step strip "Shims out"
           report(
             curedReport(
               context,
-              at,
+              at(),
               "error",
-              `${name}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should}. Fit what is missing, or correct the declared number.`,
+              `${name()}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should()}. Fit what is missing, or correct the declared number.`,
               [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }],
             ),
           );

@@ -1,4 +1,6 @@
 // A part that keeps its place goes back at another.
+import { findingsOf } from "../../story/decisions.ts";
+import type { PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -32,6 +34,7 @@ step refit "Caps on"
       if (!cell.thing.keepsPlace) continue;
       for (const it of cell.history) {
         if (it.verb !== "fit" || it.from === undefined || it.from === cell.place || it.isNew || it.action?.from === undefined) continue;
+        if (isExchanged(story, cell, it)) continue;
         report({
           where: { ...it.where, at: it.action.from.at },
           severity: "error",
@@ -41,3 +44,19 @@ step refit "Caps on"
     }
   },
 };
+
+/** Found swapped at either of the two places, and put where it belongs: once, for a second exchange swaps them again. */
+function isExchanged(story: Story, cell: PartCell, { seq, from }: PartMoment): boolean {
+  const found = (findingsOf(story).get(cell.thing.name) ?? []).findLast(
+    (it) =>
+      it.seq < seq &&
+      (it.places.includes(cell.place) || it.places.includes(from ?? "") || it.entry.place === undefined) &&
+      it.conditions.some(({ condition }) => condition.kind === "swapped"),
+  );
+  return (
+    found !== undefined &&
+    !cell.history.some(
+      (it) => it.seq > found.seq && it.seq < seq && it.verb === "fit" && it.phase === "done" && it.from !== undefined && it.from !== cell.place,
+    )
+  );
+}

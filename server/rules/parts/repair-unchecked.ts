@@ -6,7 +6,7 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "repair-unchecked",
   group: "Parts",
-  severity: "error at release",
+  severity: "error at release; warning for what was put right outside and was neither cracked nor bent",
   safety: true,
   title: "A critical part repaired after a crack or a bend, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
@@ -49,7 +49,8 @@ release by "A. Moor" 2026-05-10
     for (const { found, cell, fit } of backUnseen(story))
       report({
         where: fit.where,
-        severity: "error",
+        // Whoever did the work answers for it: worth a look, and no reason to hold the machine.
+        severity: "warning",
         message: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
         related: [{ where: found.where, message: "Found here." }],
       });

@@ -78,6 +78,8 @@ step refit "Bearing in"
 
     function pairOf(cell: PartCell): PartCell[] {
       const places = cell.thing.placeKind === undefined ? [] : (story.job.placeKinds.get(cell.thing.placeKind.text) ?? []);
+      // Two at one shaft are a pair by themselves; across a vehicle left goes with right.
+      if (cell.total === 2 && !places.some((place) => place.split("-").some((word) => sides.has(word)))) return [];
       return places.filter((place) => place !== cell.place).map((place) => (story.cell(cell.thing.name, place) as PartCell | undefined) ?? fresh(cell, place));
     }
 
@@ -88,6 +90,33 @@ step refit "Bearing in"
     }
   },
 };
+
+/** Words of places that lie across from one another. */
+const sides: ReadonlySet<string> = new Set([
+  "left",
+  "right",
+  "near",
+  "off",
+  "nearside",
+  "offside",
+  "port",
+  "starboard",
+  "l",
+  "r",
+  "ns",
+  "os",
+  "nsf",
+  "osf",
+  "nsr",
+  "osr",
+  "fl",
+  "fr",
+  "rl",
+  "rr",
+  "lf",
+  "rf",
+  "lr",
+]);
 
 /** A part that nobody touched has a state all the same: as it was. */
 function fresh(cell: PartCell, place: string): PartCell {

@@ -70,7 +70,7 @@ release by "A. Moor" 2026-05-10
         workedOut(thing);
         continue;
       }
-      const missing = placesOf(job, thing).filter((place) => !read(thing, place, worked));
+      const missing = touchedOf(thing).filter((place) => !read(thing, place, worked));
       if (missing.length === 0) continue;
       const early = missing.map((place) => seenEarly(thing, place)).find((it) => it !== undefined);
       const at = missing.filter((place) => place !== "");
@@ -89,6 +89,25 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`.`,
       });
+    }
+
+    /** The places of what it is seen or read with, as far as somebody worked there; all, where nothing of that was touched or it is with nothing. */
+    function touchedOf(thing: Limit | Check): readonly string[] {
+      const places = placesOf(job, thing);
+      if (places.length < 2 || thing.with.length === 0) return places;
+      const touched = places.filter((place) =>
+        thing.with.some(({ text }) =>
+          story
+            .cells(text)
+            .some(
+              (cell) =>
+                (cell.kind === "part" || cell.kind === "fastener") &&
+                cell.place === place &&
+                (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark"),
+            ),
+        ),
+      );
+      return touched.length === 0 ? places : touched;
     }
 
     /** Looked at here for a reason, and not there, where something critical was open as well and nothing else asks for it. */

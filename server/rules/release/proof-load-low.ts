@@ -104,5 +104,24 @@ function names(test: { readonly text?: { readonly value: string } }, chains: rea
 }
 
 function wordsOf(text: string): string[] {
-  return (text.toLowerCase().match(/\p{L}{3,}/gu) ?? []).map((word) => word.replace(/s$/, ""));
+  return (text.toLowerCase().match(/\p{L}{4,}/gu) ?? []).map((word) => word.replace(/s$/, "")).filter((word) => !joining.has(word));
 }
+
+/** Words of four letters that name nothing. */
+const joining: ReadonlySet<string> = new Set([
+  "with",
+  "over",
+  "down",
+  "from",
+  "side",
+  "left",
+  "right",
+  "upper",
+  "lower",
+  "load",
+  "time",
+  "full",
+  "each",
+  "both",
+  "machine",
+]);

@@ -159,10 +159,10 @@ step set-it "Set the float"
       });
     }
     const said = new Set(early.map(({ cell }) => cell.thing.name));
-    for (const { cell, moment, fitted, had, came, ordered } of newBeyondOrders(story)) {
+    for (const { cell, moment, fitted, had, came, again, ordered } of newBeyondOrders(story)) {
       if (said.has(cell.thing.name)) continue;
       const what = fitted === 1 ? `A new ${midSentence(cell.thing)} is fitted` : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
-      if (came) {
+      if (came && again !== true) {
         report({
           where: moment.where,
           severity: "error",
@@ -175,7 +175,7 @@ step set-it "Set the float"
         where: moment.where,
         severity: "warning",
         // Which one went on? An old one may be among them.
-        open: true,
+        open: again !== true,
         message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });

@@ -70,7 +70,7 @@ offer stud-nut from alder
         if (entry.kind === "order" && entry.fault === undefined) ordered(file.path, entry);
         if (entry.kind !== "offer" || entry.item?.kind !== "name") continue;
         const thing = job.things.get(entry.item.name.text);
-        if (thing?.kind === "fastener" && thing.threads.length > 0) check(file.path, entry, thing);
+        if (thing?.kind === "fastener") check(file.path, entry, thing);
       }
     }
 

@@ -1,9 +1,8 @@
 // A torque so near the end of its range that the wrench's own uncertainty may well put it outside.
-import { type Wanted, wantedOf } from "../../model/torque.ts";
+import { wantedOf } from "../../model/torque.ts";
 import { couldBeIn, verdict } from "../../quantities/range.ts";
 import { quantityText } from "../../model/values.ts";
-import { type Exact, decimalText } from "../../quantities/exact.ts";
-import type { Measured } from "../../quantities/quantity.ts";
+import { decimalText } from "../../quantities/exact.ts";
 import { isRight } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { uncertaintyOf } from "../../story/verdicts.ts";
@@ -16,7 +15,7 @@ import { calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "torque-doubt",
   group: "Tightness",
-  severity: "warning on a critical fastener, open at release on the very end of its range; else information",
+  severity: "warning on a critical fastener, else information",
   safety: false,
   title: "A torque at the end of its range, within half of what the wrench may be out",
   why: "A wrench that is known to 4 % and clicks at 50 may have pulled 48. Pull to the middle of the range, and what it may be out stays inside. Half of that is taken, which is one standard deviation: most ranges allow for the wrench already, so it only warns, and `accept` says that this one does. A range that is narrower than the wrench is good for says nothing here: no figure would do.",
@@ -64,16 +63,10 @@ step refit "Arm back"
         return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
       });
       const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and the wrench may be out${by}: perhaps outside ${wanted.text}. Aim for the middle, or \`accept torque-doubt "why"\`.`;
-      const report = curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures);
-      context.report(report.severity === "warning" && isAtTheEnd(wanted, to, u) ? { ...report, open: true } : report);
+      context.report(curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures));
     }
   },
 };
-
-/** On the end of its range, or next to it: as likely outside as in. An eighth of what the wrench may be out is our own measure. */
-function isAtTheEnd({ last: { band } }: Wanted, to: Measured, u: Exact | undefined): boolean {
-  return u !== undefined && verdict(band, to.value, u.div(8)) === "doubt";
-}
 
 /** Inside its range, and not by half of what the wrench may be out (k = 2, so that is its standard uncertainty); in a range that is wide enough for the wrench. */
 function isDoubtful(cell: FastenerCell, it: FastenerMoment): boolean {

@@ -12,7 +12,7 @@ import { calledAt, listed } from "../wording.ts";
 export const rule: JobRule = {
   id: "torque-outside",
   group: "Tightness",
-  severity: "error until it is tightened inside its range, then hint; a stage left out of what is not critical is a warning, open at release",
+  severity: "error until it is tightened inside its range, then hint; a stage left out of what is not critical is a warning",
   safety: true,
   title: "The last figure before the lock, the next step or the end is outside its range, in whatever units",
   why: "Below its torque a joint works loose; above it the thread or the bolt has been overstretched. A stage on the way up is no fault: only the figure that it is left at counts.",
@@ -62,7 +62,7 @@ step refit "Arm back"
         const cures = cells.map((one) => stagedSince(one, moment));
         const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it and go through the stages; or write them, if done.`;
         const said = curedReport(context, { ...moment.where, at: action.to?.at ?? moment.where.at }, cell.thing.critical ? "error" : "warning", message, cures);
-        context.report(said.severity === "hint" ? said : { ...said, open: true });
+        context.report(said);
         continue;
       }
       const cures = cells.map((one) => cureOf(one, moment));

@@ -30,7 +30,8 @@ export const rule: JobRule = {
   check(context) {
     const { job, report } = context;
     for (const issue of unitIssues(job)) {
-      if (issue.kind !== "kind" || issue.unit === undefined || issue.found === undefined) continue;
+      // Only what has a unit of another kind says what was found.
+      if (issue.unit === undefined || issue.found === undefined) continue;
       const at = where(issue.file, issue.entry, issue.row, issue.unit.at);
       if (issue.found === "ratio" && issue.entry.kind === "gauge") {
         report({

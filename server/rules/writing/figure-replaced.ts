@@ -32,7 +32,11 @@ fastener arm-nut
     for (const thing of job.things.values()) {
       if (thing.implied || (thing.kind !== "fastener" && thing.kind !== "part" && thing.kind !== "limit" && thing.kind !== "fluid")) continue;
       if (thing.lines.every(({ file }) => file !== job.path)) continue;
-      for (const kind of figures) replaced(thing, kind);
+      // Hardly anything is given twice, so that is looked for in one go down its lines.
+      const once = new Set<string>();
+      const twice = new Set<string>();
+      for (const { detail } of thing.lines) (once.has(detail.kind) ? twice : once).add(detail.kind);
+      if (twice.size > 0) for (const kind of figures) if (twice.has(kind)) replaced(thing, kind);
     }
 
     function replaced(thing: Thing, kind: (typeof figures)[number]): void {

@@ -1,0 +1,59 @@
+// Words about words, for the messages of lines that can't be read: how a line is written, a token as it is shown, a list with its last "or".
+import type { IToken } from "chevrotain";
+import { DateToken, OtherDate, TextToken, endOf } from "./tokens.ts";
+import type { Span } from "./tree.ts";
+import { actionWord, detailsOf, entryWord, lockingPhrases } from "./words.ts";
+
+/** How the line that starts with this word is written. */
+export function syntaxOf(tokens: readonly IToken[]): string {
+  const word = tokens[0]?.image ?? "";
+  const details = detailsOf(word);
+  const syntax =
+    entryWord(word)?.syntax ?? [...details.map((it) => it.syntax), ...(actionWord(word) === undefined ? [] : [actionWord(word)?.syntax])].join(" | ");
+  return syntax === "" ? "left 0.014, 0.015 in" : syntax;
+}
+
+export function detailThing(verb: string): string {
+  const syntax = actionWord(verb)?.syntax ?? "";
+  return syntax.includes("FASTENER") ? "a fastener" : syntax.includes("FLUID") ? "a fluid" : syntax.includes("PART") ? "a part" : "a name";
+}
+
+export const goingOn = new Set(["to", "by", "new", "with", "from", "for", "on", "under"]);
+
+export function between(a: IToken, b: IToken): Span {
+  return { from: endOf(a), to: b.startOffset };
+}
+
+export function shown(it: IToken): string {
+  if (it.tokenType === TextToken) return "a text";
+  if (it.tokenType === OtherDate || it.tokenType === DateToken) return "a date";
+  return `\`${it.image.length > 40 ? `${it.image.slice(0, 40)}…` : it.image}\``;
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export function orList(words: readonly string[]): string {
+  const quoted = words.map((it) => `\`${it}\``);
+  return quoted.length < 2 ? (quoted[0] ?? "") : `${quoted.slice(0, -1).join(", ")} or ${quoted[quoted.length - 1]}`;
+}
+
+/** A short name from a title: "Front hub, left" → front-hub. */
+export function nameFrom(text: string): string {
+  const words =
+    (text.slice(1, -1).split(/[,;(]/)[0] ?? "")
+      .normalize("NFC")
+      .toLowerCase()
+      .match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
+  const name = words.slice(0, 4).join("-");
+  return /^\p{L}/u.test(name) ? name : "short-name";
+}
+
+export function together(words: string): string {
+  return words.replace(/[- ]/g, "").toLowerCase();
+}
+
+export const phrasesTogether: ReadonlyMap<string, string> = new Map(
+  [...lockingPhrases.keys()].filter((it) => it.includes(" ")).map((it) => [together(it), it]),
+);

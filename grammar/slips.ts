@@ -1,0 +1,481 @@
+// Slips of hand in a line that can't be read: each kind is a small function that knows it when it sees it, and says what to write.
+// Invariant: the first that knows its slip speaks; one that knows none says nothing.
+import type { IToken } from "chevrotain";
+import { takesCount } from "./action-grammar.ts";
+import type { Parsed } from "./line-grammar.ts";
+import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
+import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
+import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
+import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
+import {
+  actionWord,
+  bearers,
+  conditions,
+  decisions,
+  detailsOf,
+  entryWord,
+  lifters,
+  lockings,
+  materials,
+  meantBy,
+  nearestWord,
+  stages,
+  statuses,
+  verdicts,
+} from "./words.ts";
+
+export interface Broken {
+  readonly text: string;
+  readonly tokens: readonly IToken[];
+  readonly node: Draft;
+  /** The kind that the line's first word asked for. */
+  readonly shape: string;
+  readonly comment: IToken | undefined;
+}
+
+export interface Stop extends Broken, Parsed {
+  /** The index of the token that reading stopped at; the number of tokens at the line's end. */
+  readonly index: number;
+  readonly here: IToken | undefined;
+  readonly before: IToken;
+  readonly behind: IToken | undefined;
+}
+
+const conditionWords: readonly string[] = conditions.map((it) => it.word);
+
+type Slip = (stop: Stop) => Fault | undefined;
+
+export const slips: readonly Slip[] = [
+  // What was seen of an action before its line broke off explains the break.
+  ({ node, complaint }) => (node.kind === "action" ? complaint : undefined),
+  twoTexts,
+  textInside,
+  numberedSize,
+  rangeByDash,
+  mixedFraction,
+  gluedTimes,
+  joinedLocking,
+  wordTakenForName,
+  missingTo,
+  twoFacts,
+  quantityOfTwo,
+  unitOfTwoWords,
+  wordsForText,
+  missingName,
+  moneyTurned,
+  workTakenForPlace,
+  namesAfterPlaces,
+  placeAmongNames,
+  strongWord,
+  meantChoice,
+  choiceOfWords,
+  missingWord,
+  missingComma,
+  countTooMuch,
+  joiningPlace,
+];
+
+const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);
+const listShapes = new Set([
+  "held",
+  "behind",
+  "matched",
+  "renew",
+  "in",
+  "of",
+  "set",
+  "read-at",
+  "safe-before",
+  "restore-after",
+  "at",
+  "after",
+  "about",
+  "places",
+]);
+const itemShapes = new Set(["offer", "stock", "item", "need"]);
+const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims"]);
+
+// ---------------------------------------------------------------- slips of hand
+
+/** `thread #10-32 UNF` */
+function numberedSize({ failure, here, comment }: Stop): Fault | undefined {
+  if (failure?.choice !== "thread" || here !== undefined || comment === undefined || !/^#\d/.test(comment.image)) return undefined;
+  const written = comment.image.slice(1).trim();
+  return fault(spanOf(comment), `# starts a comment. A numbered size is written No.${written}.`, [
+    fixOf(`Write No.${written}`, { from: comment.startOffset, to: comment.startOffset + 1 }, "No."),
+  ]);
+}
+
+/** `torque 45-55 lbf.ft` */
+function rangeByDash({ shape, tokens, index, failure }: Stop): Fault | undefined {
+  if (!rangeShapes.has(shape)) return undefined;
+  const at = tokens.findIndex(
+    (it, i) => it.tokenType === Minus && figureToken(tokens[i + 1]) && (figureToken(tokens[i - 1]) || (i > 1 && figureToken(tokens[i - 2]))),
+  );
+  if (at === -1 || index < at || (index > at && failure?.expected !== Figure && failure?.how !== "choice")) return undefined;
+  const [low, dash, high] = [tokens[at - 1], tokens[at], tokens[at + 1]] as [IToken, IToken, IToken];
+  const first = figureToken(low) ? low.image : `${tokens[at - 2]?.image} ${low.image}`;
+  return fault(spanOf(dash), `A range is written with two dots: ${first} .. ${high.image}.`, [
+    fixOf(`Write ${first} .. ${high.image}`, between(low, high), " .. "),
+  ]);
+}
+
+/** `1 1/4 in` */
+function mixedFraction({ here, before }: Stop): Fault | undefined {
+  if (!figureToken(here) || here === undefined || !/^\d+\/\d+$/.test(here.image) || !figureToken(before) || !/^\d+$/.test(before.image)) return undefined;
+  const written = `${before.image}-${here.image}`;
+  return fault({ from: before.startOffset, to: spanOf(here).to }, `A mixed fraction has a hyphen: ${written}.`, [
+    fixOf(`Write ${written}`, between(before, here), "-"),
+  ]);
+}
+
+/** `0.1 mm x4` */
+function gluedTimes({ here, tokens }: Stop): Fault | undefined {
+  const at = here !== undefined && /^[xX]\d/.test(here.image) ? here : undefined;
+  if (at === undefined || tokens.length < 2) return undefined;
+  return fault(spanOf(at), `Write a space after x: x ${at.image.slice(1)}.`, [
+    fixOf("Put the space in", { from: at.startOffset + 1, to: at.startOffset + 1 }, " "),
+  ]);
+}
+
+/** `locked by split-pin`, `offer split-pin …` */
+function joinedLocking({ failure, here, tokens, shape }: Stop): Fault | undefined {
+  const at = failure?.choice === "locking" ? here : itemShapes.has(shape) ? tokens[1] : undefined;
+  if (at === undefined || !nameToken(at)) return undefined;
+  const phrase = phrasesTogether.get(together(at.image));
+  if (phrase === undefined || phrase === at.image) return undefined;
+  return fault(spanOf(at), `\`${at.image}\` is two words: ${phrase}.`, [fixOf(`Write ${phrase}`, spanOf(at), phrase)]);
+}
+
+/** `tighten to 95 lbf.ft`: the word that should follow was taken for the name. */
+function wordTakenForName({ failure, node, here }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action" || here === undefined) return undefined;
+  const things = node.things as Thing[] | undefined;
+  const taken = things?.find((it) => goingOn.has(it.name.text));
+  if (taken === undefined) return undefined;
+  const what = detailThing(node.verb as string);
+  return fault(taken.name.at, `Before \`${taken.name.text}\` the line needs ${what}.`);
+}
+
+/** `tighten hub-nut 95 lbf.ft` */
+function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "tighten" || here === undefined || !figureToken(here)) return undefined;
+  const before = text.slice((node.at as Span).from, here.startOffset).trim();
+  const rest = text.slice(here.startOffset, (node.at as Span).to);
+  return fault(spanOf(here), `Write \`to\` before the torque: ${before} to ${rest}.`, [
+    fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
+  ]);
+}
+
+/** `undo hub-nut left remove hub` */
+function twoFacts({ failure, here, before, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || here.image === "in") return undefined;
+  if (actionWord(here.image) === undefined && entryWord(here.image) === undefined && detailsOf(here.image).length === 0) return undefined;
+  if (here.startOffset === before.startOffset) return undefined;
+  const indent = entryWord(here.image) === undefined ? (/^[^\S\n]*/.exec(text)?.[0] ?? "") : "";
+  return fault(spanOf(here), `One line, one fact: \`${here.image}\` starts another. Put it on a line of its own.`, [
+    fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`),
+  ]);
+}
+
+/** `undo hub-nut remove hub`: the second verb was taken for a place. */
+function workTakenForPlace({ failure, here, before, text, node, tokens, index }: Stop): Fault | undefined {
+  const places = (node.places as NameNode[] | undefined) ?? [];
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !nameToken(here) || places.at(-1)?.text !== before.image) return undefined;
+  if (actionWord(before.image) === undefined || here.startOffset === endOf(before)) return undefined;
+  const indent = (/^[^\S\n]*/.exec(text)?.[0] ?? "").replace("\ufeff", "");
+  return fault(spanOf(before), `One line, one fact: \`${before.image}\` starts another. Put it on a line of its own.`, [
+    fixOf("Put it on a line of its own", between(tokens[index - 2] as IToken, before), `\n${indent}`),
+  ]);
+}
+
+/** `remove hub left, hub-seal left`: each name with its place, where the names come first and the place holds for all of them. */
+function namesAfterPlaces({ failure, here, node, text }: Stop): Fault | undefined {
+  const places = ((node.places as NameNode[] | undefined) ?? []).map((it) => it.text);
+  const names = ((node.things as Thing[] | undefined) ?? []).map((it) => it.name);
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || places.length < 2 || here.image !== places[0]) return undefined;
+  const first = names[0];
+  const rest = text.slice(endOf(here)).trim();
+  if (first === undefined || rest !== "") return undefined;
+  const written = `${[...names.map((it) => it.text), ...places.slice(1)].join(", ")} ${here.image}`;
+  return fault(spanOf(here), `The names come first, then the place of them all: ${node.verb as string} ${written}.`, [
+    fixOf(`Write ${written}`, { from: first.at.from, to: endOf(here) }, written),
+  ]);
+}
+
+/** `about hub left`: a place where only names go. Which words are places a line can't know; these are usual ones. */
+function placeAmongNames({ failure, here, before, node, tokens }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || node.kind === "action" || !nameToken(here) || !nameToken(before)) return undefined;
+  if (!usualPlaces.has(here.image) || !listShapes.has(node.kind as string)) return undefined;
+  const word = tokens[0]?.image ?? "";
+  return fault(spanOf(here), `\`${word}\` takes names without their places. Take \`${here.image}\` out.`, [
+    fixOf("Take it out", { from: endOf(before), to: endOf(here) }, ""),
+  ]);
+}
+const usualPlaces: ReadonlySet<string> = new Set([
+  "left",
+  "right",
+  "front",
+  "rear",
+  "near-side",
+  "off-side",
+  "nearside",
+  "offside",
+  "inner",
+  "outer",
+  "upper",
+  "lower",
+  "top",
+  "bottom",
+]);
+
+/** `takes 1 h 30 min` */
+function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
+  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || figureToken(before))
+    return undefined;
+  const [first, second] = [Number(tokens[index - 2]?.image), Number(here.image)];
+  const units = `${before.image} ${tokens[index + 1]?.image ?? ""}`;
+  const small = units === "h min" ? 60 : units === "ft in" ? 12 : units === "min s" ? 60 : undefined;
+  const example = small === undefined || !Number.isInteger(first) || !Number.isInteger(second) ? "" : `: ${first * small + second} ${tokens[index + 1]?.image}`;
+  const more = example !== "" && units === "h min" && second === 30 ? `, or ${first}-1/2 h` : "";
+  const at = { from: (tokens[index - 2] as IToken).startOffset, to: spanOf(tokens[index + 1] ?? here).to };
+  const fixes = example === "" ? [] : [fixOf(`Write ${example.slice(2)}`, at, example.slice(2))];
+  return fault({ from: here.startOffset, to: at.to }, `A quantity has one figure and one unit${example}${more}.`, fixes);
+}
+
+const twoWordUnits: Readonly<Record<string, string>> = {
+  "ft lb": "lbf.ft",
+  "lb ft": "lbf.ft",
+  "ft lbf": "lbf.ft",
+  "lbf ft": "lbf.ft",
+  "ft lbs": "lbf.ft",
+  "lbs ft": "lbf.ft",
+  "in lb": "lbf.in",
+  "lb in": "lbf.in",
+  "in lbf": "lbf.in",
+  "lbf in": "lbf.in",
+  "in lbs": "lbf.in",
+  "N m": "N.m",
+  "kgf m": "kgf.m",
+  "kgf cm": "kgf.cm",
+  "kg m": "kgf.m",
+  "kg cm": "kgf.cm",
+  "us gal": "us.gal",
+  "US gal": "us.gal",
+  "imp gal": "imp.gal",
+  "us pt": "us.pt",
+  "imp pt": "imp.pt",
+  "us qt": "us.qt",
+  "imp qt": "imp.qt",
+  "deg C": "degC",
+  "deg F": "degF",
+  "ozf in": "ozf.in",
+  "oz in": "ozf.in",
+};
+
+/** `45 .. 55 ft lb` */
+function unitOfTwoWords({ here, before, tokens, index }: Stop): Fault | undefined {
+  if (here === undefined || !nameToken(here) || !figureToken(tokens[index - 2])) return undefined;
+  const unit = twoWordUnits[`${before.image} ${here.image}`];
+  if (unit === undefined) return undefined;
+  const at = { from: before.startOffset, to: spanOf(here).to };
+  return fault(at, `A unit is one word: ${unit}.`, [fixOf(`Write ${unit}`, at, unit)]);
+}
+
+/** `note the left thread was chased`, `critical steering`, `part hub Front hub` */
+function wordsForText({ failure, here, node, shape, text, behind }: Stop): Fault | undefined {
+  if (here === undefined || here.tokenType === TextToken || here.tokenType === DateToken) return undefined;
+  const wanted = failure?.expected === TextToken || failure?.choice === "behind text-needed";
+  const rest = failure?.how === "rest" && textShapes.has(shape) && (nameToken(here) || figureToken(here));
+  if (!wanted && !rest) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (words.includes('"') || words.length > 200) return undefined;
+  const shown = behind === undefined || words.length < 40 ? words : `${words.slice(0, 30)}…`;
+  return fault(at, `Put quotes around a text: "${shown}".`, [fixOf("Put quotes around it", at, `"${words.replaceAll("\\", "\\\\")}"`)]);
+}
+
+/** `part "Front hub"`, `places cylinder 1, 2` */
+function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault | undefined {
+  if (failure?.expected !== Name || here === undefined) return undefined;
+  if (here.tokenType === TextToken && (textShapes.has(shape) || shape === "question")) {
+    const name = nameFrom(here.image);
+    const written = `${tokens[0]?.image} ${name}`;
+    return fault(spanOf(here), `Write a short name before the text: ${written} ${here.image}.`, [
+      fixOf(`Write ${written}`, { from: here.startOffset, to: here.startOffset }, `${name} `),
+    ]);
+  }
+  if (!figureToken(here)) return undefined;
+  const kind = (node.placeKind as NameNode | undefined)?.text;
+  const stem = kind ?? "place";
+  if (shape !== "places") return fault(spanOf(here), `A name is wanted here, and it starts with a letter: not \`${here.image}\`.`);
+  const edits = tokens
+    .filter((it) => it.startOffset >= here.startOffset && figureToken(it) && /^\d+$/.test(it.image))
+    .map((it) => ({ at: spanOf(it), text: `${stem}-${it.image}` }));
+  // `1,2,3` is one figure with decimal commas to the reader; here it can only be a list.
+  const glued = /^\d+(?:,\d+)+$/.test(here.image) ? here.image.split(",").map((it) => `${stem}-${it}`) : undefined;
+  const title = `Write ${(glued ?? edits.map((it) => it.text)).slice(0, 2).join(", ")}`;
+  const fixes: LineFix[] = glued !== undefined ? [fixOf(title, spanOf(here), glued.join(", "))] : edits.length === 0 ? [] : [{ title, edits }];
+  return fault(spanOf(here), `A name starts with a letter: ${stem}-1, ${stem}-2.`, text === "" ? [] : fixes);
+}
+
+/** `price GBP 3.20`, `price 3.20` */
+function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | undefined {
+  const turned =
+    failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
+  if (turned !== undefined && here !== undefined && behind !== undefined) {
+    const at = { from: here.startOffset, to: spanOf(behind).to };
+    return fault(at, `Money is a figure and its code: ${turned}.`, [fixOf(`Write ${turned}`, at, turned)]);
+  }
+  if (failure?.choice === "currency" && figureToken(before)) return fault(spanOf(before), `Money is a figure and its code: ${before.image} GBP.`);
+  return shape === "price" && failure?.expected === Figure ? fault(spanOf(here ?? before), "Money is a figure and its code: 3.20 GBP.") : undefined;
+}
+
+interface Choice {
+  readonly words: readonly string[];
+  readonly said: (typed: string) => string;
+}
+
+const may = (words: readonly string[]) => (typed: string) => `Write ${orList(words)} here, not \`${typed}\`.`;
+const choices: Readonly<Record<string, Choice>> = {
+  stage: { words: stages, said: may(stages) },
+  verdict: { words: verdicts, said: may(verdicts) },
+  status: { words: statuses, said: may(statuses) },
+  material: { words: materials, said: may(materials) },
+  decision: { words: decisions, said: may(decisions) },
+  lifter: { words: lifters, said: may(lifters) },
+  bearer: { words: bearers, said: may(bearers) },
+  condition: {
+    words: conditionWords,
+    said: (typed) => `\`${typed}\` isn't a condition. There are worn, cracked, bent, loose, missing and more; \`damaged\` will do for the rest.`,
+  },
+  locking: {
+    words: lockings.flatMap((it) => it.words),
+    said: (typed) =>
+      `\`${typed}\` isn't a locking. There are ${lockings
+        .map((it) => it.words[0])
+        .slice(0, 5)
+        .join(", ")} and more; a part that locks is written part NAME.`,
+  },
+};
+
+/** `is badly worn`, `is worn badly`: how much is told by a reading or in words behind the condition. */
+function strongWord({ failure, here, behind, before, node }: Stop): Fault | undefined {
+  if (node.kind !== "is" || here === undefined || (failure?.choice !== "condition" && failure?.how !== "rest")) return undefined;
+  if (meantBy(here.image, "condition")?.write.length !== 0) return undefined;
+  const last = behind === undefined || !nameToken(behind);
+  const at = last ? { from: endOf(before), to: endOf(here) } : { from: here.startOffset, to: behind.startOffset };
+  return fault(spanOf(here), `Leave \`${here.image}\` out. How much is a reading, or a text after the condition: worn "step of 10 thou".`, [
+    fixOf(`Leave \`${here.image}\` out`, at, ""),
+  ]);
+}
+
+/** `is tight`, `decision keep` */
+function meantChoice({ failure, here }: Stop): Fault | undefined {
+  if (here === undefined || (failure?.choice !== "condition" && failure?.choice !== "decision")) return undefined;
+  const meant = meantBy(here.image, failure.choice);
+  if (meant === undefined || meant.write.length === 0) return undefined;
+  return fault(
+    spanOf(here),
+    `Write ${orList(meant.write)} for \`${here.image}\`.`,
+    meant.write.map((it) => fixOf(`Write \`${it}\``, spanOf(here), it)),
+  );
+}
+
+/** `remove hub from left`, `fit hub at left` */
+function joiningPlace({ failure, here, behind, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || behind === undefined || !nameToken(behind)) return undefined;
+  if (!/^(?:from|at|on|in|of|to)$/.test(here.image) || (node.places as readonly unknown[] | undefined)?.length !== 0) return undefined;
+  const name = (node.things as Thing[] | undefined)?.at(-1)?.name.text;
+  if (name === undefined) return undefined;
+  return fault(spanOf(here), `Write the place straight after the name: ${node.verb as string} ${name} ${behind.image}.`, [
+    fixOf(`Take \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
+  ]);
+}
+
+/** `raise on ramps`, `is broke`, `locked by nylock` */
+function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+  const choice = failure?.choice === undefined ? undefined : choices[failure.choice];
+  if (choice === undefined || failure?.choice === undefined) return undefined;
+  const line = syntaxOf(tokens);
+  if (here === undefined || !nameToken(here)) {
+    const some = choice.words.length > 7 ? `a ${failure.choice}` : orList(choice.words);
+    return fault(spanOf(here ?? before), here === undefined ? `The line needs ${some} next: ${line}.` : `${capital(some)} is wanted here: ${line}.`);
+  }
+  // A locking of two words may be misspelt in either.
+  const pair = failure.choice === "locking" && behind !== undefined && nameToken(behind) ? `${here.image} ${behind.image}` : undefined;
+  const nearPair = pair === undefined ? undefined : nearestWord(pair, choice.words);
+  const near = nearPair ?? nearestWord(here.image, choice.words);
+  if (near === undefined) return fault(spanOf(here), choice.said(here.image));
+  const at = nearPair !== undefined && behind !== undefined ? { from: here.startOffset, to: spanOf(behind).to } : spanOf(here);
+  const typed = nearPair === undefined ? here.image : (pair as string);
+  const said = failure.choice === "condition" || failure.choice === "locking" ? `\`${typed}\` isn't a ${failure.choice}.` : choice.said(here.image);
+  return fault(at, `${said} Is \`${near.word}\` meant?`, [fixOf(`Write \`${near.word}\``, at, near.word)]);
+}
+
+/** `locked split pin`, `measure float found bye dial` */
+function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+  const word = failure?.expected === undefined ? undefined : /^"(.+)"$/.exec(failure.expected.name)?.[1];
+  if (word === undefined) return undefined;
+  const line = syntaxOf(tokens);
+  if (here === undefined) return fault(spanOf(before), `The line needs \`${word}\` next: ${line}.`);
+  if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
+    return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
+  // `raise beam on jack`: nothing is missing, there is a word too many.
+  if (behind?.image === word)
+    return fault(spanOf(here), `${capital(shown(here))} can't go here. The line is written: ${line}.`, [
+      fixOf("Take it out", { from: here.startOffset, to: behind.startOffset }, ""),
+    ]);
+  return fault(spanOf(here), `\`${word}\` is missing before this: ${line}.`, [
+    fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),
+  ]);
+}
+
+/** `held by a b`, `is worn scored`, `remove hub left right` */
+function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || !nameToken(before) || touching(before, here)) return undefined;
+  // `fit hub-nut left new pin`: after such a word no list goes on.
+  if (goingOn.has(before.image)) return undefined;
+  const places = (node.places as NameNode[] | undefined) ?? [];
+  const what =
+    listShapes.has(shape) || listShapes.has(node.kind as string)
+      ? "Names"
+      : node.kind === "is"
+        ? "Conditions"
+        : (node.kind === "action" || node.kind === "done") && places.length > 0
+          ? "Places"
+          : undefined;
+  if (what === undefined) return undefined;
+  if (node.kind === "is" && nearestWord(here.image, conditionWords) === undefined) return undefined;
+  return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [
+    fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ","),
+  ]);
+}
+
+/** `undo cap-nut 2 left`, `fit cap-nut left 2` */
+function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
+  const places = (node as { places?: readonly unknown[] }).places ?? [];
+  if (takesCount(node.verb as string) && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
+    const named = (places as readonly { readonly text: string }[]).map((it) => it.text).join(", ");
+    const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
+    return fault(spanOf(here), `Write how many straight after the name, then the place: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
+  }
+  return fault(
+    spanOf(here),
+    `\`${node.verb as string}\` takes no figure here. How many goes straight after a name, where things come off, go on, or are done up or locked.`,
+  );
+}
+
+/** `done by "A. Moor", "B. Vale"`: one text holds both. */
+function twoTexts({ failure, here, before, behind }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here?.image !== "," || before.tokenType !== TextToken || behind?.tokenType !== TextToken) return undefined;
+  const both = `${before.image.slice(0, -1)} and ${behind.image.slice(1)}`;
+  return fault(spanOf(here), `One text holds both: ${both}.`, [fixOf(`Write ${both}`, { from: before.startOffset, to: endOf(behind) }, both)]);
+}
+
+/** `note "a "worn" pin"` */
+function textInside({ failure, here, before }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || before.tokenType !== TextToken || !touching(before, here)) return undefined;
+  return fault(spanOf(here), 'The text ends before this. A quote inside a text is written \\".');
+}

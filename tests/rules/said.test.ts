@@ -1,0 +1,35 @@
+// What a message says, and what its first fix writes, where another word of the rule would leave the message on the same line.
+import { expect, test } from "vitest";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import { buildJob } from "../../server/model/job.ts";
+import { checkFile } from "../../server/rules/check.ts";
+import { judge } from "../../server/story/verdicts.ts";
+import { walk } from "../../server/story/walk.ts";
+
+const filesOf = (text: string) => {
+  const sheet = readSheet(text);
+  return { read: (path: string) => (path === "a.jobsheet" ? sheet : ("missing" as const)) };
+};
+
+test("more new ones than came off are counted; where none came off, that is what is missing", () => {
+  const said = (off: string) =>
+    checkFile(filesOf(`part plate "Plate"\n  qty 2\nstep s\n${off}  fit plate 2 new\n  done\n`), "a.jobsheet")
+      .filter((it) => it.rule === "part-count")
+      .map((it) => it.message);
+  expect(said("  remove plate 1\n")).toEqual(["Plate: 3 would be on and there should be 2. Count them again, or correct the declared number."]);
+  expect(said("  clean plate\n")).toEqual([
+    "Plate: a new one is fitted, and nothing says that the old one came off. Write `remove plate` before it, or count them again.",
+  ]);
+});
+
+test("a figure without a unit is offered that of its limit", () => {
+  const [missing] = checkFile(filesOf('limit gap "Gap"\n  worn max 20 thou\n  source "b"\nmeasure gap final\n  12\n'), "a.jobsheet").filter(
+    (it) => it.rule === "unit-missing",
+  );
+  expect(missing?.fixes[0]?.title).toContain("thou");
+});
+
+test("nothing is left unjudged where nothing is worked out", () => {
+  const job = buildJob(filesOf('limit gap "Gap"\n  worn max 20 thou\nmeasure gap final\n  12 thou\n'), "a.jobsheet");
+  expect(judge(walk(job as NonNullable<typeof job>)).unjudged).toEqual([]);
+});
