@@ -1,6 +1,9 @@
 // Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
+import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
-import { where } from "../../model/where.ts";
+import type { Job } from "../../model/job.ts";
+import { isMentioned, mentionsOf } from "../../model/orders.ts";
+import { type Where, where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
 import { plainText } from "../../quantities/exact.ts";
 import { fluidsBeyond, newBeyondOrders } from "../../supply/beyond-orders.ts";
@@ -14,9 +17,10 @@ import { called, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "step-too-early",
   group: "Order of work",
-  severity: "error; warning where more new ones are in than were ordered",
+  severity: "error; warning where more new ones are in than were ordered, or an order came before it was placed",
   safety: false,
-  title: "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept",
+  title:
+    "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept; an order that came before it was placed",
   why: "A step that is marked done before the one that it waits for was either done out of turn or marked on the wrong line. A part that is fitted before it arrived is another part.",
   wrong: `step set-it "Set the float"
   after clean-it
@@ -31,7 +35,7 @@ step set-it "Set the float"
   done
 `,
   scope: "job",
-  check({ story, report, line }) {
+  check({ job, story, report, line }) {
     const graph = needsBefore(story);
     const byName = new Map<string, Visit[]>();
     for (const visit of story.visits) {
@@ -133,6 +137,13 @@ step set-it "Set the float"
         }
       }
     }
+    for (const { detail, file, entry, before } of cameBeforePlaced(job))
+      report({
+        where: where(file, entry, detail.row, detail.keyword),
+        severity: "warning",
+        message: `This says that it ${detail.kind === "received" || detail.status === "received" ? "came" : "went back"} on ${detail.date?.text ?? ""}, and line ${line(before)} above it is of a later day. Correct one of them.`,
+        related: [{ where: before, message: "Of a later day." }],
+      });
     const early = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
       [...story.parts, ...story.fasteners],
       (it, { thing }) => it.verb === "fit" && it.isNew && it.phase === "done" && comesOn(story.job, thing.name, it.day) !== undefined,
@@ -200,6 +211,40 @@ step set-it "Set the float"
     }
   },
 };
+
+interface Came {
+  readonly detail: StatusDetail | ReceivedDetail;
+  readonly file: string;
+  readonly entry: OrderEntry;
+  /** The line above it, of a later day, that says it was placed, sent, or came. */
+  readonly before: Where;
+}
+
+/** Lines of orders by which something came before it was placed or sent, or went back before it came. Parcels of one order may be written in any order. */
+function cameBeforePlaced(job: Job): Came[] {
+  const out: Came[] = [];
+  for (const { path, sheet } of job.files) {
+    for (const order of sheet.entries) {
+      if (order.kind !== "order" || order.fault !== undefined || isMentioned(job, order)) continue;
+      let last: { readonly rank: number; readonly day: string; readonly where: Where } | undefined;
+      for (const entry of mentionsOf(job, order)) {
+        const file = entry === order ? path : (job.files.find((it) => it.sheet.entries.includes(entry))?.path ?? path);
+        for (const detail of entry.details) {
+          if ((detail.kind !== "status" && detail.kind !== "received") || detail.fault !== undefined || detail.date === undefined) continue;
+          const rank = ranks[detail.kind === "received" ? "received" : (detail.status ?? "")];
+          const day = detail.date.text;
+          if (rank === undefined) continue;
+          if (last !== undefined && rank > last.rank && day < last.day) out.push({ detail, file, entry, before: last.where });
+          else if (last === undefined || day > last.day) last = { rank, day, where: where(file, entry, detail.row, detail.keyword) };
+        }
+      }
+    }
+  }
+  return out;
+}
+
+/** How far an order is by each word. */
+const ranks: Readonly<Record<string, number | undefined>> = { held: 0, placed: 1, sent: 1, received: 2, returned: 3 };
 
 const moved: ReadonlySet<string> = new Set(["remove", "fit", "undo", "tighten"]);
 

@@ -1,7 +1,8 @@
 // On order beyond the need and the rest of a pack.
 import { hasEntry } from "../../model/has.ts";
+import { mentionsOf, partsOf } from "../../model/orders.ts";
 import { moneyText } from "../../quantities/money.ts";
-import { amountText } from "../../supply/items.ts";
+import { amountText, itemOf } from "../../supply/items.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
@@ -10,9 +11,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "order-surplus",
   group: "Getting the parts",
-  severity: "warning while held, else information",
+  severity: "warning while held, or where more came than was ordered; else information",
   safety: false,
-  title: "On order beyond the need and the rest of a pack",
+  title: "On order beyond the need and the rest of a pack; more received than was ordered",
   why: "What was guessed before the strip is not always what the strip asks for. While an order is held, striking out a line costs nothing; once it is on its way it costs the carriage back. What only fills up a pack is not counted, and nothing is while a question about it is open.",
   wrong: `places side left, right
 part cover "Axle cover"
@@ -54,8 +55,22 @@ order "R-12" to ridley
     if (!hasEntry(job, "order")) return;
     const { story } = context;
     if (isOnlyData(story)) return;
-    for (const it of supplyOfOne(story).surplus)
-      report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
+    const supply = supplyOfOne(story);
+    for (const { line, amount } of supply.notOrdered) {
+      // Another thing in the place of what was ordered is for the order to say.
+      const isAsked = line.entry.details.some((it) => it.kind === "item" && it.fault === undefined && itemOf(job, it.item)?.key === line.item.key);
+      // What went back may have been sent once more.
+      const wentBack = [...mentionsOf(job, line.entry), ...partsOf(job, line.entry)].some(({ details }) =>
+        details.some((it) => it.kind === "status" && it.status === "returned"),
+      );
+      if (line.notOrdered === undefined || !isAsked || wentBack) continue;
+      report({
+        where: line.where,
+        severity: "warning",
+        message: `More came than was ordered: ${amountText(amount)} too many. Correct the count, or the order.`,
+      });
+    }
+    for (const it of supply.surplus) report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
   },
 };
 
