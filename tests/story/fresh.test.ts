@@ -58,8 +58,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "cap unmarked": unmarked,
   },
   "small-front-axle": {},
-  "small-hub": {
-  },
+  "small-hub": {},
   "sidecar-outfit": { "bearings dry": renewedDry, "order received before it was placed": "one of two days of an order is wrong: a warning" },
   "quay-crane": {
     "cap bolts of class 5.6 ordered": bought,

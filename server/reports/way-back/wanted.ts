@@ -3,11 +3,13 @@
 import { neverGoesBack } from "../../model/things.ts";
 import { placesOf } from "../../model/job.ts";
 import type { Where } from "../../model/where.ts";
+import { against } from "../../rules/failures.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { countAt, decidedAt } from "../../story/decisions.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/story.ts";
+import { judge } from "../../story/verdicts.ts";
 import type { Item } from "../../supply/items.ts";
 import { needsOf } from "../../supply/needs.ts";
 
@@ -79,10 +81,21 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
 /** What the last finding says is wrong and nobody decided on: how many, and in what words. */
 export function undecidedAt(story: Story, cell: PartCell | FastenerCell): { count: number; words: string } | undefined {
   const found = findingsAt(story, cell).at(-1);
+  const worn = wornElsewhere(story, cell);
+  if (worn > 0) return { count: worn, words: "past its limit of wear" };
   if (found === undefined || found.decision !== undefined || neverGoesBack(cell.thing)) return undefined;
   const kinds = found.conditions.map(({ condition }) => condition.kind);
   if (kinds.every((it) => obvious.has(it)) || kinds.includes("missing") || kinds.includes("damaged") || workedOn(cell, found)) return undefined;
   return { count: countAt(found, cell.place, cell.total).count, words: kinds.join(" and ") };
+}
+
+/** How many a reading condemns that is told by places of another kind (a box by its side, its heat by the corner): the needs, which go by places, don't know of them. */
+function wornElsewhere(story: Story, cell: PartCell | FastenerCell): number {
+  const context = { story, judged: judge(story) };
+  return cell.now.bench.reduce((sum, lot) => {
+    const worn = lot.isNew ? undefined : against(context, cell, lot, Number.POSITIVE_INFINITY).worn;
+    return worn === undefined || worn.place === cell.place || worn.place === "" || cell.place === "" ? sum : sum + lot.count;
+  }, 0);
 }
 
 /** Renewed or repaired since, or planned to be. */

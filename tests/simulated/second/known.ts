@@ -2,5 +2,4 @@
 
 export const known: Record<string, string> = {
   "seen-before-it-came-off": "a critical look counts though it was before the part came off",
-  "misread-and-corrected": "a critical size misread and read again as `found` with `because` is held until it is read as `final` too",
 };
