@@ -39,7 +39,10 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
       if (action.verb === "fit" && action.things.length === 0 && action.blanks !== undefined && mover.phase === "planned") mover.blankFit = true;
       const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
       mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
-      for (const { thing, cells } of line) for (const cell of cells) actOn(mover, entry, action, thing, cell);
+      for (const { thing, cells } of line) {
+        const count = countEach(mover, thing, cells);
+        for (const cell of cells) actOn(mover, entry, action, thing, cell, count);
+      }
       mover.line = noCells;
     }
   }
@@ -80,10 +83,20 @@ const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]
 };
 const partVerbs: Partial<Record<ActionDetail["verb"], PartMoment["verb"]>> = { remove: "remove", fit: "fit", mark: "mark", repair: "repair" };
 
-function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell): void {
+/** How many at each place; undefined: all. A pack of shims is one, however many are in it; and eight nuts, of four at each of two places, are all of them. */
+function countEach(mover: Mover, thing: Thing, cells: readonly Cell[]): number | undefined {
+  if (mover.job.things.get(thing.name.text)?.kind === "shims") return undefined;
+  const count = wholeNumber(thing.count?.text);
+  return count !== undefined && isAllOver(count, cells) ? undefined : count;
+}
+
+/** Counted over all places at once: as many as there are at all of them together. */
+export function isAllOver(count: number, cells: readonly Cell[]): boolean {
+  return cells.length > 1 && count === cells.reduce((sum, cell) => sum + ("total" in cell ? cell.total : 0), 0);
+}
+
+function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell, count: number | undefined): void {
   const moment = momentOf(mover, entry, action.row, thing.name.at);
-  // A pack of shims is one, however many are in it.
-  const count = mover.job.things.get(thing.name.text)?.kind === "shims" ? undefined : wholeNumber(thing.count?.text);
   switch (cell.kind) {
     case "fastener":
       fastenerMoves.act(mover, cell, fastenerVerbs[action.verb] ?? "other", moment, action, count);

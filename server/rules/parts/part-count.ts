@@ -8,6 +8,7 @@ import { memo } from "../../model/memo.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { isAllOver } from "../../story/actions.ts";
 import { discardedAt } from "../../story/decisions.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
@@ -52,12 +53,12 @@ step strip "Shims out"
             report({
               where: withCount(it, cell.thing.name),
               severity: "error",
-              message: `${text} of them? A count is a whole number, one or more. Write how many it were.`,
+              message: `${text} of them? A count is a whole number, one or more. Write how many there were.`,
             });
           said.add(key);
           return;
         }
-        if (worksOn.has(it.verb) && says !== undefined && says > cell.total) {
+        if (worksOn.has(it.verb) && says !== undefined && says > cell.total && !isAllOver(says, spokenOf(story, cell.thing.name, it.action))) {
           report({
             where: withCount(it, cell.thing.name),
             severity: "error",
@@ -142,6 +143,17 @@ step strip "Shims out"
     }
   },
 };
+
+/** The cells that a line speaks of. */
+function spokenOf(story: Story, name: string, action: ActionDetail | undefined): readonly (FastenerCell | PartCell)[] {
+  const places = action?.places ?? [];
+  return story
+    .cells(name)
+    .filter(
+      (it): it is FastenerCell | PartCell =>
+        (it.kind === "part" || it.kind === "fastener") && (places.length === 0 || places.some(({ text }) => text === it.place)),
+    );
+}
 
 const worksOn: ReadonlySet<string> = new Set(["slacken", "tighten", "lock", "repair", "mark"]);
 

@@ -45,7 +45,9 @@ finding seal
             (cleaned === undefined ? undefined : { moment: cleaned as never, planned: cleaned.phase === "planned" })
           );
         });
-        const text = condition.text === undefined ? "" : ` with ${condition.text.value}`;
+        // `contaminated` says with what; what `leaking` says is where, or how much.
+        const said = condition.text?.value.replace(/^with /i, "");
+        const text = said === undefined ? "" : condition.kind === "contaminated" ? ` with ${said}` : ` (${said})`;
         const what =
           condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
         report(curedReport(context, where, "warning", `${calledFound(found)} was found ${condition.kind}${text}. ${what}.`, cures));
