@@ -39,7 +39,14 @@ step strip "Shims out"
   scope: "job",
   check(context) {
     const { story, report } = context;
-    const said = new Set<string>();
+    // A line that speaks of both sides is told once.
+    const told = new Map<ActionDetail, Set<string>>();
+    const isTold = (action: ActionDetail, name: string) => {
+      const names = told.get(action) ?? new Set();
+      const known = names.has(name);
+      told.set(action, names.add(name));
+      return known;
+    };
     for (const cell of [...story.fasteners, ...story.parts]) {
       if (cell.unsure || cell.thing.implied) continue;
       const history = cell.history as (FastenerCell | PartCell)["history"];
@@ -48,21 +55,21 @@ step strip "Shims out"
         const says = wholeNumber(written?.text);
         if ((written !== undefined && says === undefined && !isBlankText(written.text)) || says === 0) {
           const { text } = written as NonNullable<typeof written>;
-          const key = `${context.line(it.where)} ${cell.thing.name}`;
-          if (!said.has(key))
+          if (!isTold(it.action as ActionDetail, cell.thing.name))
             report({
               where: withCount(it, cell.thing.name),
               severity: "error",
               message: `${text} of them? A count is a whole number, one or more. Write how many there were.`,
             });
-          said.add(key);
           return;
         }
         if (worksOn.has(it.verb) && says !== undefined && says > cell.total && !isAllOver(says, spokenOf(story, cell.thing.name, it.action))) {
+          if (isTold(it.action as ActionDetail, cell.thing.name)) return;
+          const each = (it.action?.places.length ?? 0) === 1 || cell.place === "" ? "" : " at each place";
           report({
             where: withCount(it, cell.thing.name),
             severity: "error",
-            message: `${called(cell.thing, cell.place)}: ${says} are written here and there ${cell.total === 1 ? "is" : "are"} ${cell.total}. Count them again, or correct the declared number.`,
+            message: `${called(cell.thing, each === "" ? cell.place : "")}: ${says} are written here and there ${cell.total === 1 ? "is" : "are"} ${cell.total}${each}. Count them again, or correct the declared number.`,
           });
           return;
         }
