@@ -17,7 +17,7 @@ import { called, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "step-too-early",
   group: "Order of work",
-  severity: "error; warning where more new ones are in than were ordered, or an order came before it was placed",
+  severity: "error; warning where more new ones are in than were ordered, or an order came before it was placed; information where one that never goes back went in again",
   safety: false,
   title:
     "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept; an order that came before it was placed",
@@ -173,7 +173,7 @@ step set-it "Set the float"
       }
       report({
         where: moment.where,
-        severity: "warning",
+        severity: again === true ? "information" : "warning",
         // Which one went on? An old one may be among them.
         open: again !== true,
         message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
