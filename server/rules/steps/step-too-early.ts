@@ -17,7 +17,8 @@ import { called, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "step-too-early",
   group: "Order of work",
-  severity: "error; warning where more new ones are in than were ordered, or an order came before it was placed; information where one that never goes back went in again",
+  severity:
+    "error; warning where more new ones are in than were ordered, or an order came before it was placed; information where one that never goes back went in again",
   safety: false,
   title:
     "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept; an order that came before it was placed",
