@@ -2,6 +2,7 @@
 import { recordOnly } from "../draw/heading.ts";
 import { html } from "../draw/html.ts";
 import { type Document, type Row, type Section, listOf } from "../draw/sections.ts";
+import { unbroken } from "../draw/unbroken.ts";
 import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
 import { plannedFigures, wayBackHeadline } from "./words.ts";
 
@@ -75,5 +76,5 @@ function toSee(entry: BackReading): Row[] {
 }
 
 function toMeasure(entry: BackReading): Row[] {
-  return entry.waits.map((it) => ({ text: it, at: entry, page: html`${box} ${it.replaceAll("\u2026", room)}` }));
+  return entry.waits.map((it) => ({ text: it, at: entry, page: html`${box} ${unbroken(it.replaceAll("\u2026", room))}` }));
 }
