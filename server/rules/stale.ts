@@ -7,7 +7,7 @@ import { bandOf } from "../model/values.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { openedOn } from "../story/machines.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
-import { type Away, comesOn, workedOnLater } from "../story/away.ts";
+import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
 import { midSentence } from "./wording.ts";
 
@@ -72,15 +72,18 @@ export function readBeforeItCame(story: Story, { limit, place, day, seq, where: 
       const fits = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "fit");
       const isOff = onAt(cell, seq) === 0;
       const fit = isOff ? fits.find((it) => it.seq > seq) : fits.findLast((it) => it.seq < seq);
-      if (fit?.isNew === true && fit.count === cell.total) {
-        const came = comesOn(story.job, name.text, day);
-        if (came?.day !== undefined) return { cell, order: { reference: came.reference, where: came.where, back: came.day }, isNew: true };
-      }
+      const came = cameLater(story, cell, fit, day);
+      if (came?.day !== undefined) return { cell, order: { reference: came.reference, where: came.where, back: came.day }, isNew: true };
       const work = fit?.isNew === true ? undefined : workedOnLater(story.job, name.text, cell.place, day, at);
       if (work !== undefined) return { cell, order: work, isNew: false };
     }
   }
   return undefined;
+}
+
+/** The order by which what this line fits new, all of it, came later than a day. */
+function cameLater(story: Story, cell: PartCell | FastenerCell, fit: PartMoment | FastenerMoment | undefined, day: string): Coming | undefined {
+  return fit?.verb === "fit" && fit.isNew && fit.count === cell.total ? comesOn(story.job, cell.thing.name, day) : undefined;
 }
 
 function onAt(cell: PartCell | FastenerCell, seq: number): number {
@@ -143,7 +146,7 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
       const fits = history.filter((was) => was.phase === "done" && was.verb === "fit");
       const fit = "check" in it && onAt(cell, it.seq) === 0 ? fits.find((was) => was.seq > it.seq) : undefined;
-      const came = fit?.isNew === true && fit.count === cell.total ? comesOn(story.job, name.text, day)?.day : undefined;
+      const came = cameLater(story, cell, fit, day)?.day;
       if (came !== undefined) return { cell, what: `came new on ${came}` };
       const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
       if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };

@@ -16,7 +16,7 @@ export interface Away {
   readonly where: Where;
   /** Received on a later day than asked about. */
   readonly back?: string;
-  /** Who has it: the supplier's name, and its title. */
+  /** Who has it: the supplier's name. */
   readonly by?: string;
 }
 
@@ -27,12 +27,6 @@ export function awayAt(job: Job, name: string, place: string, day: string | unde
     if (away !== undefined) return away;
   }
   return undefined;
-}
-
-function titleOf(job: Job, supplier: string): string {
-  for (const { sheet } of job.files)
-    for (const entry of sheet.entries) if (entry.kind === "supplier" && entry.name?.text === supplier) return entry.title?.value ?? "";
-  return "";
 }
 
 /** Work on a part that was sent out after a day, and came back since, by an order that stands above a line: what is written there was read before it. */
@@ -57,7 +51,7 @@ function awayBy(job: Job, { file, entry, detail, status, sentOn }: Ordered<WorkD
   const away = {
     reference: entry.reference?.value ?? "",
     where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
-    ...(entry.to === undefined ? {} : { by: `${entry.to.text} ${titleOf(job, entry.to.text)}` }),
+    ...(entry.to === undefined ? {} : { by: entry.to.text }),
   };
   if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
   if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)

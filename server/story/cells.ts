@@ -102,7 +102,7 @@ export function makeCells(job: Job): Cells {
     const cells = of(name.text, []);
     const same = cells.filter((cell) => cell.place === place);
     if (same.length > 0) return same;
-    const within = cells.filter((cell) => liesIn(cell.place, place) || liesIn(place, cell.place));
+    const within = cells.filter((cell) => cell.place !== "" && place !== "" && sharesWords(cell.place, place));
     return within.length > 0 ? within : cells;
   }
 
@@ -121,11 +121,10 @@ export function makeCells(job: Job): Cells {
   };
 }
 
-/** Whether the name of one place has all words of another's, and more. */
-function liesIn(place: string, of: string): boolean {
-  if (of === "" || place.length <= of.length) return false;
-  const words = place.split("-");
-  return of.split("-").every((word) => words.includes(word));
+/** Whether one of two names of places has all words of the other: `front-left` and `front`. */
+export function sharesWords(place: string, other: string): boolean {
+  const [few, many] = [place.split("-"), other.split("-")].sort((a, b) => a.length - b.length) as [string[], string[]];
+  return few.every((word) => many.includes(word));
 }
 
 /** A fastener that nobody touched. */

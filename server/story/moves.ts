@@ -5,7 +5,7 @@ import type { Job } from "../model/job.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { where } from "../model/where.ts";
-import type { Cells } from "./cells.ts";
+import { type Cells, sharesWords } from "./cells.ts";
 import { type Lot, asItStands, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import { type Fitting, type Lots, fastenerState, fitted, foundSo, partState, repaired, takenOff } from "./pieces.ts";
 import type {
@@ -536,13 +536,7 @@ function fastenersOn(mover: Mover, name: { readonly text: string; readonly at: S
 
 /** At places of another kind, whose names don't say which are here (axles, and corners 1 to 4), some are open, and it is for whoever wrote that to know which they were. */
 function shareOpen(beside: readonly (FastenerCell | PartCell)[], place: string): boolean {
-  return place !== "" && beside.length > 1 && !beside.some((it) => touches(it.place, place)) && beside.some((it) => it.then.on === 0);
-}
-
-function touches(place: string, other: string): boolean {
-  if (place === "" || place === other) return true;
-  const [few, many] = [place.split("-"), other.split("-")].sort((a, b) => a.length - b.length) as [string[], string[]];
-  return few.every((word) => many.includes(word));
+  return place !== "" && beside.length > 1 && !beside.some((it) => it.place === "" || sharesWords(it.place, place)) && beside.some((it) => it.then.on === 0);
 }
 
 function partsOn(mover: Mover, name: { readonly text: string; readonly at: Span }, place: string): PartCell[] {

@@ -86,7 +86,13 @@ step refit "Crank in"
     function isTheirs(it: Reading | Seen, { by = "" }: Away): boolean {
       if ("check" in it) return it.entry.by !== undefined && !isDoer(job, story, it.entry.by.value);
       const gauge = wordsOf(`${it.gauge?.name ?? ""} ${it.gauge?.title ?? ""}`);
-      return wordsOf(by).some((word) => gauge.includes(word));
+      return wordsOf(`${by} ${titleOf(by)}`).some((word) => gauge.includes(word));
+    }
+
+    function titleOf(supplier: string): string {
+      for (const { sheet } of job.files)
+        for (const entry of sheet.entries) if (entry.kind === "supplier" && entry.name?.text === supplier) return entry.title?.value ?? "";
+      return "";
     }
   },
 };

@@ -51,7 +51,7 @@ step strip "Shims out"
       if (cell.unsure || cell.thing.implied) continue;
       const history = cell.history as (FastenerCell | PartCell)["history"];
       history.forEach((it, i) => {
-        const written = it.action?.things.find((thing) => thing.name.text === cell.thing.name)?.count;
+        const written = it.action === undefined ? undefined : countsIn(it.action).get(cell.thing.name);
         const says = wholeNumber(written?.text);
         if ((written !== undefined && says === undefined && !isBlankText(written.text)) || says === 0) {
           const { text } = written as NonNullable<typeof written>;
@@ -150,6 +150,11 @@ step strip "Shims out"
     }
   },
 };
+
+/** What a line counts, by name: asked for each cell of a line that may name thousands. */
+const countsIn = memo(
+  (action: ActionDetail) => new Map(action.things.flatMap(({ name, count }) => (count === undefined ? [] : [[name.text, count] as const]))),
+);
 
 /** The cells that a line speaks of. */
 function spokenOf(story: Story, name: string, action: ActionDetail | undefined): readonly (FastenerCell | PartCell)[] {

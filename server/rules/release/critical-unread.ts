@@ -6,7 +6,7 @@ import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
 import { namesIn } from "../../story/worked-out.ts";
-import type { FastenerMoment, FluidCell, FluidMoment, Moment, PartMoment, Reading, Seen } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -44,6 +44,8 @@ release by "A. Moor" 2026-05-10
     const worked = lastWork === undefined ? -1 : lastSeq();
     const critical = new Map<string, readonly Moment[]>();
     let named: ReadonlySet<string> | undefined;
+    /** What may be lost, by the critical things that were opened here. */
+    let openedFor: ReadonlySet<string | undefined> | undefined;
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || !thing.critical) continue;
       if (thing.kind === "limit" && isFigureless(thing)) {
@@ -135,7 +137,9 @@ release by "A. Moor" 2026-05-10
       const what = thing.criticalWhat;
       if (release === undefined || what === undefined || (thing.kind === "limit" && thing.expression !== undefined)) return;
       const all: readonly Moment[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
-      if (all.length > 0 || !isOpened((it) => it.critical && it.criticalWhat === what)) return;
+      if (all.length > 0) return;
+      openedFor ??= new Set([...story.parts, ...story.fasteners].filter(wasOpened).map(({ thing: it }) => (it.critical ? it.criticalWhat : undefined)));
+      if (!openedFor.has(what)) return;
       report({
         where: release.where,
         severity: "warning",
@@ -145,10 +149,7 @@ release by "A. Moor" 2026-05-10
     }
 
     function isOpened(is: (thing: Part | Fastener, place: string) => boolean): boolean {
-      return [...story.parts, ...story.fasteners].some(
-        (cell) =>
-          is(cell.thing, cell.place) && (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && openings.has(it.verb)),
-      );
+      return [...story.parts, ...story.fasteners].some((cell) => is(cell.thing, cell.place) && wasOpened(cell));
     }
 
     /** Nothing says what it may be, and no other limit is worked out from it. */
@@ -271,6 +272,10 @@ release by "A. Moor" 2026-05-10
 };
 
 const none: readonly never[] = [];
+
+function wasOpened(cell: PartCell | FastenerCell): boolean {
+  return (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && openings.has(it.verb));
+}
 
 /** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
 function isWorking(limit: Limit): boolean {
