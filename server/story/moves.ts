@@ -4,6 +4,7 @@ import type { ActionDetail, Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
+import type { Exact } from "../quantities/exact.ts";
 import { where } from "../model/where.ts";
 import { type Cells, sharesWords } from "./cells.ts";
 import { type Lot, asItStands, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
@@ -341,7 +342,9 @@ export const fluidMoves = {
       else {
         // Topping up what was never drained counts from full.
         const filled = before.full ? amount.value : before.filled === undefined ? amount.value : before.filled.add(amount.value);
-        const enough = before.full || filled.mul(10).compare(capacity.value.mul(9)) >= 0;
+        const { ranOut } = before;
+        const madeUp = ranOut !== undefined && before.filled === undefined && isNear(amount.value, ranOut);
+        const enough = before.full || madeUp || filled.mul(10).compare(capacity.value.mul(9)) >= 0;
         after = { full: enough, airIn: before.airIn, filled };
       }
     } else if (verb === "bleed") {
@@ -372,8 +375,16 @@ export const fluidMoves = {
     // So much is known to be lacking: a fill must make it up.
     const low = measured(found.conditions.find(({ condition }) => condition.kind === "low")?.condition.amount);
     const capacity = measured(cell.thing.capacity);
-    const known = low !== undefined && capacity !== undefined && low.unit.dimension === capacity.unit.dimension && before.full;
-    const after: FluidState = known ? { ...before, full: false, filled: capacity.value.sub(low.value) } : before;
+    const known = low !== undefined && capacity !== undefined && low.unit.dimension === capacity.unit.dimension;
+    // Found so in what was full, that much is lacking; found behind a part that came off, it may be all that ran out, or how it was before.
+    const ran = cell.history.findLast((it) => it.verb === "drain" || it.verb === "lost")?.verb === "lost";
+    const after: FluidState = !known
+      ? before
+      : before.full
+        ? { ...before, full: false, filled: capacity.value.sub(low.value) }
+        : ran && before.filled === undefined
+          ? { ...before, ranOut: low.value }
+          : before;
     const { seq, phase, day, visit } = found;
     cell.history.push({
       seq,
@@ -411,6 +422,11 @@ export const hazardMoves = {
     cell.then = true;
   },
 };
+
+/** Within a tenth. */
+function isNear(a: Exact, b: Exact): boolean {
+  return a.mul(10).compare(b.mul(9)) >= 0 && a.mul(10).compare(b.mul(11)) <= 0;
+}
 
 /** Hazards that are live and must be safe before this thing is undone or removed. */
 export function liveBefore(mover: Mover, name: string): readonly HazardCell[] {

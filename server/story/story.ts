@@ -161,6 +161,8 @@ export interface FluidState {
   readonly airIn: boolean;
   /** Filled since it was lost, in the base unit; undefined where a fill said no amount. */
   readonly filled?: Exact;
+  /** Found low by so much behind a part that came off: what ran out, if as much is filled in again. */
+  readonly ranOut?: Exact;
 }
 
 export interface FluidMoment extends Moment {

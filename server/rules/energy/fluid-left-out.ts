@@ -68,7 +68,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: fill?.where ?? out.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} Fill it and write how much.`,
+        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} ${fill !== undefined && !over && out.verb === "lost" ? "Fill it up, or write in a finding what ran out: `is low Q`." : "Fill it and write how much."}`,
         ...(fill === undefined ? {} : { related: [{ where: out.where, message: out.verb === "lost" ? "Lost here." : "Drained here." }] }),
       });
     }
