@@ -2,6 +2,7 @@
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
 import { isPreload, relationsOf } from "../model/relations.ts";
+import { sharesWords } from "../story/cells.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 
 export interface Move {
@@ -63,8 +64,15 @@ function last(
 ): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
-    for (const cell of cellsMeant(story, name.text)) {
-      if ((cell.kind !== "fastener" && cell.kind !== "part") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+    const cells = cellsMeant(story, name.text);
+    // A part by sides is at each corner of its side.
+    const exact = place === "" || cells.some((cell) => cell.place === place || cell.place === "");
+    for (const cell of cells) {
+      if (
+        (cell.kind !== "fastener" && cell.kind !== "part") ||
+        (place !== "" && cell.place !== "" && cell.place !== place && (exact || !sharesWords(cell.place, place)))
+      )
+        continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
         if (moment.phase === "done" && is(moment, cell) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
       }

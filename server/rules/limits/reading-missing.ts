@@ -8,6 +8,7 @@ import { isAt, ordersOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { inside } from "../../quantities/range.ts";
+import { sharesWords } from "../../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
@@ -277,7 +278,7 @@ function readOpen(story: Story, thing: Limit | Check, place: string, seq: number
       // What is read with it in is not read before it goes in.
       !inIt.some((other) => other.name === name.text) &&
       story.cells(name.text).some((cell) => {
-        if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+        if ((cell.kind !== "part" && cell.kind !== "fastener") || (place !== "" && cell.place !== "" && !sharesWords(cell.place, place))) return false;
         const history = cell.history as readonly (PartMoment | FastenerMoment)[];
         const fit = history.find((was) => was.seq === seq && was.verb === "fit");
         const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
