@@ -5,6 +5,7 @@ import type { Check, Fastener, Limit, Part } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
+import { sharesWords } from "../../story/cells.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -126,6 +127,7 @@ release by "A. Moor" 2026-05-10
       const at = placesOf(job, check).filter((place) => place !== "" && !seen.some((it) => it.place === place));
       const unseen = at.filter(
         (place) =>
+          isBared(check, place) &&
           !isOpened((thing, where) => where === place && check.of.some((name) => name.text === thing.name)) &&
           isOpened((thing, where) => where === place && thing.critical),
       );
@@ -137,6 +139,15 @@ release by "A. Moor" 2026-05-10
         severity: "warning",
         open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
         message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
+      });
+    }
+
+    /** What was before it, or holds it, was off there too; true where nothing says what that is. */
+    function isBared(check: Check, place: string): boolean {
+      return check.of.every(({ text }) => {
+        const thing = job.things.get(text);
+        const covers = thing?.kind === "part" ? [...thing.heldBy, ...thing.behind].map((name) => name.text) : [];
+        return covers.length === 0 || isOpened((it, where) => covers.includes(it.name) && (where === place || where === "" || sharesWords(where, place)));
       });
     }
 
