@@ -80,8 +80,10 @@ export abstract class SupplyGrammar extends ActionGrammar {
     const node = this.filling<"order">();
     this.CONSUME(Name);
     node.reference = textOf(this.CONSUME(TextToken));
-    this.CONSUME(To);
-    node.to = nameOf(this.CONSUME1(Name));
+    this.OPTION(() => {
+      this.CONSUME(To);
+      node.to = nameOf(this.CONSUME1(Name));
+    });
   });
 
   readonly needLine = this.RULE("needLine", () => {

@@ -221,8 +221,8 @@ const rows = [
       readonly reference?: Text;
       readonly to?: Name;
     }>((it) => it.orderLine()),
-    syntax: 'order "REFERENCE" to SUPPLIER',
-    says: "What was asked for, and its status.",
+    syntax: 'order "REFERENCE" [to SUPPLIER]',
+    says: "What was asked for, and its status. Written again further down of an order that stands above, it needs no `to`.",
     example: 'order "T-118" to tarn\n  status placed 2026-03-05\n  item liner 1',
   },
   {

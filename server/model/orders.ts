@@ -167,6 +167,13 @@ interface Mentions {
   /** What is written again further down of an order, to say what became of it. */
   readonly later: ReadonlyMap<OrderEntry, readonly OrderEntry[]>;
   readonly parts: ReadonlyMap<OrderEntry, readonly OrderEntry[]>;
+  /** What names no supplier, and speaks of no order above, or of one of several. */
+  readonly unclear: readonly { readonly file: string; readonly entry: OrderEntry; readonly several: boolean; readonly known: boolean }[];
+}
+
+/** Orders without a supplier that nobody can place. */
+export function unclearOrders(job: Job): Mentions["unclear"] {
+  return mentionsIn(job).unclear;
 }
 
 const laterOf = (job: Job) => mentionsIn(job).later;
@@ -175,17 +182,25 @@ const mentionsIn = memo((job: Job): Mentions => {
   const later = new Map<OrderEntry, OrderEntry[]>();
   const parts = new Map<OrderEntry, OrderEntry[]>();
   const firsts = new Map<string, OrderEntry>();
-  for (const { sheet } of job.files) {
+  /** By the reference alone. */
+  const named = new Map<string, Set<string>>();
+  const unclear: Mentions["unclear"][number][] = [];
+  for (const { path: file, sheet } of job.files) {
     for (const entry of sheet.entries) {
       if (entry.kind !== "order" || entry.reference === undefined || entry.fault !== undefined) continue;
-      const key = JSON.stringify([entry.reference.value, entry.to?.text]);
+      const same = named.get(entry.reference.value) ?? new Set<string>();
+      named.set(entry.reference.value, same);
+      const key = entry.to === undefined && same.size === 1 ? ([...same][0] as string) : JSON.stringify([entry.reference.value, entry.to?.text]);
       const first = firsts.get(key);
+      if (entry.to !== undefined) same.add(key);
+      else if (first === undefined || !(isLaterMention(entry) || isPartOf(first, entry)))
+        unclear.push({ file, entry, several: same.size > 1, known: same.size === 1 });
       if (first !== undefined && !isLaterMention(entry) && isPartOf(first, entry)) put(parts, first, entry);
       else if (!isLaterMention(entry)) firsts.set(key, entry);
       else if (first !== undefined) put(later, first, entry);
     }
   }
-  return { later, parts };
+  return { later, parts, unclear };
 });
 
 function put<K, T>(map: Map<K, T[]>, key: K, value: T): void {

@@ -101,6 +101,7 @@ import { rule as arrivesLate } from "./supply/arrives-late.ts";
 import { rule as currencyUnknown } from "./supply/currency-unknown.ts";
 import { rule as orderShort } from "./supply/order-short.ts";
 import { rule as orderSurplus } from "./supply/order-surplus.ts";
+import { rule as orderUnclear } from "./supply/order-unclear.ts";
 import { rule as priceRow } from "./supply/price-row.ts";
 import { rule as priceStale } from "./supply/price-stale.ts";
 import { rule as concessionUnsafe } from "./release/concession-unsafe.ts";
@@ -216,6 +217,7 @@ export const rules: readonly Rule[] = [
   currencyUnknown,
   orderShort,
   orderSurplus,
+  orderUnclear,
   priceRow,
   priceStale,
   concessionUnsafe,

@@ -104,6 +104,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "currency-unknown",
   "order-short",
   "order-surplus",
+  "order-unclear",
   "price-row",
   "price-stale",
   "concession-unsafe",
