@@ -7,14 +7,14 @@ import type { Part } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import { called, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "load-unsupported",
   group: "Energy and support",
   severity: "warning; error with somebody `under`",
   safety: true,
-  title: "A heavy part (`mass` 20 kg and over) loses its last fastener and nothing holds it",
+  title: "A heavy part (`mass` 20 kg and over) loses its last fastener and nothing holds it; one over 60 kg that hung on a crane goes on with nothing",
   why: "Twenty kilograms on the last bolt comes down on hands or feet. Take its weight on a jack, a cradle or a crane first, and write `support PART on …`. (20 kg is a rule of this tool, not a limit for lifting: local rules may ask for less.)",
   wrong: `part gearbox "Gearbox"
   held by gearbox-bolt
@@ -87,6 +87,35 @@ step strip "Gearbox out"
           const here = cells.filter((other) => other.place === held.place);
           const asked = here.length > 0 ? here : cells;
           return asked.length > 0 && asked.every((other) => lastBefore(other, seq)?.after.on === 0);
+        });
+      }
+    }
+    // What hung on a crane as it came off, and is more than two people lift, weighs as much as it goes on.
+    const said = new Set<object>();
+    for (const cell of story.parts) {
+      const mass = measured(cell.thing.mass);
+      if (mass === undefined || !isHeavy(cell.thing) || mass.value.compare(rolled) <= 0 || staysByItself(cell.thing)) continue;
+      const borne = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name);
+      const hung = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name && by.on === "crane");
+      const off = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && hung(it));
+      if (off === undefined) continue;
+      for (const it of cell.history) {
+        if (
+          it.verb !== "fit" ||
+          it.phase !== "done" ||
+          it.seq < off.seq ||
+          it.count === 0 ||
+          borne(it) ||
+          it.support.unclear?.hold ||
+          said.has(it.action ?? it)
+        )
+          continue;
+        said.add(it.action ?? it);
+        report({
+          where: it.where,
+          severity: "warning",
+          message: `${called(cell.thing, cell.place)} weighs ${cell.thing.mass === undefined ? "" : quantityText(cell.thing.mass)} and goes on here; nothing bears it, as something did when it came off. Write \`support ${cell.thing.name} on …\` before it.`,
+          related: [{ where: off.where, message: "Borne here." }],
         });
       }
     }
