@@ -1,6 +1,9 @@
 // Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
 import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
+import { addMonths } from "../../quantities/days.ts";
+import { openedOn } from "../../story/machines.ts";
+import type { FastenerCell, FastenerMoment, FluidMoment, HazardMoment, Moment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
+import { rollsOrCarries } from "../carries.ts";
 import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -96,10 +99,10 @@ step set-it "Set the float"
       }
     }
     // The story goes by its lines; days that run against them leave it open which of the two is true.
-    for (const cell of [...story.parts, ...story.fasteners]) {
-      let before: PartMoment | FastenerMoment | undefined;
-      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
-        if (it.phase !== "done" || it.visit === undefined || it.day === undefined || it.verb === "other" || it.verb === "mark") continue;
+    for (const cell of [...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards]) {
+      let before: PartMoment | FastenerMoment | FluidMoment | HazardMoment | undefined;
+      for (const it of cell.history as (PartMoment | FastenerMoment | FluidMoment | HazardMoment)[]) {
+        if (it.phase !== "done" || it.visit === undefined || it.day === undefined || ofNoMove.has(it.verb)) continue;
         if (before?.day !== undefined && before.day > it.day && before.visit !== it.visit && !dated.has(it.visit)) {
           dated.add(it.visit);
           report({
@@ -138,6 +141,22 @@ step set-it "Set the float"
         }
       }
     }
+    for (const { first, second, name } of outOfTurn(story)) {
+      if (second.visit === undefined || dated.has(second.visit)) continue;
+      dated.add(second.visit);
+      report({
+        where: second.where,
+        severity: "error",
+        message: `This is dated ${second.day ?? ""}, and ${name}, which comes first, ${first.day ?? ""} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
+        related: [{ where: first.where, message: `Done on ${first.day ?? ""}.` }],
+      });
+    }
+    for (const { visit, at, opened } of aYearEarly(story))
+      report({
+        where: at,
+        severity: "warning",
+        message: `This step is dated ${visit.day ?? ""}, and the sheet was opened on ${opened}. Is the year right?`,
+      });
     for (const { detail, file, entry, before } of cameBeforePlaced(job))
       report({
         where: where(file, entry, detail.row, detail.keyword),
@@ -212,6 +231,73 @@ step set-it "Set the float"
     }
   },
 };
+
+/** These move nothing, or are the move of something else. */
+const ofNoMove: ReadonlySet<string> = new Set(["other", "mark", "lost", "arises"]);
+
+interface OutOfTurn {
+  readonly first: Moment;
+  /** Written below it, and dated before it. */
+  readonly second: Moment;
+  /** What the first was about. */
+  readonly name: string;
+}
+
+/** What is made safe before it is opened and live after it is closed, and what a wheel needs before the machine is let down, by days that run against the lines. */
+function* outOfTurn(story: Story): Generator<OutOfTurn> {
+  const movesOf = (name: string) =>
+    story.cells(name).flatMap((cell) => (cell.kind === "part" || cell.kind === "fastener" ? datedMoves(cell).map((moment) => ({ cell, moment })) : []));
+  for (const hazard of story.hazards) {
+    if (hazard.unsure) continue;
+    const own = hazard.history.filter((it) => it.phase === "done" && it.day !== undefined);
+    for (const name of hazard.thing.safeBefore)
+      for (const { moment } of movesOf(name.text)) {
+        if (moment.verb !== "undo" && moment.verb !== "remove") continue;
+        const safe = own.findLast((it) => it.seq < moment.seq);
+        if (safe?.verb === "safe" && isLater(safe, moment)) yield { first: safe, second: moment, name: midSentence(hazard.thing) };
+      }
+    for (const name of hazard.thing.restoreAfter)
+      for (const { cell, moment } of movesOf(name.text)) {
+        if (moment.verb !== "fit" && moment.verb !== "tighten") continue;
+        const live = own.find((it) => it.seq > moment.seq);
+        if (live?.verb === "restore" && isLater(moment, live)) yield { first: moment, second: live, name: midSentence(cell.thing, cell.place) };
+      }
+  }
+  const held = story.support.filter((it) => it.phase === "done" && it.day !== undefined && (it.verb === "raise" || it.verb === "lower"));
+  if (held.length === 0) return;
+  for (const part of story.parts) {
+    if (!rollsOrCarries(part.thing)) continue;
+    for (const name of [{ text: part.thing.name }, ...part.thing.heldBy])
+      for (const { cell, moment } of movesOf(name.text)) {
+        if (cell.place !== part.place && cell.place !== "" && part.place !== "") continue;
+        const up = held.findLast((it) => it.seq < moment.seq);
+        const down = held.find((it) => it.seq > moment.seq);
+        const opens = moment.verb === "undo" || moment.verb === "remove";
+        if (opens && up?.verb === "raise" && isLater(up, moment)) yield { first: up, second: moment, name: "what it is raised on" };
+        if (!opens && down?.verb === "lower" && isLater(moment, down)) yield { first: moment, second: down, name: midSentence(cell.thing, cell.place) };
+      }
+  }
+}
+
+/** Of a later day, in another step. */
+function isLater(first: Moment, second: Moment): boolean {
+  return first.visit !== second.visit && first.day !== undefined && second.day !== undefined && first.day > second.day;
+}
+
+/** Done steps that a slip of the year has put long before the sheet was opened: a year on they are of this job. */
+function aYearEarly(story: Story): { readonly visit: Visit; readonly at: Where; readonly opened: string }[] {
+  const opened = openedOn(story);
+  const { newestDay } = story;
+  if (opened === undefined || newestDay === undefined) return [];
+  return story.visits.flatMap((visit) => {
+    const done = visit.entry.details.find((it) => it.kind === "done" && it.date !== undefined && it.date.text === visit.day);
+    if (visit.phase !== "done" || visit.day === undefined || done?.kind !== "done" || done.date === undefined) return [];
+    const on = addMonths(visit.day, 12);
+    return on !== undefined && on >= opened && on <= newestDay && (addMonths(visit.day, 9) ?? opened) < opened
+      ? [{ visit, at: where(visit.file, visit.entry, done.row, done.date.at), opened }]
+      : [];
+  });
+}
 
 interface Came {
   readonly detail: StatusDetail | ReceivedDetail;
