@@ -1,6 +1,6 @@
 // Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
 import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, HazardMoment, Moment, PartCell, PartMoment, Story, SupportMoment, Visit } from "../../story/story.ts";
 import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -138,6 +138,17 @@ step set-it "Set the float"
         }
       }
     }
+    // And those of what was live, by what it must be safe before and stay off until.
+    for (const { first, second, of } of hazardsAgainstDays(story)) {
+      if (second.visit === undefined || dated.has(second.visit)) continue;
+      dated.add(second.visit);
+      report({
+        where: second.where,
+        severity: "error",
+        message: `This is dated ${second.day ?? ""}, and ${of}, which comes first, ${first.day ?? ""} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
+        related: [{ where: first.where, message: `Done on ${first.day ?? ""}.` }],
+      });
+    }
     for (const { detail, file, entry, before } of cameBeforePlaced(job))
       report({
         where: where(file, entry, detail.row, detail.keyword),
@@ -212,6 +223,54 @@ step set-it "Set the float"
     }
   },
 };
+
+interface AgainstDays {
+  /** By the lines. */
+  readonly first: Moment;
+  readonly second: Moment;
+  /** What is first, in words. */
+  readonly of: string;
+}
+
+/** Lines that run against their days: a hazard made safe after what it bars was opened, or live before what it waits for was closed; the machine let down before it was raised. */
+function hazardsAgainstDays(story: Story): AgainstDays[] {
+  const out: AgainstDays[] = [];
+  const tell = (first: Moment | undefined, second: Moment | undefined, of: string): void => {
+    if (first?.day !== undefined && second?.day !== undefined && first.visit !== second.visit && first.day > second.day) out.push({ first, second, of });
+  };
+  for (const cell of story.hazards) {
+    let before: HazardMoment | undefined;
+    for (const it of cell.history) {
+      if (it.phase !== "done" || it.day === undefined || it.verb === "arises") continue;
+      if (before !== undefined) tell(before, it, `\`${before.verb} ${cell.thing.name}\``);
+      before = it;
+      const named = it.verb === "safe" ? cell.thing.safeBefore : [...cell.thing.safeBefore, ...cell.thing.restoreAfter];
+      for (const other of named.flatMap((name) => story.cells(name.text))) {
+        if (other.kind !== "part" && other.kind !== "fastener") continue;
+        const moves = datedMoves(other);
+        if (it.verb === "restore")
+          tell(
+            moves.findLast((was) => was.seq < it.seq),
+            it,
+            midSentence(other.thing, other.place),
+          );
+        else
+          tell(
+            it,
+            moves.find((next) => next.seq > it.seq && (next.verb === "undo" || next.verb === "remove")),
+            `\`safe ${cell.thing.name}\``,
+          );
+      }
+    }
+  }
+  let carried: SupportMoment | undefined;
+  for (const it of story.support) {
+    if (it.phase !== "done" || it.day === undefined || (it.verb !== "raise" && it.verb !== "lower")) continue;
+    if (carried !== undefined) tell(carried, it, `\`${carried.verb}\``);
+    carried = it;
+  }
+  return out;
+}
 
 interface Came {
   readonly detail: StatusDetail | ReceivedDetail;
