@@ -69,7 +69,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "chain-car": {
     "bushes dry": renewedDry,
-    "right arm never dyed": "looked at on one side alone, and never off at the other: a warning",
     "one bush ordered of Ledgard, two in": "decided `make`: the other may have been made here",
   },
   baler: {
@@ -77,9 +76,9 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "shear bolts: the wrong box came": bought,
     "flywheel hung by nothing": past,
   },
-  "coach-brakes": { "rollers never": unasked, "unions never soaped": unasked },
+  "coach-brakes": { "rollers never": unasked },
   turbine: {},
-  wagonette: { "fore-off arm never dyed": "looked at on one side alone, and never off at the other: a warning" },
+  wagonette: {},
   "quarry-loco": {},
   "steering-box": {
     "drop arm a spline over: never marked": unmarked,

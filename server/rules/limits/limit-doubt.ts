@@ -1,7 +1,7 @@
 // So near to the limit that the gauge can't say on which side.
 import { bandOf } from "../../model/values.ts";
 import { verdict as compareTo } from "../../quantities/range.ts";
-import type { Verdict } from "../../story/verdicts.ts";
+import type { Verdict } from "../../story/verdict.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 

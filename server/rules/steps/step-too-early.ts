@@ -2,7 +2,7 @@
 import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { openedOn } from "../../story/machines.ts";
-import type { FastenerCell, FastenerMoment, FluidMoment, HazardMoment, Moment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, FluidMoment, HazardMoment, Moment, PartCell, PartMoment, Story, SupportMoment, Visit } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
@@ -99,9 +99,9 @@ step set-it "Set the float"
       }
     }
     // The story goes by its lines; days that run against them leave it open which of the two is true.
-    for (const cell of [...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards]) {
-      let before: PartMoment | FastenerMoment | FluidMoment | HazardMoment | undefined;
-      for (const it of cell.history as (PartMoment | FastenerMoment | FluidMoment | HazardMoment)[]) {
+    for (const cell of [...story.parts, ...story.fasteners, ...story.fluids]) {
+      let before: PartMoment | FastenerMoment | FluidMoment | undefined;
+      for (const it of cell.history as (PartMoment | FastenerMoment | FluidMoment)[]) {
         if (it.phase !== "done" || it.visit === undefined || it.day === undefined || ofNoMove.has(it.verb)) continue;
         if (before?.day !== undefined && before.day > it.day && before.visit !== it.visit && !dated.has(it.visit)) {
           dated.add(it.visit);
@@ -141,13 +141,14 @@ step set-it "Set the float"
         }
       }
     }
-    for (const { first, second, name } of outOfTurn(story)) {
+    // And those of what was live, by what it must be safe before and stay off until; and of what it rolls on.
+    for (const { first, second, of } of [...hazardsAgainstDays(story), ...wheelsAgainstDays(story)]) {
       if (second.visit === undefined || dated.has(second.visit)) continue;
       dated.add(second.visit);
       report({
         where: second.where,
         severity: "error",
-        message: `This is dated ${second.day ?? ""}, and ${name}, which comes first, ${first.day ?? ""} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
+        message: `This is dated ${second.day ?? ""}, and ${of}, which comes first, ${first.day ?? ""} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
         related: [{ where: first.where, message: `Done on ${first.day ?? ""}.` }],
       });
     }
@@ -233,49 +234,72 @@ step set-it "Set the float"
 };
 
 /** These move nothing, or are the move of something else. */
-const ofNoMove: ReadonlySet<string> = new Set(["other", "mark", "lost", "arises"]);
+const ofNoMove: ReadonlySet<string> = new Set(["other", "mark", "lost"]);
 
-interface OutOfTurn {
+interface AgainstDays {
+  /** By the lines. */
   readonly first: Moment;
-  /** Written below it, and dated before it. */
   readonly second: Moment;
-  /** What the first was about. */
-  readonly name: string;
+  /** What is first, in words. */
+  readonly of: string;
 }
 
-/** What is made safe before it is opened and live after it is closed, and what a wheel needs before the machine is let down, by days that run against the lines. */
-function* outOfTurn(story: Story): Generator<OutOfTurn> {
-  const movesOf = (name: string) =>
-    story.cells(name).flatMap((cell) => (cell.kind === "part" || cell.kind === "fastener" ? datedMoves(cell).map((moment) => ({ cell, moment })) : []));
-  for (const hazard of story.hazards) {
-    if (hazard.unsure) continue;
-    const own = hazard.history.filter((it) => it.phase === "done" && it.day !== undefined);
-    for (const name of hazard.thing.safeBefore)
-      for (const { moment } of movesOf(name.text)) {
-        if (moment.verb !== "undo" && moment.verb !== "remove") continue;
-        const safe = own.findLast((it) => it.seq < moment.seq);
-        if (safe?.verb === "safe" && isLater(safe, moment)) yield { first: safe, second: moment, name: midSentence(hazard.thing) };
+/** Lines that run against their days: a hazard made safe after what it bars was opened, or live before what it waits for was closed; the machine let down before it was raised. */
+function hazardsAgainstDays(story: Story): AgainstDays[] {
+  const out: AgainstDays[] = [];
+  const tell = (first: Moment | undefined, second: Moment | undefined, of: string): void => {
+    if (first?.day !== undefined && second?.day !== undefined && first.visit !== second.visit && first.day > second.day) out.push({ first, second, of });
+  };
+  for (const cell of story.hazards) {
+    let before: HazardMoment | undefined;
+    for (const it of cell.history) {
+      if (it.phase !== "done" || it.day === undefined || it.verb === "arises") continue;
+      if (before !== undefined) tell(before, it, `\`${before.verb} ${cell.thing.name}\``);
+      before = it;
+      const named = it.verb === "safe" ? cell.thing.safeBefore : [...cell.thing.safeBefore, ...cell.thing.restoreAfter];
+      for (const other of named.flatMap((name) => story.cells(name.text))) {
+        if (other.kind !== "part" && other.kind !== "fastener") continue;
+        const moves = datedMoves(other);
+        if (it.verb === "restore")
+          tell(
+            moves.findLast((was) => was.seq < it.seq),
+            it,
+            midSentence(other.thing, other.place),
+          );
+        else
+          tell(
+            it,
+            moves.find((next) => next.seq > it.seq && (next.verb === "undo" || next.verb === "remove")),
+            `\`safe ${cell.thing.name}\``,
+          );
       }
-    for (const name of hazard.thing.restoreAfter)
-      for (const { cell, moment } of movesOf(name.text)) {
-        if (moment.verb !== "fit" && moment.verb !== "tighten") continue;
-        const live = own.find((it) => it.seq > moment.seq);
-        if (live?.verb === "restore" && isLater(moment, live)) yield { first: moment, second: live, name: midSentence(cell.thing, cell.place) };
-      }
+    }
   }
+  let carried: SupportMoment | undefined;
+  for (const it of story.support) {
+    if (it.phase !== "done" || it.day === undefined || (it.verb !== "raise" && it.verb !== "lower")) continue;
+    if (carried !== undefined) tell(carried, it, `\`${carried.verb}\``);
+    carried = it;
+  }
+  return out;
+}
+
+/** The same of what it rolls on: off before the machine was raised, or back after it was let down. */
+function* wheelsAgainstDays(story: Story): Generator<AgainstDays> {
   const held = story.support.filter((it) => it.phase === "done" && it.day !== undefined && (it.verb === "raise" || it.verb === "lower"));
   if (held.length === 0) return;
   for (const part of story.parts) {
     if (!rollsOrCarries(part.thing)) continue;
-    for (const name of [{ text: part.thing.name }, ...part.thing.heldBy])
-      for (const { cell, moment } of movesOf(name.text)) {
-        if (cell.place !== part.place && cell.place !== "" && part.place !== "") continue;
+    for (const cell of [part.thing.name, ...part.thing.heldBy.map(({ text }) => text)].flatMap((name) => story.cells(name))) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== part.place && cell.place !== "" && part.place !== "")) continue;
+      for (const moment of datedMoves(cell)) {
         const up = held.findLast((it) => it.seq < moment.seq);
         const down = held.find((it) => it.seq > moment.seq);
         const opens = moment.verb === "undo" || moment.verb === "remove";
-        if (opens && up?.verb === "raise" && isLater(up, moment)) yield { first: up, second: moment, name: "what it is raised on" };
-        if (!opens && down?.verb === "lower" && isLater(moment, down)) yield { first: moment, second: down, name: midSentence(cell.thing, cell.place) };
+        if (opens && up?.verb === "raise" && isLater(up, moment)) yield { first: up, second: moment, of: "`raise`" };
+        if (!opens && down?.verb === "lower" && isLater(moment, down)) yield { first: moment, second: down, of: midSentence(cell.thing, cell.place) };
       }
+    }
   }
 }
 
