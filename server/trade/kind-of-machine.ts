@@ -33,7 +33,8 @@ export function deferenceTo(kind: KindOfMachine): string {
 
 const vehicle =
   /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox|traction engine|steam roller|road roller|steam wagon)\b/iu;
-const lifting = /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit|fork[- ]?lift|(?:goods|passenger|service|platform|scissor) lift|elevator)\b/iu;
+const lifting =
+  /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit|fork[- ]?lift|(?:goods|passenger|service|platform|scissor) lift|elevator)\b/iu;
 const workshop =
   /\b(lathes?|headstock|mill|milling machine|drill(?:ing)?|grinder|grinding machine|shaper|shaping machine|planer|planing machine|saw|press|borer|boring machine|jig borer|thicknesser|morticer|guillotine|compressor|conveyor|mixer|baler|thresher|loom)\b/iu;
 const floating = /\b((?<!swing[- ])boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;

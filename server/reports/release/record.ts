@@ -31,7 +31,12 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
     .filter((it) => isMakeshift(it) === makeshifts)
     .map((it) => {
       const conditions = it.conditions.map(({ condition }) =>
-        [condition.kind, condition.count?.text, fromWords(story.job, condition.from?.text), condition.text === undefined ? undefined : `(${condition.text.value})`]
+        [
+          condition.kind,
+          condition.count?.text,
+          fromWords(story.job, condition.from?.text),
+          condition.text === undefined ? undefined : `(${condition.text.value})`,
+        ]
           .filter((word) => word !== undefined)
           .join(" "),
       );
