@@ -1,6 +1,7 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
+import { isSlack } from "../../story/moves.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
@@ -92,8 +93,7 @@ function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: Suppo
   if (cell.kind !== "fastener") return false;
   const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
   if (held.length === 0 || held.some(rollsOrCarries)) return false;
-  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && next.verb === "tighten" && next.after.tight))
-    return false;
+  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && !isSlack(cell, next.after))) return false;
   return held.every((part) =>
     story
       .cells(part.name)
