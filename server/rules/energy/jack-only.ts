@@ -4,14 +4,14 @@ import { lastBefore } from "../../story/looked-up.ts";
 import { type SupportState, hangsOn } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "jack-only",
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "`under`, or a wheel or axle off, with only a jack holding, or nothing that the sheet names",
+  title: "`under`, or a wheel or axle off, with only a jack holding",
   why: "A jack lifts; it does not hold. Most deaths in vehicle repair come from being trapped under a vehicle that was badly supported (UK HSE, motor vehicle repair). Set it on stands, on firm ground, before anybody goes underneath or anything that it rolls on comes off.",
   wrong: `step up "Up and under"
   chock
@@ -37,7 +37,7 @@ export const rule: JobRule = {
   scope: "job",
   check(context) {
     const { job, report } = context;
-    if (!hasAction(job, "raise") && !hasAction(job, "lower")) return;
+    if (!hasAction(job, "raise")) return;
     const { story } = context;
     const say = (
       it: { readonly where: (typeof story.support)[number]["where"]; readonly support?: SupportState },
@@ -90,24 +90,6 @@ export const rule: JobRule = {
         ...(last === undefined ? {} : { related: [{ where: last.where, message: "It came off here." }] }),
         fixes: [addLine("Write `support on stands` below", it.where, 'support on stands under "___"')],
       });
-    }
-    // Whoever lets it down had it up. What it stood on meanwhile nobody can say, and that is no better than a jack.
-    for (const it of story.support) {
-      const { raised, supports, unclear } = it.before;
-      if (it.verb !== "lower" || it.phase !== "done" || raised !== undefined || unclear?.hold || supports.some(({ part }) => part === undefined)) continue;
-      const wasUp = story.support.some((was) => was.seq < it.seq && was.after.raised !== undefined);
-      const off = wasUp
-        ? undefined
-        : story.parts.find(
-            (cell) => rollsOrCarries(cell.thing) && cell.history.some((was) => was.verb === "remove" && was.phase === "done" && was.seq < it.seq),
-          );
-      if (off === undefined) continue;
-      report({
-        where: it.where,
-        severity: "error",
-        message: `It is let down here with ${midSentence(off.thing, off.place)} off before, and nothing says that it was raised, nor what it stood on. Write \`raise on\` and \`support on stands\` where it went up.`,
-      });
-      break;
     }
     const said = new Set<object>();
     for (const cell of story.parts) {

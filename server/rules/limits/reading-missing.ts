@@ -15,7 +15,7 @@ import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
-import { triedOnly } from "../tried-only.ts";
+import { isInside, triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -197,21 +197,28 @@ release by "A. Moor" 2026-05-10
     function tried(thing: Limit | Check, place: string): Asking | undefined {
       // What was found bad or past its limit stays flagged there until it is read again.
       if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
-        return thing.kind === "limit" ? wornOnTrial(thing, place) : undefined;
+        return thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
       if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
       const it = triedOnly(job, story, thing, place);
+      const past = it !== undefined && thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
+      if (past !== undefined) return past;
       return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
-    /** Put right, read inside at the end, and past its wear when it was tried after that: news of the machine as it is. */
-    function wornOnTrial(limit: Limit, place: string): Asking | undefined {
+    /** Put right, read inside at the end, and past its wear or out of its setting when it was tried after that: news of the machine as it is. */
+    function outOnTrial(limit: Limit, place: string): Asking | undefined {
       const it = triedOnly(job, story, limit, place);
-      const worn = it === undefined || !("limit" in it) ? undefined : bandOf(it.stood.worn);
-      if (it === undefined || !("limit" in it) || worn === undefined) return undefined;
+      if (it === undefined || !("limit" in it)) return undefined;
       const last = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
       if (last === undefined || last.outcome === "out") return undefined;
-      const isWorn = it.spots.some(({ value, figures }) => figures.every(({ unit }) => unit.dimension === worn.unit.dimension) && !inside(worn, value));
-      return isWorn ? { line: it.entry, where: it.where, seq: it.seq, what: "Past its limit of wear when it was tried here, after the last final" } : undefined;
+      const [worn, set] = [bandOf(it.stood.worn), bandOf(it.stood.set)];
+      const what =
+        worn !== undefined && !isInside(it, worn)
+          ? "Past its limit of wear"
+          : set !== undefined && !isInside(it, set)
+            ? "Outside what it must be set to"
+            : undefined;
+      return what === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was tried here, after the last final` };
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
