@@ -37,7 +37,7 @@ measure bore found by bore-gauge
       const message = verdict.belowZero
         ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Is a figure wrong? If not, say why: \`accept limit-doubt "…"\`.`
         : `${readsSo(verdict)}: too near ${limitWords(verdict)} to be sure, with a gauge good to ± ${uncertaintyText(verdict)}. Measure it with something finer.`;
-      context.report(verdictReport(context, verdict, verdict.belowZero !== true && isSafelyUnworn(verdict) ? "information" : "warning", message));
+      context.report(verdictReport(context, verdict, !verdict.belowZero && isSafelyUnworn(verdict) ? "information" : "warning", message));
     }
   },
 };
