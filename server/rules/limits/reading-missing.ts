@@ -305,22 +305,26 @@ release by "A. Moor" 2026-05-10
   },
 };
 
-/** Final as it is written, and what it is of was on its way off: its nuts were undone, it was on still, and came off behind that. */
+/** Final as it is written, and what it is of was on its way off for the first time: its nuts were undone, or what is before it was off, and it came off behind that. */
 function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean {
   const here = (at: string) => at === place || at === "" || place === "";
+  const isOff = (name: string) =>
+    story
+      .cells(name)
+      .some(
+        (it) =>
+          (it.kind === "fastener" || it.kind === "part") &&
+          !it.unsure &&
+          here(it.place) &&
+          (it.history as readonly (PartMoment | FastenerMoment)[]).findLast((was) => was.seq < seq)?.after.on === 0,
+      );
   return of.some(({ text }) =>
     story.cells(text).some((cell) => {
       if (cell.kind !== "part" || cell.unsure || !here(cell.place)) return false;
+      // What was off or worked on before is looked at as it was made: a shell that is blued, and comes out once more to be cleaned.
+      if (cell.history.some((it) => it.seq < seq && (it.verb === "repair" || it.after.on < cell.total))) return false;
       if (!cell.history.some((it) => it.seq > seq && it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on)) return false;
-      if ((cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total) < cell.total) return false;
-      return cell.thing.heldBy.some((name) =>
-        story
-          .cells(name.text)
-          .some(
-            (by) =>
-              by.kind === "fastener" && !by.unsure && (by.place === cell.place || by.place === "") && by.history.findLast((it) => it.seq < seq)?.after.on === 0,
-          ),
-      );
+      return [...cell.thing.heldBy, ...cell.thing.behind].some((name) => isOff(name.text));
     }),
   );
 }

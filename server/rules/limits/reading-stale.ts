@@ -201,7 +201,10 @@ function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
   if (!isOfSurface(check) || check.with.length > 0 || check.setBy.some(({ text }) => text === cell.thing.name)) return false;
   const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < seen.seq);
   const later = before.filter((it) => it.day !== undefined && it.day > day);
-  return before.findLast((it) => !later.includes(it))?.after.on === 0 && later.every((it) => it.verb === "fit" || it.verb === "tighten" || it.verb === "lock");
+  return (
+    before.findLast((it) => !later.includes(it))?.after.on === 0 &&
+    later.every((it) => (it.verb === "fit" && !it.isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
+  );
 }
 
 const moves: ReadonlySet<string> = new Set(["remove", "fit", "undo", "slacken", "tighten", "repair"]);
