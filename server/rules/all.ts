@@ -108,6 +108,7 @@ import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
 import { rule as proofLoadLow } from "./release/proof-load-low.ts";
 import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
+import { rule as ratedUnder } from "./release/rated-under.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
 import { rule as testMissing } from "./release/test-missing.ts";
@@ -223,6 +224,7 @@ export const rules: readonly Rule[] = [
   otherSheetOpen,
   proofLoadLow,
   proofLoadMissing,
+  ratedUnder,
   recheckDue,
   releaseBlocked,
   testMissing,

@@ -111,6 +111,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "other-sheet-open",
   "proof-load-low",
   "proof-load-missing",
+  "rated-under",
   "recheck-due",
   "release-blocked",
   "test-missing",
