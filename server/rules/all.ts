@@ -13,6 +13,7 @@ import { rule as wordAmbiguous } from "./writing/word-ambiguous.ts";
 import { rule as decimalComma } from "./units/decimal-comma.ts";
 import { rule as figureSlip } from "./units/figure-slip.ts";
 import { rule as figureTooFine } from "./units/figure-too-fine.ts";
+import { rule as heatSlip } from "./units/heat-slip.ts";
 import { rule as packAmbiguous } from "./units/pack-ambiguous.ts";
 import { rule as rangeBare } from "./units/range-bare.ts";
 import { rule as rangeReversed } from "./units/range-reversed.ts";
@@ -129,6 +130,7 @@ export const rules: readonly Rule[] = [
   decimalComma,
   figureSlip,
   figureTooFine,
+  heatSlip,
   packAmbiguous,
   rangeBare,
   rangeReversed,

@@ -16,6 +16,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "decimal-comma",
   "figure-slip",
   "figure-too-fine",
+  "heat-slip",
   "pack-ambiguous",
   "range-bare",
   "range-reversed",
