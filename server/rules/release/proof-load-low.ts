@@ -5,7 +5,7 @@ import type { Fastener, Part } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { Exact } from "../../quantities/exact.ts";
-import { type LoadChain, disturbedChains, forceOf, isOf, loadOf } from "../proof-loads.ts";
+import { type LoadChain, disturbedChains, forceOf, isOf, loadOf, onlyRating } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -54,11 +54,16 @@ release by "A. Moor" 2026-05-10
     const shared = chains.filter((chain) => chain.rated !== undefined && !tests.some((it) => isOf(job, it, chain)));
     const said = new Set<object>();
     const at = (test: (typeof tests)[number]) => where(release.where.file, release.entry, test.row, test.load?.at ?? test.keyword);
-    for (const chain of chains) {
+    const only = onlyRating(job, story);
+    for (const chain of only === undefined || chains.some((it) => it.rated !== undefined) ? chains : [{ touched: [], rated: only }]) {
       const { rated } = chain;
       if (rated === undefined) continue;
-      const own = tests.filter((it) => isOf(job, it, chain));
-      const loads = (own.length > 0 ? own : unnamed).map((test) => ({ test, load: loadOf(test, rated) }));
+      // What else is tried with a weight says so in words; a load that is written is a load.
+      const own = tests.filter((it) => isOf(job, it, chain) && (rated !== only || it.load !== undefined));
+      const loads = (own.length > 0 ? own : rated === only ? unnamed.filter((it) => it.load !== undefined) : unnamed).map((test) => ({
+        test,
+        load: loadOf(test, rated),
+      }));
       const known = loads.flatMap(({ test, load }) => (load === undefined ? [] : [{ test, load }]));
       // A load that can't be read may have been enough.
       const unread = loads.some(({ test, load }) => load === undefined && (test.load !== undefined || /\d/.test(test.text?.value ?? "")));
@@ -112,6 +117,8 @@ type TestLine = Extract<Detail, { kind: "test" }>;
 /** Of what says what it may carry, and is no lifting gear: a coupling, a chain, a winch eye. Who writes `of NAME load Q` beside its `rated` has tried what that carries. */
 function triedUnder(job: Job, tests: readonly TestLine[]): { readonly test: TestLine; readonly thing: Part | Fastener; readonly rated: string }[] {
   const out: ReturnType<typeof triedUnder> = [];
+  // A full load that names nothing may have hung on all of it.
+  const ofAll = tests.flatMap((it) => (it.of === undefined && it.load !== undefined ? (forceOf(it.load) ?? []) : []));
   const most = new Map<Part | Fastener, { readonly test: TestLine; readonly load: Exact }>();
   for (const test of tests) {
     const thing = test.of === undefined ? undefined : job.things.get(test.of.text);
@@ -123,7 +130,8 @@ function triedUnder(job: Job, tests: readonly TestLine[]): { readonly test: Test
   }
   for (const [thing, { test, load }] of most) {
     const rated = thing.rated === undefined ? undefined : forceOf(thing.rated);
-    if (thing.rated !== undefined && rated !== undefined && load.compare(rated) < 0) out.push({ test, thing, rated: quantityText(thing.rated) });
+    if (thing.rated !== undefined && rated !== undefined && load.compare(rated) < 0 && !ofAll.some((it) => it.compare(rated) >= 0))
+      out.push({ test, thing, rated: quantityText(thing.rated) });
   }
   return out;
 }
