@@ -41,7 +41,8 @@ import { type Tail, actionShapes } from "./words/action-words.ts";
 import { PieceGrammar } from "./piece-grammar.ts";
 
 export const takesCount = (verb: string): boolean => actionShapes.get(verb)?.counts !== undefined;
-/** Spellings of torques and turns that are words as names are. */
+/** Whether a word that could be a name reads as a unit of a torque or a turn behind a figure: `tighten cap-nut 45 Nm`. */
+export const readsAsTorque = (word: string): boolean => torqueUnit.test(word);
 const torqueUnit = /^(?:n?m|ncm|nm|kgf?m|kgf?cm|k?n|lbf?s?|ft|in|oz|ozf|kgf?|(?:ft|in)-?lbf?s?|lbf?s?-?(?:ft|in)|deg|flats?|turns?)$/i;
 
 export abstract class ActionGrammar extends PieceGrammar {
@@ -71,7 +72,11 @@ export abstract class ActionGrammar extends PieceGrammar {
     const counts = actionShapes.get(this.verb)?.counts;
     if (counts !== "often") return counts === "always";
     const behind = this.LA(2);
-    return (/^\d+$/.test(this.LA(1).image) || blankToken(this.LA(1))) && !unitOnlyToken(behind) && !(nameToken(behind) && torqueUnit.test(behind.image));
+    // Nothing is undone, slackened or locked to a torque: there the word is a place.
+    const torqued = this.verb === "tighten" || this.verb === "let";
+    return (
+      (/^\d+$/.test(this.LA(1).image) || blankToken(this.LA(1))) && !unitOnlyToken(behind) && !(torqued && nameToken(behind) && readsAsTorque(behind.image))
+    );
   }
 
   /** `lower` of the machine; `lower PART… [on …]` of a part that hangs. */

@@ -60,6 +60,7 @@ export const slips: readonly Slip[] = [
   twoFacts,
   quantityOfTwo,
   unitOfTwoWords,
+  placeOfShims,
   wordsForText,
   missingName,
   moneyTurned,
@@ -281,6 +282,14 @@ function unitOfTwoWords({ here, before, tokens, index }: Stop): Fault | undefine
   if (unit === undefined) return undefined;
   const at = { from: before.startOffset, to: spanOf(here).to };
   return fault(at, `A unit is one word: ${unit}.`, [fixOf(`Write ${unit}`, at, unit)]);
+}
+
+/** `shims side-shims near` */
+function placeOfShims({ failure, here, before, shape, tokens, behind }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || shape !== "shims" || here === undefined || !nameToken(here) || tokens[1] !== before) return undefined;
+  if (behind !== undefined && behind.tokenType !== TextToken) return undefined;
+  const name = `${before.image}-${here.image}`;
+  return fault(spanOf(here), `A \`shims\` entry has no place. Write an entry for each: \`shims ${name}\`. A text stands in quotes.`);
 }
 
 /** `note the left thread was chased`, `critical steering`, `part hub Front hub` */

@@ -50,3 +50,9 @@ export function joinPath(fromFile: string, written: string): string | undefined 
   }
   return parts.join("/");
 }
+
+/** Whether a sheet that the file at `from` names is not there. */
+export function isNowhere(files: Files, from: string, path: string): boolean {
+  const target = joinPath(from, path);
+  return target !== undefined && files.read(target) === "missing";
+}

@@ -13,6 +13,7 @@ import { rule as wordAmbiguous } from "./writing/word-ambiguous.ts";
 import { rule as decimalComma } from "./units/decimal-comma.ts";
 import { rule as figureSlip } from "./units/figure-slip.ts";
 import { rule as figureTooFine } from "./units/figure-too-fine.ts";
+import { rule as heatSlip } from "./units/heat-slip.ts";
 import { rule as packAmbiguous } from "./units/pack-ambiguous.ts";
 import { rule as rangeBare } from "./units/range-bare.ts";
 import { rule as rangeReversed } from "./units/range-reversed.ts";
@@ -109,6 +110,7 @@ import { rule as criticalUnread } from "./release/critical-unread.ts";
 import { rule as otherSheetOpen } from "./release/other-sheet-open.ts";
 import { rule as proofLoadLow } from "./release/proof-load-low.ts";
 import { rule as proofLoadMissing } from "./release/proof-load-missing.ts";
+import { rule as ratedUnder } from "./release/rated-under.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
 import { rule as testMissing } from "./release/test-missing.ts";
@@ -129,6 +131,7 @@ export const rules: readonly Rule[] = [
   decimalComma,
   figureSlip,
   figureTooFine,
+  heatSlip,
   packAmbiguous,
   rangeBare,
   rangeReversed,
@@ -225,6 +228,7 @@ export const rules: readonly Rule[] = [
   otherSheetOpen,
   proofLoadLow,
   proofLoadMissing,
+  ratedUnder,
   recheckDue,
   releaseBlocked,
   testMissing,

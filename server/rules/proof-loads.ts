@@ -125,7 +125,8 @@ function weaker(a: Rating | undefined, b: Rating | undefined): Rating | undefine
   return b.force.compare(a.force) < 0 ? b : a;
 }
 
-function forceOf(load: Quantity): Exact | undefined {
+/** In newtons: a force, or what a mass weighs; undefined of anything else. */
+export function forceOf(load: Quantity): Exact | undefined {
   return weightOf(measured(load));
 }
 

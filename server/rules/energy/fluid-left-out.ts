@@ -1,6 +1,6 @@
 // Drained or lost, and not filled to its capacity when the machine is released.
 import { measured, quantityText } from "../../model/values.ts";
-import { decimalText } from "../../quantities/exact.ts";
+import { type Exact, decimalText } from "../../quantities/exact.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
@@ -9,7 +9,7 @@ import { called, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "fluid-left-out",
   group: "Energy and support",
-  severity: "error at release",
+  severity: "error at release; warning where the sheet says that no more ran out",
   safety: true,
   title: "Drained or lost and not filled to its capacity within a tenth, or filled while what closes it below was off",
   why: "An axle or an engine without its oil lasts minutes. A tenth more or less is what a filler plug or a dipstick tells apart (a rule of this tool).",
@@ -65,6 +65,14 @@ release by "A. Moor" 2026-05-10
       const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
       // Filled, and short or over: that line is the one to put right.
       const fill = filled === undefined || capacity === undefined ? undefined : cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
+      if (fill !== undefined && filled !== undefined && !over && isToItsLevel(cell, fill, filled, out)) {
+        report({
+          where: fill.where,
+          severity: "warning",
+          message: `${called(cell.thing, cell.place)} ${how}${got}.${wants} If it stands at its level, no more had run out. Look again.`,
+        });
+        continue;
+      }
       report({
         where: fill?.where ?? out.where,
         severity: "error",
@@ -74,6 +82,21 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+/**
+ * Not all of it ran out: a shaft came off, and a note of the step says that it was topped up to its plug; or so much went in as a line says that came out, and nobody
+ * found it low before.
+ */
+function isToItsLevel(cell: FluidCell, fill: FluidMoment, filled: Exact, out: FluidMoment): boolean {
+  const notes = fill.where.entry.details.map((it) => (it.kind === "note" && it.text !== undefined ? it.text.value : ""));
+  if (out.verb === "lost" && notes.some((text) => toItsLevel.test(text))) return true;
+  const cameOut = out.verb === "drain" ? measured(out.action?.amount) : undefined;
+  const isLow = cell.history.some((it) => it.phase === "done" && it.verb === "found" && it.seq < out.seq);
+  return cameOut !== undefined && !isLow && filled.mul(10).compare(cameOut.value.mul(9)) >= 0;
+}
+
+const toItsLevel =
+  /(to|at|up to|until|till) (the|its|his)? ?((level|filler|filling|upper|max) )?(plug|level|mark|hole|line|dipstick|brim|overflow)|ran out of the (plug|hole)/i;
 
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
 const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (half|cover|casing)/i;

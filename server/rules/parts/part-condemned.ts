@@ -1,5 +1,6 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
+import { isNowhere } from "../../model/files.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import { against, failed, workOrdered } from "../failures.ts";
@@ -129,7 +130,7 @@ interface Back {
 function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): boolean {
   const decided = found.decision?.detail.decision;
   if (decided !== "renew" && decided !== "exchange" && decided !== "make" && decided !== "repair") return true;
-  if (found.entry.details.some((it) => it.kind === "see")) return true;
+  if (found.entry.details.some((it) => it.kind === "see" && !(it.path !== undefined && isNowhere(story.job.workspace, found.file, it.path.value)))) return true;
   if (found.conditions.some(({ condition }) => failed.has(condition.kind))) return true;
   // What is scored as well as leaking is not done with when the leak is.
   const others = found.conditions.filter(({ condition }) => leftToOthers.has(condition.kind));

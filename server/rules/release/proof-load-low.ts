@@ -1,15 +1,20 @@
 // A proof load that is less than what the gear may lift, as the sheet itself says.
+import type { Detail } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import type { Fastener, Part } from "../../model/things.ts";
+import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
-import { type LoadChain, disturbedChains, isOf, loadOf, onlyRating } from "../proof-loads.ts";
+import type { Exact } from "../../quantities/exact.ts";
+import { type LoadChain, disturbedChains, forceOf, isOf, loadOf, onlyRating } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "proof-load-low",
   group: "Release",
-  severity: "error",
+  severity: "error; warning of what is neither lifting gear nor critical",
   safety: true,
-  title: "Lifting gear was tried with less than it may lift, as its `rated` or the machine's name says",
+  title: "Tried with less than it may lift or carry, as its `rated` or the machine's name says",
   why: "A load below what it may lift proves nothing about the day when somebody lifts that. Common practice tries gear with a quarter more than it may lift, and some gear with more; that is no figure to go by. The maker, the local rules on lifting and a competent person say how much, and this only compares with what is written on the sheet.",
   wrong: `sheet "Chain hoist"
   machine "Loading bay hoist"
@@ -95,8 +100,41 @@ release by "A. Moor" 2026-05-10
         });
       }
     }
+    for (const { test, thing, rated } of triedUnder(job, tests)) {
+      if (said.has(test)) continue;
+      report({
+        where: at(test),
+        severity: thing.critical ? "error" : "warning",
+        message: `This load is less than the ${midSentence(thing)} may carry: ${rated}. Try it with at least that; how much more is for its maker and the local rules.`,
+        related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: `Rated ${rated}.` }],
+      });
+    }
   },
 };
+
+type TestLine = Extract<Detail, { kind: "test" }>;
+
+/** Of what says what it may carry, and is no lifting gear: a coupling, a chain, a winch eye. Who writes `of NAME load Q` beside its `rated` has tried what that carries. */
+function triedUnder(job: Job, tests: readonly TestLine[]): { readonly test: TestLine; readonly thing: Part | Fastener; readonly rated: string }[] {
+  const out: ReturnType<typeof triedUnder> = [];
+  // A full load that names nothing may have hung on all of it.
+  const ofAll = tests.flatMap((it) => (it.of === undefined && it.load !== undefined ? (forceOf(it.load) ?? []) : []));
+  const most = new Map<Part | Fastener, { readonly test: TestLine; readonly load: Exact }>();
+  for (const test of tests) {
+    const thing = test.of === undefined ? undefined : job.things.get(test.of.text);
+    const load = test.load === undefined ? undefined : forceOf(test.load);
+    if ((thing?.kind !== "part" && thing?.kind !== "fastener") || load === undefined) continue;
+    const known = most.get(thing);
+    // A lighter trial beside a full one is one more trial.
+    if (known === undefined || load.compare(known.load) > 0) most.set(thing, { test, load });
+  }
+  for (const [thing, { test, load }] of most) {
+    const rated = thing.rated === undefined ? undefined : forceOf(thing.rated);
+    if (thing.rated !== undefined && rated !== undefined && load.compare(rated) < 0 && !ofAll.some((it) => it.compare(rated) >= 0))
+      out.push({ test, thing, rated: quantityText(thing.rated) });
+  }
+  return out;
+}
 
 /** Its words speak of something that lifts: a lighter load after the full one that says nothing of what hung is one more trial of the whole. */
 function names(test: { readonly text?: { readonly value: string } }, chains: readonly LoadChain[]): boolean {

@@ -1,16 +1,17 @@
 // A used file that is not there, is out of bounds, or leads back to where it is used.
-import type { UseEntry } from "../../../grammar/tree.ts";
-import { joinPath } from "../../model/files.ts";
+import type { Detail, Entry, Text, UseEntry } from "../../../grammar/tree.ts";
+import { isNowhere, joinPath } from "../../model/files.ts";
 import type { Job, UseFault } from "../../model/job.ts";
 import { where } from "../../model/where.ts";
+import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
   id: "use-missing",
   group: "Writing",
-  severity: "error",
+  severity: "error; warning where a finding on something critical says `see` of one that is not there",
   safety: false,
-  title: "A used file that can't be used",
+  title: "A used file that can't be used, or a sheet to `see` that is not there",
   why: "Without the file that declares the machine, its nuts have no locking and its readings no limits to be judged by: the sheet looks clean because nothing is known. A sheet reads no file outside its own folder tree.",
   wrong: `sheet "Rebuild of the magneto"
 
@@ -23,7 +24,13 @@ use "magneto.jobsheet"
 `,
   files: { "magneto.jobsheet": 'part magneto "Magneto"\n' },
   scope: "job",
-  check({ job, report }) {
+  check({ job, story, report }) {
+    for (const { file, entry, detail } of seeingNothing(job, story))
+      report({
+        where: where(file, entry, detail.row, detail.path.at),
+        severity: "warning",
+        message: `There is no sheet ${detail.path.value} here, and what is done about this finding is said to stand there. Check the path, or write it here.`,
+      });
     for (const fault of job.useFaults) {
       const own = fault.file === job.path ? fault.entry : leadingTo(job, fault.file);
       if (own === undefined) continue;
@@ -31,6 +38,19 @@ use "magneto.jobsheet"
     }
   },
 };
+
+type See = Extract<Detail, { kind: "see" }> & { readonly path: Text };
+
+/** Findings on something critical that send the reader to a sheet which is not there. */
+function seeingNothing(job: Job, story: Story): { readonly detail: See; readonly file: string; readonly entry: Entry }[] {
+  return story.findings.flatMap(({ file, entry, thing }) =>
+    "critical" in thing && thing.critical
+      ? entry.details
+          .filter((it): it is See => it.kind === "see" && it.path !== undefined && isNowhere(job.workspace, file, it.path.value))
+          .map((detail) => ({ detail, file, entry }))
+      : [],
+  );
+}
 
 function messageFor(job: Job, fault: UseFault): string {
   const here = fault.file === job.path;

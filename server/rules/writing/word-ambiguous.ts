@@ -1,5 +1,6 @@
 // A word that means two things in two countries, or in one shop.
-import type { ActionDetail, Locking, Span } from "../../../grammar/tree.ts";
+import { readsAsTorque } from "../../../grammar/action-grammar.ts";
+import type { ActionDetail, Locking, Name, Span } from "../../../grammar/tree.ts";
 import { where } from "../../model/where.ts";
 import { type EntryContext, type EntryRule, type RuleFix, newColumn, rewrite } from "../rule.ts";
 import { figuresOf } from "../units/shared/figures.ts";
@@ -7,7 +8,7 @@ import { figuresOf } from "../units/shared/figures.ts";
 export const rule: EntryRule = {
   id: "word-ambiguous",
   group: "Writing",
-  severity: "error",
+  severity: "error; warning where a place is called as a unit is",
   safety: false,
   title: "A word that means two things",
   why: "A cotter is a split pin in one country and a tapered wedge in another; `replace` means put a new one in, or put the old one back; a hoist is a lift that you may stand under, or a crane that you never stand under. The sheet takes the word that means one thing.",
@@ -25,6 +26,7 @@ export const rule: EntryRule = {
   check(context) {
     const { file, entry } = context;
     for (const { row, locking } of figuresOf(entry).lockings) if (locking.kind === "ambiguous") ofLocking(context, row, locking);
+    if (entry.kind === "places" && entry.fault === undefined) for (const place of entry.names) ofPlace(context, place);
     for (const detail of entry.details) {
       if (detail.fault !== undefined) continue;
       if (detail.kind === "action") {
@@ -42,6 +44,16 @@ export const rule: EntryRule = {
     }
   },
 };
+
+/** `tighten wheel-nut 4 n` reads as four newtons: a place that is called so can't stand behind a number there. */
+function ofPlace({ file, entry, report }: EntryContext, place: Name): void {
+  if (!readsAsTorque(place.text)) return;
+  report({
+    where: where(file, entry, 0, place.at),
+    severity: "warning",
+    message: `\`${place.text}\` behind a figure reads as a unit, as in \`tighten wheel-nut 4 ${place.text}\`. Give the place a longer name, such as \`no-1\`.`,
+  });
+}
 
 function ofLocking({ file, entry, report }: EntryContext, row: number, locking: Locking): void {
   const { from } = locking.at;
