@@ -2,7 +2,7 @@
 // The text falls into segments at entry keywords in column 0; a segment's entries hang on its own lines and on nothing else.
 // Invariant: after any edit, entries and starts equal those of a fresh read; `textOf` gives back every byte.
 import { fileLines } from "./entries.ts";
-import type { Entry } from "./tree.ts";
+import type { Entry, SheetEntry } from "./tree.ts";
 import { entryWords } from "./words.ts";
 
 export interface SheetText {
@@ -32,6 +32,21 @@ export function readSheet(text: string): SheetText {
   const starts: number[] = [];
   fileRegion(lines, 0, lines.length, entries, starts);
   return sheet(entries, starts, lines, breaks);
+}
+
+/** The first `sheet` entry of a text, as `readSheet` finds it, without reading what is behind it. */
+export function sheetEntryOf(text: string): SheetEntry | undefined {
+  const { lines } = split(text);
+  let begin = 0;
+  for (let i = 1; i <= lines.length; i++) {
+    if (i < lines.length && !isBoundary(lines[i] as string)) continue;
+    // An entry is of this kind by its word alone, as it stands in the text.
+    const mayHave = lines.slice(begin, i).some((it) => it.includes("sheet"));
+    const head = mayHave ? fileLines(lines, begin, i).entries.find((entry) => entry.kind === "sheet") : undefined;
+    if (head !== undefined) return head;
+    begin = i;
+  }
+  return undefined;
 }
 
 /** Positions outside the text are taken as the nearest inside. */
@@ -114,10 +129,19 @@ const silent = new Set(["note", "photo", "because"]);
 const keyword = entryWords.map((it) => it.word).join("|");
 const boundary = new RegExp(`^\\ufeff?(?:${keyword})(?![\\p{L}\\p{M}\\p{N}])(?!-[\\p{L}\\p{N}])`, "u");
 
+const keywords = new Set(entryWords.map((it) => it.word as string));
+const firstLetters = /^\ufeff?([a-z]+)/;
+
 function isBoundary(line: string): boolean {
   const code = line.charCodeAt(0);
   // No keyword begins with anything but a small letter, perhaps behind a byte order mark.
-  return ((code >= 97 && code <= 122) || code === 0xfeff) && boundary.test(line.length > 100 ? line.slice(0, 100) : line);
+  if ((code < 97 || code > 122) && code !== 0xfeff) return false;
+  const found = firstLetters.exec(line);
+  if (found === null || !keywords.has(found[1] as string)) return false;
+  const end = found[0].length;
+  const next = line.charCodeAt(end);
+  // Behind nearly every keyword there is a space or nothing; the pattern of all scripts takes milliseconds to make ready.
+  return Number.isNaN(next) || next === 32 || boundary.test(line.length > 100 ? line.slice(0, 100) : line);
 }
 
 /** Lines end as the Language Server Protocol counts them: at CRLF, LF or CR. */

@@ -25,27 +25,42 @@ const anyLetter = everyCharacter.filter((it) => it > 255 || /\p{L}/u.test(String
 const wordPattern = /\p{L}[\p{L}\p{M}\p{N}]*(?:-[\p{L}\p{N}][\p{L}\p{M}\p{N}]*)*/uy;
 const unitTail = /(?:[.·⋅/]\p{L}[\p{L}\p{M}\p{N}]*)+/uy;
 
+/** The same of words without any other letters than these: most are such, and the pattern above, of every script, takes milliseconds to make ready. */
+const plainWord = /[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*/y;
+
+/** The word that begins here. */
+function wordAt(text: string, offset: number): string | undefined {
+  plainWord.lastIndex = offset;
+  const found = plainWord.exec(text);
+  if (found !== null) {
+    const end = plainWord.lastIndex;
+    const next = text.charCodeAt(end);
+    // What may go on in another script is looked at by the pattern of all scripts.
+    if (!(next > 127) && !(next === 45 && text.charCodeAt(end + 1) > 127)) return found[0];
+  } else if (text.charCodeAt(offset) <= 127) return undefined;
+  wordPattern.lastIndex = offset;
+  return wordPattern.exec(text)?.[0];
+}
+
+/** Of the words that stand right behind another one that ends here, joined to it by points or strokes. */
+function tailAt(text: string, end: number): string | undefined {
+  const next = text.charCodeAt(end);
+  if (next !== 46 && next !== 47 && next !== 0xb7 && next !== 0x22c5) return undefined;
+  unitTail.lastIndex = end;
+  return unitTail.exec(text)?.[0];
+}
+
 /** A word, unless a point or a stroke and another word stand right behind it. */
 function matchWord(text: string, offset: number): CustomPatternMatcherReturn | null {
-  wordPattern.lastIndex = offset;
-  const found = wordPattern.exec(text);
-  if (found === null) return null;
-  const next = text.charCodeAt(wordPattern.lastIndex);
-  if (next === 46 || next === 47 || next === 0xb7 || next === 0x22c5) {
-    unitTail.lastIndex = wordPattern.lastIndex;
-    if (unitTail.test(text)) return null;
-  }
-  return found as unknown as CustomPatternMatcherReturn;
+  const found = wordAt(text, offset);
+  return found === undefined || tailAt(text, offset + found.length) !== undefined ? null : [found];
 }
 
 /** `lbf.ft`, `N·m`, `km/h`: words joined by a point or a stroke. */
 function matchJoinedUnit(text: string, offset: number): CustomPatternMatcherReturn | null {
-  wordPattern.lastIndex = offset;
-  const head = wordPattern.exec(text);
-  if (head === null) return null;
-  unitTail.lastIndex = wordPattern.lastIndex;
-  const tail = unitTail.exec(text);
-  return tail === null ? null : ([head[0] + tail[0]] as CustomPatternMatcherReturn);
+  const head = wordAt(text, offset);
+  const tail = head === undefined ? undefined : tailAt(text, offset + head.length);
+  return head === undefined || tail === undefined ? null : [head + tail];
 }
 
 function isDigit(code: number): boolean {

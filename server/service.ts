@@ -49,7 +49,7 @@ export type { Standing } from "./features/standing.ts";
 export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
-export type { FileAnswer, Files, PhotoAnswer, PriceAnswer, PriceFile } from "./model/files.ts";
+export { type FileAnswer, type Files, type PhotoAnswer, type PriceAnswer, type PriceFile, headAt } from "./model/files.ts";
 export type { Slices } from "./model/slices.ts";
 export { reports } from "./reports/all.ts";
 export { type CheckJson, checkJson } from "./reports/check/json.ts";

@@ -3,8 +3,8 @@
 // Invariant: nothing is read outside of the folders given, links followed, and nothing that is not a job sheet, a price list or a picture.
 import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
-import type { FileAnswer, Files, PriceAnswer } from "../model/files.ts";
+import { type SheetText, readSheet, sheetEntryOf } from "../../grammar/sheet-text.ts";
+import { type FileAnswer, type Files, type PriceAnswer, sheetEntryIn } from "../model/files.ts";
 import { filesIn, neighbourhood } from "./list-sheets.ts";
 import { type Reading, isInside, isPriceListName, isSheetName, readPriceFile, readSheetFile } from "./read-file.ts";
 import { isPictureName, readPhoto } from "./read-photo.ts";
@@ -76,6 +76,15 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
         return it.kind === "text" ? readSheet(it.text) : it.kind === "outside" ? "outside" : "missing";
       });
     },
+    head(path) {
+      const open = over.read(path);
+      if (open !== undefined) return open === "missing" ? undefined : sheetEntryIn(open);
+      const absolute = absoluteOf(path);
+      return known.of(`head ${absolute}`, absolute, () => {
+        const it = once === true ? reading(absolute) : within(absolute, readSheetFile);
+        return it.kind === "text" ? sheetEntryOf(it.text) : undefined;
+      });
+    },
     prices(path): PriceAnswer {
       const absolute = absoluteOf(path);
       return known.of(`prices ${absolute}`, absolute, () => priceAnswer(within(absolute, readPriceFile)));
@@ -103,6 +112,10 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
 export function openFiles(over: Over): Required<Files> {
   return {
     read: (path) => over.read(path) ?? "missing",
+    head(path) {
+      const open = over.read(path) ?? "missing";
+      return open === "missing" ? undefined : sheetEntryIn(open);
+    },
     jobsheets: () => [...over.paths()].sort(byName),
     prices: () => ({ why: "is not on this machine's disk, so it was not read" }),
     listed: () => [],

@@ -2,7 +2,7 @@
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
 // the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
-import { type Checked, type Diagnostic, type Files, type Service, type Slices, open as openService } from "../service.ts";
+import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService } from "../service.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend } from "./to-protocol.ts";
@@ -282,6 +282,10 @@ function noting({ service: { files } }: Workspace, asked: Set<string>): Service 
     read(path) {
       asked.add(path);
       return files.read(path);
+    },
+    head(path) {
+      asked.add(path);
+      return headAt(files, path);
     },
     jobsheets() {
       asked.add(everySheet);

@@ -1,6 +1,7 @@
 // How the core is given its sheets. A door reads the disk, an editor's buffers or a page's fields, and answers by path.
 // Invariant: the core asks for a path and never opens one.
 import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { SheetEntry } from "../../grammar/tree.ts";
 
 /** `outside`: the path leaves the workspace, and is refused unread. */
 export type FileAnswer = SheetText | "missing" | "outside";
@@ -25,6 +26,8 @@ export type PhotoAnswer =
 export interface Files {
   /** `path` is relative to the workspace, joined by `/`, without `.` and `..`. */
   read(path: string): FileAnswer;
+  /** The `sheet` entry of a sheet, where a door can tell it without reading the whole; undefined where it has none, or can't be read. */
+  head?(path: string): SheetEntry | undefined;
   /** Every sheet of the workspace that a door knows of. */
   jobsheets?(): readonly string[];
   /** A price list, by its path as above; a door that has none to give leaves this out. */
@@ -33,6 +36,17 @@ export interface Files {
   listed?(what: "photo" | "price list"): readonly string[];
   /** A photo beside a sheet; `path` as above. A door that has no pictures to give leaves this out. */
   photo?(path: string): PhotoAnswer;
+}
+
+/** The `sheet` entry at a path; undefined where there is none. */
+export function headAt(files: Files, path: string): SheetEntry | undefined {
+  if (files.head !== undefined) return files.head(path);
+  const sheet = files.read(path);
+  return typeof sheet === "string" ? undefined : sheetEntryIn(sheet);
+}
+
+export function sheetEntryIn(sheet: SheetText): SheetEntry | undefined {
+  return sheet.entries.find((entry) => entry.kind === "sheet");
 }
 
 /**

@@ -1,6 +1,7 @@
 // Other sheets of the same machine in the workspace.
-// Invariant: asked only for a sheet that is released; reads what a door knows of and nothing else.
+// Invariant: asked only for a sheet that is released; reads what a door knows of and nothing else, and of a sheet of another machine its head alone.
 import type { SheetEntry } from "../../grammar/tree.ts";
+import { headAt } from "./files.ts";
 import { type Job, buildJob } from "./job.ts";
 
 export interface Machine {
@@ -17,9 +18,7 @@ export function otherJobs(job: Job): Job[] {
   const others: Job[] = [];
   for (const path of (job.workspace.jobsheets?.() ?? []).slice(0, sheetLimit)) {
     if (path === job.path) continue;
-    const sheet = job.workspace.read(path);
-    if (sheet === "missing" || sheet === "outside") continue;
-    const head = sheet.entries.find((entry) => entry.kind === "sheet");
+    const head = headAt(job.workspace, path);
     if (head === undefined || !sameMachine(machine, machineOf(head))) continue;
     const built = buildJob(job.workspace, path);
     if (built !== undefined) others.push(built);

@@ -1,7 +1,7 @@
 // What a report is to the doors: a row of `all.ts`, with its name and its help; the report itself stands in `kind.ts` beside it, loaded when it is asked for.
 // The command line, an editor's commands and a page in a browser are lists over these rows, and know no report by itself.
 // Invariant: pure; the day, the width and the photos come from the door.
-import type { Files } from "../model/files.ts";
+import { type Files, headAt } from "../model/files.ts";
 import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
 import type { Solver } from "../supply/solver.ts";
@@ -157,13 +157,9 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
 /** The jobs that a report is of when it is asked for from one sheet: that one, every job that the door knows of, or those of its machine. */
 export function jobsAskedFrom({ spans }: Pick<Report, "spans">, files: Files, path: string): readonly string[] {
   if (spans === undefined) return [path];
-  const headOf = (at: string) => {
-    const sheet = files.read(at);
-    return typeof sheet === "string" ? undefined : sheet.entries.find((entry) => entry.kind === "sheet");
-  };
-  const machine = machineOf(headOf(path));
+  const machine = machineOf(headAt(files, path));
   const jobs = (files.jobsheets?.() ?? []).filter((it) => {
-    const head = it === path ? undefined : headOf(it);
+    const head = it === path ? undefined : headAt(files, it);
     return head !== undefined && (spans === "folder" || sameMachine(machine, machineOf(head)));
   });
   return [path, ...jobs];

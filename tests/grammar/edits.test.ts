@@ -1,6 +1,6 @@
 // An edit gives what a fresh read of the new text gives: the same entries, starts, lines and ends; and entries that it did not touch stay the same objects.
 import { describe, expect, it } from "vitest";
-import { type SheetChange, type SheetText, editSheet, factsKey, readSheet, textOf } from "../../grammar/sheet-text.ts";
+import { type SheetChange, type SheetText, editSheet, factsKey, readSheet, sheetEntryOf, textOf } from "../../grammar/sheet-text.ts";
 import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
@@ -20,6 +20,9 @@ function sameAsFresh(sheet: SheetText, text: string, what: string): void {
   if (mine !== theirs) expect(sheet, what).toEqual(fresh);
   if (mine !== theirs) throw new Error(`${what}: the same but for the order of fields`);
   expect(textOf(sheet)).toBe(text);
+  // What a sheet says of itself is found without reading the rest, and is the same.
+  const head = fresh.entries.find((it) => it.kind === "sheet");
+  if (JSON.stringify(sheetEntryOf(text)) !== JSON.stringify(head)) expect(sheetEntryOf(text), what).toEqual(head);
 }
 
 const pasted = [

@@ -1,6 +1,6 @@
 // Nothing grows faster than its input: each kind of sheet, four times as long, takes no more than a few times the time of the processor that it took before.
 // What grows with the square takes sixteen times as long; the start of a program, its compiler and the collector of what is no longer used blur it, so eight
-// is asked for, and the least of several runs counts. No time on a clock is asserted. SPLITPIN_GROWTH=1 takes every kind at its full size, through every report.
+// is asked for, and the least of several runs counts, small and large by turns: what else the machine does at the moment slows both. No time on a clock is asserted. SPLITPIN_GROWTH=1 takes every kind at its full size, through every report.
 import { mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -21,9 +21,14 @@ test.each(growths.filter((it) => full || always.has(it.name)))("$name", async (g
   // Small sizes are over before they can be measured.
   const small = full ? Math.max(1, Math.floor(growth.full / 4)) : growth.few;
   await measured(growth, Math.min(small, growth.few));
-  const once = await measured(growth, small);
-  const more = await measured(growth, 4 * small);
-  expect(more, `${small}: ${Math.round(once)} ms; ${4 * small}: ${Math.round(more)} ms`).toBeLessThan(8 * Math.max(once, 60));
+  let [once, more] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const most = () => 8 * Math.max(once, 60);
+  // What grows too fast does so in every run; where one run is within, no more are needed.
+  for (let run = 0; run < (full ? 2 : 6) && !(more < most()); run++) {
+    once = Math.min(once, await measured(growth, small));
+    more = Math.min(more, await measured(growth, 4 * small));
+  }
+  expect(more, `${small}: ${Math.round(once)} ms; ${4 * small}: ${Math.round(more)} ms`).toBeLessThan(most());
 });
 
 test("what is too large is refused with a line that names the limit", () => {
@@ -50,21 +55,17 @@ test("of a price list so many rows are read, and the list says where it is cut o
   expect(list.faults[0]?.message).toContain("more than 100000 rows of a list are not read");
 });
 
-/** Milliseconds of the processor that a check takes, and in the full run every report too: the least of two runs. */
+/** Milliseconds of the processor that a check takes, and in the full run every report too. */
 async function measured(growth: Growth, n: number): Promise<number> {
-  const runs: number[] = [];
-  for (let i = 0; i < 2; i++) {
-    const text = growth.sheet(n);
-    const prices = growth.prices === undefined ? undefined : { text: growth.prices(n) };
-    const before = process.cpuUsage();
-    const sheet = readSheet(text);
-    const files: Files = { read: (path) => (path === "s.jobsheet" ? sheet : "missing"), jobsheets: () => ["s.jobsheet"], prices: () => prices ?? "missing" };
-    checkFile(files, "s.jobsheet");
-    if (full) for (const report of reports) await report.make(files, ["s.jobsheet"], choice(growth, report.name), { today: "2026-05-02", width: 100 });
-    const { user, system } = process.cpuUsage(before);
-    runs.push((user + system) / 1000);
-  }
-  return Math.min(...runs);
+  const text = growth.sheet(n);
+  const prices = growth.prices === undefined ? undefined : { text: growth.prices(n) };
+  const before = process.cpuUsage();
+  const sheet = readSheet(text);
+  const files: Files = { read: (path) => (path === "s.jobsheet" ? sheet : "missing"), jobsheets: () => ["s.jobsheet"], prices: () => prices ?? "missing" };
+  checkFile(files, "s.jobsheet");
+  if (full) for (const report of reports) await report.make(files, ["s.jobsheet"], choice(growth, report.name), { today: "2026-05-02", width: 100 });
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
 }
 
 function choice(growth: Growth, report: string): { choose?: string } {
