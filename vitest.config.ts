@@ -11,6 +11,8 @@ export default defineConfig({
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,
+    // What is asked until it is so may take a busy machine longer than the second that is usual.
+    expect: { poll: { timeout: 20_000 } },
     // A real editor on a busy machine loses a key now and then: what fails twice fails.
     retry: withEditors ? 1 : 0,
     setupFiles: [".ci/group-by.mjs", "tests/breathe.ts"],

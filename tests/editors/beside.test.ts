@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, root, runCommand, startWorkbench } from "./workbench.ts";
+import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, toEditor, untilShown } from "./workbench.ts";
 
 const name = "bevel-drive.jobsheet";
 const lines = readFileSync(join(root, "samples/bevel-drive", name), "utf8").split("\n");
@@ -76,13 +76,10 @@ test("the tree of jobs has the sheet with its standing, and leads to a line", as
 
 test("Add a Reading writes a measure with a blank under the cursor, and Mark Done the day of a step", async () => {
   const { page } = bench;
-  await page.locator(".monaco-editor .view-lines").first().click();
-  await page.keyboard.press("F1");
-  const input = page.locator(".quick-input-widget input[type=text]").first();
-  await input.fill(">Job Sheet: Add a Reading");
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: "Add a Reading" }).first().waitFor();
-  await page.keyboard.press("Enter");
+  await toEditor(page);
+  await runCommand(page, "Job Sheet: Add a Reading", "asks");
   await page.locator('.quick-input-widget input[placeholder="What was measured?"]').waitFor();
+  await page.locator(".quick-input-list .monaco-list-row.focused").first().waitFor();
   await page.keyboard.press("Enter");
   await expect.poll(() => shown(page), { timeout: 15_000 }).toMatch(/measure \S+ found \d{4}-\d\d-\d\d/);
   await page.keyboard.type("0.010 in");
@@ -100,8 +97,12 @@ test("Add a Reading writes a measure with a blank under the cursor, and Mark Don
 
 test("the outline has the days", async () => {
   const { page } = bench;
-  await page.keyboard.press("Control+Shift+O");
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: "day 20" }).first().waitFor();
+  const day = page.locator(".quick-input-list .monaco-list-row", { hasText: "day 20" }).first();
+  await untilShown(day, async () => {
+    await page.keyboard.press("Escape");
+    await toEditor(page);
+    await page.keyboard.press("Control+Shift+O");
+  });
   await bench.picture("outline");
   await page.keyboard.press("Escape");
 });

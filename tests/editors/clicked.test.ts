@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, runCommand, startWorkbench } from "./workbench.ts";
+import { type Workbench, goTo, openFile, runCommand, startWorkbench, untilShown } from "./workbench.ts";
 
 const data = `# The axle.
 places side left, right
@@ -214,10 +214,12 @@ test("a day folds with all that belongs to it, and an entry by itself", async ()
 
 test("what any sheet of the folder declares is found by its name", async () => {
   const { page } = bench;
-  await page.keyboard.press("Control+P");
-  await page.locator(".quick-input-widget input[type=text]").first().fill("#hubbore");
-  const row = page.locator(".quick-input-list .monaco-list-row", { hasText: "hub-bore" }).first();
-  await row.waitFor();
+  const row = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: "hub-bore" }).first();
+  await untilShown(row, async () => {
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+P");
+    await page.locator(".quick-input-widget input[type=text]").first().fill("#hubbore", { timeout: 4000 });
+  });
   await bench.picture("symbols");
   await page.keyboard.press("Enter");
   await expect.poll(() => active(page), wait).toBe("axle-data.jobsheet");

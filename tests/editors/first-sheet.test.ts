@@ -132,10 +132,7 @@ test("a limit gets its figures and its source, and a reading that is past it is 
   await page.locator('.tab[data-resource-name="hub-loose-oil-on.jobsheet"]').first().click();
   await page.locator('.tab.active[data-resource-name="hub-loose-oil-on.jobsheet"]').waitFor();
   await page.locator(".monaco-editor .view-lines .view-line").first().waitFor();
-  await page.keyboard.press("F1");
-  await input(page).fill(">Job Sheet: Add a Reading");
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: "Add a Reading" }).first().waitFor();
-  await page.keyboard.press("Enter");
+  await runCommand(page, "Job Sheet: Add a Reading", "asks");
   await page.locator('.quick-input-widget input[placeholder="What was measured?"]').waitFor();
   await input(page).fill("Turning play of the half shaft");
   await page.locator(".quick-input-list .monaco-list-row", { hasText: "spline-play" }).first().waitFor();

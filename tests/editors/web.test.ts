@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, root, runCommand, startWorkbench } from "./workbench.ts";
+import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, toEditor } from "./workbench.ts";
 
 const name = "bevel-drive.jobsheet";
 const lines = readFileSync(join(root, "samples/bevel-drive", name), "utf8").split("\n");
@@ -45,7 +45,7 @@ test("hover, the order and the way back answer as they do on a desk", async () =
   await runCommand(page, "Job Sheet: Show Parts Order");
   const frame = page.frameLocator("iframe.webview").frameLocator("iframe#active-frame");
   await frame.locator("tbody").nth(2).waitFor({ timeout: 60_000 });
-  await page.locator(".monaco-editor .view-lines").first().click();
+  await toEditor(page);
   await runCommand(page, "Job Sheet: Write the Way Back");
   await page
     .locator(".notification-toast", { hasText: /Written:|Nothing is missing/ })

@@ -52,7 +52,7 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
   const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], {
     encoding: "utf8",
-    timeout: 60_000,
+    timeout: 120_000,
   });
   if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
     throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
@@ -108,10 +108,12 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       ],
     });
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    page.setDefaultTimeout(60_000);
+    page.setDefaultNavigationTimeout(120_000);
     const console: string[] = [];
     page.on("console", (it) => console.push(`${it.type()}: ${it.text()}`));
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
-    await page.waitForSelector(".monaco-workbench", { timeout: 60_000 });
+    await page.waitForSelector(".monaco-workbench", { timeout: 120_000 });
     return {
       page,
       folder,
@@ -129,44 +131,55 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   }
 }
 
-/** Runs a command from the palette by its whole title. */
-export async function runCommand(page: Page, title: string): Promise<void> {
-  await page.keyboard.press("F1");
-  const input = page.locator(".quick-input-widget input[type=text]").first();
-  await input.waitFor({ state: "visible" });
-  await input.fill(`>${title}`);
-  await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
+const question = (page: Page) => page.locator(".quick-input-widget input[type=text]").first();
+
+/** The cursor in the sheet, from wherever it is (a page, the tree of jobs, nothing): the sheet is in the first group. */
+export async function toEditor(page: Page): Promise<void> {
+  await untilShown(page.locator(".editor-instance .monaco-editor.focused").first(), () => page.keyboard.press("Control+1"));
+}
+
+/**
+ * Presses the key that asks for something, and answers. A key that is pressed while a page beside the sheet has the cursor, or nothing has, may be lost, and what is
+ * typed while the box draws itself again: so whoever asks looks whether the box has come and whether what was meant is chosen in it, and else begins again.
+ */
+async function choose(page: Page, { key, text, row }: { readonly key: string; readonly text: string; readonly row: string }): Promise<void> {
+  const chosen = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: row }).first();
+  await untilShown(chosen, async () => {
+    if (await question(page).isVisible()) await page.keyboard.press("Escape");
+    await page.keyboard.press(key);
+    await question(page).waitFor({ state: "visible", timeout: 4000 });
+    await question(page).fill(text);
+  });
   await page.keyboard.press("Enter");
-  await input.waitFor({ state: "hidden" });
+}
+
+/** Runs a command from the palette by its whole title. `asks`: it goes on with a question of its own. */
+export async function runCommand(page: Page, title: string, asks?: "asks"): Promise<void> {
+  await choose(page, { key: "F1", text: `>${title}`, row: title });
+  if (asks === undefined) await question(page).waitFor({ state: "hidden" });
 }
 
 /** Opens a file of the workspace by name. A window that has just opened may not know its files at once. */
 export async function openFile(page: Page, name: string): Promise<void> {
-  const input = page.locator(".quick-input-widget input[type=text]").first();
-  const row = page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first();
-  await untilShown(row, async () => {
-    await page.keyboard.press("Escape");
-    await page.keyboard.press("Control+P");
-    await input.waitFor({ state: "visible" });
-    await input.fill(name);
-  });
-  await page.keyboard.press("Enter");
-  await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+  await untilShown(page.locator(`.tab.active[data-resource-name="${name}"]`).first(), () => choose(page, { key: "Control+P", text: name, row: name }));
   await page.locator(".monaco-editor .view-lines .view-line").first().waitFor();
 }
 
 /** Opens the fixes at the cursor and takes the one with these words. */
 export async function takeFix(page: Page, words: string): Promise<void> {
   const row = page.locator(".action-widget .monaco-list-row", { hasText: words }).first();
-  await untilShown(row, () => page.keyboard.press("Control+."));
+  await untilShown(row, async () => {
+    if (await page.locator(".action-widget").first().isVisible()) await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+.");
+  });
   await row.click();
 }
 
 /** Does it again until what it should bring is there. */
-async function untilShown(what: Locator, ask: () => Promise<void>): Promise<void> {
+export async function untilShown(what: Locator, ask: () => Promise<void>): Promise<void> {
   for (let tries = 0; ; tries++) {
-    await ask();
     try {
+      await ask();
       await what.waitFor({ timeout: 8000 });
       return;
     } catch (error) {
@@ -180,21 +193,20 @@ async function untilShown(what: Locator, ask: () => Promise<void>): Promise<void
  * whoever sees that goes back to the sheet, which is in the first group, and asks again.
  */
 export async function goTo(page: Page, line: number, column: number): Promise<void> {
-  const input = page.locator(".quick-input-widget input[type=text]").first();
   for (let tries = 0; ; tries++) {
-    await page.keyboard.press("Control+G");
-    await input.waitFor({ state: "visible" });
-    await input.fill(`:${line}:${column}`);
-    await page.keyboard.press("Enter");
     try {
-      await input.waitFor({ state: "hidden", timeout: 5000 });
+      await page.keyboard.press("Control+G");
+      await question(page).waitFor({ state: "visible", timeout: 5000 });
+      await question(page).fill(`:${line}:${column}`);
+      await page.keyboard.press("Enter");
+      await question(page).waitFor({ state: "hidden", timeout: 5000 });
       return;
     } catch (error) {
       if (tries > 4) throw error;
     }
     await page.keyboard.press("Escape");
-    await input.waitFor({ state: "hidden" });
-    await page.keyboard.press("Control+1");
+    await question(page).waitFor({ state: "hidden" });
+    await toEditor(page);
   }
 }
 
@@ -210,7 +222,7 @@ function freePort(): Promise<number> {
 }
 
 async function listening(port: number, child: ChildProcess, log: () => string): Promise<void> {
-  const until = Date.now() + 60_000;
+  const until = Date.now() + 120_000;
   while (Date.now() < until) {
     if (child.exitCode !== null) throw new Error(`The workbench's server ended:\n${log()}`);
     if (

@@ -35,6 +35,8 @@ export const looks: readonly Look[] = [
 const script = (name: string) => readFileSync(new URL(name, import.meta.url), "utf8").replace(/;\s*$/, "");
 const whatIsWrong = script("what-is-wrong.js");
 const kindsOfText = script("kinds-of-text.js");
+const kindsOfElement = script("kinds-of-element.js");
+const hashed = script("hashed.js");
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 
 export function startBrowser(): Promise<Browser> {
@@ -56,9 +58,29 @@ export function startBrowser(): Promise<Browser> {
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
   const page = await browser.newPage();
   await lookAt(page, look);
-  const heard = await listenedTo(page, html);
+  const heard = await listenedTo(page, () => html);
   await page.goto(address);
   return { page, ...heard };
+}
+
+/** A window that is led to one page after another, each a document of its own: a fresh window for each takes longer than the page. */
+export async function openPages(
+  browser: Browser,
+  look: Look,
+): Promise<{ readonly visit: (html: string) => Promise<Opened>; readonly close: () => Promise<void> }> {
+  const page = await browser.newPage();
+  await lookAt(page, look);
+  let shown = "";
+  const heard = await listenedTo(page, () => shown);
+  return {
+    async visit(html) {
+      for (const it of [heard.asked, heard.console, heard.acted]) it.length = 0;
+      shown = html;
+      await page.goto(address);
+      return { page, ...heard };
+    },
+    close: () => page.close(),
+  };
 }
 
 /** A window in which one page is written after another, as `looks[0]` shows it: a fresh window a page, with axe-core read again in each, took most of the time. */
@@ -84,13 +106,13 @@ export async function openWindow(browser: Browser): Promise<Window> {
 
 const address = "http://page.invalid/report.html";
 
-async function listenedTo(page: Page, html: string): Promise<Omit<Opened, "page">> {
+async function listenedTo(page: Page, html: () => string): Promise<Omit<Opened, "page">> {
   const asked: string[] = [];
   const console: string[] = [];
   const acted: string[] = [];
   await page.route("**/*", (route) => {
     const url = route.request().url();
-    if (url === address) return route.fulfill({ contentType: "text/html; charset=utf-8", body: html });
+    if (url === address) return route.fulfill({ contentType: "text/html; charset=utf-8", body: html() });
     if (!url.startsWith("data:image/")) asked.push(url);
     return route.abort();
   });
@@ -121,24 +143,49 @@ export function misfits(page: Page): Promise<string[]> {
 }
 
 const ofColours = ["color-contrast", "link-in-text-block"];
+/** What is of the document and its head: of the parts of a page these say nothing. */
+const ofPages = [
+  "document-title",
+  "html-has-lang",
+  "html-lang-valid",
+  "bypass",
+  "meta-refresh",
+  "meta-viewport",
+  "aria-hidden-body",
+  "html-xml-lang-mismatch",
+  "css-orientation-lock",
+  "frame-title-unique",
+];
 
 /**
- * What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. What is of colours is asked once for each kind of text, for two texts whose
- * colours, letters and grounds are the same are as easy to read as one another: the second row of a table as the first, a heading as that of the page before.
+ * What axe-core (Deque Systems) finds that is serious or worse: the rule, and where. It is asked once for each kind of thing, on whichever page that came first: what is of
+ * colours for each kind of text, for two texts whose colours, letters and grounds are the same are as easy to read as one another; all else for each kind of element, the
+ * second row of a table being what the first is. What is of a page as a whole (its language, its title) is asked of every page.
  */
 export async function hindrances(page: Page, judged: "whole" | "colours"): Promise<string[]> {
   if (!(await page.evaluate<boolean>("typeof axe === 'object'"))) await page.evaluate(axe);
-  const found = judged === "whole" ? await violations(page, "document", { rules: Object.fromEntries(ofColours.map((it) => [it, { enabled: false }])) }) : [];
-  const kinds = await page.evaluate<string[]>(`(${kindsOfText})(${JSON.stringify([...readable])})`);
+  const found: string[] = [];
+  if (judged === "whole") {
+    const kinds = await page.evaluate<string[]>(`(${kindsOfElement})(${JSON.stringify([...sound])}, ${hashed})`);
+    found.push(
+      ...(kinds.length === 0
+        ? await violations(page, "document", { runOnly: ofPages })
+        : await violations(page, `{ exclude: [["[data-known-kind]"]] }`, { rules: Object.fromEntries(ofColours.map((it) => [it, { enabled: false }])) })),
+    );
+    // What is wrong is looked at again wherever it stands.
+    if (found.length === 0) for (const it of kinds) if (it !== "") sound.add(it);
+  }
+  const kinds = await page.evaluate<string[]>(`(${kindsOfText})(${JSON.stringify([...readable])}, ${hashed})`);
   if (kinds.length > 0) {
     const faults = await violations(page, `{ include: [["[data-new-kind]"]] }`, { runOnly: ofColours });
-    // What is hard to read is looked at again wherever it stands.
-    if (faults.length === 0) for (const it of kinds) if (it !== "") readable.add(it);
+    if (faults.length === 0) for (const it of kinds) readable.add(it);
     found.push(...faults);
   }
   return found;
 }
 
+/** The kinds of elements in which nothing was found, on whichever page. */
+const sound = new Set<string>();
 /** The kinds of text that were found to be readable, on whichever page. */
 const readable = new Set<string>();
 

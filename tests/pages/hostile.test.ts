@@ -6,7 +6,7 @@ import { marked } from "marked";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { splitpin } from "../cli/desk.ts";
-import { misfits, openPage, startBrowser } from "./browser.ts";
+import { misfits, openPages, startBrowser } from "./browser.ts";
 import { reports } from "./jobs.ts";
 
 /** What has made one program or another act on what somebody else wrote: markup, addresses, styles, formulas, control and direction characters. */
@@ -135,9 +135,11 @@ const together: Readonly<Record<string, string>> = {
 };
 
 let browser: Browser;
+let pages: Awaited<ReturnType<typeof openPages>>;
 let home = "";
 beforeAll(async () => {
   browser = await startBrowser();
+  pages = await openPages(browser, { name: "narrow", width: 600 });
   home = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-hostile-")));
 });
 afterAll(async () => {
@@ -183,7 +185,7 @@ describe.each(reports)("%s", (report) => {
 
   test.each(Object.entries(together))("%s: in a browser nothing acts, is fetched or leads away", async (_, text) => {
     for (const released of [false, true]) {
-      const { page, asked, console, acted } = await openPage(browser, await drawnWith(text, report, "html", released), { name: "narrow", width: 600 });
+      const { page, asked, console, acted } = await pages.visit(await drawnWith(text, report, "html", released));
       // Whatever can be pointed at or pressed is.
       await page.evaluate(
         "for (const it of document.querySelectorAll('body *')) for (const kind of ['mouseover', 'focus', 'toggle', 'pointerdown']) it.dispatchEvent(new Event(kind, { bubbles: true }));",
@@ -193,7 +195,6 @@ describe.each(reports)("%s", (report) => {
       const handlers = "[typeof acted, [...document.querySelectorAll('*')].flatMap((it) => it.getAttributeNames()).filter((it) => it.startsWith('on'))]";
       expect(await page.evaluate(handlers)).toEqual(["undefined", []]);
       expect({ asked, console, acted, misfits: await misfits(page) }).toEqual({ asked: [], console: [], acted: [], misfits: [] });
-      await page.close();
     }
   });
 });

@@ -1,7 +1,7 @@
 // Runs in a page: marks one text of each kind that is not known yet, and names the new kinds. Of one kind are texts that the eye can read as well as one another:
 // the same element at the same place among its ancestors' elements and classes, with the same colours, letters and grounds.
 // Its value is a function; the test sends it there as text.
-(known) => {
+(known, hashed) => {
   for (const it of document.querySelectorAll("[data-new-kind]")) it.removeAttribute("data-new-kind");
   const seen = new Set(known);
   const fresh = [];
@@ -15,7 +15,8 @@
       const style = getComputedStyle(element);
       const own = [
         element.tagName,
-        element.className,
+        // A number in a class is a width.
+        element.getAttribute("class")?.replace(/\d+/g, "0"),
         hasText(element),
         style.color,
         style.backgroundColor,
@@ -25,8 +26,18 @@
         style.mixBlendMode,
         style.position,
       ];
-      it = `${groundOf(element.parentElement)}>${own.join(" ")}`;
+      it = hashed(`${groundOf(element.parentElement)}>${own.join(" ")}`);
       grounds.set(element, it);
+    }
+    return it;
+  };
+  const drawings = new Map();
+  const shapesOf = (drawing) => {
+    let it = drawings.get(drawing);
+    if (it === undefined) {
+      const styles = [...drawing.querySelectorAll("*")].map((shape) => getComputedStyle(shape));
+      it = [...new Set(styles.map((style) => `${style.fill} ${style.stroke} ${style.opacity}`))].sort().join();
+      drawings.set(drawing, it);
     }
     return it;
   };
@@ -34,10 +45,12 @@
     if (!hasText(element) && !["INPUT", "SELECT", "TEXTAREA"].includes(element.tagName)) continue;
     const style = getComputedStyle(element);
     const letters = [style.fontSize, style.fontWeight, style.textShadow, style.textDecorationLine, style.visibility, element.checkVisibility()];
-    // What lies under a text in a drawing may be any other shape of it: there each is looked at.
-    const kind = element.closest("svg") === null ? `${groundOf(element)} ${letters.join(" ")}` : "";
+    // What lies under a text in a drawing may be any shape of it: of one kind are those of drawings whose shapes have the same colours.
+    const drawing = element.closest("svg");
+    if (drawing !== null) letters.push(style.fill, style.stroke, shapesOf(drawing));
+    const kind = hashed(`${groundOf(element)} ${letters.join(" ")}`);
     if (seen.has(kind)) continue;
-    if (kind !== "") seen.add(kind);
+    seen.add(kind);
     fresh.push(kind);
     element.setAttribute("data-new-kind", "");
   }

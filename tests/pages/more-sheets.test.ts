@@ -2,4 +2,4 @@
 import { jobs } from "./jobs.ts";
 import { lookAtAll } from "./look-at-all.ts";
 
-lookAtAll(jobs.filter((it) => it.startsWith("tests/sheets/")).filter((_, i, all) => i >= all.length / 2));
+await lookAtAll(jobs.filter((it) => it.startsWith("tests/sheets/")).filter((_, i, all) => i >= all.length / 2));

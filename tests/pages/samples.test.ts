@@ -1,11 +1,14 @@
 // The pages of all samples. How they are looked at is held here too.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Opened, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
+import { type Opened, hindrances, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
 import { allDue, drawn, jobs, printed, reports } from "./jobs.ts";
 import { lookAtAll } from "./look-at-all.ts";
 
-lookAtAll(jobs.filter((it) => it.startsWith("samples/")));
+await lookAtAll(
+  jobs.filter((it) => it.startsWith("samples/")),
+  "whole",
+);
 
 let browser: Browser;
 beforeAll(async () => {
@@ -65,5 +68,30 @@ test("what is wrong with a page is seen, whichever way it was opened, and is gon
   expect(await seen(await window.show(bad))).toEqual(opened);
   expect(await seen(await window.show(right))).toEqual([]);
   expect(await seen(await window.show(bad))).toEqual(opened);
+  await window.close();
+});
+
+test("what is wrong with a thing is seen where others of its place were found right", async () => {
+  const window = await openWindow(browser);
+  const html = await drawn("readings", jobs[0] as string, "html");
+  const faults = async (page: string) => hindrances((await window.show(page)).page, "whole");
+  expect(await faults(html)).toEqual([]);
+  const broken: readonly (readonly [string | RegExp, string, RegExp])[] = [
+    ['<html lang="en"', "<html", /^html-has-lang/],
+    [/<title>[^<]*<\/title>/, "<title></title>", /^document-title/],
+    [/role="img" aria-label="[^"]*"/, 'role="img"', /^svg-img-alt/],
+    [/(<td[^>]*>)/, '$1<img src="data:image/gif;base64,R0lGODlhAQABAAAAACw=">', /^image-alt/],
+    [/<a ([^>]*)>.*?<\/a>/s, '<a href="#">\u00a0</a>', /^link-name/],
+    [/<td /, '<td role="nothing" ', /^aria-roles/],
+    [/<tr/, "<tr><td><button></button></td></tr><tr", /^button-name/],
+    [/<h2/, '<div style="height: 9px; overflow: auto">a<br>b<br>c</div><h2', /^scrollable-region-focusable/],
+    [/<h2/, '<p style="color: #999; background: #aaa">faint</p><h2', /^color-contrast/],
+  ];
+  for (const [what, by, rule] of broken) {
+    const bad = html.replace(what, by);
+    expect([by, bad !== html]).toEqual([by, true]);
+    expect([by, (await faults(bad)).filter((it) => rule.test(it)).length]).toEqual([by, 1]);
+  }
+  expect(await faults(html)).toEqual([]);
   await window.close();
 });
