@@ -14,7 +14,8 @@ import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
-import { type Verdict, judge } from "../../story/verdicts.ts";
+import type { Verdict } from "../../story/verdict.ts";
+import { judge } from "../../story/verdicts.ts";
 import { doneWords } from "./done-words.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
 

@@ -2,7 +2,7 @@
 import type { Gauge, Limit } from "../../model/things.ts";
 import { type Exact, isNegative, zero } from "../../quantities/exact.ts";
 import type { Band } from "../../quantities/range.ts";
-import { uncertaintyOf } from "../../story/verdicts.ts";
+import { uncertaintyOf } from "../../story/bands.ts";
 import { bandOf, measured, rangeText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
 import { called, knownTo, valueText } from "../wording.ts";

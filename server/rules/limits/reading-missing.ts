@@ -13,7 +13,7 @@ import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../s
 import { findingsOf } from "../../story/decisions.ts";
 import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
-import { isDifference } from "../../story/verdicts.ts";
+import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
 import { triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
