@@ -12,8 +12,8 @@ export function midSentence(thing: Pick<Thing, "name" | "title" | "short">, plac
 }
 
 function small(text: string): string {
-  // A title that opens with a capital word (`BSF nut`, `M10 bolt`) keeps it.
-  return /^\p{Lu}(?:\p{Ll}|\s|$)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+  // A title that opens with a capital word (`BSF nut`, `M10 bolt`, `D washer`) keeps it.
+  return /^(?:\p{Lu}(?:\p{Ll}|$)|A\s)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
 /** A locking as a sheet would say it: `split pin 1/8 x 1-1/4 in`. */

@@ -27,6 +27,11 @@ describe("the kind of machine, by the words for it", () => {
     ["Half-tonne chain hoist", "Load brake disc\nLoad wheel", { road: false, lifts: true }],
     ["6 in lathe", "Handwheel\nAxle pin", { road: false, driven: true }],
     ["22 ft work boat", "Steering cable", { road: false, boat: true }],
+    ["Goods lift 750 kg, 1938", "Coupling and brake drum\nBrake shoe", { road: false, lifts: true }],
+    ["Torvik fork-lift, 2 t, 1974", "Chain anchor", { road: false, lifts: true }],
+    ["Six-seat swing boat with hand winch, 1949", "Hanger", { boat: false, lifts: true }],
+    ["0-4-0 saddle tank, quarry loco", "Leading axle", { road: false }],
+    ["8-ton steam roller, 1924", "Connecting rod", { road: true }],
     // Its name says nothing: its parts do.
     ["Porter 3-ton, 1949", "Half shaft\nRoad wheel", { road: true }],
     ["Garrow twin, 1962", "Cylinder\nPump rod", { road: false, lifts: false, driven: false, boat: false }],

@@ -227,3 +227,24 @@ measure pin found
     expect(besideWords(stage("pin"))).toBe("ovality 0.0029 in");
   });
 });
+
+test("what is worked out has the decimals that it needs, though a figure was written without any", () => {
+  // 2.0026 in less 2 in.
+  const report = of(`sheet "Big end"
+limit clear "Big end clearance"
+  = bore - pin
+  worn max 0.0030 in
+limit free "Clearance, no limit"
+  = bore - pin
+limit bore "Bore"
+  worn max 2.0040 in
+limit pin "Pin"
+  worn min 1.9980 in
+measure bore final
+  2.0026 in
+measure pin final
+  2 in
+`);
+  expect(limitOf(report, "clear").places[0]?.stages[0]?.value).toBe("0.0026 in");
+  expect(limitOf(report, "free").places[0]?.stages[0]?.value).toBe("0.0026 in");
+});

@@ -954,3 +954,12 @@ test("a hazard's own caution stands in its row, where it is made safe and where 
   expect(notes(liveSpring)).toEqual(["Take the weight off the spring first.", "Take the weight off the spring first."]);
   expect(notes(mains)).toEqual(["Isolator off, locked, key in the pocket."]);
 });
+
+test("a size of what only a planned step fits is told to be taken before that step", () => {
+  const back = wayBack(filesFrom({ "job.jobsheet": `${bush}step bush-in "Bush in"\n  fit bush new\n` }), "job.jobsheet");
+  expect(back?.entries[0]).toMatchObject({ kind: "reading", text: "measure bore final", before: "bush-in" });
+  expect(back?.sheet).toContain("measure bore final\n  # Before step bush-in: measure the piece, then fit it.\n  # \u2026");
+  // Fitted and done, it is measured where it is.
+  const done = wayBack(filesFrom({ "job.jobsheet": `${bush}step bush-in "Bush in"\n  fit bush new\n  done 2026-01-02\n` }), "job.jobsheet");
+  expect(done?.entries.find((it) => it.kind === "reading")).not.toHaveProperty("before");
+});

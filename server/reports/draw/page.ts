@@ -90,7 +90,7 @@ export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[
     html`<section>
 <h2>${title}</h2>
 <ul>
-${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${unbroken(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${words(it)}</li>\n`))}</ul>
+${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${unbroken(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${unbroken(words(it))}</li>\n`))}</ul>
 </section>
 `
   );

@@ -193,7 +193,9 @@ function apart(job: JobDue, machine: MachineStories): DueItem[] {
   const at = groups[0]?.rows[0];
   const details = groups.map(({ name, rows }) => {
     const words = rows.map((it) => it.text);
-    return `${name}: ${listed(words.length <= 4 ? words : [...words.slice(0, 3), `${words.length - 3} more`])}.`;
+    const few = words.length <= 4 ? words : [...words.slice(0, 3), `${words.length - 3} more`];
+    // What has a comma of its own is told apart by semicolons.
+    return `${name}: ${few.some((it) => it.includes(",")) ? few.join("; ") : listed(few)}.`;
   });
   const why = job.why === undefined ? "" : ` Last laid up: ${job.why}.`;
   if (at !== undefined) return [row("Apart", machine, job, `${job.title}.${why}`, at, { details })];

@@ -67,7 +67,7 @@ function itemShown({ parcel }: PlannedParcel, plan: Plan, at: LineOf, titleOf: (
     name: parcel.item.title,
     quantity: parcel.amount === undefined ? null : plainText(figureOf(parcel.amount)),
     unit: parcel.amount?.unit?.spelling ?? null,
-    steps: steps.map((it) => it.visit.entry.name?.text ?? stepTitle(it)),
+    steps: [...new Set(steps.map(stepTitle))],
     jobs: [...new Set(steps.map((it) => titleOf(it.story)))],
     ...at(parcel.where),
   };

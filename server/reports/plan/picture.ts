@@ -178,7 +178,7 @@ function stepRow(it: StepShown, report: PlanReport): Row[] {
       until: to + Number(it.slack?.days ?? 0),
       critical: it.critical,
       open: it.atEarliest,
-      beside: it.atEarliest ? "not before" : beside,
+      beside: it.atEarliest ? "at the earliest" : beside,
       words: `${stepWords(it)}: ${daysWords(it)}${beside === "" ? "" : `, ${beside}`}`,
     },
   ];

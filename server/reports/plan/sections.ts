@@ -125,7 +125,14 @@ function stepTable(report: PlanReport, several: boolean): Table {
       at: it,
       key: `${it.job} ${stepWords(it)}`,
       sentence: `${stateSigns[it.state]} ${stepWords(it)}${several ? ` (${it.job})` : ""}: ${about.join("; ")}`,
-      cells: [stepWords(it), ...(several ? [it.job] : []), `${stateSigns[it.state]} ${stateWords(it)}`, daysWords(it), takes, slackWords(it, report)],
+      cells: [
+        stepWords(it),
+        ...(several ? [it.job] : []),
+        `${stateSigns[it.state]} ${stateWords(it)}`,
+        daysWords(it),
+        takes,
+        slackWords(it, report).replace(/ to spare$/u, ""),
+      ],
       below: it.waitsFor.map((wait) => ({ text: `waits for ${wait.text}`, at: wait })),
     };
   };

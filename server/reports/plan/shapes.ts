@@ -65,7 +65,7 @@ export interface ParcelItem extends Line {
   /** Null for work on a part. */
   readonly quantity: string | null;
   readonly unit: string | null;
-  /** The names of the steps that wait for it. */
+  /** The steps that wait for it, by their titles. */
   readonly steps: readonly string[];
   readonly jobs: readonly string[];
 }

@@ -7,7 +7,7 @@ import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
-import { type Exact, decimalText, plainText, rootTo, significantText } from "../../quantities/exact.ts";
+import { type Exact, decimalText, placesOf as placesOfExact, plainText, rootTo, significantText } from "../../quantities/exact.ts";
 import { differenceText, sameUnitText } from "../../quantities/quantity.ts";
 import type { Band } from "../../quantities/range.ts";
 import { mean, span, taper } from "../../quantities/statistics.ts";
@@ -301,10 +301,7 @@ function graver(it: Verdict): number {
 }
 
 function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
-  const places = placesFor(
-    it.reading.spots.flatMap((spot) => spot.figures),
-    unit,
-  );
+  const places = workedPlaces(it, [it.value], unit);
   const u = it.uncertaintySquared === undefined ? undefined : rootTo(it.uncertaintySquared.div(unit.factor.mul(unit.factor)), 9);
   return {
     stage,
@@ -326,10 +323,7 @@ function workedRead(stage: Stage, it: Verdict, unit: Unit, at: (where: Reading["
 
 /** Worked out, and nothing to judge it by: the value alone, or how far it spreads. */
 function unjudgedRead(it: Unjudged, unit: Unit, at: (where: Reading["where"]) => Line): StageRead {
-  const places = placesFor(
-    it.reading.spots.flatMap((spot) => spot.figures),
-    unit,
-  );
+  const places = workedPlaces(it, [it.low, it.high], unit);
   const u = it.uncertaintySquared === undefined ? undefined : rootTo(it.uncertaintySquared.div(unit.factor.mul(unit.factor)), 9);
   const [low, high] = [sameUnitText(it.low, unit, places), sameUnitText(it.high, unit, places)];
   const middle = mean([it.low, it.high]) ?? it.low;
@@ -354,6 +348,16 @@ function unjudgedRead(it: Unjudged, unit: Unit, at: (where: Reading["where"]) =>
 /** As many decimals as were written; −1, up to four, where a fraction or another unit was. */
 function placesFor(figures: readonly Reading["spots"][number]["figures"][number][], unit: Unit): number {
   return figures.some((it) => it.unit.name !== unit.name || it.places < 0) ? -1 : Math.max(0, ...figures.map((it) => it.places));
+}
+
+/** Of what is worked out, no fewer than it has itself: “2.0026 in” less “2 in” is 0.0026 in, and never 0. */
+function workedPlaces({ reading }: { readonly reading: Reading }, values: readonly Exact[], unit: Unit): number {
+  const places = placesFor(
+    reading.spots.flatMap((spot) => spot.figures),
+    unit,
+  );
+  if (places < 0) return places;
+  return Math.max(places, ...values.map((it) => Math.min(placesOfExact(fromBase(it, unit)) ?? 0, 6)));
 }
 
 function drawn(value: Exact, unit: Unit): string {

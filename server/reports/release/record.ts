@@ -245,9 +245,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
         to:
           tightened?.to === undefined
             ? thing.torque?.byFeel === undefined
-              ? thing.torque?.none === true
-                ? "in, no torque asked"
-                : (setWith(story, thing.name) ?? "no figure written")
+              ? (setWith(story, thing.name) ?? (thing.torque?.none === true ? "in, no torque asked" : "no figure written"))
               : `by feel: ${thing.torque.byFeel}`
             : writtenTorque(tightened),
         ...(wantedText === "" ? {} : { range: wantedText }),

@@ -2,29 +2,13 @@
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
-import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { inUse, isGrease, isLeak, isOfMesh, isOfWheels, isWheel, placeWords, wordsOf } from "./by-words.ts";
-import type { Act } from "./acts.ts";
+import { type Deed, deedsOf, offAt, soon } from "./deeds.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
-
-export type Deed =
-  | { readonly kind: "acts"; readonly thing: Work["thing"]; readonly acts: readonly Act[]; readonly since: number; readonly where: Where }
-  | { readonly kind: "read"; readonly read: ToRead; readonly stage: "trial" | "final"; readonly since: number }
-  | { readonly kind: "lower"; readonly since: number };
-
-/** Deeds of one thing in the order in which hands do them. */
-const stages: readonly (readonly Act["verb"][])[] = [
-  ["repair"],
-  ["support", "fit"],
-  ["tighten"],
-  ["let back"],
-  ["lock"],
-  ["drain", "fill", "bleed", "restore"],
-];
 
 // The mirror counts least: it gives way to what the facts say, and to where a reading can be taken.
 export function inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Deed[] {
@@ -337,26 +321,6 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
 function isSetting(read: ToRead): boolean {
   return read.thing.setBy.length > 0 || (read.thing.kind === "limit" && read.thing.set !== undefined);
-}
-
-/** When the last of it came off at that place. */
-function offAt(cell: PartCell | FastenerCell): number | undefined {
-  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
-    (it) => (it.verb === "remove" || it.verb === "undo" || it.verb === "slacken") && (it.verb === "slacken" || it.after.on < it.before.on),
-  )?.seq;
-}
-
-/** Taken as soon as it can be. */
-const soon = Number.MAX_SAFE_INTEGER;
-
-function deedsOf({ thing, acts, since, where }: Work): Deed[] {
-  return stages.flatMap((verbs) => {
-    const own = acts.filter((act) => verbs.includes(act.verb));
-    if (own.length === 0) return [];
-    // What is mended on the bench waits for nothing; bled is when all that it moves is on, for a piston with nothing before it comes out (common practice).
-    const bled = thing.kind === "fluid" && thing.needsBleed;
-    return [{ kind: "acts" as const, thing, acts: own, since: verbs[0] === "repair" ? soon : bled ? -0.5 : since, where }];
-  });
 }
 
 function ofKind<K extends Thing["kind"]>(thing: Thing | undefined, kind: K): Extract<Thing, { kind: K }> | undefined {

@@ -5,7 +5,7 @@ import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
-import type { PartCell, Story } from "../../story/story.ts";
+import type { PartCell, Story, Visit } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
 import { inUse, isBlueing, isLeak, isPlay } from "./by-words.ts";
@@ -28,6 +28,8 @@ export interface ToRead {
   readonly last: boolean;
   /** Not tried in the sheet since what sets it was moved: it is tried before that is done up. */
   readonly clamped: boolean;
+  /** A size, of what only this planned step fits: it is measured before that. */
+  readonly ahead?: Visit;
   readonly where: Where;
 }
 
@@ -61,7 +63,9 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
     const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
+    const ahead = after.size === 0 && isSize(thing) && !isPlay(thing) && thing.of.length === 1 ? fittedBy(thing.of[0]?.text ?? "", places) : undefined;
     out.push({
+      ...(ahead === undefined ? {} : { ahead }),
       thing,
       places,
       after: all ? [] : [...after],
@@ -98,6 +102,13 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
           story.cells(text).every((cell) => (cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place) || !wasOff(cell, seq)),
         ),
     )?.seq;
+  }
+
+  /** The planned step that fits it, where it is off today. */
+  function fittedBy(name: string, places: readonly string[]): Visit | undefined {
+    const cells = story.cells(name).filter((it): it is PartCell => it.kind === "part" && places.some((place) => same(it.place, place)));
+    if (cells.length === 0 || cells.some((it) => it.now.on > 0)) return undefined;
+    return cells.flatMap((cell) => cell.history.filter((it) => it.phase === "planned" && it.verb === "fit")).find((it) => it.visit !== undefined)?.visit;
   }
 
   /** Looked at with all that it is of off, wherever it was: it is seen on the bench, and so before it goes in. */

@@ -16,7 +16,8 @@ import type { Line } from "../release/release.ts";
 import { actText, noteOf } from "./acts.ts";
 import { namesTaken, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
-import { type Deed, inOrderOfFitting } from "./order.ts";
+import type { Deed } from "./deeds.ts";
+import { inOrderOfFitting } from "./order.ts";
 import { placedIn } from "./placed.ts";
 import { type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
 import { type Work, workOf } from "./work.ts";
@@ -49,6 +50,8 @@ export interface BackReading extends Line {
   /** `measure worm-float final by dial`; of a check, nothing: it is not seen yet. */
   readonly text: string;
   readonly title: string;
+  /** The planned step that fits what is measured, and is done after that: its name, or its title where it has none. */
+  readonly before?: string;
   /** Where it is to be read or seen; `""` where there are no places. */
   readonly places: readonly string[];
   /** The lines that wait for figures, or for what was seen. */
@@ -219,7 +222,9 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
     const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
     return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
   });
-  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, places: it.places, waits, ...line };
+  const step = it.ahead?.entry.name?.text ?? it.ahead?.entry.title?.value;
+  const before = step === undefined ? {} : { before: step };
+  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, ...line };
 }
 
 // ---------------------------------------------------------------- as a sheet
@@ -237,10 +242,15 @@ function sheetText(entries: readonly BackEntry[], cautions: readonly Caution[]):
     out.push("");
     if (entry.kind === "step") {
       out.push(...stepText(entry));
-    } else if (entry.kind === "reading") out.push(entry.text, ...entry.waits.map((it) => `  # ${plain(it)}`));
+    } else if (entry.kind === "reading") out.push(entry.text, ...aheadOf(entry), ...entry.waits.map((it) => `  # ${plain(it)}`));
     else out.push(...entry.waits.map((it) => `# ${plain(it)}`));
   }
   return `${out.join("\n")}\n`;
+}
+
+/** A planned step stands above it in the sheet, and is done after it. */
+function aheadOf({ before }: BackReading): string[] {
+  return before === undefined ? [] : [`  # Before step ${plain(before)}: measure the piece, then fit it.`];
 }
 
 function stepText(step: BackStep): string[] {
