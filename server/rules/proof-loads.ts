@@ -31,8 +31,12 @@ export interface Rating {
 export function disturbedChains(job: Job, story: Story): LoadChain[] {
   const moved = [...story.parts, ...story.fasteners].filter(({ thing }) => thing.critical || thing.rated !== undefined).filter(wasMoved);
   if (moved.length === 0) return [];
-  // Whatever it is called, a machine that says what it may carry is tried with that.
-  const lifts = isLifting(namesOfMachine(job)) || job.sheet?.details.some((it) => it.kind === "rated" && it.load !== undefined) === true;
+  // Whatever it is called, a machine that says what it may carry is tried with that; the plate of what is loaded and towed says what it may weigh.
+  const names = namesOfMachine(job);
+  const carries =
+    job.sheet?.details.some((it) => it.kind === "rated" && it.load !== undefined) === true &&
+    !onTheRoad.test(names.replace(/\bon (an?|the|its) [^,;\n]*/giu, ""));
+  const lifts = isLifting(names) || carries;
   const ofMachine = machineRating(job, lifts);
   const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
   const chains = new Map<string, { touched: Set<Rated>; rated: Rating | undefined }>();
@@ -176,6 +180,9 @@ const otherMachine =
 /** Machines that lift, by the words that people use for them. */
 const lifting =
   /(?:^|[^\p{L}])(?:hoists?|cranes?|(?:chain|pulley|hook|sheave) blocks?|davits?|derricks?|gantry|gin pole|shear ?legs|lifting (?:gear|tackle|platform|table)|slipway winch|log grab|(?:vehicle|two-post|four-post|scissor|tail|goods|stair|passenger|platform) ?lifts?|stairlifts?|chair ?lifts?|turntable ladder|access platform|cherry picker)(?:$|[^\p{L}])/iu;
+/** What is loaded and driven or towed; what stands on a lorry’s chassis is none. */
+const onTheRoad =
+  /(^|[^\p{L}])(trailers?|caravans?|campers?|wagons?|waggons?|carts?|drays?|lorry|lorries|trucks?|vans?|cars?|bus|buses|coach(es)?|tractors?)($|[^\p{L}])/iu;
 /** What a critical thing carries, where it is a load in the air. */
 const bearsLoad =
   /^\s*(the |a |its )?(suspended |lifted |hung )?load\s*$|load (falls|drops|comes down|in the air)|drop(s|ping)? (the|its) load|(^|[^\p{L}])(lifting|hoisting)($|[^\p{L}])/iu;
