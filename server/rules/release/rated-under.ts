@@ -41,7 +41,7 @@ part coupler "Coupler"
       if (one === undefined || one.mul(count).compare(all) >= 0) continue;
       const line = part.lines.findLast((it) => it.detail.kind === "rated");
       report({
-        where: line === undefined ? where(part.file, part.entry, 0, part.at) : where(line.file, line.entry, line.detail.row, part.rated.figure.at),
+        where: line === undefined ? where(part.file, part.entry, 0, part.at) : where(line.file, line.entry, line.detail.row, part.rated.at),
         severity: "warning",
         message: `${called(part)} may carry ${count > 1 ? `${count} x ` : ""}${quantityText(part.rated)}, and the machine ${quantityText(plate.load)}. Fit one that is rated for it, or correct the figure.`,
       });

@@ -15,7 +15,7 @@ export const rule: JobRule = {
   wrong: `part race "Inner race of the bearing"
 step a "Race on"
   heat race to 400 degC
-#           ^^^^^^^^ warning heat-slip
+#              ^^^^^^^^ warning heat-slip
   fit race
   done
 `,
@@ -37,7 +37,7 @@ step a "Race on"
         if (heat.value.compare(bearing === undefined ? most.any : most.bearing) <= 0) continue;
         const what = bearing ?? things[0];
         report({
-          where: { file, entry, row: detail.row, at: detail.temperature.figure.at },
+          where: { file, entry, row: detail.row, at: detail.temperature.at },
           severity: "warning",
           message: `${quantityText(detail.temperature)}: ${bearing === undefined ? "steel loses its temper at that, bronze and aluminium their strength" : `a rolling bearing is spoilt by that (common practice: about 120 degC at most)`}. ${meant(heat)}If it was so, ${what === undefined ? "it" : `the ${midSentence(what)}`} is not to go back.`,
         });
