@@ -2,6 +2,7 @@
 // The type of each line is made from its row (`DetailOf`); a rule of its own stands in `line-grammar.ts`.
 import type { Line } from "../tree.ts";
 import type { EntryKind } from "./entry-words.ts";
+import { judgedWords } from "./judged-words.ts";
 import { madeWords } from "./made-words.ts";
 import type { FieldsOf, Flat, Shape } from "./shape.ts";
 import { supplyWords } from "./supply-words.ts";
@@ -18,7 +19,7 @@ export interface DetailWord {
   readonly example: string;
 }
 
-const rows = [...madeWords, ...workWords, ...supplyWords] as const;
+const rows = [...madeWords, ...judgedWords, ...workWords, ...supplyWords] as const;
 
 type Row = (typeof rows)[number];
 export type DetailKind = Row["kind"];

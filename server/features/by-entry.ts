@@ -3,7 +3,8 @@
 import type { Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story, Visit } from "../story/story.ts";
-import { type Verdict, judge } from "../story/verdicts.ts";
+import type { Verdict } from "../story/verdict.ts";
+import { judge } from "../story/verdicts.ts";
 
 export type CellMoment = { readonly cell: FastenerCell; readonly moment: FastenerMoment } | { readonly cell: PartCell; readonly moment: PartMoment };
 

@@ -6,6 +6,7 @@ import type { Thing } from "./things.ts";
 /** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */
 export function shortenTitles(things: Map<string, Thing>): void {
   const byShort = new Map<string, Thing[]>();
+  const ofThings = wordsOfThings(things);
   for (const thing of things.values()) {
     if (thing.title === undefined || notNamed.has(thing.kind)) continue;
     const key = beginning(thing);
@@ -18,6 +19,31 @@ export function shortenTitles(things: Map<string, Thing>): void {
     const keys = same.map((it) => keyOf(it.title as string)).sort();
     for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys)));
   }
+  for (const thing of things.values()) {
+    if (thing.kind !== "limit" || thing.title === undefined || thing.short !== undefined || !wordsOf(firstPart(thing.title)).every((it) => ofThings.has(it)))
+      continue;
+    things.set(thing.name, withShort(thing, secondPart(thing.title)));
+  }
+}
+
+/** The words in the titles of what can be held in the hand. “Big end” of the limit “Big end, play up and down” is the bearing, and a bearing is not 0.08 mm. */
+function wordsOfThings(things: ReadonlyMap<string, Thing>): ReadonlySet<string> {
+  const words = new Set<string>();
+  for (const thing of things.values()) {
+    if (thing.title === undefined || (thing.kind !== "part" && thing.kind !== "fastener")) continue;
+    for (const word of wordsOf(thing.title)) words.add(word);
+  }
+  return words;
+}
+
+function wordsOf(title: string): readonly string[] {
+  return title.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+}
+
+/** The title up to its second comma or semicolon; the whole, where a bracket opens before that. */
+function secondPart(title: string): string {
+  const part = title.split(/[,;]/).slice(0, 2).join(",");
+  return part.includes("(") ? title : part.trim();
 }
 
 const beginning = memo((thing: Thing) => keyOf(firstPart(thing.title ?? "")));

@@ -5,7 +5,8 @@ import { isAt, ordersOf } from "../model/orders.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { backFromWork } from "../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
-import type { Judged, Verdict } from "../story/verdicts.ts";
+import type { Judged } from "../story/verdicts.ts";
+import type { Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */

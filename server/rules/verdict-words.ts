@@ -8,7 +8,7 @@ import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
 import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
-import type { Verdict } from "../story/verdicts.ts";
+import type { Verdict } from "../story/verdict.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
 import { byTheDoer } from "./conceding.ts";

@@ -2,7 +2,8 @@
 // Invariant: made once for a story, when first asked for; each list in the order of the story.
 import { memo } from "../model/memo.ts";
 import type { Reading, Seen, Story } from "./story.ts";
-import type { Judged, Verdict } from "./verdicts.ts";
+import type { Judged } from "./verdicts.ts";
+import type { Verdict } from "./verdict.ts";
 
 const none: readonly never[] = [];
 

@@ -175,14 +175,27 @@ async function untilShown(what: Locator, ask: () => Promise<void>): Promise<void
   }
 }
 
-/** Puts the cursor on a line and column, both from 1. */
+/**
+ * Puts the cursor on a line and column, both from 1. A click on a page beside the sheet may leave the page the active one, and then there is no line to go to:
+ * whoever sees that goes back to the sheet, which is in the first group, and asks again.
+ */
 export async function goTo(page: Page, line: number, column: number): Promise<void> {
-  await page.keyboard.press("Control+G");
   const input = page.locator(".quick-input-widget input[type=text]").first();
-  await input.waitFor({ state: "visible" });
-  await input.fill(`:${line}:${column}`);
-  await page.keyboard.press("Enter");
-  await input.waitFor({ state: "hidden" });
+  for (let tries = 0; ; tries++) {
+    await page.keyboard.press("Control+G");
+    await input.waitFor({ state: "visible" });
+    await input.fill(`:${line}:${column}`);
+    await page.keyboard.press("Enter");
+    try {
+      await input.waitFor({ state: "hidden", timeout: 5000 });
+      return;
+    } catch (error) {
+      if (tries > 4) throw error;
+    }
+    await page.keyboard.press("Escape");
+    await input.waitFor({ state: "hidden" });
+    await page.keyboard.press("Control+1");
+  }
 }
 
 function freePort(): Promise<number> {

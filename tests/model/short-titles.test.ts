@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { leftReport } from "../../server/reports/left/left.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
+import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "../reports/sheets.ts";
 
 const sheet = (titles: readonly string[]) => `sheet "Hub"
@@ -26,6 +27,15 @@ describe("what a thing is called in a sentence", () => {
     ["brackets as commas", ["Shoe (leading)", "Shoe (trailing)"], ["shoe (leading)", "shoe (trailing)"]],
     ["with its name where the titles are the same", ["Shoe", "shoe"], ["shoe (`p0`)", "shoe (`p1`)"]],
   ])("%s", (_, titles, called) => expect(off(titles)).toEqual(called));
+
+  test.each<[string, string, string]>([
+    ["a limit called after a part says what of it is measured", "Big end, play up and down", "Big end, play up and down is 0.3 mm"],
+    ["no further than its second comma", "Bearing, play, warm", "Bearing, play is 0.3 mm"],
+    ["one that is called after nothing is cut at its first", "Play, up and down", "Play is 0.3 mm"],
+  ])("%s", (_, title, said) => {
+    const text = `sheet "Rod"\npart big-end "Big end bearing"\nlimit play "${title}"\n  worn max 0.2 mm\n  of big-end\nmeasure play found\n  0.3 mm\n`;
+    expect(checkFile(filesFrom({ "job.jobsheet": text }), "job.jobsheet").find((it) => it.rule === "limit-worn")?.message).toContain(`${said}: over`);
+  });
 
   test("in the way of release they are two rows unlike each other", () => {
     const files = filesFrom({ "job.jobsheet": sheet(["Hub bearing, outer", "Hub bearing, inner"]) });

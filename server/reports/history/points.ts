@@ -6,7 +6,8 @@ import { measured, quantityText } from "../../model/values.ts";
 import { compare } from "../../quantities/exact.ts";
 import type { Measured } from "../../quantities/quantity.ts";
 import type { Story } from "../../story/story.ts";
-import { type Verdict, judge } from "../../story/verdicts.ts";
+import type { Verdict } from "../../story/verdict.ts";
+import { judge } from "../../story/verdicts.ts";
 import { namesIn } from "../../story/worked-out.ts";
 
 export interface Point {

@@ -1,6 +1,6 @@
 // Inside wear, outside new.
 import { inside as isInside } from "../../quantities/range.ts";
-import { unwornBand, withoutWear } from "../../story/verdicts.ts";
+import { unwornBand, withoutWear } from "../../story/bands.ts";
 import { byTheDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { concessionFor, limitWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";

@@ -1,5 +1,5 @@
 // A reading below zero where there can be none.
-import { canBeNegative } from "../../story/verdicts.ts";
+import { canBeNegative } from "../../story/bands.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 

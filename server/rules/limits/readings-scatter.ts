@@ -6,7 +6,7 @@ import { verdict } from "../../quantities/range.ts";
 import { readingsOn } from "../../story/looked-up.ts";
 import type { Reading, Spot, Story } from "../../story/story.ts";
 import { greatest, least } from "../../story/worked-out.ts";
-import { uncertaintyOf } from "../../story/verdicts.ts";
+import { uncertaintyOf } from "../../story/bands.ts";
 import type { JobRule } from "../rule.ts";
 import { knownTo, called, valueText } from "../wording.ts";
 

@@ -1,7 +1,7 @@
 // A critical thing that failed, and is to be reused.
 import { failureCured, speaksOf } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment } from "../../story/story.ts";
-import type { Verdict } from "../../story/verdicts.ts";
+import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
 import { curedReport } from "../found.ts";

@@ -5,7 +5,7 @@ import { quantityText } from "../../model/values.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import { isRight } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
-import { uncertaintyOf } from "../../story/verdicts.ts";
+import { uncertaintyOf } from "../../story/bands.ts";
 import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";

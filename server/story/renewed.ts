@@ -1,0 +1,66 @@
+// Whether what a reading is of was renewed, or worked on, before it was read.
+import { isAt, ordersOf } from "../model/orders.ts";
+import type { Limit } from "../model/things.ts";
+import { bandOf } from "../model/values.ts";
+import type { Exact } from "../quantities/exact.ts";
+import { inside as isInside } from "../quantities/range.ts";
+import { type Renewed, withoutWear } from "./bands.ts";
+import { readingsOn } from "./looked-up.ts";
+import type { FastenerMoment, PartMoment, Story } from "./story.ts";
+import type { Group } from "./verdict.ts";
+
+export const namesOf = (limit: Limit) => limit.of.map((name) => name.text);
+
+/** Were these fitted new before a reading, or is it of new ones that go in next? */
+export function wasRenewed(story: Story, names: readonly string[], place: string, before: number): Renewed {
+  const renewed = names.filter((name) => isRenewed(story, [name], place, before)).length;
+  return renewed === 0 ? "none" : renewed < names.length ? "some" : "all";
+}
+
+export function isRenewed(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some((name) =>
+    story.cells(name).some((cell) => {
+      if (cell.kind !== "part" && cell.kind !== "fastener") return false;
+      if (cell.place !== place && cell.place !== "" && place !== "") return false;
+      const done = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+      if (done.some((it) => it.verb === "fit" && it.isNew && it.seq < before)) return true;
+      // Read on the bench while the place was empty, it is of what goes in there next.
+      return done.findLast((it) => it.seq < before)?.after.on === 0 && done.find((it) => it.verb === "fit" && it.seq > before)?.isNew === true;
+    }),
+  );
+}
+
+/**
+ * Repaired here, or out for work and back: what is worked on is given its size. Where it was found inside `new`, or as tight as it is now, the work was of something else,
+ * or the two ran so.
+ */
+export function wasMended(story: Story, { limit, stood, place }: Group, before: number): boolean {
+  if (withoutWear(stood) === undefined || !isMended(story, namesOf(limit), place, before)) return false;
+  const found = readingsOn(story, limit.name).filter((it) => it.stage === "found" && it.seq < before && (it.place === place || it.place === ""));
+  return isWorn(
+    found.flatMap((it) => it.spots.map((spot) => spot.value)),
+    stood,
+  );
+}
+
+/** Outside `new` where it wears, and nowhere else; or never read. */
+export function isWorn(values: readonly Exact[], limit: Limit): boolean {
+  const fresh = bandOf(limit.new);
+  const unworn = withoutWear(limit);
+  if (fresh === undefined || unworn === undefined) return false;
+  return values.length === 0 || (values.some((value) => !isInside(fresh, value)) && values.every((value) => isInside(unworn, value)));
+}
+
+export function isMended(story: Story, names: readonly string[], place: string, before: number): boolean {
+  return names.some(
+    (name) =>
+      story
+        .cells(name)
+        .some(
+          (cell) =>
+            (cell.kind === "part" || cell.kind === "fastener") &&
+            (cell.place === place || cell.place === "" || place === "") &&
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb === "repair" && it.seq < before),
+        ) || (ordersOf(story.job).work.get(name) ?? []).some(({ detail, status }) => isAt(detail, place) && status?.status === "received"),
+  );
+}

@@ -1,0 +1,101 @@
+// The differences of two readings: spread, ovality, taper. One gauge made both, so their U is the root of two times its own.
+import type { MeasureEntry } from "../../grammar/tree.ts";
+import { bandOf, measured } from "../model/values.ts";
+import { type Exact, exact } from "../quantities/exact.ts";
+import { asDifference } from "../quantities/quantity.ts";
+import { type Band, verdict as compare } from "../quantities/range.ts";
+import { squared, uncertaintyOf } from "./bands.ts";
+import type { Reading, Spot } from "./story.ts";
+import { type Group, type Verdict, made } from "./verdict.ts";
+import { greatest, least, mean } from "./worked-out.ts";
+
+export const none: readonly never[] = [];
+
+/** Both are differences of two readings of one gauge: their U is the root of two times the gauge's. */
+const two = exact("2") as Exact;
+
+export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Verdict[] {
+  const { limit, stood } = group;
+  if (stood.spread === undefined && stood.ovality === undefined && stood.taper === undefined) return none;
+  const out: Verdict[] = [];
+  const last = group.readings[group.readings.length - 1] as Reading;
+  const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
+    const most = measured(stood[name]);
+    if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
+    const u2 = squared(uncertaintyOf(reading.gauge, spot.value))?.mul(two);
+    const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
+    const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
+    const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
+    out.push(
+      made(
+        limit,
+        group.place,
+        group.stage,
+        reading,
+        spot.at,
+        value,
+        u2,
+        name,
+        band,
+        outcome,
+        position === undefined ? { seq: last.seq } : { position, seq: last.seq },
+      ),
+    );
+  };
+  if (stood.spread !== undefined) {
+    const all = group.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => ({ reading, spot })));
+    if (all.length > 1) {
+      const values = all.map((it) => it.spot.value);
+      const most = greatest(values);
+      const high = all.find((it) => it.spot.value.compare(most) === 0) as (typeof all)[number];
+      difference("spread", most.sub(least(values)), high.reading, high.spot);
+    }
+  }
+  const byPosition = new Map<string, { reading: Reading; spots: Spot[] }>();
+  for (const reading of group.readings) {
+    const spots = sound.get(reading) ?? [];
+    const key = reading.position ?? "";
+    const at = byPosition.get(key);
+    if (at === undefined) byPosition.set(key, { reading, spots: [...spots] });
+    else {
+      for (const spot of spots) at.spots.push(spot);
+      at.reading = reading;
+    }
+  }
+  if (stood.ovality !== undefined) {
+    for (const [position, { reading, spots }] of byPosition) {
+      if (spots.length < 2) continue;
+      const values = spots.map((spot) => spot.value);
+      // The one that stands nearest to the limit of wear is the worst of the two.
+      const worst = bandOf(stood.worn)?.low !== undefined && bandOf(stood.worn)?.high === undefined ? least(values) : greatest(values);
+      const high = spots.find((spot) => spot.value.compare(worst) === 0) as Spot;
+      const home = group.readings.find((it) => (sound.get(it) ?? []).includes(high)) ?? reading;
+      difference("ovality", greatest(values).sub(least(values)), home, high, position);
+    }
+  }
+  if (stood.taper !== undefined && byPosition.size > 1) {
+    const means = [...byPosition.values()].filter((it) => it.spots.length > 0).map((it) => mean(it.spots.map((spot) => spot.value)));
+    const spots = sound.get(last) ?? [];
+    if (means.length > 1 && spots[0] !== undefined) difference("taper", greatest(means).sub(least(means)), last, spots[0]);
+  }
+  return out;
+}
+
+/**
+ * A spread of which each place has one figure is told over the places, each measure by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
+ * so no other spread can be meant. It stands at no place, for it is of all of them.
+ */
+export function overPlaces(groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+  const byEntry = new Map<MeasureEntry, Group[]>();
+  for (const group of groups) {
+    if (group.stood.spread === undefined || group.place === "") continue;
+    const list = byEntry.get(group.entry);
+    if (list === undefined) byEntry.set(group.entry, [group]);
+    else list.push(group);
+  }
+  return [...byEntry.values()].flatMap((list) => {
+    const readings = list.flatMap((it) => it.readings);
+    if (list.length < 2 || readings.length !== list.length || readings.some((it) => sound.get(it)?.length !== 1)) return [];
+    return spreads({ ...(list[0] as Group), place: "", readings }, sound).filter((it) => it.band === "spread");
+  });
+}
