@@ -126,8 +126,10 @@ export function mentionsOf(job: Job, entry: OrderEntry): readonly OrderEntry[] {
 
 /** It says what became of an order that stands above it, and is none of its own. */
 export function isMentioned(job: Job, entry: OrderEntry): boolean {
-  return isLaterMention(entry) && [...laterOf(job).values()].some((list) => list.includes(entry));
+  return isLaterMention(entry) && laterMentions(job).has(entry);
 }
+
+const laterMentions = memo((job: Job): ReadonlySet<OrderEntry> => new Set([...laterOf(job).values()].flat()));
 
 /** Parts of an order that are written with their items and how they stand: what came of it, was cancelled, or went back. */
 export function partsOf(job: Job, entry: OrderEntry): readonly OrderEntry[] {

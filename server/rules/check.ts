@@ -8,6 +8,7 @@ import { type Slices, runThrough } from "../model/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
+import { supplying } from "../supply/supply.ts";
 import { walk, walking } from "../story/walk.ts";
 import { rules } from "./all.ts";
 import type { OpenGroup } from "./open-groups.ts";
@@ -243,6 +244,8 @@ function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly 
 function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
   const told: Told[] = [];
   const context = { job, story, judged: judge(story), others };
+  // Several rules ask for it, and it is the longest of all that they ask for.
+  yield* supplying(story);
   for (const rule of jobRules) {
     const lines: Where[] = [];
     rule.check({

@@ -20,6 +20,7 @@ import { type OrderLine, type Shelf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
 import { memo, once } from "../model/memo.ts";
+import type { Slices } from "../model/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -101,12 +102,14 @@ export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply
     const line = shelf.onOrder(row.item.key).at(-1);
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
-  const surplus = surplusOf(shelf, byKey, held, offers, stories);
+  const surplus = once(() => surplusOf(shelf, byKey, held, offers, stories));
   const onHold = once(() => onHoldOf(wanted, rows, stories, choosing, choice));
   const jobByJob = once(() => (stories.length < 2 ? undefined : boughtAlone(wanted, stories, choosing)));
   return {
     rows,
-    surplus,
+    get surplus() {
+      return surplus();
+    },
     short,
     waiting,
     notOrdered: notOrderedOf(shelf),
@@ -149,6 +152,16 @@ function boughtAlone(drafts: readonly Draft[], stories: readonly Story[], choosi
 
 /** The supply of one job, for what is said in its own sheet. */
 export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([story]));
+
+/** The same, worked out in slices for those who ask for it afterwards. */
+export function* supplying(story: Story): Slices<void> {
+  needsOf(story);
+  yield;
+  shelfOf([story]);
+  yield;
+  supplyOfOne(story);
+  yield;
+}
 
 // ---------------------------------------------------------------- rows
 

@@ -33,8 +33,10 @@ export function newWanted(story: Story): Wanted {
       (sum, it) => (it.verb === "fit" && it.isNew && it.phase === "planned" ? sum + it.count : sum),
       0,
     );
-  const needFor = (cell: PartCell | FastenerCell) =>
-    needs.needed.find((it) => isPiece(it.item) && it.item.written === cell.thing.name && it.place === cell.place);
+  const key = (name: string, place: string) => `${name}\n${place}`;
+  // The first of each name and place.
+  const byCell = new Map([...needs.needed].reverse().flatMap((it) => (isPiece(it.item) ? [[key(it.item.written, it.place), it] as const] : [])));
+  const needFor = (cell: PartCell | FastenerCell) => byCell.get(key(cell.thing.name, cell.place));
   return {
     asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
     count(cell) {
