@@ -338,7 +338,7 @@ class LineGrammar extends FoundGrammar {
     this.OPTION(() => (this.CONSUME(Every), void (node.months = figureOf(this.CONSUME(Figure))), this.CONSUME(Months)));
   });
 
-  /** `recheck after Q` of a fastener; `recheck NAME after Q [done DATE at Q]` of a release. */
+  /** `recheck after Q` of a fastener; `recheck NAME after Q [done DATE [at Q]]` of a release. */
   readonly recheckLine = this.RULE("recheckLine", () => {
     const node = this.filling<"recheck">();
     this.CONSUME(Name);
@@ -351,8 +351,7 @@ class LineGrammar extends FoundGrammar {
     this.OPTION1(() => {
       this.CONSUME(Done);
       node.done = dateOf(this.CONSUME(DateToken));
-      this.CONSUME(At);
-      node.doneAt = this.SUBRULE1(this.quantity);
+      this.OPTION2(() => (this.CONSUME(At), void (node.doneAt = this.SUBRULE1(this.quantity))));
     });
   });
 

@@ -5,7 +5,7 @@ import { takesCount } from "./action-grammar.ts";
 import type { Parsed } from "./line-grammar.ts";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
-import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
+import { Comma, DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
 import {
   actionWord,
@@ -70,6 +70,7 @@ export const slips: readonly Slip[] = [
   meantChoice,
   choiceOfWords,
   missingWord,
+  onePlaceOnly,
   missingComma,
   countTooMuch,
   joiningPlace,
@@ -429,6 +430,12 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   return fault(spanOf(here), `\`${word}\` is missing before this: ${line}.`, [
     fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),
   ]);
+}
+
+/** `finding link-pin left, right` */
+function onePlaceOnly({ node, here, before }: Stop): Fault | undefined {
+  if ((node.kind !== "finding" && node.kind !== "seen") || here?.tokenType !== Comma || !nameToken(before)) return undefined;
+  return fault(spanOf(here), `A \`${node.kind}\` is of one place. Write it once for each.`);
 }
 
 /** `held by a b`, `is worn scored`, `remove hub left right` */

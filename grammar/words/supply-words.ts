@@ -238,8 +238,8 @@ export const supplyWords = [
       readonly doneAt?: Quantity;
     }>((it) => it.recheckLine()),
     under: ["release"],
-    syntax: "recheck NAME after Q [done DATE at Q]",
-    says: "What is to be tried again, and when it was.",
+    syntax: "recheck NAME after Q [done DATE [at Q]]",
+    says: "What is to be tried again, and when it was; `at` is what the counter read, where it goes by that and not by days.",
     example: "recheck cap-nut after 20 h",
   },
 ] as const satisfies readonly DetailWord[];

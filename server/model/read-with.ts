@@ -51,6 +51,13 @@ export function isOfSurface(check: Check): boolean {
 
 const surface =
   /\b(contact|patterns?|mark(s|ed|ing)?|blued?|bedd(s|ed|ing)?|cracks?|crack-?free|dyed?|magnetic|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|rings true|drawings?|numbers?|dots?|arrows?|way round)\b/i;
+/** It looks for a crack: that stays with the piece, and is not put right by taking it off and on. */
+export function isOfCracks(check: Check): boolean {
+  return cracks.test(`${check.name.replaceAll("-", " ")} ${check.title ?? ""}`);
+}
+
+const cracks = /\b(crack\w*|dyed?|dye|magnetic|mpi|ultra-?sonic|no lines?|rings true)\b/i;
+
 /** It speaks of a leak: dry, no weep at the seal, holds its pressure. */
 export function isOfLeaks(text: string): boolean {
   return leaks.test(text);

@@ -243,7 +243,7 @@ function supplierLead(supplier: ReturnType<typeof supplierNamed> | undefined): n
 
 // ---------------------------------------------------------------- out to be worked on
 
-/** Work that is not back yet, where a planned step fits the part again. */
+/** Work that is not back yet, where a planned step fits the part again; and what is out for it and has no step yet. */
 function workOf(story: Story, from: string): Parcel[] {
   const { job } = story;
   const out: Parcel[] = [];
@@ -266,7 +266,9 @@ function workOf(story: Story, from: string): Parcel[] {
         visits.add(fit.visit);
         if (off?.visit !== undefined && off.visit !== fit.visit) after.add(off.visit);
       }
-      if (visits.size > 0) out.push({ ...parcel, item: itemNamed(job, name), amount: undefined, questions: [], visits: [...visits], after: [...after] });
+      // With no step yet it is waited for all the same, and asked for when it is late.
+      if (visits.size > 0 || status === "sent")
+        out.push({ ...parcel, item: itemNamed(job, name), amount: undefined, questions: [], visits: [...visits], after: [...after] });
     }
   }
   return out;

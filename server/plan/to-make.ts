@@ -1,5 +1,6 @@
 // What was decided to be made, and is not yet fitted: nobody sells it, so it is no parcel, and somebody has to make it before the step that fits it.
 // Invariant: facts of the walk; what a new one took the place of since is made.
+import { memo } from "../model/memo.ts";
 import type { Where } from "../model/where.ts";
 import { decidedAt } from "../story/decisions.ts";
 import type { FastenerCell, PartCell, Story, Visit } from "../story/story.ts";
@@ -14,8 +15,8 @@ export interface ToMake {
   readonly visits: readonly Visit[];
 }
 
-export function toMake(story: Story): ToMake[] {
-  return [...story.parts, ...story.fasteners].flatMap((cell) => {
+export const toMake = memo((story: Story): readonly ToMake[] =>
+  [...story.parts, ...story.fasteners].flatMap((cell) => {
     const made = decidedAt(story, cell.thing.name, cell.place, cell.total).filter(({ found }) => found.decision?.detail.decision === "make");
     const last = made.at(-1);
     if (last === undefined) return [];
@@ -26,5 +27,5 @@ export function toMake(story: Story): ToMake[] {
     const { found } = last;
     const visits = fits.flatMap((it) => (it.phase === "planned" && it.visit !== undefined ? [it.visit] : []));
     return [{ cell, count, how: found.decision?.detail.how?.value, where: found.decision?.where ?? found.where, visits }];
-  });
-}
+  }),
+);

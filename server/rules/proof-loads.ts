@@ -31,7 +31,8 @@ export interface Rating {
 export function disturbedChains(job: Job, story: Story): LoadChain[] {
   const moved = [...story.parts, ...story.fasteners].filter(({ thing }) => thing.critical || thing.rated !== undefined).filter(wasMoved);
   if (moved.length === 0) return [];
-  const lifts = isLifting(namesOfMachine(job));
+  // Whatever it is called, a machine that says what it may carry is tried with that.
+  const lifts = isLifting(namesOfMachine(job)) || job.sheet?.details.some((it) => it.kind === "rated" && it.load !== undefined) === true;
   const ofMachine = machineRating(job, lifts);
   const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
   const chains = new Map<string, { touched: Set<Rated>; rated: Rating | undefined }>();
@@ -48,6 +49,15 @@ export function disturbedChains(job: Job, story: Story): LoadChain[] {
   }
   for (const [key, chain] of chains) for (const it of rated) if (keyOf(it) === key) chain.rated = weaker(chain.rated, ratingOf(it));
   return [...chains.values()].map(({ touched, rated: it }) => ({ touched: [...touched], ...(it === undefined ? {} : { rated: it }) }));
+}
+
+/** The one thing of the sheet that says what it may carry, where it bears a load in the air and something critical was disturbed: a load that is written was hung on that. */
+export function onlyRating(job: Job, story: Story): Rating | undefined {
+  const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
+  const [only] = rated;
+  if (only === undefined || rated.length > 1 || !bearsLoad.test(only.criticalWhat ?? "") || job.sheet?.details.some((it) => it.kind === "rated") === true)
+    return undefined;
+  return [...story.parts, ...story.fasteners].some((cell) => cell.thing.critical && wasMoved(cell)) ? ratingOf(only) : undefined;
 }
 
 /** Whether a test speaks of this chain: it names something of it. */
@@ -164,7 +174,7 @@ const otherMachine =
 
 /** Machines that lift, by the words that people use for them. */
 const lifting =
-  /(?:^|[^\p{L}])(?:hoists?|cranes?|chain blocks?|davits?|derricks?|gantry|lifting (?:gear|tackle)|pulley block|(?:vehicle|two-post|four-post|scissor|tail|goods) lift)(?:$|[^\p{L}])/iu;
+  /(?:^|[^\p{L}])(?:hoists?|cranes?|(?:chain|pulley|hook|sheave) blocks?|davits?|derricks?|gantry|gin pole|shear ?legs|lifting (?:gear|tackle|platform|table)|slipway winch|log grab|(?:vehicle|two-post|four-post|scissor|tail|goods|stair|passenger|platform) ?lifts?|stairlifts?|chair ?lifts?|turntable ladder|access platform|cherry picker)(?:$|[^\p{L}])/iu;
 /** What a critical thing carries, where it is a load in the air. */
 const bearsLoad =
   /^\s*(the |a |its )?(suspended |lifted |hung )?load\s*$|load (falls|drops|comes down|in the air)|drop(s|ping)? (the|its) load|(^|[^\p{L}])(lifting|hoisting)($|[^\p{L}])/iu;

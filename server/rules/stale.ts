@@ -184,7 +184,7 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
   const { day } = it;
   if (day === undefined) return undefined;
   const text = "check" in it ? `${it.check.name.replaceAll("-", " ")} ${it.check.title ?? ""} ${it.entry.text?.value ?? ""}` : "";
-  const runs = "limit" in it ? isOfRunning(it.limit) : isSeenRunning(it.check);
+  const runs = "limit" in it ? isOfRunning(it.limit) || isOfHolding(it.limit) : isSeenRunning(it.check);
   const leaks = "check" in it && !isOfSurface(it.check) && isOfLeaks(text);
   if (!runs && !leaks) return undefined;
   for (const cell of story.hazards) {
@@ -205,5 +205,14 @@ function isOfRunning(limit: Limit): boolean {
   const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
   return dimension !== undefined && ofRunning.has(dimension);
 }
+
+/** A pull or a torque that the whole holds or gives, of no piece that lies on a bench. */
+function isOfHolding(limit: Limit): boolean {
+  if (limit.of.length > 0 || limit.setBy.length > 0 || limit.with.length > 0) return false;
+  const dimension = (bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  return (dimension === "force" || dimension === "torque") && holding.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`);
+}
+
+const holding = /\b(holds?|holding|brak\w*|pulls?|pulling|slips?|effort|pedal|lever)\b/i;
 
 const ofRunning: ReadonlySet<string> = new Set(["speed", "rotation", "power", "temperature"]);

@@ -18,6 +18,8 @@ export interface Away {
   readonly back?: string;
   /** Who has it: the supplier's name. */
   readonly by?: string;
+  /** The day that it went. */
+  readonly sentOn?: string;
 }
 
 /** The order that has a part away on a day; undefined where it is here. */
@@ -52,6 +54,7 @@ function awayBy(job: Job, { file, entry, detail, status, sentOn }: Ordered<WorkD
     reference: entry.reference?.value ?? "",
     where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
     ...(entry.to === undefined ? {} : { by: entry.to.text }),
+    ...(sentOn === undefined ? {} : { sentOn }),
   };
   if (status?.status === "sent" && !(sentOn !== undefined && day !== undefined && day < sentOn)) return away;
   if (status?.status === "received" && status.date !== undefined && day !== undefined && day < status.date.text && sentOn !== undefined && day >= sentOn)

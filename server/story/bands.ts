@@ -11,17 +11,25 @@ import type { Reading, Spot } from "./story.ts";
 import type { BandName, Verdict } from "./verdict.ts";
 import { least } from "./worked-out.ts";
 
-/** Only a limit whose own bands go below zero, or one that is worked out, may read below zero. */
+/** Only a limit whose own bands go below zero, or one that is worked out or has two directions (toe in and out, an angle), may read below zero. */
 export function canBeNegative(limit: Limit): boolean {
-  if (limit.expression !== undefined) return true;
+  if (limit.expression !== undefined || twoWays.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`)) return true;
   const bands = [bandOf(limit.new), bandOf(limit.worn), bandOf(limit.set)].filter((band) => band !== undefined);
   return (
     bands.length === 0 ||
     bands.some(
-      (band) => (band.low !== undefined && isNegative(band.low)) || (band.high !== undefined && isNegative(band.high)) || band.unit.dimension === "temperature",
+      (band) =>
+        (band.low !== undefined && isNegative(band.low)) ||
+        (band.high !== undefined && isNegative(band.high)) ||
+        band.unit.dimension === "temperature" ||
+        band.unit.dimension === "angle",
     )
   );
 }
+
+/** Of how two things stand to one another, either of which may be before, above or outside of the other. */
+const twoWays =
+  /\b(toe(-?(in|out))?|camber|cast[oe]r|tracking|lead|twist|offset|off ?set|step|proud|flush|protru\w+|stands? (out|proud|in)|difference|lean|tilt|sag|alignment|out of (line|level|square|plumb)|lower than|higher than)\b/i;
 
 /** One of its bounds is at zero or below: an interference, a preload. */
 export function knowsNegative(limit: Limit): boolean {

@@ -2,8 +2,9 @@
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import type { Counted, Fastener, Part, Shims, Thing } from "../model/things.ts";
+import type { Fastener, Part, Shims, Thing } from "../model/things.ts";
 import { memo } from "../model/memo.ts";
+import { beganWith, eachOf } from "./began-with.ts";
 import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
 import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
@@ -52,12 +53,12 @@ export function makeCells(job: Job): Cells {
   function create(thing: Thing, place: string): Cell | undefined {
     switch (thing.kind) {
       case "fastener": {
-        const cell = fastenerAsItStands(thing, place);
+        const cell = fastenerAsItStands(thing, place, beganWith(job, thing, place));
         if (!closed) fasteners.push(cell);
         return cell;
       }
       case "part": {
-        const cell = partAsItStands(thing, place);
+        const cell = partAsItStands(thing, place, beganWith(job, thing, place));
         if (!closed) parts.push(cell);
         return cell;
       }
@@ -128,16 +129,16 @@ export function sharesWords(place: string, other: string): boolean {
 }
 
 /** A fastener that nobody touched. */
-export function fastenerAsItStands(thing: Fastener, place: string): FastenerCell {
-  const total = totalOf(thing);
-  const state = fastenerState([asItStands(total, place)], []);
+export function fastenerAsItStands(thing: Fastener, place: string, began = eachOf(thing)): FastenerCell {
+  const total = eachOf(thing);
+  const state = fastenerState([asItStands(began, place)], []);
   return { kind: "fastener", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
 }
 
 /** A part that nobody touched. */
-export function partAsItStands(thing: Part, place: string): PartCell {
-  const total = totalOf(thing);
-  const state = partState([asItStands(total, place)], [], false);
+export function partAsItStands(thing: Part, place: string, began = eachOf(thing)): PartCell {
+  const total = eachOf(thing);
+  const state = partState([asItStands(began, place)], [], false);
   return { kind: "part", ahead: [], aside: [], thing, place, total, history: [], now: state, then: state, unsure: false };
 }
 
@@ -157,11 +158,6 @@ const asPart = memo(
     holds: noNames,
   }),
 );
-
-/** A declared number of a thing without places is its number in all, wherever the sheet says it is. */
-function totalOf(thing: Counted): number {
-  return thing.perPlace ?? 1;
-}
 
 const noNames: readonly Name[] = [];
 const noPlace: readonly string[] = [""];

@@ -243,9 +243,14 @@ export function soundFirst(lot: Lot): number {
   return isFaulty(lot) ? 1 : 0;
 }
 
-/** `undo`, `remove`, `slacken` and `repair` take the faulty ones first. */
+/** `slacken` and `repair` take the faulty ones first. */
 export function faultyFirst(lot: Lot): number {
   return isFaulty(lot) ? 0 : 1;
+}
+
+/** `undo` takes of the faulty, and of the sound, those that are slack already first. */
+export function slackAndFaultyFirst(lot: Lot): number {
+  return faultyFirst(lot) * 2 + (lot.tight ? 1 : 0);
 }
 
 /** `tighten` takes the slack ones, and then those that were tightened longest ago: a stage by number goes round. */

@@ -117,6 +117,8 @@ export const fastenerMoves = {
       }
       case "lock": {
         count = counted ?? (before.on === 0 ? cell.total : before.on);
+        // A pin is never tight: its locking is its doing up.
+        if (cell.thing.torque?.none === true) holdsOff = partsOff(mover, cell);
         // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
         const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
         after = fastenerState(
@@ -397,9 +399,10 @@ export const hazardMoves = {
   act(mover: Mover, cell: HazardCell, verb: "safe" | "restore", moment: Moment, action: ActionDetail): void {
     const before = cell.then;
     const after = verb === "restore";
-    const open = verb === "restore" ? openOf(mover, cell) : [];
+    const open = verb === "restore" ? openOf(mover, cell) : none;
+    const unlocked = verb === "restore" ? unlockedOf(mover, cell) : none;
     const { seq, phase, day, visit } = moment;
-    cell.history.push({ seq, phase, day, where: moment.where, visit, verb, action, before, after, open });
+    cell.history.push({ seq, phase, day, where: moment.where, visit, verb, action, before, after, open, unlocked });
     cell.then = after;
   },
 
@@ -407,7 +410,15 @@ export const hazardMoves = {
   arises(mover: Mover, name: string, entry: Entry): void {
     const cell = mover.cells.at(name, "");
     if (cell?.kind !== "hazard") return;
-    cell.history.push({ ...momentOf(mover, entry, 0, entry.keyword), verb: "arises", action: undefined, before: cell.then, after: true, open: none });
+    cell.history.push({
+      ...momentOf(mover, entry, 0, entry.keyword),
+      verb: "arises",
+      action: undefined,
+      before: cell.then,
+      after: true,
+      open: none,
+      unlocked: none,
+    });
     cell.then = true;
   },
 };
@@ -432,6 +443,15 @@ function openOf(mover: Mover, cell: HazardCell): (FastenerCell | PartCell)[] {
       if (it.kind === "fastener") return isSlack(it);
       return it.kind === "part" && it.then.on < it.total;
     }),
+  );
+}
+
+/** Tight, and its pin or plate not in yet. */
+function unlockedOf(mover: Mover, cell: HazardCell): readonly FastenerCell[] {
+  return cell.thing.restoreAfter.flatMap((name) =>
+    mover.cells
+      .of(name.text, [])
+      .filter((it): it is FastenerCell => it.kind === "fastener" && !it.unsure && it.thing.critical && !isSlack(it) && isUnlocked(it, it.then)),
   );
 }
 

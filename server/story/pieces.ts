@@ -3,7 +3,23 @@
 import type { ActionDetail } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { countAt } from "./decisions.ts";
-import { type Lot, type Note, allot, asItStands, brandNew, change, countOf, faultyFirst, isFaulty, join, meantBy, noted, soundFirst, take } from "./lots.ts";
+import {
+  type Lot,
+  type Note,
+  allot,
+  asItStands,
+  brandNew,
+  change,
+  countOf,
+  faultyFirst,
+  isFaulty,
+  join,
+  meantBy,
+  noted,
+  slackAndFaultyFirst,
+  soundFirst,
+  take,
+} from "./lots.ts";
 import type { FastenerCell, FastenerState, Found, Moment, PartCell, PartState, Reading } from "./story.ts";
 
 export function fastenerState(lots: readonly Lot[], bench: readonly Lot[]): FastenerState {
@@ -30,7 +46,7 @@ export interface Lots {
 
 /** So many come off, the faulty first, and lie on the bench. */
 export function takenOff({ lots, bench }: Lots, count: number): Lots {
-  const { taken, left } = take(lots, count, faultyFirst);
+  const { taken, left } = take(lots, count, slackAndFaultyFirst);
   return { lots: left, bench: join(bench, taken.map(off)) };
 }
 

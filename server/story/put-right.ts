@@ -3,6 +3,7 @@
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { tightnessOf, wantedOf } from "../model/torque.ts";
 import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
+import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
 import { isOpen } from "./moves.ts";
@@ -202,7 +203,7 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
-  const repaired = here ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+  const repaired = here ?? (backFromWork(story, cell, found.day) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     // What came back from work is looked at on the bench, before it goes on.
     const looked =
@@ -213,6 +214,22 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   }
   if (renewed !== undefined) return renewed;
   return repaired?.planned ? repaired : undefined;
+}
+
+/** Of what nothing holds and nothing takes off (a frame, a bed, a case), and which was not sent: whoever worked on it came to it. */
+function workedInPlace(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
+  if (cell.kind !== "part" || cell.thing.heldBy.length > 0 || cell.thing.behind.length > 0) return undefined;
+  if (story.cells(cell.thing.name).some((it) => it.kind === "part" && it.history.some((was) => was.after.on < was.before.on))) return undefined;
+  const work = (ordersOf(story.job).work.get(cell.thing.name) ?? []).find(
+    ({ detail, status, sentOn }) =>
+      sentOn === undefined &&
+      status?.status === "received" &&
+      isAt(detail, cell.place) &&
+      (found.day === undefined || (status.date?.text ?? never) >= found.day),
+  );
+  if (work === undefined) return undefined;
+  const at = where(work.file, work.entry, work.detail.row, work.detail.keyword);
+  return { moment: { seq: found.seq, phase: "done", day: work.status?.date?.text, where: at, visit: undefined }, planned: false };
 }
 
 /** Behind every day that can be written. */

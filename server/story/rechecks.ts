@@ -20,6 +20,8 @@ export interface RecheckDue {
     | { readonly kind: "day"; readonly day: string }
     | undefined;
   readonly done: boolean;
+  /** It goes by the counter, and nobody wrote what that read when it was done. */
+  readonly doneUnread: boolean;
   readonly where: Where;
 }
 
@@ -32,10 +34,12 @@ export function rechecksOf(story: Story): RecheckDue[] {
   const out: RecheckDue[] = [];
   for (const detail of release.entry.details) {
     if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined) continue;
+    const due = dueOf(detail.after, from, day);
     out.push({
       of: detail.name.text,
       after: quantityText(detail.after),
-      due: dueOf(detail.after, from, day),
+      due,
+      doneUnread: due?.kind === "counter" && detail.done !== undefined && detail.doneAt === undefined,
       done: detail.done !== undefined || detail.doneAt !== undefined,
       where: { ...release.where, row: detail.row, at: detail.name.at },
     });
@@ -43,7 +47,7 @@ export function rechecksOf(story: Story): RecheckDue[] {
   for (const { thing, history } of story.fasteners) {
     const wants = thing.recheckAfter;
     if (wants === undefined || out.some((it) => it.of === thing.name) || !history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
-    out.push({ of: thing.name, after: quantityText(wants), due: dueOf(wants, from, day), done: false, where: release.where });
+    out.push({ of: thing.name, after: quantityText(wants), due: dueOf(wants, from, day), done: false, doneUnread: false, where: release.where });
   }
   return out;
 }

@@ -191,6 +191,8 @@ export interface HazardMoment extends Moment {
   readonly after: boolean;
   /** On `restore`: what must be back first and is off or slack. */
   readonly open: readonly (FastenerCell | PartCell)[];
+  /** On `restore`: of what must be back first, what is critical, tight and not locked yet. */
+  readonly unlocked: readonly FastenerCell[];
 }
 
 export interface HazardCell {

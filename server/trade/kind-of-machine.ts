@@ -32,11 +32,12 @@ export function deferenceTo(kind: KindOfMachine): string {
 }
 
 const vehicle =
-  /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox)\b/iu;
-const lifting = /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit)\b/iu;
+  /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox|traction engine|steam roller|road roller|steam wagon)\b/iu;
+const lifting =
+  /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit|fork[- ]?lift|(?:goods|passenger|service|platform|scissor) lift|elevator)\b/iu;
 const workshop =
   /\b(lathes?|headstock|mill|milling machine|drill(?:ing)?|grinder|grinding machine|shaper|shaping machine|planer|planing machine|saw|press|borer|boring machine|jig borer|thicknesser|morticer|guillotine|compressor|conveyor|mixer|baler|thresher|loom)\b/iu;
-const floating = /\b(boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
-const standing = /\b(stationary|pump|generator|gas engine|oil engine|beam engine|steam engine|turbine)\b/iu;
+const floating = /\b((?<!swing[- ])boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
+const standing = /\b(stationary|pump|generator|gas engine|oil engine|beam engine|steam engine|turbine|loco|locomotive|railway|tramway)\b/iu;
 const vehicleParts =
   /road wheel|wheel nut|half.?shaft|stub axle|king.?pin|track rod|drag link|steering|back.?plate|wheel cylinder|brake (?:drum|shoe|disc|pipe|hose)|\baxle\b|suspension|road spring|\b(?:wheel )?hub\b|^(?:a )?wheels?$|^brakes?$/imu;

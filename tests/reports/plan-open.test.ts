@@ -77,6 +77,24 @@ step on "Seal in"
   test("its innocent twin, on its way in time, has a finish", () => expect(words(sheet, "2026-04-02")).toContain("Earliest finish: 2026-04-06 (4 d 2 h)."));
 });
 
+test("work that is out and late is asked for, though no step takes it yet", () => {
+  const sheet = `sheet "Spring"
+part spring "Spring"
+supplier weir "Weir Springs"
+  lead 20 d
+step off "Off"
+  remove spring
+  done 2026-04-01
+order "W-8" to weir
+  status sent 2026-04-02
+  work spring "New main leaf"
+`;
+  // Sent on 2 April with twenty days' lead: due on the 22nd, and on 1 June 40 days late (8 of April, 31 of May, 1 of June).
+  expect(planOfText(sheet).notPlanned.map((it) => [it.kind, it.order, comesWords(it)])).toEqual([["work", "W-8", "was due 40 days ago: ask where it is"]]);
+  const back = `${sheet}order "W-8" to weir\n  status received 2026-04-20\n`;
+  expect(planOfText(back).notPlanned).toEqual([]);
+});
+
 describe("a gauge whose check runs out", () => {
   const sheet = (checked: string) => `sheet "Cap"
 gauge wrench "Torque wrench"

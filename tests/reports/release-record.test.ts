@@ -163,3 +163,54 @@ test("what was found keeps the reason that was written with it", () => {
   const report = of('sheet "Hub"\npart bearing "Bearing"\nfinding bearing 2026-01-02\n  is serviceable\n  because "Rolls clean; it was the nut"\n');
   expect(report.found.map((it) => it.text)).toEqual(["Bearing: serviceable. \u201cRolls clean; it was the nut\u201d"]);
 });
+
+test("a piece that was made went on new, a plate came with its lock, a pin has no torque, an oil says what its metal is from, and whoever worked on it is named", () => {
+  const report = of(`sheet "Lift"
+part key "Key"
+part drum "Drum"
+part plate "Lock plate"
+fastener nut "Nut"
+  torque 20 .. 24 N.m
+  locked by part plate
+fastener pin "Shoe pin"
+  torque none
+  locked by split pin 3 x 25 mm
+fluid oil "Oil"
+  in drum
+check bed "Shoes bite together"
+  set by pin
+supplier tarleton "Tarleton Turners"
+step off "Off"
+  undo nut
+  undo pin
+  remove key, drum
+  done 2026-03-01
+finding oil
+  is metallic from drum
+finding key
+  is worn
+  decision make "from key steel"
+order "Drum" to tarleton
+  status sent 2026-03-02
+  work drum "Skim it"
+order "Drum" to tarleton
+  status received 2026-03-03
+step on "On"
+  repair key "filed from key steel"
+  fit key
+  fit drum
+  tighten nut to 22 N.m
+  lock nut new
+  fit pin
+  lock pin new
+  done 2026-03-04
+`);
+  const texts = (rows: readonly { readonly text: string }[]) => rows.map((it) => it.text);
+  expect(texts(report.fitted)).toEqual(["Key, made", "Lock plate, nut", "Split pin 3 x 25 mm, shoe pin"]);
+  expect(report.fast.map((it) => [it.of, it.to, it.lockedBy])).toEqual([
+    ["Nut", "22 N.m", "new lock plate"],
+    ["Shoe pin", "in, no torque asked", "new split pin 3 x 25 mm"],
+  ]);
+  expect(texts(report.found)[0]).toBe("Oil: metallic from drum");
+  expect(texts(report.outside)).toEqual(["Drum: Skim it (order Drum to Tarleton Turners)"]);
+});

@@ -265,6 +265,194 @@ finding bush
   decision renew
 `;
 
+/** Grease is packed while the hub is open; a plate under the nut comes with its lock; a wheel that one person rolls is not slung. */
+const packed = `sheet "Hub"
+  opened 2026-03-01
+part wheel "Road wheel"
+  held by hub-nut
+  mass 21 kg
+part hub "Hub"
+  held by hub-nut
+  behind wheel
+part outer "Outer bearing"
+  held by hub-nut
+part plate "Lock plate"
+fastener hub-nut "Hub nut"
+  torque 30 .. 34 N.m
+  locked by part plate
+  source "Book"
+fluid hub-grease "Hub grease"
+  in hub
+  capacity 90 ml
+step off
+  undo hub-nut
+  remove wheel
+  remove outer
+  remove hub
+  done 2026-03-02
+`;
+
+/** The coupling is on and its nut is not; what came off before is not the next thing. */
+const begun = `sheet "Coupling"
+  opened 2026-03-01
+part coupling "Coupling"
+  held by nut
+part cover "Cover"
+part rope "Rope"
+  held by anchor
+fastener nut "Coupling nut"
+  torque 80 .. 90 N.m
+  locked by split pin 3 x 30 mm
+  source "Book"
+fastener anchor "Rope anchor"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+hazard mains "Mains"
+  safe before nut
+  restore after nut, anchor
+hazard car "Car on the ropes"
+  safe before nut
+  restore after nut, anchor
+step off
+  safe mains "off"
+  safe car "slung"
+  undo nut
+  remove coupling
+  undo anchor
+  remove rope
+  remove cover
+  done 2026-03-02
+step on
+  fit coupling
+  done 2026-03-03
+`;
+
+/** The arm stays where it is and is dyed while the wheel is off; the stub was looked at on the bench, and so is the next. */
+const bare = `sheet "Arms"
+  opened 2026-03-01
+part wheel "Wheel"
+  held by nut
+part arm "Axle arm"
+  behind wheel
+part stub "Stub"
+fastener nut "Nut"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+check arm-dye "No line at the collar, dye"
+  of arm
+check whole "Whole at the root, by the glass"
+  of stub
+step off
+  undo nut
+  remove wheel
+  remove stub
+  done 2026-03-02
+seen arm-dye found bad "A line"
+seen whole found bad "Rust"
+finding arm
+  is scored
+  decision repair "Stoned"
+finding stub
+  is pitted
+  decision repair "Polished"
+`;
+
+/** The same, and the stub seen on the bench already. */
+const seenAhead = `${bare}step mended
+  repair stub "Polished"
+  done 2026-03-03
+seen whole final good "Whole" by "A. Moor" 2026-03-03
+`;
+
+/** Read at the sheave, which is in front; the cover came off after that. */
+const atTheSheave = `sheet "Worm box"
+  opened 2026-03-01
+part worm-wheel "Worm wheel"
+  held by rim-bolt
+  behind sheave, cover
+part cover "Cover"
+part sheave "Drive sheave"
+part rope "Rope"
+fastener rim-bolt "Rim bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+limit lash "Backlash at the sheave"
+  set 0.2 .. 0.4 mm by rim-bolt
+  source "Book"
+step off
+  remove rope
+  remove sheave
+  remove cover
+  undo rim-bolt
+  remove worm-wheel
+  done 2026-03-02
+`;
+
+/** Tried with the wheel in for now and the cover off: read again so, when the wheel is in for good. */
+const tried = `sheet "Bevel box"
+  opened 2026-03-01
+part cover "Cover"
+part casing "Casing"
+part gear "Crown wheel"
+  held by bolt
+fastener bolt "Crown bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+shims pack "Shims"
+  have 0.1 mm x 4
+  fitted 0.1 mm x 2
+limit lash "Backlash"
+  worn max 0.4 mm
+  set 0.1 .. 0.3 mm by pack
+  critical "the drive"
+  source "Book"
+measure lash found
+  0.5 mm
+step off
+  remove cover
+  undo bolt
+  remove gear
+  remove casing
+  done 2026-03-02
+step try
+  fit casing for now "to try the teeth"
+  fit gear for now "to try the teeth"
+  tighten bolt to 22 N.m for now "to try the teeth"
+  done 2026-03-03
+measure lash trial
+  0.2 mm
+`;
+
+/** The union is tight and the drum on; the pedal is hard when it has been bled. */
+const pedal = `sheet "Brakes"
+  opened 2026-03-01
+part hose "Hose"
+  held by union
+fastener union "Union"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+fluid brake-fluid "Brake fluid"
+  in hose
+  capacity 400 ml
+  bleed
+check hard "Hard at a third, does not sink"
+  set by union
+step off
+  drain brake-fluid
+  undo union
+  remove hose
+  done 2026-03-02
+step on
+  fit hose
+  tighten union to 11 N.m
+  done 2026-03-03
+`;
+
 // What is written, without notes; a reading stands for all of its lines.
 const plug = `sheet "Sump"
   opened 2026-03-01
@@ -697,6 +885,49 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
   ],
   ["backlash is read when both are in that run together", mesh, ["fit wheel", "tighten rim-bolt to 22 N.m", "fit worm", "measure lash final"]],
   ["a battery comes back last, as it was made safe first", battery, ["fit box", "tighten bell-bolt to 22 N.m", "fit shaft", "restore lead"]],
+  [
+    "grease is packed before what closes the hub, a plate comes with the lock that it is, and no crane for a wheel that rolls",
+    packed,
+    ["fit hub", "fill hub-grease 90 ml", "fit outer", "fit wheel", "tighten hub-nut to 32 N.m", "lock hub-nut new"],
+  ],
+  [
+    "what is half on is finished first; of two hazards that which was made safe last comes back first",
+    begun,
+    ["tighten nut to 85 N.m", "lock nut new", "fit cover", "fit rope", "tighten anchor to 22 N.m", "restore car", "restore mains"],
+  ],
+  [
+    "dye on what stays on is looked at while it is bare; what was looked at on the bench is seen there again",
+    bare,
+    [
+      'repair stub "Polished"',
+      'repair arm "Stoned"',
+      'seen arm-dye final good|bad "\u2026" by "\u2026"',
+      'seen whole final good|bad "\u2026" by "\u2026"',
+      "fit stub",
+      "fit wheel",
+      "tighten nut to 22 N.m",
+    ],
+  ],
+  [
+    "what was seen on the bench before it goes in is not asked for again",
+    seenAhead,
+    ['repair arm "Stoned"', 'seen arm-dye final good|bad "\u2026" by "\u2026"', "fit stub", "fit wheel", "tighten nut to 22 N.m"],
+  ],
+  [
+    "what is read at a piece is read when that is on, and before what comes next",
+    atTheSheave,
+    ["fit worm-wheel", "tighten rim-bolt to 22 N.m", "fit cover", "fit sheave", "measure lash final", "fit rope"],
+  ],
+  [
+    "what was tried with some of it in for now is read when that is in for good, with the same still off",
+    tried,
+    ["fit casing", "fit gear", "tighten bolt to 22 N.m", "measure lash final", "fit cover"],
+  ],
+  [
+    "what its unions hold is bled before the pedal is tried",
+    pedal,
+    ["fill brake-fluid 400 ml", "bleed brake-fluid", 'seen hard final good|bad "\u2026" by "\u2026"'],
+  ],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 

@@ -164,9 +164,9 @@ describe("what it writes", () => {
     expect(lines).toEqual([
       "  fit seal right new  # lip inward; comes off with the hub",
       "  fit hub right",
+      "  fill grease right 120 ml  # write how much went in, if it was less",
       "  tighten hub-nut right to 27.5 lbf.ft  # 25 .. 30 lbf.ft dry: write the figure that you read",
       "  lock hub-nut right new",
-      "  fill grease right 120 ml  # write how much went in, if it was less",
       "  restore battery",
     ]);
   });

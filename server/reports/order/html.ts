@@ -13,6 +13,7 @@ import {
   noSource,
   nothingWords,
   orderCaution,
+  partlyWords,
   quantityWords,
   standingSigns,
   sumNotes,
@@ -138,8 +139,9 @@ function what(row: OrderRow, report: OrderReport): Content {
 
 /** A line for each cause, with every line of the sheet that it is of. */
 function why(row: OrderRow, columns: number, own: string | undefined, hold = ""): Markup {
+  const partly = row.lots.length === 0 ? "" : partlyWords(row);
   return html`<tr class="why"><td colspan="${columns}"><ul>
-${causesOf(row).map((cause) => html`<li>${cause.text} ${cause.lines.map((it, i) => html`${i > 0 && ", "}${lineIn(own, it)}`)}</li>\n`)}${hold !== "" && html`<li class="note">${hold}, not sent</li>\n`}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
+${partly !== "" && html`<li>${partly}</li>\n`}${causesOf(row).map((cause) => html`<li>${cause.text} ${cause.lines.map((it, i) => html`${i > 0 && ", "}${lineIn(own, it)}`)}</li>\n`)}${hold !== "" && html`<li class="note">${hold}, not sent</li>\n`}${row.notes.map((note) => html`<li class="note">${note}</li>\n`)}</ul></td></tr>
 `;
 }
 

@@ -109,6 +109,13 @@ export function lotPrice(lot: OrderLot): string {
   return lot.per === "pack" ? `${money} a pack` : lot.per === "each" ? `${money} each` : `${money}, each or a pack is not said`;
 }
 
+/** `4 needed, 2 on order`, of what is there or coming in part; nothing where all of it is to be got. */
+export function partlyWords(row: OrderRow): string {
+  const there = [[row.stock, "in stock"] as const, [row.onOrder, "on order"] as const].filter(([figure]) => exact(figure)?.compare(0) === 1);
+  if (row.need === null || there.length === 0) return "";
+  return [`${quantityWords(row.need, row.unit)} needed`, ...there.map(([figure, words]) => `${quantityWords(figure, row.unit)} ${words}`)].join(", ");
+}
+
 /** `A-1 on hold`; nothing where it is not of an order on hold. */
 export function holdWords(lot: OrderLot): string {
   return lot.onHold === null ? "" : lot.onHold === "" ? "on hold" : `on hold as ${plain(lot.onHold)}`;
@@ -155,8 +162,9 @@ export function warningWords(report: OrderReport): string[] {
   if (first !== undefined) {
     const sheets = new Set(errors.map((it) => it.file)).size;
     const have = report.jobs.length < 2 && sheets < 2 ? "This sheet has" : sheets < 2 ? "One of these sheets has" : "These sheets have";
+    const at = report.jobs.length === 1 && report.jobs[0]?.file === first.file ? `line ${first.line}` : `${plain(first.file)}:${first.line}`;
     out.push(
-      `${have} ${errors.length} ${errors.length === 1 ? "error" : "errors"}: ${plain(first.text)} (${plain(first.file)}:${first.line})${errors.length === 1 ? "" : ` and ${errors.length - 1} more`}. What is ordered from it may be wrong.`,
+      `${have} ${errors.length} ${errors.length === 1 ? "error" : "errors"}: ${plain(first.text)} (${at})${errors.length === 1 ? "" : ` and ${errors.length - 1} more`}. What is ordered from it may be wrong.`,
     );
   }
   const without = noSource(report);

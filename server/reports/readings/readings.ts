@@ -37,6 +37,7 @@ export interface LimitRead extends Line {
   readonly bands: readonly BandShown[];
   /** `ovality max 0.001 in` and the like. */
   readonly forms: readonly string[];
+  /** What sets it, by their titles. */
   readonly setBy: readonly string[];
   readonly workedOut: boolean;
   readonly source?: string;
@@ -129,7 +130,7 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
       unit: unit?.spelling ?? "",
       bands: bandsOf(thing, unit),
       forms: (["spread", "ovality", "taper"] as const).flatMap((it) => (thing[it] === undefined ? [] : [`${it} max ${quantityText(thing[it])}`])),
-      setBy: thing.setBy.map((it) => it.text),
+      setBy: thing.setBy.map((it) => calledBy(job, it.text)),
       workedOut: thing.expression !== undefined,
       ...(thing.source === undefined ? {} : { source: thing.source }),
       places: read,
@@ -391,4 +392,10 @@ function isSized(limit: Limit): boolean {
 function notJudged(limit: Limit): string {
   if (!isSized(limit)) return "not judged: only its spread or its form has a limit";
   return "not judged";
+}
+
+/** By its title, where the sheet gives it one. */
+function calledBy(job: Job, name: string): string {
+  const thing = job.things.get(name);
+  return thing === undefined ? name : midSentence(thing);
 }

@@ -2,7 +2,7 @@
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
-import type { Entry } from "../../../grammar/tree.ts";
+import type { Entry, Locking } from "../../../grammar/tree.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
@@ -13,7 +13,7 @@ import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
-import type { FastenerMoment, Found, Reading, Story } from "../../story/story.ts";
+import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
 import { doneWords } from "./done-words.ts";
@@ -32,7 +32,12 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
     .filter((it) => isMakeshift(it) === makeshifts)
     .map((it) => {
       const conditions = it.conditions.map(({ condition }) =>
-        [condition.kind, condition.count?.text, condition.text === undefined ? undefined : `(${condition.text.value})`]
+        [
+          condition.kind,
+          condition.count?.text,
+          fromWords(story.job, condition.from?.text),
+          condition.text === undefined ? undefined : `(${condition.text.value})`,
+        ]
           .filter((word) => word !== undefined)
           .join(" "),
       );
@@ -47,6 +52,12 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
         ...at(it.where),
       };
     });
+}
+
+/** `from worm wheel rim`, of what was found in an oil. */
+function fromWords(job: Job, name: string | undefined): string | undefined {
+  const thing = name === undefined ? undefined : job.things.get(name);
+  return name === undefined ? undefined : `from ${thing === undefined ? name : midSentence(thing)}`;
 }
 
 /** What whoever found it saw, in the words of the sheet. */
@@ -165,7 +176,7 @@ export function outsideRecords(story: Story, at: At): Record[] {
       const of = thing === undefined ? part : called(thing, detail.place?.text);
       return [
         {
-          text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${entry.to.text}`})`,
+          text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story.job, entry.to.text)}`})`,
           ...(status.date === undefined ? {} : { day: status.date.text }),
           ...at({ file, entry, row: detail.row, at: detail.at }),
         },
@@ -174,23 +185,49 @@ export function outsideRecords(story: Story, at: At): Record[] {
   );
 }
 
+function supplierOf(job: Job, name: string): string {
+  const thing = job.things.get(name);
+  return thing?.kind === "supplier" ? (thing.title ?? name) : name;
+}
+
 /** What went on new, the locking too, in the order in which it went on. */
 export function fittedRecords(story: Story, at: At): Record[] {
   const all: { seq: number; record: Record }[] = [];
   const put = (seq: number, text: string, count: number, day: string | undefined, from: Where) =>
     all.push({ seq, record: { text: `${text}${count > 1 ? ` (${count})` : ""}`, ...(day === undefined ? {} : { day }), ...at(from) } });
   for (const cell of story.parts)
-    for (const it of cell.history)
-      if (it.phase === "done" && it.verb === "fit" && it.isNew) put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
+    for (const it of cell.history) {
+      if (it.phase !== "done" || it.verb !== "fit") continue;
+      const made = !it.isNew && isMade(story, cell, it.seq);
+      if (it.isNew || made) put(it.seq, `${called(cell.thing, cell.place)}${made ? ", made" : ""}`, it.count, it.day, it.where);
+    }
   for (const cell of story.fasteners)
     for (const it of cell.history) {
       if (it.phase !== "done" || !it.isNew) continue;
       if (it.verb === "fit") put(it.seq, called(cell.thing, cell.place), it.count, it.day, it.where);
       const locking = it.with ?? cell.thing.locking?.locking;
-      if (it.verb === "lock" && locking !== undefined && locking.kind !== "part" && locking.kind !== "nothing")
-        put(it.seq, `${capital(lockingText(locking))}, ${midSentence(cell.thing, cell.place)}`, 1, it.day, it.where);
+      if (it.verb !== "lock" || locking === undefined || locking.kind === "nothing" || isFittedItself(story, locking)) continue;
+      put(it.seq, `${capital(lockingWords(story.job, locking))}, ${midSentence(cell.thing, cell.place)}`, 1, it.day, it.where);
     }
   return all.sort((a, b) => a.seq - b.seq).map(({ record }) => record);
+}
+
+/** Decided to be made, and this is the first that went in since. */
+function isMade(story: Story, { thing, place, history }: PartCell, seq: number): boolean {
+  const decided = story.findings.findLast((it) => it.thing === thing && it.places.includes(place) && it.decision?.detail.decision === "make" && it.seq < seq);
+  return decided !== undefined && !history.some((it) => it.verb === "fit" && it.seq > decided.seq && it.seq < seq);
+}
+
+/** A part that locks, fitted new by a line of its own. */
+function isFittedItself(story: Story, { part }: Locking): boolean {
+  if (part === undefined) return false;
+  return story.cells(part.text).some((cell) => cell.kind === "part" && cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.isNew));
+}
+
+/** As a locking is written; a part by what it is called. */
+function lockingWords(job: Job, locking: Locking): string {
+  const part = locking.part === undefined ? undefined : job.things.get(locking.part.text);
+  return part === undefined ? lockingText(locking) : midSentence(part);
 }
 
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
@@ -208,12 +245,14 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
         to:
           tightened?.to === undefined
             ? thing.torque?.byFeel === undefined
-              ? (setWith(story, thing.name) ?? "no figure written")
+              ? thing.torque?.none === true
+                ? "in, no torque asked"
+                : (setWith(story, thing.name) ?? "no figure written")
               : `by feel: ${thing.torque.byFeel}`
             : writtenTorque(tightened),
         ...(wantedText === "" ? {} : { range: wantedText }),
         ...(tightened?.gauge === undefined ? {} : { gauge: tightened.gauge.title ?? tightened.gauge.name }),
-        lockedBy: lockedBy(cell.now.locked, done, thing.locking?.locking),
+        lockedBy: lockedBy(story.job, cell.now.locked, done, thing.locking?.locking),
         critical: thing.critical,
         text: called(thing, cell.place),
         ...(last.day === undefined ? {} : { day: last.day }),
@@ -225,7 +264,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
 
 /** A fastener that sets a limit is as tight as its reading says. */
 function setWith(story: Story, name: string): string | undefined {
-  const limits = (relationsOf(story.job).sets.get(name) ?? []).map((it) => midSentence(it));
+  const limits = (relationsOf(story.job).sets.get(name) ?? []).filter((it) => it.kind === "limit").map((it) => midSentence(it));
   return limits.length === 0 ? undefined : `to set ${limits.join(", ")}`;
 }
 
@@ -235,13 +274,13 @@ function writtenTorque(it: FastenerMoment): string {
   return action.stages === undefined && action.angle === undefined ? `${action.to.figure.text} ${it.to.unit.spelling}` : tightenedText(action);
 }
 
-function lockedBy(locked: boolean, done: readonly FastenerMoment[], declared: Parameters<typeof lockingText>[0] | undefined): string {
+function lockedBy(job: Job, locked: boolean, done: readonly FastenerMoment[], declared: Locking | undefined): string {
   if (declared === undefined) return "no locking is declared";
   if (declared.kind === "nothing") return "nothing, as declared";
   if (!locked) return "not locked";
   const lock = done.findLast((it) => it.verb === "lock");
-  if (lock === undefined) return lockingText(declared);
-  return `${lock.isNew ? "new " : ""}${lockingText(lock.with ?? declared)}`;
+  if (lock === undefined) return lockingWords(job, declared);
+  return `${lock.isNew ? "new " : ""}${lockingWords(job, lock.with ?? declared)}`;
 }
 
 /** Every photo of the sheet and of the files that it uses, in their order. */

@@ -1,5 +1,5 @@
 // What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
-import type { Check, Hazard, Limit, Part } from "../../model/things.ts";
+import type { Check, Fluid, Hazard, Limit, Part } from "../../model/things.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
 export function isLeak(thing: Limit | Check): boolean {
@@ -8,7 +8,7 @@ export function isLeak(thing: Limit | Check): boolean {
 
 /** By its words: read between the wheels, on the ground that they stand on (common practice). */
 export function isOfWheels(thing: Limit | Check): boolean {
-  return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|wheel alignment)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+  return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|lean-out|wheel alignment|ride height)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
 /** By its words: seen when the machine works again, or measured as a testing station does. */
@@ -17,7 +17,7 @@ export function inUse(thing: Limit | Check): boolean {
   if (/\b(?:decelerometer|rolling road|brake tester|on the rollers?)\b/i.test(words)) return true;
   return (
     thing.kind === "check" &&
-    /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive))\b/i.test(
+    /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive)|at (?:a|the) (?:walk|trot|canter)|on the (?:gravel|hill|slope))\b/i.test(
       words,
     )
   );
@@ -50,3 +50,40 @@ export function isSpent(hazard: Hazard): boolean {
 export function isWheel(part: Part | undefined): boolean {
   return part !== undefined && /^(?:(?:road|front|rear|left|right|nearside|offside)\s+)*wheels?$/i.test((part.title ?? part.name).trim());
 }
+
+/** Packed into what it is in while that is open, not poured into it when it is shut (common practice). */
+export function isGrease(fluid: Fluid): boolean {
+  return /\bgreases?\b|\bNLGI\b/i.test(`${fluid.title ?? ""} ${fluid.name} ${fluid.grade ?? ""}`);
+}
+
+/** The words of where it is read: “Backlash at the sheave rim” at a sheave, or a rim. None of most. */
+export function placeWords(thing: Limit | Check): Set<string> {
+  const said = /\b(?:at|off) the ([^,;:(]+)/i.exec(thing.title ?? "")?.[1];
+  return said === undefined ? new Set() : wordsOf(said);
+}
+
+/** In small letters, but for those that name no piece. */
+export function wordsOf(text: string): Set<string> {
+  return new Set((text.toLowerCase().match(/\p{L}{4,}/gu) ?? []).filter((it) => !nowhere.has(it)));
+}
+
+const nowhere: ReadonlySet<string> = new Set([
+  "back",
+  "both",
+  "each",
+  "front",
+  "full",
+  "half",
+  "inner",
+  "left",
+  "line",
+  "middle",
+  "near",
+  "outer",
+  "pitch",
+  "rear",
+  "right",
+  "side",
+  "thinnest",
+  "with",
+]);

@@ -4,7 +4,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { inUse, isLeak, isOfMesh, isOfWheels, isWheel } from "./by-words.ts";
+import { inUse, isGrease, isLeak, isOfMesh, isOfWheels, isWheel, placeWords, wordsOf } from "./by-words.ts";
 import type { Act } from "./acts.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
@@ -35,9 +35,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const part = (name: string): Part | undefined => ofKind(job.things.get(name), "part");
   const first = (name: string) => of.get(name)?.[0];
   const last = (name: string) => of.get(name)?.at(-1);
-  const since = (name: string) => first(name)?.since ?? -1;
   /** Where it goes on: a repair on the bench needs no way in. */
   const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair"));
+  const since = (name: string) => entry(name)?.since ?? -1;
   const fitting = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "fit"));
   /** All of it and of what holds it. */
   const fast = (name: string) => [last(name), ...(part(name)?.heldBy ?? []).map((it) => last(it.text))];
@@ -57,9 +57,20 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     }
     if (thing.kind === "fastener") {
       const locking = thing.locking?.locking;
-      if (locking?.kind === "part" && locking.part !== undefined) graph.wait(entry(thing.name), last(locking.part.text));
+      if (locking?.kind === "part" && locking.part !== undefined) {
+        graph.wait(entry(thing.name), last(locking.part.text));
+        // It goes under the nut, on what the nut holds.
+        for (const held of relations.holds.get(thing.name) ?? []) graph.rather(entry(locking.part.text), fitting(held.name));
+      }
     }
-    if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
+    if (thing.kind === "fluid" && isGrease(thing)) {
+      // Packed while it is open: before what closes it.
+      for (const { text } of thing.in) {
+        graph.wait(first(thing.name), fitting(text));
+        for (const it of part(text)?.heldBy ?? []) graph.rather(entry(it.text), first(thing.name));
+        for (const front of fronts(text)) graph.rather(fitting(front), first(thing.name));
+      }
+    } else if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
     // Bled is when what is in front of it is on: a piston with nothing before it comes out (common practice).
     if (thing.kind === "fluid" && thing.needsBleed)
       for (const { text } of thing.in)
@@ -118,6 +129,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     for (const name of read.thing.of)
       for (const fluid of relations.fluidsIn.get(name.text) ?? [])
         if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
+    // A pedal is hard when what its unions hold has been bled.
+    for (const name of held) for (const fluid of relations.fluidsIn.get(name) ?? []) if (fluid.needsBleed) graph.rather(final, last(fluid.name));
+    asItWasTried(read, final);
+    for (const name of namedIn(read)) for (const it of fast(name)) graph.rather(final, it);
   }
 
   // ---- better so, where nothing speaks against it
@@ -138,8 +153,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
     else {
+      // Read at a piece that is in front: what came off after that is on again by then.
+      const at = Math.max(-1, ...namedIn(final.read).map(since));
       for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
-        for (const front of fronts(name)) graph.rather(fitting(front), final);
+        for (const front of fronts(name)) if (at < 0 || since(front) < at) graph.rather(fitting(front), final);
       graph.rather(lower, final);
     }
   }
@@ -163,12 +180,13 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const first = moves.reduce<(typeof moves)[number] | undefined>((a, b) => (a === undefined || b.seq < a.seq ? b : a), undefined);
     const off = work.flatMap((other) => (barred.has(other.thing.name) && other.since >= 0 ? [other.since] : []));
     if (it.since < 0 || first?.bars !== true || off.length === 0) return it;
-    return { ...it, since: Math.max(it.since, Math.min(...off) - 0.5) };
+    // Of several, that which was made safe last comes back first.
+    return { ...it, since: Math.max(it.since, Math.min(...off) - 1 / (it.since + 2)) };
   }
 
-  /** At each place, what came off before another goes on after it. */
+  /** At each place, what came off before another goes on after it; but what is half on already is finished first. */
   function mirror(): void {
-    const pieces = work.flatMap(({ thing }) => (thing.kind === "part" || thing.kind === "fastener" ? story.cells(thing.name) : []));
+    const pieces = work.flatMap(({ thing, begun }) => (!begun && (thing.kind === "part" || thing.kind === "fastener") ? story.cells(thing.name) : []));
     for (const place of new Set(pieces.map((it) => it.place))) {
       const off = pieces
         .filter((it): it is PartCell | FastenerCell => (it.kind === "part" || it.kind === "fastener") && (it.place === place || it.place === ""))
@@ -201,7 +219,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     if (seen.has(name)) return [];
     seen.add(name);
     const it = part(name);
-    if (it === undefined || it.heldBy.length > 0) return fast(name);
+    // What stayed where it is needs nothing in front of it, and is looked at while it is bare.
+    const stays = fitting(name) === undefined && !isSetting(read);
+    if (it === undefined || it.heldBy.length > 0 || stays) return fast(name);
     return [...fast(name), ...it.behind.filter((front) => !wasBare(front.text, read)).flatMap((front) => heldFast(front.text, read, seen))];
   }
 
@@ -210,6 +230,33 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const own = (part(name)?.matchedWith ?? []).map((it) => it.text);
     const others = work.flatMap(({ thing }) => (thing.kind === "part" && thing.matchedWith.some((it) => it.text === name) ? [thing.name] : []));
     return [...new Set([...own, ...others])];
+  }
+
+  /** What its words say that it is read at (“at the sheave rim”): a piece that goes on, by its name or its title. */
+  function namedIn({ thing }: ToRead): string[] {
+    const words = placeWords(thing);
+    const own = new Set([...thing.setBy, ...thing.of].map((it) => it.text));
+    if (words.size === 0) return [];
+    return work.flatMap((it) =>
+      it.thing.kind === "part" &&
+      !own.has(it.thing.name) &&
+      fitting(it.thing.name) !== undefined &&
+      [...wordsOf(`${it.thing.name} ${it.thing.title ?? ""}`)].some((word) => words.has(word))
+        ? [it.thing.name]
+        : [],
+    );
+  }
+
+  /** Tried while some was on for now and some still off: the same is read again when the first is on for good, before the second goes on. */
+  function asItWasTried({ tried }: ToRead, final: Deed): void {
+    if (tried === undefined) return;
+    for (const { thing } of work) {
+      if (thing.kind !== "part" && thing.kind !== "fastener") continue;
+      const cells = story.cells(thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+      if (cells.length === 0) continue;
+      if (cells.every((it) => wasOff(it, tried))) graph.rather(fitting(thing.name), final);
+      else if (cells.every((it) => it.then.forNow && !wasOff(it, tried))) for (const it of fast(thing.name)) graph.rather(final, it);
+    }
   }
 
   function wasBare(front: string, { readWhole, places }: ToRead): boolean {
@@ -235,6 +282,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   function sinceOf(read: ToRead): number {
     if (inUse(read.thing)) return -2;
     if (isOfWheels(read.thing)) return -1;
+    if (read.tried !== undefined) return soon;
     if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
     if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
     if (read.thing.kind === "limit") return read.last ? -1 : soon;

@@ -2,12 +2,13 @@
 // Invariant: a final reading counts only behind the last move; what waits in the sheet to be filled in is not asked for twice.
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { PartCell, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
-import { isBlueing, isPlay } from "./by-words.ts";
+import { inUse, isBlueing, isLeak, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { Work } from "./work.ts";
@@ -21,6 +22,8 @@ export interface ToRead {
   readonly before: readonly string[];
   /** When it was read with all that it is about in its place: it is read again when what came off after that is back. Undefined: never. */
   readonly readWhole: number | undefined;
+  /** When it was last tried, where no final was taken since: with some on for now, some still off. */
+  readonly tried: number | undefined;
   /** Nothing says where it can be taken: read when all is together. */
   readonly last: boolean;
   /** Not tried in the sheet since what sets it was moved: it is tried before that is done up. */
@@ -32,6 +35,7 @@ const moves: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten",
 
 export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   const { job } = story;
+  const relations = relationsOf(job);
   const out: ToRead[] = [];
   const verdicts = judge(story).verdicts;
   const operands = operandsOut(story, work, verdicts);
@@ -52,11 +56,22 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     }
     if (places.length === 0) continue;
     const readWhole = wholeAt(thing, places);
-    const before = readWhole === undefined && ((isSize(thing) && !isPlay(thing)) || isBlueing(thing)) ? [...after].filter((name) => isEmpty(name, places)) : [];
+    const onBench = (isSize(thing) && !isPlay(thing)) || isBlueing(thing) || isSeenBare(thing, places);
+    const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
     const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
-    out.push({ thing, places, after: all ? [] : [...after], before: all ? before : [], readWhole, last, clamped: !isTried(thing, places), where });
+    out.push({
+      thing,
+      places,
+      after: all ? [] : [...after],
+      before: all ? before : [],
+      readWhole,
+      tried: triedAt(thing, places),
+      last,
+      clamped: !isTried(thing, places),
+      where,
+    });
   }
   return out;
 
@@ -83,6 +98,39 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
           story.cells(text).every((cell) => (cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place) || !wasOff(cell, seq)),
         ),
     )?.seq;
+  }
+
+  /** Looked at with all that it is of off, wherever it was: it is seen on the bench, and so before it goes in. */
+  function isSeenBare(thing: Limit | Check, places: readonly string[]): boolean {
+    if (thing.kind !== "check" || !isOfBarePieces(thing)) return false;
+    const seen = story.seen.filter((it) => it.check === thing);
+    const here = seen.filter(({ place }) => places.some((it) => same(it, place)));
+    const taken = here.length > 0 ? here : seen;
+    return (
+      taken.length > 0 &&
+      taken.every(({ seq, place }) =>
+        thing.of.every(({ text }) => story.cells(text).every((cell) => cell.kind === "part" && (!same(cell.place, place) || wasOff(cell, seq)))),
+      )
+    );
+  }
+
+  /** Of pieces alone: nothing sets it, nothing is in them that could leak, and it isn't there only when they are together. */
+  function isOfBarePieces(thing: Check): boolean {
+    return (
+      thing.of.length > 0 &&
+      thing.setBy.length === 0 &&
+      !isPlay(thing) &&
+      !isLeak(thing) &&
+      !inUse(thing) &&
+      thing.of.every(({ text }) => (relations.fluidsIn.get(text) ?? []).length === 0)
+    );
+  }
+
+  function triedAt(thing: Limit | Check, places: readonly string[]): number | undefined {
+    const taken: readonly { readonly seq: number; readonly place: string; readonly stage: string }[] =
+      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+    const last = taken.findLast(({ place }) => places.some((it) => same(it, place)));
+    return last?.stage === "trial" ? last.seq : undefined;
   }
 
   function isTried(thing: Limit | Check, places: readonly string[]): boolean {
@@ -157,7 +205,7 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   }
 
   function readAfter(thing: Limit | Check, place: string, seq: number): boolean {
-    if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
+    if (thing.kind === "check" && story.seen.some((it) => it.check === thing && it.stage === "final" && it.seq > seq && same(it.place, place))) return true;
     if (thing.of.some(({ text }) => readAhead(thing, place, text, seq))) return true;
     return story.readings.some((it) => it.limit === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
   }
@@ -167,11 +215,13 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
    * next, and is not asked for again.
    */
   function readAhead(thing: Limit | Check, place: string, name: string, until: number): boolean {
-    if (thing.kind !== "limit" || thing.setBy.length > 0 || thing.of.length > 1 || isPlay(thing)) return false;
+    if (thing.kind === "check" ? !isOfBarePieces(thing) : thing.setBy.length > 0 || thing.of.length > 1 || isPlay(thing)) return false;
     const cells = story.cells(name).filter((it): it is PartCell => it.kind === "part" && same(it.place, place));
     const bare = (it: { readonly seq: number }) =>
       cells.length > 0 &&
       cells.every((cell) => wasOff(cell, it.seq) && !cell.history.some((was) => was.seq > it.seq && was.seq < until && was.verb !== "mark"));
+    if (thing.kind === "check")
+      return story.seen.some((it) => it.check === thing && it.stage === "final" && it.good && same(it.place, place) && it.seq < until && bare(it));
     const finals = story.readings.filter((it) => it.limit === thing && it.stage === "final" && same(it.place, place) && it.seq < until && bare(it));
     if (finals.length === 0 || verdicts.some((it) => it.outcome !== "in" && finals.some((read) => read.entry === it.reading.entry && same(it.place, place))))
       return false;

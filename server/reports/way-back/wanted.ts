@@ -10,6 +10,7 @@ import { countAt, decidedAt } from "../../story/decisions.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
+import { usedOnce } from "../../story/used-once.ts";
 import type { Item } from "../../supply/items.ts";
 import { needsOf } from "../../supply/needs.ts";
 
@@ -38,6 +39,7 @@ export function newWanted(story: Story): Wanted {
     asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
     count(cell) {
       const value = needFor(cell)?.amount?.value;
+      if (comesWithLock(story, cell)) return 0;
       return value === undefined ? 0 : Math.max(0, Number(value.valueOf()) - plannedNew(cell));
     },
     toMake(cell) {
@@ -56,6 +58,17 @@ export function newWanted(story: Story): Wanted {
       return reason === undefined ? [] : [reason.text.startsWith(`${cell.place}: `) ? reason.text.slice(cell.place.length + 2) : reason.text];
     },
   };
+}
+
+/** It only locks, and came off with its fastener: the line that locks that with a new one brings it. */
+function comesWithLock(story: Story, cell: PartCell | FastenerCell): boolean {
+  if (cell.kind !== "part" || cell.then.on < cell.total || cell.history.some((it) => it.verb === "remove")) return false;
+  return story.fasteners.some(({ thing, place, then, history }) => {
+    const locking = thing.locking?.locking;
+    if (locking?.part?.text !== cell.thing.name || (place !== cell.place && place !== "" && cell.place !== "")) return false;
+    const lock = history.findLast((it) => it.verb === "lock");
+    return usedOnce(story.job, locking, thing) && (!then.locked || (lock?.phase === "planned" && lock.isNew));
+  });
 }
 
 function isPiece(item: Item): boolean {

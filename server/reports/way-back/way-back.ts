@@ -188,7 +188,7 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
 }
 
 function titlesOf(things: readonly Work["thing"][]): string {
-  const titles = [...new Set(things.map((it) => midSentence(it)))].map((it) => it.replace(/^`|`$/g, ""));
+  const titles = [...new Set(things.map((it) => midSentence(it)))].map((it) => it.replace(/`/g, ""));
   return `${titles.slice(0, 3).join(", ")}${titles.length > 3 ? " and the rest" : ""}`;
 }
 

@@ -31,6 +31,8 @@ export interface Work {
   readonly acts: readonly Act[];
   /** When it came off, was let go, drained or made safe: what came off last goes back first. -1: never. */
   readonly since: number;
+  /** It is on again, and only what is left of that is to be done: it is finished before anything else goes on. */
+  readonly begun: boolean;
   /** The line that it goes back to: where it came off, or was found so. */
   readonly where: Where;
 }
@@ -64,11 +66,34 @@ export function workOf(story: Story, opening?: string): AllWork {
   function add(thing: Work["thing"], cells: readonly { readonly history: readonly Moment[] }[], acts: readonly Act[]): void {
     if (acts.length === 0) return;
     const moments = cells.flatMap((cell) => cell.history as readonly Moved[]);
-    const since = latest(moments.filter(letGo)) ?? latest(moments);
+    const off = latest(moments.filter(letGo)) ?? latest(moments);
+    const back = off === undefined ? undefined : backSince(thing, cells, off.seq);
     const where = latest(moments.filter((it) => it.phase === "done" || it.visit === undefined || it.visit.entry.name?.text !== opening));
-    work.push({ thing, acts, since: since?.seq ?? -1, where: where?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at } });
+    work.push({
+      thing,
+      acts,
+      since: back === undefined ? (off?.seq ?? -1) : firstOfAll - back.seq,
+      begun: back !== undefined,
+      where: where?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at },
+    });
+  }
+
+  /** The last thing done since it came off that put it, or what a fastener holds, back at all of its places; undefined where some of it is still off. */
+  function backSince(thing: Work["thing"], cells: readonly { readonly history: readonly Moment[] }[], off: number): Moment | undefined {
+    if (thing.kind !== "part" && thing.kind !== "fastener") return undefined;
+    const isBack = (cell: PartCell | FastenerCell) => cell.then.on >= cell.total;
+    const own = story.cells(thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    const held = thing.kind === "part" ? [] : (relationsOf(story.job).holds.get(thing.name) ?? []).flatMap((part) => story.cells(part.name));
+    const carried = held.filter((it): it is PartCell => it.kind === "part");
+    const done = (list: readonly { readonly history: readonly Moment[] }[]) =>
+      latest(list.flatMap((cell) => cell.history as readonly Moved[]).filter((it) => it.seq > off && (it.verb === "fit" || it.verb === "tighten")));
+    if (own.length > 0 && own.every(isBack)) return done(cells);
+    return carried.length > 0 && carried.every(isBack) ? done(carried) : undefined;
   }
 }
+
+/** More than there are moments in any sheet: what is begun goes first, in the order in which it was begun. */
+const firstOfAll = 1e9;
 
 type Moved = Moment & { readonly verb: string; readonly before?: unknown; readonly after?: unknown };
 
@@ -96,7 +121,10 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     if (!cell.thing.critical && isDiscarded(story, cell)) continue;
     const away = awayAt(story.job, thing.name, cell.place, story.newestDay);
-    if (away !== undefined && short > 0) unsettled.push({ where: away.where, text: `${name(cell)} is away (order ${away.reference})` });
+    if (away !== undefined && short > 0) {
+      if (away.back !== undefined) lateDay(story, away.where, unsettled);
+      else unsettled.push({ where: away.where, text: `${name(cell)} is away (order ${away.reference})` });
+    }
     const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
     const fresh = Math.min(wanted.count(cell), short);
     const made = Math.min(wanted.toMake(cell), short - fresh);
@@ -104,11 +132,8 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
     const old = short - fresh - made - open;
     const some = (count: number) => (count < short ? { count } : {});
     const coming = fresh > 0 ? comesOn(story.job, thing.name, story.newestDay) : undefined;
-    if (coming !== undefined)
-      unsettled.push({
-        where: coming.where,
-        text: `a new ${name(cell)} waits for order ${coming.reference}${coming.day === undefined ? "" : `, which came on ${coming.day}`}`,
-      });
+    if (coming?.day !== undefined) lateDay(story, coming.where, unsettled);
+    else if (coming !== undefined) unsettled.push({ where: coming.where, text: `a new ${name(cell)} waits for order ${coming.reference}` });
     const weight = short > 0 ? weightOf(thing) : undefined;
     if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
     // The new ones first: what then goes back beside them is what was sound.
@@ -120,6 +145,12 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
       lines.put({ verb: "fit", ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
   }
   return lines.acts();
+}
+
+/** What came after the last day of the sheet is here; but what is then done under that day would be done too early. Said once. */
+function lateDay(story: Story, where: Where, unsettled: Unsettled[]): void {
+  const text = `the last day of the sheet is ${story.newestDay}, and parcels came after it: write the day on which you go on above these steps`;
+  if (!unsettled.some((it) => it.text === text)) unsettled.push({ where, text });
 }
 
 /** What it waits for: an answer, or a decision that nobody took. */

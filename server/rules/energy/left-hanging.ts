@@ -129,11 +129,14 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     cells.every((cell) => {
       if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
       if (cell.thing.heldBy.length > 0) return isMadeFast(cell);
-      // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down.
+      // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down. What it drives may come later.
+      const named = cell.thing.behind.filter((name) => bearing.test(wordsOf(story, name.text)));
+      const caps = named.length > 0 ? named : cell.thing.behind.filter((name) => !driven.test(wordsOf(story, name.text)));
+      const over = caps.length > 0 ? caps : cell.thing.behind;
       return (
-        cell.thing.behind.length > 0 &&
+        over.length > 0 &&
         cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.seq > by.moment.seq && until(it)) &&
-        cell.thing.behind.every((name) =>
+        over.every((name) =>
           story
             .cells(name.text)
             .filter((it): it is PartCell => it.kind === "part" && (it.place === cell.place || it.place === "" || cell.place === ""))
@@ -155,6 +158,16 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     );
   }
 }
+
+function wordsOf(story: Story, name: string): string {
+  const thing = story.job.things.get(name);
+  return `${name.replaceAll("-", " ")} ${thing !== undefined && "title" in thing ? (thing.title ?? "") : ""}`;
+}
+
+/** What bears a shaft that lies in it; else all that is before it but what is on its end and is borne by it. */
+const bearing = /(^|[^\p{L}])((bearing|main|journal) ?)?(caps?|keeps?|plummer blocks?|pedestals?|saddles?|straps?)($|[^\p{L}])/iu;
+const driven =
+  /(^|[^\p{L}])((chain|belt|fly)?wheels?|pulleys?|sprockets?|gears?|pinions?|couplings?|sheaves?|fans?|belts?|chains?|guards?|seals?|oil throwers?|saws?|blades?|knives|cutters?|impellers?|propellers?|rotors?)($|[^\p{L}])/iu;
 
 function stateThen<M extends Moment & { readonly before: S; readonly after: S }, S>(
   cell: { readonly history: readonly M[]; readonly now: S },

@@ -127,7 +127,7 @@ function staysByItself(part: Part): boolean {
  * A road wheel stands on the floor and on its studs when its nuts are off, and is rolled away; one that is too heavy for that is slung. The word, and a
  * weight that one person rolls: common practice.
  */
-function standsOnStuds(part: Part): boolean {
+export function standsOnStuds(part: Part): boolean {
   const mass = measured(part.mass);
   return (
     rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&

@@ -1,18 +1,19 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
+import { isSlack } from "../../story/moves.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
-import { few, midSentence } from "../wording.ts";
+import { called, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "lowered-open",
   group: "Energy and support",
-  severity: "error",
+  severity: "error; warning where it was never up and no wheel was off",
   safety: true,
-  title: "Let down with a wheel off or a critical fastener slack",
-  why: "Once it is on its wheels a slack nut carries load, and what is off is not there to carry it. Finish what is critical before it comes down. A part alone that hangs on a crane may be set down.",
+  title: "Let down with a wheel off or a critical fastener slack, or when nothing says that it was ever up",
+  why: "Once it is on its wheels a slack nut carries load, and what is off is not there to carry it. A wheel that came off a machine that nobody raised stood on something that nobody wrote down. Finish what is critical before it comes down. A part alone that hangs on a crane may be set down.",
   wrong: `fastener wheel-nut "Wheel nut"
   critical "a wheel"
 step strip "Wheel nuts slack"
@@ -42,6 +43,17 @@ step strip "Wheel nuts slack and tight"
       if (it.verb !== "lower") continue;
       // Nothing says that the machine was raised, and a line that can't be read may have said what else comes down.
       if (it.before.raised === undefined && it.before.unclear?.hold) continue;
+      if (neverUp(story, it)) {
+        const bared = story.parts.find((cell) => rollsOrCarries(cell.thing) && cell.history.some((was) => was.seq < it.seq && was.after.on < cell.total));
+        const under = story.support.find((was) => was.verb === "under" && was.seq < it.seq);
+        const what = bared !== undefined ? `${called(bared.thing, bared.place)} was off` : under !== undefined ? "somebody was underneath" : undefined;
+        report({
+          where: it.where,
+          severity: what === undefined ? "warning" : "error",
+          message: `Let down here, ${what === undefined ? "" : `${what} before, `}and nothing says that it was ever raised, nor on what it stood. Write \`raise on …\` and \`support on …\` where that was done.`,
+        });
+        continue;
+      }
       const slung = slungAlone(story, it);
       const open = it.open
         .filter((cell) => !setOnItsWheels(story, cell, it) && !isOffWithItsPart(story, cell, it))
@@ -67,13 +79,21 @@ step strip "Wheel nuts slack and tight"
   },
 };
 
+/** Nothing that was done before raised the machine, bore it, or bore a part of it. */
+function neverUp(story: Story, it: SupportMoment): boolean {
+  const before = (was: { readonly seq: number }) => was.seq < it.seq;
+  return (
+    !story.support.some((was) => before(was) && (was.verb === "raise" || was.verb === "support")) &&
+    !story.blurred.some((was) => before(was) && was.after.unclear?.hold === true)
+  );
+}
+
 /** What it holds is off too, rolls or carries nothing, and goes on the same day: nobody lets a machine down on a side rod, and some parts only go on when it stands. */
 function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
   if (cell.kind !== "fastener") return false;
   const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
   if (held.length === 0 || held.some(rollsOrCarries)) return false;
-  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && next.verb === "tighten" && next.after.tight))
-    return false;
+  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && !isSlack(cell, next.after))) return false;
   return held.every((part) =>
     story
       .cells(part.name)
@@ -89,9 +109,9 @@ function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: Support
   if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return false;
   const before = cell.history.filter((was) => was.seq < it.seq);
   const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
-  if (last?.verb !== "slacken" || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
-  // What sets the machine as it stands is set in a step of its own, the same day.
+  // What sets the machine as it stands is set in a step of its own, the same day; put in finger-tight it is as slack as one that was let go.
   const sets = (relationsOf(story.job).sets.get(cell.thing.name) ?? []).length > 0;
+  if (!(last?.verb === "slacken" || (sets && last?.verb === "fit")) || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
   return cell.history.some(
     (next) =>
       next.seq > it.seq &&

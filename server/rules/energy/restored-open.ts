@@ -1,4 +1,5 @@
 // Made live again while what must be back first is off or slack.
+import type { FastenerCell, HazardMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called, few, midSentence } from "../wording.ts";
 
@@ -7,7 +8,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "Made live again while what must be back first is off or slack",
+  title: "Made live again while what must be back first is off or slack, or critical and not locked until a later step",
   why: "Spring load, pressure or mains on a joint that is not closed finds the open place at once. Close it, tighten it, lock it, then make it live.",
   wrong: `fastener cap-bolt "Cap bolt"
 hazard spring-load "Spring under load"
@@ -33,7 +34,16 @@ step strip "Cap off and on"
   check({ story, report }) {
     for (const cell of story.hazards) {
       for (const it of cell.history) {
-        if (it.verb !== "restore" || it.open.length === 0) continue;
+        if (it.verb !== "restore") continue;
+        // Within one step the order may be that of the pen; what stood so until another one was live on a nut that could turn.
+        const bare = it.phase === "done" ? it.unlocked.filter((other) => lockedLater(other, it)) : [];
+        if (bare.length > 0)
+          report({
+            where: it.where,
+            severity: "error",
+            message: `${called(cell.thing)} is made live while this is tight and not locked: ${few(bare.map((other) => midSentence(other.thing, other.place)))}. Lock it first.`,
+          });
+        if (it.open.length === 0) continue;
         const open = it.open.map((other) => `${midSentence(other.thing, other.place)}`);
         report({
           where: it.where,
@@ -44,3 +54,9 @@ step strip "Cap off and on"
     }
   },
 };
+
+/** Locked behind that, in another step or on another day. */
+function lockedLater(cell: FastenerCell, { seq, visit, day }: HazardMoment): boolean {
+  const lock = cell.history.find((it) => it.seq > seq && it.phase === "done" && it.verb === "lock" && it.after.locked);
+  return lock !== undefined && (lock.visit !== visit || lock.day !== day);
+}

@@ -2,8 +2,12 @@
 import { hasAction } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { wholeNumber } from "../../model/declare.ts";
-import type { Span } from "../../../grammar/tree.ts";
+import type { ActionDetail, Quantity, Span } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import type { Part } from "../../model/things.ts";
+import type { Measured } from "../../quantities/quantity.ts";
 import type { JobRule } from "../rule.ts";
+import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "support-overloaded",
@@ -46,6 +50,12 @@ export const rule: JobRule = {
         continue;
       }
       const may = measured(rated);
+      const hangs = load === undefined && on?.text === "crane" ? massOf(job, it.action) : undefined;
+      if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value) > 0)
+        say(
+          rated.at,
+          `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and hangs on a crane rated for ${quantityText(rated)}. Use one that can carry it.`,
+        );
       const carries = measured(load);
       if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
       // Without a count no more than one is sure to carry it.
@@ -57,3 +67,10 @@ export const rule: JobRule = {
     }
   },
 };
+
+/** What hangs on the crane by itself, with its mass: the least of the load. */
+function massOf(job: Job, { things }: ActionDetail): { readonly part: Part; readonly mass: Measured } | undefined {
+  const thing = things.length === 1 ? job.things.get(things[0]?.name.text ?? "") : undefined;
+  const mass = thing?.kind === "part" ? measured(thing.mass) : undefined;
+  return thing?.kind === "part" && mass !== undefined ? { part: thing, mass } : undefined;
+}

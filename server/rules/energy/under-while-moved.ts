@@ -1,5 +1,8 @@
 // Raised, let down or given another support while somebody is underneath.
 import { hasAction } from "../../model/has.ts";
+import type { Job } from "../../model/job.ts";
+import { measured } from "../../model/values.ts";
+import { type Exact, exact } from "../../quantities/exact.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -44,15 +47,27 @@ export const rule: JobRule = {
     const { story } = context;
     for (const it of story.support) {
       const under = it.before.under;
-      if ((it.verb !== "lower" && it.verb !== "raise") || under === undefined || it.before.unclear?.clear) continue;
+      // A part that nobody holds by hand comes down over whoever is below, as the machine does.
+      const setsDown = it.verb === "set-down" && it.before.supports.some(({ part, on }) => on === "crane" && part !== undefined && isTooHeavy(job, part));
+      if ((it.verb !== "lower" && it.verb !== "raise" && !setsDown) || under === undefined || it.before.unclear?.clear) continue;
       const column = it.action.at.from;
       report({
         where: it.where,
         severity: "error",
-        message: `It is ${it.verb === "lower" ? "let down" : "raised"} while somebody is underneath. Everybody comes out first: write \`clear\`.`,
+        message: `It is ${it.verb === "raise" ? "raised" : "let down"} while somebody is underneath. Everybody comes out first: write \`clear\`.`,
         related: [{ where: under.where, message: "Underneath from here on." }],
         fixes: [{ title: "Write `clear` above", edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: "clear\n  " }] }],
       });
     }
   },
 };
+
+/** By its `mass`: beyond what two people let down by hand. What says no mass may be a gearbox in a sling, guided from below. */
+function isTooHeavy(job: Job, name: string): boolean {
+  const thing = job.things.get(name);
+  const mass = thing?.kind === "part" ? measured(thing.mass) : undefined;
+  return mass?.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
+}
+
+/** 60 kg in grams: a rule of this tool. */
+const heavy = exact("60000") as Exact;

@@ -1,6 +1,7 @@
 // Seen bad, and not yet seen good.
 import { isCritical } from "../../model/relations.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
+import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -8,10 +9,10 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "check-bad",
   group: "Limits, readings, checks",
-  severity: "error at final on a critical check, else warning; hint when seen good since",
+  severity: "error at final on a critical check, or where it was seen good and nothing was done, else warning; hint when seen good since",
   safety: true,
   title: "Seen `bad`, not yet seen `good`",
-  why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good; a release asks for a final look, not for one on a trial build.",
+  why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good, and on a critical check something was done that could have made it so; a release asks for a final look, not for one on a trial build.",
   wrong: `check pattern "Contact in the middle of the tooth"
 seen pattern found bad "at the toe"
 #                  ^^^ warning check-bad
@@ -33,7 +34,17 @@ seen pattern found good
           (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") &&
           (it.place === seen.place || it.place === "" || seen.place === ""),
       );
-      const severity = seen.stage === "final" && isCritical(context.job, seen.check) ? "error" : "warning";
+      const critical = isCritical(context.job, seen.check);
+      if (critical && good !== undefined && !isBroughtAbout(context.story, seen, good)) {
+        context.report({
+          where: seen.where,
+          severity: "error",
+          message: `${called({ name: seen.check.name }, seen.place)} was seen bad here and good at line ${context.line(good.where)}, and nothing was done between that could have made it so. Write what was done, or a finding \`serviceable\` with \`because\`.`,
+          related: [{ where: good.where, message: "Seen good here." }],
+        });
+        continue;
+      }
+      const severity = seen.stage === "final" && critical ? "error" : "warning";
       const text = seen.entry.text === undefined ? "" : ` (${seen.entry.text.value})`;
       context.report(
         curedReport(

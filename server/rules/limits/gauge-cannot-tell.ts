@@ -1,6 +1,6 @@
 // A gauge too coarse for the limit that it is used on.
 import type { Gauge, Limit } from "../../model/things.ts";
-import { type Exact, isNegative, zero } from "../../quantities/exact.ts";
+import { type Exact, zero } from "../../quantities/exact.ts";
 import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../story/bands.ts";
 import { bandOf, measured, rangeText } from "../../model/values.ts";
@@ -69,7 +69,6 @@ measure end-float final by dial
 };
 
 function nearestZero(low: Exact, high: Exact): Exact {
-  if (isNegative(low) && !isNegative(high)) return zero;
   return low.abs().compare(high.abs()) < 0 ? low.abs() : high.abs();
 }
 

@@ -1,7 +1,7 @@
 // A gauge used after its check fell due.
 import { addMonths } from "../../quantities/days.ts";
 import type { Gauge } from "../../model/things.ts";
-import type { Where } from "../../model/where.ts";
+import { type Where, where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted } from "../wording.ts";
 
@@ -30,7 +30,7 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ job, story, report }) {
     const said = new Set<object>();
     const say = (gauge: Gauge | undefined, day: string | undefined, at: Where | undefined, of: object) => {
       if (gauge?.checked === undefined || gauge.everyMonths === undefined || day === undefined || at === undefined || said.has(of)) return;
@@ -43,6 +43,17 @@ step refit "Cap back"
         message: `${called(gauge)} was checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. Have it checked, or use one that was.`,
       });
     };
+    const last = story.release?.day ?? story.newestDay;
+    for (const gauge of job.things.values()) {
+      // A file of gauges is kept up to date, and old jobs go on using it.
+      if (gauge.kind !== "gauge" || gauge.implied || gauge.file !== job.path || gauge.checked === undefined || last === undefined || gauge.checked <= last)
+        continue;
+      report({
+        where: where(gauge.file, gauge.entry, 0, gauge.at),
+        severity: "warning",
+        message: `${called(gauge)} was checked on ${gauge.checked}, after all that is written here. Is the year right?`,
+      });
+    }
     for (const cell of story.fasteners)
       for (const it of cell.history)
         if (it.action?.by !== undefined)

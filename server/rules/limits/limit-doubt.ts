@@ -1,11 +1,14 @@
 // So near to the limit that the gauge can't say on which side.
+import { bandOf } from "../../model/values.ts";
+import { verdict as compareTo } from "../../quantities/range.ts";
+import type { Verdict } from "../../story/verdict.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
   id: "limit-doubt",
   group: "Limits, readings, checks",
-  severity: "warning; hint when cured",
+  severity: "warning; information where only `new` is in doubt and the limit of wear is far; hint when cured",
   safety: false,
   title: "Within the gauge's uncertainty of the limit (ISO 14253-1)",
   why: "The reading and the limit are nearer to each other than the gauge can tell apart, so it is neither in nor out. Measure it with something better, or treat it as past the limit where much depends on it.",
@@ -33,7 +36,14 @@ measure bore found by bore-gauge
       const message = verdict.belowZero
         ? `${readsSo(verdict)}, below zero, and the limit is ${limitWords(verdict)}. Is a figure wrong? If not, say why: \`accept limit-doubt "…"\`.`
         : `${readsSo(verdict)}: too near ${limitWords(verdict)} to be sure, with a gauge good to ± ${uncertaintyText(verdict)}. Measure it with something finer.`;
-      context.report(verdictReport(context, verdict, "warning", message));
+      context.report(verdictReport(context, verdict, isSafelyUnworn(verdict) ? "information" : "warning", message));
     }
   },
 };
+
+/** In doubt of *new* alone, and inside the limit of wear whatever the gauge's doubt: nobody need hold that back. */
+function isSafelyUnworn({ band, stood, value, uncertaintySquared, against }: Verdict): boolean {
+  const worn = band === "new" ? bandOf(stood.worn) : undefined;
+  if (worn === undefined || worn.unit.dimension !== against.unit.dimension || uncertaintySquared === undefined) return false;
+  return compareTo(worn, value, { squared: uncertaintySquared }) === "in";
+}

@@ -9,13 +9,13 @@ import { type Where, where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { inside } from "../../quantities/range.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
-import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
-import { triedOnly } from "../tried-only.ts";
+import { isInside, triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -84,6 +84,25 @@ release by "A. Moor" 2026-05-10
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
       }
+      const bare = thing.kind === "limit" && missing.size === 0 ? readOnce(thing) : undefined;
+      if (bare !== undefined)
+        report({
+          where: bare.it.where,
+          severity: "error",
+          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at two spots at least, all in one \`measure ${thing.name} final\`.`,
+          ...(isCritical(job, thing) ? { firm: true as const } : {}),
+        });
+    }
+
+    /** The last final of a limit that judges a difference alone, where no final has two figures to differ. */
+    function readOnce(limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
+      const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : limit.taper !== undefined ? "taper" : undefined;
+      if (what === undefined || (limit.new ?? limit.worn ?? limit.set) !== undefined || ["new", "worn", "set"].some((word) => limit.unread.has(word)))
+        return undefined;
+      const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
+      const last = finals.at(-1);
+      if (last === undefined || finals.some((it) => figuresIn(finals.filter((other) => other.entry === it.entry)) > 1)) return undefined;
+      return { it: last, what };
     }
 
     /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */
@@ -178,34 +197,45 @@ release by "A. Moor" 2026-05-10
     function tried(thing: Limit | Check, place: string): Asking | undefined {
       // What was found bad or past its limit stays flagged there until it is read again.
       if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
-        return thing.kind === "limit" ? wornOnTrial(thing, place) : undefined;
+        return thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
       if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
       const it = triedOnly(job, story, thing, place);
+      const past = it !== undefined && thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
+      if (past !== undefined) return past;
       return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
-    /** Put right, read inside at the end, and past its wear when it was tried after that: news of the machine as it is. */
-    function wornOnTrial(limit: Limit, place: string): Asking | undefined {
+    /** Put right, read inside at the end, and past its wear or out of its setting when it was tried after that: news of the machine as it is. */
+    function outOnTrial(limit: Limit, place: string): Asking | undefined {
       const it = triedOnly(job, story, limit, place);
-      const worn = it === undefined || !("limit" in it) ? undefined : bandOf(it.stood.worn);
-      if (it === undefined || !("limit" in it) || worn === undefined) return undefined;
+      if (it === undefined || !("limit" in it)) return undefined;
       const last = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
       if (last === undefined || last.outcome === "out") return undefined;
-      const isWorn = it.spots.some(({ value, figures }) => figures.every(({ unit }) => unit.dimension === worn.unit.dimension) && !inside(worn, value));
-      return isWorn ? { line: it.entry, where: it.where, seq: it.seq, what: "Past its limit of wear when it was tried here, after the last final" } : undefined;
+      const [worn, set] = [bandOf(it.stood.worn), bandOf(it.stood.set)];
+      const what =
+        worn !== undefined && !isInside(it, worn)
+          ? "Past its limit of wear"
+          : set !== undefined && !isInside(it, set)
+            ? "Outside what it must be set to"
+            : undefined;
+      return what === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was tried here, after the last final` };
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
     function halfRead(thing: Limit | Check, place: string): Asking | undefined {
-      if (thing.kind === "check" || thing.positions.length === 0 || (thing.of.length === 0 && thing.setBy.length === 0) || !isCritical(job, thing))
-        return undefined;
+      if (thing.kind === "check" || (thing.of.length === 0 && thing.setBy.length === 0) || !isCritical(job, thing)) return undefined;
+      if (thing.positions.length === 0 && (thing.perPlace ?? 1) === 1) return undefined;
       // What is past its limit at one end is condemned whatever the other end is.
       if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
         return undefined;
       const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && it.place === place);
       const last = read.at(-1);
-      if (last === undefined || read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end)))
-        return undefined;
+      if (last === undefined) return undefined;
+      if (thing.positions.length === 0)
+        return isShort(thing, read)
+          ? { line: last.detail, where: last.where, seq: last.seq, what: `Read of ${figuresIn(read)} of ${thing.perPlace ?? 1}` }
+          : undefined;
+      if (read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end))) return undefined;
       return { line: last.detail, where: last.where, seq: last.seq, what: `Read at ${listed([...new Set(read.map((it) => it.position ?? ""))])} alone` };
     }
 
@@ -218,7 +248,13 @@ release by "A. Moor" 2026-05-10
         return (
           readWith(job, thing).length === 0 &&
           seenOn(story, thing.name).some(
-            (it) => it.good && it.stage !== "trial" && here(it.place) && isOfThisJob(it) && (off === undefined || it.seq > off.moment.seq),
+            (it) =>
+              it.good &&
+              it.stage !== "trial" &&
+              here(it.place) &&
+              isOfThisJob(it) &&
+              (off === undefined || it.seq > off.moment.seq) &&
+              !(it.stage === "final" && isHalfApart(story, thing, it)),
           )
         );
       }
@@ -229,6 +265,7 @@ release by "A. Moor" 2026-05-10
       const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place) && isOfThisJob(it));
       // One end of a pin says nothing of the other.
       if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
+      if (isShort(thing, read)) return false;
       if (thing.expression === undefined && read.length === 0) return false;
       if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
       return read.length > 0;
@@ -242,6 +279,8 @@ release by "A. Moor" 2026-05-10
     }
 
     function everywhere(thing: Limit): string {
+      const each = thing.perPlace ?? 1;
+      if (each > 1) return each === 2 ? " on both" : ` on all ${each}`;
       return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
     }
 
@@ -256,10 +295,45 @@ release by "A. Moor" 2026-05-10
       const setting = thing.setBy.length > 0;
       const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));
       // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
-      return finals.length > 0 && (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)));
+      return (
+        finals.length > 0 &&
+        !isShort(thing, finals) &&
+        (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)))
+      );
     }
   },
 };
+
+/** Final as it is written, and what it is of was on its way off: its nuts were undone, it was on still, and came off behind that. */
+function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean {
+  const here = (at: string) => at === place || at === "" || place === "";
+  return of.some(({ text }) =>
+    story.cells(text).some((cell) => {
+      if (cell.kind !== "part" || cell.unsure || !here(cell.place)) return false;
+      if (!cell.history.some((it) => it.seq > seq && it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on)) return false;
+      if ((cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total) < cell.total) return false;
+      return cell.thing.heldBy.some((name) =>
+        story
+          .cells(name.text)
+          .some(
+            (by) =>
+              by.kind === "fastener" && !by.unsure && (by.place === cell.place || by.place === "") && by.history.findLast((it) => it.seq < seq)?.after.on === 0,
+          ),
+      );
+    }),
+  );
+}
+
+/** Declared so many times at each place, and read with fewer figures there: what one bush measures says nothing of the other. */
+function isShort(limit: Limit, read: readonly Reading[]): boolean {
+  const each = limit.perPlace ?? 1;
+  if (each === 1 || read.length === 0 || limit.expression !== undefined) return false;
+  return figuresIn(read) < each * (read.every((it) => it.position !== undefined) ? limit.positions.length : 1);
+}
+
+function figuresIn(read: readonly Reading[]): number {
+  return read.reduce((sum, it) => sum + it.spots.length, 0);
+}
 
 /** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
 function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {

@@ -185,6 +185,7 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
+      if (seenOffIt(seen, cell)) continue;
       const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
         (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
       );
@@ -192,6 +193,15 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
     }
   }
   return undefined;
+}
+
+/** A crack or a pattern of a piece that was off on that day, and only went on again since: it was seen in the hand, and is written below the step that fits it. */
+function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
+  const { check, day = "" } = seen;
+  if (!isOfSurface(check) || check.with.length > 0 || check.setBy.some(({ text }) => text === cell.thing.name)) return false;
+  const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < seen.seq);
+  const later = before.filter((it) => it.day !== undefined && it.day > day);
+  return before.findLast((it) => !later.includes(it))?.after.on === 0 && later.every((it) => it.verb === "fit" || it.verb === "tighten" || it.verb === "lock");
 }
 
 const moves: ReadonlySet<string> = new Set(["remove", "fit", "undo", "slacken", "tighten", "repair"]);

@@ -83,7 +83,9 @@ step refit "Crank in"
       });
 
     /** Looked at by somebody else, or read by a gauge of the shop that has it: a balancer stands in that house and nowhere else. */
-    function isTheirs(it: Reading | Seen, { by = "" }: Away): boolean {
+    function isTheirs(it: Reading | Seen, { by = "", sentOn, back }: Away): boolean {
+      // On the day that it went, and came back on another, it is of the piece as it left.
+      if (sentOn !== undefined && it.day === sentOn && back !== sentOn) return false;
       if ("check" in it) return it.entry.by !== undefined && !isDoer(job, story, it.entry.by.value);
       const gauge = wordsOf(`${it.gauge?.name ?? ""} ${it.gauge?.title ?? ""}`);
       return wordsOf(`${by} ${titleOf(by)}`).some((word) => gauge.includes(word));

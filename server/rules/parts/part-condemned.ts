@@ -130,12 +130,21 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   const decided = found.decision?.detail.decision;
   if (decided !== "renew" && decided !== "exchange" && decided !== "make" && decided !== "repair") return true;
   if (found.entry.details.some((it) => it.kind === "see")) return true;
-  if (found.conditions.some(({ condition }) => leftToOthers.has(condition.kind) || failed.has(condition.kind))) return true;
+  if (found.conditions.some(({ condition }) => failed.has(condition.kind))) return true;
+  // What is scored as well as leaking is not done with when the leak is.
+  const others = found.conditions.filter(({ condition }) => leftToOthers.has(condition.kind));
+  if (others.length > 0 && others.length === found.conditions.length) return true;
+  // As long as nothing was done to it the other rule speaks, and one matter is said once.
+  const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+  if (others.some(({ condition }) => untouched.has(condition.kind)) && !history.some((it) => it.seq > found.seq && it.phase === "done")) return true;
   if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)))) return true;
   const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);
 }
+
+/** No other piece puts these right. */
+const untouched: ReadonlySet<ConditionKind> = new Set(["dry", "blocked", "loose", "unlocked", "reversed", "wrong", "missing"]);
 
 /** Found so, it stays flagged by a rule of its own until it is put right. */
 const leftToOthers: ReadonlySet<ConditionKind> = new Set([

@@ -1,4 +1,5 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
+import { isOfTheNew } from "../../story/found-in-new.ts";
 import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
@@ -31,7 +32,9 @@ finding arm
       if (found.thing.kind === "fluid") continue;
       for (const { condition, where } of found.conditions) {
         if (!failed.has(condition.kind) || reusedUnsafely(found, condition.kind)) continue;
-        const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
+        const cures = cellsFound(story, found).map((cell) =>
+          cell.kind === "fluid" || isOfTheNew(story, cell, found) ? undefined : failureCured(story, cell, found),
+        );
         const decided = found.decision?.detail.decision;
         const next =
           decided === "repair"

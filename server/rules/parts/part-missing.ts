@@ -1,6 +1,8 @@
 // Found missing, and not yet there again.
 import { wholeNumber } from "../../model/declare.ts";
-import { completeSince } from "../../story/put-right.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { type Cure, completeSince, countFound, renewedSince } from "../../story/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -31,7 +33,7 @@ finding key
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "missing") continue;
         const cells = cellsFound(story, found);
-        const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : completeSince(cell, found.seq)));
+        const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : cureOf(story, cell, found, wholeNumber(condition.count?.text))));
         const count = wholeNumber(condition.count?.text) ?? found.count;
         const many = count === undefined || count === 1 ? "" : ` (${count})`;
         const message = `${called(found.thing, placeFound(found))} was found missing${many}. Look for it where it could fall in; fit a new one.`;
@@ -40,3 +42,13 @@ finding key
     }
   },
 };
+
+const another: ReadonlySet<string> = new Set(["renew", "exchange", "make"]);
+
+/** All that should be there is on; and where it was to be a new one, so many new ones went in, or somebody wrote that the old one was found. */
+function cureOf(story: Story, cell: PartCell | FastenerCell, found: Found, count: number | undefined): Cure | undefined {
+  const complete = completeSince(cell, found.seq);
+  if (complete === undefined || !another.has(found.decision?.detail.decision ?? "")) return complete;
+  const turnedUp = (findingsOf(story).get(cell.thing.name) ?? []).some((it) => it.seq > found.seq && it.places.includes(cell.place));
+  return turnedUp || cell.thing.implied ? complete : renewedSince(cell, found.seq, count ?? countFound(cell, found)) && complete;
+}

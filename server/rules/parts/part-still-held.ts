@@ -1,6 +1,6 @@
 // Taken off while something still holds it, or stands before it.
 import type { JobRule } from "../rule.ts";
-import type { PartCell, PartMoment } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, few, midSentence } from "../wording.ts";
 
@@ -38,13 +38,15 @@ step strip "Hub off"
 `,
   scope: "job",
   check({ story, report }) {
+    const heldAt = (it: PartMoment) => it.stillHeld.filter((by) => !wereMissing(by, it.seq));
+    const behindAt = (it: PartMoment) => it.stillBehind.filter((by) => !wereMissing(by, it.seq));
     const lines = byLine<PartCell, PartMoment>(
       story.parts,
-      (it, cell) => !cell.unsure && it.verb === "remove" && (it.stillHeld.length > 0 || it.stillBehind.length > 0),
+      (it, cell) => !cell.unsure && it.verb === "remove" && (heldAt(it).length > 0 || behindAt(it).length > 0),
     );
     for (const { cell, moment, moments, places, action } of lines) {
-      const stillHeld = moments.flatMap((it) => it.stillHeld);
-      const stillBehind = moments.flatMap((it) => it.stillBehind);
+      const stillHeld = moments.flatMap(heldAt);
+      const stillBehind = moments.flatMap(behindAt);
       const held = stillHeld.map((by) => `${midSentence(by.thing, by.place)} is still done up`);
       const behind = stillBehind.map((by) => `${midSentence(by.thing, by.place)} is still on`);
       const first =
@@ -75,3 +77,16 @@ step strip "Hub off"
     }
   },
 };
+
+/** Those that seem to be on were never there: found missing further down, before any went back. Many take apart first and write below what was not there. */
+function wereMissing(cell: FastenerCell | PartCell, seq: number): boolean {
+  const history = cell.history as readonly (FastenerMoment | PartMoment)[];
+  const then = history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
+  let gone = 0;
+  for (const it of history) {
+    if (it.seq <= seq) continue;
+    if (it.verb === "fit" || it.verb === "tighten") break;
+    if (it.verb === "found") gone += Math.max(0, it.before.on + it.before.off - it.after.on - it.after.off);
+  }
+  return gone > 0 && gone >= then;
+}

@@ -7,6 +7,7 @@ import { type JobRule, addLine } from "../rule.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Found } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
+import { isOfTheNew } from "../../story/found-in-new.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 
 export const rule: JobRule = {
@@ -84,7 +85,7 @@ finding pin
       return (
         cells.length > 0 &&
         cells.every((cell) => {
-          const cure = cell.kind === "fluid" ? undefined : (renewedAsFound(cell, found) ?? repairedAsFound(cell, found));
+          const cure = cell.kind === "fluid" || isOfTheNew(story, cell, found) ? undefined : (renewedAsFound(cell, found) ?? repairedAsFound(cell, found));
           return cure !== undefined && !cure.planned;
         })
       );

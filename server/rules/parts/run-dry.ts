@@ -4,15 +4,16 @@ import { curedReport } from "../found.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import type { FluidCell, PartCell } from "../../story/story.ts";
+import type { FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { called, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "run-dry",
   group: "Parts",
-  severity: "warning; error on a critical part; hint when cured",
+  severity: "warning; error on a critical part; hint when cured; warning where it was renewed and no grease is written",
   safety: false,
-  title: "`dry` or `blocked`, and nothing done about it",
-  why: "A bearing that ran dry is usually hurt, and a blocked oil way will starve the new one as it did the old. Clear it, oil it, and look at what ran in it.",
+  title: "`dry` or `blocked`, and nothing done about it; a bearing that was washed, or its fellow greased, and that goes back with no grease",
+  why: "A bearing that ran dry is usually hurt, and a blocked oil way will starve the new one as it did the old. Clear it, oil it, and look at what ran in it. One that was washed, and a new one, have next to nothing on them.",
   wrong: `part bush "Trunnion bush"
   critical "steering"
 finding bush
@@ -33,24 +34,113 @@ finding bush
         if (condition.kind !== "dry" && condition.kind !== "blocked") continue;
         const cures = cellsFound(story, found).map((cell) => (cell.kind === "part" ? cureOf(cell, found.seq, condition.kind) : undefined));
         const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the oil way before it goes back";
+        const fresh = condition.kind === "dry" ? cures.find((cure) => cure !== undefined && !cure.planned && isNewAlone(cure.moment)) : undefined;
+        if (fresh !== undefined && !cures.includes(undefined)) {
+          report({
+            where,
+            severity: "warning",
+            open: false,
+            message: `${calledFound(found)} was found dry, and nothing says that the new one was greased or oiled. A new bearing comes with little more than preservative on it.`,
+            related: [{ where: fresh.moment.where, message: "Fitted new here." }],
+          });
+          continue;
+        }
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${calledFound(found)} was found ${condition.kind}. ${what}.`, cures));
       }
+    }
+    if (story.release === undefined) return;
+    for (const { cell, moment, greased } of [...washed(story), ...leftDry(story)]) {
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: cell.thing.critical,
+        message:
+          greased === undefined
+            ? `${called(cell.thing, cell.place)} is washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
+            : `${called(cell.thing, cell.place)} goes on here and nothing says that it was greased or oiled, as at ${listed(greased)}. Grease or oil it, and write that.`,
+      });
     }
 
     function cureOf(cell: PartCell, seq: number, kind: string): Cure | undefined {
       const verbs = kind === "dry" ? ["oil", "grease", "repair"] : ["clean", "repair"];
-      for (const it of cell.history) {
-        if (it.seq > seq && ((it.action !== undefined && verbs.includes(it.action.verb)) || (it.verb === "fit" && it.isNew)))
-          return { moment: it, planned: it.phase === "planned" };
-      }
-      if (kind !== "dry") return undefined;
-      for (const fluid of relationsOf(job).fluidsIn.get(cell.thing.name) ?? []) {
-        for (const it of story.cells(fluid.name) as readonly FluidCell[]) {
-          const fill = it.history.find((moment) => moment.seq > seq && moment.verb === "fill");
-          if (fill !== undefined) return { moment: fill, planned: fill.phase === "planned" };
+      const done = cell.history.find((it) => it.seq > seq && it.action !== undefined && verbs.includes(it.action.verb));
+      if (done !== undefined) return { moment: done, planned: done.phase === "planned" };
+      if (kind === "dry") {
+        for (const fluid of relationsOf(job).fluidsIn.get(cell.thing.name) ?? []) {
+          for (const it of story.cells(fluid.name) as readonly FluidCell[]) {
+            const fill = it.history.find((moment) => moment.seq > seq && moment.verb === "fill");
+            if (fill !== undefined) return { moment: fill, planned: fill.phase === "planned" };
+          }
         }
       }
-      return undefined;
+      const fresh = cell.history.find((it) => it.seq > seq && it.verb === "fit" && it.isNew);
+      return fresh === undefined ? undefined : { moment: fresh, planned: fresh.phase === "planned" };
+    }
+
+    /** A new one is in, and neither it nor anything else there was oiled or greased, nor any oil filled in, since. */
+    function isNewAlone(moment: Moment): boolean {
+      return "verb" in moment && moment.verb === "fit" && !isLubricatedSince(story, undefined, moment.seq - 1);
     }
   },
 };
+
+interface Dry {
+  readonly cell: PartCell;
+  readonly moment: PartMoment;
+  /** Where the same part was greased. */
+  readonly greased?: readonly string[];
+}
+
+/** Critical bearings that were washed, went back, and nothing at that place was oiled or greased since, nor any fluid filled in. */
+function washed(story: Story): Dry[] {
+  const out: Dry[] = [];
+  for (const cell of story.parts) {
+    if (!cell.thing.critical || cell.thing.implied || !bearing.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`)) continue;
+    const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
+    if (moment === undefined || moment.after.on > 0) continue;
+    const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
+    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq)) continue;
+    out.push({ cell, moment });
+  }
+  return out;
+}
+
+/** Greased or oiled at some of its places, and at another it went on with none; unless there something else was greased in its stead. */
+function leftDry(story: Story): Dry[] {
+  const out: Dry[] = [];
+  const byName = new Map<string, PartCell[]>();
+  for (const cell of story.parts) if (cell.place !== "" && !cell.thing.implied) byName.set(cell.thing.name, [...(byName.get(cell.thing.name) ?? []), cell]);
+  const greasedAt = new Map([...byName].map(([name, cells]) => [name, cells.filter((cell) => cell.history.some(isGreased)).map((cell) => cell.place)]));
+  for (const [name, cells] of byName) {
+    const at = greasedAt.get(name) ?? [];
+    if (at.length === 0 || at.length === cells.length) continue;
+    for (const cell of cells) {
+      if (at.includes(cell.place)) continue;
+      const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on);
+      const instead = [...greasedAt].some(([other, there]) => other !== name && there.includes(cell.place) && !there.some((place) => at.includes(place)));
+      if (moment !== undefined && !instead) out.push({ cell, moment, greased: at });
+    }
+  }
+  return out;
+}
+
+/** By the words for what rolls or turns and lives by its grease. */
+const bearing = /\b(bearings?|cones?|races?|rollers?)\b/i;
+
+function isGreased(it: PartMoment): boolean {
+  return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
+}
+
+/** Anything at that place, or without one: the grease is often written of the hub. */
+function isLubricatedSince(story: Story, place: string | undefined, seq: number): boolean {
+  const here = (at: string) => place === undefined || at === place || at === "" || place === "";
+  return (
+    [...story.parts, ...story.fasteners].some(
+      (cell) =>
+        here(cell.place) &&
+        (cell.history as readonly { readonly seq: number; readonly action: { readonly verb: string } | undefined }[]).some(
+          (it) => it.seq > seq && (it.action?.verb === "grease" || it.action?.verb === "oil"),
+        ),
+    ) || story.fluids.some((cell) => here(cell.place) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
+  );
+}

@@ -1,6 +1,9 @@
 // One of a matched set or a pair renewed without the other.
 import type { Job } from "../../model/job.ts";
-import type { Cure } from "../../story/put-right.ts";
+import { isAt, ordersOf } from "../../model/orders.ts";
+import { kindOfMachine } from "../../trade/kind-of-machine.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { type Cure, backFromWork, repairedAsFound } from "../../story/put-right.ts";
 import type { Lot } from "../../story/lots.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
@@ -36,6 +39,9 @@ step refit "Bearing in"
   check(context) {
     const { job, story, report } = context;
     const mates = matches(job);
+    const named = job.sheet?.details.find((it) => it.kind === "machine");
+    const kind = kindOfMachine(`${named?.kind === "machine" ? (named.text?.value ?? "") : ""} ${job.sheet?.title?.value ?? ""}`, "");
+    const isOnWheels = !kind.lifts && !kind.driven && !kind.boat;
     for (const cell of story.parts) {
       const names = mates.get(cell.thing.name);
       if (names === undefined && !cell.thing.inPairs) continue;
@@ -55,6 +61,7 @@ step refit "Bearing in"
           }
         }
         function add(mate: PartCell): void {
+          if (it.isNew && isWorkedTo(mate)) return;
           const same = mate.history.find((other) => followed(it, other));
           if (same === undefined || (same.phase === "planned" && it.phase === "done"))
             lacking.push({ cell: mate, cure: same === undefined ? undefined : { moment: same, planned: true } });
@@ -78,9 +85,25 @@ step refit "Bearing in"
 
     function pairOf(cell: PartCell): PartCell[] {
       const places = cell.thing.placeKind === undefined ? [] : (story.job.placeKinds.get(cell.thing.placeKind.text) ?? []);
-      // Two at one shaft are a pair by themselves; across a vehicle left goes with right.
-      if (cell.total === 2 && !places.some((place) => place.split("-").some((word) => sides.has(word)))) return [];
+      // Two at one shaft are a pair by themselves; across a vehicle left goes with right. The drums of a winch are no axle, whatever they are called.
+      const across = places.some((place) => place.split("-").some((word) => sides.has(word))) && !(cell.thing.placeKind?.text === "drum" && !isOnWheels);
+      if (cell.total === 2 && !across) return [];
       return places.filter((place) => place !== cell.place).map((place) => (story.cell(cell.thing.name, place) as PartCell | undefined) ?? fresh(cell, place));
+    }
+
+    /** Bored, lapped, scraped to its new fellow in this job, here or outside: they match again. */
+    function isWorkedTo(mate: PartCell): boolean {
+      if (mate.history.some((it) => it.verb === "repair" && it.phase === "done" && workedTo.test(it.action?.text?.value ?? ""))) return true;
+      const orders = ordersOf(job).work.get(mate.thing.name) ?? [];
+      if (orders.some(({ detail, status }) => status?.status === "received" && isAt(detail, mate.place) && workedTo.test(detail.text?.value ?? "")))
+        return true;
+      return (findingsOf(story).get(mate.thing.name) ?? []).some(
+        (found) =>
+          found.places.includes(mate.place) &&
+          found.decision?.detail.decision === "repair" &&
+          workedTo.test(found.decision.detail.how?.value ?? "") &&
+          (backFromWork(story, mate, found.day) || repairedAsFound(mate, found)?.planned === false),
+      );
     }
 
     function matesAt(cells: readonly { kind: string; place: string }[], place: string): PartCell[] {
@@ -90,6 +113,10 @@ step refit "Bearing in"
     }
   },
 };
+
+/** “Bush bored to the new pin”, “reamed to suit”, “lapped together”. */
+const workedTo =
+  /\b(bored|bush(ed)?|reamed?|honed?|lapped|lap|scraped?|ground|bedded|fitted|matched|turned|sized|machined|broached|blued)\b[^,;.]*\b(to (suit|match|fit|size of|((the|its|a) )?new)|with (the|its) new|together)\b/i;
 
 /** Words of places that lie across from one another. */
 const sides: ReadonlySet<string> = new Set([

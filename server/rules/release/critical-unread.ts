@@ -13,7 +13,8 @@ import { called, calledAt, listed, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "critical-unread",
   group: "Release",
-  severity: "error at release; warning where one place of several was looked at, or a data file asks it of what was opened",
+  severity:
+    "error at release; warning where one place of several was looked at (which holds a release where the other was open for the same), or a data file asks it of what was opened",
   safety: true,
   title: "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look, or none after the last critical work",
   why: "What is declared critical here is declared to be looked at. Where it says nothing of what it is of, no part that moves asks for it, so the release asks; and a check that is of nothing is of the whole, so it is seen when all that is critical is together. A data file of the whole machine asks a small job for nothing.",
@@ -64,7 +65,7 @@ release by "A. Moor" 2026-05-10
         continue;
       }
       named ??= namedHere();
-      if (thing.file !== job.path && !named.has(thing.name)) {
+      if (thing.file !== job.path && !named.has(thing.name) && !isWithOpened(thing)) {
         openedAndUnread(thing);
         continue;
       }
@@ -81,7 +82,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message: `${called(thing)} was ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it, or say with \`of\` what it is of.`,
+          message: `${called(thing)} was ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it${thing.with.length > 0 ? "" : ", or say with `of` what it is of"}.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;
@@ -112,6 +113,11 @@ release by "A. Moor" 2026-05-10
       return touched.length === 0 ? places : touched;
     }
 
+    /** It says itself what it is seen or read with, and that was opened here. */
+    function isWithOpened({ with: names }: Limit | Check): boolean {
+      return names.some(({ text }) => story.cells(text).some((cell) => (cell.kind === "part" || cell.kind === "fastener") && wasOpened(cell)));
+    }
+
     /** Looked at here for a reason, and not there, where something critical was open as well and nothing else asks for it. */
     function seenAtSome(check: Check): void {
       const seen = seenOn(story, check.name).filter((it) => it.stage !== "trial");
@@ -124,9 +130,12 @@ release by "A. Moor" 2026-05-10
           isOpened((thing, where) => where === place && thing.critical),
       );
       if (unseen.length === 0) return;
+      // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone.
+      const sameWhat = (place: string) => isOpened((thing, where) => where === place && thing.critical && thing.criticalWhat === check.criticalWhat);
       report({
         where: first.where,
         severity: "warning",
+        open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
         message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
       });
     }
@@ -201,7 +210,7 @@ release by "A. Moor" 2026-05-10
 
     /** The last critical work, where a final look stands before it. */
     function seenEarly(thing: Limit | Check, place: string): Moment | undefined {
-      const work = thing.kind === "check" || isWorking(thing) ? lastCritical(place) : firstCritical(place);
+      const work = thing.kind === "check" || isWorking(thing) ? lastCritical(place, thing) : firstCritical(place, thing);
       const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
       const finals = all.filter((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
       return finals.length > 0 && !finals.some((it) => work.every((done) => isAfter(it, done))) ? work.at(-1) : undefined;
@@ -215,8 +224,8 @@ release by "A. Moor" 2026-05-10
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
         (it.place === place || it.place === "" || place === "") &&
         ((it.stage === "final" &&
-          (thing.kind === "limit" && !isWorking(thing) ? firstCritical(place) : lastCritical(place)).every((work) => isAfter(it, work)) &&
-          !(thing.kind === "limit" && isDatedBack(it, place))) ||
+          (thing.kind === "limit" && !isWorking(thing) ? firstCritical(place, thing) : lastCritical(place, thing)).every((work) => isAfter(it, work)) &&
+          !(thing.kind === "limit" && isDatedBack(it, place, thing))) ||
           (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
       if (thing.kind === "check") return seenOn(story, thing.name).some(here);
@@ -227,35 +236,42 @@ release by "A. Moor" 2026-05-10
     }
 
     /** Written below critical work, and dated before it: what was built up since is not what was read. */
-    function isDatedBack(it: { readonly seq: number; readonly day: string | undefined }, place: string): boolean {
-      return lastCritical(place).some((work) => work.seq < it.seq && it.day !== undefined && work.day !== undefined && it.day < work.day);
+    function isDatedBack(it: { readonly seq: number; readonly day: string | undefined }, place: string, thing: Limit | Check): boolean {
+      return lastCritical(place, thing).some((work) => work.seq < it.seq && it.day !== undefined && work.day !== undefined && it.day < work.day);
     }
 
-    /** The first line that opened something critical at a place. */
-    function firstCritical(place: string): readonly Moment[] {
+    /** What is seen or read with something says itself what it hangs on; else that is all that is critical. */
+    function hangsOn(thing: Limit | Check, cell: PartCell | FastenerCell): boolean {
+      return thing.with.length > 0 ? thing.with.some(({ text }) => text === cell.thing.name) : cell.thing.critical;
+    }
+
+    /** The first line that opened something that it hangs on at a place. */
+    function firstCritical(place: string, thing: Limit | Check): readonly Moment[] {
       let first: Moment | undefined;
       for (const cell of [...story.parts, ...story.fasteners]) {
-        if (!cell.thing.critical || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+        if (!hangsOn(thing, cell) || (cell.place !== place && cell.place !== "" && place !== "")) continue;
         for (const it of cell.history as readonly (PartMoment | FastenerMoment)[])
           if (it.phase === "done" && openings.has(it.verb) && (first === undefined || it.seq < first.seq)) first = it;
       }
       return first === undefined ? none : [first];
     }
 
-    /** Critical work at a place, the last by its day and the last as written behind it: they may be two. */
-    function lastCritical(place: string): readonly Moment[] {
-      let list = critical.get(place);
+    /** Critical work at a place, the last by its day and the last as written behind it: they may be two. Of what it is seen or read with, where it says so. */
+    function lastCritical(place: string, thing: Limit | Check): readonly Moment[] {
+      // Without `with` it is the same for all.
+      const key = `${thing.with.length > 0 ? thing.name : ""} ${place}`;
+      let list = critical.get(key);
       if (list === undefined) {
         const all = [...story.parts, ...story.fasteners, ...story.fluids]
           .filter((cell) => cell.place === place || cell.place === "" || place === "")
           .flatMap((cell): readonly Moment[] => {
             if (cell.kind === "fluid") return holdsCritical(cell) ? cell.history.filter(isFilled) : [];
-            return cell.thing.critical ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];
+            return hangsOn(thing, cell) ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];
           });
         const written = all.reduce((last, it) => (last === undefined || it.seq > last.seq ? it : last), undefined as Moment | undefined);
         const dated = all.reduce((last, it) => (last === undefined || (it.day ?? "") >= (last.day ?? "") ? it : last), undefined as Moment | undefined);
         list = [dated, written].filter((it) => it !== undefined);
-        critical.set(place, list);
+        critical.set(key, list);
       }
       return list;
     }

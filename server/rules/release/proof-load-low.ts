@@ -1,6 +1,6 @@
 // A proof load that is less than what the gear may lift, as the sheet itself says.
 import { where } from "../../model/where.ts";
-import { type LoadChain, disturbedChains, isOf, loadOf } from "../proof-loads.ts";
+import { type LoadChain, disturbedChains, isOf, loadOf, onlyRating } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -49,11 +49,16 @@ release by "A. Moor" 2026-05-10
     const shared = chains.filter((chain) => chain.rated !== undefined && !tests.some((it) => isOf(job, it, chain)));
     const said = new Set<object>();
     const at = (test: (typeof tests)[number]) => where(release.where.file, release.entry, test.row, test.load?.at ?? test.keyword);
-    for (const chain of chains) {
+    const only = onlyRating(job, story);
+    for (const chain of only === undefined || chains.some((it) => it.rated !== undefined) ? chains : [{ touched: [], rated: only }]) {
       const { rated } = chain;
       if (rated === undefined) continue;
-      const own = tests.filter((it) => isOf(job, it, chain));
-      const loads = (own.length > 0 ? own : unnamed).map((test) => ({ test, load: loadOf(test, rated) }));
+      // What else is tried with a weight says so in words; a load that is written is a load.
+      const own = tests.filter((it) => isOf(job, it, chain) && (rated !== only || it.load !== undefined));
+      const loads = (own.length > 0 ? own : rated === only ? unnamed.filter((it) => it.load !== undefined) : unnamed).map((test) => ({
+        test,
+        load: loadOf(test, rated),
+      }));
       const known = loads.flatMap(({ test, load }) => (load === undefined ? [] : [{ test, load }]));
       // A load that can't be read may have been enough.
       const unread = loads.some(({ test, load }) => load === undefined && (test.load !== undefined || /\d/.test(test.text?.value ?? "")));

@@ -52,7 +52,9 @@ release by "A. Moor" 2026-05-10 at 41260 km
     }
     const rechecks = rechecksOf(story);
     let told = false;
-    for (const { of, after, due, done, where: there } of rechecks) {
+    for (const { of, after, due, done, doneUnread, where: there } of rechecks) {
+      if (doneUnread)
+        report({ where: there, severity: "warning", message: `The recheck of \`${of}\` goes by the counter. Write what it read: \`done DATE at Q\`.` });
       if (done || due === undefined) continue;
       const past =
         due.kind === "counter"

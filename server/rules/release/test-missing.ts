@@ -9,7 +9,7 @@ import { few, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "test-missing",
   group: "Release",
-  severity: "error",
+  severity: "error; warning that holds where a test says itself that it was not done, or failed",
   safety: true,
   title: "Brakes, steering, an axle or a wheel disturbed, and no `test` or critical check",
   why: "What stops, steers or carries is tried before it goes on the road: turned by hand, lock to lock, brakes at walking pace on private ground. Write what was tried and what it showed. Local rules may ask for a licensed person.",
@@ -33,7 +33,17 @@ release by "A. Moor" 2026-05-10
     if (!hasEntry(job, "release")) return;
     const { story } = context;
     const release = story.release;
-    if (release === undefined || release.entry.details.some((it) => it.kind === "test" && it.text !== undefined)) return;
+    if (release === undefined) return;
+    const tests = release.entry.details.filter((it) => it.kind === "test").filter((it) => it.text !== undefined);
+    for (const test of tests)
+      if (isNoTest(test.text?.value ?? ""))
+        report({
+          where: { ...release.where, row: test.row, at: test.text?.at ?? test.keyword },
+          severity: "warning",
+          open: true,
+          message: "This says that it was not tried, or failed. Try it, and write what it showed.",
+        });
+    if (tests.length > 0) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
       const moved = (cell.history as (PartMoment | FastenerMoment)[]).some(
@@ -52,5 +62,13 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
+
+/** The plainest words, where the text begins with them: “to be done on Monday”, “failed after ten minutes”. */
+function isNoTest(text: string): boolean {
+  return (
+    /^\s*(to be (done|tried|tested)|still to (do|be)|not (yet|done|tried|tested)|never tried|untested|failed|fails)\b/i.test(text) &&
+    !/\b(then|now|again|good|passed)\b/i.test(text)
+  );
+}
 
 const matters = /brak|steer|axle|wheel/iu;

@@ -46,7 +46,7 @@ step refit "Cover on"
     };
     const early = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
-      (it, cell) => !cell.unsure && !it.forNow && it.verb === "tighten" && !it.before.tight && kept(it.holdsOff).length > 0,
+      (it, cell) => !cell.unsure && !it.forNow && isDoneUp(it, cell) && kept(it.holdsOff).length > 0,
     );
     for (const { cell, moment, moments, places } of early) {
       report({
@@ -69,3 +69,8 @@ step refit "Cover on"
     }
   },
 };
+
+/** Slack before and tight now; what is never tight (a pin, a key) by its locking. */
+function isDoneUp({ verb, before }: FastenerMoment, cell: FastenerCell): boolean {
+  return verb === "tighten" ? !before.tight : verb === "lock" && cell.thing.torque?.none === true && !before.locked;
+}

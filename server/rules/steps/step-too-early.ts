@@ -1,6 +1,9 @@
 // Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
 import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Visit } from "../../story/story.ts";
+import { addMonths } from "../../quantities/days.ts";
+import { openedOn } from "../../story/machines.ts";
+import type { FastenerCell, FastenerMoment, FluidMoment, HazardMoment, Moment, PartCell, PartMoment, Story, SupportMoment, Visit } from "../../story/story.ts";
+import { rollsOrCarries } from "../carries.ts";
 import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -96,10 +99,10 @@ step set-it "Set the float"
       }
     }
     // The story goes by its lines; days that run against them leave it open which of the two is true.
-    for (const cell of [...story.parts, ...story.fasteners]) {
-      let before: PartMoment | FastenerMoment | undefined;
-      for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
-        if (it.phase !== "done" || it.visit === undefined || it.day === undefined || it.verb === "other" || it.verb === "mark") continue;
+    for (const cell of [...story.parts, ...story.fasteners, ...story.fluids]) {
+      let before: PartMoment | FastenerMoment | FluidMoment | undefined;
+      for (const it of cell.history as (PartMoment | FastenerMoment | FluidMoment)[]) {
+        if (it.phase !== "done" || it.visit === undefined || it.day === undefined || ofNoMove.has(it.verb)) continue;
         if (before?.day !== undefined && before.day > it.day && before.visit !== it.visit && !dated.has(it.visit)) {
           dated.add(it.visit);
           report({
@@ -138,6 +141,23 @@ step set-it "Set the float"
         }
       }
     }
+    // And those of what was live, by what it must be safe before and stay off until; and of what it rolls on.
+    for (const { first, second, of } of [...hazardsAgainstDays(story), ...wheelsAgainstDays(story)]) {
+      if (second.visit === undefined || dated.has(second.visit)) continue;
+      dated.add(second.visit);
+      report({
+        where: second.where,
+        severity: "error",
+        message: `This is dated ${second.day ?? ""}, and ${of}, which comes first, ${first.day ?? ""} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
+        related: [{ where: first.where, message: `Done on ${first.day ?? ""}.` }],
+      });
+    }
+    for (const { visit, at, opened } of aYearEarly(story))
+      report({
+        where: at,
+        severity: "warning",
+        message: `This step is dated ${visit.day ?? ""}, and the sheet was opened on ${opened}. Is the year right?`,
+      });
     for (const { detail, file, entry, before } of cameBeforePlaced(job))
       report({
         where: where(file, entry, detail.row, detail.keyword),
@@ -212,6 +232,96 @@ step set-it "Set the float"
     }
   },
 };
+
+/** These move nothing, or are the move of something else. */
+const ofNoMove: ReadonlySet<string> = new Set(["other", "mark", "lost"]);
+
+interface AgainstDays {
+  /** By the lines. */
+  readonly first: Moment;
+  readonly second: Moment;
+  /** What is first, in words. */
+  readonly of: string;
+}
+
+/** Lines that run against their days: a hazard made safe after what it bars was opened, or live before what it waits for was closed; the machine let down before it was raised. */
+function hazardsAgainstDays(story: Story): AgainstDays[] {
+  const out: AgainstDays[] = [];
+  const tell = (first: Moment | undefined, second: Moment | undefined, of: string): void => {
+    if (first?.day !== undefined && second?.day !== undefined && first.visit !== second.visit && first.day > second.day) out.push({ first, second, of });
+  };
+  for (const cell of story.hazards) {
+    let before: HazardMoment | undefined;
+    for (const it of cell.history) {
+      if (it.phase !== "done" || it.day === undefined || it.verb === "arises") continue;
+      if (before !== undefined) tell(before, it, `\`${before.verb} ${cell.thing.name}\``);
+      before = it;
+      const named = it.verb === "safe" ? cell.thing.safeBefore : [...cell.thing.safeBefore, ...cell.thing.restoreAfter];
+      for (const other of named.flatMap((name) => story.cells(name.text))) {
+        if (other.kind !== "part" && other.kind !== "fastener") continue;
+        const moves = datedMoves(other);
+        if (it.verb === "restore")
+          tell(
+            moves.findLast((was) => was.seq < it.seq),
+            it,
+            midSentence(other.thing, other.place),
+          );
+        else
+          tell(
+            it,
+            moves.find((next) => next.seq > it.seq && (next.verb === "undo" || next.verb === "remove")),
+            `\`safe ${cell.thing.name}\``,
+          );
+      }
+    }
+  }
+  let carried: SupportMoment | undefined;
+  for (const it of story.support) {
+    if (it.phase !== "done" || it.day === undefined || (it.verb !== "raise" && it.verb !== "lower")) continue;
+    if (carried !== undefined) tell(carried, it, `\`${carried.verb}\``);
+    carried = it;
+  }
+  return out;
+}
+
+/** The same of what it rolls on: off before the machine was raised, or back after it was let down. */
+function* wheelsAgainstDays(story: Story): Generator<AgainstDays> {
+  const held = story.support.filter((it) => it.phase === "done" && it.day !== undefined && (it.verb === "raise" || it.verb === "lower"));
+  if (held.length === 0) return;
+  for (const part of story.parts) {
+    if (!rollsOrCarries(part.thing)) continue;
+    for (const cell of [part.thing.name, ...part.thing.heldBy.map(({ text }) => text)].flatMap((name) => story.cells(name))) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== part.place && cell.place !== "" && part.place !== "")) continue;
+      for (const moment of datedMoves(cell)) {
+        const up = held.findLast((it) => it.seq < moment.seq);
+        const down = held.find((it) => it.seq > moment.seq);
+        const opens = moment.verb === "undo" || moment.verb === "remove";
+        if (opens && up?.verb === "raise" && isLater(up, moment)) yield { first: up, second: moment, of: "`raise`" };
+        if (!opens && down?.verb === "lower" && isLater(moment, down)) yield { first: moment, second: down, of: midSentence(cell.thing, cell.place) };
+      }
+    }
+  }
+}
+
+/** Of a later day, in another step. */
+function isLater(first: Moment, second: Moment): boolean {
+  return first.visit !== second.visit && first.day !== undefined && second.day !== undefined && first.day > second.day;
+}
+
+/** Done steps that a slip of the year has put long before the sheet was opened: a year on they are of this job. */
+function aYearEarly(story: Story): { readonly visit: Visit; readonly at: Where; readonly opened: string }[] {
+  const opened = openedOn(story);
+  const { newestDay } = story;
+  if (opened === undefined || newestDay === undefined) return [];
+  return story.visits.flatMap((visit) => {
+    const done = visit.entry.details.find((it) => it.kind === "done" && it.date !== undefined && it.date.text === visit.day);
+    if (visit.phase !== "done" || visit.day === undefined || done?.kind !== "done" || done.date === undefined) return [];
+    const on = addMonths(visit.day, 12);
+    return on !== undefined && on >= opened && on <= newestDay && (addMonths(visit.day, 9) ?? opened) < opened
+      ? [{ visit, at: where(visit.file, visit.entry, done.row, done.date.at), opened }]
+      : [];
+  });
+}
 
 interface Came {
   readonly detail: StatusDetail | ReceivedDetail;

@@ -12,7 +12,7 @@ import { nearestNames } from "../../model/near.ts";
 export const rule: JobRule = {
   id: "name-unknown",
   group: "Writing",
-  severity: "error where a near name is declared; else information, once a name",
+  severity: "error where a near name is declared; warning of a step, which holds a release; else information, once a name",
   safety: false,
   title: "A name that nothing declares",
   why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that isn't declared is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked. Where one declared name alone is near, all else is checked as if that stood there.",
@@ -82,6 +82,18 @@ function ofMentions({ job, report }: JobContext): void {
       continue;
     }
     const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
+    // An order of work, or a danger that a step brings about, hangs on it.
+    if (wants.join() === "step") {
+      const written = addEntry(job, "Write the step", declaration("step", name.text, { blank: hasEntry(job, "release") }));
+      report({
+        where: at,
+        severity: "warning",
+        open: true,
+        message: `\`${name.text}\` is no step of this sheet, so nothing tells whether it was done. Write that step, or take the name out here.`,
+        fixes: written === undefined ? [] : [written],
+      });
+      continue;
+    }
     report({
       where: at,
       severity: "information",

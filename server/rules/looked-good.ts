@@ -1,0 +1,62 @@
+// Whether anything stands between a bad look and the good one behind it that could have made the difference.
+// Invariant: what counts as something is read widely, but for a crack: that goes by mending, renewing, or another word on the very piece.
+import type { Entry } from "../../grammar/tree.ts";
+import type { Job } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
+import { isOfCracks } from "../model/read-with.ts";
+import { findingsOf } from "../story/decisions.ts";
+import { seenOn } from "../story/looked-up.ts";
+import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
+
+/** Something was done, or somebody looked twice and said what it was. */
+export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
+  const { check } = bad;
+  const explains = (it: Seen) => it.good && it.stage === "found" && it.entry.text !== undefined && it.seq > bad.seq;
+  if (seenOn(story, check.name).some(explains)) return true;
+  const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
+  const here = (place: string) => place === bad.place || place === "" || bad.place === "";
+  for (const { text } of pieces) {
+    if ((findingsOf(story).get(text) ?? []).some((it) => it.places.some(here) && isSaid(it, bad))) return true;
+    if ((ordersOf(story.job).work.get(text) ?? []).some(({ detail, status }) => status?.status === "received" && isAt(detail, bad.place))) return true;
+  }
+  if (pieces.length === 0 || !isOfCracks(check)) return isWorkBetween(story, bad, good);
+  return pieces.some(({ text }) =>
+    story
+      .cells(text)
+      .some(
+        (cell) =>
+          (cell.kind === "part" || cell.kind === "fastener") &&
+          here(cell.place) &&
+          (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && isMended(it) && isBehind(it, bad)),
+      ),
+  );
+}
+
+/** A crack has rules of its own; and `serviceable` behind the look is another word. */
+function isSaid(found: Found, bad: Seen): boolean {
+  return found.conditions.some(({ condition }) => condition.kind === "cracked" || (condition.kind === "serviceable" && isBehind(found, bad)));
+}
+
+/** Another piece is in, or this one was worked on: stoned, dressed, cleaned of what was taken for a line. */
+function isMended(it: PartMoment | FastenerMoment): boolean {
+  return it.verb === "repair" || it.verb === "other" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
+}
+
+function isBehind(it: Moment, bad: Moment): boolean {
+  return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);
+}
+
+/** A step was done between the two, by the lines or by the days. */
+function isWorkBetween(story: Story, bad: Seen, good: Seen): boolean {
+  const at = orderOf(story.job);
+  const from = at.get(bad.entry) ?? 0;
+  const to = at.get(good.entry) ?? 0;
+  return story.visits.some(({ phase, entry, day }) => {
+    if (phase !== "done") return false;
+    const here = at.get(entry) ?? 0;
+    return (here > from && here < to) || (day !== undefined && bad.day !== undefined && good.day !== undefined && day >= bad.day && day <= good.day);
+  });
+}
+
+const orderOf = memo((job: Job) => new Map<Entry, number>(job.own.sheet.entries.map((entry, i) => [entry, i])));
