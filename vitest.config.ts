@@ -1,8 +1,31 @@
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 // The tests in tests/editors need editors that a bare machine has not got; `.ci/run` installs them and asks for those tests by name.
 // Those in tests/pages need Chromium, and are run with them.
 const withEditors = process.env.SPLITPIN_EDITORS === "1";
+
+/** What takes longest begins first, so that no worker waits long for the other's last; the others as the runner has them. */
+const longest = [
+  "typing",
+  "pages/sheets",
+  "pages/more-sheets",
+  "pages/samples",
+  "hostile",
+  "house/adding",
+  "house/bad-input",
+  "built/sheets",
+  "released",
+  "damaged",
+  "simulated",
+];
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = ({ moduleId }: TestSpecification) =>
+      (longest.findIndex((it) => moduleId.endsWith(`${it}.test.ts`)) + longest.length + 1) % (longest.length + 1);
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+  }
+}
 
 export default defineConfig({
   test: {
@@ -21,7 +44,9 @@ export default defineConfig({
     server: { deps: { external: [/\/dist\/[\w-]+\.js$/] } },
     pool: "forks",
     isolate: false,
-    maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
+    // An editor and a page wait much of their time for one another.
+    maxWorkers: withEditors ? 3 : 2,
     // What was compiled once is kept beside the runner, by its text: a third of the time of a run of few files.
     experimental: { fsModuleCache: true },
   },

@@ -2,6 +2,7 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { nodeOf, versions } from "../.ci/nodes.ts";
+import { isRun } from "./sampled.ts";
 
 const dist = new URL("../dist/", import.meta.url);
 
@@ -12,12 +13,12 @@ export async function commandLine(): Promise<typeof import("../server/cli/run.ts
   return import(/* @vite-ignore */ new URL("command-line.js", dist).href);
 }
 
-/** The Nodes to try: that of the tests, and those that are promised. The full run must have them all. */
+/** The Nodes to try: that of the tests, and those that are promised. A push must have them all; between two changes the oldest is tried beside that of the tests. */
 export const nodes: readonly { readonly name: string; readonly path: string }[] = [
   { name: `the Node of the tests, ${process.version}`, path: process.execPath },
-  ...versions.flatMap((version) => {
+  ...versions.slice(0, isRun ? versions.length : 1).flatMap((version) => {
     const path = nodeOf(version);
-    if (path === undefined && process.env.SPLITPIN_FULL === "1") throw new Error(`Node ${version} is missing: node .ci/run-ts.mjs fetch-nodes.ts`);
+    if (path === undefined && isRun) throw new Error(`Node ${version} is missing: node .ci/run-ts.mjs fetch-nodes.ts`);
     return path === undefined ? [] : [{ name: `Node ${version}`, path }];
   }),
 ];

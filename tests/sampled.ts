@@ -1,12 +1,25 @@
-// How much of a long sweep is gone through: all of it with SPLITPIN_FULL=1, as `.ci/run` asks, else an even sample. SPLITPIN_SEED says where the sample begins.
+// How much of a long sweep is gone through. In three breadths: `npm test` as somebody runs it between two changes, `.ci/run` on each push (SPLITPIN_RUN=1), which goes
+// through more, and `.ci/run full` (SPLITPIN_FULL=1), which goes through all. SPLITPIN_SAMPLE says where a sample begins: `.ci/run` begins at another place each day, so
+// that a sweep is gone through in as many days as it is tried in parts. SPLITPIN_SEED is for numbers that look random, and moves the samples too.
 
 export const isFull = process.env.SPLITPIN_FULL === "1";
+/** On each push: whatever is promised to be there is, and what takes long is tried. */
+export const isRun = isFull || process.env.SPLITPIN_RUN === "1";
 export const sampleSeed = Number(process.env.SPLITPIN_SEED) || 20260504;
+const begin = Number(process.env.SPLITPIN_SAMPLE) || sampleSeed;
 
 /** For the name of a test that goes through a sample. */
-export const sampleName = isFull ? "all of them" : `a sample, SPLITPIN_SEED=${sampleSeed}`;
+export const sampleName = isFull ? "all of them" : `a sample, ${process.env.SPLITPIN_SAMPLE === undefined ? "SPLITPIN_SEED" : "SPLITPIN_SAMPLE"}=${begin}`;
 
-/** Every `nth` of a list, evenly. */
+/** Of a list every `nth` or fewer, evenly: on a push half as many, between two changes a third; at least one of it. */
 export function sampled<T>(list: readonly T[], nth: number): readonly T[] {
-  return isFull ? list : list.filter((_, i) => (i + sampleSeed) % nth === 0);
+  if (isFull) return list;
+  const apart = nth * (isRun ? 2 : 3);
+  const some = list.filter((_, i) => (i + begin) % apart === 0);
+  return some.length > 0 ? some : list.slice(begin % Math.max(1, list.length)).slice(0, 1);
+}
+
+/** How often something is tried. */
+export function times({ plain, run, full }: { readonly plain: number; readonly run: number; readonly full: number }): number {
+  return isFull ? full : isRun ? run : plain;
 }

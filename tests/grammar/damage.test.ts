@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type SheetText, editSheet, readSheet } from "../../grammar/sheet-text.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
 import { faultsOf, withoutColumns } from "./reading.ts";
-import { isFull } from "../sampled.ts";
+import { times } from "../sampled.ts";
 import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
@@ -114,14 +114,14 @@ function tryDamage(text: string, seed: number, rounds: number): Count {
 
 describe("damage to one line", () => {
   it("of every kind of line, set in: no other line is lost, hardly one misfiled", () => {
-    const count = tryDamage(wholeLanguage(), 1, isFull ? 700 : 250);
+    const count = tryDamage(wholeLanguage(), 1, times({ plain: 100, run: 250, full: 700 }));
     if (process.env.SHOW !== undefined) console.log(count.damaged, count.misfiled.join("\n"));
-    expect(count.damaged).toBeGreaterThan(isFull ? 4000 : 1400);
+    expect(count.damaged).toBeGreaterThan(times({ plain: 500, run: 1400, full: 4000 }));
     expect(count.lost).toBe(0);
     expect(count.misfiled.length / count.damaged).toBeLessThan(0.002);
   });
   it("of every kind of line, no line set in", () => {
-    const count = tryDamage(wholeLanguage(""), 2, isFull ? 400 : 150);
+    const count = tryDamage(wholeLanguage(""), 2, times({ plain: 60, run: 150, full: 400 }));
     if (process.env.SHOW !== undefined) console.log(count.damaged, count.misfiled.join("\n"));
     expect(count.lost).toBe(0);
     expect(count.misfiled.length / count.damaged).toBeLessThan(0.015);
@@ -130,13 +130,13 @@ describe("damage to one line", () => {
     let damaged = 0;
     const misfiled: string[] = [];
     for (const [i, { text }] of samples.entries()) {
-      const count = tryDamage(text, 100 + i, isFull ? 12 : 5);
+      const count = tryDamage(text, 100 + i, times({ plain: 2, run: 5, full: 12 }));
       expect(count.lost).toBe(0);
       damaged += count.damaged;
       misfiled.push(...count.misfiled);
     }
     if (process.env.SHOW !== undefined) console.log(damaged, misfiled.join("\n"));
-    expect(damaged).toBeGreaterThan(isFull ? 2000 : 800);
+    expect(damaged).toBeGreaterThan(times({ plain: 300, run: 800, full: 2000 }));
     // Those are heads that have lost their keyword whole, or all of it but a letter: nothing tells such a line from a detail.
     expect(misfiled.length / damaged).toBeLessThan(0.005);
   });

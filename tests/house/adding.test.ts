@@ -1,11 +1,12 @@
 // What it takes to add a word, a rule and a report: each is written into a copy of the project by the fewest files that a hand must touch, and works there.
-// The copy is generated, type-checked and built, which takes half a minute: with the full run, or by itself with SPLITPIN_ADDING=1.
+// The copy is generated, type-checked and built, which takes half a minute: on each push, or by itself with SPLITPIN_ADDING=1.
 import { spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, realpathSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { isRun } from "../sampled.ts";
 import { startServer } from "../server/wire.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -106,7 +107,7 @@ export const kind = kindOf({
   ],
 };
 
-describe.runIf(process.env.SPLITPIN_FULL === "1" || process.env.SPLITPIN_ADDING === "1")("in a copy of the project", () => {
+describe.runIf(isRun || process.env.SPLITPIN_ADDING === "1")("in a copy of the project", () => {
   const before = new Map<string, string>();
   const run = (command: string, ...words: readonly string[]) => {
     const { status, stdout, stderr } = spawnSync(command, words, { cwd: copy, encoding: "utf8" });

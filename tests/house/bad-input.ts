@@ -1,4 +1,5 @@
 // More than fifty kinds of bad input, each with what makes it bad. `speaks`: something must be said of it; else it is odd but right.
+import { isRun } from "../sampled.ts";
 
 export interface BadInput {
   readonly name: string;
@@ -35,8 +36,8 @@ export const badInputs: readonly BadInput[] = [
   { name: "20,000 lines", content: many(20_000, (i) => (i % 2 === 0 ? `part p${i} "Part"` : "  qty 1")), speaks: false },
   { name: "20,000 broken lines", content: many(20_000, (i) => `undoo nut-${i} ((`), speaks: true },
   { name: "20,000 blank lines", content: "\n".repeat(20_000), speaks: false },
-  // What grows faster than its length shows here; minutes of it are for the full run.
-  ...(process.env.SPLITPIN_FULL === "1" ? [{ name: "100,000 broken lines", content: many(100_000, (i) => `undoo nut-${i} ((`), speaks: true }] : []),
+  // What grows faster than its length shows here; a hundred thousand are tried on each push.
+  ...(isRun ? [{ name: "100,000 broken lines", content: many(100_000, (i) => `undoo nut-${i} ((`), speaks: true }] : []),
   { name: "CRLF", content: good.replaceAll("\n", "\r\n"), speaks: false },
   { name: "CR alone", content: good.replaceAll("\n", "\r"), speaks: false },
   { name: "mixed line ends", content: good.replace("\n", "\r\n").replace("\n  held", "\r  held"), speaks: false },

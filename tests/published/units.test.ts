@@ -1,8 +1,9 @@
 // Every pair of units of one dimension against outside references: GNU units where it is installed, and a registry library's UCUM tables always.
-// SPLITPIN_FULL=1 promises that GNU units is there; then its absence is a failure, never a pass.
+// `.ci/run` promises that GNU units is there; then its absence is a failure, never a pass.
 import { execFileSync, spawnSync } from "node:child_process";
 import ucum from "@lhncbc/ucum-lhc";
 import { expect, test } from "vitest";
+import { isRun } from "../sampled.ts";
 import { figure, ratio } from "../../server/quantities/exact.ts";
 import { inUnit, quantity } from "../../server/quantities/quantity.ts";
 import { type Unit, allUnits, toBase, unitOf } from "../../server/quantities/units.ts";
@@ -176,9 +177,9 @@ test("every pair agrees with UCUM", () => {
   }
 });
 
-test("every pair agrees with GNU units, which SPLITPIN_FULL promises", () => {
+test("every pair agrees with GNU units, which `.ci/run` promises", () => {
   if (!hasGnu) {
-    expect(process.env.SPLITPIN_FULL, "SPLITPIN_FULL=1 promises GNU units, and it is not installed").not.toBe("1");
+    expect(isRun, ".ci/run promises GNU units, and it is not installed").toBe(false);
     // Without the program this test still has a reference: NIST SP 811 Appendix B, the factors that it marks exact (bold), per unit.
     for (const [unit, text, base] of nist811) near(u(unit).factor.div(u(base).factor), Number(text), 1e-12, unit);
     return;

@@ -1,6 +1,6 @@
 // What is kept from one check to the next changes nothing: after any edits a check says what a fresh reading of the same text says, and until it is done what
-// was said before stands on its lines. This may never be wrong, for somebody reads from it that a machine is safe. SPLITPIN_FULL=1
-// asks for five times as many runs, SPLITPIN_RUNS for any number, SPLITPIN_SEED for others.
+// was said before stands on its lines. This may never be wrong, for somebody reads from it that a machine is safe. The full run
+// asks for ten times as many runs, SPLITPIN_RUNS for any number, SPLITPIN_SEED for others.
 import { readFileSync, readdirSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -11,7 +11,7 @@ import type { Files } from "../../server/model/files.ts";
 import { rules } from "../../server/rules/all.ts";
 import { runThrough } from "../../server/model/slices.ts";
 import { type Diagnostic, checkFile, checking, meanwhile } from "../../server/rules/check.ts";
-import { isFull } from "../sampled.ts";
+import { times } from "../sampled.ts";
 import { longSheet } from "../server/long-sheet.ts";
 import { type Edit, type Folder, anyEdit, strokesOf } from "./random-edits.ts";
 
@@ -91,7 +91,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
   test("of the samples, the sheets with answers, the traps and the rules' examples", async () => {
     await fc.assert(
       fc.asyncProperty(fc.nat(starts.length - 1), fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (at, edits) => staysRight(starts[at] as Start, edits)),
-      { numRuns: runs || (isFull ? 60 : 12), seed },
+      { numRuns: runs || times({ plain: 6, run: 12, full: 60 }), seed },
     );
   }, 600_000);
 
@@ -99,7 +99,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
     const start = { name: "long", texts: new Map([["long.jobsheet", longSheet(400)]]) };
     await fc.assert(
       fc.asyncProperty(fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (edits) => staysRight(start, edits)),
-      { numRuns: Math.ceil(runs / 10) || (isFull ? 5 : 1), seed },
+      { numRuns: Math.ceil(runs / 10) || times({ plain: 1, run: 1, full: 5 }), seed },
     );
   }, 600_000);
 
@@ -111,7 +111,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
         const text = [...one.texts.values(), ...other.texts.values()].join("\n");
         return staysRight({ name: `${one.name} and ${other.name}`, texts: new Map([["both.jobsheet", text]]) }, edits);
       }),
-      { numRuns: Math.ceil(runs / 2) || (isFull ? 25 : 5), seed },
+      { numRuns: Math.ceil(runs / 2) || times({ plain: 3, run: 5, full: 25 }), seed },
     );
   }, 600_000);
 });
@@ -135,7 +135,7 @@ describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${see
         const now = checkFile(filesIn(fresh(folder), start), path);
         expect(told(meanwhile(filesIn(folder, start), path, before)?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(told(now));
       }),
-      { numRuns: runs || (isFull ? 150 : 30), seed },
+      { numRuns: runs || times({ plain: 15, run: 30, full: 150 }), seed },
     );
   }, 600_000);
 

@@ -10,7 +10,7 @@ import { once } from "../../server/model/memo.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
-import { isFull, sampleSeed } from "../sampled.ts";
+import { sampleSeed, times } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const folders = ["samples", "tests/sheets"].flatMap((above) =>
@@ -42,7 +42,7 @@ describe.each(folders)("%s", (folder) => {
         expect(sayings(moved, job)).toEqual(before);
         expect(orderOf(moved, job)).toEqual(ordered);
       }),
-      { numRuns: isFull ? 6 : 2, seed: sampleSeed },
+      { numRuns: times({ plain: 1, run: 2, full: 6 }), seed: sampleSeed },
     );
   });
 });

@@ -7,12 +7,12 @@ import { describe, expect, test } from "vitest";
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
-import { isFull } from "../sampled.ts";
+import { times } from "../sampled.ts";
 import { seeded } from "../seeded.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-/** Of each kind so many places of a sheet are tried, chosen anew by another seed; twice as many in the full run, and all with `SPLITPIN_DAMAGE=all`. */
-const tries = process.env.SPLITPIN_DAMAGE === "all" ? Number.POSITIVE_INFINITY : isFull ? 4 : 2;
+/** Of each kind so many places of a sheet are tried, chosen anew by another seed; twice as many on each push, and again in the full run; all with `SPLITPIN_DAMAGE=all`. */
+const tries = process.env.SPLITPIN_DAMAGE === "all" ? Number.POSITIVE_INFINITY : times({ plain: 1, run: 2, full: 4 });
 const seed = Number(process.env.SPLITPIN_SEED ?? 1);
 
 interface Damaged {

@@ -6,13 +6,13 @@ import { partsOrder } from "../../server/reports/order/order.ts";
 import type { OrderReport } from "../../server/reports/order/order-report.ts";
 import "../breathe.ts";
 import { filesFrom } from "../reports/sheets.ts";
-import { isFull } from "../sampled.ts";
+import { times } from "../sampled.ts";
 import { bestOf, fewestSellers } from "./judge/every-way.ts";
 import { type RandomOrder, type Way, largeOrder, reckon, sheetOf, smallOrder } from "./judge/orders.ts";
 import { leastOf } from "./judge/patterns.ts";
 
 const solver = await loadSolver();
-const many = Number(process.env.SPLITPIN_JUDGE ?? (isFull ? 50 : 20));
+const many = Number(process.env.SPLITPIN_JUDGE ?? times({ plain: 10, run: 20, full: 50 }));
 const first = Number(process.env.SPLITPIN_SEED ?? 1);
 
 function chosen(order: RandomOrder, way: Way): OrderReport {
