@@ -29,7 +29,7 @@ export function canBeNegative(limit: Limit): boolean {
 
 /** Of how two things stand to one another, either of which may be before, above or outside of the other. */
 const twoWays =
-  /\b(toe(-?(in|out))?|camber|cast[oe]r|tracking|lead|twist|offset|off ?set|step|proud|flush|protru\w+|stands? (out|proud|in)|difference|lean|tilt|sag|alignment|out of (line|level|square|plumb)|lower than|higher than)\b/i;
+  /\b(toe(-?(in|out))?(?! of )|camber|cast[oe]r|tracking|lead(?!.?screw)|twist|offset|off ?set|step(?!.?(bearing|pad|nut))|proud|flush|protru\w+|stands? (out|proud|in)|difference|lean|tilt|sag|alignment|out of (line|level|square|plumb)|lower than|higher than)\b/i;
 
 /** One of its bounds is at zero or below: an interference, a preload. */
 export function knowsNegative(limit: Limit): boolean {
