@@ -93,6 +93,26 @@ finding pin 1
     expect(fitted(two(`decision make "from key steel"`))).toEqual(["fit ___  # pin 1 new: made from key steel", "fit pin 1"]));
   test("of two, one is renewed, and the other is counted", () =>
     expect(fitted(two("decision renew"))).toEqual(["fit pin 1 new  # found sheared, to be renewed", "fit pin 1"]));
+  test("a bolt that is to be made is tightened and locked in blanks, as the others are", () => {
+    const bolt = `fastener bolt "Bolt"
+  qty 2
+  torque 10 .. 20 N.m
+  locked by split pin 2 x 20 mm
+  source "the maker's card"
+  critical "the saw"
+step off "Off"
+  undo bolt 2
+  done
+finding bolt 1
+  is sheared
+  decision make "from key steel"
+`;
+    expect(fitted(bolt)?.filter((it) => it.includes("___"))).toEqual([
+      "fit ___  # bolt 1 new: made from key steel",
+      "tighten ___  # bolt 1 to 15 N.m: made from key steel",
+      "lock ___  # bolt 1 new: that one too",
+    ]);
+  });
 });
 
 function errorsIn(path: string, text: string) {

@@ -257,6 +257,14 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     // What waits would be brought back as it was by tightening all that lie there: the others are counted.
     const waits = made + asked;
     if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast > 0 || old < short ? some(old) : {}) }, cell.place);
+    // Filled in, it is done up and locked as the others are.
+    const blank = { blank: true as const, ...some(waits) };
+    if (waits > 0 && waits < cell.total && !never) {
+      const { rest } = torqueOf(thing, adjusting.has(thing.name), story);
+      lines.put({ verb: "tighten", ...blank, ...(rest === undefined ? {} : { rest }), ...noted(made > 0 ? [wanted.made(cell)] : [waiting ?? ""]) }, cell.place);
+    }
+    if (waits > 0 && waits < cell.total && locks && (thing.locking?.serves ?? 1) === 1)
+      lines.put({ verb: "lock", ...blank, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}), note: "that one too" }, cell.place);
     if (waits === cell.total - fast) continue;
     const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
