@@ -70,6 +70,51 @@ part e "E"
   });
 });
 
+describe("what is condemned never goes back", () => {
+  const fitted = (text: string) =>
+    wayBack(filesAround("x/a.jobsheet", `sheet "A"\n${text}`), "a.jobsheet")?.entries.flatMap((it) =>
+      it.kind === "step" ? it.lines.map((line) => [line.text, ...(line.note === undefined ? [] : [line.note])].join("  # ")) : [],
+    );
+  const two = (decision: string) => `part pin "Pin"
+  qty 2
+  critical "the saw"
+step off "Off"
+  remove pin 2
+  done
+finding pin 1
+  is sheared
+  ${decision}
+finding pin 1
+  is serviceable
+`;
+  test("a critical piece that was discarded is fitted new, with the one that is renewed", () =>
+    expect(fitted(`${two("decision renew").trimEnd()}\n  decision discard\n`)).toEqual(["fit pin new  # found sheared, to be renewed"]));
+  test("of two, one is to be made and waits in a blank, and the other is counted", () =>
+    expect(fitted(two(`decision make "from key steel"`))).toEqual(["fit ___  # pin 1 new: made from key steel", "fit pin 1"]));
+  test("of two, one is renewed, and the other is counted", () =>
+    expect(fitted(two("decision renew"))).toEqual(["fit pin 1 new  # found sheared, to be renewed", "fit pin 1"]));
+  test("a bolt that is to be made is tightened and locked in blanks, as the others are", () => {
+    const bolt = `fastener bolt "Bolt"
+  qty 2
+  torque 10 .. 20 N.m
+  locked by split pin 2 x 20 mm
+  source "the maker's card"
+  critical "the saw"
+step off "Off"
+  undo bolt 2
+  done
+finding bolt 1
+  is sheared
+  decision make "from key steel"
+`;
+    expect(fitted(bolt)?.filter((it) => it.includes("___"))).toEqual([
+      "fit ___  # bolt 1 new: made from key steel",
+      "tighten ___  # bolt 1 to 15 N.m: made from key steel",
+      "lock ___  # bolt 1 new: that one too",
+    ]);
+  });
+});
+
 function errorsIn(path: string, text: string) {
   return checkFile(filesAround(path, text), base(path)).filter((it) => it.severity === "error");
 }

@@ -25,6 +25,8 @@ export function actText(name: string, act: Act): string {
 /** Of a blank, what would be written there once it is known, and what it waits for. */
 export function noteOf(name: string, act: Act): string | undefined {
   if (!act.blank) return act.note;
-  const what = [name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined].filter((it) => it !== undefined && it !== "").join(" ");
+  const what = [name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.rest]
+    .filter((it) => it !== undefined && it !== "")
+    .join(" ");
   return act.note === undefined ? what : `${what}: ${act.note}`;
 }

@@ -31,7 +31,9 @@ type Piece = PartCell | FastenerCell;
 export function openingOf(story: Story, own: string): Opening {
   const { job } = story;
   const relations = relationsOf(job);
-  const lines: { name: string; act: Act; where: Where; own: readonly string[] }[] = [];
+  // In the order in which they are written, by name and act; and the keys of each name.
+  const lines = new Map<string, { name: string; act: Act; where: Where; own: readonly string[] }>();
+  const keys = new Map<string, Set<string>>();
   const removed = new Set<Part>();
   const undone = new Set<Fastener>();
   const opened = new Map<Piece, number>();
@@ -39,6 +41,7 @@ export function openingOf(story: Story, own: string): Opening {
   const cells = new Map<string, readonly Piece[]>();
   const wanted = newWanted(story);
   const others = untouched(story);
+  const known = cellsByName([...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners]);
   const blanks = story.job.own.sheet.lines.map((it) => it.trim()).filter((it) => it.startsWith("fit ___  # "));
 
   for (const cell of [...story.parts, ...others.parts]) {
@@ -62,7 +65,7 @@ export function openingOf(story: Story, own: string): Opening {
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
   return {
-    lines: lines.map(({ name, act, where }) => ({ text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), where })),
+    lines: [...lines.values()].map(({ name, act, where }) => ({ text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), where })),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
 
@@ -94,8 +97,14 @@ export function openingOf(story: Story, own: string): Opening {
     opened.set(cell, count);
     makeSafe(cell);
     // The same nut may have to come undone for its own sake, and for that of the part which it holds.
-    const had = lines.findIndex((it) => it.name === cell.thing.name && it.act.verb === "undo" && it.own.includes(cell.place) && it.own.length === 1);
-    if (had >= 0) lines.splice(had, 1);
+    const had = [...(keys.get(cell.thing.name) ?? [])].find((key) => {
+      const it = lines.get(key);
+      return it?.act.verb === "undo" && it.own.includes(cell.place) && it.own.length === 1;
+    });
+    if (had !== undefined) {
+      lines.delete(had);
+      keys.get(cell.thing.name)?.delete(had);
+    }
     put(
       cell.thing.name,
       { verb: "undo", places: [], ...(count < cell.then.on ? { count } : {}), ...(note === undefined ? {} : { note }) },
@@ -115,15 +124,13 @@ export function openingOf(story: Story, own: string): Opening {
 
   /** What is alike at several places is one line, where the first of them stands. */
   function put(name: string, act: Act, place: string, where: Where): void {
-    const key = JSON.stringify(act);
-    const at = lines.findIndex((it) => it.name === name && JSON.stringify({ ...it.act, places: [] }) === key);
-    const own = at < 0 ? [place] : [...(lines[at] as (typeof lines)[number]).own, place];
+    const key = JSON.stringify([name, act]);
+    const own = [...(lines.get(key)?.own ?? []), place];
     const pieces = cellsOf(name);
     const all = (pieces.length > 0 ? pieces : story.cells(name)).map((it) => it.place);
     const places = all.every((it) => own.includes(it)) ? [] : own.filter((it) => it !== "");
-    const line = { name, act: { ...act, places }, where, own };
-    if (at < 0) lines.push(line);
-    else lines[at] = line;
+    lines.set(key, { name, act: { ...act, places }, where, own });
+    keys.set(name, (keys.get(name) ?? new Set()).add(key));
   }
 
   /** A blank that stands in the sheet holds its place. */
@@ -165,17 +172,27 @@ export function openingOf(story: Story, own: string): Opening {
   function cellsOf(name: string): readonly Piece[] {
     let list = cells.get(name);
     if (list === undefined) {
-      const known = [...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners].filter((it) => it.thing.name === name);
+      const touched = known.get(name) ?? [];
       const thing = job.things.get(name);
-      list = known;
+      list = touched;
       if (thing?.kind === "part" || thing?.kind === "fastener") {
-        const left = placesOf(job, thing).filter((place) => !known.some((it) => it.place === place) && (place !== "" || known.length === 0));
-        list = [...known, ...left.map((place) => (thing.kind === "part" ? partAsItStands(thing, place) : fastenerAsItStands(thing, place)))];
+        const left = placesOf(job, thing).filter((place) => !touched.some((it) => it.place === place) && (place !== "" || touched.length === 0));
+        list = [...touched, ...left.map((place) => (thing.kind === "part" ? partAsItStands(thing, place) : fastenerAsItStands(thing, place)))];
       }
       cells.set(name, list);
     }
     return list;
   }
+}
+
+function cellsByName(cells: readonly Piece[]): ReadonlyMap<string, readonly Piece[]> {
+  const byName = new Map<string, Piece[]>();
+  for (const cell of cells) {
+    const list = byName.get(cell.thing.name);
+    if (list === undefined) byName.set(cell.thing.name, [cell]);
+    else list.push(cell);
+  }
+  return byName;
 }
 
 /** The hazard's own caution, where its line stands. */

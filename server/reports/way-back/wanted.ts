@@ -81,12 +81,14 @@ function isPiece(item: Item): boolean {
 export function untouched(story: Story): { parts: PartCell[]; fasteners: FastenerCell[] } {
   const parts: PartCell[] = [];
   const fasteners: FastenerCell[] = [];
+  const touched = new Map<object, Set<string>>();
+  for (const { thing, place } of [...story.parts, ...story.fasteners]) touched.set(thing, (touched.get(thing) ?? new Set()).add(place));
   for (const { item, place } of needsOf(story).needed) {
     const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
     // A cell that was only asked about stands in no list.
     // Needed at a place that nobody named, it goes nowhere yet.
     if (thing === undefined || ("placeKind" in thing && !placesOf(story.job, thing).includes(place))) continue;
-    if ([...story.parts, ...story.fasteners].some((it) => it.thing === thing && it.place === place)) continue;
+    if (touched.get(thing)?.has(place)) continue;
     if (thing.kind === "part") parts.push(partAsItStands(thing, place));
     else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
   }

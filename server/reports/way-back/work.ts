@@ -11,7 +11,7 @@ import type { Where } from "../../model/where.ts";
 import { type Exact, decimalText, placesOf as decimalsOf } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
-import { workOrdered } from "../../rules/failures.ts";
+import { against, decidedAway, workOrdered } from "../../rules/failures.ts";
 import { awayAt, comesOn } from "../../story/away.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { countOf } from "../../story/lots.ts";
@@ -19,6 +19,7 @@ import { isOpen } from "../../story/moves.ts";
 import { isRight, repairedSince } from "../../story/put-right.ts";
 import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
+import { judge } from "../../story/verdicts.ts";
 import { plain } from "../draw/plain.ts";
 import type { Act } from "./acts.ts";
 import { isSpent } from "./by-words.ts";
@@ -126,25 +127,65 @@ function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unse
       else unsettled.push({ where: away.where, text: `${name(cell)} is away (order ${away.reference})` });
     }
     const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
-    const fresh = Math.min(wanted.count(cell), short);
-    const made = Math.min(wanted.toMake(cell), short - fresh);
-    const open = waiting === undefined ? 0 : Math.min(undecided(story, cell, wanted), short - fresh - made);
-    const old = short - fresh - made - open;
+    const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
     const some = (count: number) => (count < short ? { count } : {});
+    // A blank says the same before and after the others are planned beside it.
+    const ofAll = (count: number) => (count < cell.total ? { count } : {});
     const coming = fresh > 0 ? comesOn(story.job, thing.name, story.newestDay) : undefined;
     if (coming?.day !== undefined) lateDay(story, coming.where, unsettled);
     else if (coming !== undefined) unsettled.push({ where: coming.where, text: `a new ${name(cell)} waits for order ${coming.reference}` });
     const weight = short > 0 ? weightOf(thing) : undefined;
     if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
     // The new ones first: what then goes back beside them is what was sound.
-    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...wanted.why(cell)]) }, cell.place);
-    if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
-    if (open > 0) lines.put({ verb: "fit", blank: true, ...some(open), ...noted([waiting ?? "", ...why]) }, cell.place);
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...whyNew(story, cell, wanted)]) }, cell.place);
+    if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...ofAll(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
+    if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting ?? "", ...why]) }, cell.place);
     if (waiting !== undefined && short === 0 && cell.then.forNow) lines.put({ verb: "fit", blank: true, ...noted([waiting, "it is in for now"]) }, cell.place);
     else if (old > 0 || (cell.then.forNow && short === 0))
-      lines.put({ verb: "fit", ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
+      lines.put({ verb: "fit", ...(old > 0 ? some(old) : {}), ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
   }
   return lines.acts();
+}
+
+interface Share {
+  readonly fresh: number;
+  /** Decided to be made, and not made yet. */
+  readonly made: number;
+  /** It waits for an answer or a decision. */
+  readonly open: number;
+  /** Sound, and goes back as it is. */
+  readonly old: number;
+}
+
+/** What is to go on, by what it is. What was set aside for another and that nothing else takes the place of goes back new: a critical place is never left empty by a word. */
+function shareOf(story: Story, cell: PartCell | FastenerCell, wanted: Wanted, waits: boolean): Share {
+  const short = Math.max(0, cell.total - cell.then.on);
+  const needed = Math.min(wanted.count(cell), short);
+  const made = Math.min(wanted.toMake(cell), short - needed);
+  const open = waits ? Math.min(undecided(story, cell, wanted), short - needed - made) : 0;
+  const gone = Math.max(0, short - cell.then.off);
+  const aside = setAside(story, cell).reduce((sum, it) => sum + it.count, 0);
+  const more = Math.min(Math.max(0, aside - Math.max(0, needed + made + open - gone)), short - needed - made - open);
+  return { fresh: needed + more, made, open, old: short - needed - made - open - more };
+}
+
+/** Those on the bench that were decided away, and what was decided. None, where they are mended before they go back. */
+function setAside(story: Story, cell: PartCell | FastenerCell): { count: number; text: string }[] {
+  if (cell.then.bench.every((lot) => lot.notes.length === 0) || mendFor(story, cell) !== undefined || workOrdered(story, cell)) return [];
+  const context = { story, judged: judge(story) };
+  return cell.then.bench.flatMap((lot) => {
+    const away = against(context, cell, lot, Number.POSITIVE_INFINITY).findings.find(({ found }) => decidedAway(found) !== undefined);
+    return away === undefined ? [] : [{ count: lot.count, text: away.text }];
+  });
+}
+
+function whyNew(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): readonly string[] {
+  const why = wanted.why(cell);
+  return why.length > 0
+    ? why
+    : setAside(story, cell)
+        .map((it) => it.text)
+        .slice(0, 1);
 }
 
 /** What came after the last day of the sheet is here; but what is then done under that day would be done too early. Said once. */
@@ -195,7 +236,6 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
     const { then } = cell;
     const short = Math.max(0, cell.total - then.on);
-    const fresh = Math.min(wanted.count(cell), short);
     if (!isOpen(cell, then) && !then.forNow && short === 0) continue;
     const torque = thing.torque === undefined ? "" : torqueText(thing.torque);
     if (torque !== "" && middleOf(thing) === undefined)
@@ -204,21 +244,27 @@ function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Want
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     const waiting = waitsFor(story, cell, wanted);
     if (waiting !== undefined && (short > 0 || then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${name(cell)} ${waiting}` });
-    const made = Math.min(wanted.toMake(cell), short - fresh);
-    const asked = waiting === undefined ? 0 : Math.min(undecided(story, cell, wanted), short - fresh - made);
-    const old = short - fresh - made - asked;
+    const { fresh, made, open: asked, old } = shareOf(story, cell, wanted, waiting !== undefined);
     const never = thing.torque?.none ?? false;
     // Where others stand tight and locked, those that are put back are counted and the others left as they are. One plate that locks several locks them all again.
     const tight = then.lots.filter((lot) => lot.tight && !lot.forNow);
     const fast = (thing.locking?.serves ?? 1) > 1 || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
     const some = (count: number) => (count < cell.total ? { count } : {});
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
-    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted(wanted.why(cell)) }, cell.place);
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted(whyNew(story, cell, wanted)) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), note: wanted.made(cell) }, cell.place);
     if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting ?? ""]) }, cell.place);
     // What waits would be brought back as it was by tightening all that lie there: the others are counted.
     const waits = made + asked;
-    if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast + waits > 0 ? some(old) : {}) }, cell.place);
+    if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast > 0 || old < short ? some(old) : {}) }, cell.place);
+    // Filled in, it is done up and locked as the others are.
+    const blank = { blank: true as const, ...some(waits) };
+    if (waits > 0 && waits < cell.total && !never) {
+      const { rest } = torqueOf(thing, adjusting.has(thing.name), story);
+      lines.put({ verb: "tighten", ...blank, ...(rest === undefined ? {} : { rest }), ...noted(made > 0 ? [wanted.made(cell)] : [waiting ?? ""]) }, cell.place);
+    }
+    if (waits > 0 && waits < cell.total && locks && (thing.locking?.serves ?? 1) === 1)
+      lines.put({ verb: "lock", ...blank, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}), note: "that one too" }, cell.place);
     if (waits === cell.total - fast) continue;
     const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};

@@ -106,7 +106,7 @@ step strip "Shims out"
         const explicit = "counted" in it ? it.counted : it.action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined);
         // What was found missing is said by its own rule until it is there.
         const isShort = it.verb === "fit" && explicit === true && it.after.on < cell.total;
-        if (isShort && it.after.on < cell.total - missingBy(cell, it.seq) - discardedAt(story, cell) && leftSo(history, i)) {
+        if (isShort && it.after.on < cell.total - missingBy(cell, it.seq) - discardedAt(story, cell) && leftSo(history, i) && !mayBeInBlank(it)) {
           const cure = completeSince(cell, it.seq);
           report(
             curedReport(
@@ -230,6 +230,12 @@ function leftSo(history: readonly (FastenerMoment | PartMoment)[], index: number
     if (next.verb === "fit" || next.verb === "undo" || next.verb === "remove" || next.after.on !== it.after.on) return false;
   }
   return true;
+}
+
+/** Planned, with a `fit ___` in the same step: what is missing may be what is filled in there. Done, it says nothing. */
+function mayBeInBlank({ phase, visit }: FastenerMoment | PartMoment): boolean {
+  if (phase !== "planned") return false;
+  return visit?.entry.details.some((it) => it.kind === "action" && it.verb === "fit" && it.things.length === 0 && it.blanks !== undefined) ?? false;
 }
 
 /** The name and the count behind it. */
