@@ -185,7 +185,7 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
-      if (seenOffIt(seen, cell)) continue;
+      if (seenOffIt(seen, cell) && !isMateNewer(story, seen, cell)) continue;
       const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
         (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
       );
@@ -204,6 +204,24 @@ function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
     later.every((it) => (it.verb === "fit" && !it.isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
+  );
+}
+
+/** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */
+function isMateNewer(story: Story, { check, day = "", seq }: Seen, { thing }: PartCell | FastenerCell): boolean {
+  const words: readonly string[] = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`.toLowerCase().match(/\p{L}+/gu) ?? [];
+  return (thing.kind === "part" ? [...thing.heldBy, ...thing.behind] : []).some(
+    ({ text }) =>
+      words.includes(text.toLowerCase().split("-").at(-1) as string) &&
+      story
+        .cells(text)
+        .some(
+          (cell) =>
+            (cell.kind === "part" || cell.kind === "fastener") &&
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
+              (it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day,
+            ),
+        ),
   );
 }
 
