@@ -104,14 +104,16 @@ function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: Suppo
   );
 }
 
-/** It keeps a wheel or an axle in its place: what rolls lies behind it, or is lost with the same. Brake rigging hangs before the wheels too, and bears nothing. */
+/** It keeps a wheel or an axle in its place: what rolls lies behind it, and the same is lost with both. What drives a wheel, or hangs before it as brake rigging does, bears nothing. */
 function keepsWheels(job: Job, part: Part): boolean {
-  if (/(^|[^\p{L}])brak(e|es|ing)($|[^\p{L}])/iu.test(`${part.name.replaceAll("-", " ")} ${part.title ?? ""} ${part.criticalWhat ?? ""}`)) return false;
   return [...job.things.values()].some(
     (it) =>
       it.kind === "part" &&
       rollsOrCarries(it) &&
-      (it.behind.some(({ text }) => text === part.name) || (it.criticalWhat !== undefined && it.criticalWhat === part.criticalWhat)),
+      it.behind.some(({ text }) => text === part.name) &&
+      it.criticalWhat !== undefined &&
+      it.criticalWhat === part.criticalWhat &&
+      /(^|[^\p{L}])(wheels?|axles?)($|[^\p{L}])/iu.test(it.criticalWhat),
   );
 }
 
