@@ -6,7 +6,7 @@ import type { Part } from "../model/things.ts";
 export function rollsOrCarries(part: Part): boolean {
   const words = roadWordsOf(part).replace(/steering[- ]?wheels?/gu, "");
   return (
-    /(^|[^\p{L}])(road-?wheels?|wheels?|axles?)($|[^\p{L}])/u.test(words) &&
+    /(^|[^\p{L}])(road-?wheels?|wheels?|wheel[- ]?sets?|axles?)($|[^\p{L}])/u.test(words) &&
     !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words)
   );
 }

@@ -1,9 +1,9 @@
 // Whether anything stands between a bad look and the good one behind it that could have made the difference.
 // Invariant: what counts as something is read widely, but for a crack: that goes by mending, renewing, or another word on the very piece.
-import type { Entry } from "../../grammar/tree.ts";
+import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
-import { isAt, ordersOf } from "../model/orders.ts";
+import { type Ordered, isAt, ordersOf } from "../model/orders.ts";
 import { isOfCracks } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { seenOn } from "../story/looked-up.ts";
@@ -18,7 +18,8 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const here = (place: string) => place === bad.place || place === "" || bad.place === "";
   for (const { text } of pieces) {
     if ((findingsOf(story).get(text) ?? []).some((it) => it.places.some(here) && isSaid(it, bad))) return true;
-    if ((ordersOf(story.job).work.get(text) ?? []).some(({ detail, status }) => status?.status === "received" && isAt(detail, bad.place))) return true;
+    if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))
+      return true;
   }
   if (pieces.length === 0 || !isOfCracks(check)) return isWorkBetween(story, bad, good);
   return pieces.some(({ text }) =>
@@ -31,6 +32,12 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
           (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && isMended(it) && isBehind(it, bad)),
       ),
   );
+}
+
+/** A crack that was seen when the piece was away already, or was back, is nothing that it was sent out for. */
+function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen): boolean {
+  if (day === undefined || !isOfCracks(check)) return true;
+  return !(sentOn !== undefined ? sentOn < day : status?.date !== undefined && status.date.text < day);
 }
 
 /** A crack has rules of its own; and `serviceable` behind the look is another word. */

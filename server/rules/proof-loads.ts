@@ -35,7 +35,7 @@ export function disturbedChains(job: Job, story: Story): LoadChain[] {
   const names = namesOfMachine(job);
   const carries =
     job.sheet?.details.some((it) => it.kind === "rated" && it.load !== undefined) === true &&
-    !onTheRoad.test(names.replace(/\bon (an?|the|its) [^,;\n]*/giu, ""));
+    (liftsOnWheels.test(names) || !onTheRoad.test(names.replace(/\bon (an?|the|its) [^,;\n]*/giu, "")));
   const lifts = isLifting(names) || carries;
   const ofMachine = machineRating(job, lifts);
   const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
@@ -183,6 +183,9 @@ const lifting =
 /** What is loaded and driven or towed; what stands on a lorry’s chassis is none. */
 const onTheRoad =
   /(^|[^\p{L}])(trailers?|caravans?|campers?|wagons?|waggons?|carts?|drays?|lorry|lorries|trucks?|vans?|cars?|bus|buses|coach(es)?|tractors?)($|[^\p{L}])/iu;
+/** What is driven to where it lifts: its plate says what it may lift. */
+const liftsOnWheels =
+  /(^|[^\p{L}])((crane|recovery|breakdown|wrecker|tow|bucket|ladder|platform|fork[- ]?lift) (lorry|truck|van|vehicle|tractor|wagon)|lorry loader|sky ?lift)($|[^\p{L}])/iu;
 /** What a critical thing carries, where it is a load in the air. */
 const bearsLoad =
   /^\s*(the |a |its )?(suspended |lifted |hung )?load\s*$|load (falls|drops|comes down|in the air)|drop(s|ping)? (the|its) load|(^|[^\p{L}])(lifting|hoisting)($|[^\p{L}])/iu;

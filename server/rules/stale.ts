@@ -186,9 +186,11 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
   const text = "check" in it ? `${it.check.name.replaceAll("-", " ")} ${it.check.title ?? ""} ${it.entry.text?.value ?? ""}` : "";
   const runs = "limit" in it ? isOfRunning(it.limit) || isOfHolding(it.limit) : isSeenRunning(it.check);
   const leaks = "check" in it && !isOfSurface(it.check) && isOfLeaks(text);
-  if (!runs && !leaks) return undefined;
+  const turns = "check" in it && !isOfSurface(it.check) && turning.test(it.check.title ?? "");
+  if (!runs && !leaks && !turns) return undefined;
   for (const cell of story.hazards) {
-    if (cell.unsure || (!runs && !presses.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`))) continue;
+    const what = `${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`;
+    if (cell.unsure || (!runs && !(leaks && presses.test(what)) && !(turns && drives.test(what)))) continue;
     const restored = cell.history.findLast((was) => was.verb === "restore" && was.phase === "done" && was.seq < it.seq);
     if (restored?.day === undefined || restored.day <= day) continue;
     const safe = cell.history.findLast((was) => was.verb === "safe" && was.seq < restored.seq);
@@ -199,6 +201,10 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
 
 /** What presses on a joint, and shows whether it leaks. Our own list. */
 const presses = /\b(water|head|steam|air|pressure|hydraulics?|oil|fuel|petrol|gas|vacuum)\b/i;
+
+/** How it runs, which nobody sees with its drive shut off. What runs true is spun by hand. */
+const turning = /^runs (level|quiet\w*|smooth\w*|cool|warm|free of|without|with no)\b/i;
+const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/i;
 
 /** What nothing shows on the bench: a speed, a power, the heat of a run. */
 function isOfRunning(limit: Limit): boolean {

@@ -1,5 +1,7 @@
 // Let down with a wheel off or a critical fastener slack.
 import { hasAction } from "../../model/has.ts";
+import type { Job } from "../../model/job.ts";
+import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
 import { isSlack } from "../../story/moves.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -88,17 +90,30 @@ function neverUp(story: Story, it: SupportMoment): boolean {
   );
 }
 
-/** What it holds is off too, rolls or carries nothing, and goes on the same day: nobody lets a machine down on a side rod, and some parts only go on when it stands. */
+/** What it holds is off too, rolls or carries nothing, and goes on the same day: nobody lets a machine down on a side rod, and some parts only go on when it stands. A tie bar is on before that. */
 function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
   if (cell.kind !== "fastener") return false;
   const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
-  if (held.length === 0 || held.some(rollsOrCarries)) return false;
+  if (held.length === 0 || held.some((part) => rollsOrCarries(part) || keepsWheels(story.job, part))) return false;
   if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && !isSlack(cell, next.after))) return false;
   return held.every((part) =>
     story
       .cells(part.name)
       .filter((one): one is PartCell => one.kind === "part" && (one.place === cell.place || one.place === "" || cell.place === ""))
       .every((one) => one.history.findLast(({ seq }) => seq < it.seq)?.after.on === 0),
+  );
+}
+
+/** It keeps a wheel or an axle in its place: what rolls lies behind it, and the same is lost with both. What drives a wheel, or hangs before it as brake rigging does, bears nothing. */
+function keepsWheels(job: Job, part: Part): boolean {
+  return [...job.things.values()].some(
+    (it) =>
+      it.kind === "part" &&
+      rollsOrCarries(it) &&
+      it.behind.some(({ text }) => text === part.name) &&
+      it.criticalWhat !== undefined &&
+      it.criticalWhat === part.criticalWhat &&
+      /(^|[^\p{L}])(wheels?|axles?)($|[^\p{L}])/iu.test(it.criticalWhat),
   );
 }
 

@@ -16,6 +16,7 @@ import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
+import { figuresIn, isShort } from "../read-of-each.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
@@ -233,7 +234,7 @@ release by "A. Moor" 2026-05-10
       const last = read.at(-1);
       if (last === undefined) return undefined;
       if (thing.positions.length === 0)
-        return isShort(thing, read)
+        return isShort(story, thing, place, read)
           ? { line: last.detail, where: last.where, seq: last.seq, what: `Read of ${figuresIn(read)} of ${thing.perPlace ?? 1}` }
           : undefined;
       if (read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end))) return undefined;
@@ -266,7 +267,7 @@ release by "A. Moor" 2026-05-10
       const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place) && isOfThisJob(it));
       // One end of a pin says nothing of the other.
       if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
-      if (isShort(thing, read)) return false;
+      if (isShort(story, thing, place, read)) return false;
       if (thing.expression === undefined && read.length === 0) return false;
       if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
       return read.length > 0;
@@ -298,7 +299,7 @@ release by "A. Moor" 2026-05-10
       // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
       return (
         finals.length > 0 &&
-        !isShort(thing, finals) &&
+        !isShort(story, thing, place, finals) &&
         (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)))
       );
     }
@@ -327,17 +328,6 @@ function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean
       return [...cell.thing.heldBy, ...cell.thing.behind].some((name) => isOff(name.text));
     }),
   );
-}
-
-/** Declared so many times at each place, and read with fewer figures there: what one bush measures says nothing of the other. */
-function isShort(limit: Limit, read: readonly Reading[]): boolean {
-  const each = limit.perPlace ?? 1;
-  if (each === 1 || read.length === 0 || limit.expression !== undefined) return false;
-  return figuresIn(read) < each * (read.every((it) => it.position !== undefined) ? limit.positions.length : 1);
-}
-
-function figuresIn(read: readonly Reading[]): number {
-  return read.reduce((sum, it) => sum + it.spots.length, 0);
 }
 
 /** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */

@@ -134,12 +134,12 @@ measure end-float final
         });
         continue;
       }
-      const off = seen.good && isSeenRunning(seen.check) ? offAt(story, seen) : undefined;
+      const off = !seen.good ? undefined : isSeenRunning(seen.check) ? offAt(story, seen) : dryAt(story, seen, flowing(seen.check));
       if (off !== undefined) {
         report({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} shows only as it runs, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
+          message: `${called({ name: seen.check.name }, seen.place)} shows only ${isSeenRunning(seen.check) ? "as it runs" : "with it in"}, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
           related: [{ where: off.moment.where, message: "Done here, after it was seen." }],
         });
         continue;
@@ -171,12 +171,29 @@ function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly plac
     const moment = cell.history.find((it) => later(it) && it.verb !== "found" && it.after.on !== it.before.on);
     if (moment?.verb === "fit" && moment.before.on < cell.total) return { thing: cell.thing, place: cell.place, what: "was off", moment };
   }
+  return dryAt(story, seen, /^/u);
+}
+
+/** A fluid that goes by such a name and was out as it was seen, and was filled later, by its line or by its day. */
+function dryAt(
+  story: Story,
+  seen: Seen,
+  named: RegExp | undefined,
+): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
+  if (named === undefined) return undefined;
   for (const cell of story.fluids) {
-    if (cell.unsure || !here(cell.place)) continue;
-    const moment = cell.history.find((it) => later(it) && it.verb === "fill");
+    if (cell.unsure || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
+    if (!named.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`)) continue;
+    const moment = cell.history.find((it) => it.phase === "done" && it.verb === "fill" && (it.seq > seen.seq || datedBefore(seen, it)));
     if (moment !== undefined && !moment.before.full) return { thing: cell.thing, place: cell.place, what: "was not filled", moment };
   }
   return undefined;
+}
+
+/** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
+function flowing({ title = "" }: Check): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
+  return name === undefined ? undefined : new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
 }
 
 /** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
@@ -185,7 +202,7 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
-      if (seenOffIt(seen, cell)) continue;
+      if (seenOffIt(seen, cell) && !isMateNewer(story, seen, cell)) continue;
       const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
         (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
       );
@@ -204,6 +221,24 @@ function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
     later.every((it) => (it.verb === "fit" && !it.isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
+  );
+}
+
+/** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */
+function isMateNewer(story: Story, { check, day = "", seq }: Seen, { thing }: PartCell | FastenerCell): boolean {
+  const words: readonly string[] = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`.toLowerCase().match(/\p{L}+/gu) ?? [];
+  return (thing.kind === "part" ? [...thing.heldBy, ...thing.behind] : []).some(
+    ({ text }) =>
+      words.includes(text.toLowerCase().split("-").at(-1) as string) &&
+      story
+        .cells(text)
+        .some(
+          (cell) =>
+            (cell.kind === "part" || cell.kind === "fastener") &&
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
+              (it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day,
+            ),
+        ),
   );
 }
 

@@ -276,7 +276,7 @@ release by "A. Moor" 2026-05-10
         const all = [...story.parts, ...story.fasteners, ...story.fluids]
           .filter((cell) => cell.place === place || cell.place === "" || place === "")
           .flatMap((cell): readonly Moment[] => {
-            if (cell.kind === "fluid") return holdsCritical(cell) ? cell.history.filter(isFilled) : [];
+            if (cell.kind === "fluid") return holdsCritical(cell) && (thing.with.length === 0 || isFluidOf(thing, cell)) ? cell.history.filter(isFilled) : [];
             return hangsOn(thing, cell) ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];
           });
         const written = all.reduce((last, it) => (last === undefined || it.seq > last.seq ? it : last), undefined as Moment | undefined);
@@ -285,6 +285,15 @@ release by "A. Moor" 2026-05-10
         critical.set(key, list);
       }
       return list;
+    }
+
+    /** In what it is seen or read with, in what is critical for the very same, or in nothing that is named: an oil bath of the shaft is nothing to a cotter of the motion. */
+    function isFluidOf({ with: names, criticalWhat }: Limit | Check, { thing: fluid }: FluidCell): boolean {
+      if (fluid.in.length === 0 || names.some(({ text }) => text === fluid.name)) return true;
+      return fluid.in.some((name) => {
+        const part = job.things.get(name.text);
+        return names.some(({ text }) => text === name.text) || (part?.kind === "part" && part.criticalWhat === criticalWhat);
+      });
     }
 
     /** In something critical; or in nothing that is named, and bled: brakes, a clutch. */

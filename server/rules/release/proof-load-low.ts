@@ -84,6 +84,8 @@ release by "A. Moor" 2026-05-10
       } else if (
         shared.length > 1 &&
         shared.includes(chain) &&
+        // Where the plate of the machine says it of all alike, the full load hung on all, and a lighter one is a try of the same.
+        shared.some((it) => it.rated?.of !== undefined) &&
         shared.every((it) => it.rated !== undefined && least.load.compare(it.rated.force) < 0) &&
         names(least.test, shared)
       ) {

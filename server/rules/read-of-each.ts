@@ -1,0 +1,62 @@
+// Whether what is so many times at each place was read as often: what one bush measures says nothing of the other.
+// Invariant: of what was read; that nothing was read at all is for the rules that ask for a reading.
+import type { Limit } from "../model/things.ts";
+import { bandOf } from "../model/values.ts";
+import { inside } from "../quantities/range.ts";
+import { readingsOn } from "../story/looked-up.ts";
+import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
+
+/** Fewer figures than there are at that place; where all were read as found, fewer than were moved, renewed or found outside. */
+export function isShort(story: Story, limit: Limit, place: string, read: readonly Reading[]): boolean {
+  const each = limit.perPlace ?? 1;
+  if (each === 1 || read.length === 0 || limit.expression !== undefined) return false;
+  const ends = read.every((it) => it.position !== undefined) ? limit.positions.length : 1;
+  if (figuresIn(read) >= each * ends) return false;
+  const finals = read.filter((it) => it.stage === "final");
+  const [first] = finals;
+  if (first === undefined) return true;
+  const before = readingsOn(story, limit.name).filter((it) => it.stage === "found" && it.place === place && it.seq < first.seq);
+  const last = before.at(-1);
+  if (last === undefined || figuresIn(before) < each * ends) return true;
+  return figuresIn(finals) < Math.max(movedSince(story, limit, place, last.seq, each) * ends, outsideIn(before));
+}
+
+export function figuresIn(read: readonly Reading[]): number {
+  return read.reduce((sum, it) => sum + it.spots.length, 0);
+}
+
+/** Figures past their wear, or outside what it must be left at; of what has neither, outside new. */
+function outsideIn(read: readonly Reading[]): number {
+  return read.reduce((sum, { stood, spots }) => {
+    const bands = [bandOf(stood.worn), bandOf(stood.set)].filter((it) => it !== undefined);
+    const fresh = bands.length > 0 ? undefined : bandOf(stood.new);
+    return sum + spots.filter(({ value }) => [...bands, ...(fresh === undefined ? [] : [fresh])].some((band) => !inside(band, value))).length;
+  }, 0);
+}
+
+/** How many of them a move or a renewal since then reaches: all, where fewer things than that set or make them. */
+function movedSince(story: Story, limit: Limit, place: string, seq: number, all: number): number {
+  let most = 0;
+  for (const [names, sets] of [[limit.setBy, true] as const, [limit.of, false] as const]) {
+    for (const { text } of names) {
+      for (const cell of story.cells(text)) {
+        if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+        const moved = movedOf(cell, seq, sets);
+        most = Math.max(most, moved > 0 && cell.total < all ? all : moved);
+      }
+    }
+  }
+  return Math.min(most, all);
+}
+
+/** What sets it: so many as any line since opened or turned. What it is of: so many as came new or repaired. */
+function movedOf(cell: PartCell | FastenerCell, seq: number, sets: boolean): number {
+  let turned = 0;
+  let fresh = 0;
+  for (const it of cell.history) {
+    if (it.phase !== "done" || it.seq <= seq) continue;
+    if (it.verb === "repair" || (it.verb === "fit" && it.isNew)) fresh += it.count;
+    else if (sets && it.verb !== "found" && it.verb !== "lock" && it.verb !== "mark") turned = Math.max(turned, it.count);
+  }
+  return Math.max(turned, fresh);
+}
