@@ -16,6 +16,8 @@ const unasked = "asked for by nothing but a data file of the whole machine: a wa
 const renewedDry = "what was dry is renewed, and a new one may come greased";
 const noFault = "it is within wear by now, and nothing asks for a concession";
 const bought = "may have been bought over the counter: a warning, or nothing";
+const stage = "a stage left out of what is not critical is a warning";
+const ungreased = "nothing on the sheet was found dry or washed, and a new one may come greased";
 const past = "a moment that is past, and leaves nothing in the machine: a warning";
 
 /** By the job, the titles of dangerous damages that are released, and why. */
@@ -37,7 +39,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "boat not carried when the pins came out": past,
   },
   "bevel-box": {
-    "cover nuts: one stage": "a stage left out of what is not critical is a warning",
+    "cover nuts: one stage": stage,
     "spindle nut: 110 by a wrench good to 4 %": atTheEnd,
   },
   "engine-governor": {
@@ -87,6 +89,48 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "wrench past its check": pastGauge,
     "mic past its check": pastGauge,
   },
+  "crank-single": {
+    "flywheels never marked": unmarked,
+    "drive flywheel marked only": unmarked,
+    "pinion never marked": unmarked,
+    "gudgeon circlips: the order was without them": bought,
+    "head nuts: one stage": stage,
+    "base nuts without their washers": "a spring washer on what is not critical is squeezed by tightening, and asks for no lock line",
+    "no test": "the sheet does not ask for one",
+  },
+  "bus-steering": {
+    "bushes never greased": ungreased,
+    "bore dated before the lever went away": "of its own making, with no order: no day says when it was there",
+    "lock gap: off side not looked at": "nobody touched the screws of that side",
+  },
+  "camper-torsion": {
+    "needles dry": ungreased,
+    "ride height read on its stands": "the limit does not say that the wheels are on: `with` would",
+  },
+  "horse-trailer": {
+    "no grease at all": ungreased,
+    "coupler that came is rated 5000 lb": "less than the plate of the whole is a warning: several may share it",
+  },
+  "worm-axle": {
+    "carrier lifted by hand: no crane": past,
+    "second: rim heated to 250 degC": "a rim may be heated so far",
+    "second: the pair's other maker: worm from a second house": "nothing says that it is no pair",
+  },
+  "turntable-ladder": { "cab chocks, jacks in: nobody chocked": past },
+  "threshing-drum": {
+    "drum lifted in by one man, no crane": past,
+    "drum stays on the chain block": "it lies in its caps, tight over it on that day, whatever hooks are left on it",
+  },
+  excavator: {
+    "proof without a load": "a test of what is no lifting gear needs no figure",
+    "counterweight on nothing while its bolts were out": past,
+  },
+  "steam-launch": { "steam up before the crosshead nuts were pinned": "within one step the order may be that of the pen" },
+  "mill-brake": { "sail b off with the crane on d": past },
+  "glider-winch": {},
+  "bogie-wagon": {},
+  "saw-arbor": {},
+  carousel: { "no run with sacks": "the sheet does not ask for one" },
 };
 
 /** Their lines are no longer in the sheet as they stand in the hunk. */
