@@ -963,3 +963,29 @@ test("a size of what only a planned step fits is told to be taken before that st
   const done = wayBack(filesFrom({ "job.jobsheet": `${bush}step bush-in "Bush in"\n  fit bush new\n  done 2026-01-02\n` }), "job.jobsheet");
   expect(done?.entries.find((it) => it.kind === "reading")).not.toHaveProperty("before");
 });
+
+test.each(["spread", "ovality", "taper"])("a critical %s that is of nothing named is read when all is together, and once", (difference) => {
+  const text = `sheet "Coupling"
+  opened 2026-03-01
+part cap "Thrust cap"
+  held by cap-nut
+  critical "the shaft"
+fastener cap-nut "Cap nut"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  critical "the shaft"
+  source "Book"
+limit faces "Coupling faces"
+  ${difference} max 0.05 mm
+  with cap
+  critical "the shaft"
+  source "Book"
+step a
+  undo cap-nut
+  remove cap
+  done 2026-03-02
+`;
+  const back = wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet");
+  expect(back?.entries.map((it) => (it.kind === "reading" ? it.text : it.kind))).toEqual(["step", "measure faces final"]);
+  expect(wayBack(filesFrom({ "job.jobsheet": `${text}${back?.sheet ?? ""}` }), "job.jobsheet")?.sheet).toBe("");
+});

@@ -177,7 +177,7 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
   /** Critical, and of nothing that is declared: it is read when the work is done, of whatever that was. */
   function owed(thing: Limit | Check, place: string): boolean {
     if (!thing.critical || thing.setBy.length > 0 || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return false;
-    if (thing.kind === "limit" && (thing.expression !== undefined || (thing.new ?? thing.worn ?? thing.set) === undefined)) return false;
+    if (thing.kind === "limit" && (thing.expression !== undefined || !judges(thing))) return false;
     const taken = thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
     // A data sheet speaks of the whole machine: what this job never names is another's.
     if (thing.file !== job.path && taken.length === 0) return false;
@@ -264,6 +264,11 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       return comments.some((it) => it.startsWith(readingLine(place)));
     });
   }
+}
+
+/** Something of it is held to something: its size, or the difference of two. */
+function judges({ new: fresh, worn, set, spread, ovality, taper }: Limit): boolean {
+  return (fresh ?? worn ?? set ?? spread ?? ovality ?? taper) !== undefined;
 }
 
 /** What hangs on one piece wherever that lies, and is not set. */
