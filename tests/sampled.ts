@@ -1,6 +1,6 @@
 // How much of a long sweep is gone through. In three breadths: `npm test` as somebody runs it between two changes, `.ci/run` on each push (SPLITPIN_RUN=1), which goes
-// through more, and `.ci/run full` (SPLITPIN_FULL=1), which goes through all. SPLITPIN_SAMPLE says where a sample begins: `.ci/run` begins at another place each day, so
-// that a sweep is gone through in as many days as it is tried in parts. SPLITPIN_SEED is for numbers that look random, and moves the samples too.
+// through more, and `.ci/run full` (SPLITPIN_FULL=1), which goes through all. SPLITPIN_SAMPLE says where a sample begins: with
+// as many numbers one after the other as it is tried in parts, a sweep is gone through. SPLITPIN_SEED is for numbers that look random, and moves the samples too.
 
 export const isFull = process.env.SPLITPIN_FULL === "1";
 /** On each push: whatever is promised to be there is, and what takes long is tried. */
