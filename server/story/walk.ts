@@ -50,6 +50,8 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   let release: Story["release"];
   let newestDay: string | undefined;
   let day: string | undefined;
+  /** A `day` line stands above: it is the day of what follows. The day that the sheet was opened is that only until a step was done on a later one. */
+  let isDayGiven = false;
   let hazardsByStep: Map<string, string[]> | undefined;
 
   const mover: Mover = {
@@ -89,6 +91,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       case "day":
         aged(entry.date?.text);
         day = dayBehind(entry, day);
+        isDayGiven = true;
         break;
       case "sheet":
         for (const detail of entry.details) if (detail.kind === "opened") aged(detail.date?.text);
@@ -96,6 +99,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         break;
       case "step":
         yield* takeStep(entry);
+        if (!isDayGiven) day = lastDone(entry, day);
         break;
       case "measure":
         takeReadings(entry);
@@ -395,6 +399,14 @@ function dayBehind(entry: Entry, before: string | undefined): string | undefined
   let day = before;
   if (entry.kind === "sheet") for (const detail of entry.details) if (detail.kind === "opened") day = detail.date?.text ?? day;
   return day;
+}
+
+/** The day of a step that was done later than that. */
+function lastDone(entry: StepEntry, before: string | undefined): string | undefined {
+  if (before === undefined || entry.fault !== undefined) return before;
+  const done = entry.details.findLast((it) => it.kind === "done" && it.fault === undefined);
+  const on = done?.kind === "done" ? done.date?.text : undefined;
+  return on !== undefined && on > before ? on : before;
 }
 
 /** The spots of one line of figures: one a figure, or one for all of them where the same spot was read again. They hang on that line alone. */
