@@ -1,6 +1,7 @@
 // What is in, and what is tight, as a limit is read or a check is seen: “big end bore, shells in, bolts pulled”; a brake that bites. What was read or seen without
 // them is of something else.
 // Invariant: a line `with …` is taken at its word; a title only where it can mean one thing of those that are declared.
+import { allWords } from "./titles.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
 import type { Check, Fastener, Limit, Part, Thing } from "./things.ts";
@@ -37,7 +38,7 @@ const runs =
   /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power)|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
 
 export function isSeenRunning(check: Check): boolean {
-  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  const text = allWords(check);
   return runs.test(text) && !onBench.test(text) && !isOfSurface(check);
 }
 
@@ -45,7 +46,7 @@ const onBench = /\bbench\b|\bvice\b|before it goes/i;
 
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {
-  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  const text = allWords(check);
   return surface.test(text) && !leaks.test(text);
 }
 
@@ -53,7 +54,7 @@ const surface =
   /\b(contact|patterns?|mark(s|ed|ing)?|blued?|bedd(s|ed|ing)?|cracks?|crack-?free|dyed?|magnetic|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|rings true|drawings?|numbers?|dots?|arrows?|way round)\b/i;
 /** It looks for a crack: that stays with the piece, and is not put right by taking it off and on. */
 export function isOfCracks(check: Check): boolean {
-  return cracks.test(`${check.name.replaceAll("-", " ")} ${check.title ?? ""}`);
+  return cracks.test(allWords(check));
 }
 
 const cracks = /\b(crack\w*|dyed?|dye|magnetic|mpi|ultra-?sonic|no lines?|rings true)\b/i;
@@ -67,7 +68,7 @@ const leaks =
   /\b(leak\w*|weep\w*|drip\w*|(no|not a) drops?|drops? of|seep\w*|sweat\w*|dry|damp|wet|moist|tight|(no|without|free of|any|mark of|spot of) oil|pressure|holds)\b/i;
 
 function isTried(check: Check): boolean {
-  const text = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`;
+  const text = allWords(check);
   return works.test(text) && !onBench.test(text);
 }
 
@@ -93,7 +94,7 @@ function titled(job: Job, limit: Limit): readonly (Part | Fastener)[] {
 
 /** A bush that is reamed or bored has its size when it is pressed in, and none that counts before. */
 function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
-  if (!/\b(reamed|honed|bored|scraped|lapped|line-?bored|broached|pressed in)\b/i.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`)) return none;
+  if (!/\b(reamed|honed|bored|scraped|lapped|line-?bored|broached|pressed in)\b/i.test(allWords(limit))) return none;
   return limit.of.map((name) => job.things.get(name.text)).filter((it): it is Part => isPiece(it) && it.kind === "part" && pressedIn.has(headOf(it) ?? ""));
 }
 

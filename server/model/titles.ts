@@ -11,6 +11,11 @@ export function midSentence(thing: Pick<Thing, "name" | "title" | "short">, plac
   return place === "" ? title : `${place} ${title}`;
 }
 
+/** Its name as words, and its title: what a telling by words looks through. */
+export function allWords(thing: Pick<Thing, "name" | "title">): string {
+  return `${thing.name.replaceAll("-", " ")} ${thing.title ?? ""}`;
+}
+
 function small(text: string): string {
   // A title that opens with a capital word (`BSF nut`, `M10 bolt`, `D washer`) keeps it.
   return /^(?:\p{Lu}(?:\p{Ll}|$)|A\s)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;

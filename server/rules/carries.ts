@@ -1,6 +1,7 @@
 // Which parts a machine rolls on or is carried by: told by the words that people use for them.
 // Invariant: a wheel nut is no wheel, and neither is a flywheel, a crown wheel or what is turned by hand.
 import type { Part } from "../model/things.ts";
+import { type Exact, exact } from "../quantities/exact.ts";
 
 /** A wheel or an axle, by its name or its title. */
 export function rollsOrCarries(part: Part): boolean {
@@ -26,3 +27,6 @@ export function roadWords(text: string): string {
       "$1",
     );
 }
+
+/** 60 kg in grams: what one person rolls away on its rim, and two let down by hand. A rule of this tool. */
+export const byHand = exact("60000") as Exact;

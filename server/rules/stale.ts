@@ -1,5 +1,6 @@
 // Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
 // Invariant: done work only.
+import { allWords } from "../model/titles.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit } from "../model/things.ts";
@@ -183,13 +184,13 @@ export function isBelowWork(story: Story, { seq }: Moment): boolean {
 export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | undefined {
   const { day } = it;
   if (day === undefined) return undefined;
-  const text = "check" in it ? `${it.check.name.replaceAll("-", " ")} ${it.check.title ?? ""} ${it.entry.text?.value ?? ""}` : "";
+  const text = "check" in it ? `${allWords(it.check)} ${it.entry.text?.value ?? ""}` : "";
   const runs = "limit" in it ? isOfRunning(it.limit) || isOfHolding(it.limit) : isSeenRunning(it.check);
   const leaks = "check" in it && !isOfSurface(it.check) && isOfLeaks(text);
   const turns = "check" in it && !isOfSurface(it.check) && turning.test(it.check.title ?? "");
   if (!runs && !leaks && !turns) return undefined;
   for (const cell of story.hazards) {
-    const what = `${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`;
+    const what = allWords(cell.thing);
     if (cell.unsure || (!runs && !(leaks && presses.test(what)) && !(turns && drives.test(what)))) continue;
     const restored = cell.history.findLast((was) => was.verb === "restore" && was.phase === "done" && was.seq < it.seq);
     if (restored?.day === undefined || restored.day <= day) continue;
@@ -216,7 +217,7 @@ function isOfRunning(limit: Limit): boolean {
 function isOfHolding(limit: Limit): boolean {
   if (limit.of.length > 0 || limit.setBy.length > 0 || limit.with.length > 0) return false;
   const dimension = (bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
-  return (dimension === "force" || dimension === "torque") && holding.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`);
+  return (dimension === "force" || dimension === "torque") && holding.test(allWords(limit));
 }
 
 const holding = /\b(holds?|holding|brak\w*|pulls?|pulling|slips?|effort|pedal|lever)\b/i;

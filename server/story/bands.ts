@@ -1,5 +1,6 @@
 // Which bands a limit has at a stage, and what one value is against them, to within the doubt of its gauge (ISO 14253-1).
 // Invariant: exact; doubt condemns nothing.
+import { allWords } from "../model/titles.ts";
 import type { Stage } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import type { Gauge, Limit } from "../model/things.ts";
@@ -13,7 +14,7 @@ import { least } from "./worked-out.ts";
 
 /** Only a limit whose own bands go below zero, or one that is worked out or has two directions (toe in and out, an angle), may read below zero. */
 export function canBeNegative(limit: Limit): boolean {
-  if (limit.expression !== undefined || twoWays.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`)) return true;
+  if (limit.expression !== undefined || twoWays.test(allWords(limit))) return true;
   const bands = [bandOf(limit.new), bandOf(limit.worn), bandOf(limit.set)].filter((band) => band !== undefined);
   return (
     bands.length === 0 ||

@@ -1,4 +1,5 @@
 // A day ends or a pause begins on a jack or a crane.
+import { allWords } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
@@ -161,7 +162,7 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
 
 function wordsOf(story: Story, name: string): string {
   const thing = story.job.things.get(name);
-  return `${name.replaceAll("-", " ")} ${thing !== undefined && "title" in thing ? (thing.title ?? "") : ""}`;
+  return thing === undefined ? name.replaceAll("-", " ") : allWords(thing);
 }
 
 /** What bears a shaft that lies in it; else all that is before it but what is on its end and is borne by it. */

@@ -1,11 +1,12 @@
 // A heavy part loses its last fastener and nothing holds it.
+import { allWords } from "../../model/titles.ts";
 import { hasLine } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
 import type { Part } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
-import { rollsOrCarries } from "../carries.ts";
+import { byHand, rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt } from "../wording.ts";
 
@@ -94,7 +95,7 @@ step strip "Gearbox out"
     const said = new Set<object>();
     for (const cell of story.parts) {
       const mass = measured(cell.thing.mass);
-      if (mass === undefined || !isHeavy(cell.thing) || mass.value.compare(rolled) <= 0 || staysByItself(cell.thing)) continue;
+      if (mass === undefined || !isHeavy(cell.thing) || mass.value.compare(byHand) <= 0 || staysByItself(cell.thing)) continue;
       const borne = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name);
       const hung = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name && by.on === "crane");
       const off = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && hung(it));
@@ -144,7 +145,7 @@ function isHeavy(part: Part): boolean {
 
 /** Its fasteners out, it stays where it is until it is pulled off: on its studs, on its hub, or on hooks of its own, as its `fits` says. */
 function staysByItself(part: Part): boolean {
-  const words = `${part.name.replaceAll("-", " ")} ${part.title ?? ""}`;
+  const words = allWords(part);
   return (
     standsOnStuds(part) ||
     (/\bdrum\b/i.test(words) && /brake/i.test(`${words} ${part.criticalWhat ?? ""}`)) ||
@@ -162,12 +163,9 @@ export function standsOnStuds(part: Part): boolean {
     rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
     !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
     mass !== undefined &&
-    mass.value.compare(rolled) < 0
+    mass.value.compare(byHand) < 0
   );
 }
-
-/** 60 kg in grams. */
-const rolled = exact("60000") as NonNullable<ReturnType<typeof exact>>;
 
 /** 20 kg in grams. */
 const heavy = exact("20000") as NonNullable<ReturnType<typeof exact>>;

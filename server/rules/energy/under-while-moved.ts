@@ -2,7 +2,7 @@
 import { hasAction } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import { measured } from "../../model/values.ts";
-import { type Exact, exact } from "../../quantities/exact.ts";
+import { byHand } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -66,8 +66,5 @@ export const rule: JobRule = {
 function isTooHeavy(job: Job, name: string): boolean {
   const thing = job.things.get(name);
   const mass = thing?.kind === "part" ? measured(thing.mass) : undefined;
-  return mass?.unit.dimension === "mass" && mass.value.compare(heavy) >= 0;
+  return mass?.unit.dimension === "mass" && mass.value.compare(byHand) >= 0;
 }
-
-/** 60 kg in grams: a rule of this tool. */
-const heavy = exact("60000") as Exact;

@@ -1,4 +1,5 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
+import { allWords } from "../../model/titles.ts";
 import { tightnessOf, wantedOf } from "../../model/torque.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
@@ -183,7 +184,7 @@ function dryAt(
   if (named === undefined) return undefined;
   for (const cell of story.fluids) {
     if (cell.unsure || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
-    if (!named.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`)) continue;
+    if (!named.test(allWords(cell.thing))) continue;
     const moment = cell.history.find((it) => it.phase === "done" && it.verb === "fill" && (it.seq > seen.seq || datedBefore(seen, it)));
     if (moment !== undefined && !moment.before.full) return { thing: cell.thing, place: cell.place, what: "was not filled", moment };
   }
@@ -226,7 +227,10 @@ function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
 
 /** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */
 function isMateNewer(story: Story, { check, day = "", seq }: Seen, { thing }: PartCell | FastenerCell): boolean {
-  const words: readonly string[] = `${check.name.replaceAll("-", " ")} ${check.title ?? ""}`.toLowerCase().match(/\p{L}+/gu) ?? [];
+  const words: readonly string[] =
+    allWords(check)
+      .toLowerCase()
+      .match(/\p{L}+/gu) ?? [];
   return (thing.kind === "part" ? [...thing.heldBy, ...thing.behind] : []).some(
     ({ text }) =>
       words.includes(text.toLowerCase().split("-").at(-1) as string) &&
@@ -302,7 +306,7 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
 
 /** It says so: dry, no weep at the seal. */
 function isForLeaks({ check, entry }: Seen): boolean {
-  return isOfLeaks(`${check.name.replaceAll("-", " ")} ${check.title ?? ""} ${entry.text?.value ?? ""}`);
+  return isOfLeaks(`${allWords(check)} ${entry.text?.value ?? ""}`);
 }
 
 function onBefore(cell: PartCell | FastenerCell, seq: number): number {

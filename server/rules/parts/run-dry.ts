@@ -1,4 +1,5 @@
 // Found dry or blocked, and nothing done about it.
+import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -95,7 +96,7 @@ interface Dry {
 function washed(story: Story): Dry[] {
   const out: Dry[] = [];
   for (const cell of story.parts) {
-    if (!cell.thing.critical || cell.thing.implied || !bearing.test(`${cell.thing.name.replaceAll("-", " ")} ${cell.thing.title ?? ""}`)) continue;
+    if (!cell.thing.critical || cell.thing.implied || !bearing.test(allWords(cell.thing))) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
     if (moment === undefined || moment.after.on > 0) continue;
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);

@@ -1,4 +1,5 @@
 // A critical limit or check that belongs to nothing: no move asks for it, so the release does.
+import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Fastener, Limit, Part } from "../../model/things.ts";
@@ -317,7 +318,7 @@ function wasOpened(cell: PartCell | FastenerCell): boolean {
 function isWorking(limit: Limit): boolean {
   const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
   if (dimension !== undefined && worksIn.has(dimension)) return true;
-  return works.test(`${limit.name.replaceAll("-", " ")} ${limit.title ?? ""}`) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");
+  return works.test(allWords(limit)) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");
 }
 
 const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);

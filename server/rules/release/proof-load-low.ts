@@ -1,4 +1,5 @@
 // A proof load that is less than what the gear may lift, as the sheet itself says.
+import { allWords } from "../../model/titles.ts";
 import type { Detail } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { Fastener, Part } from "../../model/things.ts";
@@ -142,9 +143,7 @@ function triedUnder(job: Job, tests: readonly TestLine[]): { readonly test: Test
 function names(test: { readonly text?: { readonly value: string } }, chains: readonly LoadChain[]): boolean {
   const text = wordsOf(test.text?.value ?? "");
   return chains.some(({ touched, rated }) =>
-    [...touched, ...(rated?.of === undefined ? [] : [rated.of])].some((it) =>
-      wordsOf(`${it.name.replaceAll("-", " ")} ${it.title ?? ""}`).some((word) => text.includes(word)),
-    ),
+    [...touched, ...(rated?.of === undefined ? [] : [rated.of])].some((it) => wordsOf(allWords(it)).some((word) => text.includes(word))),
   );
 }
 

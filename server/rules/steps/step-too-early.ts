@@ -2,8 +2,7 @@
 import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../grammar/tree.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { openedOn } from "../../story/machines.ts";
-import type { FastenerCell, FastenerMoment, FluidMoment, HazardMoment, Moment, PartCell, PartMoment, Story, SupportMoment, Visit } from "../../story/story.ts";
-import { rollsOrCarries } from "../carries.ts";
+import type { FastenerCell, FastenerMoment, FluidMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -13,6 +12,7 @@ import { fluidsBeyond, newBeyondOrders } from "../../supply/beyond-orders.ts";
 import { amountText } from "../../supply/items.ts";
 import { lockingsBeyond } from "../../supply/lockings-beyond.ts";
 import { byLine } from "../by-line.ts";
+import { againstDays } from "../days-against-lines.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
@@ -115,34 +115,8 @@ step set-it "Set the float"
         before = it;
       }
     }
-    // So do the days of what one part orders of another: what is before it, and what holds it.
-    for (const cell of story.parts) {
-      const own = datedMoves(cell);
-      if (own.length === 0) continue;
-      for (const name of [...cell.thing.behind, ...cell.thing.heldBy]) {
-        for (const front of story.cells(name.text)) {
-          if ((front.kind !== "part" && front.kind !== "fastener") || (front.place !== cell.place && front.place !== "" && cell.place !== "")) continue;
-          for (const it of datedMoves(front)) {
-            const opens = it.verb === "remove" || it.verb === "undo";
-            // What opens comes before what it bares; what closes comes after what it covers.
-            const other = opens ? own.find((was) => was.seq > it.seq) : own.findLast((was) => was.seq < it.seq);
-            if (other === undefined || other.visit === it.visit) continue;
-            const [first, second, of] = opens ? [it, other, front] : [other, it, cell];
-            if (first.day === undefined || second.day === undefined || first.day <= second.day || second.visit === undefined || dated.has(second.visit))
-              continue;
-            dated.add(second.visit);
-            report({
-              where: second.where,
-              severity: "error",
-              message: `This is dated ${second.day}, and ${midSentence(of.thing, of.place)}, which comes first, ${first.day} (line ${line(first.where)}). Correct the days, or write the steps in the order they were done.`,
-              related: [{ where: first.where, message: `Done on ${first.day}.` }],
-            });
-          }
-        }
-      }
-    }
-    // And those of what was live, by what it must be safe before and stay off until; and of what it rolls on.
-    for (const { first, second, of } of [...hazardsAgainstDays(story), ...wheelsAgainstDays(story)]) {
+    // So do the days of what one thing orders of another.
+    for (const { first, second, of } of againstDays(story)) {
       if (second.visit === undefined || dated.has(second.visit)) continue;
       dated.add(second.visit);
       report({
@@ -236,78 +210,6 @@ step set-it "Set the float"
 /** These move nothing, or are the move of something else. */
 const ofNoMove: ReadonlySet<string> = new Set(["other", "mark", "lost"]);
 
-interface AgainstDays {
-  /** By the lines. */
-  readonly first: Moment;
-  readonly second: Moment;
-  /** What is first, in words. */
-  readonly of: string;
-}
-
-/** Lines that run against their days: a hazard made safe after what it bars was opened, or live before what it waits for was closed; the machine let down before it was raised. */
-function hazardsAgainstDays(story: Story): AgainstDays[] {
-  const out: AgainstDays[] = [];
-  const tell = (first: Moment | undefined, second: Moment | undefined, of: string): void => {
-    if (first?.day !== undefined && second?.day !== undefined && first.visit !== second.visit && first.day > second.day) out.push({ first, second, of });
-  };
-  for (const cell of story.hazards) {
-    let before: HazardMoment | undefined;
-    for (const it of cell.history) {
-      if (it.phase !== "done" || it.day === undefined || it.verb === "arises") continue;
-      if (before !== undefined) tell(before, it, `\`${before.verb} ${cell.thing.name}\``);
-      before = it;
-      const named = it.verb === "safe" ? cell.thing.safeBefore : [...cell.thing.safeBefore, ...cell.thing.restoreAfter];
-      for (const other of named.flatMap((name) => story.cells(name.text))) {
-        if (other.kind !== "part" && other.kind !== "fastener") continue;
-        const moves = datedMoves(other);
-        if (it.verb === "restore")
-          tell(
-            moves.findLast((was) => was.seq < it.seq),
-            it,
-            midSentence(other.thing, other.place),
-          );
-        else
-          tell(
-            it,
-            moves.find((next) => next.seq > it.seq && (next.verb === "undo" || next.verb === "remove")),
-            `\`safe ${cell.thing.name}\``,
-          );
-      }
-    }
-  }
-  let carried: SupportMoment | undefined;
-  for (const it of story.support) {
-    if (it.phase !== "done" || it.day === undefined || (it.verb !== "raise" && it.verb !== "lower")) continue;
-    if (carried !== undefined) tell(carried, it, `\`${carried.verb}\``);
-    carried = it;
-  }
-  return out;
-}
-
-/** The same of what it rolls on: off before the machine was raised, or back after it was let down. */
-function* wheelsAgainstDays(story: Story): Generator<AgainstDays> {
-  const held = story.support.filter((it) => it.phase === "done" && it.day !== undefined && (it.verb === "raise" || it.verb === "lower"));
-  if (held.length === 0) return;
-  for (const part of story.parts) {
-    if (!rollsOrCarries(part.thing)) continue;
-    for (const cell of [part.thing.name, ...part.thing.heldBy.map(({ text }) => text)].flatMap((name) => story.cells(name))) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== part.place && cell.place !== "" && part.place !== "")) continue;
-      for (const moment of datedMoves(cell)) {
-        const up = held.findLast((it) => it.seq < moment.seq);
-        const down = held.find((it) => it.seq > moment.seq);
-        const opens = moment.verb === "undo" || moment.verb === "remove";
-        if (opens && up?.verb === "raise" && isLater(up, moment)) yield { first: up, second: moment, of: "`raise`" };
-        if (!opens && down?.verb === "lower" && isLater(moment, down)) yield { first: moment, second: down, of: midSentence(cell.thing, cell.place) };
-      }
-    }
-  }
-}
-
-/** Of a later day, in another step. */
-function isLater(first: Moment, second: Moment): boolean {
-  return first.visit !== second.visit && first.day !== undefined && second.day !== undefined && first.day > second.day;
-}
-
 /** Done steps that a slip of the year has put long before the sheet was opened: a year on they are of this job. */
 function aYearEarly(story: Story): { readonly visit: Visit; readonly at: Where; readonly opened: string }[] {
   const opened = openedOn(story);
@@ -356,11 +258,3 @@ function cameBeforePlaced(job: Job): Came[] {
 
 /** How far an order is by each word. */
 const ranks: Readonly<Record<string, number | undefined>> = { held: 0, placed: 1, sent: 1, received: 2, returned: 3 };
-
-const moved: ReadonlySet<string> = new Set(["remove", "fit", "undo", "tighten"]);
-
-function datedMoves(cell: PartCell | FastenerCell): (PartMoment | FastenerMoment)[] {
-  return cell.unsure
-    ? []
-    : (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.day !== undefined && moved.has(it.verb));
-}
