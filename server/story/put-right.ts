@@ -6,7 +6,7 @@ import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
-import { isOpen } from "./moves.ts";
+import { isOpen } from "./standing.ts";
 import { seenOf, verdictsOf } from "./looked-up.ts";
 import { judge } from "./verdicts.ts";
 
