@@ -22,7 +22,7 @@ export function sizedInLater(job: Job, name: string, place: string, day: string,
       if (status?.status !== "received" || statusUnread(job, entry) || !isAt(detail, place) || since === undefined || day >= since) continue;
       if (position < 0 || position > entries.indexOf(line.entry)) continue;
       const text = detail.text?.value ?? "";
-      if (!sizes.test(text) || !wordsOf(text).includes(head)) continue;
+      if (!givesSize(text) || !wordsOf(text).includes(head)) continue;
       return {
         reference: entry.reference?.value ?? "",
         where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
@@ -45,6 +45,10 @@ function firstWord({ name }: Thing): string | undefined {
   return words.length > 1 ? words[0] : undefined;
 }
 
-/** What gives a bore or a pin its size. */
+/** Work that gives a thing another size, by its words. What is only looked at, balanced or painted keeps the size that it was found with. */
+export function givesSize(text: string): boolean {
+  return sizes.test(text);
+}
+
 const sizes =
-  /\b(press(ed)?|ream(ed)?|bor(e|ed|ing)|hon(e|ed|ing)|grind|ground|lap(ped)?|broach(ed)?|siz(e|ed|ing)|scrap(e|ed)|turn(ed)?|sleeved?|bush(ed)?)\b/i;
+  /\b(grinds?|grinding|ground|regrind|reground|reams?|reamed|reaming|(re|line-?)?bor(es?|ed|ing)|hon(es?|ed|ing)|lap(ped|ping)?|skim(med|ming)?|turn(ed)?|machin(es?|ed|ing)|mill(ed)?|broach(ed)?|scrap(ed?|ing)|sleeved?|bush(ed)?|press(ed)?|re-?metal(led|ling)?|metalled|weld(ed)?|built up|build up|sprayed|chromed?|polish(ed|ing)?)\b/i;
