@@ -45,9 +45,9 @@ function isSaid(found: Found, bad: Seen): boolean {
   return found.conditions.some(({ condition }) => condition.kind === "cracked" || (condition.kind === "serviceable" && isBehind(found, bad)));
 }
 
-/** Another piece is in, or this one was worked on: stoned, dressed, cleaned of what was taken for a line. */
+/** Another piece is in, or this one was worked on: stoned, dressed. Cleaning, oil and heat close no crack. */
 function isMended(it: PartMoment | FastenerMoment): boolean {
-  return it.verb === "repair" || it.verb === "other" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
+  return it.verb === "repair" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
 }
 
 function isBehind(it: Moment, bad: Moment): boolean {
