@@ -61,7 +61,7 @@ export const fastenerMoves = {
         count = counted ?? before.on;
         // One that sets a bearing is as tight as it will be; one that clamps is slack.
         const sets = setsBearing(mover.job, cell.thing);
-        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, letBackAt: moment.seq } : slackened(lot));
+        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, lockedAt: undefined, letBackAt: moment.seq } : slackened(lot));
         after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
         break;
       }
@@ -72,7 +72,7 @@ export const fastenerMoves = {
         // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
         const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
         after = fastenerState(
-          change(before.lots, counted, (lot) => ({ ...lot, locked: true, tight: lot.tight || letBack }), unlockedFirst),
+          change(before.lots, counted, (lot) => ({ ...lot, locked: true, lockedAt: moment.seq, tight: lot.tight || letBack }), unlockedFirst),
           before.bench,
         );
         break;
@@ -169,7 +169,15 @@ function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
 }
 
 function slackened(lot: Lot): Lot {
-  return { ...lot, tight: false, tightenedAt: undefined, letBackAt: undefined, locked: false, fresh: lot.fresh && !lot.tight && !lot.locked };
+  return {
+    ...lot,
+    tight: false,
+    tightenedAt: undefined,
+    letBackAt: undefined,
+    locked: false,
+    lockedAt: undefined,
+    fresh: lot.fresh && !lot.tight && !lot.locked,
+  };
 }
 
 function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
@@ -178,7 +186,7 @@ function tightened(lot: Lot, at: number, locking: string | undefined, critical: 
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
       : lot.locked && lot.tight && friction.has(locking);
-  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, forNow: forNow || lot.standsIn };
+  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, lockedAt: locked ? lot.lockedAt : undefined, forNow: forNow || lot.standsIn };
 }
 
 /** Friction holds where it is; a pin must come out before its nut turns. */

@@ -55,6 +55,27 @@ export function lockedSince(cell: FastenerCell, seq: number): Cure | undefined {
   return first(cell.history, seq, (it) => it.verb === "lock" && it.after.lots.every((lot) => lot.locked || !lot.tight));
 }
 
+/** The first moment since this locking at which all are locked, and none by it: opened and locked again, or a new one put in its place. */
+export function lockedAnew(cell: FastenerCell, lock: FastenerMoment): Cure | undefined {
+  return first(cell.history, lock.seq, ({ after }) => after.locked && !after.lots.some((lot) => lot.lockedAt === lock.seq));
+}
+
+/** The first moment since `seq` at which all are on, at their torque and locked, all of it done since. */
+export function madeFastAnew(cell: FastenerCell, seq: number): Cure | undefined {
+  const neverTight = cell.thing.torque?.none === true;
+  const since = (lot: Lot) => (lot.lockedAt ?? -1) > seq && (neverTight || (lot.tightenedAt ?? -1) > seq);
+  return first(cell.history, seq, ({ after }) => !isOpen(cell, after) && after.lots.every(since) && toTorque(cell, after));
+}
+
+/** The first moment since `seq` at which all are on, and of each this holds. */
+export function allSince(cell: FastenerCell | PartCell, seq: number, is: (lot: Lot, at: number) => boolean): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(
+    cell.history as readonly (FastenerMoment | PartMoment)[],
+    seq,
+    (it) => (it.verb === "fit" || it.verb === "tighten" || it.verb === "repair") && it.after.on >= cell.total && it.after.lots.every((lot) => is(lot, it.seq)),
+  );
+}
+
 /** The first moment since `seq` at which so many new ones have taken the place of what was found. */
 export function renewedSince(cell: FastenerCell | PartCell, seq: number, count = 1): Cure | undefined {
   let fitted = 0;
