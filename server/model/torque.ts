@@ -82,13 +82,13 @@ export function tightenedText({ to, stages, angle }: { readonly to?: Quantity; r
   return angle === undefined ? own : `${own} + ${quantityText(angle)}`;
 }
 
-export function tightnessOf(wanted: Wanted, to: Measured, angle: Quantity | undefined): Tightness {
+/** `turned`: how far on it was turned behind that torque, in all. */
+export function tightnessOf(wanted: Wanted, to: Measured, turned: Measured | "unread" | undefined): Tightness {
   const side = sideOf(wanted.last, to);
   if (side !== "right") return side;
-  if (wanted.angle === undefined) return angle === undefined ? "right" : "turned-more";
-  if (angle === undefined) return "not-turned";
-  const turned = measured(angle);
-  const by = turned === undefined ? "unread" : sideOf(wanted.angle, turned);
+  if (wanted.angle === undefined) return turned === undefined ? "right" : "turned-more";
+  if (turned === undefined) return "not-turned";
+  const by = turned === "unread" ? "unread" : sideOf(wanted.angle, turned);
   return by === "low" ? "turned-less" : by === "high" ? "turned-more" : by;
 }
 

@@ -1,13 +1,14 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
-import { tightnessOf, wantedOf } from "../model/torque.ts";
+import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
 import { isOpen } from "./standing.ts";
 import { seenOf, verdictsOf } from "./looked-up.ts";
+import { turnedOn } from "./turned.ts";
 import { judge } from "./verdicts.ts";
 
 export interface Cure {
@@ -41,13 +42,19 @@ function toTorque(cell: FastenerCell, state: FastenerState): boolean {
 }
 
 /** A tightening that may be left so. A figure that can't be compared is left to the rules of units. */
-export function isRight(cell: FastenerCell, { to, action }: FastenerMoment): boolean {
+export function isRight(cell: FastenerCell, it: FastenerMoment): boolean {
   const wanted = wantedOf(cell.thing);
   if (wanted === undefined) return true;
-  if (action?.to === undefined) return !cell.thing.critical;
-  if (to === undefined) return true;
-  const how = tightnessOf(wanted, to, action.angle);
-  return how === "right" || how === "unread";
+  if (it.action?.to === undefined) return !cell.thing.critical;
+  const how = tightnessAt(cell, it, wanted);
+  return how === undefined || how === "right" || how === "unread";
+}
+
+/** How a tightening left it, with what it was turned on before; undefined where its figure can't be read. */
+export function tightnessAt(cell: FastenerCell, it: FastenerMoment, wanted: Wanted): Tightness | undefined {
+  if (it.to === undefined) return undefined;
+  const turned = turnedOn(cell, it);
+  return tightnessOf(wanted, it.to, turned === undefined && it.action?.angle !== undefined ? "unread" : turned);
 }
 
 /** The first moment since `seq` at which it is locked, all that is tight of it: or of a kind that is never tight. */

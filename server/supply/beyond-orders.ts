@@ -10,6 +10,7 @@ import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { countOf } from "../story/lots.ts";
 import { type Coming, comesOn } from "../story/away.ts";
+import { dayWithWhatCame } from "../story/came-above.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { amountOfItem, itemNamed } from "./items.ts";
 import { offersOf } from "./offers.ts";
@@ -213,11 +214,13 @@ export function fluidsBeyond(story: Story): FluidBeyond[] {
     const [first] = items.get(name) ?? [];
     if (first === undefined || cell.unsure || stocked.has(name) || said.has(name) || orderedInWords(job, name)) continue;
     const isOff = (items.get(name) ?? []).every(({ status }) => status?.status === "cancelled" || status?.status === "returned");
-    const moment = cell.history.find((it) => it.verb === "fill" && it.phase === "done" && (isOff || comesOn(job, name, it.day) !== undefined));
+    const moment = cell.history.find(
+      (it) => it.verb === "fill" && it.phase === "done" && (isOff || comesOn(job, name, dayWithWhatCame(job, it)) !== undefined),
+    );
     if (moment === undefined) continue;
     said.add(name);
     const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
-    out.push({ cell, moment, coming: isOff ? undefined : comesOn(job, name, moment.day), ordered: at });
+    out.push({ cell, moment, coming: isOff ? undefined : comesOn(job, name, dayWithWhatCame(job, moment)), ordered: at });
   }
   return out;
 }

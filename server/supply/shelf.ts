@@ -9,6 +9,7 @@ import type { Dimension } from "../quantities/units.ts";
 import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf } from "./items.ts";
 import { filesOf } from "./files.ts";
 import { sinceOf } from "./leads.ts";
+import { dayWithWhatCame } from "../story/came-above.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { neededByThread, shared, threadOfSeller } from "./shelf-by-thread.ts";
@@ -64,7 +65,7 @@ const morning = 0;
 const inOrder = 1;
 const evening = 2;
 
-/** Work of which nobody says the day comes behind every count that has one: better to order one too many than to stand without. */
+/** Work of which nobody says the day comes behind every count that has one, and behind all that came: better to order one too many than to stand without. */
 const someday = "9999";
 
 /** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
@@ -87,8 +88,8 @@ function stocked(stories: readonly Story[]): Shelf {
   const byThread = neededByThread(stories);
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
   for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named);
-  const positions = new Map<Entry, number>();
-  for (const story of stories) story.job.own.sheet.entries.forEach((entry, i) => positions.set(entry, i));
+  const positions = new Map<Entry, Position>();
+  for (const story of stories) story.job.own.sheet.entries.forEach((entry, at) => positions.set(entry, { at, job: story.job }));
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
@@ -173,7 +174,8 @@ function sharedByThread(
 }
 
 function balance(changes: Change[]): { held: Exact; lacking: Exact } {
-  const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
+  const counts = changes.filter((it) => it.kind === "count");
+  const dated = counts.some((it) => it.at[0] !== "") || (counts.length === 0 && changes.some((it) => it.kind === "in" && it.at[0] !== ""));
   const sorted = changes
     .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
     .sort(byTime);
@@ -202,8 +204,15 @@ function byTime(a: Change, b: Change): number {
   return a.at[1] - b.at[1] || a.at[2] - b.at[2];
 }
 
-function usedUp(use: Use, positions: ReadonlyMap<Entry, number>): Change {
-  return { kind: "out", amount: use.amount, at: [use.moment.day ?? "", inOrder, positions.get(use.moment.where.entry) ?? 0] };
+interface Position {
+  readonly at: number;
+  readonly job: Job;
+}
+
+function usedUp(use: Use, positions: ReadonlyMap<Entry, Position>): Change {
+  const position = positions.get(use.moment.where.entry);
+  const day = position === undefined ? use.moment.day : dayWithWhatCame(position.job, use.moment);
+  return { kind: "out", amount: use.amount, at: [day ?? "", inOrder, position?.at ?? 0] };
 }
 
 function readFile(

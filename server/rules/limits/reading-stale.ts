@@ -1,6 +1,7 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
 import { allWords } from "../../model/titles.ts";
-import { tightnessOf, wantedOf } from "../../model/torque.ts";
+import { wantedOf } from "../../model/torque.ts";
+import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
@@ -276,7 +277,7 @@ function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
   if (cell.history.findLast((it) => it.seq < seq)?.after.tight === false) return true;
   const pulled = cell.history.findLast((it) => it.seq < seq && it.verb === "tighten");
   const wanted = wantedOf(cell.thing);
-  return pulled?.to !== undefined && wanted !== undefined && tightnessOf(wanted, pulled.to, pulled.action?.angle) === "low";
+  return pulled?.to !== undefined && wanted !== undefined && tightnessAt(cell, pulled, wanted) === "low";
 }
 
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */

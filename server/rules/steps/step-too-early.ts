@@ -7,6 +7,7 @@ import type { Job } from "../../model/job.ts";
 import { isMentioned, mentionsOf } from "../../model/orders.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Coming, comesOn } from "../../story/away.ts";
+import { dayWithWhatCame } from "../../story/came-above.ts";
 import { plainText } from "../../quantities/exact.ts";
 import { fluidsBeyond, newBeyondOrders } from "../../supply/beyond-orders.ts";
 import { amountText } from "../../supply/items.ts";
@@ -141,10 +142,10 @@ step set-it "Set the float"
       });
     const early = byLine<PartCell | FastenerCell, PartMoment | FastenerMoment>(
       [...story.parts, ...story.fasteners],
-      (it, { thing }) => it.verb === "fit" && it.isNew && it.phase === "done" && comesOn(story.job, thing.name, it.day) !== undefined,
+      (it, { thing }) => it.verb === "fit" && it.isNew && it.phase === "done" && comesOn(story.job, thing.name, dayWithWhatCame(story.job, it)) !== undefined,
     );
     for (const { cell, moment, places } of early) {
-      const order = comesOn(story.job, cell.thing.name, moment.day) as Coming;
+      const order = comesOn(story.job, cell.thing.name, dayWithWhatCame(story.job, moment)) as Coming;
       const when = order.day === undefined ? "has not come yet" : `came on ${order.day}`;
       report({
         where: moment.where,

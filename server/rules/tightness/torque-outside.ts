@@ -1,9 +1,11 @@
 // Tightened to a figure outside its range, and left there.
-import { type Tightness, type Wanted, backText, pullsOf, stagesSkipped, tightenedText, tightnessOf, turnsOf, wantedOf } from "../../model/torque.ts";
+import { type Tightness, type Wanted, backText, pullsOf, stagesSkipped, tightenedText, turnsOf, wantedOf } from "../../model/torque.ts";
 import { lineOf } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
-import { type Cure, isRight } from "../../story/put-right.ts";
+import { measured } from "../../model/values.ts";
+import { type Cure, isRight, tightnessAt } from "../../story/put-right.ts";
+import { turnedBack, turnedOn } from "../../story/turned.ts";
 import type { JobRule } from "../rule.ts";
 import { adjacentLock, leftSo, runOf } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";
@@ -41,14 +43,14 @@ step refit "Arm back"
       // What is tightened, eased or undone again in the same step was not left so.
       return (!isRight(cell, it) || skippedAt(cell, index).length > 0) && leftSo(cell.history, index);
     });
-    for (const { cell, moment, cells, places, action } of lines) {
+    for (const { cell, moment, cells, moments, places, action } of lines) {
       const wanted = wantedOf(cell.thing);
       const name = calledAt(cell.thing, places);
       const back = backText(cell.thing);
       if (back !== undefined && (moment.verb === "let" || wanted === undefined || isRight(cell, moment))) {
         const message =
           moment.verb === "let"
-            ? `${name} is to be let back ${back}. Tighten it once more, and let it back by that.`
+            ? `${name} is to be let back ${back}${cells.some((one, i) => isAgain(one, moments[i] as FastenerMoment)) ? ", and was let back before" : ""}. Tighten it once more, and let it back by that.`
             : `${name} must be let back ${back} after its torque. Let it back before locking it.`;
         const cures = cells.map((one) => backSince(one, moment));
         context.report(
@@ -78,9 +80,13 @@ step refit "Arm back"
         );
         continue;
       }
-      const how = tightnessOf(wanted, moment.to, action.angle);
+      const how = tightnessAt(cell, moment, wanted) ?? "unread";
       const at = how === "turned-less" || how === "turned-more" ? (action.angle ?? action.to).at : action.to.at;
-      context.report(curedReport(context, { ...moment.where, at }, "error", `${name} is left at ${tightenedText(action)}, ${said(how, wanted)}`, cures));
+      const left =
+        how === "turned-more" && isTurnedAgain(cell, moment)
+          ? `${name} was turned on once before, and is turned further than its ${wanted.text}. Undo it and fit a new one.`
+          : `${name} is left at ${tightenedText(action)}, ${said(how, wanted)}`;
+      context.report(curedReport(context, { ...moment.where, at }, "error", left, cures));
     }
 
     /** Without a figure a critical fastener is below its torque. Where it is to be locked, the lock's own rule says so. */
@@ -136,11 +142,22 @@ function backSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
   return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && it.phase === "done" };
 }
 
-/** Let back as far as is declared, or nothing is declared. */
-function backRight(cell: FastenerCell, { action }: FastenerMoment): boolean {
+/** Let back as far as is declared, in all, or nothing is declared. */
+function backRight(cell: FastenerCell, it: FastenerMoment): boolean {
   const asked = turnsOf(lineOf(cell.thing, "let-back")?.detail.back);
-  const done = turnsOf(action?.back);
+  const done = turnedBack(cell, it);
   return asked === undefined || done === undefined || asked.compare(done) === 0;
+}
+
+/** A line of its own let it back before this one. */
+function isAgain(cell: FastenerCell, it: FastenerMoment): boolean {
+  const [own, all] = [turnsOf(it.action?.back), turnedBack(cell, it)];
+  return own !== undefined && all !== undefined && own.compare(all) !== 0;
+}
+
+function isTurnedAgain(cell: FastenerCell, it: FastenerMoment): boolean {
+  const [own, all] = [measured(it.action?.angle), turnedOn(cell, it)];
+  return all !== undefined && (own === undefined || own.value.compare(all.value) !== 0);
 }
 
 function said(how: Tightness, wanted: Wanted): string {
