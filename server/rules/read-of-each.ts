@@ -25,6 +25,26 @@ export function figuresIn(read: readonly Reading[]): number {
   return read.reduce((sum, it) => sum + it.spots.length, 0);
 }
 
+/**
+ * The last final of a limit that judges a difference alone, at a place where no final has two figures to differ. A spread of which each place has one figure in
+ * one `measure` is over the places.
+ */
+export function readOnce(story: Story, limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
+  const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : limit.taper !== undefined ? "taper" : undefined;
+  if (what === undefined || (limit.new ?? limit.worn ?? limit.set) !== undefined || ["new", "worn", "set"].some((word) => limit.unread.has(word)))
+    return undefined;
+  const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
+  const differs = (it: Reading): boolean => {
+    const beside = finals.filter((other) => other.entry === it.entry);
+    const here = beside.filter((other) => other.place === it.place);
+    if (what === "ovality") return here.some((other) => figuresIn(here.filter((same) => same.position === other.position)) > 1);
+    const isOverPlaces = what === "spread" && new Set(beside.map((other) => other.place)).size === beside.length && figuresIn(beside) === beside.length;
+    return figuresIn(isOverPlaces ? beside : here) > 1;
+  };
+  for (const it of [...finals].reverse()) if (!finals.some((other) => other.place === it.place && differs(other))) return { it, what };
+  return undefined;
+}
+
 /** Figures past their wear, or outside what it must be left at; of what has neither, outside new. */
 function outsideIn(read: readonly Reading[]): number {
   return read.reduce((sum, { stood, spots }) => {

@@ -22,6 +22,8 @@ export interface RecheckDue {
   readonly done: boolean;
   /** It goes by the counter, and nobody wrote what that read when it was done. */
   readonly doneUnread: boolean;
+  /** Written as done, on a day or at a figure of the counter that was before the release: that was before the work. */
+  readonly doneBefore: boolean;
   readonly where: Where;
 }
 
@@ -35,19 +37,32 @@ export function rechecksOf(story: Story): RecheckDue[] {
   for (const detail of release.entry.details) {
     if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined) continue;
     const due = dueOf(detail.after, from, day);
+    const counted = measured(detail.doneAt);
+    const doneBefore =
+      (detail.done !== undefined && day !== undefined && detail.done.text < day) ||
+      (counted !== undefined && from !== undefined && counted.unit.dimension === from.unit.dimension && counted.value.compare(from.value) < 0);
     out.push({
       of: detail.name.text,
       after: quantityText(detail.after),
       due,
       doneUnread: due?.kind === "counter" && detail.done !== undefined && detail.doneAt === undefined,
-      done: detail.done !== undefined || detail.doneAt !== undefined,
+      done: !doneBefore && (detail.done !== undefined || detail.doneAt !== undefined),
+      doneBefore,
       where: { ...release.where, row: detail.row, at: detail.name.at },
     });
   }
   for (const { thing, history } of story.fasteners) {
     const wants = thing.recheckAfter;
     if (wants === undefined || out.some((it) => it.of === thing.name) || !history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
-    out.push({ of: thing.name, after: quantityText(wants), due: dueOf(wants, from, day), done: false, doneUnread: false, where: release.where });
+    out.push({
+      of: thing.name,
+      after: quantityText(wants),
+      due: dueOf(wants, from, day),
+      done: false,
+      doneUnread: false,
+      doneBefore: false,
+      where: release.where,
+    });
   }
   return out;
 }

@@ -6,6 +6,7 @@ import type { ActionDetail, Quantity, Span } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { Measured } from "../../quantities/quantity.ts";
+import type { SupportMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -34,6 +35,21 @@ export const rule: JobRule = {
     const { job, report } = context;
     if (!hasAction(job, "support")) return;
     const { story } = context;
+    /** Something else bears the same part at the same time: each has a share. The same line once more is the same sling. */
+    const isShared = ({ action, before }: SupportMoment) => {
+      const part = action.things[0]?.name.text;
+      const isOther = (it: ActionDetail) => it.on?.text !== action.on?.text || it.underText?.value !== action.underText?.value;
+      return (
+        before.supports.some((it) => it.part === part && isOther(it.action)) ||
+        story.support.some(
+          (it) =>
+            it.verb === "support" &&
+            it.action.things.some(({ name }) => name.text === part) &&
+            isOther(it.action) &&
+            it.before.supports.some((was) => was.action === action),
+        )
+      );
+    };
     for (const it of story.support) {
       if (it.verb !== "support") continue;
       const { rated, load, ratedEach, ratedTogether, standCount, on } = it.action;
@@ -50,13 +66,19 @@ export const rule: JobRule = {
         continue;
       }
       const may = measured(rated);
-      const hangs = load === undefined && on?.text === "crane" ? massOf(job, it.action) : undefined;
+      // What is written as its load is no less than what it weighs, where nothing else bears a share of it.
+      const whole = on?.text === "crane" && (load === undefined || !isShared(it)) ? massOf(job, it.action) : undefined;
+      const said = measured(load);
+      const hangs =
+        said === undefined || (whole !== undefined && whole.mass.unit.dimension === said.unit.dimension && whole.mass.value.compare(said.value) > 0)
+          ? whole
+          : undefined;
       if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value) > 0)
         say(
           rated.at,
           `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and hangs on a crane rated for ${quantityText(rated)}. Use one that can carry it.`,
         );
-      const carries = measured(load);
+      const carries = said;
       if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
       // Without a count no more than one is sure to carry it.
       const times = ratedEach !== undefined ? (count ?? 1) : 1;

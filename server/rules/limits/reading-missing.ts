@@ -13,7 +13,7 @@ import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from ".
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
-import { figuresIn, isShort } from "../read-of-each.ts";
+import { figuresIn, isShort, readOnce } from "../read-of-each.ts";
 import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
@@ -84,7 +84,7 @@ release by "A. Moor" 2026-05-10
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
       }
-      const bare = thing.kind === "limit" && missing.size === 0 ? readOnce(thing) : undefined;
+      const bare = thing.kind === "limit" && missing.size === 0 ? readOnce(story, thing) : undefined;
       if (bare !== undefined)
         report({
           where: bare.it.where,
@@ -92,17 +92,6 @@ release by "A. Moor" 2026-05-10
           message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at two spots at least, all in one \`measure ${thing.name} final\`.`,
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
-    }
-
-    /** The last final of a limit that judges a difference alone, where no final has two figures to differ. */
-    function readOnce(limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
-      const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : limit.taper !== undefined ? "taper" : undefined;
-      if (what === undefined || (limit.new ?? limit.worn ?? limit.set) !== undefined || ["new", "worn", "set"].some((word) => limit.unread.has(word)))
-        return undefined;
-      const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
-      const last = finals.at(-1);
-      if (last === undefined || finals.some((it) => figuresIn(finals.filter((other) => other.entry === it.entry)) > 1)) return undefined;
-      return { it: last, what };
     }
 
     /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */

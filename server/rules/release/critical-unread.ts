@@ -2,13 +2,13 @@
 import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
-import type { Check, Fastener, Limit, Part } from "../../model/things.ts";
+import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
-import { sharesWords } from "../../story/cells.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
+import { openings, readAtOnePlace, wasOpened } from "../at-one-place.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -63,7 +63,8 @@ release by "A. Moor" 2026-05-10
       }
       if (story.doubted.has(thing.name)) continue;
       if (isBound(thing)) {
-        if (thing.kind === "check") seenAtSome(thing);
+        const alone = readAtOnePlace(story, thing);
+        if (alone !== undefined) report(alone);
         continue;
       }
       named ??= namedHere();
@@ -120,38 +121,6 @@ release by "A. Moor" 2026-05-10
       return names.some(({ text }) => story.cells(text).some((cell) => (cell.kind === "part" || cell.kind === "fastener") && wasOpened(cell)));
     }
 
-    /** Looked at here for a reason, and not there, where something critical was open as well and nothing else asks for it. */
-    function seenAtSome(check: Check): void {
-      const seen = seenOn(story, check.name).filter((it) => it.stage !== "trial");
-      const [first] = seen;
-      if (first === undefined || seen.some((it) => it.place === "")) return;
-      const at = placesOf(job, check).filter((place) => place !== "" && !seen.some((it) => it.place === place));
-      const unseen = at.filter(
-        (place) =>
-          isBared(check, place) &&
-          !isOpened((thing, where) => where === place && check.of.some((name) => name.text === thing.name)) &&
-          isOpened((thing, where) => where === place && thing.critical),
-      );
-      if (unseen.length === 0) return;
-      // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone.
-      const sameWhat = (place: string) => isOpened((thing, where) => where === place && thing.critical && thing.criticalWhat === check.criticalWhat);
-      report({
-        where: first.where,
-        severity: "warning",
-        open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
-        message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
-      });
-    }
-
-    /** What was before it, or holds it, was off there too; true where nothing says what that is. */
-    function isBared(check: Check, place: string): boolean {
-      return check.of.every(({ text }) => {
-        const thing = job.things.get(text);
-        const covers = thing?.kind === "part" ? [...thing.heldBy, ...thing.behind].map((name) => name.text) : [];
-        return covers.length === 0 || isOpened((it, where) => covers.includes(it.name) && (where === place || where === "" || sharesWords(where, place)));
-      });
-    }
-
     /** In a data file, of nothing that is named, and never read: asked for where something that is critical for the very same was opened. */
     function openedAndUnread(thing: Limit | Check): void {
       const { release } = story;
@@ -167,10 +136,6 @@ release by "A. Moor" 2026-05-10
         message: `${called(thing)} is critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
         related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: "Declared here." }],
       });
-    }
-
-    function isOpened(is: (thing: Part | Fastener, place: string) => boolean): boolean {
-      return [...story.parts, ...story.fasteners].some((cell) => is(cell.thing, cell.place) && wasOpened(cell));
     }
 
     /** Nothing says what it may be, and no other limit is worked out from it. */
@@ -310,10 +275,6 @@ release by "A. Moor" 2026-05-10
 
 const none: readonly never[] = [];
 
-function wasOpened(cell: PartCell | FastenerCell): boolean {
-  return (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && openings.has(it.verb));
-}
-
 /** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
 function isWorking(limit: Limit): boolean {
   const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
@@ -323,8 +284,6 @@ function isWorking(limit: Limit): boolean {
 
 const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
 const works = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;
-
-const openings: ReadonlySet<string> = new Set(["undo", "slacken", "remove", "fit", "repair"]);
 
 /** A nut that is tried again for its tightness, and was tight, is no work. */
 function isBuiltUp(it: PartMoment | FastenerMoment): boolean {

@@ -52,7 +52,15 @@ release by "A. Moor" 2026-05-10 at 41260 km
     }
     const rechecks = rechecksOf(story);
     let told = false;
-    for (const { of, after, due, done, doneUnread, where: there } of rechecks) {
+    for (const { of, after, due, done, doneUnread, doneBefore, where: there } of rechecks) {
+      if (doneBefore) {
+        report({
+          where: there,
+          severity: "warning",
+          message: `The recheck of \`${of}\` is written as done before the release that it follows. Correct the day or the counter, or do it again.`,
+        });
+        continue;
+      }
       if (doneUnread)
         report({ where: there, severity: "warning", message: `The recheck of \`${of}\` goes by the counter. Write what it read: \`done DATE at Q\`.` });
       if (done || due === undefined) continue;

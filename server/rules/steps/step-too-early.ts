@@ -234,13 +234,19 @@ interface Came {
   readonly before: Where;
 }
 
+interface Above {
+  readonly rank: number;
+  readonly day: string;
+  readonly where: Where;
+}
+
 /** Lines of orders by which something came before it was placed or sent, or went back before it came. Parcels of one order may be written in any order. */
 function cameBeforePlaced(job: Job): Came[] {
   const out: Came[] = [];
   for (const { path, sheet } of job.files) {
     for (const order of sheet.entries) {
       if (order.kind !== "order" || order.fault !== undefined || isMentioned(job, order)) continue;
-      let last: { readonly rank: number; readonly day: string; readonly where: Where } | undefined;
+      const above: Above[] = [];
       for (const entry of mentionsOf(job, order)) {
         const file = entry === order ? path : (job.files.find((it) => it.sheet.entries.includes(entry))?.path ?? path);
         for (const detail of entry.details) {
@@ -248,8 +254,12 @@ function cameBeforePlaced(job: Job): Came[] {
           const rank = ranks[detail.kind === "received" ? "received" : (detail.status ?? "")];
           const day = detail.date.text;
           if (rank === undefined) continue;
-          if (last !== undefined && rank > last.rank && day < last.day) out.push({ detail, file, entry, before: last.where });
-          else if (last === undefined || day > last.day) last = { rank, day, where: where(file, entry, detail.row, detail.keyword) };
+          // The latest of those that come before it by their word.
+          const before = above
+            .filter((it) => it.rank < rank && it.day > day)
+            .reduce<Above | undefined>((a, b) => (a === undefined || b.day > a.day ? b : a), undefined);
+          if (before !== undefined) out.push({ detail, file, entry, before: before.where });
+          else above.push({ rank, day, where: where(file, entry, detail.row, detail.keyword) });
         }
       }
     }
