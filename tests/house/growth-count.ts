@@ -1,0 +1,96 @@
+// Run as a program of its own (`growth.test.ts` starts it): counts how many steps the work on a sheet takes, or measures it. Words: `count` or `steps` or `measure`, the bundle of
+// `growth-work.ts`, and names of kinds (none: all). A line of JSON for each kind.
+//
+// A step is one run of a block of our program, as the engine counts them for those who ask which lines a test reaches: the same number on every machine, however busy. What the engine
+// does by itself within one step (indexOf, sort, concat, a pattern that goes back and forth) is one step however long it takes: that is seen by `measure` only.
+import { Session } from "node:inspector";
+import { pathToFileURL } from "node:url";
+import { loadSolver } from "../../server/disk/load-solver.ts";
+
+const [mode, bundle = "", ...names] = process.argv.slice(2);
+const url = pathToFileURL(bundle).href;
+
+const session = new Session();
+session.connect();
+// A function that was compiled before the counting began is not looked into: so it begins before the bundle is loaded.
+if (mode !== "measure") {
+  post("Profiler.enable");
+  post("Profiler.startPreciseCoverage", { callCount: true, detailed: true });
+}
+const { kinds }: typeof import("./growth-work.ts") = await import(url);
+
+for (const kind of kinds(loadSolver)) {
+  if (names.length > 0 && !names.includes(kind.name)) continue;
+  const said = mode === "measure" ? await measured(kind) : await counted(kind);
+  process.stdout.write(`${JSON.stringify({ name: kind.name, few: kind.few, full: kind.full, ...said })}\n`);
+}
+
+type Kind = ReturnType<typeof kinds>[number];
+
+/** Steps at an eighth of the few and at half of them, without those that the smallest sheet takes: what does not hang on the size blurs nothing. */
+async function counted(kind: Kind): Promise<{ readonly steps: Record<string, readonly [number, number]> }> {
+  const n = Math.ceil(kind.few / 8);
+  const [least, small, large] = [await stepsOf(kind, 1), await stepsOf(kind, n), await stepsOf(kind, 4 * n)];
+  const beyond = (steps: Record<string, number>, of: string) => (steps[of] ?? 0) - (least[of] ?? 0);
+  return { steps: Object.fromEntries(Object.keys(large).map((of) => [of, [beyond(small, of), beyond(large, of)] as const])) };
+}
+
+async function stepsOf(kind: Kind, n: number): Promise<Record<string, number>> {
+  const steps: Record<string, number> = {};
+  await kind.work(n, (step) => {
+    // Asking for what was counted takes longer than most that is counted: left to itself all reports are one.
+    if (mode === "steps" || step === "making it" || step === "check") steps[step] = taken();
+  });
+  if (mode !== "steps") steps.reports = taken();
+  delete steps["making it"];
+  return steps;
+}
+
+/** How often blocks of the bundle were run since it was last asked. */
+function taken(): number {
+  let steps = 0;
+  for (const script of post("Profiler.takePreciseCoverage").result) {
+    if (script.url !== url) continue;
+    for (const it of script.functions) for (const range of it.ranges) steps += range.count;
+  }
+  return steps;
+}
+
+/** Seconds of the processor for each step of the work at its full size, the longest slice of the check, and the most memory that the process had. */
+async function measured(kind: Kind): Promise<{ readonly seconds: Record<string, number>; readonly slice: number; readonly megabytes: number }> {
+  const seconds: Record<string, number> = {};
+  let [slice, begun] = [0, cpu()];
+  let sliceBegun = begun;
+  await kind.work(
+    kind.full,
+    (step) => {
+      seconds[step] = cpu() - begun;
+      begun = sliceBegun = cpu();
+    },
+    () => {
+      slice = Math.max(slice, cpu() - sliceBegun);
+      sliceBegun = cpu();
+    },
+  );
+  delete seconds["making it"];
+  return { seconds, slice, megabytes: process.resourceUsage().maxRSS / 1000 };
+}
+
+function cpu(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e6;
+}
+
+interface Coverage {
+  readonly result: readonly { readonly url: string; readonly functions: readonly { readonly ranges: readonly { readonly count: number }[] }[] }[];
+}
+
+/** The engine answers at once. */
+function post(method: string, wishes: object = {}): Coverage {
+  let answer: object | undefined;
+  session.post(method, wishes, (fault, it) => {
+    if (fault !== null) throw fault;
+    answer = it;
+  });
+  return answer as Coverage;
+}
