@@ -30,3 +30,11 @@ export function noteOf(name: string, act: Act): string | undefined {
     .join(" ");
   return act.note === undefined ? what : `${what}: ${act.note}`;
 }
+
+/** With its blanks filled in as planned, where it has any: the thing that it speaks of, some words, and no figure. */
+export function filledAs(name: string, act: Act): { filled?: string } {
+  if (!act.blank && act.rest?.includes("___") !== true) return {};
+  const { blank: _, rest, ...known } = act;
+  const words = rest === undefined || !rest.includes("___") ? rest : rest.startsWith('"') ? '"as planned"' : undefined;
+  return { filled: actText(name, { ...known, ...(words === undefined ? {} : { rest: words }) }) };
+}

@@ -6,6 +6,16 @@ export function isLeak(thing: Limit | Check): boolean {
   return /\b(?:leaks?|leaking|dry|weeps?|drips?|seeps?|no oil|oil-?tight|water-?tight)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
+/** By its words: what it looks for is a fluid that comes or goes, and so it is in. */
+export function isSeenToFlow(thing: Check): boolean {
+  return /\b(?:flows?|returns|comes? (?:back|out|up|through)|runs out)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** Mains, a battery: what can be seen with it off is seen before it is live again. */
+export function isCurrent(hazard: Hazard): boolean {
+  return /\b(?:mains|electric\w*|current|isolator|battery|supply|volts?|phase)\b/i.test(`${hazard.title ?? ""} ${hazard.name}`);
+}
+
 /** By its words: read between the wheels, on the ground that they stand on (common practice). */
 export function isOfWheels(thing: Limit | Check): boolean {
   return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|lean-out|wheel alignment|ride height)\b/i.test(`${thing.title ?? ""} ${thing.name}`);

@@ -8,7 +8,7 @@ import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { isOpen, standsIn } from "../../story/moves.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { actText } from "./acts.ts";
+import { actText, filledAs } from "./acts.ts";
 import type { Act } from "./acts.ts";
 import { type Wanted, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
 import { weightOf } from "./weights.ts";
@@ -16,6 +16,7 @@ import { weightOf } from "./weights.ts";
 export interface OpeningLine {
   readonly text: string;
   readonly note?: string;
+  readonly filled?: string;
   readonly where: Where;
 }
 
@@ -65,7 +66,12 @@ export function openingOf(story: Story, own: string): Opening {
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
   return {
-    lines: [...lines.values()].map(({ name, act, where }) => ({ text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), where })),
+    lines: [...lines.values()].map(({ name, act, where }) => ({
+      text: actText(name, act),
+      ...(act.note === undefined ? {} : { note: act.note }),
+      ...filledAs(name, act),
+      where,
+    })),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
 

@@ -3,7 +3,10 @@
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { inUse, isGrease, isLeak, isOfMesh, isOfWheels, isWheel, placeWords, wordsOf } from "./by-words.ts";
+import { isSeenRunning, readWith } from "../../model/read-with.ts";
+import { isWorking } from "../../rules/release/critical-unread.ts";
+import type { Act } from "./acts.ts";
+import { inUse, isCurrent, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, deedsOf, offAt, soon } from "./deeds.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
@@ -99,7 +102,12 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
       graph.rather(final, trial);
     }
+    // What is in and tight as it is read.
+    for (const it of readWith(job, read.thing)) for (const deed of fast(it.name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
+    if (isOfNothing(read)) whenTogether(read, final);
+    if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
+      for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     const setters = read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
@@ -181,6 +189,22 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
         })
         .sort((a, b) => b.at - a.at);
       for (const [i, it] of off.entries()) graph.rather(it.deed, off[i - 1]?.deed);
+    }
+  }
+
+  /**
+   * What is critical and of nothing that is declared is of the whole: a look, or what is read of it as it works, comes when all that is critical is together and
+   * what was made safe works again. A size is read wherever it can be got at.
+   */
+  function whenTogether({ thing, places }: ToRead, final: Deed): void {
+    if (thing.kind === "limit" && !isWorking(thing)) return;
+    const names = new Set(thing.with.map(({ text }) => text));
+    const here = (act: Act) => act.places.length === 0 || places.some((place) => place === "" || act.places.includes(place));
+    for (const it of work) {
+      if (it.thing.kind === "hazard") {
+        if (!isCurrent(it.thing) || thing.kind === "limit") graph.rather(final, last(it.thing.name));
+      } else if (it.thing.kind === "fluid" || (names.size > 0 ? names.has(it.thing.name) : it.thing.critical && it.acts.some(here)))
+        graph.wait(final, last(it.thing.name));
     }
   }
 
@@ -317,6 +341,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     for (const front of seen) for (const it of part(front)?.behind ?? []) seen.add(it.text);
     return seen;
   }
+}
+
+function isOfNothing({ thing }: ToRead): boolean {
+  return thing.setBy.length === 0 && thing.of.length === 0;
 }
 
 function isSetting(read: ToRead): boolean {
