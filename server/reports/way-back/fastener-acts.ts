@@ -17,7 +17,7 @@ import { usedOnce } from "../../story/used-once.ts";
 import type { Act } from "./acts.ts";
 import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
-import type { Unsettled } from "./unsettled.ts";
+import { type Unsettled, waitForNew } from "./unsettled.ts";
 import { type Wanted, isDiscarded, lastWhere } from "./wanted.ts";
 
 export function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
@@ -26,6 +26,7 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
   const { adjusting } = relationsOf(story.job);
   const locking = thing.locking?.locking;
   const locks = locking !== undefined && locking.kind !== "nothing" && locking.kind !== "ambiguous";
+  const serves = thing.locking?.serves ?? 1;
   for (const cell of cells) {
     if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
     const { then } = cell;
@@ -42,31 +43,42 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     const never = thing.torque?.none ?? false;
     // Where others stand tight and locked, those that are put back are counted and the others left as they are. One plate that locks several locks them all again.
     const tight = then.lots.filter((lot) => lot.tight && !lot.forNow);
-    const fast = (thing.locking?.serves ?? 1) > 1 || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
+    const fast = serves > 1 || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
     const some = (count: number) => (count < cell.total ? { count } : {});
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
+    if (fresh > 0) waitForNew(story, cell, unsettled);
     if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted(whyNew(story, cell, wanted)) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), note: wanted.made(cell) }, cell.place);
     if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting ?? ""]) }, cell.place);
     // What waits would be brought back as it was by tightening all that lie there: the others are counted.
     const waits = made + asked;
     if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast > 0 || old < short ? some(old) : {}) }, cell.place);
+    const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
+    const back = backOf(thing);
+    const torqued = torqueOf(thing, adjusting.has(thing.name), story);
+    const fresher = locking !== undefined && usedOnce(story.job, locking, thing) ? { isNew: true as const } : {};
     // Filled in, it is done up and locked as the others are.
     const blank = { blank: true as const, ...some(waits) };
-    if (waits > 0 && waits < cell.total && !never) {
-      const { rest } = torqueOf(thing, adjusting.has(thing.name), story);
-      lines.put({ verb: "tighten", ...blank, ...(rest === undefined ? {} : { rest }), ...noted(made > 0 ? [wanted.made(cell)] : [waiting ?? ""]) }, cell.place);
+    const why = made > 0 ? wanted.made(cell) : (waiting ?? "");
+    if (waits > 0 && !never) {
+      lines.put({ verb: "tighten", ...blank, ...(torqued.rest === undefined ? {} : { rest: torqued.rest }), note: why }, cell.place);
+      if (back !== undefined) lines.put({ verb: "let back", ...blank, rest: back.rest, note: why }, cell.place);
     }
-    if (waits > 0 && waits < cell.total && locks && (thing.locking?.serves ?? 1) === 1)
-      lines.put({ verb: "lock", ...blank, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}), note: "that one too" }, cell.place);
+    const together = waits > 0 && serves > 1;
+    if (waits > 0 && locks)
+      lines.put(
+        together
+          ? { verb: "lock", blank: true, ...fresher, note: "one locks several: when all of them are tight" }
+          : { verb: "lock", ...blank, ...fresher, note: waits < cell.total ? "that one too" : why },
+        cell.place,
+      );
     if (waits === cell.total - fast) continue;
-    const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
-    if (tightens) lines.put({ verb: "tighten", ...rest, ...torqueOf(thing, adjusting.has(thing.name), story) }, cell.place);
-    const back = backText(thing);
-    if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, rest: `by ${back}` }, cell.place);
-    if (locks && (tightens || short > 0 || !then.locked))
-      lines.put({ verb: "lock", ...rest, ...(usedOnce(story.job, locking, thing) ? { isNew: true as const } : {}) }, cell.place);
+    if (tightens) lines.put({ verb: "tighten", ...rest, ...torqued }, cell.place);
+    if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, ...back }, cell.place);
+    if (locks && !together && (tightens || short > 0 || !then.locked)) lines.put({ verb: "lock", ...rest, ...fresher }, cell.place);
+    else if (thing.unread.has("locked") && (tightens || short > 0))
+      lines.put({ verb: "lock", ...rest, rest: "with ___", note: "what locks it is left blank in the sheet" }, cell.place);
   }
   return lines.acts();
 }
@@ -86,11 +98,19 @@ function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: str
     const blank = `___ ${bandOf(thing.torque?.range)?.unit.spelling ?? ""}`.trimEnd();
     return { rest: `to ${middle ?? blank}`, note: `${words}: write the figure that you read` };
   }
+  if (thing.unread.has("torque")) return { rest: "to ___", note: "its torque is left blank in the sheet" };
   if (thing.torque?.byFeel !== undefined) return { note: `by feel: ${thing.torque.byFeel}` };
   if (!adjusts) return {};
   const sets = relationsOf(story.job).sets.get(thing.name) ?? [];
   const ranges = sets.flatMap((it) => (it.kind === "limit" && it.set !== undefined ? [`${midSentence(it)} ${rangeText(it.set)}`] : []));
   return ranges.length === 0 ? {} : { note: `sets ${ranges.join(", ")}` };
+}
+
+/** How far it is let back behind its torque: `by 1 flat`. */
+function backOf(thing: Fastener): { rest: string; note?: string } | undefined {
+  const back = backText(thing);
+  if (back !== undefined) return { rest: `by ${back}` };
+  return thing.unread.has("let-back") ? { rest: "by ___ flats", note: "how far is left blank in the sheet: flats, or turns" } : undefined;
 }
 
 /** Half way between the ends, with no more decimals than it needs to be inside: `27.5 lbf.ft`. */

@@ -1,12 +1,12 @@
 // In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { relationsOf } from "../../model/relations.ts";
-import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
+import type { Fastener, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { isSeenRunning, readWith } from "../../model/read-with.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
 import type { Act } from "./acts.ts";
-import { inUse, isCurrent, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, placeWords, wordsOf } from "./by-words.ts";
+import { inUse, isCurrent, isFiller, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, isWordOfFillers, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, deedsOf, offAt, soon } from "./deeds.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
@@ -63,7 +63,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const { text } of thing.in)
         for (const front of fronts(text)) if (!isWheel(part(front))) for (const it of fast(front)) graph.rather(first(thing.name), it);
     // What was undone to let it out is shut before it is filled.
-    if (thing.kind === "fluid") for (const name of opened(thing.name)) graph.rather(first(thing.name), last(name));
+    if (thing.kind === "fluid") for (const name of opened(thing.name)) if (!isFiller(job.things.get(name))) graph.rather(first(thing.name), last(name));
+    // It goes in where its filler or its level plug was, and that is shut behind it.
+    if (thing.kind === "fluid") for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
   const raised = story.support.at(-1)?.after.raised;
@@ -115,7 +117,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
         for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
     // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
-    for (const name of read.thing.of) for (const it of heldFast(name.text, read)) graph.rather(final, it);
+    for (const name of [...read.thing.of, ...read.thing.setBy]) for (const it of heldFast(name.text, read)) graph.rather(final, it);
     if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
@@ -206,6 +208,24 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       } else if (it.thing.kind === "fluid" || (names.size > 0 ? names.has(it.thing.name) : it.thing.critical && it.acts.some(here)))
         graph.wait(final, last(it.thing.name));
     }
+  }
+
+  /** Fillers, level plugs and caps that were open with it: in the same step, or of the same name, or where no other fluid is filled. */
+  function fillersOf(fluid: Fluid): string[] {
+    const words = new Set(
+      [fluid, ...fluid.in.map(({ text }) => job.things.get(text)).filter((it) => it !== undefined)].flatMap((it) => [
+        ...wordsOf(`${it.name} ${it.title ?? ""}`),
+      ]),
+    );
+    const alone = work.filter((it) => it.thing.kind === "fluid").length === 1;
+    return work.flatMap(({ thing }) => {
+      if (!isFiller(thing)) return [];
+      const near =
+        alone ||
+        opened(fluid.name).has(thing.name) ||
+        [...wordsOf(`${thing.name} ${thing.title ?? ""}`)].some((word) => words.has(word) && !isWordOfFillers(word));
+      return near ? [thing.name] : [];
+    });
   }
 
   /** What was undone or taken off in the same step, before it was drained. */

@@ -66,7 +66,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     if (places.length === 0) continue;
     const readWhole = wholeAt(thing, places);
     const inIt = readWith(job, thing).map((it) => it.name);
-    const onBench = (isSize(thing) && !isPlay(thing)) || isBlueing(thing) || isSeenBare(thing, places);
+    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
     const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
@@ -161,20 +161,33 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const own = (names: readonly { readonly text: string }[]) =>
       work.filter((it) => names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && at(act.places, place)));
     const it = due.get(thing.name);
-    if (it !== undefined && [...it.places].some((other) => same(other, place))) {
+    if ((it !== undefined && [...it.places].some((other) => same(other, place))) || isReshimmed(thing)) {
       const setters = own(thing.setBy);
       // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
       const loose = setters.length > 0 && thing.of.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
       const after = loose ? [] : [...setters, ...own(thing.of), ...own(readWith(job, thing).map(({ name }) => ({ text: name })))].map((one) => one.thing.name);
       // What is of nothing that is declared is read when the work is done, of whatever that was.
       const last = loose || (after.length === 0 && isOfNothing(thing));
-      return { after, last, ...(it.at === undefined ? {} : { at: it.at }) };
+      return { after, last, ...(it?.at === undefined ? {} : { at: it.at }) };
     }
     const standing = thing.kind === "limit" ? standsOut(thing, place) : seenBad(thing, place);
     if (standing === undefined) return undefined;
     // A part is read while it can be got at, and no later; a setting when all is together.
     const of = own(thing.of).map((one) => one.thing.name);
     return { after: of, last: of.length === 0 && thing.of.length === 0, where: standing };
+  }
+
+  /** Critical, never read at the end, and on the same shims as what is to be read: it is asked for as soon as that has been set again. */
+  function isReshimmed(thing: Limit | Check): boolean {
+    const shims = thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
+    if (!thing.critical || shims.length === 0) return false;
+    const taken: readonly { stage: string }[] =
+      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+    if (taken.some((it) => it.stage === "final")) return false;
+    return [...due.keys()].some((name) => {
+      const other = job.things.get(name);
+      return (other?.kind === "limit" || other?.kind === "check") && other.setBy.some((by) => shims.includes(by.text));
+    });
   }
 
   function isOfNothing(thing: Limit | Check): boolean {

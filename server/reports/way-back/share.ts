@@ -58,9 +58,10 @@ export function waitsFor(story: Story, cell: PartCell | FastenerCell, wanted: Wa
 
 /** How many of them wait. */
 function undecided(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): number {
-  if (wanted.asked.has(cell.thing.name)) return cell.total;
   const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).reduce((sum, it) => (it.says === "waiting" ? sum + it.count : sum), 0);
-  return asked > 0 ? asked : (undecidedAt(story, cell)?.count ?? 0);
+  if (asked > 0) return asked;
+  // What a question is about, and no finding: all of it.
+  return wanted.asked.has(cell.thing.name) ? cell.total : (undecidedAt(story, cell)?.count ?? 0);
 }
 
 /** The repair that was decided and neither done nor planned. */

@@ -189,7 +189,8 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
   const { story, job } = told;
   const entries: BackEntry[] = [];
   const taken = namesTaken(job);
-  const stands = new Set(job.own.sheet.lines.map((it) => it.trim()));
+  /** Each line as it is, and without what stands behind its comment sign. */
+  const stands = new Set(job.own.sheet.lines.flatMap((it) => [it.trim(), (it.split("  #")[0] as string).trim()]));
   let lines: BackLine[] = [];
   let of: Work["thing"][] = [];
   const close = () => {
@@ -210,7 +211,7 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
         const note = noteOf(deed.thing.name, act);
         const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...filledAs(deed.thing.name, act), ...at(deed.where) };
         // A blank that stands in the sheet already waits there.
-        if (act.blank && stands.has(lineText(line))) continue;
+        if (line.filled !== undefined && stands.has(act.blank ? lineText(line) : line.text)) continue;
         lines.push(line);
         of.push(deed.thing);
       }
