@@ -32,6 +32,7 @@ function seenAtSome(story: Story, check: Check): Report | undefined {
     severity: "warning",
     open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
     message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
+    reads: [{ name: check.name, places: unseen }],
   };
 }
 
@@ -60,6 +61,7 @@ function readAtSome(story: Story, limit: Limit): Report | undefined {
     severity: "warning",
     open: true,
     message: `${called(limit)} is critical, and was measured here alone: not at ${listed(unread)}, where ${what} was open too. Measure it there as well.`,
+    reads: [{ name: limit.name, places: unread }],
   };
 }
 

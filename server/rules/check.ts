@@ -16,7 +16,7 @@ import { type OpenList, openList } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import { type Pardon, pardonsIn } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, lastLine, mark, placeOf, placer, remarked } from "./placing.ts";
-import { type EntryRule, type JobRule, type OtherOpen, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
+import { type EntryRule, type JobRule, type OtherOpen, type Read, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -111,6 +111,8 @@ function ownOf(path: string, sheet: SheetText, before: Checked | undefined): rea
 export interface Open extends Diagnostic {
   readonly safety: boolean;
   readonly group: OpenGroup;
+  /** The readings and looks that close it. */
+  readonly reads: readonly Read[];
 }
 
 /** What was said, and accepted or owned up to. */
@@ -142,7 +144,7 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
-      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group })),
+      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group, reads: it.said.report.reads ?? [] })),
       (it) => it,
     ),
     pardoned: sorted(

@@ -48,6 +48,14 @@ export interface Report {
   readonly open?: boolean;
   /** Can't be accepted in a sheet, though its rule may be elsewhere. */
   readonly firm?: true;
+  /** A final of each of these limits or checks, at these places, closes it. */
+  readonly reads?: readonly Read[];
+}
+
+export interface Read {
+  readonly name: string;
+  /** `""` where there are no places. */
+  readonly places: readonly string[];
 }
 
 /** What a rule is given about one entry, apart from all others. */

@@ -2,7 +2,22 @@
 
 /** One action, as a line of a step. */
 export interface Act {
-  readonly verb: "safe" | "support" | "remove" | "undo" | "repair" | "fit" | "tighten" | "let back" | "lock" | "drain" | "fill" | "bleed" | "restore";
+  readonly verb:
+    | "safe"
+    | "support"
+    | "remove"
+    | "undo"
+    | "repair"
+    | "fit"
+    | "grease"
+    | "oil"
+    | "tighten"
+    | "let back"
+    | "lock"
+    | "drain"
+    | "fill"
+    | "bleed"
+    | "restore";
   /** Places, where it is not about all of them. */
   readonly places: readonly string[];
   readonly count?: number;
@@ -29,4 +44,12 @@ export function noteOf(name: string, act: Act): string | undefined {
     .filter((it) => it !== undefined && it !== "")
     .join(" ");
   return act.note === undefined ? what : `${what}: ${act.note}`;
+}
+
+/** With its blanks filled in as planned, where it has any: the thing that it speaks of, some words, and no figure. */
+export function filledAs(name: string, act: Act): { filled?: string } {
+  if (!act.blank && act.rest?.includes("___") !== true) return {};
+  const { blank: _, rest, ...known } = act;
+  const words = rest === undefined || !rest.includes("___") ? rest : rest.startsWith('"') ? '"as planned"' : act.verb === "let back" ? "by 1 flat" : undefined;
+  return { filled: actText(name, { ...known, ...(words === undefined ? {} : { rest: words }) }) };
 }

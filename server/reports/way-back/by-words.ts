@@ -1,9 +1,20 @@
 // What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
-import type { Check, Fluid, Hazard, Limit, Part } from "../../model/things.ts";
+import type { Check, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
+import { bandOf } from "../../model/values.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
 export function isLeak(thing: Limit | Check): boolean {
   return /\b(?:leaks?|leaking|dry|weeps?|drips?|seeps?|no oil|oil-?tight|water-?tight)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** By its words: what it looks for is a fluid that comes or goes, and so it is in. */
+export function isSeenToFlow(thing: Check): boolean {
+  return /\b(?:flows?|returns|comes? (?:back|out|up|through)|runs out)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** Mains, a battery: what can be seen with it off is seen before it is live again. */
+export function isCurrent(hazard: Hazard): boolean {
+  return /\b(?:mains|electric\w*|current|isolator|battery|supply|volts?|phase)\b/i.test(`${hazard.title ?? ""} ${hazard.name}`);
 }
 
 /** By its words: read between the wheels, on the ground that they stand on (common practice). */
@@ -15,6 +26,8 @@ export function isOfWheels(thing: Limit | Check): boolean {
 export function inUse(thing: Limit | Check): boolean {
   const words = `${thing.title ?? ""} ${thing.name}`;
   if (/\b(?:decelerometer|rolling road|brake tester|on the rollers?)\b/i.test(words)) return true;
+  // How warm a bearing gets shows when it has run.
+  if (thing.kind === "limit" && (bandOf(thing.worn) ?? bandOf(thing.set) ?? bandOf(thing.new))?.unit.dimension === "temperature") return true;
   return (
     thing.kind === "check" &&
     /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive)|at (?:a|the) (?:walk|trot|canter)|on the (?:gravel|hill|slope))\b/i.test(
@@ -49,6 +62,29 @@ export function isSpent(hazard: Hazard): boolean {
 /** A road wheel: brakes are bled with it off as well (common practice). */
 export function isWheel(part: Part | undefined): boolean {
   return part !== undefined && /^(?:(?:road|front|rear|left|right|nearside|offside)\s+)*wheels?$/i.test((part.title ?? part.name).trim());
+}
+
+/** What slides in oil, or drinks it (common practice); a rolling bearing is packed with grease. Its maker's word goes before. */
+export function isOiled(part: Part): boolean {
+  return /\b(?:oil\w*|chains?|cables?|ropes?|leathers?|brass|brasses|white ?metal|shells?|shoes?|pistons?|cylinders?|slides?|axle ?box\w*)\b/i.test(
+    `${part.title ?? ""} ${part.name.replaceAll("-", " ")}`,
+  );
+}
+
+/** Where a fluid goes in, or shows how high it stands: shut when it is filled (common practice). A plug that drains as well is shut before. */
+export function isFiller(thing: Thing | undefined): boolean {
+  if (thing?.kind !== "part" && thing?.kind !== "fastener") return false;
+  const words = `${thing.title ?? ""} ${thing.name}`.replaceAll("-", " ");
+  return (
+    /\b(?:fillers?|filling|fill plug|level plug|level screw|dip ?sticks?|breathers?|(?:oil|radiator|reservoir|header|expansion|fuel|tank) caps?)\b/i.test(
+      words,
+    ) && !/\bdrain/i.test(words)
+  );
+}
+
+/** Of those words, what tells no fluid from another. */
+export function isWordOfFillers(word: string): boolean {
+  return /^(?:fillers?|filling|fill|plugs?|levels?|screws?|dip|sticks?|dipsticks?|breathers?|caps?|tank)$/i.test(word);
 }
 
 /** Packed into what it is in while that is open, not poured into it when it is shut (common practice). */

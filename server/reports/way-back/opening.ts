@@ -8,14 +8,15 @@ import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { actText } from "./acts.ts";
+import { actText, filledAs } from "./acts.ts";
 import type { Act } from "./acts.ts";
-import { type Wanted, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
+import { type Wanted, discardedOn, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
 import { weightOf } from "./weights.ts";
 
 export interface OpeningLine {
   readonly text: string;
   readonly note?: string;
+  readonly filled?: string;
   readonly where: Where;
 }
 
@@ -48,24 +49,34 @@ export function openingOf(story: Story, own: string): Opening {
     if (cell.unsure) continue;
     const extra = cell.then.on - cell.total;
     if (extra > 0) open(cell, extra, "more than there should be: find where it belongs");
+    const away = discardedOn(story, cell);
+    if (away > 0) open(cell, away, "decided to be discarded");
     if (!cell.thing.critical && isDiscarded(story, cell)) continue;
     const short = Math.max(0, cell.total - cell.then.on);
     const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
-    if (over > 0) open(cell, over);
+    if (over > 0 && away === 0) open(cell, over);
     if (short > 0 && !waitsInBlank(cell.thing.name)) for (const front of closedOver(cell)) open(front, front.then.on);
   }
   for (const cell of [...story.fasteners, ...others.fasteners]) {
-    if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
+    if (cell.unsure) continue;
+    const away = discardedOn(story, cell);
+    if (away > 0) undo(cell, away, "decided to be discarded");
+    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
     const short = Math.max(0, cell.total - cell.then.on);
     const stands = standsIn(cell);
     const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
     if (stands) undo(cell, cell.then.on, "one of them is in for now: put the right one in its place");
-    else if (over > 0) undo(cell, over);
+    else if (over > 0 && away === 0) undo(cell, over);
     if ((stands || over > 0 || isOpen(cell) || cell.then.forNow) && !waitsInBlank(cell.thing.name))
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
   return {
-    lines: [...lines.values()].map(({ name, act, where }) => ({ text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), where })),
+    lines: [...lines.values()].map(({ name, act, where }) => ({
+      text: actText(name, act),
+      ...(act.note === undefined ? {} : { note: act.note }),
+      ...filledAs(name, act),
+      where,
+    })),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
 

@@ -1,9 +1,12 @@
 // In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { relationsOf } from "../../model/relations.ts";
-import type { Fastener, Hazard, Limit, Part, Thing } from "../../model/things.ts";
+import type { Fastener, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { inUse, isGrease, isLeak, isOfMesh, isOfWheels, isWheel, placeWords, wordsOf } from "./by-words.ts";
+import { isSeenRunning, readWith } from "../../model/read-with.ts";
+import { isWorking } from "../../rules/release/critical-unread.ts";
+import type { Act } from "./acts.ts";
+import { inUse, isCurrent, isFiller, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, isWordOfFillers, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, deedsOf, offAt, soon } from "./deeds.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
@@ -60,7 +63,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const { text } of thing.in)
         for (const front of fronts(text)) if (!isWheel(part(front))) for (const it of fast(front)) graph.rather(first(thing.name), it);
     // What was undone to let it out is shut before it is filled.
-    if (thing.kind === "fluid") for (const name of opened(thing.name)) graph.rather(first(thing.name), last(name));
+    if (thing.kind === "fluid") for (const name of opened(thing.name)) if (!isFiller(job.things.get(name))) graph.rather(first(thing.name), last(name));
+    // It goes in where its filler or its level plug was, and that is shut behind it.
+    if (thing.kind === "fluid") for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
   const raised = story.support.at(-1)?.after.raised;
@@ -99,7 +104,12 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
       graph.rather(final, trial);
     }
+    // What is in and tight as it is read.
+    for (const it of readWith(job, read.thing)) for (const deed of fast(it.name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
+    if (isOfNothing(read)) whenTogether(read, final);
+    if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
+      for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     const setters = read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
@@ -107,7 +117,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
         for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
     // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
-    for (const name of read.thing.of) for (const it of heldFast(name.text, read)) graph.rather(final, it);
+    for (const name of [...read.thing.of, ...read.thing.setBy]) for (const it of heldFast(name.text, read)) graph.rather(final, it);
     if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
@@ -182,6 +192,40 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
         .sort((a, b) => b.at - a.at);
       for (const [i, it] of off.entries()) graph.rather(it.deed, off[i - 1]?.deed);
     }
+  }
+
+  /**
+   * What is critical and of nothing that is declared is of the whole: a look, or what is read of it as it works, comes when all that is critical is together and
+   * what was made safe works again. A size is read wherever it can be got at.
+   */
+  function whenTogether({ thing, places }: ToRead, final: Deed): void {
+    if (thing.kind === "limit" && !isWorking(thing)) return;
+    const names = new Set(thing.with.map(({ text }) => text));
+    const here = (act: Act) => act.places.length === 0 || places.some((place) => place === "" || act.places.includes(place));
+    for (const it of work) {
+      if (it.thing.kind === "hazard") {
+        if (!isCurrent(it.thing) || thing.kind === "limit") graph.rather(final, last(it.thing.name));
+      } else if (it.thing.kind === "fluid" || (names.size > 0 ? names.has(it.thing.name) : it.thing.critical && it.acts.some(here)))
+        graph.wait(final, last(it.thing.name));
+    }
+  }
+
+  /** Fillers, level plugs and caps that were open with it: in the same step, or of the same name, or where no other fluid is filled. */
+  function fillersOf(fluid: Fluid): string[] {
+    const words = new Set(
+      [fluid, ...fluid.in.map(({ text }) => job.things.get(text)).filter((it) => it !== undefined)].flatMap((it) => [
+        ...wordsOf(`${it.name} ${it.title ?? ""}`),
+      ]),
+    );
+    const alone = work.filter((it) => it.thing.kind === "fluid").length === 1;
+    return work.flatMap(({ thing }) => {
+      if (!isFiller(thing)) return [];
+      const near =
+        alone ||
+        opened(fluid.name).has(thing.name) ||
+        [...wordsOf(`${thing.name} ${thing.title ?? ""}`)].some((word) => words.has(word) && !isWordOfFillers(word));
+      return near ? [thing.name] : [];
+    });
   }
 
   /** What was undone or taken off in the same step, before it was drained. */
@@ -317,6 +361,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     for (const front of seen) for (const it of part(front)?.behind ?? []) seen.add(it.text);
     return seen;
   }
+}
+
+function isOfNothing({ thing }: ToRead): boolean {
+  return thing.setBy.length === 0 && thing.of.length === 0;
 }
 
 function isSetting(read: ToRead): boolean {

@@ -3,11 +3,13 @@
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
+import { readWith } from "../../model/read-with.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { PartCell, Story, Visit } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
+import type { Line } from "../release/release.ts";
 import { inUse, isBlueing, isLeak, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";
 import { namesIn } from "../../story/worked-out.ts";
@@ -31,11 +33,14 @@ export interface ToRead {
   /** A size, of what only this planned step fits: it is measured before that. */
   readonly ahead?: Visit;
   readonly where: Where;
+  /** The line that asks for it, where one does. */
+  readonly at?: Line;
 }
 
-const moves: ReadonlySet<string> = new Set(["undo", "slacken", "fit", "tighten", "let", "lock", "remove"]);
+/** What the release would ask for with all of the work done, by the names of limits and checks. */
+export type Due = ReadonlyMap<string, { readonly places: ReadonlySet<string>; readonly at: Line | undefined }>;
 
-export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
+export function readingsToTake(story: Story, work: readonly Work[], due: Due): ToRead[] {
   const { job } = story;
   const relations = relationsOf(job);
   const out: ToRead[] = [];
@@ -48,18 +53,21 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     const after = new Set<string>();
     let last = true;
     let where: Where = { file: thing.file, entry: thing.entry, row: 0, at: thing.at };
+    let line: Line | undefined;
     for (const place of placesOf(job, thing)) {
       const asks = asked(thing, place);
       if (asks === undefined || waits(thing, place)) continue;
       places.push(place);
       for (const name of asks.after) after.add(name);
       where = asks.where ?? where;
+      line = asks.at ?? line;
       last &&= asks.last;
     }
     if (places.length === 0) continue;
     const readWhole = wholeAt(thing, places);
-    const onBench = (isSize(thing) && !isPlay(thing)) || isBlueing(thing) || isSeenBare(thing, places);
-    const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places)) : [];
+    const inIt = readWith(job, thing).map((it) => it.name);
+    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
+    const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
     const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
@@ -75,6 +83,7 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       last,
       clamped: !isTried(thing, places),
       where,
+      ...(line === undefined ? {} : { at: line }),
     });
   }
   return out;
@@ -148,95 +157,41 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
     return waits(thing, places[0] ?? "", "trial");
   }
 
-  function asked(thing: Limit | Check, place: string): { after: readonly string[]; last: boolean; where?: Where } | undefined {
-    const setters = work.filter((it) => thing.setBy.some((name) => name.text === it.thing.name) && it.acts.some((act) => at(act.places, place)));
-    const subjects = work.filter(
-      (it) =>
-        thing.of.some((name) => name.text === it.thing.name) &&
-        !readAhead(thing, place, it.thing.name, Number.MAX_SAFE_INTEGER) &&
-        it.acts.some(
-          (act) =>
-            at(act.places, place) &&
-            (act.isNew === true ? act.verb === "fit" : act.verb === "repair" || (moves.has(act.verb) && act.verb !== "lock" && !everRead(thing, place))),
-        ),
-    );
-    // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
-    const loose = setters.filter((it) => it.thing.kind === "part" && it.thing.behind.length === 0);
-    if (loose.length > 0 && loose.length === setters.length && thing.of.length === 0) return { after: [], last: true };
-    const now = [...setters, ...subjects].map((it) => it.thing.name);
-    if (now.length > 0) return { after: now, last: false };
-    const seq = lastAsk(thing, place);
-    if (seq !== undefined && !readAfter(thing, place, seq.seq)) return { after: [], last: false, where: seq.where };
+  function asked(thing: Limit | Check, place: string): { after: readonly string[]; last: boolean; where?: Where; at?: Line } | undefined {
+    const own = (names: readonly { readonly text: string }[]) =>
+      work.filter((it) => names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && at(act.places, place)));
+    const it = due.get(thing.name);
+    if ((it !== undefined && [...it.places].some((other) => same(other, place))) || isReshimmed(thing)) {
+      const setters = own(thing.setBy);
+      // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
+      const loose = setters.length > 0 && thing.of.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
+      const after = loose ? [] : [...setters, ...own(thing.of), ...own(readWith(job, thing).map(({ name }) => ({ text: name })))].map((one) => one.thing.name);
+      // What is of nothing that is declared is read when the work is done, of whatever that was.
+      const last = loose || (after.length === 0 && isOfNothing(thing));
+      return { after, last, ...(it?.at === undefined ? {} : { at: it.at }) };
+    }
     const standing = thing.kind === "limit" ? standsOut(thing, place) : seenBad(thing, place);
-    if (standing === undefined) return owed(thing, place) ? { after: [], last: true } : undefined;
+    if (standing === undefined) return undefined;
     // A part is read while it can be got at, and no later; a setting when all is together.
-    const own = work.filter((it) => thing.of.some((name) => name.text === it.thing.name)).map((it) => it.thing.name);
-    return { after: own, last: own.length === 0 && thing.of.length === 0, where: standing };
+    const of = own(thing.of).map((one) => one.thing.name);
+    return { after: of, last: of.length === 0 && thing.of.length === 0, where: standing };
   }
 
-  /** Critical, and of nothing that is declared: it is read when the work is done, of whatever that was. */
-  function owed(thing: Limit | Check, place: string): boolean {
-    if (!thing.critical || thing.setBy.length > 0 || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return false;
-    if (thing.kind === "limit" && (thing.expression !== undefined || !judges(thing))) return false;
-    const taken = thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
-    // A data sheet speaks of the whole machine: what this job never names is another's.
-    if (thing.file !== job.path && taken.length === 0) return false;
-    const last = taken.findLast((it) => it.stage === "final" && same(it.place, place))?.seq;
-    if (last === undefined || work.length > 0) return true;
-    const worked = [...story.parts, ...story.fasteners, ...story.fluids].flatMap((cell) => cell.history as readonly { readonly verb: string; seq: number }[]);
-    return worked.some((it) => it.seq > last && (moves.has(it.verb) || it.verb === "fill" || it.verb === "bleed"));
+  /** Critical, never read at the end, and on the same shims as what is to be read: it is asked for as soon as that has been set again. */
+  function isReshimmed(thing: Limit | Check): boolean {
+    const shims = thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
+    if (!thing.critical || shims.length === 0) return false;
+    const taken: readonly { stage: string }[] =
+      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+    if (taken.some((it) => it.stage === "final")) return false;
+    return [...due.keys()].some((name) => {
+      const other = job.things.get(name);
+      return (other?.kind === "limit" || other?.kind === "check") && other.setBy.some((by) => shims.includes(by.text));
+    });
   }
 
-  /** The last move, done or planned, that asks for a final. */
-  function lastAsk(thing: Limit | Check, place: string): { seq: number; where: Where } | undefined {
-    let last: { seq: number; where: Where } | undefined;
-    const look = (names: Limit["of"], asks: (it: { verb: string; isNew?: boolean }) => boolean, counts: (it: { verb: string; isNew?: boolean }) => boolean) => {
-      for (const name of names) {
-        for (const cell of story.cells(name.text)) {
-          if ((cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place)) continue;
-          const history = cell.history as readonly { verb: string; isNew: boolean; seq: number; where: Where }[];
-          if (!history.some(asks)) continue;
-          const it = history.findLast(counts);
-          if (it !== undefined && (last === undefined || it.seq > last.seq)) last = { seq: it.seq, where: it.where };
-        }
-      }
-    };
-    const moved = (it: { verb: string }) => moves.has(it.verb);
-    const disturbed = (it: { verb: string }) => moves.has(it.verb) && it.verb !== "lock";
-    const worked = (it: { verb: string; isNew?: boolean }) => it.verb === "repair" || (it.verb === "fit" && it.isNew === true);
-    look(thing.setBy, disturbed, moved);
-    look(thing.of, worked, worked);
-    if (last === undefined && !everRead(thing, place)) look(thing.of, disturbed, disturbed);
-    return last;
-  }
-
-  function everRead(thing: Limit | Check, place: string): boolean {
-    if (thing.kind === "check") return story.seen.some((it) => it.check === thing && it.good && same(it.place, place));
-    return story.readings.some((it) => it.limit === thing && same(it.place, place));
-  }
-
-  function readAfter(thing: Limit | Check, place: string, seq: number): boolean {
-    if (thing.kind === "check" && story.seen.some((it) => it.check === thing && it.stage === "final" && it.seq > seq && same(it.place, place))) return true;
-    if (thing.of.some(({ text }) => readAhead(thing, place, text, seq))) return true;
-    return story.readings.some((it) => it.limit === thing && it.stage === "final" && it.seq > seq && same(it.place, place));
-  }
-
-  /**
-   * Measured, at every position and inside, after the old one came off and before the next goes in (`until`): a final of an empty place is of what is fitted there
-   * next, and is not asked for again.
-   */
-  function readAhead(thing: Limit | Check, place: string, name: string, until: number): boolean {
-    if (thing.kind === "check" ? !isOfBarePieces(thing) : thing.setBy.length > 0 || thing.of.length > 1 || isPlay(thing)) return false;
-    const cells = story.cells(name).filter((it): it is PartCell => it.kind === "part" && same(it.place, place));
-    const bare = (it: { readonly seq: number }) =>
-      cells.length > 0 &&
-      cells.every((cell) => wasOff(cell, it.seq) && !cell.history.some((was) => was.seq > it.seq && was.seq < until && was.verb !== "mark"));
-    if (thing.kind === "check")
-      return story.seen.some((it) => it.check === thing && it.stage === "final" && it.good && same(it.place, place) && it.seq < until && bare(it));
-    const finals = story.readings.filter((it) => it.limit === thing && it.stage === "final" && same(it.place, place) && it.seq < until && bare(it));
-    if (finals.length === 0 || verdicts.some((it) => it.outcome !== "in" && finals.some((read) => read.entry === it.reading.entry && same(it.place, place))))
-      return false;
-    return finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end));
+  function isOfNothing(thing: Limit | Check): boolean {
+    return thing.setBy.length === 0 && !thing.of.some((name) => job.things.get(name.text)?.implied === false);
   }
 
   /** The verdict that stands against it: the last one out or in doubt, and no final in since. */
@@ -264,11 +219,6 @@ export function readingsToTake(story: Story, work: readonly Work[]): ToRead[] {
       return comments.some((it) => it.startsWith(readingLine(place)));
     });
   }
-}
-
-/** Something of it is held to something: its size, or the difference of two. */
-function judges({ new: fresh, worn, set, spread, ovality, taper }: Limit): boolean {
-  return (fresh ?? worn ?? set ?? spread ?? ovality ?? taper) !== undefined;
 }
 
 /** What hangs on one piece wherever that lies, and is not set. */

@@ -2,6 +2,8 @@
 // Invariant: reads only; a thing that nobody touched stands as it always did.
 import { neverGoesBack } from "../../model/things.ts";
 import { placesOf } from "../../model/job.ts";
+import { wholeNumber } from "../../model/declare.ts";
+import { ordersOf } from "../../model/orders.ts";
 import type { Where } from "../../model/where.ts";
 import { against } from "../../rules/failures.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
@@ -36,13 +38,15 @@ export function newWanted(story: Story): Wanted {
   const key = (name: string, place: string) => `${name}\n${place}`;
   // The first of each name and place.
   const byCell = new Map([...needs.needed].reverse().flatMap((it) => (isPiece(it.item) ? [[key(it.item.written, it.place), it] as const] : [])));
+  const came = newCome(story);
   const needFor = (cell: PartCell | FastenerCell) => byCell.get(key(cell.thing.name, cell.place));
   return {
     asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
     count(cell) {
       const value = needFor(cell)?.amount?.value;
       if (comesWithLock(story, cell)) return 0;
-      return value === undefined ? 0 : Math.max(0, Number(value.valueOf()) - plannedNew(cell));
+      const needed = value === undefined ? 0 : Math.max(0, Number(value.valueOf()) - plannedNew(cell));
+      return Math.max(needed, came.get(cell)?.count ?? 0);
     },
     toMake(cell) {
       let count = 0;
@@ -56,10 +60,37 @@ export function newWanted(story: Story): Wanted {
       return ["made", decision?.how?.value].filter((it) => it !== undefined).join(" ");
     },
     why(cell) {
+      const order = came.get(cell)?.order;
+      if (order !== undefined) return [`a new one came (order ${order})`];
       const reason = needFor(cell)?.reasons[0];
       return reason === undefined ? [] : [reason.text.startsWith(`${cell.place}: `) ? reason.text.slice(cell.place.length + 2) : reason.text];
     },
   };
+}
+
+/**
+ * A new one came though nothing asks for it, and the old one is off: it was bought to go in. Which ones, where fewer came than are off, is for whoever fits them to say;
+ * here it is the first.
+ */
+function newCome(story: Story): ReadonlyMap<PartCell | FastenerCell, { readonly count: number; readonly order: string }> {
+  const out = new Map<PartCell | FastenerCell, { count: number; order: string }>();
+  for (const [name, lines] of ordersOf(story.job).items) {
+    const come = lines.filter(({ status }) => status?.status === "received");
+    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    const isSaid = (cell: PartCell | FastenerCell) =>
+      cell.unsure ||
+      neverGoesBack(cell.thing) ||
+      decidedAt(story, name, cell.place, cell.total).some(({ found, says }) => says !== "otherwise" || found.decision?.detail.decision !== "reuse") ||
+      (cell.history as readonly { verb: string; isNew: boolean }[]).some((it) => it.verb === "fit" && it.isNew);
+    if (come.length === 0 || cells.some(isSaid)) continue;
+    let left = come.reduce((sum, { detail }) => sum + (wholeNumber(detail.amount?.figure.text) ?? 1), 0);
+    for (const cell of cells) {
+      const count = Math.min(left, cell.total - cell.then.on);
+      if (count > 0) out.set(cell, { count, order: come[0]?.entry.reference?.value ?? "" });
+      left -= Math.max(0, count);
+    }
+  }
+  return out;
 }
 
 /** It only locks, and came off with its fastener: the line that locks that with a new one brings it. */
@@ -122,6 +153,15 @@ function workedOn(cell: PartCell | FastenerCell, found: Found): boolean {
 
 export function isDiscarded(story: Story, cell: PartCell | FastenerCell): boolean {
   return findingsAt(story, cell).findLast((it) => it.decision !== undefined)?.decision?.detail.decision === "discard";
+}
+
+/** How many that are still on were decided to be discarded, and nothing takes them off. */
+export function discardedOn(story: Story, cell: PartCell | FastenerCell): number {
+  const context = { story, judged: judge(story) };
+  return cell.then.lots.reduce((sum, lot) => {
+    const away = lot.notes.length > 0 && against(context, cell, lot, Number.POSITIVE_INFINITY).findings.some(({ text }) => text === "decided discard");
+    return away ? sum + lot.count : sum;
+  }, 0);
 }
 
 export function findingsAt(story: Story, cell: PartCell | FastenerCell): Found[] {

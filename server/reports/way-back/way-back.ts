@@ -13,13 +13,14 @@ import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import { plain } from "../draw/plain.ts";
 import type { Line } from "../release/release.ts";
-import { actText, noteOf } from "./acts.ts";
+import { actText, filledAs, noteOf } from "./acts.ts";
+import { asDone } from "./as-done.ts";
 import { namesTaken, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
 import type { Deed } from "./deeds.ts";
 import { inOrderOfFitting } from "./order.ts";
 import { placedIn } from "./placed.ts";
-import { type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
+import { type Due, type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
 import { type Work, workOf } from "./work.ts";
 
 export interface WayBack extends Heading {
@@ -43,6 +44,8 @@ export interface BackStep {
 export interface BackLine extends Line {
   readonly text: string;
   readonly note?: string;
+  /** The line as it would be with its blank filled in as planned. */
+  readonly filled?: string;
 }
 
 export interface BackReading extends Line {
@@ -77,12 +80,14 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   const { story, heading } = opened.told;
   const { at } = opened;
   const { work, unsettled } = workOf(story, opened.step?.name);
-  const readings = readingsToTake(story, work);
-  const entries = [...(opened.step === undefined ? [] : [opened.step]), ...entriesOf(opened, inOrderOfFitting(story, work, readings))];
+  const stepsBy = (readings: readonly ToRead[]) => [
+    ...(opened.step === undefined ? [] : [opened.step]),
+    ...entriesOf(opened, inOrderOfFitting(story, work, readings)),
+  ];
+  const readings = readingsToTake(story, work, readingsDue(files, path, told.story, stepsBy([])));
+  const entries = stepsBy(readings);
   const cautions = cautionsFor(story);
-  const done = asDone(files, path, entries);
-  /** Back to the lines of the sheet as it is; nothing of what is only written here. */
-  const asItIs = (line: number) => (line < done.from ? [line] : line >= done.from + done.more ? [line - done.more] : []);
+  const done = asDone(files, path, stepsDone(entries, lineText));
   return {
     ...heading,
     entries,
@@ -90,7 +95,10 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
       ...unsettled.map((it) => ({ text: it.text, ...at(it.where) })),
       ...openItems(done.files, path)
         .open.filter((it) => forAPerson.has(it.rule))
-        .flatMap((it) => (it.file === path ? asItIs(it.line) : [it.line]).map((line) => ({ text: it.message, file: it.file, line: line + 1 }))),
+        .flatMap((it) => {
+          const line = it.file === path ? done.asItIs(it.line) : it.line;
+          return line === undefined ? [] : [{ text: it.message, file: it.file, line: line + 1 }];
+        }),
     ],
     cautions,
     sheet: sheetText(entries, cautions),
@@ -119,7 +127,12 @@ function wayIn(files: Files, path: string, told: Told): Opened {
     const { at } = opened;
     const lines = [
       ...(opened.step?.lines ?? []),
-      ...more.lines.map((it) => ({ text: it.text, ...(it.note === undefined ? {} : { note: it.note }), ...at(it.where) })),
+      ...more.lines.map((it) => ({
+        text: it.text,
+        ...(it.note === undefined ? {} : { note: it.note }),
+        ...(it.filled === undefined ? {} : { filled: it.filled }),
+        ...at(it.where),
+      })),
     ];
     const next = asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
     if (next === undefined) break;
@@ -131,14 +144,31 @@ function wayIn(files: Files, path: string, told: Told): Opened {
 /** What is renewed with what comes off may be held by something in its turn; no sheet goes deeper. */
 const mostRounds = 8;
 
-/** The sheet with all of this done in it: what is then still open, no step settles. */
-function asDone(files: Files, path: string, entries: readonly BackEntry[]): { files: Files; from: number; more: number } {
-  const sheet = files.read(path);
-  const steps = entries.flatMap((it) => (it.kind === "step" ? [[...stepText(it), "  done"].join("\n")] : []));
-  if (typeof sheet === "string" || steps.length === 0) return { files, from: 0, more: 0 };
-  const { line, column, text } = placedIn(sheet, steps.join("\n\n"));
-  const after = editSheet(sheet, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
-  return { files: { ...files, read: (asked) => (asked === path ? after : files.read(asked)) }, from: line, more: after.lines.length - sheet.lines.length };
+/** The readings and looks that the release would ask for if all that is planned were done and its blanks filled in: by their names, the places and the line that asks. */
+function readingsDue(files: Files, path: string, story: Story, entries: readonly BackEntry[]): Due {
+  const done = asDone(
+    files,
+    path,
+    stepsDone(entries, (it) => it.filled ?? it.text),
+    story,
+  );
+  const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
+  for (const { reads, file, line } of openItems(done.files, path).open) {
+    const own = file === path ? done.asItIs(line) : line;
+    for (const { name, places } of reads) {
+      const known = due.get(name) ?? { places: new Set<string>(), at: undefined };
+      for (const place of places) known.places.add(place);
+      due.set(name, { ...known, at: known.at ?? (own === undefined ? undefined : { file, line: own + 1 }) });
+    }
+  }
+  return due;
+}
+
+/** Each with its `done`, as a sheet would hold them. */
+function stepsDone(entries: readonly BackEntry[], text: (line: BackLine) => string): string {
+  return entries
+    .flatMap((it) => (it.kind === "step" ? [[`step ${it.name}`, ...it.lines.map((line) => `  ${text(line)}`), "  done"].join("\n")] : []))
+    .join("\n\n");
 }
 
 /** The job with that step planned in it. */
@@ -159,7 +189,8 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
   const { story, job } = told;
   const entries: BackEntry[] = [];
   const taken = namesTaken(job);
-  const stands = new Set(job.own.sheet.lines.map((it) => it.trim()));
+  /** Each line as it is, and without what stands behind its comment sign. */
+  const stands = new Set(job.own.sheet.lines.flatMap((it) => [it.trim(), (it.split("  #")[0] as string).trim()]));
   let lines: BackLine[] = [];
   let of: Work["thing"][] = [];
   const close = () => {
@@ -171,16 +202,16 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
   for (const deed of deeds) {
     if (deed.kind === "read") {
       close();
-      entries.push(readingOf(story, deed.read, deed.stage, at(deed.read.where)));
+      entries.push(readingOf(story, deed.read, deed.stage, deed.read.at ?? at(deed.read.where)));
     } else if (deed.kind === "lower") {
       close();
       lines.push(...lowering(told, at));
     } else {
       for (const act of deed.acts) {
         const note = noteOf(deed.thing.name, act);
-        const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...at(deed.where) };
+        const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...filledAs(deed.thing.name, act), ...at(deed.where) };
         // A blank that stands in the sheet already waits there.
-        if (act.blank && stands.has(lineText(line))) continue;
+        if (line.filled !== undefined && stands.has(act.blank ? lineText(line) : line.text)) continue;
         lines.push(line);
         of.push(deed.thing);
       }

@@ -81,6 +81,7 @@ release by "A. Moor" 2026-05-10
           where: asks.where,
           severity: "error",
           message: `${asks.what}, and ${what} before it is released.`,
+          reads: [{ name: thing.name, places }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
       }
@@ -90,6 +91,7 @@ release by "A. Moor" 2026-05-10
           where: bare.it.where,
           severity: "error",
           message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at two spots at least, all in one \`measure ${thing.name} final\`.`,
+          reads: [{ name: thing.name, places: [bare.it.place] }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
     }
@@ -109,6 +111,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: other.where,
         severity: "error",
+        reads: [{ name: thing.name, places: [place] }],
         message:
           thing.kind === "limit"
             ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`

@@ -7,7 +7,7 @@ import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/rea
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { type LaterThan, type NotYet, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
-import type { JobRule, Severity } from "../rule.ts";
+import type { JobRule, Report, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -59,10 +59,11 @@ measure end-float final
       // Only the latest final of a place can be stale; the ones before it were read again.
       if (said.has(key)) continue;
       said.add(key);
+      const stale = (it: Report) => report({ ...it, reads: [{ name: limit.name, places: [place] }] });
       if (limit.setBy.length === 0) {
         const before = readOfTheOld(story, reading);
         if (before !== undefined)
-          report({
+          stale({
             where: reading.where,
             severity,
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in.`,
@@ -70,21 +71,21 @@ measure end-float final
           });
         const early = before === undefined ? readBeforeItCame(story, reading) : undefined;
         if (early !== undefined)
-          report({
+          stale({
             where: reading.where,
             severity,
             message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${notYet(early)} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
             related: [{ where: early.order.where, message: early.isNew ? "Ordered here." : "Sent out here." }],
           });
         const was = before === undefined && early === undefined ? (saysHowItWas(story, reading) ?? liveOnlyLater(story, reading)) : undefined;
-        if (was !== undefined) report(datedBack(reading, was));
+        if (was !== undefined) stale(datedBack(reading, was));
         const without = readWithout(story, limit, reading);
-        if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
+        if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
         continue;
       }
       const moved = movedSince(story, reading);
       if (moved !== undefined) {
-        report({
+        stale({
           where: reading.where,
           severity,
           message: `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
@@ -92,10 +93,10 @@ measure end-float final
         });
       } else if (limit.with.length > 0) {
         const without = readWithout(story, limit, reading);
-        if (without.length > 0) report({ where: reading.where, severity, message: readBare(limit, reading, without) });
+        if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
       } else {
         const was = saysHowItWas(story, reading) ?? liveOnlyLater(story, reading);
-        if (was !== undefined) report(datedBack(reading, was));
+        if (was !== undefined) stale(datedBack(reading, was));
       }
     }
     const looked = new Set<string>();
@@ -103,17 +104,18 @@ measure end-float final
       const seen = story.seen[i] as Seen;
       const key = `${seen.check.name} ${seen.place}`;
       if (looked.has(key)) continue;
+      const stale = (it: Report) => report({ ...it, reads: [{ name: seen.check.name, places: [seen.place] }] });
       if (seen.stage === "found" && seen.good && isCritical(job, seen.check)) {
         looked.add(key);
         const was = saysHowItWas(story, seen);
         // Written at the head of the job it may be of the day before it was begun. What is seen as it stands may be seen before it comes off; a crack is not.
-        if (was !== undefined && (was.cell === undefined ? isBelowWork(story, seen) : isOfSurface(seen.check))) report(datedBack(seen, was));
+        if (was !== undefined && (was.cell === undefined ? isBelowWork(story, seen) : isOfSurface(seen.check))) stale(datedBack(seen, was));
       }
       if (seen.stage !== "final") continue;
       looked.add(key);
       const dated = seen.good ? movedLater(story, seen) : undefined;
       if (dated !== undefined) {
-        report({
+        stale({
           where: seen.where,
           severity,
           message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
@@ -123,13 +125,13 @@ measure end-float final
       }
       const was = seen.good ? (saysHowItWas(story, seen) ?? liveOnlyLater(story, seen)) : undefined;
       if (was !== undefined) {
-        report(datedBack(seen, was));
+        stale(datedBack(seen, was));
         continue;
       }
       const without = seen.good ? readWithout(story, seen.check, seen) : [];
       if (without.length > 0) {
         const names = listed([...new Set(without.map((cell) => midSentence(cell.thing, cell.place)))]);
-        report({
+        stale({
           where: seen.where,
           severity,
           message: `${called({ name: seen.check.name }, seen.place)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or say with `with …` what is in as it is seen"}.`,
@@ -138,7 +140,7 @@ measure end-float final
       }
       const off = !seen.good ? undefined : isSeenRunning(seen.check) ? offAt(story, seen) : dryAt(story, seen, flowing(seen.check));
       if (off !== undefined) {
-        report({
+        stale({
           where: seen.where,
           severity,
           message: `${called({ name: seen.check.name }, seen.place)} shows only ${isSeenRunning(seen.check) ? "as it runs" : "with it in"}, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
@@ -148,7 +150,7 @@ measure end-float final
       }
       const after = seen.good && !isOfSurface(seen.check) ? filledSince(story, seen) : undefined;
       if (after !== undefined)
-        report({
+        stale({
           where: seen.where,
           severity,
           message: `${called({ name: seen.check.name }, seen.place)} was seen before ${midSentence(after.thing, after.place)} was ${after.what} (line ${line(after.moment.where)}). Look once more.`,

@@ -1,4 +1,5 @@
 // A critical part repaired after a crack or a bend, or put right outside, and never looked at again.
+import { relationsOf } from "../../model/relations.ts";
 import { backUnseen, mendedUnseen } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
@@ -39,11 +40,15 @@ release by "A. Moor" 2026-05-10
   scope: "job",
   check({ story, report }) {
     if (story.release === undefined) return;
+    const { measuredBy } = relationsOf(story.job);
     for (const { found, cell, repair } of mendedUnseen(story))
       report({
         where: repair.where,
         severity: "error",
         message: `${called(cell.thing, cell.place)} was repaired, and not measured or seen since. Measure it or look at it (\`seen … final good\`) before release.`,
+        reads: (measuredBy.get(cell.thing.name) ?? [])
+          .filter((it) => it.kind === "check" || it.expression === undefined)
+          .map((it) => ({ name: it.name, places: [cell.place] })),
         related: [{ where: found.where, message: "Found here." }],
       });
     for (const { found, cell, fit } of backUnseen(story))

@@ -94,6 +94,7 @@ release by "A. Moor" 2026-05-10
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
         message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`.`,
+        reads: [{ name: thing.name, places: missing }],
       });
     }
 
@@ -167,6 +168,7 @@ release by "A. Moor" 2026-05-10
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
         message: `${called(thing)} is critical, and what it is worked out from was not measured at the end: ${listed(missing.map((it) => midSentence(it)))}. Write \`measure ${missing[0]?.name} final\`.`,
+        reads: missing.map((it) => ({ name: it.name, places: placesOf(job, it) })),
       });
     }
 
@@ -276,7 +278,7 @@ release by "A. Moor" 2026-05-10
 const none: readonly never[] = [];
 
 /** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
-function isWorking(limit: Limit): boolean {
+export function isWorking(limit: Limit): boolean {
   const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
   if (dimension !== undefined && worksIn.has(dimension)) return true;
   return works.test(allWords(limit)) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");

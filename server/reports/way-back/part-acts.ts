@@ -1,0 +1,72 @@
+// What must still be done to a part at each of its places: mended, its weight taken, fitted, new where it must be.
+// Invariant: what waits for a decision, an answer or somebody's hands is a blank, never the old one.
+import type { Part } from "../../model/things.ts";
+import { awayAt } from "../../story/away.ts";
+import type { PartCell, Story } from "../../story/story.ts";
+import { relationsOf } from "../../model/relations.ts";
+import type { Act } from "./acts.ts";
+import { isGrease, isOiled } from "./by-words.ts";
+import { Lines, calledAt, noted, quoted } from "./lines.ts";
+import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
+import { type Unsettled, lateDay, waitForNew, waitForOrder } from "./unsettled.ts";
+import { type Wanted, findingsAt, isDiscarded, lastWhere } from "./wanted.ts";
+import { weightOf } from "./weights.ts";
+
+export function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
+  const thing = (cells[0] as PartCell).thing;
+  const lines = new Lines(story, thing);
+  const dry: { place: string; blank: boolean }[] = [];
+  for (const cell of cells) {
+    if (cell.unsure) continue;
+    const short = Math.max(0, cell.total - cell.then.on);
+    const waiting = waitsFor(story, cell, wanted);
+    if (waiting !== undefined && (short > 0 || cell.then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${calledAt(cell)} ${waiting}` });
+    const mend = mendFor(story, cell);
+    if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
+    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
+    const away = awayAt(story.job, thing.name, cell.place, story.newestDay);
+    if (away !== undefined && short > 0) {
+      if (away.back !== undefined) lateDay(story, away.where, unsettled);
+      else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
+    }
+    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
+    const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
+    if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });
+    const some = (count: number) => (count < short ? { count } : {});
+    // A blank says the same before and after the others are planned beside it.
+    const ofAll = (count: number) => (count < cell.total ? { count } : {});
+    if (fresh > 0) waitForNew(story, cell, unsettled);
+    const weight = short > 0 ? weightOf(thing) : undefined;
+    if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
+    // The new ones first: what then goes back beside them is what was sound.
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...whyNew(story, cell, wanted)]) }, cell.place);
+    if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...ofAll(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
+    if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting ?? "", ...why]) }, cell.place);
+    if (waiting !== undefined && short === 0 && cell.then.forNow) lines.put({ verb: "fit", blank: true, ...noted([waiting, "it is in for now"]) }, cell.place);
+    else if (old > 0 || (cell.then.forNow && short === 0))
+      lines.put({ verb: "fit", ...(old > 0 ? some(old) : {}), ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
+  }
+  for (const { place, blank } of dry) lines.put({ verb: verbFor(story, thing), ...(blank ? { blank: true as const } : {}), note: "found dry" }, place);
+  return lines.acts();
+}
+
+/** Oil where oil is in it, or its name speaks of what lives by oil; else grease. */
+function verbFor(story: Story, thing: Part): "oil" | "grease" {
+  const fluids = relationsOf(story.job).fluidsIn.get(thing.name) ?? [];
+  if (fluids.length > 0) return fluids.some(isGrease) ? "grease" : "oil";
+  return isOiled(thing) ? "oil" : "grease";
+}
+
+/** Found dry, and neither oiled nor greased since, nor planned to be; and no fluid that is in it is filled. */
+function isDry(story: Story, cell: PartCell): boolean {
+  const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "dry"));
+  if (found === undefined || cell.history.some((it) => it.seq > found.seq && (it.action?.verb === "grease" || it.action?.verb === "oil"))) return false;
+  return (relationsOf(story.job).fluidsIn.get(cell.thing.name) ?? []).every((fluid) =>
+    story.cells(fluid.name).every((it) => it.kind !== "fluid" || (it.then.full && !it.history.some((was) => was.seq > found.seq && was.verb === "fill"))),
+  );
+}
+
+/** Its weight is taken already, as the sheet stands. */
+function hangs(story: Story, part: Part): boolean {
+  return story.support.at(-1)?.after.supports.some((it) => it.part === part.name) ?? false;
+}
