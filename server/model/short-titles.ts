@@ -17,7 +17,8 @@ export function shortenTitles(things: Map<string, Thing>): void {
   for (const same of byShort.values()) {
     if (same.length < 2) continue;
     const keys = same.map((it) => keyOf(it.title as string)).sort();
-    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys)));
+    const hands = handsOf(same);
+    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys, hands)));
   }
   for (const thing of things.values()) {
     if (thing.kind !== "limit" || thing.title === undefined || thing.short !== undefined || !wordsOf(firstPart(thing.title)).every((it) => ofThings.has(it)))
@@ -56,11 +57,24 @@ export function firstPart(title: string): string {
 /** They stand in sentences with their whole titles. */
 const notNamed: ReadonlySet<Thing["kind"]> = new Set(["step", "question", "supplier"]);
 
+/** How many of them can be held in the hand, or filled in, by their whole titles. */
+function handsOf(same: readonly Thing[]): ReadonlyMap<string, number> {
+  const hands = new Map<string, number>();
+  for (const it of same) if (!isFigure(it)) hands.set(keyOf(it.title as string), (hands.get(keyOf(it.title as string)) ?? 0) + 1);
+  return hands;
+}
+
+/** What is read or seen of a thing, and is often called after it. */
+function isFigure(it: Thing): boolean {
+  return it.kind === "limit" || it.kind === "check";
+}
+
 /**
  * What `thing` is called beside others that begin alike: cut where it differs from all of them; its whole title, and its name too where another has the same.
+ * A part keeps a title that it shares with what is measured of it: “axle arm”, and the limit “axle arm (arm dia)”.
  * `keys` are those of all their titles, its own among them, in order: those that begin alike stand together, so that ten thousand of one title are no more than that.
  */
-function shortest(thing: Thing, keys: readonly string[]): string {
+function shortest(thing: Thing, keys: readonly string[], hands: ReadonlyMap<string, number>): string {
   const title = thing.title as string;
   const ends = [...title.matchAll(/[,;]/g)].map((it) => it.index).slice(1);
   for (const end of ends) {
@@ -68,7 +82,9 @@ function shortest(thing: Thing, keys: readonly string[]): string {
     if (!part.includes("(") && !manyBegin(keys, keyOf(part))) return part;
   }
   const whole = keyOf(title);
-  return keys[firstFrom(keys, whole) + 1] === whole ? `${title} (\`${thing.name}\`)` : title;
+  if (keys[firstFrom(keys, whole) + 1] !== whole) return title;
+  if (isFigure(thing)) return `${title} (${thing.name.replaceAll("-", " ")})`;
+  return hands.get(whole) === 1 ? title : `${title} (\`${thing.name}\`)`;
 }
 
 /** Whether two of them or more begin with `start`. */

@@ -37,6 +37,14 @@ describe("what a thing is called in a sentence", () => {
     expect(checkFile(filesFrom({ "job.jobsheet": text }), "job.jobsheet").find((it) => it.rule === "limit-worn")?.message).toContain(`${said}: over`);
   });
 
+  test("a part keeps the title that it shares with its limit; the limit has its own name in words behind it", () => {
+    const text = (then: string) =>
+      `sheet "Cart"\npart axle-arm "Axle arm"\nlimit arm-dia "Axle arm"\n  worn max 0.2 mm\n  of axle-arm\nday 2026-03-02\n${then}`;
+    const said = (then: string) => checkFile(filesFrom({ "job.jobsheet": text(then) }), "job.jobsheet").map((it) => it.message);
+    expect(said("finding axle-arm\n  is cracked\n  decision renew\n").find((it) => it.includes("cracked"))).toMatch(/^Axle arm was found cracked/);
+    expect(said("measure arm-dia found\n  0.3 mm\n").find((it) => it.includes("over its"))).toMatch(/^Axle arm \(arm dia\) is 0\.3 mm: over/);
+  });
+
   test("in the way of release they are two rows unlike each other", () => {
     const files = filesFrom({ "job.jobsheet": sheet(["Hub bearing, outer", "Hub bearing, inner"]) });
     const said = releaseReport(files, "job.jobsheet")?.open.map((it) => it.message) ?? [];

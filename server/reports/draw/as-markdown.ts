@@ -3,7 +3,7 @@
 import { machineWords } from "./heading.ts";
 import type { Line } from "./line.ts";
 import { placeOf } from "./markdown-place.ts";
-import { text } from "./markdown-text.ts";
+import { proseInMarkdown as text } from "./prose.ts";
 import { type Cell, type Document, type Part, type Parts, type Row, type Table, type TableRow, drawn } from "./sections.ts";
 
 export function asMarkdown({ name, heading, headline, about = [], parts, foot }: Document): string {

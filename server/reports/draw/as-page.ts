@@ -3,8 +3,8 @@
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
+import { bareWords, prose } from "./prose.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
-import { unbroken } from "./unbroken.ts";
 
 export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
@@ -13,7 +13,7 @@ export function asPage({ name, heading, headline, about = [], parts, foot }: Doc
     ...(headline === undefined ? {} : { headline }),
     about,
     body: inside(parts, { own: heading.file, under: [] }),
-    foot: foot.length === 1 ? foot[0] : foot.map((it) => html`<p>${it}</p>\n`),
+    foot: foot.length === 1 ? prose(foot[0] as string) : foot.map((it) => html`<p>${prose(it)}</p>\n`),
   });
 }
 
@@ -33,10 +33,10 @@ function markupOf(part: Part, around: Around): Content {
       return sectionOf(part, around);
     case "words": {
       const at = part.at !== undefined && html` ${lineIn(around.own, part.at)}`;
-      if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${part.text}</b></p>\n`;
-      if (part.style === "sign") return html`<p class="sign">${part.text}</p>\n`;
-      if (part.style === "plain") return html`<p>${part.text}${at}</p>\n`;
-      return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${unbroken(part.text)}${at}</p>\n`;
+      if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${prose(part.text)}</b></p>\n`;
+      if (part.style === "sign") return html`<p class="sign">${prose(part.text)}</p>\n`;
+      if (part.style === "plain") return html`<p>${prose(part.text)}${at}</p>\n`;
+      return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${prose(part.text)}${at}</p>\n`;
     }
     case "list":
       return listMarkup(part, around);
@@ -51,7 +51,7 @@ function markupOf(part: Part, around: Around): Content {
 
 function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Markup {
   const own = of ?? whole;
-  const head = [title, at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
+  const head = [prose(title), at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
   const body =
     look === "columns"
@@ -79,7 +79,7 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
 function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
   const item = (it: Row): Markup => {
-    const words = it.strong === true ? html`<b>${unbroken(it.text)}</b>` : unbroken(it.text);
+    const words = it.strong === true ? html`<b>${prose(it.text)}</b>` : prose(it.text);
     const content = it.page ?? [
       look === "tick" && html`${box} `,
       words,
@@ -109,15 +109,15 @@ function tableMarkup(table: Table, around: Around): Markup {
     if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
     return html`<tbody${at}>
 <tr>${cells}${line}</tr>
-${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${unbroken(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
+${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${prose(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
 `;
   };
-  return html`<table class="${look}" aria-label="${label}">
+  return html`<table class="${look}" aria-label="${bareWords(label)}">
 <thead><tr>${columns.map(headMarkup)}<th scope="col" class="line">Line</th></tr></thead>
 ${groups.map(({ title, note, rows }) => [
   !tall && html`<tbody>\n`,
   title !== undefined &&
-    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${title}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${unbroken(note)}</span>`}</th></tr>\n`,
+    html`<tr class="group"><th scope="rowgroup" colspan="${width}">${prose(title)}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${prose(note)}</span>`}</th></tr>\n`,
   rows.map(row),
   !tall && html`</tbody>\n`,
 ])}</table>
@@ -144,12 +144,12 @@ function stacked(look: string): boolean {
 }
 
 function cellContent(cell: Cell): Content {
-  if (typeof cell === "string") return unbroken(cell);
+  if (typeof cell === "string") return prose(cell);
   const { text = "", lines = [], code = "" } = cell;
   return [
-    unbroken(text),
-    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${unbroken(it)}</span>`]),
-    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${unbroken(code)}</span>`],
+    prose(text),
+    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${prose(it)}</span>`]),
+    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${prose(code)}</span>`],
   ];
 }
 

@@ -46,6 +46,7 @@ dd { margin: 0; overflow-wrap: anywhere; }
 .facts { break-after: avoid; margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
 .facts b { color: var(--ink); font-weight: 600; }
 .code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
+code { font: .9em/1.2 ui-monospace, monospace; }
 .note { color: var(--note); }
 .sign { font-weight: 700; white-space: nowrap; }
 .standing { font-size: .9rem; white-space: nowrap; }

@@ -6,7 +6,7 @@ import { type Content, Markup, hrefOf, html } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
 import { pictureStyle } from "./picture-style.ts";
 import type { Line } from "./line.ts";
-import { unbroken } from "./unbroken.ts";
+import { bareWords, prose } from "./prose.ts";
 
 /** `img-src data:` is for photos, which are inside the page as well. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
@@ -32,14 +32,14 @@ export function pageOf(sections: Sections): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${[name, heading.title].filter((it) => it !== "").join(": ")}</title>
+<title>${bareWords([name, heading.title].filter((it) => it !== "").join(": "))}</title>
 <style>${new Markup(pageStyle)}${new Markup(pictureStyle)}</style>
 </head>
 <body>
 <main>
 <header>
 <h1><span class="kind">${name}<span class="hidden">: </span></span>${heading.title}</h1>
-${headline !== undefined && html`<p class="headline">${unbroken(headline)}</p>\n`}${about.length > 0 && html`<p class="about-it">${about.map((it, i) => [i > 0 && " ", unbroken(it)])}</p>\n`}${
+${headline !== undefined && html`<p class="headline">${prose(headline)}</p>\n`}${about.length > 0 && html`<p class="about-it">${about.map((it, i) => [i > 0 && " ", prose(it)])}</p>\n`}${
   fields.length > 0 &&
   html`<details class="about" data-fold="about" open><summary>${machineWords(heading) === "" ? "The sheet" : machineWords(heading)}</summary>
 <dl class="fields">
@@ -88,9 +88,9 @@ export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[
   return (
     rows.length > 0 &&
     html`<section>
-<h2>${title}</h2>
+<h2>${prose(title)}</h2>
 <ul>
-${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${unbroken(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${unbroken(words(it))}</li>\n`))}</ul>
+${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${prose(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${prose(words(it))}</li>\n`))}</ul>
 </section>
 `
   );
@@ -115,7 +115,7 @@ ${own.length > 0 && cautionItems(own, "own")}${usual.length > 0 && html`<label c
 
 function cautionItems(list: readonly Caution[], name: string): Markup {
   return html`<ul class="${name}">
-${list.map((it) => html`<li>${it.words}${it.about !== "own" && html` <span class="code">${it.source}</span>`}</li>\n`)}</ul>
+${list.map((it) => html`<li>${prose(it.words)}${it.about !== "own" && html` <span class="code">${it.source}</span>`}</li>\n`)}</ul>
 `;
 }
 

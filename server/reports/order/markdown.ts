@@ -25,7 +25,7 @@ import {
 } from "./words.ts";
 import { listsOfOrder } from "./lists.ts";
 import type { OrderReport, OrderRow } from "./order-report.ts";
-import { text } from "../draw/markdown-text.ts";
+import { proseInMarkdown as text } from "../draw/prose.ts";
 
 export function orderMarkdown(report: OrderReport): string {
   const out: string[] = [`# ${text(titleOf(report))}`, ""];
