@@ -156,7 +156,8 @@ function otherHand(fastener: Fastener, offered: Thread): Thread | undefined {
 /** The thread of a place, where the places differ in hand and all that is offered, ordered or kept says the other; undefined where one could have come from elsewhere. */
 function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread | undefined {
   const isLeft = (thread: Thread) => isLeftHand(thread);
-  const own = fastener.threads.find((it) => it.place === place)?.thread;
+  // A line that names no place is of all the others.
+  const own = (fastener.threads.find((it) => it.place === place) ?? fastener.threads.find((it) => it.place === undefined))?.thread;
   if (own === undefined || fastener.threads.every(({ thread }) => isLeft(thread) === isLeft(own))) return undefined;
   const offered: (Thread | undefined)[] = [];
   /** The hand that a line of the shelf or of an order says, of these fasteners; null where it says none. */
