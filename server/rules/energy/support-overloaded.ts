@@ -6,7 +6,7 @@ import type { ActionDetail, Quantity, Span } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { Measured } from "../../quantities/quantity.ts";
-import type { SupportMoment } from "../../story/story.ts";
+import type { FastenerMoment, PartMoment, Story, SupportMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -67,7 +67,7 @@ export const rule: JobRule = {
       }
       const may = measured(rated);
       // What is written as its load is no less than what it weighs, where nothing else bears a share of it.
-      const whole = on?.text === "crane" && (load === undefined || !isShared(it)) ? massOf(job, it.action) : undefined;
+      const whole = on?.text === "crane" && (load === undefined || (!isShared(it) && hangsThen(story, it))) ? massOf(job, it.action) : undefined;
       const said = measured(load);
       const hangs =
         said === undefined || (whole !== undefined && whole.mass.unit.dimension === said.unit.dimension && whole.mass.value.compare(said.value) > 0)
@@ -89,6 +89,22 @@ export const rule: JobRule = {
     }
   },
 };
+
+/** It is off, comes off on this sling, or its last fastener is undone on it: else it is tilted or steadied, and the rest of it bears it still. */
+function hangsThen(story: Story, { action, seq }: SupportMoment): boolean {
+  const name = action.things[0]?.name.text;
+  if (name === undefined) return false;
+  const until = story.support.find((it) => it.seq > seq && (it.verb === "lower" || it.verb === "set-down"))?.seq ?? Number.POSITIVE_INFINITY;
+  const isOff = (it: string) =>
+    story.cells(it).some((cell) => {
+      if (cell.kind !== "part" && cell.kind !== "fastener") return false;
+      const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      const before = history.findLast((was) => was.seq < seq)?.after.on ?? cell.total;
+      return before === 0 || history.some((was) => was.seq > seq && was.seq < until && was.after.on === 0);
+    });
+  const thing = story.job.things.get(name);
+  return isOff(name) || (thing?.kind === "part" && thing.heldBy.length > 0 && thing.heldBy.every(({ text }) => isOff(text)));
+}
 
 /** What hangs on the crane by itself, with its mass: the least of the load. */
 function massOf(job: Job, { things }: ActionDetail): { readonly part: Part; readonly mass: Measured } | undefined {

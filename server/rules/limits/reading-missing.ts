@@ -170,26 +170,33 @@ release by "A. Moor" 2026-05-10
       if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
         return thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
       if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
-      const it = triedOnly(job, story, thing, place);
-      const past = it !== undefined && thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
+      const past = thing.kind === "limit" ? outOnTrial(thing, place) : undefined;
       if (past !== undefined) return past;
+      const it = triedOnly(job, story, thing, place);
       return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
     }
 
-    /** Put right, read inside at the end, and past its wear or out of its setting when it was tried after that: news of the machine as it is. */
+    /** Put right, read inside at the end, and past its wear or out of its setting when it was tried or found so after that: news of the machine as it is. */
     function outOnTrial(limit: Limit, place: string): Asking | undefined {
-      const it = triedOnly(job, story, limit, place);
+      const here = readingsOn(story, limit.name).filter((it) => it.place === place || it.place === "" || place === "");
+      const last = here.at(-1);
+      const it = last?.stage === "found" ? last : triedOnly(job, story, limit, place);
       if (it === undefined || !("limit" in it)) return undefined;
-      const last = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
-      if (last === undefined || last.outcome === "out") return undefined;
-      const [worn, set] = [bandOf(it.stood.worn), bandOf(it.stood.set)];
+      const final = here.findLast((was) => was.stage === "final" && was.seq < it.seq);
+      if (final === undefined || (final.day !== undefined && it.day !== undefined && it.day < final.day)) return undefined;
+      const verdict = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
+      if (verdict === undefined || verdict.outcome === "out") return undefined;
+      // What is found past its wear has a rule that says so.
+      const [worn, set] = [it.stage === "found" ? undefined : bandOf(it.stood.worn), bandOf(it.stood.set)];
       const what =
         worn !== undefined && !isInside(it, worn)
           ? "Past its limit of wear"
           : set !== undefined && !isInside(it, set)
             ? "Outside what it must be set to"
             : undefined;
-      return what === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was tried here, after the last final` };
+      return what === undefined
+        ? undefined
+        : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */

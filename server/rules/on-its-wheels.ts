@@ -1,0 +1,30 @@
+// A reading of the machine as it stands on its wheels, taken while a wheel was off: a ride height, a camber under load.
+// Invariant: told by the words of the limit; where these say nothing of how it stands, nothing is said.
+import type { Limit } from "../model/things.ts";
+import { allWords } from "../model/titles.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../story/story.ts";
+import { rollsOrCarries } from "./carries.ts";
+import { datedBefore } from "./stale.ts";
+import { midSentence } from "./wording.ts";
+
+/** The wheel at that place that was off as it was read, by the line and by the day, and the line that put it on again. */
+export function offItsWheels(story: Story, reading: Reading): { readonly what: string; readonly moment: Moment } | undefined {
+  if (!isOfStanding(reading.limit)) return undefined;
+  for (const cell of story.parts) {
+    if (cell.unsure || !rollsOrCarries(cell.thing) || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+    const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
+    const later = (it: Moment) => it.phase === "done" && (it.seq > reading.seq || datedBefore(reading, it));
+    const on = history.find((it) => later(it) && it.verb === "fit" && it.before.on < cell.total);
+    // Off again behind the reading, and on once more: it was on as it was read.
+    if (on === undefined || history.some((it) => later(it) && it.seq < on.seq && it.after.on < it.before.on)) continue;
+    return { what: `the ${midSentence(cell.thing, cell.place)} was off`, moment: on };
+  }
+  return undefined;
+}
+
+function isOfStanding(limit: Limit): boolean {
+  return standing.test(allWords(limit));
+}
+
+/** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
+const standing = /\b(ride height|trim height|standing height|on (the flat|its wheels|level ground|a level floor|the level)|laden|kerb weight|tanks? full)\b/i;
