@@ -1,5 +1,6 @@
 // What follows from an object alone is worked out once, and kept for as long as the object is.
 // Invariant: an answer hangs on nothing but its object, which doesn't change.
+import { type Slices, runThrough } from "./slices.ts";
 
 /** Worked out when it is first asked for, and once. */
 export function once<V extends object | undefined>(make: () => V): () => V {
@@ -20,4 +21,14 @@ export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
     known.set(of, made);
     return made;
   };
+}
+
+/** The same of what is worked out in slices: `whole` in one go, `sliced` for who has others to serve meanwhile. */
+export function memoSliced<K extends object, V>(make: (of: K) => Slices<V>): { whole(of: K): V; sliced(of: K): Slices<V> } {
+  const known = new WeakMap<K, V>();
+  function* sliced(of: K): Slices<V> {
+    if (!known.has(of)) known.set(of, yield* make(of));
+    return known.get(of) as V;
+  }
+  return { whole: (of) => (known.has(of) ? (known.get(of) as V) : runThrough(sliced(of))), sliced };
 }

@@ -1,5 +1,6 @@
 // The parts and fasteners that a job needs new: decided so, missing, disturbed, worn past use, or the match of one of these.
 // Invariant: a question that is open keeps what it asks about out of the needs; a doubtful reading asks for nothing.
+import type { Slices } from "../model/slices.ts";
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";
@@ -15,8 +16,8 @@ import type { FastenerCell, PartCell, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
 
-/** `slots` may hold what lockings ask of the parts that lock. */
-export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked: ReadonlyMap<string, Waiting>): Needs {
+/** `slots` may hold what lockings ask of the parts that lock. In slices, each a look at all pieces of the job. */
+export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked: ReadonlyMap<string, Waiting>): Slices<Needs> {
   const decided = new Map<Slot, Decided[]>();
   for (const [name, findings] of findingsOf(story)) {
     const thing = story.job.things.get(name);
@@ -30,7 +31,9 @@ export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked:
           slot.asks.push({ seq: it.found.seq, count: it.count, adds: countAt(it.found, place, slot.total).counted, reasons: [reasonOf(it, place)] });
     }
   }
+  yield;
   askForWorn(story, judged, slots, decided);
+  yield;
   for (const { slot, ask } of disturbances(story, slots)) slot.asks.push(ask);
   for (const cell of [...story.parts, ...story.fasteners]) {
     const slot = slots.at(cell.thing, cell.place);
@@ -42,8 +45,10 @@ export function needsOfPieces(story: Story, judged: Judged, slots: Slots, asked:
       slot.fitted.push({ moment, count: moment.count, made });
     }
   }
+  yield;
   const waits = (slot: Slot) => asked.has(slot.thing.name) || waitingCount(decided.get(slot)) >= slot.total;
   askMates(story, slots, waits);
+  yield;
   return told(story, slots, decided, asked);
 }
 

@@ -11,21 +11,30 @@ import { needsOfSetting } from "./needs-of-setting.ts";
 import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
-import { memo } from "../model/memo.ts";
+import { memoSliced } from "../model/memo.ts";
+import type { Slices } from "../model/slices.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.
  * Amounts are exact: pieces, or a quantity in the base unit with the unit to show it in; undefined where a fluid's capacity is not known.
  */
-export const needsOf: (story: Story) => Needs = memo(workOut);
+export const needsOf = (story: Story): Needs => needs.whole(story);
 
-function workOut(story: Story): Needs {
+/** The same, worked out in slices. */
+export const needing = (story: Story): Slices<Needs> => needs.sliced(story);
+
+const needs = memoSliced(workOut);
+
+function* workOut(story: Story): Slices<Needs> {
   const slots = makeSlots(story);
   const asked = askedAbout(story);
   askForLockingParts(story, slots);
+  yield;
   const judged = judge(story);
-  const pieces = needsOfPieces(story, judged, slots, asked);
+  const pieces = yield* needsOfPieces(story, judged, slots, asked);
+  yield;
   const lockings = needsOfLocking(story);
+  yield;
   const fluids = needsOfFluids(story, new Set(asked.keys()));
   const worn = pieces.needed.filter((need) => !isAway(story, need));
   return {

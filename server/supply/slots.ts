@@ -42,14 +42,17 @@ export interface Slots {
 }
 
 export function makeSlots(story: Story): Slots {
-  const slots = new Map<string, Slot>();
+  const slots = new Map<string, Map<string, Slot>>();
+  const list: Slot[] = [];
 
   function at(thing: Part | Fastener, place: string): Slot {
-    const key = `${thing.name} ${place}`;
-    let slot = slots.get(key);
+    const own = slots.get(thing.name) ?? new Map<string, Slot>();
+    slots.set(thing.name, own);
+    let slot = own.get(place);
     if (slot === undefined) {
       slot = { thing, place, total: thing.perPlace ?? 1, asks: [], fitted: [] };
-      slots.set(key, slot);
+      own.set(place, slot);
+      list.push(slot);
     }
     return slot;
   }
@@ -62,7 +65,7 @@ export function makeSlots(story: Story): Slots {
     return places.map((it) => at(thing, it));
   }
 
-  return { at, beside, all: () => slots.values() };
+  return { at, beside, all: () => list };
 }
 
 /** The places of a thing: those that it declares, else those that the sheet names with it, else one without a name. */

@@ -7,7 +7,7 @@ import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
-import { needsOf } from "./needs.ts";
+import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
@@ -155,7 +155,7 @@ export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([s
 
 /** The same, worked out in slices for those who ask for it afterwards. */
 export function* supplying(story: Story): Slices<void> {
-  needsOf(story);
+  yield* needing(story);
   yield;
   shelfOf([story]);
   yield;
