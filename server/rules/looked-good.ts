@@ -12,8 +12,8 @@ import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../
 /** Something was done, or somebody looked twice and said what it was. */
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const { check } = bad;
-  const explains = (it: Seen) => it.good && it.stage === "found" && it.entry.text !== undefined && it.seq > bad.seq;
-  if (seenOn(story, check.name).some(explains)) return true;
+  const explained = lastExplained(seenOn(story, check.name));
+  if (explained !== undefined && explained.seq > bad.seq) return true;
   const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
   const here = (place: string) => place === bad.place || place === "" || bad.place === "";
   for (const { text } of pieces) {
@@ -33,6 +33,9 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
       ),
   );
 }
+
+/** The last look that said in words what it had been. */
+const lastExplained = memo((seen: readonly Seen[]) => seen.findLast((it) => it.good && it.stage === "found" && it.entry.text !== undefined));
 
 /** A crack that was seen when the piece was away already, or was back, is nothing that it was sent out for. */
 function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen): boolean {

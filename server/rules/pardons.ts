@@ -2,6 +2,7 @@
 // Invariant: hangs on one entry alone; no pardon without its words, and none of a state that is still in the machine.
 import { unsaid } from "../../grammar/blanks.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
+import { memo, once } from "../model/memo.ts";
 import { safetyRules } from "./ids.ts";
 
 /**
@@ -30,16 +31,16 @@ export const admissible: ReadonlySet<string> = new Set([
   "lowered-open",
 ]);
 
-/** One without its text or its name, or with a blank there, answers nothing; nor does an `admit` under a step that is not done. */
-export function pardonsIn(entry: Entry): readonly Pardon[] {
+/** One without its text or its name, or with a blank there, answers nothing; nor does an `admit` under a step that is not done. Asked for each thing that is wrong in an entry. */
+export const pardonsIn = memo((entry: Entry): readonly Pardon[] => {
   const pardons: Pardon[] = [];
+  const isDone = once(() => ({ is: entry.kind === "step" && entry.details.some((line) => line.kind === "done" && !unsaid(line)) }));
   for (const it of entry.details) {
     if (unsaid(it)) continue;
     if (it.kind === "accept" && it.rule !== undefined && it.why !== undefined && !safetyRules.has(it.rule.text))
       pardons.push({ kind: "accept", rule: it.rule, why: it.why.value, row: it.row });
     if (it.kind !== "admit" || it.rule === undefined || it.what === undefined || it.by === undefined) continue;
-    if (admissible.has(it.rule.text) && entry.kind === "step" && entry.details.some((line) => line.kind === "done" && !unsaid(line)))
-      pardons.push({ kind: "admit", rule: it.rule, why: it.what.value, by: it.by.value, row: it.row });
+    if (admissible.has(it.rule.text) && isDone().is) pardons.push({ kind: "admit", rule: it.rule, why: it.what.value, by: it.by.value, row: it.row });
   }
   return pardons;
-}
+});

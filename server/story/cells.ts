@@ -34,11 +34,14 @@ export function makeCells(job: Job): Cells {
   const fluids: FluidCell[] = [];
   const hazards: HazardCell[] = [];
   const byName = new Map<string, Cell[]>();
+  /** The same by their places, for things that are at many. */
+  const byPlace = new Map<string, Map<string, Cell>>();
   let closed = false;
 
   function at(name: string, place: string): Cell | undefined {
+    const known = stands(name, place);
+    if (known !== undefined) return known;
     let list = byName.get(name);
-    if (list !== undefined) for (const cell of list) if (cell.place === place) return cell;
     const thing = job.things.get(name);
     const cell = thing === undefined ? undefined : create(thing, place);
     if (cell === undefined) return undefined;
@@ -47,7 +50,17 @@ export function makeCells(job: Job): Cells {
       byName.set(name, list);
     }
     list.push(cell);
+    if (list.length === manyPlaces) byPlace.set(name, new Map(list.map((it) => [it.place, it])));
+    else byPlace.get(name)?.set(cell.place, cell);
     return cell;
+  }
+
+  /** The cell of a thing at a place, if it was asked for before. */
+  function stands(name: string, place: string): Cell | undefined {
+    const many = byPlace.get(name);
+    if (many !== undefined) return many.get(place);
+    for (const cell of byName.get(name) ?? []) if (cell.place === place) return cell;
+    return undefined;
   }
 
   function create(thing: Thing, place: string): Cell | undefined {
@@ -100,6 +113,11 @@ export function makeCells(job: Job): Cells {
   }
 
   function beside(name: Name, place: string): Cell[] {
+    const known = stands(name.text, place);
+    const thing = known?.thing;
+    // Where it was asked for at all of its places before, the others are not gone through again.
+    const own = thing !== undefined && "placeKind" in thing ? placesOf(job, thing) : noPlace;
+    if (known !== undefined && (byName.get(name.text)?.length ?? 0) >= own.length && (own[0] === "" || own.includes(place))) return [known];
     const cells = of(name.text, []);
     const same = cells.filter((cell) => cell.place === place);
     if (same.length > 0) return same;
@@ -161,6 +179,8 @@ const asPart = memo(
 
 const noNames: readonly Name[] = [];
 const noPlace: readonly string[] = [""];
+/** A list of so few is gone through faster than it is looked up. */
+const manyPlaces = 8;
 
 function present<T>(list: readonly (T | undefined)[]): T[] {
   return list.filter((it): it is T => it !== undefined);

@@ -17,17 +17,26 @@ export interface Decided {
 /** What stands decided for a thing at a place, of which there are `total` there. Findings that decide nothing are left out. */
 export function decidedAt(story: Story, name: string, place: string, total: number): Decided[] {
   let list: Decided[] = [];
+  // Of that list: how many pieces it speaks of, and whether all of them are to be renewed.
+  let spoken = 0;
+  let allNew = true;
+  const put = (it: Decided, alone: boolean) => {
+    if (alone) list = [it];
+    else list.push(it);
+    spoken = (alone ? 0 : spoken) + it.count;
+    allNew = (alone || allNew) && it.says === "new";
+  };
   for (const found of findingsOf(story).get(name) ?? []) {
     const said = saysOf(story, found);
     if (said === undefined) continue;
     const { count, counted } = countAt(found, place, total);
     if (count === 0) continue;
-    const room = total - list.reduce((sum, it) => sum + it.count, 0);
+    const room = total - spoken;
     const it: Decided = { found, count, ...said };
     // Counted pieces that fit beside the others are other pieces; else the same are spoken of again.
-    if (counted && count <= room) list.push(it);
-    else if (said.says === "new" && list.length > 0 && list.every((other) => other.says === "new")) list.push({ ...it, count: Math.max(room, 0) });
-    else list = [it];
+    if (counted && count <= room) put(it, false);
+    else if (said.says === "new" && list.length > 0 && allNew) put({ ...it, count: Math.max(room, 0) }, false);
+    else put(it, true);
   }
   return list;
 }
