@@ -10,7 +10,7 @@ import { type Exact, decimalText, placesOf as decimalsOf } from "../../quantitie
 import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
 import { countOf } from "../../story/lots.ts";
-import { isOpen } from "../../story/moves.ts";
+import { isOpen } from "../../story/standing.ts";
 import { isRight } from "../../story/put-right.ts";
 import type { FastenerCell, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
