@@ -75,6 +75,7 @@ export function setsBearing(job: Job, fastener: Fastener): boolean {
   return (
     adjusting.has(fastener.name) ||
     lineOf(fastener, "let-back") !== undefined ||
+    fastener.unread.has("let-back") ||
     (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit" && isPlay(it))
   );
 }

@@ -27,7 +27,7 @@ export function markedDone(text: string, figures: Readonly<Record<string, string
 /** `fit ___  # key new: made from key steel` is filled in as its note says; a text as it was done. */
 function filled(line: string): string {
   return line
-    .replace(/ ___ {2}# ([^:]+):/, " $1  #")
+    .replace(/ ___( by [^#]+)? {2}# ([^:]+):/, " $2$1  #")
     .replace(/to ___ (\S+) {2}# (?:max|min) (\S+)/, "to $2 $1  #")
     .replace('"___"', '"as it should be"');
 }

@@ -764,6 +764,158 @@ step off
   done 2026-03-02
 `;
 
+const letBack = `sheet "Hub"
+  opened 2026-03-01
+part hub "Hub"
+  held by nut
+fastener nut "Axle nut"
+  qty 2
+  torque 20 .. 24 N.m
+  let back 1 flat
+  locked by split pin 3 x 30 mm
+  source "Book"
+step off
+  undo nut
+  remove hub
+  done 2026-03-02
+finding nut 1
+  is stripped
+  decision make "from bar"
+`;
+
+const allMade = `sheet "Hub"
+  opened 2026-03-01
+part hub "Hub"
+  held by nut
+fastener nut "Axle nut"
+  torque max 24 N.m
+  let back 1 flat
+  locked by split pin 3 x 30 mm
+  source "Book"
+step off
+  undo nut
+  remove hub
+  done 2026-03-02
+finding nut
+  is stripped
+  decision make "from bar"
+`;
+
+const leftBlank = `sheet "Hub"
+  opened 2026-03-01
+part hub "Hub"
+  held by nut
+fastener nut "Axle nut"
+  torque ___
+  let back ___ flats
+  locked by ___
+  source "Book"
+step off
+  undo nut
+  remove hub
+  done 2026-03-02
+`;
+
+const onePlate = `sheet "Brg"
+  opened 2026-03-01
+part cap "Cap"
+  held by bolt
+  critical "the wheel"
+fastener bolt "Cap bolt"
+  qty 4
+  torque 20 .. 24 N.m
+  locked by lock plate for 2
+  critical "the wheel"
+  source "Book"
+step off
+  undo bolt
+  remove cap
+  done 2026-03-02
+finding bolt 1
+  is stripped
+  decision make "from bar"
+`;
+
+const discarded = `sheet "Axle"
+  opened 2026-03-01
+part cover "Cover"
+  held by screw
+fastener screw "Screw"
+  torque 8 .. 10 N.m
+  locked by nothing "x"
+  source "Book"
+part damper "Damper"
+  critical "the wheel"
+  held by bolt
+  behind cover
+fastener bolt "Damper bolt"
+  torque 20 .. 24 N.m
+  locked by self-locking nut
+  critical "the wheel"
+  source "Book"
+step look
+  note "looked"
+  done 2026-03-02
+finding damper
+  is cracked
+  decision discard
+`;
+
+const plugs = `sheet "Box"
+  opened 2026-03-01
+part lid "Lid"
+  held by screw
+part gear "Gear"
+  behind lid
+fastener screw "Lid screw"
+  qty 6
+  torque 8 .. 10 N.m
+  locked by nothing "x"
+  source "Book"
+part cap "Filler cap"
+fastener drain-plug "Drain plug"
+  torque 30 .. 35 N.m
+  locked by nothing "x"
+  source "Book"
+fastener level-plug "Level plug"
+  torque 30 .. 35 N.m
+  locked by nothing "x"
+  source "Book"
+fluid oil "Gear oil"
+  in gear
+  capacity 1 l
+step off
+  undo drain-plug
+  drain oil
+  remove cap
+  undo level-plug
+  undo screw
+  remove lid
+  remove gear
+  done 2026-03-02
+`;
+
+const ranDry = `sheet "Brg"
+  opened 2026-03-01
+part cap "Cap"
+  held by bolt
+part bearing "Bearing"
+  behind cap
+  critical "the wheel"
+fastener bolt "Cap bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+step off
+  undo bolt
+  remove cap
+  remove bearing
+  done 2026-03-02
+finding bearing
+  is dry
+  decision reuse
+`;
+
 const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
   [
     "the lid that was closed over a gasket left out is opened first",
@@ -928,6 +1080,57 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
     pedal,
     ["fill brake-fluid 400 ml", "bleed brake-fluid", 'seen hard final good|bad "\u2026" by "\u2026"'],
   ],
+  [
+    "a bolt that is to be made is let back and locked in blanks too",
+    letBack,
+    [
+      "fit hub",
+      "fit ___",
+      "fit nut 1",
+      "tighten ___",
+      "tighten nut 1 to 22 N.m",
+      "let back ___ by 1 flat",
+      "let back nut 1 by 1 flat",
+      "lock ___",
+      "lock nut 1 new",
+    ],
+  ],
+  [
+    "where all of them are to be made, all that is done to them waits in blanks",
+    allMade,
+    ["fit hub", "fit ___", "tighten ___", "let back ___ by 1 flat", "lock ___"],
+  ],
+  [
+    "what the sheet leaves blank of a nut is blank in the line that wants it",
+    leftBlank,
+    ["fit hub", "tighten nut to ___", "let back nut by ___ flats", "lock nut with ___"],
+  ],
+  [
+    "of several that share a plate the one that waits is locked in a blank",
+    onePlate,
+    ["fit cap", "fit ___", "fit bolt 3", "tighten ___", "tighten bolt 3 to 22 N.m", "lock ___", "lock bolt 3 new"],
+  ],
+  [
+    "a critical piece that was discarded and is still on comes off, with the way in, and a new one goes on",
+    discarded,
+    [
+      "undo screw",
+      "remove cover",
+      "undo bolt",
+      "remove damper",
+      "fit damper new",
+      "tighten bolt to 22 N.m",
+      "lock bolt new",
+      "fit cover",
+      "tighten screw to 9 N.m",
+    ],
+  ],
+  [
+    "it is filled with the drain plug in, and the level plug and the filler cap are shut behind it",
+    plugs,
+    ["fit gear", "fit lid", "tighten screw to 9 N.m", "tighten drain-plug to 32.5 N.m", "fill oil 1 l", "tighten level-plug to 32.5 N.m", "fit cap"],
+  ],
+  ["what was found dry is greased as it goes on", ranDry, ["fit bearing", "grease bearing", "fit cap", "tighten bolt to 22 N.m"]],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 

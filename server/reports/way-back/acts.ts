@@ -31,7 +31,8 @@ export interface Act {
 }
 
 export function actText(name: string, act: Act): string {
-  if (act.blank) return `${act.verb} ___`;
+  // What is let back has its `by` behind it, or the line can't be read.
+  if (act.blank) return act.verb === "let back" && act.rest !== undefined ? `${act.verb} ___ ${act.rest}` : `${act.verb} ___`;
   return [act.verb, name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.rest]
     .filter((it) => it !== undefined && it !== "")
     .join(" ");
@@ -40,7 +41,7 @@ export function actText(name: string, act: Act): string {
 /** Of a blank, what would be written there once it is known, and what it waits for. */
 export function noteOf(name: string, act: Act): string | undefined {
   if (!act.blank) return act.note;
-  const what = [name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.rest]
+  const what = [name, act.count, act.places.join(", "), act.isNew === true ? "new" : undefined, act.verb === "let back" ? undefined : act.rest]
     .filter((it) => it !== undefined && it !== "")
     .join(" ");
   return act.note === undefined ? what : `${what}: ${act.note}`;

@@ -43,7 +43,8 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     const never = thing.torque?.none ?? false;
     // Where others stand tight and locked, those that are put back are counted and the others left as they are. One plate that locks several locks them all again.
     const tight = then.lots.filter((lot) => lot.tight && !lot.forNow);
-    const fast = serves > 1 || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
+    const allButWaiting = made + asked === short && tight.every((lot) => lot.locked);
+    const fast = (serves > 1 && !allButWaiting) || (locks && tight.some((lot) => !lot.locked)) ? 0 : countOf(tight);
     const some = (count: number) => (count < cell.total ? { count } : {});
     // `tighten` brings back what lies at hand; what is new, or never tight, is fitted.
     if (fresh > 0) waitForNew(story, cell, unsettled);
@@ -64,19 +65,21 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
       lines.put({ verb: "tighten", ...blank, ...(torqued.rest === undefined ? {} : { rest: torqued.rest }), note: why }, cell.place);
       if (back !== undefined) lines.put({ verb: "let back", ...blank, rest: back.rest, note: why }, cell.place);
     }
-    const together = waits > 0 && serves > 1;
     if (waits > 0 && locks)
       lines.put(
-        together
-          ? { verb: "lock", blank: true, ...fresher, note: "one locks several: when all of them are tight" }
-          : { verb: "lock", ...blank, ...fresher, note: waits < cell.total ? "that one too" : why },
+        {
+          verb: "lock",
+          ...blank,
+          ...fresher,
+          note: waits < cell.total ? (serves > 1 ? "that one too, with the one that shares its lock" : "that one too") : why,
+        },
         cell.place,
       );
     if (waits === cell.total - fast) continue;
     const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
     if (tightens) lines.put({ verb: "tighten", ...rest, ...torqued }, cell.place);
     if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, ...back }, cell.place);
-    if (locks && !together && (tightens || short > 0 || !then.locked)) lines.put({ verb: "lock", ...rest, ...fresher }, cell.place);
+    if (locks && (tightens || short > 0 || !then.locked)) lines.put({ verb: "lock", ...rest, ...fresher }, cell.place);
     else if (thing.unread.has("locked") && (tightens || short > 0))
       lines.put({ verb: "lock", ...rest, rest: "with ___", note: "what locks it is left blank in the sheet" }, cell.place);
   }

@@ -6,7 +6,10 @@ import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
+<<<<<<< HEAD
 import { offItsWheels } from "../on-its-wheels.ts";
+=======
+>>>>>>> back
 import { type LaterThan, type NotYet, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
