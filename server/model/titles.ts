@@ -16,7 +16,8 @@ export function allWords(thing: Pick<Thing, "name" | "title">): string {
   return `${thing.name.replaceAll("-", " ")} ${thing.title ?? ""}`;
 }
 
-function small(text: string): string {
+/** A title for the inside of a sentence, whole: “cover oil seal” of “Cover oil seal”. */
+export function small(text: string): string {
   // A title that opens with a capital word (`BSF nut`, `M10 bolt`, `D washer`) keeps it.
   return /^(?:\p{Lu}(?:\p{Ll}|$)|A\s)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }

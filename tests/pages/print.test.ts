@@ -5,11 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { orderHtml } from "../../server/reports/order/html.ts";
 import { asPage } from "../../server/reports/draw/as-page.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { filesFrom, orderOf } from "../reports/sheets.ts";
+import { filesFrom, orderHtml, orderOf } from "../reports/sheets.ts";
 import { openPage, startBrowser } from "./browser.ts";
 import { drawn } from "./jobs.ts";
 

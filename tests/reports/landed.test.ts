@@ -1,11 +1,10 @@
 // Surcharges on exchange, duty and freight, work that is out: worked out by hand beside each.
 import { describe, expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
-import { orderMarkdown } from "../../server/reports/order/markdown.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
-import { filesFrom, orderOf } from "./sheets.ts";
+import { filesFrom, orderMarkdown, orderOf } from "./sheets.ts";
 
 const shoes = (offer: string, finding = "") => `sheet "Brakes"
   currency GBP
@@ -31,9 +30,9 @@ describe("surcharges on exchange", () => {
     expect(report.suppliers).toMatchObject([{ goods: "62.50", exchange: "30.00", freight: "6.00", duty: "3.12", total: "101.62" }]);
     expect(report.together).toEqual({ amount: "101.62", currency: "GBP" });
     expect(report.back).toMatchObject([{ item: "shoe", supplier: "marl", quantity: "2", packs: false, recovers: "30.00", lost: "0.00", missing: "0" }]);
-    const words = "Send 2 old Brake shoe (shoe) back to Marl Brake Relining: 30.00 GBP comes back.";
+    const words = "Send 2 × brake shoe (shoe), the old ones, back to Marl Brake Relining: 30.00 GBP comes back.";
     expect(orderTable(report, 200)).toContain(words);
-    expect(orderMarkdown(report)).toContain("Send 2 old Brake shoe (shoe) back to Marl Brake Relining: 30.00 GBP comes back.");
+    expect(orderMarkdown(report)).toContain("Send 2 × brake shoe (shoe), the old ones, back to Marl Brake Relining: 30.00 GBP comes back.");
   });
   test("for a pack, where the price is for a pack", () => {
     // One pack of 4 for the 2 that are needed: one surcharge, and no whole pack of old ones to send.
@@ -41,7 +40,7 @@ describe("surcharges on exchange", () => {
     expect(report.suppliers).toMatchObject([{ goods: "110.00", exchange: "40.00", freight: "0.00", duty: "5.50", total: "155.50" }]);
     expect(report.back).toMatchObject([{ quantity: "0", packs: true, recovers: "0.00", lost: "40.00" }]);
     expect(orderTable(report, 200)).toContain(
-      "Nothing of Brake shoe (shoe) can be sent back to Marl Brake Relining. 40.00 GBP does not come back: fewer old ones come off than are bought.",
+      "No old brake shoe (shoe) can be sent back to Marl Brake Relining. 40.00 GBP does not come back: fewer old ones come off than are bought.",
     );
   });
   test("what was found missing can't be sent back", () => {

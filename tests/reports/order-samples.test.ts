@@ -2,12 +2,10 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
-import { orderHtml } from "../../server/reports/order/html.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
-import { orderMarkdown } from "../../server/reports/order/markdown.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
-import { filesFrom } from "./sheets.ts";
+import { filesFrom, orderHtml, orderMarkdown } from "./sheets.ts";
 
 const root = new URL("../../samples/", import.meta.url);
 

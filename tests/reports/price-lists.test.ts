@@ -5,13 +5,11 @@ import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { pricesOf } from "../../server/supply/prices.ts";
 import { orderCsv } from "../../server/reports/order/csv.ts";
-import { orderHtml } from "../../server/reports/order/html.ts";
 import { orderLetter } from "../../server/reports/order/letter.ts";
-import { orderMarkdown } from "../../server/reports/order/markdown.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import { saidBy } from "../rules/sheets.ts";
-import { filesFrom, orderOf } from "./sheets.ts";
+import { filesFrom, orderHtml, orderMarkdown, orderOf } from "./sheets.ts";
 
 const sheet = `sheet "Hub"
   currency GBP

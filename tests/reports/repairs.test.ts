@@ -32,7 +32,7 @@ test("a repair that nobody has in hand is told, with its place and what is to be
     ["crank", [], "Grind 0.010 in under"],
     ["rod", ["left"], "Straighten"],
   ]);
-  expect(lists(found)["Work to send out"]?.[1]).toMatch(/^Rod \(rod\) \(left\): Straighten\. No order sends it out/);
+  expect(lists(found)["Work to send out"]?.[1]).toMatch(/^Rod \(left\): Straighten\. No order sends it out/);
 });
 
 test("an order of the work, a step that repairs it, or its being back on takes it off the list", () => {

@@ -2,6 +2,9 @@
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
 import { reread } from "../reread.ts";
+import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { orderSections } from "../../server/reports/order/sections.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import type { OrderReport } from "../../server/reports/order/order-report.ts";
 
@@ -56,4 +59,12 @@ export function rowsOf(report: OrderReport): string[] {
 export function linesNamed(report: OrderReport, item: string, text: string): string[] {
   const lines = text.split("\n");
   return report.lines.filter((row) => row.item === item).flatMap((row) => row.why.map((why) => `${(lines[why.line - 1] ?? "").trim()} <- ${why.text}`));
+}
+
+export function orderHtml(report: OrderReport): string {
+  return asPage(orderSections(report));
+}
+
+export function orderMarkdown(report: OrderReport): string {
+  return asMarkdown(orderSections(report));
 }

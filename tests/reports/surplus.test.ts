@@ -27,7 +27,7 @@ describe("while it can still be cancelled", () => {
     expect(report.surplus).toMatchObject([
       { item: "bolt", quantity: "2", saves: "25.00", cancel: "strike out", due: null, freightSaved: null, freightDue: null },
     ]);
-    expect(orderTable(report, 200)).toContain("2 of Bolt (bolt): order “77” to Crane and Sons, held. Cancelling saves 25.00 GBP.");
+    expect(orderTable(report, 200)).toContain("2 × bolt: order “77” to Crane and Sons, on hold. Cancelling saves 25.00 GBP.");
   });
   test("placed: to be asked before it is sent, by the day on which it is due", () => {
     // 2026-05-28 and nine days is the 6th of June.

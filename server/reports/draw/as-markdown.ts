@@ -50,38 +50,47 @@ function listLines(rows: readonly Row[], box = ""): string[] {
   return rows.flatMap((it) => {
     const said = it.strong === true ? `**${text(it.text)}**` : text(it.text);
     const words = it.code === undefined ? said : `${said} (${text(it.code)})`;
-    return [`- ${box}${placed(words, it.at)}`, ...listLines(it.below ?? []).map((line) => `  ${line}`)];
+    return [`- ${box}${placed(words, it.at, it.also)}`, ...listLines(it.below ?? []).map((line) => `  ${line}`)];
   });
 }
 
-function rowsOf({ columns, inMarkdown }: Table, rows: readonly TableRow[]): string[] {
+function rowsOf({ columns, inMarkdown, sums, linesBelow }: Table, rows: readonly TableRow[]): string[] {
   const box = columns.some((it) => it.look === "box") ? "[ ] " : "";
-  if (inMarkdown === "sentences")
-    return listLines(
-      rows.map(({ sentence, at, below = [] }) => ({ text: sentence, at, below })),
-      box,
-    );
+  if (inMarkdown === "sentences") return listLines(rows.map(asRow), box);
   const judged = rows.some((it) => it.verdict !== undefined);
   const hung = rows.some((it) => it.below !== undefined && it.below.length > 0);
-  const head = [...columns.map((it) => text(it.title)), ...(judged ? ["Verdict"] : []), ...(hung ? ["To know"] : []), "Line"];
+  const head = [...columns.map((it) => text(it.title)), ...(judged ? ["Verdict"] : []), ...(hung ? ["To know"] : []), ...(linesBelow ? [] : ["Line"])];
+  const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
   return [
-    `| ${head.join(" | ")} |`,
-    `|${head.map((_, i) => (columns[i]?.look === "figure" ? "--:" : "---")).join("|")}|`,
-    ...rows.map((it) => {
-      const cells = [
-        ...it.cells.map(cellText),
-        ...(judged ? [it.verdict === undefined ? "" : `${it.verdict.sign} ${it.verdict.words}`] : []),
-        ...(hung ? [(it.below ?? []).map((row) => row.text).join("; ")] : []),
-      ];
-      return `| ${cells.map(text).join(" | ")} | ${placeOf(it.at)} |`;
+    line(head),
+    `|${head.map((_, i) => (toRight(columns[i]?.look) ? "--:" : "---")).join("|")}|`,
+    ...rows.map((it) =>
+      line([
+        ...it.cells.map((cell) => text(cellText(cell))),
+        ...(judged ? [it.verdict === undefined ? "" : text(`${it.verdict.sign} ${it.verdict.words}`)] : []),
+        ...(hung ? [(it.below ?? []).map((row) => (linesBelow ? placed(text(row.text), row.at, row.also) : text(row.text))).join("; ")] : []),
+        ...(linesBelow ? [] : [it.at === undefined ? "" : placeOf(it.at)]),
+      ]),
+    ),
+    ...(sums?.rows ?? []).map(({ title, figure, notes = [], strong }) => {
+      const cells = head.map((_, i) => (i === 0 ? text([title, ...notes].join("; ")) : i === sums?.column ? text(figure) : ""));
+      return line(cells.map((cell) => (strong === true && cell !== "" ? `**${cell}**` : cell)));
     }),
   ];
 }
 
-function cellText(cell: Cell): string {
-  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? []), cell.code ?? ""].filter((it) => it !== "").join("; ");
+function asRow({ sentence, at, below = [] }: TableRow): Row {
+  return { text: sentence, ...(at === undefined ? {} : { at }), below };
 }
 
-function placed(words: string, at: Line | undefined): string {
-  return at === undefined ? words : `${words} ${placeOf(at)}`.trimStart();
+function toRight(look: Table["columns"][number]["look"]): boolean {
+  return look === "figure" || look === "amount";
+}
+
+function cellText(cell: Cell): string {
+  return typeof cell === "string" ? cell : [cell.text ?? "", ...(cell.lines ?? []), cell.code ?? "", cell.note ?? ""].filter((it) => it !== "").join("; ");
+}
+
+function placed(words: string, at: Line | undefined, also: readonly Line[] = []): string {
+  return at === undefined ? words : [words, placeOf(at), ...also.map(placeOf)].join(" ").trimStart();
 }

@@ -4,7 +4,7 @@ import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, type Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { bareWords, prose } from "./prose.ts";
-import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Table, type TableRow, drawn } from "./sections.ts";
+import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Sums, type Table, type TableRow, drawn } from "./sections.ts";
 
 export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
   return pageOf({
@@ -85,8 +85,9 @@ function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup 
       words,
       it.code !== undefined && html` <span class="code rule">${it.code}</span>`,
       it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
+      (it.also ?? []).map((one) => html`, ${lineIn(around.own, one)}`),
     ];
-    return html`<li${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
+    return html`<li${it.note === true && html` class="note"`}${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
   };
   return html`<ul${look !== undefined && html` class="${look}"`}>
 ${rows.map(item)}</ul>
@@ -94,18 +95,23 @@ ${rows.map(item)}</ul>
 }
 
 function tableMarkup(table: Table, around: Around): Markup {
-  const { label, look, columns, groups } = table;
-  const width = columns.length + 1;
+  const { label, look, columns, groups, sums, linesBelow } = table;
+  const width = columns.length + (linesBelow ? 0 : 1);
   const all = groups.flatMap(({ rows }) => rows);
   // A row that has more below its cells is a body of its own.
   const tall = all.some((it) => it.verdict !== undefined || it.below !== undefined);
-  // Figures of one column are set by their points.
-  const figures = columns.map((it, i) => (it.look === "figure" ? column(all.map(({ cells }) => figureAndUnit(String(cells[i] ?? "")))) : undefined));
+  // Figures of one column, and what they come to, are set by their points.
+  const figures = columns.map((it, i) => {
+    if (it.look !== "figure") return undefined;
+    const below = sums?.column === i ? sums.rows.map(({ figure }) => figure) : [];
+    return column([...all.map(({ cells }) => textOf(cells[i] ?? "")), ...below].map(figureAndUnit));
+  });
   const row = (it: TableRow): Markup => {
     const n = all.indexOf(it);
-    const cells = it.cells.map((cell, i) => cellMarkup(table, i, figures[i]?.[n] ?? cellContent(cell)));
-    const at = rowAt(it.at, rowName(it.key ?? it.cells.map(plainCell).join(" "), around));
-    const line = html`<td class="line"${stacked(look) && html` data-label="Line"`}>${lineCell(around.own, it.at)}</td>`;
+    const cells = it.cells.map((cell, i) => cellMarkup(table, i, cellContent(cell, columns[i]?.look, figures[i]?.[n]), textOf(cell) === ""));
+    const name = rowName(it.key ?? it.cells.map(plainCell).join(" "), around);
+    const at = it.at === undefined ? html` data-row="${name.slice(0, 200)}"` : rowAt(it.at, name);
+    const line = !linesBelow && html`<td class="line"${stacked(look) && html` data-label="Line"`}>${it.at !== undefined && lineCell(around.own, it.at)}</td>`;
     if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
     return html`<tbody${at}>
 <tr>${cells}${line}</tr>
@@ -113,44 +119,63 @@ ${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><s
 `;
   };
   return html`<table class="${look}" aria-label="${bareWords(label)}">
-<thead><tr>${columns.map(headMarkup)}<th scope="col" class="line">Line</th></tr></thead>
+<thead><tr>${columns.map(headMarkup)}${!linesBelow && html`<th scope="col" class="line">Line</th>`}</tr></thead>
 ${groups.map(({ title, note, rows }) => [
   !tall && html`<tbody>\n`,
   title !== undefined &&
     html`<tr class="group"><th scope="rowgroup" colspan="${width}">${prose(title)}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${prose(note)}</span>`}</th></tr>\n`,
   rows.map(row),
   !tall && html`</tbody>\n`,
-])}</table>
+])}${sums !== undefined && sumsMarkup(sums, width, figures[sums.column]?.slice(all.length) ?? [], around)}</table>
+`;
+}
+
+/** In a body of their own, not in a foot: a printer would set a foot below the rows of every page. */
+function sumsMarkup({ rows, column: under }: Sums, width: number, figures: readonly Content[], around: Around): Markup {
+  const rest = width - under - 1;
+  return html`<tbody class="sums">
+${rows.map((it, i) => {
+  const notes = (it.notes ?? []).map((note) => html`<br><span class="note">${prose(note)}</span>`);
+  return html`<tr data-row="${rowName(it.key, around).slice(0, 200)}"><th scope="row" colspan="${under}">${it.strong === true ? html`<span class="item">${it.title}</span>` : it.title}${notes}</th><td class="n${it.strong === true && " get"}">${figures[i]}</td>${rest > 0 && html`<td colspan="${rest}"></td>`}</tr>\n`;
+})}</tbody>
 `;
 }
 
 function headMarkup({ title, look }: Table["columns"][number]): Markup {
   if (look === "box") return html`<th scope="col"><span class="hidden">${title}</span></th>`;
-  return html`<th scope="col"${look === "figure" && html` class="n"`}>${title}</th>`;
+  return html`<th scope="col"${(look === "figure" || look === "amount") && html` class="n"`}>${title}</th>`;
 }
 
-const cellClasses = { figure: "n", sign: "sign", code: "code", whole: "whole", late: "late", box: "box", item: "" } as const;
+const cellClasses = { figure: "n", amount: "n get", sign: "sign", code: "code", whole: "whole", late: "late", box: "box", item: "" } as const;
 
-function cellMarkup({ columns, look }: Table, i: number, content: Content): Markup {
+function cellMarkup({ columns, look }: Table, i: number, content: Content, empty: boolean): Markup {
   const is = columns[i]?.look;
-  const name = is === undefined ? "" : cellClasses[is];
+  const name = `${is === undefined ? "" : cellClasses[is]}${is === "figure" && empty ? " none" : ""}`;
   if (is === "box") return html`<td class="box" aria-hidden="true">\u2610</td>`;
   const label = stacked(look) && i > 0 && html` data-label="${columns[i]?.title ?? ""}"`;
-  return html`<td${name !== "" && html` class="${name}"`}${label}>${is === "item" ? html`<span class="item">${content}</span>` : content}</td>`;
+  return html`<td${name !== "" && html` class="${name}"`}${label}>${content}</td>`;
 }
 
 function stacked(look: string): boolean {
   return look.split(" ").includes("stack");
 }
 
-function cellContent(cell: Cell): Content {
-  if (typeof cell === "string") return prose(cell);
-  const { text = "", lines = [], code = "" } = cell;
+/** `figure`: its text, set by its point. */
+function cellContent(cell: Cell, look: Table["columns"][number]["look"], figure: Content): Content {
+  const { text = "", lines = [], code = "", note = "" } = typeof cell === "string" ? { text: cell } : cell;
+  const shown = figure ?? prose(text);
+  const below = (words: string, name: string, first: boolean) => words !== "" && [!first && html`<br>`, html`<span class="${name}">${prose(words)}</span>`];
+  const bare = text === "" && lines.length === 0;
   return [
-    prose(text),
-    lines.map((it, i) => [i > 0 && html`<br>`, html`<span class="whole">${prose(it)}</span>`]),
-    code !== "" && [(text !== "" || lines.length > 0) && html`<br>`, html`<span class="code">${prose(code)}</span>`],
+    text !== "" && look === "item" ? html`<span class="item">${shown}</span>` : shown,
+    lines.map((it, i) => [(i > 0 || text !== "") && html`<br>`, html`<span class="${look === "item" ? "part" : "whole"}">${prose(it)}</span>`]),
+    below(code, "code", bare),
+    below(note, "note", bare && code === ""),
   ];
+}
+
+function textOf(cell: Cell): string {
+  return typeof cell === "string" ? cell : (cell.text ?? "");
 }
 
 function plainCell(cell: Cell): string {

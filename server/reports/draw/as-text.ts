@@ -44,26 +44,30 @@ function inside(parts: Parts, own: string | undefined): string[] {
 function listLines({ rows, placeFirst }: Pick<List, "rows" | "placeFirst">, own: string | undefined): string[] {
   return rows.flatMap((it) => {
     const words = `${plain(it.text)}${it.code === undefined ? "" : ` (${plain(it.code)})`}`;
-    const line = placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own)}`;
+    const line = placeFirst === true && it.at !== undefined ? `${plain(`${it.at.file}:${it.at.line}`)}  ${words}` : `- ${words}${placed(it.at, own, it.also)}`;
     return [line, ...indented(listLines({ rows: it.below ?? [] }, own))];
   });
 }
 
-function tableLines({ groups, placeFirst }: Table, own: string | undefined): string[] {
-  return groups.flatMap(({ title, note, rows }, i) => {
+function tableLines({ groups, sums, placeFirst }: Table, own: string | undefined): string[] {
+  const out = groups.flatMap(({ title, note, rows }, i) => {
     const lines = rows.flatMap((it) => [
-      placeFirst === true ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}` : `${plain(it.sentence)}${placed(it.at, own)}`,
+      placeFirst === true && it.at !== undefined
+        ? `${plain(`${it.at.file}:${it.at.line}`)}  ${plain(it.sentence)}`
+        : `${plain(it.sentence)}${placed(it.at, own)}`,
       ...indented(listLines({ rows: it.below ?? [] }, own)),
     ]);
     if (title === undefined) return lines;
     return [...(i > 0 && placeFirst === true ? [""] : []), plain(note === undefined || note === "" ? title : `${title}: ${note}`), ...indented(lines)];
   });
+  for (const { title, figure, notes = [] } of sums?.rows ?? []) out.push(plain([`${title}: ${figure}`, ...notes].join("; ")));
+  return out;
 }
 
 /** The line of the sheet that the report is of; with the file where it is another. */
-function placed(it: Line | undefined, own: string | undefined): string {
+function placed(it: Line | undefined, own: string | undefined, also: readonly Line[] = []): string {
   if (it === undefined) return "";
-  return `  (${it.file === own ? "line " : `${plain(it.file)}:`}${it.line})`;
+  return `  (${[it, ...also].map((one) => `${one.file === own ? "line " : `${plain(one.file)}:`}${one.line}`).join(", ")})`;
 }
 
 function indented(lines: readonly string[]): string[] {

@@ -49,7 +49,6 @@ dd { margin: 0; overflow-wrap: anywhere; }
 code { font: .9em/1.2 ui-monospace, monospace; }
 .note { color: var(--note); }
 .sign { font-weight: 700; white-space: nowrap; }
-.standing { font-size: .9rem; white-space: nowrap; }
 .n .code, .n .note { white-space: normal; }
 .record td.sign { white-space: normal; overflow-wrap: break-word; }
 .whole, .unbroken { white-space: nowrap; }
@@ -78,6 +77,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .item { font-weight: 600; }
 .order tbody { break-inside: avoid; }
 .order td:first-child { min-width: 10rem; }
+.sums th { font: inherit; color: inherit; border: 0; vertical-align: top; }
 .why td { padding-top: 0; }
 .why ul { margin: 0 0 .3rem; font-size: .9rem; color: var(--faint); }
 .card { break-inside: avoid; margin: 1.2rem 0; }
@@ -137,11 +137,11 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monos
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
-  .record td.whole, p.sign, .order .sign, .order .standing { white-space: normal; }
+  .record td.whole, p.sign { white-space: normal; }
   .plan.stack td[data-label="To spare"] { grid-column: 1 / -1; }
   .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
-  .sums.stack tr { display: flex; justify-content: space-between; gap: .8rem; }
-  .sums.stack td.n::before { display: none !important; }
+  .order.stack .sums tr { justify-content: space-between; padding: .2rem 0; }
+  .order.stack .sums td { flex: 0 0 auto; text-align: right; }
   .record.stack tr { grid-template-columns: repeat(auto-fill, minmax(10.4rem, 1fr)); }
   .plan.stack tr { grid-template-columns: repeat(auto-fill, minmax(6.4rem, 1fr)); }
   .order.stack td { flex: 0 1 auto; min-width: 4.6rem; max-width: 100%; }

@@ -83,23 +83,6 @@ export function rowAt(it: Line, key: string): Markup {
   return html` data-file="${it.file}" data-line="${it.line}" data-row="${key.slice(0, 200)}"`;
 }
 
-/** A list of rows under a heading; nothing where there are none. */
-export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[], own: string | undefined, words: (it: T) => string): Markup | false {
-  return (
-    rows.length > 0 &&
-    html`<section>
-<h2>${prose(title)}</h2>
-<ul>
-${rows.map((it) => (isLine(it) ? html`<li${rowAt(it, `${title} ${words(it)}`)}>${prose(words(it))} ${lineIn(own, it)}</li>\n` : html`<li>${prose(words(it))}</li>\n`))}</ul>
-</section>
-`
-  );
-}
-
-function isLine(it: Partial<Line>): it is Line {
-  return it.file !== undefined && it.line !== undefined;
-}
-
 /** The cautions that a job calls for, each with its source; nothing where there are none. */
 export function cautionList(list: readonly Caution[]): Markup | false {
   // On a telephone the job's own are seen at once, and the usual ones when they are asked for; on paper and wherever there is room all of them are.

@@ -64,11 +64,15 @@ export interface Row {
   readonly at?: Line;
   /** Small behind the text: the name of a rule. */
   readonly code?: string;
+  /** The other lines that it is of. */
+  readonly also?: readonly Line[];
   /** As of a row of a table; its text where this is left out. */
   readonly key?: string;
   /** What a page shows in the place of the text: with room for what a hand writes. */
   readonly page?: Content;
   readonly strong?: true;
+  /** Something to be seen to. */
+  readonly note?: true;
   /** What belongs to it, set in below. */
   readonly below?: readonly Row[];
 }
@@ -81,10 +85,27 @@ export interface Table {
   readonly look: string;
   readonly columns: readonly Column[];
   readonly groups: readonly Group[];
+  /** What its rows come to, below them. */
+  readonly sums?: Sums;
+  /** The lines are told of what is below each row: there is no column of them. */
+  readonly linesBelow?: true;
   /** Markdown has a table where cells are to be compared down the column; sentences otherwise. */
   readonly inMarkdown: "table" | "sentences";
   /** As text the place stands in front, as a terminal makes a link of it. */
   readonly placeFirst?: true;
+}
+
+/** Figures that stand below those of one column, each after its title. */
+export interface Sums {
+  /** Which column they stand in, from 0. */
+  readonly column: number;
+  readonly rows: readonly {
+    readonly title: string;
+    readonly figure: string;
+    readonly key: string;
+    readonly notes?: readonly string[];
+    readonly strong?: true;
+  }[];
 }
 
 /** Rows under a head; without a title where there are no heads. */
@@ -97,12 +118,13 @@ export interface Group {
 
 export interface Column {
   readonly title: string;
-  /** `figure`: set by its point. `item`: what the row is of. `sign`, `code`, `whole`, `late`: as the page's style has them. `box`: to be ticked. */
-  readonly look?: "figure" | "item" | "sign" | "code" | "whole" | "late" | "box";
+  /** `figure`: set by its point. `amount`: what is to be got, to the right. `item`: what the row is of. `sign`, `code`, `whole`, `late`: as the page's style has them. `box`: to be ticked. */
+  readonly look?: "figure" | "amount" | "item" | "sign" | "code" | "whole" | "late" | "box";
 }
 
 export interface TableRow {
-  readonly at: Line;
+  /** Left out where it is of no line by itself. */
+  readonly at?: Line;
   /** By which a page knows the row again under its heads, whatever else it says then; its cells where this is left out. */
   readonly key?: string;
   /** The whole row in a sentence, where there is no room for columns. */
@@ -115,8 +137,8 @@ export interface TableRow {
   readonly below?: readonly Row[];
 }
 
-/** `lines` stand one below the other and break nowhere else; `code` is small, below them. */
-export type Cell = string | { readonly text?: string; readonly lines?: readonly string[]; readonly code: string | undefined };
+/** `lines` stand one below the other and break nowhere else; `code` is small, below them, `note` something to be seen to. */
+export type Cell = string | { readonly text?: string; readonly lines?: readonly string[]; readonly code?: string | undefined; readonly note?: string };
 
 /** What a page only can show; `instead` where there is no page. */
 export interface Picture {
@@ -131,9 +153,15 @@ export interface Cautions {
   readonly list: readonly Caution[];
 }
 
-/** A list under a heading; nothing where there are no rows. */
-export function listOf<T extends Line>(title: string, rows: readonly T[], words: (it: T) => string): Section | false {
-  return rows.length > 0 && { kind: "section", title, parts: [{ kind: "list", rows: rows.map((it) => ({ text: words(it), at: it })) }] };
+/** A list under a heading, each row with its line where it has one; nothing where there are no rows. */
+export function listOf<T extends Partial<Line>>(title: string, rows: readonly T[], words: (it: T) => string): Section | false {
+  return (
+    rows.length > 0 && { kind: "section", title, parts: [{ kind: "list", rows: rows.map((it) => ({ text: words(it), ...(isLine(it) ? { at: it } : {}) })) }] }
+  );
+}
+
+function isLine(it: Partial<Line>): it is Line {
+  return it.file !== undefined && it.line !== undefined;
 }
 
 /** Those parts of which something is to be drawn. */

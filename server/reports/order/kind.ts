@@ -1,13 +1,14 @@
 // The parts order: how it is worked out and drawn.
 import { type Way, waysToChoose } from "../../supply/choose.ts";
+import { asMarkdown } from "../draw/as-markdown.ts";
+import { asPage } from "../draw/as-page.ts";
 import { plain } from "../draw/plain.ts";
 import { orderCsv } from "./csv.ts";
-import { orderHtml } from "./html.ts";
 import { orderJson } from "./json.ts";
 import { orderLetter, suppliersToWrite } from "./letter.ts";
-import { orderMarkdown } from "./markdown.ts";
 import { partsOrder } from "./order.ts";
 import type { OrderReport } from "./order-report.ts";
+import { orderSections } from "./sections.ts";
 import { orderTable } from "./table.ts";
 import { kindOf, Refused } from "../report.ts";
 
@@ -22,9 +23,9 @@ export const kind = kindOf({
   make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
   drawings: {
     table: (it, { width }) => orderTable(it, width),
-    md: orderMarkdown,
+    md: (it) => asMarkdown(orderSections(it)),
     csv: orderCsv,
-    html: orderHtml,
+    html: (it) => asPage(orderSections(it)),
     letter: (it, _around, { supplier }) => letter(it, supplier),
   },
   json: ([it]) => (it === undefined ? "" : orderJson(it)),

@@ -1,14 +1,13 @@
 // What an order tells below its tables, as data: lists with a title, each line said once for every drawing, with the line of a sheet that it leads to.
 // Invariant: says what the report holds, and works nothing out. A list of nothing is left out.
 import {
+  amountWords,
   backWords,
   jobByJobWords,
   listWords,
-  nameWords,
   noSource,
   notOrderedWords,
   onHoldWords,
-  quantityWords,
   repairWords,
   surplusWords,
   waitingWords,
@@ -62,9 +61,7 @@ export function listsOfOrder(report: OrderReport, own: readonly Own[]): ListOfOr
     [
       "Nobody offers it",
       plainly(
-        noSource(report).map(
-          (it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${nameWords(it)}${it.makersNumber === null ? "" : `, maker's number ${it.makersNumber}`}`,
-        ),
+        noSource(report).map((it) => `${amountWords(it.toOrder, it.orderUnit, it)}${it.makersNumber === null ? "" : `, maker's number ${it.makersNumber}`}`),
       ),
     ],
     ["Not decided", at(report.undecided, (it) => it.text)],

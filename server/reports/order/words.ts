@@ -17,7 +17,10 @@ import type {
 } from "./order-report.ts";
 import type { SupplierSum } from "./sums.ts";
 import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "../../quantities/exact.ts";
+import { small } from "../../model/titles.ts";
+import { counted } from "../../rules/wording.ts";
 import { plain } from "../draw/plain.ts";
+import { soMany } from "../draw/so-many.ts";
 
 /** What every drawing ends with. */
 export const orderCaution =
@@ -25,6 +28,25 @@ export const orderCaution =
 
 export function nothingWords(report: OrderReport): string {
   return report.undecided.length === 0 ? "Nothing is needed that the sheet knows of." : "Nothing is needed by what is decided so far.";
+}
+
+/** What it comes to, in a few sentences: how many things are to be ordered of how many, what nobody offers, and the money. */
+export function headlineWords(report: OrderReport): string {
+  if (report.lines.length === 0) return [nothingWords(report), togetherWords(report)].filter((it) => it !== undefined).join(" ");
+  const bought = report.lines.filter((row) => row.lots.length > 0);
+  const from = new Set(bought.flatMap((row) => row.lots.map((lot) => lot.supplier))).size;
+  const held = bought.filter((row) => row.lots.some((lot) => lot.onHold !== null)).length;
+  const known = report.lines.every((row) => row.standing !== "amount not known");
+  const without = withoutSourceWords(report);
+  const onHold = held === 0 ? "" : `, ${held === bought.length ? "all" : held} of ${bought.length === 1 ? "it" : "them"} on hold`;
+  const nothing = without === undefined && known ? "Nothing to order: all of it is in stock or on its way." : "";
+  const what = bought.length === 0 ? nothing : `${counted(bought.length, "thing")} to order from ${counted(from, "supplier")}${onHold}.`;
+  const money = togetherWords(report);
+  return [what, without ?? "", money === undefined ? "" : ended(money)].filter((it) => it !== "").join(" ");
+}
+
+function ended(sentence: string): string {
+  return sentence.endsWith(".") ? sentence : `${sentence}.`;
 }
 
 /** A sign that is told by its shape, for each way that a row can stand. */
@@ -77,9 +99,18 @@ export function whereWords(row: OrderRow): string {
   return row.places.map((it) => (plainly || it.amount === null ? it.place : `${it.place} ${it.amount}${row.unit === null ? "" : ` ${row.unit}`}`)).join(", ");
 }
 
-/** The title with the item as the sheet names it behind, where the two differ. */
+/** The title with the item as the sheet names it after it, where the two are not the same words. */
 export function nameWords(row: { readonly item: string; readonly name: string }): string {
-  return plain(row.name === row.item ? row.item : `${row.name} (${row.item})`);
+  return plain(wordsOf(row.name) === wordsOf(row.item) ? row.name : `${row.name} (${row.item})`);
+}
+
+function wordsOf(text: string): string {
+  return text.toLowerCase().replaceAll("-", " ");
+}
+
+/** `4 × tab washer 20 mm`, `250 ml of bevel drive oil (drive-oil)`. */
+export function amountWords(figure: string | null, unit: string | null, row: { readonly item: string; readonly name: string }): string {
+  return figure === null ? nameWords(row) : soMany(quantityWords(figure, unit), nameWords(row));
 }
 
 /** `3.20 each`, `2.10 a pack of 25`. */
@@ -156,32 +187,42 @@ export function causesOf(row: OrderRow): Cause[] {
 
 /** What a reader has to know before any of it is ordered: a line each. */
 export function warningWords(report: OrderReport): string[] {
-  const out: string[] = [];
+  return [errorWords(report), withoutSourceWords(report), undecidedWords(report)].filter((it) => it !== undefined);
+}
+
+/** That what is ordered may be wrong, for the sheet has errors. */
+export function errorWords(report: OrderReport): string | undefined {
   const { errors } = report;
   const [first] = errors;
   if (first !== undefined) {
     const sheets = new Set(errors.map((it) => it.file)).size;
     const have = report.jobs.length < 2 && sheets < 2 ? "This sheet has" : sheets < 2 ? "One of these sheets has" : "These sheets have";
     const at = report.jobs.length === 1 && report.jobs[0]?.file === first.file ? `line ${first.line}` : `${plain(first.file)}:${first.line}`;
-    out.push(
-      `${have} ${errors.length} ${errors.length === 1 ? "error" : "errors"}: ${plain(first.text)} (${at})${errors.length === 1 ? "" : ` and ${errors.length - 1} more`}. What is ordered from it may be wrong.`,
-    );
+    return `${have} ${errors.length} ${errors.length === 1 ? "error" : "errors"}: ${plain(first.text)} (${at})${errors.length === 1 ? "" : ` and ${errors.length - 1} more`}. What is ordered from it may be wrong.`;
   }
+  return undefined;
+}
+
+function withoutSourceWords(report: OrderReport): string | undefined {
   const without = noSource(report);
   if (without.length > 0) {
-    const named = without.slice(0, 3).map((it) => `${quantityWords(it.toOrder, it.orderUnit)} of ${plain(it.name)}`);
+    const named = without.slice(0, 3).map((it) => soMany(quantityWords(it.toOrder, it.orderUnit), plain(it.name)));
     const more = without.length - named.length;
-    out.push(`Nobody offers ${named.join(", ")}${more === 0 ? "" : `, and ${more} more ${more === 1 ? "thing" : "things"}`}.`);
+    return `Nobody offers ${named.join(", ")}${more === 0 ? "" : `, and ${more} more ${more === 1 ? "thing" : "things"}`}.`;
   }
-  if (report.undecided.length > 0)
-    out.push(`${report.undecided.length} ${report.undecided.length === 1 ? "finding is" : "findings are"} not decided: more may have to be ordered.`);
-  return out;
+  return undefined;
+}
+
+/** That more may have to be ordered. */
+export function undecidedWords(report: OrderReport): string | undefined {
+  const many = report.undecided.length;
+  return many === 0 ? undefined : `${many} ${many === 1 ? "finding is" : "findings are"} not decided: more may have to be ordered.`;
 }
 
 /** Whether what is on hold is best sent, added to or struck out, a sentence each. */
 export function onHoldWords(onHold: OrderOnHold): string[] {
   const out = onHold.orders.map((it) => {
-    const what = it.items.map((one) => `${quantityWords(one.quantity, one.unit)} of ${nameWords(one)}`).join(", ");
+    const what = it.items.map((one) => amountWords(one.quantity, one.unit, one)).join(", ");
     const to = it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`;
     const money = it.goods === null ? "" : `: ${moneyWords(it.goods, it.currency)} of goods`;
     const free = it.freeOver === null ? "" : `, which count towards free carriage over ${moneyWords(it.freeOver, it.currency)}`;
@@ -263,8 +304,8 @@ export function toOrderWords(row: OrderRow): string {
 }
 
 export function surplusWords(it: OrderSurplus): string {
-  const what = `${quantityWords(it.quantity, it.unit)} of ${nameWords(it)}`;
-  const from = `order ${it.order === "" ? "without a reference" : `“${plain(it.order)}”`}${it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`}, ${it.status}`;
+  const what = amountWords(it.quantity, it.unit, it);
+  const from = `order ${it.order === "" ? "without a reference" : `“${plain(it.order)}”`}${it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`}, ${it.status === "held" ? "on hold" : it.status}`;
   const saved = it.saves === null ? "what that saves is not known" : `saves ${moneyWords(it.saves, it.currency)}`;
   const due = it.due === null ? "" : ` It is due ${it.due}.`;
   const carriage =
@@ -348,12 +389,14 @@ function isMore(figure: string): boolean {
 /** What goes back for a surcharge, and what of it is lost. */
 export function backWords(it: OrderBack): string {
   const to = it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`;
-  const what = `${it.quantity} old ${it.packs ? (it.quantity === "1" ? "pack of " : "packs of ") : ""}${nameWords(it)}`;
+  const what = it.packs
+    ? `${counted(Number(it.quantity), "old pack")} of ${small(nameWords(it))}`
+    : `${soMany(it.quantity, nameWords(it))}, ${it.quantity === "1" ? "the old one" : "the old ones"},`;
   const lost = isMore(it.lost)
     ? ` ${moneyWords(it.lost, it.currency)} does not come back: ${it.missing === "0" ? "fewer old ones come off than are bought" : `${it.missing} found missing`}.`
     : "";
   return it.quantity === "0"
-    ? `Nothing of ${nameWords(it)} can be sent back${to}.${lost}`
+    ? `No old ${small(nameWords(it))} can be sent back${to}.${lost}`
     : `Send ${what} back${to}: ${moneyWords(it.recovers, it.currency)} comes back.${lost}`;
 }
 
@@ -369,17 +412,17 @@ export function workWords(it: OrderWork): string {
 /** What is to be repaired, and nobody has it in hand. */
 export function repairWords(it: OrderRepair): string {
   const places = it.places.length === 0 ? "" : ` (${it.places.map(plain).join(", ")})`;
-  const many = it.quantity === "1" ? "" : `${it.quantity} of `;
   const how = it.how === null ? "to be repaired" : plain(it.how);
-  return `${many}${nameWords({ item: it.part, name: it.name })}${places}: ${how}. No order sends it out, and no step repairs it here: ask a shop for its price and time, and write an order with a \`work\` line, or a step.`;
+  const name = nameWords({ item: it.part, name: it.name });
+  return `${it.quantity === "1" ? name : soMany(it.quantity, name)}${places}: ${how}. No order sends it out, and no step repairs it here: ask a shop for its price and time, and write an order with a \`work\` line, or a step.`;
 }
 
 /** What came and was not ordered, and what is still to come instead of it. */
 export function notOrderedWords(it: OrderNotOrdered): string {
   const with_ = `${it.order === "" ? "an order without a reference" : `order “${plain(it.order)}”`}${it.supplierName === null ? "" : ` of ${plain(it.supplierName)}`}`;
-  const coming = it.toCome.map((one) => `${quantityWords(one.quantity, one.unit)} of ${nameWords(one)}`).join(", ");
+  const coming = it.toCome.map((one) => amountWords(one.quantity, one.unit, one)).join(", ");
   const rest = coming === "" ? "Nothing else of that order is still to come." : `Still to come of that order: ${coming}.`;
-  return `${quantityWords(it.quantity, it.unit)} of ${nameWords(it)} came with ${with_}, which does not ask for it. ${rest} It serves as what it is, and for nothing else: send it back, or say why it may.`;
+  return `${amountWords(it.quantity, it.unit, it)} came with ${with_}, which does not ask for it. ${rest} It serves as what it is, and for nothing else: send it back, or say why it may.`;
 }
 
 /** A price list that is not wholly in the order. */

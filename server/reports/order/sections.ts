@@ -1,0 +1,189 @@
+// The parts order as it is drawn: what to order by supplier, each with its sum, as it is posted; below each thing the causes that ask for it, a line each; then what is there.
+// Invariant: says what the report holds, and works nothing out. Each cause leads to its lines. No column is all nothing.
+import { type Column, type Document, type Row, type Section, type Sums, type Table, type TableRow, listOf } from "../draw/sections.ts";
+import { type Told, listsOfOrder } from "./lists.ts";
+import type { OrderLot, OrderReport, OrderRow } from "./order-report.ts";
+import type { SupplierSum } from "./sums.ts";
+import {
+  causesOf,
+  choiceWords,
+  countColumns,
+  errorWords,
+  headlineWords,
+  holdWords,
+  jobsWords,
+  lotAmount,
+  moneyWords,
+  noSource,
+  orderCaution,
+  partlyWords,
+  quantityWords,
+  standingSigns,
+  sumNotes,
+  sumParts,
+  undecidedWords,
+  whereWords,
+} from "./words.ts";
+
+export function orderSections(report: OrderReport): Document {
+  const machines = report.jobs.flatMap((it) => it.machine ?? []);
+  return {
+    name: "Parts order",
+    heading: {
+      title: report.jobs.map((it) => it.title ?? it.file).join("; "),
+      ...(machines.length === 0 ? {} : { machine: machines.join("; ") }),
+      file: report.jobs.map((it) => it.file).join(", "),
+    },
+    headline: headlineWords(report),
+    about: [errorWords(report), undecidedWords(report)].filter((it) => it !== undefined),
+    parts: [
+      ...bySupplier(report),
+      without(report),
+      covered(report),
+      listOf(
+        "How it was chosen",
+        choiceWords(report).map((words): Told => ({ words })),
+        (it) => it.words,
+      ),
+      ...listsOfOrder(report, ["Nobody offers it"]).map(({ title, rows }) => listOf(title, rows, (it) => it.words)),
+    ],
+    foot: [orderCaution],
+  };
+}
+
+// ---------------------------------------------------------------- by supplier
+
+interface Sale {
+  readonly row: OrderRow;
+  readonly lot: OrderLot;
+}
+
+/** A section for each of whom something is bought, in the order of the sums. */
+function bySupplier(report: OrderReport): Section[] {
+  const groups = new Map<string | null, Sale[]>();
+  for (const row of report.lines) for (const lot of row.lots) groups.set(lot.supplier, [...(groups.get(lot.supplier) ?? []), { row, lot }]);
+  return [...groups].map(([supplier, sales]) => {
+    const title = sales[0]?.lot.supplierName ?? "Of nobody who is named";
+    const sums = report.suppliers.filter((it) => it.supplier === supplier);
+    return { kind: "section", title, parts: [salesTable(title, sales, sums, report)] };
+  });
+}
+
+function salesTable(label: string, sales: readonly Sale[], sums: readonly SupplierSum[], report: OrderReport): Table {
+  const numbers = sales.some(({ lot }) => lot.number !== null);
+  const leads = sales.some(({ lot }) => lot.lead !== null);
+  const columns: Column[] = [
+    { title: "What", look: "item" },
+    { title: "To order", look: "amount" },
+    ...(numbers ? [{ title: "Their number", look: "late" } as const] : []),
+    { title: "Price", look: "figure" },
+    { title: "Total", look: "figure" },
+    ...(leads ? [{ title: "Lead", look: "whole" } as const] : []),
+  ];
+  const rows = sales.map(({ row, lot }): TableRow => {
+    const hold = holdWords(lot);
+    return {
+      ...firstOf(row),
+      // A thing of several sales has a row for each, told apart by their sellers and packs.
+      key: row.lots.length < 2 ? row.item : `${row.item} ${lot.supplier ?? ""} ${lot.pack ?? ""}${lot.onHold === null ? "" : " on hold"}`,
+      sentence: row.name,
+      cells: [
+        what(row, report),
+        { text: lotAmount(lot), ...(hold === "" ? {} : { note: "on hold" }) },
+        ...(numbers ? [lot.number ?? ""] : []),
+        { text: moneyWords(lot.unitPrice, lot.currency), code: lot.unitPrice === null ? undefined : perWords[lot.per ?? "open"] },
+        moneyWords(lot.total, lot.currency),
+        ...(leads ? [lot.lead ?? ""] : []),
+      ],
+      below: why(row, hold),
+    };
+  });
+  const column = columns.findIndex((it) => it.title === "Total");
+  return {
+    kind: "table",
+    label,
+    look: "order stack",
+    columns,
+    groups: [{ rows }],
+    sums: { column, rows: sums.flatMap(sumRows) },
+    linesBelow: true,
+    inMarkdown: "table",
+  };
+}
+
+const perWords = { pack: "a pack", each: "each", open: "each or a pack?" } as const;
+
+/** What a supplier's sum is made of, where that is more than one thing, and the sum. */
+function sumRows(it: SupplierSum): Sums["rows"][number][] {
+  const of = `${it.name} ${it.currency}`;
+  const parts = sumParts(it);
+  return [
+    ...(parts.length < 2 ? [] : parts.map(([title, amount]) => ({ title, figure: moneyWords(amount, it.currency), key: `${title} of ${of}` }))),
+    { title: "Together", figure: moneyWords(it.total, it.currency), key: `sum of ${of}`, notes: sumNotes(it), strong: true },
+  ];
+}
+
+/** The line that a row leads to: that of its first cause. */
+function firstOf(row: OrderRow): Pick<TableRow, "at"> {
+  return row.why[0] === undefined ? {} : { at: row.why[0] };
+}
+
+function what(row: OrderRow, report: OrderReport): TableRow["cells"][number] {
+  const where = whereWords(row);
+  const jobs = jobsWords(row, report);
+  const small = [row.name === row.item ? "" : row.item, row.makersNumber === null ? "" : `maker's no. ${row.makersNumber}`].filter((it) => it !== "");
+  return { text: row.name, lines: [where, jobs === "" ? "" : `for ${jobs}`].filter((it) => it !== ""), code: small.join(", ") };
+}
+
+/** A line for each cause, with every line of the sheet that it is of. */
+function why(row: OrderRow, hold = ""): Row[] {
+  const partly = row.lots.length === 0 ? "" : partlyWords(row);
+  return [
+    ...(partly === "" ? [] : [{ text: partly }]),
+    ...causesOf(row).map(({ text, lines: [first, ...also] }): Row => ({ text, ...(first === undefined ? {} : { at: first, also }) })),
+    ...(hold === "" ? [] : [{ text: `${hold}, not sent`, note: true } as const]),
+    ...row.notes.map((text) => ({ text, note: true }) as const),
+  ];
+}
+
+// ---------------------------------------------------------------- what is there
+
+/** What is on the shelf or on its way, and what nobody has said how much of is needed. */
+function covered(report: OrderReport): Section | false {
+  const lines = report.lines.filter((row) => row.lots.length === 0 && row.standing !== "no source");
+  const counts = countColumns({ ...report, lines });
+  const columns: Column[] = [
+    { title: "What", look: "item" },
+    { title: "Status", look: "whole" },
+    { title: "Needed", look: "figure" },
+    ...counts.map(([title]) => ({ title, look: "figure" }) as const),
+  ];
+  const cells = (row: OrderRow) => [
+    what(row, report),
+    statusOf(row),
+    quantityWords(row.need, row.unit),
+    ...counts.map(([, of]) => (Number(of(row)) === 0 ? "\u2013" : quantityWords(of(row), row.unit))),
+  ];
+  return lines.length > 0 && { kind: "section", title: "Nothing to order", parts: [tableOf("Nothing to order", columns, lines, cells)] };
+}
+
+/** What nobody offers, with what asks for it. */
+function without(report: OrderReport): Section | false {
+  const lines = noSource(report);
+  const columns: Column[] = [
+    { title: "What", look: "item" },
+    { title: "Status", look: "whole" },
+    { title: "To order", look: "amount" },
+  ];
+  const cells = (row: OrderRow) => [what(row, report), statusOf(row), quantityWords(row.toOrder, row.orderUnit)];
+  return lines.length > 0 && { kind: "section", title: "No source", parts: [tableOf("No source", columns, lines, cells)] };
+}
+
+function statusOf(row: OrderRow): string {
+  return `${standingSigns[row.standing]} ${row.standing}`;
+}
+
+function tableOf(label: string, columns: readonly Column[], lines: readonly OrderRow[], cells: (row: OrderRow) => TableRow["cells"]): Table {
+  const rows = lines.map((row): TableRow => ({ ...firstOf(row), key: row.item, sentence: row.name, cells: cells(row), below: why(row) }));
+  return { kind: "table", label, look: "order stack", columns, groups: [{ rows }], linesBelow: true, inMarkdown: "table" };
+}
