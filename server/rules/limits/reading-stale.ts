@@ -6,10 +6,7 @@ import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-<<<<<<< HEAD
 import { offItsWheels } from "../on-its-wheels.ts";
-=======
->>>>>>> back
 import { type LaterThan, type NotYet, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
@@ -63,12 +60,10 @@ measure end-float final
       // Only the latest final of a place can be stale; the ones before it were read again.
       if (said.has(key)) continue;
       said.add(key);
-<<<<<<< HEAD
       const stale = (it: Report) => report({ ...it, reads: [{ name: limit.name, places: [place] }] });
-=======
       const off = offItsWheels(story, reading);
       if (off !== undefined) {
-        report({
+        stale({
           where: reading.where,
           severity,
           message: `${called(limit, place)} is read with the machine on its wheels, and ${off.what} then (line ${line(off.moment.where)}). Measure it when it stands on them.`,
@@ -76,7 +71,6 @@ measure end-float final
         });
         continue;
       }
->>>>>>> gate
       if (limit.setBy.length === 0) {
         const before = readOfTheOld(story, reading);
         if (before !== undefined)
