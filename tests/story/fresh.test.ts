@@ -1,4 +1,4 @@
-// Finished jobs of `sheets/fresh2` to `fresh6`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
+// Finished jobs of `sheets/fresh2` to `fresh7`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
 // What is still missed stands here with its reason, and exactly that: a mend of one is noticed, and its row is taken out.
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
@@ -7,7 +7,7 @@ import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled } from "../sampled.ts";
 
-const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6"].map((it) => new URL(`../sheets/${it}/`, import.meta.url));
+const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7"].map((it) => new URL(`../sheets/${it}/`, import.meta.url));
 
 const pastGauge = "a gauge past its check is a warning: what it read may well be right";
 const unmarked = "nothing can mark it later: a warning";
@@ -127,6 +127,15 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "glider-winch": {},
   "bogie-wagon": {},
   "saw-arbor": {},
+  "half-shafts": {
+    "the right shaft never looked at under dye again, and its first look is bad": "looked at and found serviceable since, by a line of its own",
+    "the recheck of the spinners is dated before the work": "a recheck that is due is a warning",
+  },
+  "swinging-arm": {},
+  "king-pins": {},
+  sandmartin: { "a journal not measured again after polishing": "it was polished with the others, in words" },
+  lift: {},
+  "lift-arms": {},
   carousel: { "no run with sacks": "the sheet does not ask for one" },
 };
 

@@ -1,6 +1,5 @@
 // Found missing, and not yet there again.
 import { wholeNumber } from "../../model/declare.ts";
-import { ordersOf } from "../../model/orders.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { type Cure, changedOver, completeSince, countFound, renewedSince } from "../../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
@@ -48,15 +47,12 @@ const another: ReadonlySet<string> = new Set(["renew", "exchange", "make"]);
 
 /**
  * All that should be there is on, and it is known from where: so many new ones went in, or somebody wrote that the old one was found. What is not critical, and not
- * to be a new one, may come from anywhere; and where some were ordered or kept, `new` was only not written.
+ * to be a new one, may come from anywhere.
  */
 function cureOf(story: Story, cell: PartCell | FastenerCell, found: Found, count: number | undefined): Cure | undefined {
   const complete = completeSince(cell, found.seq);
   if (complete === undefined) return complete;
-  if (!another.has(found.decision?.detail.decision ?? "")) {
-    const { items, stocked } = ordersOf(story.job);
-    if (!cell.thing.critical || items.has(cell.thing.name) || stocked.has(cell.thing.name) || changedOver(cell, found.seq) !== undefined) return complete;
-  }
+  if (!another.has(found.decision?.detail.decision ?? "") && (!cell.thing.critical || changedOver(cell, found.seq) !== undefined)) return complete;
   const turnedUp = (findingsOf(story).get(cell.thing.name) ?? []).some((it) => it.seq > found.seq && it.places.includes(cell.place));
   return turnedUp || cell.thing.implied ? complete : renewedSince(cell, found.seq, count ?? countFound(cell, found)) && complete;
 }
