@@ -1,5 +1,6 @@
 // Whether anything stands between a bad look and the good one behind it that could have made the difference.
 // Invariant: what counts as something is read widely, but for a crack: that goes by mending, renewing, or another word on the very piece.
+import { unsaid } from "../../grammar/blanks.ts";
 import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
@@ -43,9 +44,14 @@ function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen):
   return !(sentOn !== undefined ? sentOn < day : status?.date !== undefined && status.date.text < day);
 }
 
-/** A crack has rules of its own; and `serviceable` behind the look is another word. */
+/** A crack has rules of its own; and `serviceable` behind the look is another word, of what looked like a crack with its reason. */
 function isSaid(found: Found, bad: Seen): boolean {
-  return found.conditions.some(({ condition }) => condition.kind === "cracked" || (condition.kind === "serviceable" && isBehind(found, bad)));
+  const isReasoned = found.entry.details.some((it) => it.kind === "because" && !unsaid(it));
+  return found.conditions.some(
+    ({ condition }) =>
+      condition.kind === "cracked" ||
+      (condition.kind === "serviceable" && isBehind(found, bad) && (isReasoned || condition.text !== undefined || !isOfCracks(bad.check))),
+  );
 }
 
 /** Another piece is in, or this one was worked on: stoned, dressed. Cleaning, oil and heat close no crack. */

@@ -3,6 +3,7 @@
 import type { WorkDetail } from "../../grammar/tree.ts";
 import { placesOf } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { headOf, wordsOf } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import { readWhileAway } from "../story/away.ts";
@@ -36,7 +37,7 @@ export function* workToRead(story: Story, judged: Judged, thing: Limit | Check, 
             (decision?.detail.decision === "repair" || decision?.detail.decision === "make") && (place === "" || places.includes("") || places.includes(place)),
         );
       const begun = readingsOn(story, thing.name).some((it) => it.stage === "final" && it.place === place && onOrAfter(it.day, since));
-      if (begun || (mended && (isWhole(story, name.text, detail, place) || isReadBesides(story, judged, thing, detail, place, since))))
+      if (begun || (mended && (isWhole(story, name.text, detail, place) || isOfAll(story, thing, name.text, detail, place, since))))
         yield { detail, where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword), since };
     }
   }
@@ -50,16 +51,29 @@ function isWhole(story: Story, name: string, detail: WorkDetail, place: string):
 }
 
 /**
- * One thing with the limit at several places, worked on at none that anybody names: it was read again at one, and nothing that was found or written tells
- * that one from this.
+ * One thing with the limit at several places, worked on at none that anybody names: whoever ground it had all of it. Asked where the order names what is measured, or
+ * where it was read again at another place; and of places that were read as found.
  */
-function isReadBesides(story: Story, judged: Judged, thing: Limit | Check, detail: WorkDetail, place: string, since: string): boolean {
-  if (thing.kind !== "limit" || detail.place !== undefined || namesPlace(detail.text?.value ?? "", placesOf(story.job, thing))) return false;
+function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkDetail, place: string, since: string): boolean {
+  if (thing.kind !== "limit" || detail.place !== undefined) return false;
+  const said = [
+    detail.text?.value ?? "",
+    ...(findingsOf(story).get(part) ?? []).flatMap(({ decision, conditions }) => [
+      decision?.detail.how?.value ?? "",
+      ...conditions.map(({ condition }) => condition.text?.value ?? ""),
+    ]),
+  ];
+  if (said.some((text) => namesPlace(text, placesOf(story.job, thing)) || ofOne.test(text))) return false;
   const read = readingsOn(story, thing.name);
-  const again = read.filter((it) => it.stage === "final" && it.place !== place && it.day !== undefined && it.day >= since);
-  const wasBad = (at: string) => verdictsOn(judged, thing.name).some((it) => it.stage === "found" && it.place === at && it.outcome !== "in");
-  return again.length > 0 && read.some((it) => it.stage === "found" && it.place === place) && !again.some((it) => wasBad(it.place));
+  if (!read.some((it) => it.stage === "found" && it.place === place)) return false;
+  return (
+    wordsOf(detail.text?.value ?? "").includes(headOf(thing) ?? "") ||
+    read.some((it) => it.stage === "final" && it.place !== place && it.day !== undefined && it.day >= since)
+  );
 }
+
+/** “Spray the worn seat”, “one journal”: of one of several. */
+const ofOne = /\b(one|the (worn|scored|bad|bent|damaged|pitted|loose) \p{L}+(?<!s))\b/iu;
 
 /** By its name, or by a number. */
 function namesPlace(text: string, places: readonly string[]): boolean {

@@ -9,7 +9,7 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "rated-under",
   group: "Release",
-  severity: "warning",
+  severity: "warning; open at release of what all of the load hangs on or pulls at",
   safety: false,
   title: "A critical part is `rated` for less than the machine is, all pieces of it together",
   why: "What came may be the smaller size, and bolts on just as well. All that there are of a part are taken together; what hangs in several falls of a rope carries its share only, and of that nothing is said.",
@@ -43,6 +43,7 @@ part coupler "Coupler"
       report({
         where: line === undefined ? where(part.file, part.entry, 0, part.at) : where(line.file, line.entry, line.detail.row, part.rated.at),
         severity: "warning",
+        ...(isInLine(`${part.name.replaceAll("-", " ")} ${part.title ?? ""}`) ? { open: true } : {}),
         message: `${called(part)} may carry ${count > 1 ? `${count} x ` : ""}${quantityText(part.rated)}, and the machine ${quantityText(plate.load)}. Fit one that is rated for it, or correct the figure.`,
       });
     }
@@ -51,3 +52,11 @@ part coupler "Coupler"
 
 /** What may hang in several falls, or of which each carries a share by its place. */
 const shares = /(^|[^\p{L}])(ropes?|wires?|chains?|slings?|falls?|sheaves?|sheave|pulleys?|blocks?|straps?)($|[^\p{L}])/iu;
+
+/** All of it hangs on this, or pulls at it: there is no other beside it. A second hook that is made for less is not meant. */
+function isInLine(words: string): boolean {
+  return inLine.test(words) && !/(^|[^\p{L}])(aux(iliary)?|second|fly|whip|spare|breakaway)($|[^\p{L}])/iu.test(words);
+}
+
+const inLine =
+  /(^|[^\p{L}])(hooks?|couplers?|couplings?|tow[- ]?hitch|hitch|tow[- ]?ball|ball hitch|draw[- ]?bar|tow[- ]?bar|lifting eye|shackle|swivel|jib|boom|carriage|king ?post|fifth wheel)($|[^\p{L}])/iu;
