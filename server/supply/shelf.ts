@@ -41,7 +41,7 @@ export interface Shelf {
   stock(key: string, dimension: Dimension): Exact;
   /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
   drawnAhead(key: string, dimension: Dimension): Exact;
-  /** By how much these uses go beyond what was counted and what came by their days. */
+  /** By how much these uses go beyond what was counted and what came by their days; where one of them has no day, by their lines at least. */
   beyond(key: string, dimension: Dimension, uses: readonly Use[]): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
@@ -58,6 +58,10 @@ interface Change {
   readonly at: readonly [day: string, rank: number, position: number];
   readonly kind: "count" | "in" | "out";
   readonly amount: Amount;
+  /** Where it stands in the job's own sheet; before all of it where it stands in another file. */
+  readonly position: number;
+  /** It came, and nobody wrote on which day. */
+  readonly isUndated?: boolean;
 }
 
 /** Within a day: what came in the morning, what was done and counted in the order of the sheet, what was counted at the end of the day. */
@@ -65,7 +69,7 @@ const morning = 0;
 const inOrder = 1;
 const evening = 2;
 
-/** Work of which nobody says the day comes behind every count that has one, and behind all that came: better to order one too many than to stand without. */
+/** Work of which nobody says the day comes behind every count that has one, better to order one too many than to stand without. */
 const someday = "9999";
 
 /** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
@@ -87,9 +91,9 @@ function stocked(stories: readonly Story[]): Shelf {
   };
   const byThread = neededByThread(stories);
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
-  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named);
   const positions = new Map<Entry, Position>();
   for (const story of stories) story.job.own.sheet.entries.forEach((entry, at) => positions.set(entry, { at, job: story.job }));
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named, positions);
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
@@ -112,7 +116,13 @@ function stocked(stories: readonly Story[]): Shelf {
     drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
     beyond: (key, dimension, uses) => {
       const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
-      return balance([...there, ...uses.map((use) => usedUp(use, positions))]).lacking;
+      const all = [...there, ...uses.map((use) => usedUp(use, positions))];
+      const byDay = balance(all).lacking;
+      const isUndated = uses.some((use) => use.moment.day === undefined) || there.some((it) => it.isUndated === true);
+      if (byDay.n === 0n || !isUndated) return byDay;
+      // Of work or a parcel without a day nobody knows which of the two came first, unless the work stands above the parcel.
+      const byLine = balance(all.map((it) => ({ ...it, at: ["", inOrder, it.position] as const }))).lacking;
+      return compare(byLine, byDay) < 0 ? byLine : byDay;
     },
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
@@ -174,8 +184,7 @@ function sharedByThread(
 }
 
 function balance(changes: Change[]): { held: Exact; lacking: Exact } {
-  const counts = changes.filter((it) => it.kind === "count");
-  const dated = counts.some((it) => it.at[0] !== "") || (counts.length === 0 && changes.some((it) => it.kind === "in" && it.at[0] !== ""));
+  const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
   const sorted = changes
     .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
     .sort(byTime);
@@ -212,7 +221,7 @@ interface Position {
 function usedUp(use: Use, positions: ReadonlyMap<Entry, Position>): Change {
   const position = positions.get(use.moment.where.entry);
   const day = position === undefined ? use.moment.day : dayWithWhatCame(position.job, use.moment);
-  return { kind: "out", amount: use.amount, at: [day ?? "", inOrder, position?.at ?? 0] };
+  return { kind: "out", amount: use.amount, at: [day ?? "", inOrder, position?.at ?? 0], position: position?.at ?? 0 };
 }
 
 function readFile(
@@ -221,6 +230,7 @@ function readFile(
   lines: OrderLine[],
   put: (item: Item, change: Change) => void,
   threaded: (job: Job, item: Item, supplier: string | undefined) => Item,
+  positions: ReadonlyMap<Entry, Position>,
 ): void {
   let day: string | undefined;
   const received: OrderLine[] = [];
@@ -238,7 +248,7 @@ function readFile(
           : day !== undefined
             ? [day, inOrder, position]
             : ["", file.path === job.path ? inOrder : morning, position];
-      put(item, { kind: "count", amount, at });
+      put(item, { kind: "count", amount, at, position: positions.get(entry)?.at ?? -1 });
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
     if (entry.kind === "order" && entry.fault === undefined && !isMentioned(job, entry)) {
@@ -251,7 +261,20 @@ function readFile(
   }
   // Received on a day that nobody has written: it came, and no count is known to hold it already.
   for (const line of received)
-    put(line.item, { kind: "in", amount: line.amount, at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0] });
+    put(line.item, {
+      kind: "in",
+      amount: line.amount,
+      at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0],
+      position: positions.get(saysThatItCame(job, line))?.at ?? -1,
+      isUndated: line.day === undefined,
+    });
+}
+
+/** The entry that says so: the order, or what is written of it further down. */
+function saysThatItCame(job: Job, { where: { entry: own }, entry }: OrderLine): Entry {
+  const last =
+    own === entry ? mentionsOf(job, entry).findLast((it) => it.details.some((detail) => detail.kind === "status" && detail.fault === undefined)) : own;
+  return last ?? entry;
 }
 
 function opened(entry: SheetEntry): string | undefined {

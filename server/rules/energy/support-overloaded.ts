@@ -100,7 +100,9 @@ function hangsThen(story: Story, { action, seq }: SupportMoment): boolean {
       if (cell.kind !== "part" && cell.kind !== "fastener") return false;
       const history = cell.history as readonly (PartMoment | FastenerMoment)[];
       const before = history.findLast((was) => was.seq < seq)?.after.on ?? cell.total;
-      return before === 0 || history.some((was) => was.seq > seq && was.seq < until && was.after.on === 0);
+      // A part that came off hung there; nuts that were undone and done up again let nothing go.
+      const at = (is: (was: PartMoment | FastenerMoment) => boolean) => history.findLast((was) => was.seq > seq && was.seq < until && is(was))?.after.on === 0;
+      return before === 0 || (cell.kind === "part" ? at((was) => was.after.on === 0) : at(() => true));
     });
   const thing = story.job.things.get(name);
   return isOff(name) || (thing?.kind === "part" && thing.heldBy.length > 0 && thing.heldBy.every(({ text }) => isOff(text)));
