@@ -4,7 +4,19 @@ import { memo } from "../model/memo.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
-import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, ShimsEntry, StepEntry } from "../../grammar/tree.ts";
+import type {
+  ActionDetail,
+  Detail,
+  Entry,
+  FindingEntry,
+  MeasureEntry,
+  Name,
+  OrderEntry,
+  ReadingDetail,
+  ReleaseEntry,
+  ShimsEntry,
+  StepEntry,
+} from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { type Gauge, type Limit, linesOf } from "../model/things.ts";
@@ -54,8 +66,13 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   let release: Story["release"];
   let newestDay: string | undefined;
   let day: string | undefined;
-  /** A `day` line stands above: it is the day of what follows. The day that the sheet was opened is that only until a step was done on a later one. */
+  /**
+   * A `day` line stands above: it is the day of what follows. The day that the sheet was opened is that only until a step was done on a later one; below an order of a
+   * later one nobody says what day it is.
+   */
   let isDayGiven = false;
+  /** The last day that is known where no `day` line stands above. */
+  let lastKnown: string | undefined;
   let hazardsByStep: Map<string, string[]> | undefined;
 
   const mover: Mover = {
@@ -100,10 +117,18 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       case "sheet":
         for (const detail of entry.details) if (detail.kind === "opened") aged(detail.date?.text);
         day = dayBehind(entry, day);
+        lastKnown = day;
+        break;
+      case "order":
+        if (!isDayGiven && day !== undefined && isOfLaterDay(entry, day)) day = undefined;
         break;
       case "step":
         yield* takeStep(entry);
-        if (!isDayGiven) day = lastDone(entry, day);
+        if (!isDayGiven) {
+          const on = lastDone(entry, lastKnown);
+          if (on !== lastKnown) day = on;
+          lastKnown = on;
+        }
         break;
       case "measure":
         takeReadings(entry);
@@ -411,6 +436,11 @@ function lastDone(entry: StepEntry, before: string | undefined): string | undefi
   const done = entry.details.findLast((it) => it.kind === "done" && it.fault === undefined);
   const on = done?.kind === "done" ? done.date?.text : undefined;
   return on !== undefined && on > before ? on : before;
+}
+
+/** An order was placed, or came, after that. */
+function isOfLaterDay({ details }: OrderEntry, day: string): boolean {
+  return details.some((it) => (it.kind === "status" || it.kind === "received") && it.fault === undefined && it.date !== undefined && it.date.text > day);
 }
 
 /** The spots of one line of figures: one a figure, or one for all of them where the same spot was read again. They hang on that line alone. */

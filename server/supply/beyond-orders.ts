@@ -3,7 +3,7 @@
 // bought over the counter. Where it is in doubt how many there were, there were enough.
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { ordersOf } from "../model/orders.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
 import { neverGoesBack } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
@@ -39,12 +39,14 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
   const out: BeyondOrders[] = [];
   for (const [name, [first]] of items) {
     const thing = job.things.get(name);
-    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener") || work.has(name)) continue;
+    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
     // One that locks goes in by `lock`, unless a line says that it was fitted new.
     if (lockings.has(name) && !story.cells(name).some((it) => (it.kind === "part" || it.kind === "fastener") && newFits(it).length > 0)) continue;
     // What is to be made may be made here, after its order was cancelled. What came and was sent back was bought, whatever the decision's word.
     if ((findingsOf(story).get(name) ?? []).some((it) => it.decision?.detail.decision === "make") && !isReturned(job, name)) continue;
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    // What was sent out to be worked on may be what is called new, unless the old one is back where it was sent from.
+    if ((work.get(name) ?? []).some(({ detail }) => cells.some((cell) => isAt(detail, cell.place) && cell.now.lots.some((lot) => lot.isNew)))) continue;
     const fits = cells.flatMap((cell) => newFits(cell).map((moment) => ({ cell, moment }))).sort((a, b) => a.moment.seq - b.moment.seq);
     // A new one that came off again and went back is still one: those that are on are counted, not the lines. What never goes back is used up by each line.
     const on = cells.reduce((sum, cell) => sum + countOf(cell.now.lots.filter((lot) => lot.isNew)), 0);

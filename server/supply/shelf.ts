@@ -40,7 +40,7 @@ export interface Shelf {
   stock(key: string, dimension: Dimension): Exact;
   /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
   drawnAhead(key: string, dimension: Dimension): Exact;
-  /** By how much these uses go beyond what was counted and what came by their days. */
+  /** By how much these uses go beyond what was counted and what came by their days; where one has no day, by their lines at least. */
   beyond(key: string, dimension: Dimension, uses: readonly Use[]): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
@@ -57,6 +57,8 @@ interface Change {
   readonly at: readonly [day: string, rank: number, position: number];
   readonly kind: "count" | "in" | "out";
   readonly amount: Amount;
+  /** Where it stands in the job's own sheet; before all of it where it stands in another file. */
+  readonly position: number;
 }
 
 /** Within a day: what came in the morning, what was done and counted in the order of the sheet, what was counted at the end of the day. */
@@ -86,9 +88,9 @@ function stocked(stories: readonly Story[]): Shelf {
   };
   const byThread = neededByThread(stories);
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
-  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named);
   const positions = new Map<Entry, number>();
   for (const story of stories) story.job.own.sheet.entries.forEach((entry, i) => positions.set(entry, i));
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named, positions);
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
@@ -111,7 +113,12 @@ function stocked(stories: readonly Story[]): Shelf {
     drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
     beyond: (key, dimension, uses) => {
       const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
-      return balance([...there, ...uses.map((use) => usedUp(use, positions))]).lacking;
+      const all = [...there, ...uses.map((use) => usedUp(use, positions))];
+      const byDay = balance(all).lacking;
+      if (byDay.n === 0n || uses.every((use) => use.moment.day !== undefined)) return byDay;
+      // Of work without a day nobody knows whether it was before the parcel came, unless it stands above that.
+      const byLine = balance(all.map((it) => ({ ...it, at: ["", inOrder, it.position] as const }))).lacking;
+      return compare(byLine, byDay) < 0 ? byLine : byDay;
     },
     onOrder: (key) => open.get(key) ?? [],
     otherwise: (key, dimension) =>
@@ -203,7 +210,8 @@ function byTime(a: Change, b: Change): number {
 }
 
 function usedUp(use: Use, positions: ReadonlyMap<Entry, number>): Change {
-  return { kind: "out", amount: use.amount, at: [use.moment.day ?? "", inOrder, positions.get(use.moment.where.entry) ?? 0] };
+  const position = positions.get(use.moment.where.entry) ?? 0;
+  return { kind: "out", amount: use.amount, at: [use.moment.day ?? "", inOrder, position], position };
 }
 
 function readFile(
@@ -212,6 +220,7 @@ function readFile(
   lines: OrderLine[],
   put: (item: Item, change: Change) => void,
   threaded: (job: Job, item: Item, supplier: string | undefined) => Item,
+  positions: ReadonlyMap<Entry, number>,
 ): void {
   let day: string | undefined;
   const received: OrderLine[] = [];
@@ -229,7 +238,7 @@ function readFile(
           : day !== undefined
             ? [day, inOrder, position]
             : ["", file.path === job.path ? inOrder : morning, position];
-      put(item, { kind: "count", amount, at });
+      put(item, { kind: "count", amount, at, position: positions.get(entry) ?? -1 });
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
     if (entry.kind === "order" && entry.fault === undefined && !isMentioned(job, entry)) {
@@ -242,7 +251,19 @@ function readFile(
   }
   // Received on a day that nobody has written: it came, and no count is known to hold it already.
   for (const line of received)
-    put(line.item, { kind: "in", amount: line.amount, at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0] });
+    put(line.item, {
+      kind: "in",
+      amount: line.amount,
+      at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0],
+      position: positions.get(saysThatItCame(job, line)) ?? -1,
+    });
+}
+
+/** The entry that says so: the order, or what is written of it further down. */
+function saysThatItCame(job: Job, { where: { entry: own }, entry }: OrderLine): Entry {
+  const last =
+    own === entry ? mentionsOf(job, entry).findLast((it) => it.details.some((detail) => detail.kind === "status" && detail.fault === undefined)) : own;
+  return last ?? entry;
 }
 
 function opened(entry: SheetEntry): string | undefined {

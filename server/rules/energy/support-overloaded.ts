@@ -7,6 +7,7 @@ import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { Measured } from "../../quantities/quantity.ts";
 import type { JobRule } from "../rule.ts";
+import type { Story, SupportMoment } from "../../story/story.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -50,26 +51,54 @@ export const rule: JobRule = {
         continue;
       }
       const may = measured(rated);
-      const hangs = load === undefined && on?.text === "crane" ? massOf(job, it.action) : undefined;
-      if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value) > 0)
+      const carries = measured(load);
+      // Without a count no more than one is sure to carry it.
+      const times = ratedEach !== undefined ? (count ?? 1) : 1;
+      if (load !== undefined && may !== undefined && isOver(carries, may, times)) {
+        const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
+        const unsure = ratedEach !== undefined && count === undefined ? " Write how many stands there are." : "";
+        say(load.at, `${quantityText(load)} rests on stands rated for ${all}. Use stands that can carry it.${unsure}`);
+        continue;
+      }
+      const hangs = on?.text === "crane" ? massOf(job, it.action) : undefined;
+      // One end of it may be lifted, or two may share it; what comes off or goes on by that one hangs there whole, whatever the line says.
+      if (hangs !== undefined && may !== undefined && isOver(hangs.mass, may, times) && (load === undefined || hangsWhole(story, it, hangs)))
         say(
           rated.at,
           `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and hangs on a crane rated for ${quantityText(rated)}. Use one that can carry it.`,
         );
-      const carries = measured(load);
-      if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
-      // Without a count no more than one is sure to carry it.
-      const times = ratedEach !== undefined ? (count ?? 1) : 1;
-      if (carries.value.compare(may.value.mul(times)) <= 0) continue;
-      const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
-      const unsure = ratedEach !== undefined && count === undefined ? " Write how many stands there are." : "";
-      say(load.at, `${quantityText(load)} rests on stands rated for ${all}. Use stands that can carry it.${unsure}`);
     }
   },
 };
 
+function isOver(carries: Measured | undefined, may: Measured, times: number): boolean {
+  return carries !== undefined && carries.unit.dimension === may.unit.dimension && carries.value.compare(may.value.mul(times)) > 0;
+}
+
+interface Hanging {
+  readonly part: Part;
+  readonly mass: Measured;
+}
+
+/** It comes off or goes on in that step, and nothing else bears it there. */
+function hangsWhole(story: Story, it: SupportMoment, { part }: Hanging): boolean {
+  const others = story.support.filter((other) => other.visit === it.visit && other.verb === "support" && other !== it && !isSetDownBetween(story, other, it));
+  return (
+    !others.some(({ action }) => action.things.some((thing) => thing.name.text === part.name)) &&
+    story
+      .cells(part.name)
+      .some((cell) => cell.kind === "part" && cell.history.some(({ visit, verb }) => visit === it.visit && (verb === "remove" || verb === "fit")))
+  );
+}
+
+/** It was set down between the two: it hangs by one at a time. */
+function isSetDownBetween(story: Story, one: SupportMoment, other: SupportMoment): boolean {
+  const [from, to] = one.seq < other.seq ? [one.seq, other.seq] : [other.seq, one.seq];
+  return story.support.some((it) => it.verb === "set-down" && it.seq > from && it.seq < to);
+}
+
 /** What hangs on the crane by itself, with its mass: the least of the load. */
-function massOf(job: Job, { things }: ActionDetail): { readonly part: Part; readonly mass: Measured } | undefined {
+function massOf(job: Job, { things }: ActionDetail): Hanging | undefined {
   const thing = things.length === 1 ? job.things.get(things[0]?.name.text ?? "") : undefined;
   const mass = thing?.kind === "part" ? measured(thing.mass) : undefined;
   return thing?.kind === "part" && mass !== undefined ? { part: thing, mass } : undefined;

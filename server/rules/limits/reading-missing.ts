@@ -94,15 +94,20 @@ release by "A. Moor" 2026-05-10
         });
     }
 
-    /** The last final of a limit that judges a difference alone, where no final has two figures to differ. */
+    /** The last final of a limit that judges a difference alone, where no final has two figures to differ: none at all, or none at a place while another has. */
     function readOnce(limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
       const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : limit.taper !== undefined ? "taper" : undefined;
       if (what === undefined || (limit.new ?? limit.worn ?? limit.set) !== undefined || ["new", "worn", "set"].some((word) => limit.unread.has(word)))
         return undefined;
       const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
       const last = finals.at(-1);
-      if (last === undefined || finals.some((it) => figuresIn(finals.filter((other) => other.entry === it.entry)) > 1)) return undefined;
-      return { it: last, what };
+      if (last === undefined) return undefined;
+      const together = (it: Reading, isOfIt: (other: Reading) => boolean) => figuresIn(finals.filter((other) => other.entry === it.entry && isOfIt(other)));
+      if (!finals.some((it) => together(it, () => true) > 1)) return { it: last, what };
+      // Where one place has several figures it is a difference at each, and one figure at another place says nothing of that.
+      const severalAt = (place: string) => finals.some((it) => it.place === place && together(it, (other) => other.place === place) > 1);
+      const bare = finals.some((it) => severalAt(it.place)) ? finals.findLast((it) => !severalAt(it.place)) : undefined;
+      return bare && { it: bare, what };
     }
 
     /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */

@@ -2,7 +2,7 @@
 import { type Cure, madeFastAnew } from "../../story/put-right.ts";
 import { countOf } from "../../story/lots.ts";
 import { lastBefore } from "../../story/looked-up.ts";
-import { relationsOf } from "../../model/relations.ts";
+import { relationsOf, setsBearing } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
@@ -41,9 +41,11 @@ step refit "Arm back"
     const { job, story, report } = context;
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
-    // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`).
+    // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`). One that sets a bearing is as tight as it was before: letting back tightens nothing.
     const letBackBefore = (it: FastenerMoment, cell: FastenerCell) =>
-      it.before.on > 0 && lastBefore(cell.history, it.seq, (was) => was.verb !== "lock" && was.verb !== "found")?.verb === "let";
+      it.before.on > 0 &&
+      !setsBearing(job, cell.thing) &&
+      lastBefore(cell.history, it.seq, (was) => was.verb !== "lock" && was.verb !== "found")?.verb === "let";
     // By number, as they are done up one after the other, those that are tight and not locked yet are meant.
     const ready = ({ before }: FastenerMoment) => countOf(before.lots.filter((lot) => lot.tight && !lot.locked));
     const slack = (it: FastenerMoment) => it.before.on === 0 || (!it.before.tight && (it.count >= it.before.on || ready(it) < it.count));

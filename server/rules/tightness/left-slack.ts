@@ -1,5 +1,5 @@
 // Slackened, or put on by hand, and not tight when the machine is released.
-import { relationsOf } from "../../model/relations.ts";
+import { relationsOf, setsBearing } from "../../model/relations.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
@@ -34,8 +34,13 @@ release by "A. Moor" 2026-05-10
       cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "let" || it.verb === "fit" || it.verb === "undo"));
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none || it !== lastOf(cell)) return false;
-      // Let back and locked so: that is said at the line that let it back.
-      if (it.verb === "let" && cell.history.some((other) => other.phase === "done" && other.seq > it.seq && other.verb === "lock")) return false;
+      // One that clamps, let back and locked so: that is said at the line that let it back.
+      if (
+        it.verb === "let" &&
+        !setsBearing(job, cell.thing) &&
+        cell.history.some((other) => other.phase === "done" && other.seq > it.seq && other.verb === "lock")
+      )
+        return false;
       // What was found loose is said by its own rule until it is tight.
       return !cell.history.some((other) => other.verb === "found" && other.seq > it.seq);
     });
