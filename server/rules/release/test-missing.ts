@@ -65,6 +65,7 @@ release by "A. Moor" 2026-05-10
 
 /** The plainest words, a clause at a time: “to be done on Monday”, “six miles: still knocks”. What was put right and tried again further on in the text is past. */
 function isNoTest(text: string): boolean {
+  if (nothing.test(text)) return true;
   const clauses = text.split(/[.,:;()–—]+/).map((it) => it.trim());
   return clauses.some((it, i) => {
     const bad = undone.exec(it) ?? (answered.test(it) ? null : wentBadly.exec(it));
@@ -76,7 +77,9 @@ function isNoTest(text: string): boolean {
 }
 
 const undone =
-  /^((will|is|are|has|have|still) )?to be (done|tried|tested|run)\b|^will be (done|tried|tested|run)\b|^still to (do|be)\b|^not (yet|done|tried|tested)\b|^never tried\b|^untested\b/i;
+  /^((will|is|are|has|have|still) )?to be (done|tried|tested|run)\b|^will be (done|tried|tested|run)\b|^still to (do|be)\b|^not (yet|done|tried|tested)\b|^never tried\b|^untested\b|^(it )?(was|could) ?n[o']t (be )?(tried|tested|driven)( yet)?$/i;
+/** The whole text: nothing stands there. */
+const nothing = /^\s*(none|nil|nothing|n\/a|no test|-+|\.+|\?+)\.?\s*$/i;
 const wentBadly =
   /\b(failed|fails)\b(?! to\b)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b|\bstill (knocks|pulls|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks)\b|\b(ran|runs|got|gets) (too |very )?hot\b|\bseized\b|\bbrakes? fades?\b/i;
 /** It says that it did not, or when it last did. */
