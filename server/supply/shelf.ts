@@ -40,7 +40,7 @@ export interface Shelf {
   stock(key: string, dimension: Dimension): Exact;
   /** What done work has used beyond what was on the shelf: it can only have come from what is on its way, though no order says so yet. */
   drawnAhead(key: string, dimension: Dimension): Exact;
-  /** By how much these uses go beyond what was counted and what came by their days; where one has no day, by their lines at least. */
+  /** By how much these uses go beyond what was counted and what came by their days; where one of them has no day, by their lines at least. */
   beyond(key: string, dimension: Dimension, uses: readonly Use[]): Exact;
   /** Lines of orders held, placed or sent, as written. */
   onOrder(key: string): readonly OrderLine[];
@@ -59,6 +59,8 @@ interface Change {
   readonly amount: Amount;
   /** Where it stands in the job's own sheet; before all of it where it stands in another file. */
   readonly position: number;
+  /** It came, and nobody wrote on which day. */
+  readonly isUndated?: boolean;
 }
 
 /** Within a day: what came in the morning, what was done and counted in the order of the sheet, what was counted at the end of the day. */
@@ -115,8 +117,9 @@ function stocked(stories: readonly Story[]): Shelf {
       const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
       const all = [...there, ...uses.map((use) => usedUp(use, positions))];
       const byDay = balance(all).lacking;
-      if (byDay.n === 0n || uses.every((use) => use.moment.day !== undefined)) return byDay;
-      // Of work without a day nobody knows whether it was before the parcel came, unless it stands above that.
+      const isUndated = uses.some((use) => use.moment.day === undefined) || there.some((it) => it.isUndated === true);
+      if (byDay.n === 0n || !isUndated) return byDay;
+      // Of work or a parcel without a day nobody knows which of the two came first, unless the work stands above the parcel.
       const byLine = balance(all.map((it) => ({ ...it, at: ["", inOrder, it.position] as const }))).lacking;
       return compare(byLine, byDay) < 0 ? byLine : byDay;
     },
@@ -256,6 +259,7 @@ function readFile(
       amount: line.amount,
       at: line.day === undefined ? [newest ?? "", evening + 1, 0] : [line.day, morning, 0],
       position: positions.get(saysThatItCame(job, line)) ?? -1,
+      isUndated: line.day === undefined,
     });
 }
 
