@@ -44,6 +44,7 @@ export abstract class FoundGrammar extends SupplyGrammar {
 
   readonly seenLine = this.RULE("seenLine", () => {
     const node = this.filling<"seen">();
+    const places = this.list<NameNode>("places");
     this.CONSUME(Name);
     node.check = nameOf(this.CONSUME1(Name));
     this.stage();
@@ -59,7 +60,7 @@ export abstract class FoundGrammar extends SupplyGrammar {
           date: node.date === undefined,
           by: node.by === undefined,
           text: node.text === undefined,
-          place: node.place === undefined,
+          place: places.length === 0,
         }),
       DEF: () =>
         this.OR({
@@ -67,7 +68,7 @@ export abstract class FoundGrammar extends SupplyGrammar {
             { ALT: () => void (node.text = textOf(this.CONSUME(TextToken))) },
             { ALT: () => (this.CONSUME(By), void (node.by = textOf(this.CONSUME1(TextToken)))) },
             { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-            { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
+            { ALT: () => void this.SUBRULE(this.names, { ARGS: [places] }) },
           ],
           IGNORE_AMBIGUITIES: true,
         }),
@@ -76,20 +77,21 @@ export abstract class FoundGrammar extends SupplyGrammar {
 
   readonly findingLine = this.RULE("findingLine", () => {
     const node = this.filling<"finding">();
+    const places = this.list<NameNode>("places");
     this.CONSUME(Name);
     node.of = nameOf(this.CONSUME1(Name));
     this.MANY({
       GATE: () =>
         this.oneMore({
-          figure: node.count === undefined && node.place === undefined,
+          figure: node.count === undefined && places.length === 0,
           date: node.date === undefined,
-          place: node.place === undefined,
+          place: places.length === 0,
         }),
       DEF: () =>
         this.OR([
           { ALT: () => void (node.count = figureOf(this.CONSUME(Figure))) },
           { ALT: () => void (node.date = dateOf(this.CONSUME(DateToken))) },
-          { ALT: () => void (node.place = nameOf(this.CONSUME2(Name))) },
+          { ALT: () => void this.SUBRULE(this.names, { ARGS: [places] }) },
         ]),
     });
   });
@@ -147,9 +149,10 @@ export abstract class FoundGrammar extends SupplyGrammar {
 
   readonly concessionLine = this.RULE("concessionLine", () => {
     const node = this.filling<"concession">();
+    const places = this.list<NameNode>("places");
     this.CONSUME(Name);
     node.of = nameOf(this.CONSUME1(Name));
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void this.SUBRULE(this.names, { ARGS: [places] }) });
     node.why = textOf(this.CONSUME(TextToken));
     this.CONSUME(By);
     node.by = textOf(this.CONSUME1(TextToken));

@@ -189,13 +189,14 @@ class LineGrammar extends FoundGrammar {
 
   readonly threadLine = this.RULE("threadLine", () => {
     const node = this.filling<"thread">();
+    const places = this.list<NameNode>("places");
     this.CONSUME(Name);
     node.thread = this.SUBRULE(this.thread);
     this.MANY(() =>
       this.OR([
         { ALT: () => (this.CONSUME(Grade), void (node.grade = figureOf(this.CONSUME(Figure)))) },
         { ALT: () => (this.CONSUME(Class), void (node.class = figureOf(this.CONSUME1(Figure)))) },
-        { ALT: () => (this.CONSUME(At), void (node.place = nameOf(this.CONSUME1(Name)))) },
+        { ALT: () => (this.CONSUME(At), void this.SUBRULE(this.names, { ARGS: [places] })) },
       ]),
     );
   });

@@ -5,7 +5,7 @@ import { takesCount } from "./action-grammar.ts";
 import type { Parsed } from "./line-grammar.ts";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
-import { Comma, DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
+import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
 import {
   actionWord,
@@ -71,7 +71,6 @@ export const slips: readonly Slip[] = [
   meantChoice,
   choiceOfWords,
   missingWord,
-  onePlaceOnly,
   missingComma,
   countTooMuch,
   joiningPlace,
@@ -441,11 +440,8 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   ]);
 }
 
-/** `finding link-pin left, right` */
-function onePlaceOnly({ node, here, before }: Stop): Fault | undefined {
-  if ((node.kind !== "finding" && node.kind !== "seen") || here?.tokenType !== Comma || !nameToken(before)) return undefined;
-  return fault(spanOf(here), `A \`${node.kind}\` is of one place. Write it once for each.`);
-}
+/** Lines that end in a list of places, or have one before what follows. */
+const withPlaces: ReadonlySet<string> = new Set(["action", "done", "finding", "seen", "concession", "work", "thread"]);
 
 /** `held by a b`, `is worn scored`, `remove hub left right` */
 function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
@@ -458,7 +454,7 @@ function missingComma({ failure, here, before, node, shape }: Stop): Fault | und
       ? "Names"
       : node.kind === "is"
         ? "Conditions"
-        : (node.kind === "action" || node.kind === "done") && places.length > 0
+        : withPlaces.has(node.kind as string) && places.length > 0
           ? "Places"
           : undefined;
   if (what === undefined) return undefined;

@@ -136,13 +136,14 @@ export abstract class SupplyGrammar extends ActionGrammar {
 
   readonly workLine = this.RULE("workLine", () => {
     const node = this.filling<"work">();
+    const places = this.list<NameNode>("places");
     this.CONSUME(Name);
     node.part = nameOf(this.CONSUME1(Name));
     this.OPTION2({
       GATE: () => figureToken(this.LA(1)) && !(blankToken(this.LA(1)) && this.LA(2).tokenType !== TextToken),
       DEF: () => void (node.count = figureOf(this.CONSUME(Figure))),
     });
-    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void (node.place = nameOf(this.CONSUME2(Name))) });
+    this.OPTION({ GATE: () => this.placeBeforeText(), DEF: () => void this.SUBRULE(this.names, { ARGS: [places] }) });
     node.text = textOf(this.CONSUME(TextToken));
     this.OPTION1(() => (this.CONSUME(Price), void (node.price = this.SUBRULE(this.money))));
   });

@@ -136,11 +136,11 @@ const rows = [
       readonly verdict?: "good" | "bad";
       readonly verdictAt?: Span;
       readonly text?: Text;
-      readonly place?: Name;
+      readonly places: readonly Name[];
       readonly by?: Text;
       readonly date?: DateText;
-    }>((it) => it.seenLine()),
-    syntax: 'seen CHECK found|trial|final good|bad ["…"] [PLACE] [by "…"] [DATE]',
+    }>((it) => it.seenLine(), { places: true }),
+    syntax: 'seen CHECK found|trial|final good|bad ["…"] [PLACE…] [by "…"] [DATE]',
     says: "What a check showed.",
     example: 'seen cone-seat final good "Blue over three quarters, evenly"',
   },
@@ -149,10 +149,10 @@ const rows = [
     shape: line<{
       readonly of?: Name;
       readonly count?: Figure;
-      readonly place?: Name;
+      readonly places: readonly Name[];
       readonly date?: DateText;
-    }>((it) => it.findingLine()),
-    syntax: "finding PART|FASTENER|FLUID [N] [PLACE] [DATE]",
+    }>((it) => it.findingLine(), { places: true }),
+    syntax: "finding PART|FASTENER|FLUID [N] [PLACE…] [DATE]",
     says: "What was found, and what is decided about it.",
     example: "finding cap-nut 2\n  is loose\n  decision renew",
   },
@@ -167,12 +167,12 @@ const rows = [
     word: "concession",
     shape: line<{
       readonly of?: Name;
-      readonly place?: Name;
+      readonly places: readonly Name[];
       readonly why?: Text;
       readonly by?: Text;
       readonly date?: DateText;
-    }>((it) => it.concessionLine()),
-    syntax: 'concession NAME [PLACE] "why" by "…" [DATE]',
+    }>((it) => it.concessionLine(), { places: true }),
+    syntax: 'concession NAME [PLACE…] "why" by "…" [DATE]',
     says: "A thing accepted outside its limit, by somebody with a name.",
     example: 'concession crank-float "Runs an hour a year, unloaded" by "M. Orr"',
   },

@@ -250,10 +250,10 @@ export const madeWords = [
       readonly thread?: Thread;
       readonly grade?: Figure;
       readonly class?: Figure;
-      readonly place?: Name;
-    }>((it) => it.threadLine()),
+      readonly places: readonly Name[];
+    }>((it) => it.threadLine(), { places: true }),
     under: ["fastener", "offer"],
-    syntax: "thread THREAD [LH] [grade N] [class N] [at PLACE]",
+    syntax: "thread THREAD [LH] [grade N] [class N] [at PLACE…]",
     says: "The thread, with LH for left hand and its grade or class.",
     example: "thread 1/2-20 UNF grade 5",
   },

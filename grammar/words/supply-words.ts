@@ -169,12 +169,12 @@ export const supplyWords = [
     shape: line<{
       readonly part?: Name;
       readonly count?: Figure;
-      readonly place?: Name;
+      readonly places: readonly Name[];
       readonly text?: Text;
       readonly price?: Money;
-    }>((it) => it.workLine()),
+    }>((it) => it.workLine(), { places: true }),
     under: ["order"],
-    syntax: 'work PART [N] [PLACE] "what is to be done" [price MONEY]',
+    syntax: 'work PART [N] [PLACE…] "what is to be done" [price MONEY]',
     says: "Sent out to be worked on: the part is away until received.",
     example: 'work crankshaft "Grind 0.020 in under" price 90.00 GBP',
   },

@@ -1,4 +1,5 @@
 // The outline of a sheet: its entries in order, and under a step what is done in it.
+import { namesText } from "../model/titles.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, Text } from "../../grammar/tree.ts";
 
@@ -54,11 +55,11 @@ function wordsOf(entry: Entry, line: () => string): { label: string; detail: str
     case "measure":
       return { label: words("measure", name(entry.limit), entry.stage), detail: "" };
     case "seen":
-      return { label: words("seen", name(entry.check), entry.stage, name(entry.place)), detail: entry.verdict ?? "" };
+      return { label: words("seen", name(entry.check), entry.stage, namesText(entry.places)), detail: entry.verdict ?? "" };
     case "finding":
-      return { label: words("finding", name(entry.of), name(entry.place)), detail: conditions(entry) };
+      return { label: words("finding", name(entry.of), namesText(entry.places)), detail: conditions(entry) };
     case "concession":
-      return { label: words("concession", name(entry.of), name(entry.place)), detail: text(entry.why) ?? "" };
+      return { label: words("concession", name(entry.of), namesText(entry.places)), detail: text(entry.why) ?? "" };
     case "sheet":
       return { label: text(entry.title) ?? "sheet", detail: "" };
     case "order":

@@ -158,7 +158,11 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         }),
         renew: all("renew").length > 0,
         threads: all("thread").flatMap((d) =>
-          d.thread === undefined ? [] : [defined({ thread: d.thread, grade: d.grade?.text, class: d.class?.text, place: d.place?.text })],
+          d.thread === undefined
+            ? []
+            : (d.places.length === 0 ? [undefined] : d.places).map((place) =>
+                defined({ thread: d.thread as NonNullable<typeof d.thread>, grade: d.grade?.text, class: d.class?.text, place: place?.text }),
+              ),
         ),
       };
     }

@@ -213,5 +213,5 @@ function put<K, T>(map: Map<K, T[]>, key: K, value: T): void {
 
 /** Whether work ordered for a place is work on the thing at this one. */
 export function isAt(detail: WorkDetail, place: string): boolean {
-  return detail.place === undefined || place === "" || detail.place.text === place;
+  return detail.places.length === 0 || place === "" || detail.places.some((it) => it.text === place);
 }

@@ -75,15 +75,15 @@ function collect(entry: Entry): References {
       break;
     case "seen":
       thing(entry.check, ["check"], 0, "seen");
-      place(entry.place, 0, entry.check === undefined ? [] : [entry.check.text]);
+      for (const name of entry.places) place(name, 0, entry.check === undefined ? [] : [entry.check.text]);
       break;
     case "finding":
       thing(entry.of, ["part", "fastener", "fluid"], 0, "finding");
-      place(entry.place, 0, entry.of === undefined ? [] : [entry.of.text]);
+      for (const name of entry.places) place(name, 0, entry.of === undefined ? [] : [entry.of.text]);
       break;
     case "concession":
       thing(entry.of, anyThing, 0, "concession");
-      place(entry.place, 0, entry.of === undefined ? [] : [entry.of.text]);
+      for (const name of entry.places) place(name, 0, entry.of === undefined ? [] : [entry.of.text]);
       break;
     case "offer":
       item(entry.item, 0, "offer");
@@ -120,7 +120,8 @@ function collect(entry: Entry): References {
       case "matched":
         return all(detail.with, ["part"], row, "matched with");
       case "thread":
-        return place(detail.place, row);
+        for (const name of detail.places) place(name, row);
+        return;
       case "locked":
         return locking(detail.locking, row);
       case "in":
@@ -168,7 +169,8 @@ function collect(entry: Entry): References {
         return;
       case "work":
         thing(detail.part, partOrFastener, row, "work");
-        return place(detail.place, row, detail.part === undefined ? [] : [detail.part.text]);
+        for (const name of detail.places) place(name, row, detail.part === undefined ? [] : [detail.part.text]);
+        return;
       case "recheck":
         return thing(detail.name, ["fastener", "limit"], row, "recheck");
       case "test":

@@ -1,6 +1,6 @@
 // How things are named in a sentence: by the titles that the sheet gives them, and lockings as a sheet would write them.
 // Invariant: words only; made from declarations, never from what was done or found.
-import type { Locking, Quantity } from "../../grammar/tree.ts";
+import type { Locking, Name, Quantity } from "../../grammar/tree.ts";
 import { firstPart } from "./short-titles.ts";
 import type { Thing } from "./things.ts";
 import { unitsOf } from "./values.ts";
@@ -14,6 +14,11 @@ export function midSentence(thing: Pick<Thing, "name" | "title" | "short">, plac
 /** Its name as words, and its title: what a telling by words looks through. */
 export function allWords(thing: Pick<Thing, "name" | "title">): string {
   return `${thing.name.replaceAll("-", " ")} ${thing.title ?? ""}`;
+}
+
+/** `left, right`: names as a sheet would list them; nothing where there are none. */
+export function namesText(names: readonly Name[]): string {
+  return names.map((it) => it.text).join(", ");
 }
 
 /** A title for the inside of a sentence, whole: “cover oil seal” of “Cover oil seal”. */

@@ -1,5 +1,5 @@
 // The cells that a finding speaks of, for the rules of findings.
-import { called } from "./wording.ts";
+import { called, listed } from "./wording.ts";
 import type { Found, FastenerCell, FluidCell, PartCell, Story } from "../story/story.ts";
 
 export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell | FluidCell)[] {
@@ -9,8 +9,9 @@ export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell
   });
 }
 
-/** The place to name in a message: the finding's own, where it speaks of one only. */
+/** The place to name in a message: the finding's own, or those that it lists. */
 export function placeFound(found: Found): string {
+  if (found.entry.places.length > 1) return listed(found.entry.places.map((it) => it.text));
   return found.places.length === 1 ? (found.places[0] ?? "") : "";
 }
 

@@ -219,7 +219,7 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
   const excess = (it: Verdict) => beyond(it.against, it.value);
   return own.find(
     (it) =>
-      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.place === undefined) &&
+      (it.places.includes(verdict.place) || it.places.includes("") || it.entry.places.length === 0) &&
       !(it.day !== undefined && release?.day !== undefined && it.seq < release.seq && it.day > release.day) &&
       (byThen(verdict, it) || out.some((was) => byThen(was, it) && was.band === verdict.band && compare(excess(was), excess(verdict)) >= 0)),
   );

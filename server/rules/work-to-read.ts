@@ -45,7 +45,7 @@ export function* workToRead(story: Story, judged: Judged, thing: Limit | Check, 
 
 /** What was worked on is all that the limit has at this place: it has one place alone, the order names it, or the piece of this place was sent with the others. */
 function isWhole(story: Story, name: string, detail: WorkDetail, place: string): boolean {
-  if (place === "" || (detail.place !== undefined && detail.place.text === place)) return true;
+  if (place === "" || (detail.places.length > 0 && isAt(detail, place))) return true;
   const cell = story.cell(name, place);
   return cell?.kind === "part" && detail.count === undefined && cell.history.some((it) => it.phase === "done" && it.after.on < it.before.on);
 }
@@ -55,7 +55,7 @@ function isWhole(story: Story, name: string, detail: WorkDetail, place: string):
  * where it was read again at another place; and of places that were read as found.
  */
 function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkDetail, place: string, since: string): boolean {
-  if (thing.kind !== "limit" || detail.place !== undefined) return false;
+  if (thing.kind !== "limit" || detail.places.length > 0) return false;
   const said = [
     detail.text?.value ?? "",
     ...(findingsOf(story).get(part) ?? []).flatMap(({ decision, conditions }) => [

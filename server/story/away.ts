@@ -106,7 +106,7 @@ function pieceAway(story: Story, name: string, place: string, day: string | unde
     const away = isAt(detail, place) ? awayBy(job, ordered, day) : undefined;
     if (away === undefined) continue;
     const count = wholeNumber(detail.count?.text);
-    const alone = detail.place !== undefined || places.length === 1;
+    const alone = detail.places.length > 0 || places.length === 1;
     // Sent without a place where there are several, nobody says which; but all of them are all.
     if (!alone && (count === undefined || count < each * places.length)) continue;
     gone += alone ? (count ?? each) : each;
@@ -160,13 +160,15 @@ export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerC
       const known = cells.filter((cell) => isAt(detail, cell.place));
       const thing = story.job.things.get(name);
       // A place that nothing in the sheet has touched.
-      const untouched = detail.place === undefined || !isDeclared(story.job, thing, detail.place.text) ? undefined : asItStands(thing, detail.place.text);
-      const meant = known.length > 0 || untouched === undefined ? known : [untouched];
+      const untouched = detail.places
+        .filter(({ text }) => !known.some((cell) => cell.place === text) && isDeclared(story.job, thing, text))
+        .flatMap(({ text }) => asItStands(thing, text) ?? []);
+      const meant = [...known, ...(known.length > 0 && detail.places.length < 2 ? [] : untouched)];
       const day = status.status === "received" ? status.date?.text : sentOn;
       const stays = (cell: PartCell | FastenerCell) => !cell.unsure && !cell.thing.implied && !hasBeenOff(cell, day);
-      // Where no place is named, one of them was meant.
-      if (meant.length === 0 || !meant.every(stays)) continue;
-      const [cell] = meant;
+      // Where no place is named, one of them was meant; where several are, each of them.
+      if (meant.length === 0 || !(detail.places.length > 1 ? meant.some(stays) : meant.every(stays))) continue;
+      const cell = meant.find(stays);
       if (cell === undefined || !isTakenApart(story, cell)) continue;
       out.push({ cell, sent: { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) } });
     }
@@ -200,7 +202,7 @@ export function sentTooFew(story: Story): SentTooFew[] {
     const total = cells.reduce((sum, cell) => sum + cell.total, 0);
     // Without a count all at that place went.
     const sentOf = ({ detail }: (typeof list)[number]) =>
-      wholeNumber(detail.count?.text) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
+      countEach(detail) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
     const sent = list.reduce((sum, it) => sum + sentOf(it), 0);
     const came = cameBack(list);
     // What came of an order came once, for all of its lines that send some.
@@ -226,7 +228,7 @@ export function sentTooFew(story: Story): SentTooFew[] {
       const wanted = here.reduce((sum, cell) => sum + countAt(found, cell.place, cell.total).count, 0);
       const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
       // Without any count, or of one alone, there is nothing to compare.
-      if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.place !== undefined)) continue;
+      if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) continue;
       const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
       const history = here
         .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])
@@ -246,6 +248,12 @@ export function sentTooFew(story: Story): SentTooFew[] {
     }
   }
   return out;
+}
+
+/** A count is of each place that the line names. */
+function countEach({ count, places }: WorkDetail): number | undefined {
+  const each = wholeNumber(count?.text);
+  return each === undefined ? undefined : each * Math.max(1, places.length);
 }
 
 /** How many of it the `received` lines of an order name; undefined where none does. */

@@ -41,14 +41,15 @@ export function decidedAt(story: Story, name: string, place: string, total: numb
   return list;
 }
 
-/** How many at a place a finding is about: its own count, that of `missing N`, else all. A count without a place is one for all places together. */
+/** How many at a place a finding is about: its own count, that of `missing N`, else all. A count without a place is one for all places together; beside a list of places it is of each. */
 export function countAt(found: Found, place: string, total: number): { count: number; counted: boolean } {
   const index = found.places.indexOf(place);
   if (index < 0) return { count: 0, counted: false };
   const missing = found.conditions.find(({ condition }) => condition.kind === "missing")?.condition.count;
   const count = found.count ?? wholeNumber(missing?.text);
   if (count === undefined) return { count: total, counted: false };
-  return { count: Math.max(0, Math.min(total, count - index * total)), counted: true };
+  const before = found.entry.places.length > 1 ? 0 : index * total;
+  return { count: Math.max(0, Math.min(total, count - before)), counted: true };
 }
 
 /** Is a question, as far as the sheet says, without an answer? */

@@ -111,14 +111,16 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       case "seen": {
         const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
-        seen.push({
-          ...moment(entry, 0, entry.verdictAt ?? entry.check.at, aged(entry.date?.text) ?? day),
-          entry,
-          check,
-          stage: entry.stage,
-          good: entry.verdict === "good",
-          place: entry.place?.text ?? "",
-        });
+        const on = aged(entry.date?.text) ?? day;
+        for (const place of entry.places.length === 0 ? [undefined] : entry.places)
+          seen.push({
+            ...moment(entry, 0, entry.verdictAt ?? entry.check.at, on),
+            entry,
+            check,
+            stage: entry.stage,
+            good: entry.verdict === "good",
+            place: place?.text ?? "",
+          });
         break;
       }
       case "shims":
@@ -130,7 +132,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       case "concession": {
         const thing = entry.of === undefined ? undefined : job.things.get(entry.of.text);
         if (thing !== undefined && entry.of !== undefined) {
-          const places = entry.place === undefined ? ("placeKind" in thing ? placesOf(job, thing) : [""]) : [entry.place.text];
+          const places = entry.places.length > 0 ? textsOf(entry.places) : "placeKind" in thing ? placesOf(job, thing) : [""];
           concessions.push({ ...moment(entry, 0, entry.of.at, aged(entry.date?.text) ?? day), entry, thing, places });
         }
         break;
@@ -270,6 +272,10 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
 
   // ------------------------------------------------------------- findings
 
+  function textsOf(names: readonly Name[]): string[] {
+    return names.map((it) => it.text);
+  }
+
   function takeFinding(entry: FindingEntry): void {
     if (entry.of === undefined) return;
     const thing = job.things.get(entry.of.text);
@@ -282,7 +288,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         for (const condition of detail.conditions) conditions.push({ condition, where: where(file, entry, detail.row, condition.word) });
       if (detail.kind === "decision" && !unsaid(detail)) decision = { detail, where: where(file, entry, detail.row, detail.word ?? detail.at) };
     }
-    const list = cells.of(thing.name, entry.place === undefined ? [] : [entry.place.text]);
+    const list = cells.of(thing.name, textsOf(entry.places));
     const count = wholeNumber(entry.count?.text);
     // Written out field by field here and below: an object that is spread into a larger one costs several times its size.
     const found: Found = {
@@ -294,7 +300,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       file,
       entry,
       thing,
-      places: list.length > 0 ? list.map((cell) => cell.place) : [entry.place?.text ?? ""],
+      places: list.length > 0 ? list.map((cell) => cell.place) : entry.places.length > 0 ? textsOf(entry.places) : [""],
       conditions,
       count,
       decision,

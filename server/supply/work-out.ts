@@ -1,5 +1,6 @@
 // Work that parts are, or are to be, sent out for: what it costs, with whom, and how it stands.
 // Invariant: work is never surplus; what is back, cancelled or returned is no longer out. A line in a file that several jobs use is told once.
+import { namesText } from "../model/titles.ts";
 import type { OrderEntry, WorkDetail } from "../../grammar/tree.ts";
 import { statusOf } from "../model/orders.ts";
 import { type Where, where } from "../model/where.ts";
@@ -41,7 +42,7 @@ function lineOfWork(entry: OrderEntry, detail: WorkDetail, known: Pick<WorkOut, 
   const price = readMoney(detail.price);
   return {
     ...known,
-    place: detail.place?.text ?? "",
+    place: namesText(detail.places),
     what: detail.text?.value ?? "",
     reference: entry.reference?.value,
     ...(price === undefined ? {} : { price }),

@@ -145,7 +145,7 @@ describe("torque, threads, locking", () => {
     expect(detail("fastener", `thread ${line}`)).toMatchObject({ thread: { designation, ...more } });
   });
   it("class and place", () => {
-    expect(detail("fastener", "thread M12 class 8.8 at right")).toMatchObject({ class: { text: "8.8" }, place: { text: "right" } });
+    expect(detail("fastener", "thread M12 class 8.8 at right")).toMatchObject({ class: { text: "8.8" }, places: [{ text: "right" }] });
     expect(detail("offer", "thread M12 LH")).toMatchObject({ thread: { designation: "M12" } });
   });
   it.each<[string, Partial<Record<keyof Locking, unknown>>]>([
@@ -192,7 +192,7 @@ describe("what else a line may say", () => {
       { kind: "received", items: [{ amount: q("1") }, { item: { name: n("seal") }, amount: q("2") }], date: n("2026-05-04") },
     ],
     ["order", "received split pin 1/8 x 1 in 25 2026-05-04", { items: [{ item: { kind: "locking" }, amount: q("25") }], date: {} }],
-    ["order", 'work stud 2 left "grind"', { kind: "work", part: n("stud"), count: n("2"), place: n("left") }],
+    ["order", 'work stud 2 left "grind"', { kind: "work", part: n("stud"), count: n("2"), places: [n("left")] }],
     ["release", 'test "held" load 500 kg', { kind: "test", text: { value: "held" }, load: q("500", "kg") }],
     [
       "finding",
@@ -351,7 +351,22 @@ describe("expressions", () => {
 describe("lines and names", () => {
   it("keywords may be names, and the keyword wins where both may stand", () => {
     expect(entry('part step "Step"')).toMatchObject({ name: { text: "step" } });
-    expect(entry("finding left right")).toMatchObject({ of: { text: "left" }, place: { text: "right" } });
+    expect(entry("finding left right")).toMatchObject({ of: { text: "left" }, places: [{ text: "right" }] });
+  });
+
+  it.each([
+    ["finding hub-nut 2 left, right 2026-03-02", "finding"],
+    ['seen blue final good "All round" left, right by "A" 2026-03-02', "seen"],
+    ['concession float left, right "why" by "A"', "concession"],
+  ])("%s: takes a list of places", (line, kind) => {
+    expect(entry(line)).toMatchObject({ kind, places: [{ text: "left" }, { text: "right" }] });
+  });
+
+  it.each([
+    ["order", 'work hub 2 left, right "Skim" price 4 GBP'],
+    ["fastener", "thread M20x1.5 LH at left, right"],
+  ])("under %s, %s: takes a list of places", (under, line) => {
+    expect(detail(under, line)).toMatchObject({ places: [{ text: "left" }, { text: "right" }] });
   });
   it("names are compared composed, in any script", () => {
     expect(entry('part bride-arrie\u0300re "x"')).toMatchObject({ name: { text: "bride-arri\u00e8re" } });

@@ -26,6 +26,9 @@ const order = 'order "1" to tarn';
 const shims = "shims cap-shims";
 
 const rows: readonly Row[] = [
+  { line: "finding hub-nut left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["finding hub-nut left, right"] },
+  { line: "seen blue final good left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["seen blue final good left, right"] },
+  { under: fastener, line: "thread M20 at left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["thread M20 at left, right"] },
   { under: fastener, line: "torque 45-55 lbf.ft", on: "-", says: "A range is written with two dots: 45 .. 55.", fixed: ["torque 45 .. 55 lbf.ft"] },
   { under: fastener, line: "torque 45 - 55 lbf.ft", on: "-", says: "A range is written with two dots: 45 .. 55.", fixed: ["torque 45 .. 55 lbf.ft"] },
   { under: fastener, line: "torque 45–55 lbf.ft", on: "–", says: "A range is written with two dots: 45 .. 55.", fixed: ["torque 45 .. 55 lbf.ft"] },

@@ -109,7 +109,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "worm-axle": {
     "carrier lifted by hand: no crane": past,
-    "second: rim heated to 250 degC": "a rim may be heated so far",
     "second: the pair's other maker: worm from a second house": "nothing says that it is no pair",
   },
   "turntable-ladder": { "cab chocks, jacks in: nobody chocked": past },

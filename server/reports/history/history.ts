@@ -133,13 +133,14 @@ function livesOf(sheets: readonly Sheet[]): Life[] {
       for (const { file, entry, detail, status } of list) {
         if (status?.status !== "received") continue;
         const text = `${detail.text?.value ?? "sent out"} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story, entry.to.text)}`})`;
-        put(
-          thing,
-          detail.place?.text ?? "",
-          { seq: Number.POSITIVE_INFINITY, day: status.date?.text, where: { file, entry, row: detail.row, at: detail.at } },
-          "worked on outside",
-          text,
-        );
+        for (const place of detail.places.length === 0 ? [""] : detail.places.map((it) => it.text))
+          put(
+            thing,
+            place,
+            { seq: Number.POSITIVE_INFINITY, day: status.date?.text, where: { file, entry, row: detail.row, at: detail.at } },
+            "worked on outside",
+            text,
+          );
       }
     }
     for (const { name, title, place, event } of events.sort((a, b) => order(a.event.day, b.event.day) || a.seq - b.seq)) {

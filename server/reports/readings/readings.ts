@@ -159,7 +159,7 @@ function notesOn(told: Told, limit: Limit, place: string, { stage }: StageRead):
     );
   if (old !== undefined) notes.push(`read of the one that came out before ${midSentence(old.cell.thing, old.cell.place)} went in: measure the one that is in`);
   for (const it of story.concessions) {
-    if (it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))
+    if (it.thing.name === limit.name && (it.entry.places.length === 0 || it.places.includes(place)))
       notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
   }
   return { notes, stale: moved !== undefined || old !== undefined };

@@ -1,5 +1,6 @@
 // What the record of a job says: what was found, what was read, how each fastener was made fast, and the photos.
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
+import { namesText } from "../../model/titles.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry, Locking } from "../../../grammar/tree.ts";
@@ -173,7 +174,7 @@ export function outsideRecords(story: Story, at: At): Record[] {
       const thing = story.job.things.get(part);
       const what = detail.text?.value;
       const price = detail.price === undefined ? "" : `, ${detail.price.figure.text} ${detail.price.currency?.text ?? ""}`.trimEnd();
-      const of = thing === undefined ? part : called(thing, detail.place?.text);
+      const of = thing === undefined ? part : called(thing, namesText(detail.places));
       return [
         {
           text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story.job, entry.to.text)}`})`,

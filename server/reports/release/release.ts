@@ -1,5 +1,6 @@
 // What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
+import { namesText } from "../../model/titles.ts";
 import type { Detail, Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { type Job, buildJob } from "../../model/job.ts";
@@ -209,7 +210,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     cautions: cautionsFor(story),
     deference: deferenceTo(kindOf(job)),
     concessions: story.concessions.map((it) => ({
-      of: called(it.thing, it.entry.place?.text),
+      of: called(it.thing, namesText(it.entry.places)),
       why: it.entry.why?.value ?? "",
       by: it.entry.by?.value ?? "",
       ...(it.day === undefined ? {} : { day: it.day }),

@@ -196,7 +196,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
 
   /** The verdict that stands against it: the last one out or in doubt, and no final in since. */
   function standsOut(limit: Limit, place: string): Where | undefined {
-    if (story.concessions.some((it) => it.thing.name === limit.name && (it.entry.place === undefined || it.places.includes(place)))) return undefined;
+    if (story.concessions.some((it) => it.thing.name === limit.name && (it.entry.places.length === 0 || it.places.includes(place)))) return undefined;
     const own = verdicts.filter((it) => it.limit === limit && same(it.place, place) && it.stage !== "trial");
     const bad = own.findLast((it) => it.outcome !== "in" && !(it.band === "new" && it.stage === "found"));
     if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return bad.where;

@@ -1,4 +1,5 @@
 // Found without its locking, or with no hole for it, and not yet put right.
+import { namesText } from "../../model/titles.ts";
 import { lockedSince, madeFast, renewedAsFound } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { Job } from "../../model/job.ts";
@@ -83,7 +84,7 @@ finding hub-nut right
  */
 function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFix[] {
   if (found.thing.kind !== "fastener" || found.thing.locking === undefined) return [];
-  const place = found.entry.place === undefined ? "" : ` ${found.entry.place.text}`;
+  const place = found.entry.places.length === 0 ? "" : ` ${namesText(found.entry.places)}`;
   const name = found.thing.name;
   const isNew = lockIsNew(job, found.thing) ? " new" : "";
   const tightened = cells.flatMap((cell) => cell.history.filter((it) => it.seq > found.seq && it.verb === "tighten")).at(-1);

@@ -93,7 +93,7 @@ step refit "Arm back"
           one.conceded &&=
             findings.length > 0 &&
             !cell.thing.critical &&
-            story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)));
+            story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.places.length === 0 || by.places.includes(cell.place)));
         }
       }
     }
@@ -154,7 +154,7 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   // As long as nothing was done to it the other rule speaks, and one matter is said once.
   const history = cell.history as readonly (PartMoment | FastenerMoment)[];
   if (others.some(({ condition }) => untouched.has(condition.kind)) && !history.some((it) => it.seq > found.seq && it.phase === "done")) return true;
-  if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.place === undefined || by.places.includes(cell.place)))) return true;
+  if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.places.length === 0 || by.places.includes(cell.place)))) return true;
   const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);

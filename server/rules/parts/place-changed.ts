@@ -57,7 +57,7 @@ function isExchanged(story: Story, cell: PartCell, { seq, from }: PartMoment): b
   const found = (findingsOf(story).get(cell.thing.name) ?? []).findLast(
     (it) =>
       it.seq < seq &&
-      (it.places.includes(cell.place) || it.places.includes(from ?? "") || it.entry.place === undefined) &&
+      (it.places.includes(cell.place) || it.places.includes(from ?? "") || it.entry.places.length === 0) &&
       it.conditions.some(({ condition }) => condition.kind === "swapped"),
   );
   return (

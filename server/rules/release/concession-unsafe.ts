@@ -3,6 +3,7 @@ import { cellsFound } from "../cells-found.ts";
 import { neverExcused } from "../failures.ts";
 import { failureCured, madeFast, completeSince, renewedAsFound } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
+import { namesText } from "../../model/titles.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -33,7 +34,7 @@ concession arm "pitting on the outside only" by "A. Moor"
       const { thing } = concession;
       if (!("critical" in thing) || !thing.critical) continue;
       for (const found of story.findings) {
-        if (found.thing !== thing || !found.places.some((place) => concession.entry.place === undefined || concession.places.includes(place))) continue;
+        if (found.thing !== thing || !found.places.some((place) => concession.entry.places.length === 0 || concession.places.includes(place))) continue;
         const bad = found.conditions.find(({ condition }) => neverExcused.has(condition.kind));
         if (bad === undefined) continue;
         const cured = cellsFound(story, found).every((cell) => {
@@ -51,7 +52,7 @@ concession arm "pitting on the outside only" by "A. Moor"
         report({
           where: concession.where,
           severity: "error",
-          message: `${called(thing, concession.entry.place?.text)} is critical and ${bad.condition.kind}; a concession can't excuse that. Renew or repair it.`,
+          message: `${called(thing, namesText(concession.entry.places))} is critical and ${bad.condition.kind}; a concession can't excuse that. Renew or repair it.`,
           related: [{ where: bad.where, message: "Found here." }],
         });
         break;

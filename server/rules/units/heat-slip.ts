@@ -8,7 +8,7 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "heat-slip",
   group: "Units and figures",
-  severity: "warning",
+  severity: "warning; open at release of something critical of bronze, brass, aluminium or white metal that was fitted so",
   safety: false,
   title: "Heated to more than what is heated stands",
   why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). Mostly it is a nought too many, or the other scale.",
@@ -39,6 +39,13 @@ step a "Race on"
         report({
           where: { file, entry, row: detail.row, at: detail.temperature.at },
           severity: "warning",
+          // Warmed to go on, of what melts or goes soft below that, and critical: it is in.
+          ...(entry.details.some(
+            (it) =>
+              it.kind === "action" && it.verb === "fit" && it.things.some(({ name }) => things.some((thing) => thing.name === name.text && isSoft(thing))),
+          )
+            ? { open: true }
+            : {}),
           message: `${quantityText(detail.temperature)}: ${bearing === undefined ? "steel loses its temper at that, bronze and aluminium their strength" : `a rolling bearing is spoilt by that (common practice: about 120 degC at most)`}. ${meant(heat)}If it was so, ${what === undefined ? "it" : `the ${midSentence(what)}`} is not to go back.`,
         });
       }
@@ -47,6 +54,11 @@ step a "Race on"
 };
 
 const most = { bearing: (quantity("150", "degC") as Measured).value, any: (quantity("350", "degC") as Measured).value };
+
+/** Of a metal that has lost its strength at that. */
+function isSoft(thing: Thing): boolean {
+  return thing.kind === "part" && thing.critical && thing.material !== undefined && thing.material !== "steel" && thing.material !== "cast-iron";
+}
 
 /** A ball or roller bearing, or a ring of one, by its words; a plain bearing is metalled hot. */
 function rolls({ name, title = "" }: Pick<Thing, "name" | "title">): boolean {
