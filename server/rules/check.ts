@@ -16,7 +16,7 @@ import { type OpenList, openList } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import { type Pardon, pardonsIn } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, lastLine, mark, placeOf, placer, remarked } from "./placing.ts";
-import { type EntryRule, type JobRule, type OtherOpen, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
+import { type OtherOpen, type Report, type Rule, type Said, lastEntry } from "./rule.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -35,9 +35,11 @@ export interface Checked {
   readonly story: Story | undefined;
 }
 
-const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
-const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
-const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
+type Of<Scope> = Extract<Rule, { readonly scope: Scope }>;
+
+const entryRules = rules.filter((rule): rule is Of<"entry"> => rule.scope === "entry");
+const jobRules = rules.filter((rule): rule is Of<"job"> => rule.scope === "job");
+const releaseRules = rules.filter((rule): rule is Of<"release"> => rule.scope === "release");
 /** At one place the entries' own rules speak first, and the others in the order of the list. */
 const ranks = new Map<string, number>([...entryRules.map((it) => [it.id, -1] as const), ...[...jobRules, ...releaseRules].map((it, i) => [it.id, i] as const)]);
 
