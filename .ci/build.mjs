@@ -10,6 +10,7 @@ import { grammarKnown, helpersOnce, numbersAsked, unserved } from "./lighter.mjs
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
+import { rulePages } from "./rule-pages.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -32,7 +33,8 @@ const common = {
   target: "node20",
   minify: true,
   legalComments: "none",
-  charset: "utf8",
+  // Letters beyond ASCII stand escaped: so a Node need not decode the file, holds it in half the memory, and looks through it quicker.
+  charset: "ascii",
   // All that `target` names have them; left to itself the bundler makes a call of each such pattern, which is compiled anew at every use.
   supported: { "regexp-unicode-property-escapes": true },
   metafile: true,
@@ -56,7 +58,7 @@ const built = await Promise.all([
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),

@@ -1,7 +1,7 @@
 // Writes server/rules/RULES.md, the page of all rules, from the rules themselves. `--check` writes nothing and fails where the page is stale.
 import { readFileSync, writeFileSync } from "node:fs";
-import { rules } from "../server/rules/all.ts";
-import type { Rule } from "../server/rules/rule.ts";
+import { written as rules } from "../server/rules/all.ts";
+import type { WrittenRule as Rule } from "../server/rules/rule.ts";
 
 const target = "server/rules/RULES.md";
 const text = pageOf(rules);

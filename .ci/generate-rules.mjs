@@ -16,11 +16,14 @@ const word = (id) => id.replace(/-([a-z])/g, (_, letter) => letter.toUpperCase()
 const texts = {
   "all.ts": `// Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
 ${names.map(({ room, id }) => `import { rule as ${word(id)} } from "./${room}/${id}.ts";`).join("\n")}
-import type { Rule } from "./rule.ts";
+import type { Rule, WrittenRule } from "./rule.ts";
 
-export const rules: readonly Rule[] = [
+/** With their pages, which are in pages.ts for whoever shows them. */
+export const written: readonly WrittenRule[] = [
 ${names.map(({ id }) => `  ${word(id)},`).join("\n")}
 ];
+
+export const rules: readonly Rule[] = written;
 `,
   "ids.ts": `// The names of all rules, for rules that speak of rules: they can't import the list that they stand in.
 // Written by .ci/generate-rules.mjs; a test fails where it is stale.

@@ -29,6 +29,7 @@ import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
 import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "./rules/check.ts";
+import type { RulePage } from "./rules/rule.ts";
 
 export type { NameAt } from "./features/at.ts";
 export type { Completion } from "./features/completion.ts";
@@ -61,7 +62,7 @@ export type { Verified } from "./reports/hand-over/verify.ts";
 export { rules } from "./rules/all.ts";
 export { isUnclear } from "./rules/unclear.ts";
 export type { Checked, Diagnostic } from "./rules/check.ts";
-export type { Rule, Severity } from "./rules/rule.ts";
+export type { Rule, RulePage, Severity } from "./rules/rule.ts";
 export type { Solver } from "./supply/solver.ts";
 
 /** Lines and columns count from 0, columns in UTF-16 units. Of a sheet that is not there nothing is said. */
@@ -210,6 +211,11 @@ export function open(files: Files): Service {
     },
     verify: async (sheets, page, namesOf) => (await import("./reports/hand-over/verify.ts")).verified(files, sheets, page, namesOf),
   };
+}
+
+/** What is told of a rule besides its title: why it matters, and examples. Undefined of what is no rule. */
+export async function pageOfRule(id: string): Promise<RulePage | undefined> {
+  return (await import("./rules/pages.ts")).pages.get(id);
 }
 
 /** What a check has found, for other programs: SARIF 2.1.0 or JUnit XML. */

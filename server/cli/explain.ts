@@ -1,9 +1,9 @@
 // `splitpin explain`: a rule's page as text, or the list of all rules.
 import { nearestWord } from "../../grammar/words.ts";
-import { type Rule, rules } from "../service.ts";
+import { type Rule, type RulePage, pageOfRule, rules } from "../service.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
-export function explainCommand(given: Given, desk: Desk): ExitCode {
+export async function explainCommand(given: Given, desk: Desk): Promise<ExitCode> {
   const [id, ...more] = given.paths;
   if (more.length > 0) return refuse(desk, "explain takes one rule at a time.");
   if (id === undefined) {
@@ -18,7 +18,7 @@ export function explainCommand(given: Given, desk: Desk): ExitCode {
     )?.word;
     return refuse(desk, `There is no rule “${id}”.${near === undefined ? "" : ` Is ${near} meant?`} splitpin explain lists them all.`);
   }
-  desk.out(pageOf(rule));
+  desk.out(pageText(rule, (await pageOfRule(id)) as RulePage));
   return 0;
 }
 
@@ -34,13 +34,13 @@ function listOfRules(): string {
   return `${out.join("\n")}\n\nsplitpin explain RULE says why one matters, with examples.\n`;
 }
 
-function pageOf(rule: Rule): string {
+function pageText(rule: Rule, page: RulePage): string {
   const safety = rule.safety
     ? "It is a safety rule: a sheet can't accept it away."
     : `Where there is a reason, a sheet may accept it: accept ${rule.id} "why".`;
-  const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, rule.why, `Wrong:\n${indented(rule.wrong)}`];
-  if (rule.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(rule.fixed)}`);
-  parts.push(`Right:\n${indented(rule.right)}`);
+  const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, page.why, `Wrong:\n${indented(page.wrong)}`];
+  if (page.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(page.fixed)}`);
+  parts.push(`Right:\n${indented(page.right)}`);
   return `${parts.join("\n\n")}\n`;
 }
 

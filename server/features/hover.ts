@@ -6,6 +6,7 @@ import { joinPath } from "../model/files.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { rules } from "../rules/all.ts";
+import { pages } from "../rules/pages.ts";
 import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
 import { figuresAt } from "./hover-figures.ts";
@@ -37,7 +38,7 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
   const detail = at.line;
   if (detail.kind === "accept" && detail.rule !== undefined && detail.rule.at.from <= column && column <= detail.rule.at.to) {
     const rule = rules.find((it) => it.id === detail.rule?.text);
-    if (rule !== undefined) return { ...said([rule.title, rule.why]), ...detail.rule.at };
+    if (rule !== undefined) return { ...said([rule.title, pages.get(rule.id)?.why ?? ""]), ...detail.rule.at };
   }
   if (detail.kind === "photo" && detail.path !== undefined && detail.path.at.from <= column && column <= detail.path.at.to) return ofPhoto(job, detail.path);
   const figures = figuresAt(job, at, column);

@@ -114,9 +114,10 @@ import { rule as ratedUnder } from "./release/rated-under.ts";
 import { rule as recheckDue } from "./release/recheck-due.ts";
 import { rule as releaseBlocked } from "./release/release-blocked.ts";
 import { rule as testMissing } from "./release/test-missing.ts";
-import type { Rule } from "./rule.ts";
+import type { Rule, WrittenRule } from "./rule.ts";
 
-export const rules: readonly Rule[] = [
+/** With their pages, which are in pages.ts for whoever shows them. */
+export const written: readonly WrittenRule[] = [
   admitUnsuited,
   figureReplaced,
   leftBlank,
@@ -233,3 +234,5 @@ export const rules: readonly Rule[] = [
   releaseBlocked,
   testMissing,
 ];
+
+export const rules: readonly Rule[] = written;

@@ -10,13 +10,14 @@ import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
 import { supplying } from "../supply/supply.ts";
 import { walk, walking } from "../story/walk.ts";
-import { rules } from "./all.ts";
+import { inOrder, jobRules, ranks, releaseRules, sorted } from "./in-order.ts";
+import { type OfEntry, ofEntry, ofOwnEntries, ownOf, placedOf, someEntries } from "./of-entry.ts";
 import type { OpenGroup } from "./open-groups.ts";
 import { type OpenList, openList } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
-import { type Pardon, pardonsIn } from "./pardons.ts";
-import { type Diagnostic, type Placed, type Placer, type Told, lastLine, mark, placeOf, placer, remarked } from "./placing.ts";
-import { type EntryRule, type JobRule, type OtherOpen, type Read, type ReleaseRule, type Report, type Said, lastEntry } from "./rule.ts";
+import type { Pardon } from "./pardons.ts";
+import { type Diagnostic, type Placed, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
+import type { OtherOpen, Read, Report, Said } from "./rule.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
@@ -34,12 +35,6 @@ export interface Checked {
   /** Of the last whole check: its entries that still stand in the sheet are as they were then. Undefined before there was one. */
   readonly story: Story | undefined;
 }
-
-const entryRules = rules.filter((rule): rule is EntryRule => rule.scope === "entry");
-const jobRules = rules.filter((rule): rule is JobRule => rule.scope === "job");
-const releaseRules = rules.filter((rule): rule is ReleaseRule => rule.scope === "release");
-/** At one place the entries' own rules speak first, and the others in the order of the list. */
-const ranks = new Map<string, number>([...entryRules.map((it) => [it.id, -1] as const), ...[...jobRules, ...releaseRules].map((it, i) => [it.id, i] as const)]);
 
 /** What is wrong in the file at `path`, in the order of its lines. Empty where there is no such file. */
 export function checkFile(files: Files, path: string): readonly Diagnostic[] {
@@ -88,23 +83,6 @@ export function meanwhile(files: Files, path: string, before: Checked | undefine
   const ofJob = standing(before?.ofJob ?? [], shifts);
   const own = ownOf(path, sheet, before);
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
-}
-
-/** What each entry says by itself. Those that stand where they stood, counted from the top or from the end, are known from `before`. */
-function ownOf(path: string, sheet: SheetText, before: Checked | undefined): readonly OfEntry[] {
-  const now = sheet.entries;
-  const was = before?.path === path ? before.texts.get(path)?.entries : undefined;
-  if (before === undefined || was === undefined || was.length !== before.own.length) return now.map((entry) => ofEntry(path, entry));
-  if (was === now) return before.own;
-  const least = Math.min(was.length, now.length);
-  let from = 0;
-  while (from < least && was[from] === now[from]) from++;
-  let [wasTo, to] = [was.length, now.length];
-  while (wasTo > from && to > from && was[wasTo - 1] === now[to - 1]) {
-    wasTo--;
-    to--;
-  }
-  return [...before.own.slice(0, from), ...now.slice(from, to).map((entry) => ofEntry(path, entry)), ...before.own.slice(wasTo)];
 }
 
 /** Something that stands in the way of release. */
@@ -160,71 +138,6 @@ function othersAsked(job: Job): () => readonly OtherOpen[] {
 }
 
 const noOthers = () => [];
-
-// ---------------------------------------------------------------- an entry's own rules
-
-/** What an entry says by itself. */
-interface OfEntry {
-  readonly file: string;
-  readonly told: readonly Told[];
-  /** Rules that it answers by `accept`. */
-  readonly accepts: readonly string[];
-  /** What was made of it last, and the line of its head then. */
-  placed?: { readonly start: number; readonly list: readonly Diagnostic[] };
-}
-
-const noLines: readonly Where[] = [];
-const byEntry = new WeakMap<Entry, OfEntry>();
-
-/** Asks the rules that look at one entry, and keeps their answers with it. */
-function ofEntry(file: string, entry: Entry): OfEntry {
-  return knownOf(file, entry) ?? runThrough(askingOf(file, entry));
-}
-
-function knownOf(file: string, entry: Entry): OfEntry | undefined {
-  const known = byEntry.get(entry);
-  return known?.file === file ? known : undefined;
-}
-
-/** An entry of more lines than this is asked one rule a slice. */
-const manyRows = 500;
-
-function* askingOf(file: string, entry: Entry): Slices<OfEntry> {
-  const told: Told[] = [];
-  for (const rule of entryRules) {
-    rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
-    if (entry.rows > manyRows) yield;
-  }
-  const known = { file, told, accepts: pardonsIn(entry).map((it) => it.rule.text) };
-  byEntry.set(entry, known);
-  return known;
-}
-
-const nothing: readonly never[] = [];
-
-/** In the order of its lines. */
-function placedOf(own: OfEntry, start: number, sheet: SheetText): readonly Diagnostic[] {
-  if (own.told.length === 0) return nothing;
-  if (own.placed?.start === start) return own.placed.list;
-  const line = ({ entry, row }: Where) => (entry === lastEntry ? lastLine(sheet) : start) + row;
-  const list = inOrder(own.told.map((it) => placeOf(it, line, () => sheet))).map((it) => it.diagnostic);
-  own.placed = { start, list };
-  return list;
-}
-
-/** So many entries a slice. */
-const someEntries = 50;
-
-function* ofOwnEntries(path: string, sheet: SheetText): Slices<OfEntry[]> {
-  const out: OfEntry[] = [];
-  for (const [i, entry] of sheet.entries.entries()) {
-    const own = knownOf(path, entry) ?? (yield* askingOf(path, entry));
-    // Placed here, so that putting all together is no long turn.
-    placedOf(own, sheet.starts[i] as number, sheet);
-    if (out.push(own) % someEntries === 0) yield;
-  }
-  return out;
-}
 
 // ---------------------------------------------------------------- the rules of the job
 
@@ -323,15 +236,4 @@ function acceptsIn(sheet: SheetText, own: readonly OfEntry[]): Accepted[] {
 function withoutAccepted<T extends Diagnostic>(list: readonly T[], path: string, accepted: readonly Accepted[]): readonly T[] {
   if (accepted.length === 0) return list;
   return list.filter((it) => it.file !== path || it.firm === true || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
-}
-
-function inOrder(list: readonly Placed[]): Placed[] {
-  return sorted(list, (it) => it.diagnostic);
-}
-
-function sorted<T>(list: readonly T[], of: (it: T) => Diagnostic): T[] {
-  return list
-    .map((it, i) => ({ it, i, at: of(it), rank: ranks.get(of(it).rule) ?? 0 }))
-    .sort((a, b) => a.at.line - b.at.line || a.at.from - b.at.from || a.rank - b.rank || a.i - b.i)
-    .map(({ it }) => it);
 }

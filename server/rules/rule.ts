@@ -84,7 +84,7 @@ export interface OtherOpen {
   readonly on: readonly string[];
 }
 
-interface RulePage {
+interface RuleHead {
   readonly id: string;
   readonly group: RuleGroup;
   /** In words, for the page: “error on a critical fastener, else warning”. */
@@ -93,6 +93,10 @@ interface RulePage {
   readonly safety: boolean;
   /** What is flagged, in a line. */
   readonly title: string;
+}
+
+/** What is told of a rule where somebody asks, and what no check reads: the built program has it in a file of its own (.ci/rule-pages.mjs). */
+export interface RulePage {
   /** Why it matters, in two or three sentences that a mechanic would accept. */
   readonly why: string;
   /** A sheet that is wrong, with its expectation comments for this rule. Other rules may speak in it too. */
@@ -105,12 +109,12 @@ interface RulePage {
   readonly files?: Readonly<Record<string, string>>;
 }
 
-export interface EntryRule extends RulePage {
+export interface EntryRule extends RuleHead, RulePage {
   readonly scope: "entry";
   check(context: EntryContext): void;
 }
 
-export interface JobRule extends RulePage {
+export interface JobRule extends RuleHead, RulePage {
   readonly scope: "job";
   check(context: JobContext): void;
 }
@@ -122,12 +126,18 @@ export interface Said {
 }
 
 /** Runs behind all others and is given what is open by what they said. */
-export interface ReleaseRule extends RulePage {
+export interface ReleaseRule extends RuleHead, RulePage {
   readonly scope: "release";
   check(context: JobContext & { readonly open: readonly { readonly said: Said }[] }): void;
 }
 
-export type Rule = EntryRule | JobRule | ReleaseRule;
+/** A rule as its file has it. */
+export type WrittenRule = EntryRule | JobRule | ReleaseRule;
+
+type WithoutPage<R> = R extends unknown ? Omit<R, keyof RulePage> : never;
+
+/** A rule as checks know it. */
+export type Rule = WithoutPage<WrittenRule>;
 
 /** A fix that spells: it writes one text in the place of another on one line, and says nothing that the line did not mean. */
 export function rewrite(title: string, where: Where, text: string): RuleFix {

@@ -43,7 +43,7 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
     // What was sent out, and its place, may well be what went in new there; where no place is named, anywhere.
     const sentOut = (work.get(name) ?? []).filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
-    if (sentOut.some(({ detail }) => detail.place === undefined)) continue;
+    if (sentOut.some(({ detail }) => detail.places.length === 0)) continue;
     // One that locks goes in by `lock`, unless a line says that it was fitted new.
     if (lockings.has(name) && !story.cells(name).some((it) => (it.kind === "part" || it.kind === "fastener") && newFits(it).length > 0)) continue;
     // What is to be made may be made here, after its order was cancelled. What came and was sent back was bought, whatever the decision's word.

@@ -6,7 +6,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { run } from "../../server/cli/run.ts";
-import { rules } from "../../server/rules/all.ts";
+import { written as rules } from "../../server/rules/all.ts";
 import { nodes, runOn } from "../built.ts";
 import { sampleName, sampled } from "../sampled.ts";
 import { machine, trapFiles } from "../traps/read-traps.ts";

@@ -3,7 +3,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { rules } from "../../server/rules/all.ts";
+import { written as rules } from "../../server/rules/all.ts";
 import { apply, said, sheetName } from "./sheets.ts";
 
 const folder = fileURLToPath(new URL("../sheets/small/", import.meta.url));

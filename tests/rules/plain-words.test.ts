@@ -2,7 +2,7 @@
 import { expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { rules } from "../../server/rules/all.ts";
+import { written as rules } from "../../server/rules/all.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { machine, trapFiles } from "../traps/read-traps.ts";
 

@@ -4,7 +4,7 @@ import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { ruleIds, safetyRules } from "../../server/rules/ids.ts";
-import { rules } from "../../server/rules/all.ts";
+import { written as rules } from "../../server/rules/all.ts";
 import type { Diagnostic } from "../../server/rules/check.ts";
 import { compareExpectations, readExpectations } from "../expect/expectations.ts";
 import { apply, bare, said, sheetName } from "./sheets.ts";

@@ -7,7 +7,7 @@ import { leftReport } from "../../server/reports/left/left.ts";
 import { leftWords } from "../../server/reports/left/words.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile, openItems } from "../../server/rules/check.ts";
-import { rules } from "../../server/rules/all.ts";
+import { written as rules } from "../../server/rules/all.ts";
 import { reread } from "../reread.ts";
 import { sampleName, sampled, times } from "../sampled.ts";
 import { apply, sheetName } from "../rules/sheets.ts";

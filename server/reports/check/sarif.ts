@@ -1,6 +1,8 @@
 // What is wrong in sheets as SARIF 2.1.0 (OASIS Static Analysis Results Interchange Format), for programs that gather such results.
 // Invariant: relative addresses stay relative, columns are UTF-16 code units from 1; what could not be read is told as a notification, and the run as not successful.
 import { rules } from "../../rules/all.ts";
+import { pages } from "../../rules/pages.ts";
+import type { RulePage } from "../../rules/rule.ts";
 import type { Diagnostic } from "../../rules/check.ts";
 import type { Severity } from "../../rules/rule.ts";
 import { json } from "../draw/as-json.ts";
@@ -63,11 +65,12 @@ export function sarif({ diagnostics, shown, sheets, refused, version }: CheckedS
 }
 
 function ruleOf(rule: (typeof rules)[number]): object {
+  const page = pages.get(rule.id) as RulePage;
   return {
     id: rule.id,
     shortDescription: { text: rule.title },
-    fullDescription: { text: rule.why },
-    help: { text: `${rule.why}\n\nWrong:\n${rule.wrong}\nRight:\n${rule.right}` },
+    fullDescription: { text: page.why },
+    help: { text: `${page.why}\n\nWrong:\n${page.wrong}\nRight:\n${page.right}` },
     properties: { tags: [rule.group, ...(rule.safety ? ["safety"] : [])], severity: rule.severity },
   };
 }
