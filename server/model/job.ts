@@ -53,7 +53,22 @@ const depthLimit = 32;
 
 /** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
 export function buildJob(files: Files, path: string): Job | undefined {
-  return runThrough(building(files, path));
+  const still = standing.get(files);
+  if (still === undefined) return runThrough(building(files, path));
+  if (still.last?.path !== path) still.last = { path, job: runThrough(building(files, path)) };
+  return still.last.job;
+}
+
+const standing = new WeakMap<Files, { last?: { readonly path: string; readonly job: Job | undefined } }>();
+
+/**
+ * The same files, of which one answer is made while nothing in them changes: several parts of it ask for the same job, and it is made once. Only the last is kept,
+ * for an answer may be of a folder of two hundred.
+ */
+export function standingStill(files: Files): Files {
+  const still = { ...files };
+  standing.set(still, {});
+  return still;
 }
 
 /** The same in slices. */

@@ -1,5 +1,7 @@
 // When: each step done, ready or waiting and for what; with the time that steps take and parcels need, the earliest and latest days, and what the finish hangs on.
 // Invariant: the day comes from outside. Exact; a time that nobody wrote is not guessed, and what hangs on it says so.
+import { grouped } from "../model/grouped.ts";
+import { memo } from "../model/memo.ts";
 import { measured } from "../model/values.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import { type Activity, type Times, criticalPath } from "./critical-path.ts";
@@ -136,13 +138,16 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
   };
 }
 
+/** A step that is done at some of its places and planned at others has a visit for each. */
+const visitsOf = memo((story: Story) => grouped(story.visits, (it) => it.entry));
+
 /** `takes 2 d` is two working days; hours, minutes and seconds are of work. Undefined where it is not said, or can't be read. */
 function lengthOf(story: Story, visit: Visit, hoursADay: number): Exact | undefined {
   let time: ReturnType<typeof measured>;
   for (const detail of visit.entry.details) if (detail.kind === "takes" && detail.fault === undefined) time = measured(detail.time);
   if (time === undefined || time.unit.dimension !== "time" || compare(time.value, zero) < 0) return undefined;
   const days = time.unit.name === "d" ? time.value.div(86_400) : time.value.div(3600 * hoursADay);
-  const parts = story.visits.filter((it) => it.entry === visit.entry);
+  const parts = visitsOf(story).get(visit.entry) ?? [];
   if (parts.length < 2) return days;
   const places = parts.reduce((sum, it) => sum + (it.places?.length ?? 0), 0);
   return visit.places === undefined || places === 0 ? days : days.mul(ratio(visit.places.length, places));

@@ -2,8 +2,17 @@
 // Invariant: gives up early on words that are too unlike, so that a hostile word costs nothing.
 
 /** Damerau–Levenshtein (adjacent letters exchanged count one), given up beyond `most`: only what lies within so many letters of the diagonal is looked at. */
-export function editDistance(a: string, b: string, most = Number.POSITIVE_INFINITY): number {
-  if (Math.abs(a.length - b.length) > most) return most + 1;
+export function editDistance(written: string, meant: string, most = Number.POSITIVE_INFINITY): number {
+  if (Math.abs(written.length - meant.length) > most) return most + 1;
+  // What both begin and end with takes no change.
+  let from = 0;
+  let [aEnd, bEnd] = [written.length, meant.length];
+  while (from < aEnd && from < bEnd && written.charCodeAt(from) === meant.charCodeAt(from)) from++;
+  while (aEnd > from && bEnd > from && written.charCodeAt(aEnd - 1) === meant.charCodeAt(bEnd - 1)) {
+    aEnd--;
+    bEnd--;
+  }
+  const [a, b] = [written.slice(from, aEnd), meant.slice(from, bEnd)];
   let before: number[] = [];
   let last: number[] = [];
   // Rows are kept by their offset from the diagonal where there is a bound, and whole where there is none.

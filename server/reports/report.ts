@@ -4,6 +4,7 @@
 import { type Files, headAt } from "../model/files.ts";
 import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
+import { standingStill } from "../model/job.ts";
 import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./draw/photo-source.ts";
 
@@ -122,8 +123,9 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
       const wishes = kind.wishes(asked, around);
       if (wishes instanceof Refused) return wishes;
       const values: V[] = [];
+      const still = standingStill(files);
       for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
-        const value = await kind.make(files, group, wishes);
+        const value = await kind.make(still, group, wishes);
         if (value instanceof Refused) return value;
         if (value !== undefined) values.push(asShown(value, shown));
       }

@@ -4,6 +4,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
@@ -110,8 +111,10 @@ export interface OpenItems {
  */
 export function openItems(files: Files, path: string): OpenItems {
   const job = buildJob(files, path);
-  return job === undefined ? { open: [], pardoned: [] } : openOf(job, othersAsked(job));
+  return job === undefined ? { open: [], pardoned: [] } : openOfJob(job);
 }
+
+const openOfJob = memo((job: Job) => openOf(job, othersAsked(job)));
 
 function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const place = placer(job);

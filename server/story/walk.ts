@@ -35,8 +35,14 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
-  return runThrough(walking(job, asReleased));
+  return asReleased ? walkedAsReleased(job) : walked(job);
 }
+
+const walked = memo((job: Job) => runThrough(walking(job)));
+const walkedAsReleased = memo((job: Job) => {
+  const story = walked(job);
+  return story.release === undefined ? runThrough(walking(job, true)) : story;
+});
 
 /** The same in slices. */
 export function* walking(job: Job, asReleased = false): Slices<Story> {

@@ -2,6 +2,7 @@
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
+import { grouped } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
@@ -209,7 +210,7 @@ function stagesAt(
   for (const stage of ["found", "trial", "final"] as const) {
     const here = own.filter((it) => it.place === place && it.stage === stage);
     // What was read at another position of it, in an entry before, still stands.
-    const readings = here.filter((it) => !here.some((later) => later.seq > it.seq && later.entry !== it.entry && covers(later, it)));
+    const readings = notReadAgain(here);
     const verdicts = judged.filter(
       (it) => it.place === place && it.stage === stage && (it.workedOut || readings.some((own) => own.entry === it.reading.entry)),
     );
@@ -225,9 +226,20 @@ function stagesAt(
   return out;
 }
 
-/** Read again at the same position; or of the whole, which all positions are of. */
-function covers(later: Reading, it: Reading): boolean {
-  return later.position === it.position || later.position === undefined || it.position === undefined;
+/** Those that no later entry reads again at the same position; or of the whole, which all positions are of. */
+function notReadAgain(readings: readonly Reading[]): readonly Reading[] {
+  const later = new Set<string | undefined>();
+  const covered = ({ position }: Reading) => (position === undefined ? later.size > 0 : later.has(position) || later.has(undefined));
+  // From the last entry back; what one entry reads twice stands, both times.
+  return [...grouped(readings, (it) => it.entry).values()]
+    .reverse()
+    .map((ofEntry) => {
+      const stand = ofEntry.filter((it) => !covered(it));
+      for (const it of ofEntry) later.add(it.position);
+      return stand;
+    })
+    .reverse()
+    .flat();
 }
 
 function directRead(

@@ -5,6 +5,7 @@ import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry, Locking } from "../../../grammar/tree.ts";
 import { type Job, placesOf } from "../../model/job.ts";
+import { grouped } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
@@ -70,13 +71,15 @@ function becauseOf(it: Found): string {
 /** Every reading as it was judged. One that is inside what it may wear to is not out for being past new: what it is judged by says the last word. */
 export function readRecords(story: Story, at: At): ReadRecord[] {
   const { verdicts } = judge(story);
-  const judged = verdicts.map((it, _, all) => {
+  const ofReading = grouped(verdicts, (it) => it.reading);
+  const ofEntry = grouped(verdicts, (it) => it.reading.entry);
+  const judged = verdicts.map((it) => {
     const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
-    const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
+    const worn = ofReading.get(it.reading)?.some((other) => other.place === it.place && other.band === "worn" && other.outcome !== "in") === true;
     return { seq: it.seq, record: readRecord(it, past && !worn, at(it.where)) };
   });
   const alone = story.readings
-    .filter((it) => it.spots.length > 0 && !verdicts.some((other) => other.limit === it.limit && other.place === it.place && other.reading.entry === it.entry))
+    .filter((it) => it.spots.length > 0 && !ofEntry.get(it.entry)?.some((other) => other.limit === it.limit && other.place === it.place))
     .map((it) => ({ seq: it.seq, record: unjudgedRecord(it, at(it.where)) }));
   return [...judged, ...alone].sort((a, b) => a.seq - b.seq).map(({ record }) => record);
 }

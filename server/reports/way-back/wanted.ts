@@ -8,7 +8,7 @@ import type { Where } from "../../model/where.ts";
 import { against } from "../../rules/failures.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
-import { countAt, decidedAt } from "../../story/decisions.ts";
+import { countAt, decidedAt, findingsOf } from "../../story/decisions.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
@@ -119,7 +119,9 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
     // A cell that was only asked about stands in no list.
     // Needed at a place that nobody named, it goes nowhere yet.
     if (thing === undefined || ("placeKind" in thing && !placesOf(story.job, thing).includes(place))) continue;
+    // What several lines need is there once.
     if (touched.get(thing)?.has(place)) continue;
+    touched.set(thing, (touched.get(thing) ?? new Set()).add(place));
     if (thing.kind === "part") parts.push(partAsItStands(thing, place));
     else if (thing.kind === "fastener") fasteners.push(fastenerAsItStands(thing, place));
   }
@@ -165,7 +167,7 @@ export function discardedOn(story: Story, cell: PartCell | FastenerCell): number
 }
 
 export function findingsAt(story: Story, cell: PartCell | FastenerCell): Found[] {
-  return story.findings.filter((it) => it.thing.name === cell.thing.name && it.places.includes(cell.place));
+  return (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.places.includes(cell.place));
 }
 
 /** Where it was last spoken of, but for the lines of that planned step. */

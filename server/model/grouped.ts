@@ -1,0 +1,13 @@
+// A list by what its members have in common, so that none is looked for by going through all.
+
+/** The members by their key, in the order of the list. */
+export function grouped<K, T>(list: readonly T[], keyOf: (it: T) => K): ReadonlyMap<K, readonly T[]> {
+  const groups = new Map<K, T[]>();
+  for (const it of list) {
+    const key = keyOf(it);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [it]);
+    else group.push(it);
+  }
+  return groups;
+}
