@@ -22,6 +22,8 @@ export interface ToRead {
   readonly after: readonly string[];
   /** Names of the work before which it is read: a size, while its piece lies on the bench and its place is empty. */
   readonly before: readonly string[];
+  /** Names of what is in and tight as it is read. */
+  readonly inIt: readonly string[];
   /** When it was read with all that it is about in its place: it is read again when what came off after that is back. Undefined: never. */
   readonly readWhole: number | undefined;
   /** When it was last tried, where no final was taken since: with some on for now, some still off. */
@@ -65,20 +67,23 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     }
     if (places.length === 0) continue;
     const readWhole = wholeAt(thing, places);
-    const inIt = readWith(job, thing).map((it) => it.name);
+    const { inIt } = takenWith(thing);
     const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
     const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
-    const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
+    // So is a bush in its bore, pressed in to be reamed, whatever it is pressed into is off for.
+    const inPlace = isSize(thing) && thing.of.some(({ text }) => inIt.includes(text));
+    const all = before.length > 0 && (inPlace ? afterwards.every((name) => inIt.includes(name)) : afterwards.length === 0 && thing.of.length === 1);
     const ahead = after.size === 0 && isSize(thing) && !isPlay(thing) && thing.of.length === 1 ? fittedBy(thing.of[0]?.text ?? "", places) : undefined;
     out.push({
       ...(ahead === undefined ? {} : { ahead }),
       thing,
       places,
-      after: all ? [] : [...after],
+      after: all ? afterwards : [...after],
       before: all ? before : [],
       readWhole,
+      inIt,
       tried: triedAt(thing, places),
       last,
       clamped: !isTried(thing, places),
@@ -163,9 +168,11 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const it = due.get(thing.name);
     if ((it !== undefined && [...it.places].some((other) => same(other, place))) || isReshimmed(thing)) {
       const setters = own(thing.setBy);
+      const { inIt } = takenWith(thing);
       // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
-      const loose = setters.length > 0 && thing.of.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
-      const after = loose ? [] : [...setters, ...own(thing.of), ...own(readWith(job, thing).map(({ name }) => ({ text: name })))].map((one) => one.thing.name);
+      const loose =
+        setters.length > 0 && thing.of.length === 0 && inIt.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
+      const after = loose ? [] : [...setters, ...own(thing.of), ...own(inIt.map((text) => ({ text })))].map((one) => one.thing.name);
       // What is of nothing that is declared is read when the work is done, of whatever that was.
       const last = loose || (after.length === 0 && isOfNothing(thing));
       return { after, last, ...(it?.at === undefined ? {} : { at: it.at }) };
@@ -188,6 +195,19 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       const other = job.things.get(name);
       return (other?.kind === "limit" || other?.kind === "check") && other.setBy.some((by) => shims.includes(by.text));
     });
+  }
+
+  /** What is in and tight as it is read; of what shims alone set, and that says nothing of itself, what is said of another on the same shims. */
+  function takenWith(thing: Limit | Check): { readonly inIt: readonly string[] } {
+    const inIt = readWith(job, thing).map(({ name }) => name);
+    if (inIt.length > 0 || thing.of.length > 0 || thing.setBy.length === 0 || !thing.setBy.every((name) => job.things.get(name.text)?.kind === "shims"))
+      return { inIt };
+    const shims = new Set(thing.setBy.map(({ text }) => text));
+    const other = [...job.things.values()].find(
+      (it): it is Limit | Check =>
+        (it.kind === "limit" || it.kind === "check") && it.setBy.some(({ text }) => shims.has(text)) && (it.of.length > 0 || readWith(job, it).length > 0),
+    );
+    return { inIt: other === undefined ? inIt : [...other.of.map(({ text }) => text), ...readWith(job, other).map(({ name }) => name)] };
   }
 
   function isOfNothing(thing: Limit | Check): boolean {
