@@ -4,6 +4,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { isSeenRunning } from "../../model/read-with.ts";
+import { mayStay } from "../../rules/energy/still-raised.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isCurrent, isFiller, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, isWordOfFillers, placeWords, wordsOf } from "./by-words.ts";
@@ -68,8 +69,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     if (thing.kind === "fluid") for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
-  const raised = story.support.at(-1)?.after.raised;
-  const lower: Deed | undefined = raised === undefined ? undefined : { kind: "lower", since: raised.moment.seq };
+  const carried = story.support.at(-1)?.after;
+  const raised = carried?.raised;
+  const lower: Deed | undefined = carried === undefined || raised === undefined || mayStay(carried) ? undefined : { kind: "lower", since: raised.moment.seq };
   if (lower !== undefined) {
     graph.add(lower);
     for (const { thing } of work) {

@@ -51,7 +51,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
 }
 
 /** Oil where oil is in it, or its name speaks of what lives by oil; else grease. */
-function verbFor(story: Story, thing: Part): "oil" | "grease" {
+export function verbFor(story: Story, thing: Part): "oil" | "grease" {
   const fluids = relationsOf(story.job).fluidsIn.get(thing.name) ?? [];
   if (fluids.length > 0) return fluids.some(isGrease) ? "grease" : "oil";
   return isOiled(thing) ? "oil" : "grease";
