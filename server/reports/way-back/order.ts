@@ -24,7 +24,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const first = (name: string) => of.get(name)?.[0];
   const last = (name: string) => of.get(name)?.at(-1);
   /** Where it goes on: a repair on the bench needs no way in. */
-  const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair"));
+  const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair" && act.verb !== "clean"));
   const since = (name: string) => entry(name)?.since ?? -1;
   const fitting = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "fit"));
   /** All of it and of what holds it. */

@@ -31,6 +31,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     }
     const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
     const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
+    if (fresh < cell.total && isBlocked(story, cell)) lines.put({ verb: "clean", note: "found blocked" }, cell.place);
     if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });
     const some = (count: number) => (count < short ? { count } : {});
     // A blank says the same before and after the others are planned beside it.
@@ -55,6 +56,13 @@ export function verbFor(story: Story, thing: Part): "oil" | "grease" {
   const fluids = relationsOf(story.job).fluidsIn.get(thing.name) ?? [];
   if (fluids.length > 0) return fluids.some(isGrease) ? "grease" : "oil";
   return isOiled(thing) ? "oil" : "grease";
+}
+
+/** Found blocked, and neither cleaned, mended nor renewed since, nor planned to be. */
+function isBlocked(story: Story, cell: PartCell): boolean {
+  const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "blocked"));
+  if (found === undefined || mendFor(story, cell) !== undefined) return false;
+  return !cell.history.some((it) => it.seq > found.seq && (it.action?.verb === "clean" || it.verb === "repair" || (it.verb === "fit" && it.isNew)));
 }
 
 /** Found dry, and neither oiled nor greased since, nor planned to be; and no fluid that is in it is filled. */
