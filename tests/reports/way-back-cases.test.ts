@@ -970,6 +970,28 @@ step off
   done 2026-03-02
 `;
 
+const slackFoot = `sheet "Lift"
+  opened 2026-03-01
+part rail "Rail"
+  mass 48 kg
+part motor "Motor"
+fastener foot "Foundation bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+hazard mains "Mains"
+  safe before motor
+  restore after motor
+step off
+  safe mains "locked off"
+  remove motor
+  remove rail
+  done 2026-03-02
+finding foot
+  is loose
+  decision reuse
+`;
+
 const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
   [
     "the lid that was closed over a gasket left out is opened first",
@@ -1205,6 +1227,7 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
       "measure toe-in final",
     ],
   ],
+  ["what was found slack is done up before anything is built on it", slackFoot, ["tighten foot to 22 N.m", "fit rail", "fit motor", "restore mains"]],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 
@@ -1321,4 +1344,9 @@ measure lift final
   0.05 mm
 `;
   expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toBe("");
+});
+
+test("of what is heavy and held by nothing its weight stands in its row", () => {
+  const back = wayBack(filesFrom({ "job.jobsheet": slackFoot }), "job.jobsheet");
+  expect(back?.sheet).toContain("fit rail  # 48 kg: lifting gear rated for more\n");
 });

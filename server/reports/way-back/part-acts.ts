@@ -10,7 +10,7 @@ import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
 import { type Unsettled, lateDay, waitForNew, waitForOrder } from "./unsettled.ts";
 import { type Wanted, findingsAt, isDiscarded, lastWhere } from "./wanted.ts";
-import { weightOf } from "./weights.ts";
+import { weightNote, weightOf } from "./weights.ts";
 
 export function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
   const thing = (cells[0] as PartCell).thing;
@@ -29,7 +29,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
       if (away.back !== undefined) lateDay(story, away.where, unsettled);
       else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
     }
-    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
+    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined, weightNote(thing)].filter((it) => it !== undefined);
     const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
     if (fresh < cell.total && isBlocked(story, cell)) lines.put({ verb: "clean", note: "found blocked" }, cell.place);
     if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });

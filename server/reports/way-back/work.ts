@@ -56,7 +56,8 @@ export function workOf(story: Story, opening?: string): AllWork {
     work.push({
       thing,
       acts,
-      since: back === undefined ? (off?.seq ?? -1) : firstOfAll - back.seq,
+      // What nobody let go, and was found slack, is done up before anything is built on it.
+      since: back !== undefined ? firstOfAll - back.seq : thing.kind === "fastener" && off !== undefined && !letGo(off) ? firstOfAll : (off?.seq ?? -1),
       begun: back !== undefined,
       where: where?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at },
     });
