@@ -92,6 +92,8 @@ export interface Open extends Diagnostic {
   readonly group: OpenGroup;
   /** The readings and looks that close it. */
   readonly reads: readonly Read[];
+  /** What is oiled or greased to close it. */
+  readonly greases: readonly Read[];
 }
 
 /** What was said, and accepted or owned up to. */
@@ -125,7 +127,7 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
-      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group, reads: it.said.report.reads ?? [] })),
+      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group, reads: it.said.report.reads ?? [], greases: it.said.report.greases ?? [] })),
       (it) => it,
     ),
     pardoned: sorted(

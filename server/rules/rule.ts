@@ -50,8 +50,11 @@ export interface Report {
   readonly firm?: true;
   /** A final of each of these limits or checks, at these places, closes it. */
   readonly reads?: readonly Read[];
+  /** Oil or grease on these closes it. */
+  readonly greases?: readonly Read[];
 }
 
+/** A name, and where. */
 export interface Read {
   readonly name: string;
   /** `""` where there are no places. */

@@ -8,7 +8,8 @@ export function condemning(judged: Judged, name: string, place: string): Verdict
   const standing = new Map<string, Verdict[]>();
   for (const it of verdictsOf(judged).get(name) ?? []) {
     if (it.place !== "" && place !== "" && it.place !== place) continue;
-    const key = `${it.limit.name} ${it.band}`;
+    // What is inside its setting, or as made, at the end is inside its wear.
+    const key = `${it.limit.name} ${it.band === "set" || it.band === "new" ? "worn" : it.band}`;
     if (it.outcome === "out") standing.set(key, [...(standing.get(key) ?? []), it]);
     else if (it.outcome === "in" && it.stage === "final") standing.delete(key);
   }
@@ -35,7 +36,7 @@ function verdictsOf(judged: Judged): Map<string, Verdict[]> {
   if (byName !== undefined) return byName;
   byName = new Map();
   for (const it of judged.verdicts) {
-    if (it.stage === "trial" || it.band === "new" || it.band === "set") continue;
+    if (it.stage === "trial" || ((it.band === "new" || it.band === "set") && it.outcome !== "in")) continue;
     for (const { text } of it.limit.of) {
       const list = byName.get(text);
       if (list === undefined) byName.set(text, [it]);

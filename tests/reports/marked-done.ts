@@ -1,6 +1,6 @@
 // What a hand does with a way back that was written: marks its steps done, fills in its blanks and writes the figures and what was seen.
 
-/** Steps marked done, and each line that waits given its figure: `figures` by limit, and what was seen good. */
+/** Steps marked done, and each line that waits given its figure: `figures` by limit, place and position, or by the limit alone; and what was seen good. */
 export function markedDone(text: string, figures: Readonly<Record<string, string>>): string {
   const out: string[] = [];
   let limit = "";
@@ -17,8 +17,10 @@ export function markedDone(text: string, figures: Readonly<Record<string, string
     if (/^step /.test(line)) step = true;
     if (measure !== null) limit = measure[1] as string;
     if (seen !== null) out.push(`seen ${seen[1]} final good "as it should be"${seen[2]} by "A. Moor"`);
-    else if (waits !== null) out.push(`  ${[waits[1], waits[2], figures[limit] ?? `NO FIGURE FOR ${limit}`].filter((it) => it !== undefined).join(" ")}`);
-    else out.push(filled(line));
+    else if (waits !== null) {
+      const at = [waits[1], waits[2]].filter((it) => it !== undefined);
+      out.push(`  ${[...at, figures[[limit, ...at].join(" ")] ?? figures[limit] ?? `NO FIGURE FOR ${limit}`].join(" ")}`);
+    } else out.push(filled(line));
   }
   close();
   return out.join("\n");

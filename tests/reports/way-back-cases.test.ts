@@ -916,6 +916,82 @@ finding bearing
   decision reuse
 `;
 
+const blockedWay = `sheet "Pump"
+  opened 2026-03-01
+part strainer "Oil strainer"
+step off
+  remove strainer
+  done 2026-03-02
+finding strainer
+  is blocked "with white metal"
+  decision reuse
+`;
+
+const frontAxle = `sheet "Front axle"
+  opened 2026-03-01
+part arm "Steering arm"
+part rod "Track rod"
+part stub "Stub axle"
+  held by cotter
+  behind arm
+part race "Thrust race"
+  behind stub
+part rod-end "Ball end"
+  behind rod
+  held by clamp
+fastener cotter "Cotter"
+  torque 18 .. 22 N.m
+  locked by nothing "x"
+  source "Book"
+fastener clamp "Clamp bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+shims lift-shims "Lift shims"
+  have 0.1 mm x 4
+  fitted 0.1 mm x 2
+limit lift "Lift of the stub axle"
+  set 0.05 .. 0.25 mm by lift-shims
+  with race
+  source "Book"
+limit pull "Pull to turn it, no track rod"
+  set 2 .. 6 lbf by lift-shims
+  source "Book"
+limit toe-in "Toe-in at the rims"
+  set 2 .. 5 mm by rod-end, clamp
+  source "Book"
+step off
+  remove rod
+  remove arm
+  undo cotter
+  remove stub, lift-shims, race
+  undo clamp
+  remove rod-end
+  done 2026-03-02
+`;
+
+const slackFoot = `sheet "Lift"
+  opened 2026-03-01
+part rail "Rail"
+  mass 48 kg
+part motor "Motor"
+fastener foot "Foundation bolt"
+  torque 20 .. 24 N.m
+  locked by nothing "x"
+  source "Book"
+hazard mains "Mains"
+  safe before motor
+  restore after motor
+step off
+  safe mains "locked off"
+  remove motor
+  remove rail
+  done 2026-03-02
+finding foot
+  is loose
+  decision reuse
+`;
+
 const cases: readonly (readonly [name: string, text: string, expected: readonly string[]])[] = [
   [
     "the lid that was closed over a gasket left out is opened first",
@@ -1131,6 +1207,27 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
     ["fit gear", "fit lid", "tighten screw to 9 N.m", "tighten drain-plug to 32.5 N.m", "fill oil 1 l", "tighten level-plug to 32.5 N.m", "fit cap"],
   ],
   ["what was found dry is greased as it goes on", ranDry, ["fit bearing", "grease bearing", "fit cap", "tighten bolt to 22 N.m"]],
+  ["what was found blocked is cleaned before it goes back", blockedWay, ["clean strainer", "fit strainer"]],
+  [
+    "of the shims' settings each is read when the stub is fast and nothing is before it; toe-in is tried when all is together, then its clamps are done up",
+    frontAxle,
+    [
+      "fit rod-end",
+      "fit clamp",
+      "fit race",
+      "fit lift-shims",
+      "fit stub",
+      "tighten cotter to 20 N.m",
+      "measure lift final",
+      "measure pull final",
+      "fit arm",
+      "fit rod",
+      "measure toe-in trial",
+      "tighten clamp to 22 N.m",
+      "measure toe-in final",
+    ],
+  ],
+  ["what was found slack is done up before anything is built on it", slackFoot, ["tighten foot to 22 N.m", "fit rail", "fit motor", "restore mains"]],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 
@@ -1191,4 +1288,65 @@ step a
   const back = wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet");
   expect(back?.entries.map((it) => (it.kind === "reading" ? it.text : it.kind))).toEqual(["step", "measure faces final"]);
   expect(wayBack(filesFrom({ "job.jobsheet": `${text}${back?.sheet ?? ""}` }), "job.jobsheet")?.sheet).toBe("");
+});
+
+test("several things that wait for one order are one row", () => {
+  const text = `sheet "Bearing"
+  opened 2026-03-01
+part cap "Cap"
+part bearing "Bearing"
+step off
+  remove cap
+  remove bearing
+  done 2026-03-02
+finding bearing
+  is worn
+  decision renew
+finding cap
+  is cracked
+  decision renew
+supplier moor "Moor"
+order "X-1" to moor
+  status placed 2026-03-03
+  item bearing 1
+  item cap 1
+`;
+  const back = wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet");
+  expect(back?.unsettled.map((it) => it.text)).toEqual(["a new cap and a new bearing wait for order X-1"]);
+});
+
+test("what was past its wear and is set right at the end is not wanted new", () => {
+  const text = `sheet "Pump"
+  opened 2026-03-01
+part body "Body"
+part gears "Gears"
+  behind body
+limit lift "Gears below the face"
+  set 0.03 .. 0.08 mm by body
+  worn max 0.12 mm
+  of gears
+  source "Book"
+step off
+  remove body
+  remove gears
+  done 2026-03-02
+measure lift found
+  0.14 mm
+finding gears
+  is serviceable
+  because "It is the face of the body; lapped"
+step on
+  repair body "lapped on glass"
+  fit gears
+  fit body
+  done 2026-03-03
+measure lift final
+  0.05 mm
+`;
+  expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toBe("");
+});
+
+test("of what is heavy and held by nothing its weight stands in its row", () => {
+  const back = wayBack(filesFrom({ "job.jobsheet": slackFoot }), "job.jobsheet");
+  expect(back?.sheet).toContain("fit rail  # 48 kg: lifting gear rated for more\n");
 });

@@ -8,6 +8,7 @@ export interface Act {
     | "remove"
     | "undo"
     | "repair"
+    | "clean"
     | "fit"
     | "grease"
     | "oil"

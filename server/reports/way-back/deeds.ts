@@ -13,7 +13,7 @@ export type Deed =
 
 /** Deeds of one thing in the order in which hands do them. */
 const stages: readonly (readonly Act["verb"][])[] = [
-  ["repair"],
+  ["repair", "clean"],
   ["support", "fit", "grease", "oil"],
   ["tighten"],
   ["let back"],

@@ -33,7 +33,21 @@ export class Lines {
   }
 }
 
-const order: readonly Act["verb"][] = ["drain", "repair", "support", "fit", "grease", "oil", "tighten", "let back", "lock", "fill", "bleed", "restore"];
+const order: readonly Act["verb"][] = [
+  "drain",
+  "repair",
+  "clean",
+  "support",
+  "fit",
+  "grease",
+  "oil",
+  "tighten",
+  "let back",
+  "lock",
+  "fill",
+  "bleed",
+  "restore",
+];
 
 export function calledAt(cell: PartCell | FastenerCell): string {
   return midSentence(cell.thing, cell.place);

@@ -3,7 +3,8 @@
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { isSeenRunning, readWith } from "../../model/read-with.ts";
+import { isSeenRunning } from "../../model/read-with.ts";
+import { mayStay } from "../../rules/energy/still-raised.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isCurrent, isFiller, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, isWordOfFillers, placeWords, wordsOf } from "./by-words.ts";
@@ -23,7 +24,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const first = (name: string) => of.get(name)?.[0];
   const last = (name: string) => of.get(name)?.at(-1);
   /** Where it goes on: a repair on the bench needs no way in. */
-  const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair"));
+  const entry = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb !== "repair" && act.verb !== "clean"));
   const since = (name: string) => entry(name)?.since ?? -1;
   const fitting = (name: string) => of.get(name)?.find((it) => it.kind === "acts" && it.acts.some((act) => act.verb === "fit"));
   /** All of it and of what holds it. */
@@ -68,8 +69,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     if (thing.kind === "fluid") for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
     if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
-  const raised = story.support.at(-1)?.after.raised;
-  const lower: Deed | undefined = raised === undefined ? undefined : { kind: "lower", since: raised.moment.seq };
+  const carried = story.support.at(-1)?.after;
+  const raised = carried?.raised;
+  const lower: Deed | undefined = carried === undefined || raised === undefined || mayStay(carried) ? undefined : { kind: "lower", since: raised.moment.seq };
   if (lower !== undefined) {
     graph.add(lower);
     for (const { thing } of work) {
@@ -102,10 +104,14 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
         graph.rather(trial, fitting(clamp.name));
       }
       for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
+      // Of nothing that is named (toe-in), it is tried when all else is together.
+      if (read.thing.of.length === 0)
+        for (const { thing } of work)
+          if ((thing.kind === "part" || thing.kind === "fastener") && !clamps.some((it) => it.name === thing.name)) graph.rather(trial, last(thing.name));
       graph.rather(final, trial);
     }
     // What is in and tight as it is read.
-    for (const it of readWith(job, read.thing)) for (const deed of fast(it.name)) graph.wait(final, deed);
+    for (const name of read.inIt) for (const deed of fast(name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
     if (isOfNothing(read)) whenTogether(read, final);
     if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
@@ -117,7 +123,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
         for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
     // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
-    for (const name of [...read.thing.of, ...read.thing.setBy]) for (const it of heldFast(name.text, read)) graph.rather(final, it);
+    for (const name of [...read.thing.of.map(({ text }) => text), ...setters, ...read.inIt]) for (const it of heldFast(name, read)) graph.rather(final, it);
     if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     // Leaks: when it is tight, filled and bled.
     for (const name of read.thing.of)
@@ -320,7 +326,10 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
   /** A fastener that is done up when what it sets has been tried: it holds none of what is measured, and has a torque of its own. */
   function clampedBy({ thing, clamped }: ToRead): Fastener[] {
-    if (thing.kind !== "limit" || thing.set === undefined || thing.of.length === 0 || !clamped) return [];
+    if (thing.kind !== "limit" || thing.set === undefined || !clamped) return [];
+    // Of nothing that is named, it is set by what a clamp holds: a rod end, a shim, an adjuster.
+    const adjusts = thing.setBy.some(({ text }) => job.things.get(text)?.kind !== "fastener" || relations.adjusting.has(text));
+    if (thing.of.length === 0 && !adjusts) return [];
     return thing.setBy
       .map((it) => ofKind(job.things.get(it.text), "fastener"))
       .filter(

@@ -10,7 +10,7 @@ import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
 import { type Unsettled, lateDay, waitForNew, waitForOrder } from "./unsettled.ts";
 import { type Wanted, findingsAt, isDiscarded, lastWhere } from "./wanted.ts";
-import { weightOf } from "./weights.ts";
+import { weightNote, weightOf } from "./weights.ts";
 
 export function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
   const thing = (cells[0] as PartCell).thing;
@@ -29,8 +29,9 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
       if (away.back !== undefined) lateDay(story, away.where, unsettled);
       else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
     }
-    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined].filter((it) => it !== undefined);
+    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined, weightNote(thing)].filter((it) => it !== undefined);
     const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
+    if (fresh < cell.total && isBlocked(story, cell)) lines.put({ verb: "clean", note: "found blocked" }, cell.place);
     if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });
     const some = (count: number) => (count < short ? { count } : {});
     // A blank says the same before and after the others are planned beside it.
@@ -51,10 +52,17 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
 }
 
 /** Oil where oil is in it, or its name speaks of what lives by oil; else grease. */
-function verbFor(story: Story, thing: Part): "oil" | "grease" {
+export function verbFor(story: Story, thing: Part): "oil" | "grease" {
   const fluids = relationsOf(story.job).fluidsIn.get(thing.name) ?? [];
   if (fluids.length > 0) return fluids.some(isGrease) ? "grease" : "oil";
   return isOiled(thing) ? "oil" : "grease";
+}
+
+/** Found blocked, and neither cleaned, mended nor renewed since, nor planned to be. */
+function isBlocked(story: Story, cell: PartCell): boolean {
+  const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "blocked"));
+  if (found === undefined || mendFor(story, cell) !== undefined) return false;
+  return !cell.history.some((it) => it.seq > found.seq && (it.action?.verb === "clean" || it.verb === "repair" || (it.verb === "fit" && it.isNew)));
 }
 
 /** Found dry, and neither oiled nor greased since, nor planned to be; and no fluid that is in it is filled. */

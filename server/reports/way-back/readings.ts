@@ -4,7 +4,7 @@ import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { readWith } from "../../model/read-with.ts";
-import type { Check, Limit } from "../../model/things.ts";
+import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { PartCell, Story, Visit } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
@@ -22,6 +22,8 @@ export interface ToRead {
   readonly after: readonly string[];
   /** Names of the work before which it is read: a size, while its piece lies on the bench and its place is empty. */
   readonly before: readonly string[];
+  /** Names of what is in and tight as it is read. */
+  readonly inIt: readonly string[];
   /** When it was read with all that it is about in its place: it is read again when what came off after that is back. Undefined: never. */
   readonly readWhole: number | undefined;
   /** When it was last tried, where no final was taken since: with some on for now, some still off. */
@@ -46,16 +48,24 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   const out: ToRead[] = [];
   const verdicts = judge(story).verdicts;
   const operands = operandsOut(story, work, verdicts);
-  for (const thing of job.things.values()) {
-    if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) continue;
-    if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
+  for (const thing of job.things.values()) take(thing, false);
+  // Critical, never read at the end, and on the same shims as what is read: it is asked for as soon as that has been set again.
+  const set = new Set(out.flatMap((it) => shimsOf(it.thing)));
+  const taken = new Set(out.map((it) => it.thing.name));
+  for (const thing of job.things.values())
+    if ((thing.kind === "limit" || thing.kind === "check") && !taken.has(thing.name) && isUnreadOn(thing, set)) take(thing, true);
+  return out;
+
+  function take(thing: Thing, reshimmed: boolean): void {
+    if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied) return;
+    if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) return;
     const places: string[] = [];
     const after = new Set<string>();
     let last = true;
     let where: Where = { file: thing.file, entry: thing.entry, row: 0, at: thing.at };
     let line: Line | undefined;
     for (const place of placesOf(job, thing)) {
-      const asks = asked(thing, place);
+      const asks = asked(thing, place, reshimmed);
       if (asks === undefined || waits(thing, place)) continue;
       places.push(place);
       for (const name of asks.after) after.add(name);
@@ -63,22 +73,25 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       line = asks.at ?? line;
       last &&= asks.last;
     }
-    if (places.length === 0) continue;
+    if (places.length === 0) return;
     const readWhole = wholeAt(thing, places);
-    const inIt = readWith(job, thing).map((it) => it.name);
+    const { inIt } = takenWith(thing);
     const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
     const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
-    const all = before.length > 0 && afterwards.length === 0 && thing.of.length === 1;
+    // So is a bush in its bore, pressed in to be reamed, whatever it is pressed into is off for.
+    const inPlace = isSize(thing) && thing.of.some(({ text }) => inIt.includes(text));
+    const all = before.length > 0 && (inPlace ? afterwards.every((name) => inIt.includes(name)) : afterwards.length === 0 && thing.of.length === 1);
     const ahead = after.size === 0 && isSize(thing) && !isPlay(thing) && thing.of.length === 1 ? fittedBy(thing.of[0]?.text ?? "", places) : undefined;
     out.push({
       ...(ahead === undefined ? {} : { ahead }),
       thing,
       places,
-      after: all ? [] : [...after],
+      after: all ? afterwards : [...after],
       before: all ? before : [],
       readWhole,
+      inIt,
       tried: triedAt(thing, places),
       last,
       clamped: !isTried(thing, places),
@@ -86,7 +99,6 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       ...(line === undefined ? {} : { at: line }),
     });
   }
-  return out;
 
   /** What of it would be read is what goes in next: nothing is on there. */
   function isEmpty(name: string, places: readonly string[]): boolean {
@@ -157,15 +169,17 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     return waits(thing, places[0] ?? "", "trial");
   }
 
-  function asked(thing: Limit | Check, place: string): { after: readonly string[]; last: boolean; where?: Where; at?: Line } | undefined {
+  function asked(thing: Limit | Check, place: string, reshimmed: boolean): { after: readonly string[]; last: boolean; where?: Where; at?: Line } | undefined {
     const own = (names: readonly { readonly text: string }[]) =>
       work.filter((it) => names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && at(act.places, place)));
     const it = due.get(thing.name);
-    if ((it !== undefined && [...it.places].some((other) => same(other, place))) || isReshimmed(thing)) {
+    if ((it !== undefined && [...it.places].some((other) => same(other, place))) || reshimmed) {
       const setters = own(thing.setBy);
+      const { inIt } = takenWith(thing);
       // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
-      const loose = setters.length > 0 && thing.of.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
-      const after = loose ? [] : [...setters, ...own(thing.of), ...own(readWith(job, thing).map(({ name }) => ({ text: name })))].map((one) => one.thing.name);
+      const loose =
+        setters.length > 0 && thing.of.length === 0 && inIt.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
+      const after = loose ? [] : [...setters, ...own(thing.of), ...own(inIt.map((text) => ({ text })))].map((one) => one.thing.name);
       // What is of nothing that is declared is read when the work is done, of whatever that was.
       const last = loose || (after.length === 0 && isOfNothing(thing));
       return { after, last, ...(it?.at === undefined ? {} : { at: it.at }) };
@@ -177,17 +191,28 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     return { after: of, last: of.length === 0 && thing.of.length === 0, where: standing };
   }
 
-  /** Critical, never read at the end, and on the same shims as what is to be read: it is asked for as soon as that has been set again. */
-  function isReshimmed(thing: Limit | Check): boolean {
-    const shims = thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
-    if (!thing.critical || shims.length === 0) return false;
-    const taken: readonly { stage: string }[] =
+  function shimsOf(thing: Limit | Check): string[] {
+    return thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
+  }
+
+  function isUnreadOn(thing: Limit | Check, shims: ReadonlySet<string>): boolean {
+    if (!thing.critical || thing.implied || !shimsOf(thing).some((name) => shims.has(name))) return false;
+    const all: readonly { stage: string }[] =
       thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
-    if (taken.some((it) => it.stage === "final")) return false;
-    return [...due.keys()].some((name) => {
-      const other = job.things.get(name);
-      return (other?.kind === "limit" || other?.kind === "check") && other.setBy.some((by) => shims.includes(by.text));
-    });
+    return !all.some((it) => it.stage === "final");
+  }
+
+  /** What is in and tight as it is read; of what shims alone set, and that says nothing of itself, what is said of another on the same shims. */
+  function takenWith(thing: Limit | Check): { readonly inIt: readonly string[] } {
+    const inIt = readWith(job, thing).map(({ name }) => name);
+    if (inIt.length > 0 || thing.of.length > 0 || thing.setBy.length === 0 || !thing.setBy.every((name) => job.things.get(name.text)?.kind === "shims"))
+      return { inIt };
+    const shims = new Set(thing.setBy.map(({ text }) => text));
+    const other = [...job.things.values()].find(
+      (it): it is Limit | Check =>
+        (it.kind === "limit" || it.kind === "check") && it.setBy.some(({ text }) => shims.has(text)) && (it.of.length > 0 || readWith(job, it).length > 0),
+    );
+    return { inIt: other === undefined ? inIt : [...other.of.map(({ text }) => text), ...readWith(job, other).map(({ name }) => name)] };
   }
 
   function isOfNothing(thing: Limit | Check): boolean {

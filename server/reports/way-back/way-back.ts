@@ -7,6 +7,7 @@ import { midSentence } from "../../model/titles.ts";
 import { rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { openItems } from "../../rules/check.ts";
+import type { Read } from "../../rules/rule.ts";
 import type { Story } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
@@ -21,7 +22,7 @@ import type { Deed } from "./deeds.ts";
 import { inOrderOfFitting } from "./order.ts";
 import { placedIn } from "./placed.ts";
 import { type Due, type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
-import { type Work, workOf } from "./work.ts";
+import { type Work, greased, workOf } from "./work.ts";
 
 export interface WayBack extends Heading {
   readonly entries: readonly BackEntry[];
@@ -79,13 +80,14 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   const opened = wayIn(files, path, told);
   const { story, heading } = opened.told;
   const { at } = opened;
-  const { work, unsettled } = workOf(story, opened.step?.name);
-  const stepsBy = (readings: readonly ToRead[]) => [
+  const { work: first, unsettled } = workOf(story, opened.step?.name);
+  const stepsBy = (work: readonly Work[], readings: readonly ToRead[]) => [
     ...(opened.step === undefined ? [] : [opened.step]),
     ...entriesOf(opened, inOrderOfFitting(story, work, readings)),
   ];
-  const readings = readingsToTake(story, work, readingsDue(files, path, told.story, stepsBy([])));
-  const entries = stepsBy(readings);
+  const asks = stillAsked(files, path, told.story, stepsBy(first, []));
+  const work = greased(story, first, asks.greases);
+  const entries = stepsBy(work, readingsToTake(story, work, asks.due));
   const cautions = cautionsFor(story);
   const done = asDone(files, path, stepsDone(entries, lineText));
   return {
@@ -144,8 +146,11 @@ function wayIn(files: Files, path: string, told: Told): Opened {
 /** What is renewed with what comes off may be held by something in its turn; no sheet goes deeper. */
 const mostRounds = 8;
 
-/** The readings and looks that the release would ask for if all that is planned were done and its blanks filled in: by their names, the places and the line that asks. */
-function readingsDue(files: Files, path: string, story: Story, entries: readonly BackEntry[]): Due {
+/**
+ * What the release would still ask for if all that is planned were done and its blanks filled in: readings and looks, by their names, the places and the line that asks;
+ * and what goes back without its grease.
+ */
+function stillAsked(files: Files, path: string, story: Story, entries: readonly BackEntry[]): { due: Due; greases: readonly Read[] } {
   const done = asDone(
     files,
     path,
@@ -153,7 +158,8 @@ function readingsDue(files: Files, path: string, story: Story, entries: readonly
     story,
   );
   const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
-  for (const { reads, file, line } of openItems(done.files, path).open) {
+  const { open } = openItems(done.files, path);
+  for (const { reads, file, line } of open) {
     const own = file === path ? done.asItIs(line) : line;
     for (const { name, places } of reads) {
       const known = due.get(name) ?? { places: new Set<string>(), at: undefined };
@@ -161,7 +167,7 @@ function readingsDue(files: Files, path: string, story: Story, entries: readonly
       due.set(name, { ...known, at: known.at ?? (own === undefined ? undefined : { file, line: own + 1 }) });
     }
   }
-  return due;
+  return { due, greases: open.flatMap((it) => it.greases) };
 }
 
 /** Each with its `done`, as a sheet would hold them. */

@@ -2,6 +2,7 @@
 // Invariant: asked of the state behind all that is done and planned, so that what is planned already is not written again.
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
+import type { Read } from "../../rules/rule.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
@@ -9,7 +10,7 @@ import { isSpent } from "./by-words.ts";
 import { fastenerActs } from "./fastener-acts.ts";
 import { fluidActs } from "./fluid-acts.ts";
 import { cautionOf } from "./opening.ts";
-import { partActs } from "./part-acts.ts";
+import { partActs, verbFor } from "./part-acts.ts";
 import type { Unsettled } from "./unsettled.ts";
 import { newWanted, untouched } from "./wanted.ts";
 
@@ -42,7 +43,9 @@ export function workOf(story: Story, opening?: string): AllWork {
     if (cell.then || cell.unsure || isSpent(cell.thing) || !cell.history.some((it) => it.verb === "safe")) continue;
     add(cell.thing, [cell], [{ verb: "restore", places: [], ...cautionOf(cell.thing) }]);
   }
-  return { work, unsettled };
+  // What need not be live again is not made live for its own sake, once the machine is released.
+  const ended = story.release !== undefined && work.every(({ thing }) => thing.kind === "hazard" && thing.restoreAfter.length === 0);
+  return { work: ended ? [] : work, unsettled };
 
   function add(thing: Work["thing"], cells: readonly { readonly history: readonly Moment[] }[], acts: readonly Act[]): void {
     if (acts.length === 0) return;
@@ -53,7 +56,8 @@ export function workOf(story: Story, opening?: string): AllWork {
     work.push({
       thing,
       acts,
-      since: back === undefined ? (off?.seq ?? -1) : firstOfAll - back.seq,
+      // What nobody let go, and was found slack, is done up before anything is built on it.
+      since: back !== undefined ? firstOfAll - back.seq : thing.kind === "fastener" && off !== undefined && !letGo(off) ? firstOfAll : (off?.seq ?? -1),
       begun: back !== undefined,
       where: where?.where ?? { file: thing.file, entry: thing.entry, row: 0, at: thing.at },
     });
@@ -71,6 +75,25 @@ export function workOf(story: Story, opening?: string): AllWork {
     if (own.length > 0 && own.every(isBack)) return done(cells);
     return carried.length > 0 && carried.every(isBack) ? done(carried) : undefined;
   }
+}
+
+/** The same, with oil or grease on what would go back without: behind its fit, or by itself where it is on already. */
+export function greased(story: Story, work: readonly Work[], greases: readonly Read[]): readonly Work[] {
+  const out = [...work];
+  for (const { name, places } of greases) {
+    const thing = story.job.things.get(name);
+    if (thing?.kind !== "part") continue;
+    const act: Act = {
+      verb: verbFor(story, thing),
+      places: places.filter((it) => it !== ""),
+      note: "nothing says that it was since it was washed, or as its fellow was",
+    };
+    const at = out.findIndex((it) => it.thing === thing);
+    const own = out[at];
+    if (own !== undefined) out[at] = { ...own, acts: [...own.acts, act] };
+    else out.push({ thing, acts: [act], since: firstOfAll, begun: true, where: { file: thing.file, entry: thing.entry, row: 0, at: thing.at } });
+  }
+  return out;
 }
 
 /** More than there are moments in any sheet: what is begun goes first, in the order in which it was begun. */

@@ -1,6 +1,6 @@
 // Released while the machine is still up where `raise` took it.
 import { hasAction } from "../../model/has.ts";
-import { hangsOn, standsByItself } from "../../story/story.ts";
+import { type SupportState, hangsOn, standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -38,10 +38,7 @@ release by "A. Moor" 2026-05-10
     // On a jack or a crane another rule says it, and says more.
     const hanging = hangsOn(state);
     if (hanging === "jack" || hanging === "crane") return;
-    const bears = state.supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
-    // A motorcycle is at home on its own centre stand, and not on the stands that were put under it besides.
-    if (standsByItself(raised.on) && !bears.some((it) => it.on === "stands")) return;
-    if (bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane")) return;
+    if (mayStay(state)) return;
     report({
       where: raised.moment.where,
       severity: "error",
@@ -49,3 +46,11 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
+
+/** Where it was raised to it may stay: on its own centre stand, and not on the stands that were put under it besides; on a cradle, a bench, blocks. */
+export function mayStay({ raised, supports }: SupportState): boolean {
+  if (raised === undefined) return true;
+  const bears = supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
+  if (standsByItself(raised.on) && !bears.some((it) => it.on === "stands")) return true;
+  return bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane");
+}

@@ -55,6 +55,7 @@ finding bush
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
+        greases: [{ name: cell.thing.name, places: [cell.place] }],
         message:
           greased === undefined
             ? `${called(cell.thing, cell.place)} is washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
