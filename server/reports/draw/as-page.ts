@@ -1,7 +1,7 @@
 // A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
 // Invariant: what is written in a sheet is text there.
 import { column, figureAndUnit } from "./figure-column.ts";
-import { type Content, type Markup, html } from "./html.ts";
+import { type Content, Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { bareWords, prose } from "./prose.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Sums, type Table, type TableRow, drawn } from "./sections.ts";
@@ -63,7 +63,10 @@ function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: w
         ])
       : inside(parts, within);
   if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
-  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
+  if (under.length > 0) {
+    const level = under.length > 1 ? "h4" : "h3";
+    return html`<div class="${look ?? "group"}">${title !== "" && html`<${new Markup(level)}>${head}</${new Markup(level)}>\n`}${body}</div>\n`;
+  }
   return html`<section${(look === "card" || look === "cautions" || look === "beside") && html` class="${look}"`}>
 <h2>${head}</h2>
 ${body}</section>

@@ -374,7 +374,7 @@ export function verdictWords(it: Verdict): string {
   const plain = it.uncertaintySquared === undefined;
   if (it.outcome === "in") return `in, ${against}${plain ? ", by plain comparison" : ""}`;
   if (it.outcome === "doubt") return `in doubt, ${against}: nearer to the limit than the gauge can tell`;
-  if (outcomeOf(it) === "past new") return `past new, ${against}, but inside wear${plain ? ", by plain comparison" : ""}`;
+  if (outcomeOf(it) === "past new") return `worn but usable: past ${against}, inside its wear limit${plain ? ", by plain comparison" : ""}`;
   return `OUT, ${against}${plain ? ", by plain comparison" : ""}`;
 }
 

@@ -117,7 +117,7 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
   const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
   // What was renewed was judged by both, and is shown by the narrower: as made.
   const against = fresh === undefined ? `${it.band} ${it.against.text}` : `new ${fresh.text}`;
-  const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
+  const said = usable ? "worn but usable" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,
     stage: it.stage,

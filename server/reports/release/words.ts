@@ -83,7 +83,7 @@ function byAdvice(rows: readonly OpenItem[]): Matters[] {
   return alone.length === 0 ? shared : [{ rows: atSeveral(alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item))) }, ...shared];
 }
 
-/** What one line says of several places, and of each in the same words but for the place, is one row: “Left, right: half shaft came off and is not back.” */
+/** What one line says of several places, and of each in the same words but for the place, is one row: “Left and right: half shaft came off and is not back.” */
 function atSeveral(rows: Matters["rows"]): Matters["rows"] {
   const same = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
   for (const it of rows) {
@@ -96,7 +96,7 @@ function atSeveral(rows: Matters["rows"]): Matters["rows"] {
     if (places.length < 2) return first;
     return {
       item: first.item,
-      said: `${places.map((it, i) => (i === 0 ? it : it.toLowerCase())).join(", ")}: ${first.said.slice(first.said.indexOf(" ") + 1)}`,
+      said: `${listed(places.map((it, i) => (i === 0 ? it : it.toLowerCase())))}: ${first.said.slice(first.said.indexOf(" ") + 1)}`,
     };
   });
 }
@@ -127,7 +127,7 @@ export function recheckWords(it: Recheck): string {
 }
 
 export function concessionWords(it: ConcessionItem): string {
-  return `${it.of}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
+  return `${it.of}: \u201c${it.why}\u201d, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
 
 /** What was said, without its advice, and why that is right so. */
