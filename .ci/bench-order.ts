@@ -7,10 +7,9 @@ import { join } from "node:path";
 
 const sheets = 200;
 const rows = 50_000;
-/** Each takes seconds, and differs by a tenth of them. */
-const runs = 3;
 
-export function benchOrder(program: string): void {
+/** Each run takes seconds, and differs by a tenth of them. */
+export function benchOrder(program: string, runs: number): void {
   const folder = mkdtempSync(join(tmpdir(), "splitpin-bench-order-"));
   try {
     writeWorkshop(folder);
@@ -25,7 +24,7 @@ export function benchOrder(program: string): void {
       }
       const sorted = times.sort((a, b) => a - b);
       console.log(
-        `  ${words.join(" ").padEnd(44)} p50 ${(sorted[(runs - 1) / 2] as number).toFixed(0).padStart(7)}  worst ${(sorted[runs - 1] as number).toFixed(0).padStart(7)}  (${times.length})`,
+        `  ${words.join(" ").padEnd(44)} p50 ${(sorted[Math.floor(runs / 2)] as number).toFixed(0).padStart(7)}  worst ${(sorted[runs - 1] as number).toFixed(0).padStart(7)}  (${times.length})`,
       );
     }
   } finally {

@@ -1,5 +1,5 @@
 // Measures what a person waits for: keystroke to diagnostics through the real server, the start, the parts of the packages.
-// It prints; it asserts nothing, for a time depends on the machine.
+// It prints; it asserts nothing, for a time depends on the machine. `npm run bench short` tries each less often, for a look on each push.
 import { existsSync, readFileSync, readdirSync, statSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -10,6 +10,8 @@ import { type Wire, startServer } from "../tests/server/wire.ts";
 const root = fileURLToPath(new URL("../", import.meta.url));
 const uri = "file:///bench/long.jobsheet";
 const lines = 10_000;
+/** How often, of as often as it takes to tell two commits apart. */
+const often = (runs: number) => (process.argv.includes("short") ? Math.ceil(runs / 4) : runs);
 
 interface Edit {
   readonly line: number;
@@ -29,7 +31,7 @@ await wholeOfShort();
 await wholeOfLong();
 await memory();
 await orderPage();
-benchOrder(`${root}dist/splitpin.js`);
+benchOrder(`${root}dist/splitpin.js`, often(3));
 sizes();
 
 /** From starting the process to the first diagnostics, of a sheet of some size. */
@@ -37,7 +39,7 @@ async function coldStart(): Promise<void> {
   for (const size of [150, lines]) {
     const text = longSheet(size);
     const times: number[] = [];
-    for (let i = 0; i < 7; i++) {
+    for (let i = 0; i < often(7); i++) {
       const from = performance.now();
       const wire = startServer();
       await wire.initialize(["file:///bench"]);
@@ -76,7 +78,7 @@ async function keystrokes(): Promise<void> {
   const all: number[] = [];
   for (const kind of kinds) {
     const times: number[] = [];
-    for (let i = 0; i < 40; i++) {
+    for (let i = 0; i < often(40); i++) {
       for (const edit of kind.at(i)) {
         times.push(await timed(wire, ++version, edit));
         apply(draft, edit);
@@ -98,7 +100,7 @@ async function growth(): Promise<void> {
     const wire = await opened(draft.join("\n"));
     const notes = draft.flatMap((line, at) => (/^ {2}(?:note|is worn)/.test(line) ? [at] : []));
     const times: number[] = [];
-    for (let i = 0; i < 100; i++) {
+    for (let i = 0; i < often(100); i++) {
       const line = notes[(i * 37) % notes.length] as number;
       for (const edit of added(line, draft, "x")) {
         times.push(await timed(wire, times.length + 2, edit));
@@ -133,8 +135,8 @@ async function wholeOfShort(): Promise<void> {
   ] as const) {
     const wire = await opened(text, at);
     const times: number[] = [];
-    for (let i = 0; i < 60; i++) for (const time of await unsafe(wire, text, at, i)) times.push(time);
-    print(name, times.slice(20));
+    for (let i = 0; i < often(60); i++) for (const time of await unsafe(wire, text, at, i)) times.push(time);
+    print(name, times.slice(often(20)));
     await wire.stop();
   }
 }
@@ -155,7 +157,7 @@ async function wholeOfLong(): Promise<void> {
       await new Promise((resolve) => setTimeout(resolve, 3));
     }
   })();
-  for (let i = 0; i < 10; i++) for (const time of await unsafe(wire, text, uri, i)) times.push(time);
+  for (let i = 0; i < often(10); i++) for (const time of await unsafe(wire, text, uri, i)) times.push(time);
   asking = false;
   await asker;
   print("until the whole of it is told", times);
@@ -225,7 +227,7 @@ async function orderPage(): Promise<void> {
   await wire.diagnostics(uri);
   const lines = text.split("\n");
   const times: number[] = [];
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < often(40); i++) {
     const line = lines.findIndex((it) => it.startsWith(`part bush-${(i * 7) % 300} `));
     const column = (lines[line] as string).length - 1;
     const from = performance.now();

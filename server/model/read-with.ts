@@ -101,7 +101,7 @@ function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
 const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
 /** What a part is in one word, the last of its title or its name: `big-end-shell` is a shell. */
-function headOf(thing: Thing): string | undefined {
+export function headOf(thing: Thing): string | undefined {
   return wordsOf((thing.title ?? thing.name).split(/[,;(]/)[0] as string).at(-1) ?? wordsOf(thing.name).at(-1);
 }
 
@@ -116,6 +116,6 @@ function shares(thing: Thing, limit: Limit): boolean {
 }
 
 /** In small letters, and each as one of several: `shells` is `shell`, `bushes` is `bush`. */
-function wordsOf(text: string): string[] {
+export function wordsOf(text: string): string[] {
   return (text.toLowerCase().match(/\p{L}+/gu) ?? []).map((word) => word.replace(/(ss|sh|ch|x)es$/, "$1").replace(/([^s])s$/, "$1"));
 }

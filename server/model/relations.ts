@@ -2,7 +2,9 @@
 // Invariant: made once for a job, when first asked for.
 import type { Job } from "./job.ts";
 import { type Check, type Fastener, type Fluid, type Hazard, type Limit, type Part, lineOf } from "./things.ts";
+import { type Measured, quantity } from "../quantities/quantity.ts";
 import { memo } from "./memo.ts";
+import { allWords } from "./titles.ts";
 import { bandOf } from "./values.ts";
 
 export interface Relations {
@@ -65,7 +67,7 @@ function turnRound(job: Job): Relations {
 }
 
 /**
- * A fastener that sets a bearing is let back behind its torque: it says so itself, or a limit is set by it. One that is pulled to a torque and sets a preload by it is
+ * A fastener that sets a bearing is let back behind its torque: it says so itself, or a play is set by it. One that is pulled to a torque and sets a preload by it is
  * not: the drag of a crushed sleeve or of a stack under its nut is not lowered by slackening the nut (common practice). Where a preload is made by letting back, `let back` says so.
  */
 export function setsBearing(job: Job, fastener: Fastener): boolean {
@@ -73,9 +75,21 @@ export function setsBearing(job: Job, fastener: Fastener): boolean {
   return (
     adjusting.has(fastener.name) ||
     lineOf(fastener, "let-back") !== undefined ||
-    (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit" && !isPreload(it))
+    (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit" && isPlay(it))
   );
 }
+
+/** What a nut is backed off to give: a play, by its words or by its size. A length, a height or an angle is set by a nut that then clamps. */
+function isPlay(limit: Limit): boolean {
+  const set = bandOf(limit.set);
+  if (set === undefined) return true;
+  if (isPreload(limit)) return false;
+  return plays.test(allWords(limit)) || (set.unit.dimension === "length" && set.high !== undefined && set.high.compare(aMillimetre) <= 0);
+}
+
+const plays = /\b(floats?|plays?|clearances?|slack|shake|rock\w*|\w*lash|free\w*|lift|gap|ends?|turns|spins?)\b/i;
+/** More is no play of a bearing. A rule of this tool. */
+const aMillimetre = (quantity("1", "mm") as Measured).value;
 
 /** A drag: a torque, or a pull on a string. */
 export function isPreload(limit: Limit): boolean {

@@ -45,16 +45,16 @@ function isSaid(found: Found, bad: Seen): boolean {
   return found.conditions.some(({ condition }) => condition.kind === "cracked" || (condition.kind === "serviceable" && isBehind(found, bad)));
 }
 
-/** Another piece is in, or this one was worked on: stoned, dressed, cleaned of what was taken for a line. */
+/** Another piece is in, or this one was worked on: stoned, dressed. Cleaning, oil and heat close no crack. */
 function isMended(it: PartMoment | FastenerMoment): boolean {
-  return it.verb === "repair" || it.verb === "other" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
+  return it.verb === "repair" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
 }
 
 function isBehind(it: Moment, bad: Moment): boolean {
   return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);
 }
 
-/** A step was done between the two, by the lines or by the days. */
+/** A step was done between the two, by the lines or by the days; of the day of the bad look, the lines say which came first. */
 function isWorkBetween(story: Story, bad: Seen, good: Seen): boolean {
   const at = orderOf(story.job);
   const from = at.get(bad.entry) ?? 0;
@@ -62,7 +62,7 @@ function isWorkBetween(story: Story, bad: Seen, good: Seen): boolean {
   return story.visits.some(({ phase, entry, day }) => {
     if (phase !== "done") return false;
     const here = at.get(entry) ?? 0;
-    return (here > from && here < to) || (day !== undefined && bad.day !== undefined && good.day !== undefined && day >= bad.day && day <= good.day);
+    return (here > from && here < to) || (day !== undefined && bad.day !== undefined && good.day !== undefined && day > bad.day && day <= good.day);
   });
 }
 

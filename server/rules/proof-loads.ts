@@ -15,8 +15,10 @@ type Rated = Part | Fastener;
 export interface LoadChain {
   /** What was disturbed of it, each thing once. */
   readonly touched: readonly Rated[];
-  /** Undefined where nothing in the sheet says what it may lift. */
+  /** What the whole is tried with: what the machine may lift, else the weakest of it. Undefined where nothing in the sheet says what it may lift. */
   readonly rated?: Rating;
+  /** The weakest of it that says so, where that is less than the machine: what a test of that piece alone is tried with. */
+  readonly own?: Rating;
 }
 
 export interface Rating {
@@ -39,20 +41,25 @@ export function disturbedChains(job: Job, story: Story): LoadChain[] {
   const lifts = isLifting(names) || carries;
   const ofMachine = machineRating(job, lifts);
   const rated = [...job.things.values()].filter((it): it is Rated => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
-  const chains = new Map<string, { touched: Set<Rated>; rated: Rating | undefined }>();
+  const chains = new Map<string, { touched: Set<Rated>; weakest: Rating | undefined }>();
   for (const { thing } of moved) {
     // What holds a thing that says what it may carry is tried with that.
     const held = rated.filter((it) => it.kind === "part" && it.heldBy.some(({ text }) => text === thing.name));
     for (const of of thing.critical ? [thing, ...held] : held.length > 0 ? held : [thing]) {
       const people = carriesPeople.test(of.criticalWhat ?? "") && rated.some((it) => keyOf(it) === keyOf(of));
       if (!lifts && !people && !bearsLoad.test(of.criticalWhat ?? "")) continue;
-      const chain = chains.get(keyOf(of)) ?? { touched: new Set(), rated: ofMachine };
+      const chain = chains.get(keyOf(of)) ?? { touched: new Set(), weakest: undefined };
       chain.touched.add(thing);
       chains.set(keyOf(of), chain);
     }
   }
-  for (const [key, chain] of chains) for (const it of rated) if (keyOf(it) === key) chain.rated = weaker(chain.rated, ratingOf(it));
-  return [...chains.values()].map(({ touched, rated: it }) => ({ touched: [...touched], ...(it === undefined ? {} : { rated: it }) }));
+  for (const [key, chain] of chains) for (const it of rated) if (keyOf(it) === key) chain.weakest = weaker(chain.weakest, ratingOf(it));
+  return [...chains.values()].map(({ touched, weakest }) => {
+    // One of several that carry together, or one that was made for less, does not lower what the whole is tried with.
+    const isLess = ofMachine !== undefined && weakest !== undefined && weakest.force.compare(ofMachine.force) < 0;
+    const it = ofMachine ?? weakest;
+    return { touched: [...touched], ...(it === undefined ? {} : { rated: it }), ...(isLess ? { own: weakest } : {}) };
+  });
 }
 
 /** The one thing of the sheet that says what it may carry, where it bears a load in the air and something critical was disturbed: a load that is written was hung on that. */
@@ -68,7 +75,7 @@ export function onlyRating(job: Job, story: Story): Rating | undefined {
 export function isOf(job: Job, test: TestLine, chain: LoadChain): boolean {
   const thing = test.of === undefined ? undefined : job.things.get(test.of.text);
   if (thing?.kind !== "part" && thing?.kind !== "fastener") return false;
-  return thing === chain.rated?.of || chain.touched.some((it) => it === thing || keyOf(it) === keyOf(thing));
+  return thing === chain.rated?.of || thing === chain.own?.of || chain.touched.some((it) => it === thing || keyOf(it) === keyOf(thing));
 }
 
 /** The load of a test, in newtons, as far as it can be told: of its `load`, else of the one figure in its text. */

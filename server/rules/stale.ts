@@ -3,12 +3,13 @@
 import { allWords } from "../model/titles.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
-import type { Limit } from "../model/things.ts";
+import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { openedOn } from "../story/machines.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
+import { sizedInLater } from "../story/worked-in.ts";
 import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
 import { midSentence } from "./wording.ts";
 
@@ -63,6 +64,8 @@ export interface NotYet {
   readonly order: Away;
   /** It was the new one, and not the old one come back. */
   readonly isNew: boolean;
+  /** It was worked on in this one, which was away. */
+  readonly with?: Part;
 }
 
 export function readBeforeItCame(story: Story, { limit, place, day, seq, where: at }: Reading): NotYet | undefined {
@@ -77,6 +80,8 @@ export function readBeforeItCame(story: Story, { limit, place, day, seq, where: 
       if (came?.day !== undefined) return { cell, order: { reference: came.reference, where: came.where, back: came.day }, isNew: true };
       const work = fit?.isNew === true ? undefined : workedOnLater(story.job, name.text, cell.place, day, at);
       if (work !== undefined) return { cell, order: work, isNew: false };
+      const inIt = sizedInLater(story.job, name.text, cell.place, day, at);
+      if (inIt !== undefined) return { cell, order: inIt, isNew: false, with: inIt.in };
     }
   }
   return undefined;

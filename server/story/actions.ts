@@ -2,8 +2,12 @@
 // Invariant: an action on a name that can't be what the verb needs moves nothing; the rules of names say why.
 import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
-import type { Mover } from "./moves.ts";
-import { fastenerMoves, fluidMoves, hazardMoves, isSlack, momentOf, partMoves } from "./moves.ts";
+import { fastenerMoves } from "./fastener-moves.ts";
+import { fluidMoves } from "./fluid-moves.ts";
+import { hazardMoves } from "./hazard-moves.ts";
+import { type Mover, momentOf } from "./mover.ts";
+import { partMoves } from "./part-moves.ts";
+import { isSlack } from "./standing.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Support, SupportMoment, SupportState, Visit } from "./story.ts";
 
 /**

@@ -37,6 +37,8 @@ export interface Lot {
   /** Let back behind that by the moment of this number, and left there. */
   readonly letBackAt: number | undefined;
   readonly locked: boolean;
+  /** By the moment of this number; undefined as it was found, and while it is not locked. */
+  readonly lockedAt: number | undefined;
   /** Its own locking (nylon, a collar to be staked) has not been used yet. */
   readonly fresh: boolean;
 }
@@ -127,6 +129,7 @@ export function asItStands(count: number, place: string): Lot {
     tightenedAt: undefined,
     letBackAt: undefined,
     locked: true,
+    lockedAt: undefined,
     fresh: false,
   };
 }
@@ -221,6 +224,7 @@ function sameKind(a: Lot, b: Lot): boolean {
     a.tightenedAt === b.tightenedAt &&
     a.letBackAt === b.letBackAt &&
     a.locked === b.locked &&
+    a.lockedAt === b.lockedAt &&
     a.fresh === b.fresh &&
     a.notes.equals(b.notes)
   );

@@ -57,6 +57,7 @@ function off(lot: Lot): Lot {
     tightenedAt: undefined,
     letBackAt: undefined,
     locked: false,
+    lockedAt: undefined,
     forNow: false,
     standsIn: false,
     fresh: lot.fresh && !lot.tight && !lot.locked,
@@ -96,6 +97,7 @@ export function fitted(
     tightenedAt: undefined,
     letBackAt: undefined,
     locked: false,
+    lockedAt: undefined,
     notes: ahead.reduce((notes, note) => notes.with(note), lot.notes),
   });
   const lacking = Math.max(total - on, 0);
@@ -129,7 +131,7 @@ export function fitted(
   if (!touched && lots.length > 0 && bench.length === 0) {
     // Nothing took it off: it began off.
     const count = counted ?? total;
-    const began = take(lots, Math.min(count, total)).taken.map((lot) => ({ ...lot, tight: false, locked: false }));
+    const began = take(lots, Math.min(count, total)).taken.map((lot) => ({ ...lot, tight: false, locked: false, lockedAt: undefined }));
     const more = count > countOf(began) ? [asItStands(count - countOf(began), place)] : noLots;
     const left = counted === undefined ? noLots : take(lots, Math.min(count, total)).left.map(off);
     return { lots: join(noLots, [...began, ...more].map(put)), bench: left, count: counted ?? 0, moved: began, over: noLots, beganOff: true };
@@ -145,7 +147,7 @@ export function fitted(
   const found = count - countOf(taken);
   const moved = found > 0 ? [...taken, asItStands(found, place)] : taken;
   // Fitted again where it is: what was in for now stays.
-  const stay = counted === undefined && count === 0 ? lots.map((lot) => ({ ...lot, forNow, standsIn: false, locked: false })) : lots;
+  const stay = counted === undefined && count === 0 ? lots.map((lot) => ({ ...lot, forNow, standsIn: false, locked: false, lockedAt: undefined })) : lots;
   // Where new ones are among those that go back, what is left over has been replaced.
   const whole = on + count >= total && !forNow && [...moved, ...lots].some((lot) => lot.isNew);
   if (whole) cell.aside = join(cell.aside, left);
@@ -190,7 +192,14 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
   const say = (lot: Lot): Lot => {
     const it = noted(lot, note);
     return loose || unlocked
-      ? { ...it, tight: it.tight && !loose, tightenedAt: loose ? undefined : it.tightenedAt, locked: it.locked && !unlocked, fresh: it.fresh && !unlocked }
+      ? {
+          ...it,
+          tight: it.tight && !loose,
+          tightenedAt: loose ? undefined : it.tightenedAt,
+          locked: it.locked && !unlocked,
+          lockedAt: unlocked ? undefined : it.lockedAt,
+          fresh: it.fresh && !unlocked,
+        }
       : it;
   };
   const there = countOf(lots) + countOf(bench);

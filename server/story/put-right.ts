@@ -6,7 +6,7 @@ import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
-import { isOpen } from "./moves.ts";
+import { isOpen } from "./standing.ts";
 import { seenOf, verdictsOf } from "./looked-up.ts";
 import { judge } from "./verdicts.ts";
 
@@ -53,6 +53,27 @@ export function isRight(cell: FastenerCell, { to, action }: FastenerMoment): boo
 /** The first moment since `seq` at which it is locked, all that is tight of it: or of a kind that is never tight. */
 export function lockedSince(cell: FastenerCell, seq: number): Cure | undefined {
   return first(cell.history, seq, (it) => it.verb === "lock" && it.after.lots.every((lot) => lot.locked || !lot.tight));
+}
+
+/** The first moment since this locking at which all are locked, and none by it: opened and locked again, or a new one put in its place. */
+export function lockedAnew(cell: FastenerCell, lock: FastenerMoment): Cure | undefined {
+  return first(cell.history, lock.seq, ({ after }) => after.locked && !after.lots.some((lot) => lot.lockedAt === lock.seq));
+}
+
+/** The first moment since `seq` at which all are on, at their torque and locked, all of it done since. */
+export function madeFastAnew(cell: FastenerCell, seq: number): Cure | undefined {
+  const neverTight = cell.thing.torque?.none === true;
+  const since = (lot: Lot) => (lot.lockedAt ?? -1) > seq && (neverTight || (lot.tightenedAt ?? -1) > seq);
+  return first(cell.history, seq, ({ after }) => !isOpen(cell, after) && after.lots.every(since) && toTorque(cell, after));
+}
+
+/** The first moment since `seq` at which all are on, and of each this holds. */
+export function allSince(cell: FastenerCell | PartCell, seq: number, is: (lot: Lot, at: number) => boolean): Cure | undefined {
+  return first<FastenerMoment | PartMoment>(
+    cell.history as readonly (FastenerMoment | PartMoment)[],
+    seq,
+    (it) => (it.verb === "fit" || it.verb === "tighten" || it.verb === "repair") && it.after.on >= cell.total && it.after.lots.every((lot) => is(lot, it.seq)),
+  );
 }
 
 /** The first moment since `seq` at which so many new ones have taken the place of what was found. */

@@ -13,7 +13,11 @@ import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
 import { makeCells } from "./cells.ts";
-import { fastenerMoves, fluidMoves, hazardMoves, partMoves, type Mover } from "./moves.ts";
+import { fastenerMoves } from "./fastener-moves.ts";
+import { fluidMoves } from "./fluid-moves.ts";
+import { hazardMoves } from "./hazard-moves.ts";
+import type { Mover } from "./mover.ts";
+import { partMoves } from "./part-moves.ts";
 import { readSo } from "./pieces.ts";
 import type { Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 

@@ -167,13 +167,11 @@ test("what can't be worked out is not guessed", () => {
   expect(bestStack({ ...base, reading: ratio(5), effect: ratio(-1), drawer: [] })).toMatchObject({ kind: "none" });
 });
 
+// Without the bound this would not end at all.
 test("a drawer without end is not tried without end", () => {
   const drawer = ["0.0001", "0.00013", "0.00017", "0.00019", "0.00023"].map((it) => ({ thickness: figure(it), count: 1_000_000 }));
-  const before = performance.now();
   expect(bestStack({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), fitted: [], drawer }).kind).toBe("too-many");
   expect(moveShims({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), first: drawer, second: drawer, drawer }).kind).toBe("too-many");
-  // Not a measure of speed: without the bound this would not end at all.
-  expect(performance.now() - before).toBeLessThan(20_000);
 });
 
 test("the tolerance of a stack: worst case n·t, root of the sum of squares √n·t", () => {

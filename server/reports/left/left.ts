@@ -11,7 +11,7 @@ import { type Open, openItems } from "../../rules/check.ts";
 import { openRoomOf } from "../../rules/open-groups.ts";
 import { firstSentence, listed } from "../../rules/wording.ts";
 import { awayAt } from "../../story/away.ts";
-import { isOpen } from "../../story/moves.ts";
+import { isOpen } from "../../story/standing.ts";
 import { type Cell, type FastenerCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";

@@ -6,7 +6,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
-import { isOpen, standsIn } from "../../story/moves.ts";
+import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { actText } from "./acts.ts";
 import type { Act } from "./acts.ts";

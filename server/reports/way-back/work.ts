@@ -15,7 +15,7 @@ import { against, decidedAway, workOrdered } from "../../rules/failures.ts";
 import { awayAt, comesOn } from "../../story/away.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { countOf } from "../../story/lots.ts";
-import { isOpen } from "../../story/moves.ts";
+import { isOpen } from "../../story/standing.ts";
 import { isRight, repairedSince } from "../../story/put-right.ts";
 import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";

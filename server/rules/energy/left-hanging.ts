@@ -131,7 +131,7 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
       if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
       if (cell.thing.heldBy.length > 0) return isMadeFast(cell);
       // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down. What it drives may come later.
-      const named = cell.thing.behind.filter((name) => bearing.test(wordsOf(story, name.text)));
+      const named = cell.thing.behind.filter((name) => bearing.test(wordsOf(story, name.text)) && !ofRods.test(wordsOf(story, name.text)));
       const caps = named.length > 0 ? named : cell.thing.behind.filter((name) => !driven.test(wordsOf(story, name.text)));
       const over = caps.length > 0 ? caps : cell.thing.behind;
       return (
@@ -167,6 +167,8 @@ function wordsOf(story: Story, name: string): string {
 
 /** What bears a shaft that lies in it; else all that is before it but what is on its end and is borne by it. */
 const bearing = /(^|[^\p{L}])((bearing|main|journal) ?)?(caps?|keeps?|plummer blocks?|pedestals?|saddles?|straps?)($|[^\p{L}])/iu;
+/** The caps of what hangs on a crank: they bear nothing of it. */
+const ofRods = /(^|[^\p{L}])((con(necting)?[- ]?)?rods?|big[- ]?ends?|little[- ]?ends?)($|[^\p{L}])/iu;
 const driven =
   /(^|[^\p{L}])((chain|belt|fly)?wheels?|pulleys?|sprockets?|gears?|pinions?|couplings?|sheaves?|fans?|belts?|chains?|guards?|seals?|oil throwers?|saws?|blades?|knives|cutters?|impellers?|propellers?|rotors?)($|[^\p{L}])/iu;
 

@@ -3,7 +3,7 @@ import { hasAction } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
-import { isSlack } from "../../story/moves.ts";
+import { isSlack } from "../../story/standing.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";

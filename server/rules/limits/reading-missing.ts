@@ -4,19 +4,17 @@ import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { isOfSurface, readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
-import { isAt, ordersOf } from "../../model/orders.ts";
-import { type Where, where } from "../../model/where.ts";
+import type { Where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { inside } from "../../quantities/range.ts";
 import { sharesWords } from "../../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { findingsOf } from "../../story/decisions.ts";
-import { readWhileAway } from "../../story/away.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
 import { figuresIn, isShort } from "../read-of-each.ts";
+import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
 import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
@@ -168,31 +166,10 @@ release by "A. Moor" 2026-05-10
       return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
     }
 
-    /**
-     * What came back from work is measured before it is trusted, though it was inside when found. Where one thing has the limit at several places and
-     * nobody writes at which it was worked on, a place that is measured again is measured at each of its positions.
-     */
+    /** What came back from work is measured before it is trusted, though it was inside when found. */
     function backUnread(thing: Limit | Check, place: string): Asking | undefined {
-      // What was found past its limit stays flagged there until it is measured again.
-      if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place))
-        return undefined;
-      // That it was read while it was away is said at that reading.
-      if (readWhileAway(story).some(({ of }) => ("limit" in of ? of.limit : of.check).name === thing.name && of.place === place)) return undefined;
-      for (const name of thing.of) {
-        for (const { file, entry, detail, status } of ordersOf(job).work.get(name.text) ?? []) {
-          const since = status?.date?.text;
-          if (status?.status !== "received" || since === undefined || !isAt(detail, place) || finalSince(thing, place, -1, since)) continue;
-          const whole = place === "" || (detail.place !== undefined && detail.place.text === place);
-          const mended = (findingsOf(story).get(name.text) ?? []).some(
-            ({ decision, places }) =>
-              (decision?.detail.decision === "repair" || decision?.detail.decision === "make") &&
-              (place === "" || places.includes("") || places.includes(place)),
-          );
-          const begun = readingsOn(story, thing.name).some((it) => it.stage === "final" && it.place === place && onOrAfter(it.day, since));
-          if (!begun && !(whole && mended)) continue;
-          return { line: detail, where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword), seq: -1, what: "Back from work" };
-        }
-      }
+      for (const it of workToRead(story, judged, thing, place))
+        if (!finalSince(thing, place, -1, it.since)) return { line: it.detail, where: it.where, seq: -1, what: "Back from work" };
       return undefined;
     }
 
@@ -368,11 +345,6 @@ function isNextOfTrial(
   const between = history.filter((was) => was.seq > it.seq && was.seq < fit.seq);
   if (between.length === 0 || !between.every((was) => was.visit === fit.visit) || !between.some((was) => was.verb === "remove")) return false;
   return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && (was.place === place || was.place === "" || place === ""));
-}
-
-/** What has no day is taken to be late enough. */
-function onOrAfter(day: string | undefined, from: string): boolean {
-  return day === undefined || day >= from;
 }
 
 /** Outside what it must be left at, by any of its figures; past the limit of wear another rule speaks until it is put right. */

@@ -5,7 +5,7 @@ import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
-import { type LaterThan, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
+import { type LaterThan, type NotYet, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
 import type { JobRule, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -72,7 +72,7 @@ measure end-float final
           report({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${early.isNew ? `the new ${midSentence(early.cell.thing, early.cell.place)} came` : `${midSentence(early.cell.thing, early.cell.place)} came back from its work`} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
+            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${notYet(early)} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
             related: [{ where: early.order.where, message: early.isNew ? "Ordered here." : "Sent out here." }],
           });
         const was = before === undefined && early === undefined ? (saysHowItWas(story, reading) ?? liveOnlyLater(story, reading)) : undefined;
@@ -156,6 +156,12 @@ measure end-float final
     }
   },
 };
+
+function notYet({ cell, isNew, with: host }: NotYet): string {
+  const what = midSentence(cell.thing, cell.place);
+  if (isNew) return `the new ${what} came`;
+  return host === undefined ? `${what} came back from its work` : `${midSentence(host)}, in which ${what} was worked on, came back`;
+}
 
 function readBare(limit: Limit, { place, seq }: Reading, without: readonly (PartCell | FastenerCell)[]): string {
   const off = without.some((cell) => cell.kind === "part" || onBefore(cell, seq) < cell.total);

@@ -1,8 +1,11 @@
 // Locked while slack, or below its torque.
+import { type Cure, madeFastAnew } from "../../story/put-right.ts";
+import { countOf } from "../../story/lots.ts";
 import { lastBefore } from "../../story/looked-up.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 import { wantedOf } from "../../model/torque.ts";
@@ -34,14 +37,17 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, story, report } = context;
     const { adjusting } = relationsOf(job);
     const asked = (cell: FastenerCell) => !cell.unsure && !cell.thing.torque?.none && !adjusting.has(cell.thing.name);
     // One that clamps and is let back to be locked is said where it was let back (`slackened-to-lock`).
     const letBackBefore = (it: FastenerMoment, cell: FastenerCell) =>
       it.before.on > 0 && lastBefore(cell.history, it.seq, (was) => was.verb !== "lock" && was.verb !== "found")?.verb === "let";
-    const slack = (it: FastenerMoment) => !it.before.tight || it.before.on === 0;
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+    // By number, as they are done up one after the other, those that are tight and not locked yet are meant.
+    const ready = ({ before }: FastenerMoment) => countOf(before.lots.filter((lot) => lot.tight && !lot.locked));
+    const slack = (it: FastenerMoment) => it.before.on === 0 || (!it.before.tight && (it.count >= it.before.on || ready(it) < it.count));
+    for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell) => it.verb === "lock" && asked(cell) && slack(it) && !letBackBefore(it, cell),
     )) {
@@ -50,11 +56,10 @@ step refit "Arm back"
         moment.seq,
         (was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found",
       );
+      const message = `${calledAt(cell.thing, places)} is locked while it is slack. Tighten it first, then lock it.`;
       report({
-        where: moment.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} is locked while it is slack. Tighten it first, then lock it.`,
         ...(loosened === undefined ? {} : { related: [{ where: loosened.where, message: "It was left slack here." }] }),
+        ...curedReport(context, moment.where, "error", message, since(cells, moments)),
       });
     }
     const tightenedBefore = (it: FastenerMoment, cell: FastenerCell) => lastBefore(cell.history, it.seq, (was) => was.verb === "tighten");
@@ -64,16 +69,20 @@ step refit "Arm back"
       // Planned with the figure left blank: it is written when it is done.
       return tightened !== undefined && tightened.action?.to === undefined && tightened.action?.blanks === undefined;
     };
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
+    for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
       const tightened = tightenedBefore(moment, cell);
       const wanted = wantedOf(cell.thing);
       if (tightened === undefined || wanted === undefined) continue;
+      const message = `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`;
       report({
-        where: moment.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`,
         related: [{ where: tightened.where, message: "Tightened here without a figure." }],
+        ...curedReport(context, moment.where, "error", message, since(cells, moments)),
       });
     }
   },
 };
+
+/** Undone since, tightened and locked: it was over. */
+function since(cells: readonly FastenerCell[], moments: readonly FastenerMoment[]): (Cure | undefined)[] {
+  return cells.map((cell, i) => madeFastAnew(cell, (moments[i] as FastenerMoment).seq));
+}

@@ -2,6 +2,8 @@
 import { isUnlikeLocking } from "../../supply/unlike-locking.ts";
 import { type JobRule, restate } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { lockedAnew } from "../../story/put-right.ts";
+import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";
 
@@ -36,23 +38,26 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { story, report } = context;
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const declared = cell.thing.locking?.locking;
       return it.verb === "lock" && it.with !== undefined && declared !== undefined && isUnlikeLocking(it.with, declared);
     });
-    for (const { cell, moment: it, places } of lines) {
+    for (const { cell, moment: it, cells, moments, places } of lines) {
       const declared = cell.thing.locking?.locking;
       if (declared === undefined || it.with === undefined) continue;
       const meant = declared.kind === "nothing" ? "nothing" : `a ${lockingText(declared)}`;
       report({
-        where: { ...it.where, at: it.with.at },
-        severity: "error",
         ...(cell.thing.critical ? { firm: true as const } : {}),
-        message: `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)} but declared with ${meant}. Fit what is declared, or change it there and say why.`,
-        ...(declared.kind === "nothing"
-          ? {}
-          : { fixes: [restate(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))] }),
+        ...curedReport(
+          context,
+          { ...it.where, at: it.with.at },
+          "error",
+          `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)} but declared with ${meant}. Fit what is declared, or change it there and say why.`,
+          cells.map((one, i) => lockedAnew(one, moments[i] as FastenerMoment)),
+          declared.kind === "nothing" ? [] : [restate(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))],
+        ),
       });
     }
   },

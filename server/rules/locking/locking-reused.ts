@@ -3,8 +3,10 @@ import type { Locking } from "../../../grammar/tree.ts";
 import type { Fastener } from "../../model/things.ts";
 import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment, PartCell, Story } from "../../story/story.ts";
+import { lockedAnew } from "../../story/put-right.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import { type JobRule, restate } from "../rule.ts";
+import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, lockingText } from "../wording.ts";
 
@@ -39,21 +41,26 @@ step refit "Hub back"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, story, report } = context;
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
       const locking = it.with ?? cell.thing.locking?.locking;
       return it.verb === "lock" && !it.isNew && locking !== undefined && usedOnce(job, locking, cell.thing) && !fittedNew(story, cell, it, locking);
     });
-    for (const { cell, moment, places, action } of lines) {
+    for (const { cell, moment, cells, moments, places, action } of lines) {
       const locking = moment.with ?? cell.thing.locking?.locking;
       if (locking === undefined) continue;
       const at = action.with === undefined ? { from: action.at.to, to: action.at.to } : { from: action.with.at.from, to: action.with.at.from };
-      report({
-        where: { ...moment.where, at: action.with?.at ?? moment.where.at },
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
-        fixes: [restate("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
-      });
+      report(
+        curedReport(
+          context,
+          { ...moment.where, at: action.with?.at ?? moment.where.at },
+          "error",
+          `${calledAt(cell.thing, places)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
+          cells.map((one, i) => lockedAnew(one, moments[i] as FastenerMoment)),
+          [restate("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
+        ),
+      );
     }
   },
 };

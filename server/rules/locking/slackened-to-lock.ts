@@ -5,6 +5,8 @@ import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { runOf } from "../tightenings.ts";
+import { madeFastAnew } from "../../story/put-right.ts";
+import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 
@@ -35,39 +37,49 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, story, report } = context;
     const { adjusting } = relationsOf(job);
     const lines = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell, index) => it.verb === "lock" && !cell.unsure && !adjusting.has(cell.thing.name) && letBack(cell, index) !== undefined,
     );
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+    for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell, index) => it.verb === "let" && !cell.unsure && !setsBearing(job, cell.thing) && lockedSo(cell, index) !== undefined,
     )) {
       const lock = lockedSo(cell, cell.history.indexOf(moment));
+      const message = (relationsOf(job).sets.get(cell.thing.name) ?? []).some((it) => it.kind === "limit")
+        ? `${calledAt(cell.thing, places)} was let back behind its torque, and nothing says that it is to be. Undo it and start again, or declare \`let back\`.`
+        : `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`;
       report({
-        where: moment.where,
-        severity: "error",
-        message: (relationsOf(job).sets.get(cell.thing.name) ?? []).some((it) => it.kind === "limit")
-          ? `${calledAt(cell.thing, places)} was let back behind its torque, and nothing says that it is to be. Undo it and start again, or declare \`let back\`.`
-          : `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
         ...(lock === undefined ? {} : { related: [{ where: lock.where, message: "Locked here." }] }),
+        ...curedReport(
+          context,
+          moment.where,
+          "error",
+          message,
+          cells.map((one, i) => madeFastAnew(one, (moments[i] as FastenerMoment).seq)),
+        ),
       });
     }
-    for (const { cell, moment, places } of lines) {
+    for (const { cell, moment, cells, moments, places } of lines) {
       const eased = letBack(cell, cell.history.indexOf(moment));
       if (eased === undefined) continue;
       const { before, last } = eased;
       const at = last.action?.to;
       report({
-        where: at === undefined ? last.where : { ...last.where, at: at.at },
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} was let back from ${text(before)} to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
         related: [
           { where: before.where, message: `Tightened to ${text(before)} here.` },
           { where: moment.where, message: "Locked here." },
         ],
+        ...curedReport(
+          context,
+          at === undefined ? last.where : { ...last.where, at: at.at },
+          "error",
+          `${calledAt(cell.thing, places)} was let back from ${text(before)} to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
+          cells.map((one, i) => madeFastAnew(one, (moments[i] as FastenerMoment).seq)),
+        ),
       });
     }
   },

@@ -2,8 +2,9 @@
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
 import { isNowhere } from "../../model/files.ts";
 import { decidedAt } from "../../story/decisions.ts";
-import { backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
-import { against, failed, workOrdered } from "../failures.ts";
+import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { against, failed, isAgainst, workOrdered } from "../failures.ts";
+import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { called, calledAt, few } from "../wording.ts";
@@ -67,9 +68,19 @@ step refit "Arm back"
           if (findings.length === 0 && worn === undefined) continue;
           const things = said.get(it.action) ?? new Map<string, Back>();
           said.set(it.action, things);
-          const one = things.get(cell.thing.name) ?? { cell, it, places: [], reasons: new Set<string>(), related: new Map<Entry, Related>(), conceded: true };
+          const one = things.get(cell.thing.name) ?? {
+            cell,
+            it,
+            places: [],
+            reasons: new Set<string>(),
+            related: new Map<Entry, Related>(),
+            conceded: true,
+            cures: [],
+          };
           things.set(cell.thing.name, one);
           one.places.push(cell.place);
+          // Taken off again for another, or mended where it is: a wheel is trued as it is laced, a bush is bored in its eye.
+          one.cures.push(allSince(cell, it.seq, (now, at) => !isAgainst(against(context, cell, now, at + 1))));
           for (const { found, text } of findings) {
             one.reasons.add(text);
             one.related.set(found.entry, { where: found.where, message: "Found here." });
@@ -87,15 +98,19 @@ step refit "Arm back"
       }
     }
     for (const things of said.values()) {
-      for (const { cell, it, places, reasons, related, conceded } of things.values()) {
+      for (const { cell, it, places, reasons, related, conceded, cures } of things.values()) {
         report({
-          where: it.where,
-          severity: conceded ? "information" : "error",
-          message: `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], [...reasons].join().length > 70 ? 1 : 2)}. Fit a new one and write \`new\`, or write how it was repaired.`,
           related: [...related.values()],
-          ...(it.verb === "fit" && it.action !== undefined
-            ? { fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }] }
-            : {}),
+          ...curedReport(
+            context,
+            it.where,
+            conceded ? "information" : "error",
+            `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], [...reasons].join().length > 70 ? 1 : 2)}. Fit a new one and write \`new\`, or write how it was repaired.`,
+            cures,
+            it.verb === "fit" && it.action !== undefined
+              ? [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }]
+              : [],
+          ),
         });
       }
     }
@@ -124,6 +139,7 @@ interface Back {
   readonly reasons: Set<string>;
   readonly related: Map<Entry, Related>;
   conceded: boolean;
+  readonly cures: (Cure | undefined)[];
 }
 
 /** What was decided has been done, here or elsewhere; or another rule, another sheet or a concession speaks of it. */

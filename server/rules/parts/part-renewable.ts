@@ -71,17 +71,21 @@ step refit "Cover back"
         ...(cell.thing.critical ? { firm: true as const } : {}),
       });
     }
-    for (const { cell, moment: it, places, action } of lines) {
+    for (const { cell, moment: it, cells, moments, places, action } of lines) {
       const withs = cell.thing.renewWith.map((name) => {
         const part = story.job.things.get(name.text);
         return part === undefined ? `\`${name.text}\`` : midSentence(part);
       });
       report({
-        where: it.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
         ...(cell.thing.critical ? { firm: true as const } : {}),
-        fixes: [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
+        ...curedReport(
+          context,
+          it.where,
+          "error",
+          `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+          cells.map((one, i) => renewedSince(one, (moments[i] as PartMoment).seq, one.total)),
+          [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
+        ),
       });
     }
     // One that nobody wrote about went off and on with the part that it is renewed with.

@@ -1,6 +1,8 @@
 // A part that keeps its place goes back at another.
 import { findingsOf } from "../../story/decisions.ts";
 import type { PartCell, PartMoment, Story } from "../../story/story.ts";
+import { allSince } from "../../story/put-right.ts";
+import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { called } from "../wording.ts";
 
@@ -29,17 +31,22 @@ step refit "Caps on"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { story, report } = context;
     for (const cell of story.parts) {
       if (!cell.thing.keepsPlace) continue;
       for (const it of cell.history) {
         if (it.verb !== "fit" || it.from === undefined || it.from === cell.place || it.isNew || it.action?.from === undefined) continue;
         if (isExchanged(story, cell, it)) continue;
-        report({
-          where: { ...it.where, at: it.action.from.at },
-          severity: "error",
-          message: `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`,
-        });
+        report(
+          curedReport(
+            context,
+            { ...it.where, at: it.action.from.at },
+            "error",
+            `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`,
+            [allSince(cell, it.seq, ({ madeFor }) => madeFor === cell.place)],
+          ),
+        );
       }
     }
   },

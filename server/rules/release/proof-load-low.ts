@@ -57,7 +57,8 @@ release by "A. Moor" 2026-05-10
     const at = (test: (typeof tests)[number]) => where(release.where.file, release.entry, test.row, test.load?.at ?? test.keyword);
     const only = onlyRating(job, story);
     for (const chain of only === undefined || chains.some((it) => it.rated !== undefined) ? chains : [{ touched: [], rated: only }]) {
-      const { rated } = chain;
+      // A test that names the piece is of what that may carry.
+      const rated = chain.own !== undefined && tests.some((it) => isOf(job, it, chain)) ? chain.own : chain.rated;
       if (rated === undefined) continue;
       // What else is tried with a weight says so in words; a load that is written is a load.
       const own = tests.filter((it) => isOf(job, it, chain) && (rated !== only || it.load !== undefined));
@@ -79,7 +80,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: at(most.test),
           severity: "error",
-          message: `This load is less than ${may} may lift: ${rated.text}. Try it with at least that; how much more is for its maker and the local rules.`,
+          message: `This load is less than ${may} may lift: ${rated.text}. Try it with at least that${chain.own?.of === undefined || rated === chain.own ? "" : `, or write \`of ${chain.own.of.name}\` if that alone was`}; how much more is for the maker and the local rules.`,
           ...(rated.of === undefined ? {} : { related: [{ where: where(rated.of.file, rated.of.entry, 0, rated.of.at), message: `Rated ${rated.text}.` }] }),
         });
       } else if (

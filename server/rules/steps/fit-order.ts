@@ -1,6 +1,8 @@
 // A fastener done up before what it holds is on; a part over one that is still off.
 import type { JobRule } from "../rule.ts";
 import { findingsOf } from "../../story/decisions.ts";
+import type { Cure } from "../../story/put-right.ts";
+import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt, listed, midSentence } from "../wording.ts";
@@ -37,7 +39,8 @@ step refit "Cover on"
   done
 `,
   scope: "job",
-  check({ story, report }) {
+  check(context) {
+    const { story, report } = context;
     const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
     const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
     const stillOff = (parts: readonly PartCell[], which = "") => {
@@ -48,27 +51,45 @@ step refit "Cover on"
       story.fasteners,
       (it, cell) => !cell.unsure && !it.forNow && isDoneUp(it, cell) && kept(it.holdsOff).length > 0,
     );
-    for (const { cell, moment, moments, places } of early) {
-      report({
-        where: moment.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} is done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
-      });
+    for (const { cell, moment, cells, moments, places } of early) {
+      report(
+        curedReport(
+          context,
+          moment.where,
+          "error",
+          `${calledAt(cell.thing, places)} is done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
+          // Undone again, and done up with all of it on.
+          cells.map((one, i) => cureOf(one.history, moments[i] as FastenerMoment, (it) => isDoneUp(it, one) && it.holdsOff.length === 0)),
+        ),
+      );
     }
     // For now is no way back: a cover is put on for a trial, or against dirt, and comes off again.
     const over = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && !it.forNow && it.verb === "fit" && kept(it.overOff).length > 0);
-    for (const { cell, moment, moments, places } of over) {
-      report({
-        where: moment.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} goes on while ${stillOff(
-          moments.flatMap((it) => it.overOff),
-          " behind it",
-        )}`,
-      });
+    for (const { cell, moment, cells, moments, places } of over) {
+      const behind = stillOff(
+        moments.flatMap((it) => it.overOff),
+        " behind it",
+      );
+      report(
+        curedReport(
+          context,
+          moment.where,
+          "error",
+          `${calledAt(cell.thing, places)} goes on while ${behind}`,
+          // Taken off again, and fitted with all of it on.
+          cells.map((one, i) =>
+            cureOf(one.history, moments[i] as PartMoment, (it) => it.verb === "fit" && it.before.on < it.after.on && it.overOff.length === 0),
+          ),
+        ),
+      );
     }
   },
 };
+
+function cureOf<M extends PartMoment | FastenerMoment>(history: readonly M[], was: M, is: (moment: M) => boolean): Cure | undefined {
+  const moment = history.find((it) => it.seq > was.seq && is(it));
+  return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" && was.phase === "done" };
+}
 
 /** Slack before and tight now; what is never tight (a pin, a key) by its locking. */
 function isDoneUp({ verb, before }: FastenerMoment, cell: FastenerCell): boolean {

@@ -8,6 +8,8 @@ import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { itemOf } from "../../supply/items.ts";
 import { isLeftHand, threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
+import { allSince } from "../../story/put-right.ts";
+import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { called, calledAt } from "../wording.ts";
 
@@ -35,22 +37,27 @@ offer stud-nut from alder
   price 0.80 GBP
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check(context) {
+    const { job, story, report } = context;
     // One that was made for another place goes on where it was not made for.
     const lines = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
       (it, cell) =>
         !cell.unsure && (it.verb === "fit" || it.verb === "tighten") && it.moved.some((lot) => unlikeAt(cell.thing, lot.madeFor, cell.place) !== undefined),
     );
-    for (const { cell, moment, places } of lines) {
+    for (const { cell, moment, cells, moments, places } of lines) {
       const lot = moment.moved.find((it) => unlikeAt(cell.thing, it.madeFor, cell.place) !== undefined);
       const unlike = lot === undefined ? undefined : unlikeAt(cell.thing, lot.madeFor, cell.place);
       if (lot === undefined || unlike === undefined) continue;
-      report({
-        where: moment.where,
-        severity: "error",
-        message: `${calledAt(cell.thing, places)} has the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
-      });
+      report(
+        curedReport(
+          context,
+          moment.where,
+          "error",
+          `${calledAt(cell.thing, places)} has the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
+          cells.map((one, i) => allSince(one, (moments[i] as FastenerMoment).seq, ({ madeFor }) => unlikeAt(one.thing, madeFor, one.place) === undefined)),
+        ),
+      );
     }
     // New ones at a place of one hand, and all that is offered is of the other.
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(

@@ -1,0 +1,199 @@
+// How fasteners move: what an action or a finding makes of the state of one.
+// Invariant: moves states and records moments; judges nothing.
+import type { ActionDetail } from "../../grammar/tree.ts";
+import { relationsOf, setsBearing } from "../model/relations.ts";
+import { measured } from "../model/values.ts";
+import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
+import { type Lot, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import type { Mover } from "./mover.ts";
+import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
+
+/** Most moments meet nothing; they share one empty list. */
+const none: readonly never[] = [];
+
+export const fastenerMoves = {
+  act(mover: Mover, cell: FastenerCell, verb: FastenerMoment["verb"], moment: Moment, action: ActionDetail, counted: number | undefined): void {
+    const before = cell.then;
+    const locking = cell.thing.locking?.locking.kind;
+    let after: FastenerState = before;
+    let count = counted ?? cell.total;
+    let fitting: Fitting | undefined;
+    let holdsOff: readonly PartCell[] = none;
+    switch (verb) {
+      case "undo": {
+        count = counted ?? Math.max(before.on, 1);
+        const { lots, bench } = takenOff(before, count);
+        after = fastenerState(lots, bench);
+        break;
+      }
+      case "slacken":
+        count = counted ?? before.on;
+        after = fastenerState(change(before.lots, counted, slackened, faultyFirst), before.bench);
+        break;
+      case "fit":
+        // A pin or a key is never tight: on is all that it can be.
+        fitting = fitted(cell, action, counted, sourceOf(mover, cell, action), cell.thing.torque?.none ?? false, isTouched(cell));
+        count = fitting.count;
+        after = fastenerState(fitting.lots, fitting.bench);
+        holdsOff = partsOff(mover, cell);
+        break;
+      case "tighten": {
+        // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
+        const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
+        const back = countedOn(cell) ? 0 : counted !== undefined && counted <= before.on ? Math.min(room, undoneFor(cell, counted)) : room;
+        const { taken, left } = take(before.bench, back, soundFirst);
+        const lots = join(
+          before.lots,
+          taken.map((lot) => ({ ...lot, home: cell.place })),
+        );
+        const some = counted === undefined || counted >= countOf(lots) ? undefined : counted;
+        count = some ?? countOf(lots);
+        after = fastenerState(
+          change(lots, some, (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
+          left,
+        );
+        fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
+        holdsOff = partsOff(mover, cell);
+        break;
+      }
+      case "let": {
+        count = counted ?? before.on;
+        // One that sets a bearing is as tight as it will be; one that clamps is slack.
+        const sets = setsBearing(mover.job, cell.thing);
+        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, lockedAt: undefined, letBackAt: moment.seq } : slackened(lot));
+        after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
+        break;
+      }
+      case "lock": {
+        count = counted ?? (before.on === 0 ? cell.total : before.on);
+        // A pin is never tight: its locking is its doing up.
+        if (cell.thing.torque?.none === true) holdsOff = partsOff(mover, cell);
+        // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
+        const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
+        after = fastenerState(
+          change(before.lots, counted, (lot) => ({ ...lot, locked: true, lockedAt: moment.seq, tight: lot.tight || letBack }), unlockedFirst),
+          before.bench,
+        );
+        break;
+      }
+      case "repair": {
+        const { lots, bench } = repaired(before, counted, moment);
+        after = fastenerState(lots, bench);
+        break;
+      }
+      default:
+    }
+    const to = measured(action.to);
+    const gaugeThing = action.by === undefined ? undefined : mover.job.things.get(action.by.text);
+    const record: FastenerMoment = {
+      seq: moment.seq,
+      phase: moment.phase,
+      day: moment.day,
+      where: moment.where,
+      visit: moment.visit,
+      found: undefined,
+      verb,
+      action,
+      before,
+      after,
+      count,
+      isNew: action.isNew !== undefined,
+      from: action.from?.text,
+      forNow: action.forNowAt !== undefined,
+      moved: fitting?.moved ?? none,
+      over: fitting?.over ?? none,
+      beganOff: fitting?.beganOff ?? false,
+      liveHazards: verb === "undo" || verb === "slacken" ? liveBefore(mover, cell.thing.name) : none,
+      holdsOff,
+      support: mover.support,
+      to,
+      gauge: gaugeThing?.kind === "gauge" && !gaugeThing.implied ? gaugeThing : undefined,
+      with: action.with,
+    };
+    cell.history.push(record);
+    cell.then = after;
+  },
+
+  found(mover: Mover, cell: FastenerCell, found: Found): void {
+    const before = cell.then;
+    const { lots, bench } = foundSo(cell, found);
+    const after = fastenerState(lots, bench);
+    const { seq, phase, day, visit } = found;
+    cell.history.push({
+      seq,
+      phase,
+      day,
+      where: found.where,
+      visit,
+      found,
+      verb: "found",
+      action: undefined,
+      before,
+      after,
+      count: found.count ?? cell.total,
+      isNew: false,
+      from: undefined,
+      forNow: false,
+      moved: none,
+      over: none,
+      beganOff: false,
+      liveHazards: none,
+      holdsOff: none,
+      support: mover.support,
+      to: undefined,
+      gauge: undefined,
+      with: undefined,
+    });
+    cell.then = after;
+  },
+};
+
+/** Old ones were fitted by number since they came off: so many are on, and no more. */
+function countedOn(cell: FastenerCell): boolean {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found");
+  // One that stands in for a lost one says nothing of the others.
+  return last?.verb === "fit" && !last.isNew && !last.forNow && cell.then.on > 0 && countsOf(last, cell);
+}
+
+/** Done up by number while others are on: those that were undone just before it are meant, as far as the number goes and no slack one is on. */
+function undoneFor(cell: FastenerCell, counted: number): number {
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found" || it.verb === "lock");
+  const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
+  return last?.verb === "undo" && counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
+}
+
+/** Whether the line says how many. */
+function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
+  return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
+}
+
+function slackened(lot: Lot): Lot {
+  return {
+    ...lot,
+    tight: false,
+    tightenedAt: undefined,
+    letBackAt: undefined,
+    locked: false,
+    lockedAt: undefined,
+    fresh: lot.fresh && !lot.tight && !lot.locked,
+  };
+}
+
+function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
+  // A fastener that nobody ever undid and that declares no locking has none to lose. A spring washer is squeezed by tightening, and that is its locking.
+  const locked =
+    locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
+      ? lot.locked || locking === "spring washer"
+      : lot.locked && lot.tight && friction.has(locking);
+  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, lockedAt: locked ? lot.lockedAt : undefined, forNow: forNow || lot.standsIn };
+}
+
+/** Friction holds where it is; a pin must come out before its nut turns. */
+const friction = new Set(["spring washer", "lock nut", "self-locking nut", "thread lock", "grub screw"]);
+
+/** Slack only because it was let back: neither undone nor found loose since it was last run up, or at all. */
+function backedOff(cell: FastenerCell): boolean {
+  const last = cell.history.findLast(({ verb, after }) => verb === "tighten" || verb === "undo" || (verb === "found" && !after.tight));
+  return last === undefined || last.verb === "tighten";
+}

@@ -1,0 +1,23 @@
+// How a fastener stands at a moment: off, slack, unlocked, or one that only stands in for another.
+import type { FastenerCell, FastenerState } from "./story.ts";
+
+/** Off, slack, or with its declared locking left off. */
+export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
+  return isSlack(cell, state) || isUnlocked(cell, state);
+}
+
+/** Off, or slack; one that is tight and not locked yet carries its load. What is never tight (a clevis pin) is held by its locking alone. */
+export function isSlack(cell: FastenerCell, state: FastenerState = cell.then): boolean {
+  if (state.on < cell.total) return true;
+  return cell.thing.torque?.none === true ? isUnlocked(cell, state) : !state.tight;
+}
+
+export function isUnlocked(cell: FastenerCell, state: FastenerState): boolean {
+  const locking = cell.thing.locking?.locking.kind;
+  return !state.locked && locking !== undefined && locking !== "nothing";
+}
+
+/** One that was fitted by number for now, among others, is no better for being done up: it stands in until it is undone, or another is fitted. */
+export function standsIn(cell: FastenerCell): boolean {
+  return cell.then.lots.some((lot) => lot.standsIn);
+}

@@ -1,0 +1,54 @@
+// Work on a part that is work on what sits in it: bushes that are pressed into a lever which is away, and reamed there.
+// Invariant: told by the words of the order alone, and only of a piece that the sheet says goes with that part.
+import type { Job } from "../model/job.ts";
+import { isAt, ordersOf, statusUnread } from "../model/orders.ts";
+import { headOf, wordsOf } from "../model/read-with.ts";
+import type { Part, Thing } from "../model/things.ts";
+import { type Where, where } from "../model/where.ts";
+import type { Away } from "./away.ts";
+
+/** Work that was given out after a day, by an order that stands above a line and has come back, on the part in which this one sits, and that names it: “Press in two bushes, ream”. */
+export function sizedInLater(job: Job, name: string, place: string, day: string, line: Where): (Away & { readonly in: Part }) | undefined {
+  const piece = job.things.get(name);
+  if (piece?.kind !== "part") return undefined;
+  const head = headOf(piece);
+  const { entries } = job.own.sheet;
+  for (const [other, orders] of ordersOf(job).work) {
+    const host = job.things.get(other);
+    if (host?.kind !== "part" || host === piece || head === undefined || !goTogether(piece, host)) continue;
+    for (const { file, entry, detail, status, sentOn } of orders) {
+      const since = sentOn ?? status?.date?.text;
+      const position = entries.indexOf(entry);
+      if (status?.status !== "received" || statusUnread(job, entry) || !isAt(detail, place) || since === undefined || day >= since) continue;
+      if (position < 0 || position > entries.indexOf(line.entry)) continue;
+      const text = detail.text?.value ?? "";
+      if (!givesSize(text) || !wordsOf(text).includes(head)) continue;
+      return {
+        reference: entry.reference?.value ?? "",
+        where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
+        in: host,
+        ...(status.date === undefined ? {} : { back: status.date.text }),
+      };
+    }
+  }
+  return undefined;
+}
+
+/** One is behind the other, or they are called by one word: `relay-bush` and `relay-lever`. */
+function goTogether(piece: Part, host: Part): boolean {
+  if ([...piece.behind, ...piece.heldBy].some(({ text }) => text === host.name) || host.behind.some(({ text }) => text === piece.name)) return true;
+  return firstWord(piece) !== undefined && firstWord(piece) === firstWord(host);
+}
+
+function firstWord({ name }: Thing): string | undefined {
+  const words = wordsOf(name);
+  return words.length > 1 ? words[0] : undefined;
+}
+
+/** Work that gives a thing another size, by its words. What is only looked at, balanced or painted keeps the size that it was found with. */
+export function givesSize(text: string): boolean {
+  return sizes.test(text);
+}
+
+const sizes =
+  /\b(grinds?|grinding|ground|regrind|reground|reams?|reamed|reaming|(re|line-?)?bor(es?|ed|ing)|hon(es?|ed|ing)|lap(ped|ping)?|skim(med|ming)?|turn(ed)?|machin(es?|ed|ing)|mill(ed)?|broach(ed)?|scrap(ed?|ing)|sleeved?|bush(ed)?|press(ed)?|re-?metal(led|ling)?|metalled|weld(ed)?|built up|build up|sprayed|chromed?|polish(ed|ing)?)\b/i;
