@@ -94,7 +94,7 @@ release by "A. Reader" 2026-03-02 at 120 h
     expect(head).toContain("at 120 h");
     expect(head).toContain("It is a record, not an inspection: Splitpin has not seen the machine.");
     expect(head).toContain("examined by a competent person before it lifts");
-    expect(text.some((it) => it.startsWith("Signed: ____"))).toBe(true);
+    expect(text.some((it) => it.startsWith("Signed:\u00a0____"))).toBe(true);
   });
   test("calls what is to be looked at again by its title", () => expect(report.rechecks.map((it) => it.of)).toEqual(["Nut"]));
 });

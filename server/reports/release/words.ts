@@ -149,6 +149,6 @@ export function releaseFoot(report: ReleaseReport): string {
 }
 
 /** A place to sign, on paper. */
-export const signHere = "Signed: ______________________________   Date: ____________";
+export const signHere = "Signed:\u00a0______________________________   Date:\u00a0____________";
 
 export const photosMissing = "Photos that can't be shown";
