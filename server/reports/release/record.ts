@@ -11,7 +11,7 @@ import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
 import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
-import { verdictValue } from "../../rules/verdict-words.ts";
+import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
@@ -70,7 +70,7 @@ function becauseOf(it: Found): string {
 export function readRecords(story: Story, at: At): ReadRecord[] {
   const { verdicts } = judge(story);
   const judged = verdicts.map((it, _, all) => {
-    const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
+    const past = isPastNew(it) || (it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined);
     const worn = all.some((other) => other.reading === it.reading && other.place === it.place && other.band === "worn" && other.outcome !== "in");
     return { seq: it.seq, record: readRecord(it, past && !worn, at(it.where)) };
   });
@@ -116,7 +116,8 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
   const value = verdictValue(it);
   const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
   // What was renewed was judged by both, and is shown by the narrower: as made.
-  const against = fresh === undefined ? `${it.band} ${it.against.text}` : `new ${fresh.text}`;
+  const shown = isPastNew(it) ? bandOf(it.stood.new) : fresh;
+  const against = shown === undefined ? `${it.band} ${it.against.text}` : `new ${shown.text}`;
   const said = usable ? "worn but usable" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,

@@ -1,4 +1,5 @@
 // The words that every drawing of a release shares.
+import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
@@ -109,7 +110,7 @@ export function releaseSign(report: ReleaseReport): string {
 /** “tightened to 140 lbf.ft (130 .. 150 lbf.ft) by torque wrench; new split pin 5/32 x 1-1/4 in”. */
 export function fastWords(it: FastRecord): string {
   const range = it.range === undefined ? "" : ` (${it.range})`;
-  const gauge = it.gauge === undefined ? "" : ` by ${it.gauge}`;
+  const gauge = it.gauge === undefined ? "" : ` by ${small(it.gauge)}`;
   return `${it.day === undefined ? "" : `${it.day}: `}${it.of}: ${it.to}${range}${gauge}; ${it.lockedBy}`;
 }
 
