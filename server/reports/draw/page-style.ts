@@ -79,6 +79,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .item { font-weight: 600; }
 .order tbody { break-inside: avoid; }
 .order td:first-child { min-width: 10rem; }
+.order .sums { break-before: avoid; }
 .sums th { font: inherit; color: inherit; border: 0; vertical-align: top; }
 .why td { padding-top: 0; }
 .why ul { margin: 0 0 .3rem; font-size: .9rem; color: var(--faint); }
