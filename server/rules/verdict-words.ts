@@ -26,6 +26,15 @@ export function readsSo(verdict: Verdict): string {
   return `${called(limit, at)}${what} is ${verdictValue(verdict)}${mean}${out}`;
 }
 
+/**
+ * In, by what it may be, and past what it is as made: a new bush on a pin that has run, whose clearance may be what the pin has worn. Whoever says the range of a new one says so,
+ * for the figure does not lie in it.
+ */
+export function isPastNew({ band, renewed, outcome, stood, value }: Verdict): boolean {
+  const made = bandOf(stood.new);
+  return outcome === "in" && made !== undefined && stood.worn !== undefined && (band === "new" || (band === "worn" && renewed)) && !inside(made, value);
+}
+
 /** The value in the unit that it was read in, or for a worked-out one in the unit of its limit. */
 export function verdictValue(verdict: Verdict): string {
   const figure = verdict.reading.spots[0]?.figures[0];

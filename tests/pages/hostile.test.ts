@@ -164,10 +164,11 @@ function plainly(report: string, format: string, released: boolean): Promise<str
 }
 
 /** What a page is made of, in its order. */
-// A label in a drawing that is broken into more lines is more of the same.
+// A label in a drawing that is broken into more lines is more of the same, and a word between backticks is shown as a name.
 const tagsOf = (page: string) =>
   [...page.matchAll(/<\/?([a-z0-9]+)/gi)]
     .map((it) => it[1]?.toLowerCase())
+    .filter((it) => it !== "code")
     .join(" ")
     .replace(/\btext(?: text)+/g, "text");
 

@@ -167,8 +167,8 @@ describe("gauges and parcels", () => {
     );
     const told = (day: string) => said(on({ "a.jobsheet": text }, day)).filter((it) => it.includes("W-1"));
     // Sent on 20 May with a lead of 7 days: it comes on 27 May.
-    expect(told("2026-05-26")).toEqual(["Coming up: Order W-1 of Weir Lane, Hub: comes on 2026-05-27."]);
-    expect(told("2026-05-30")).toEqual(["Parcel late: Order W-1 of Weir Lane, Hub: 3 days late. Ask for it."]);
+    expect(told("2026-05-26")).toEqual(["Coming up: Order W-1 to Weir Lane (hub): comes on 2026-05-27."]);
+    expect(told("2026-05-30")).toEqual(["Parcel late: Order W-1 to Weir Lane (hub): 3 days late. Ask for it."]);
   });
   test("what the finish waits for is to be sent for today", () => {
     const text = machine(
@@ -176,8 +176,8 @@ describe("gauges and parcels", () => {
       `supplier weir "Weir Lane"\n  lead 7 d\noffer hub from weir\n  price 2.00 GBP each\n${down}finding hub\n  is cracked\n  decision renew\nstep up "Up"\n  fit hub new\n  tighten hub-nut to 65 N.m\n`,
     );
     const report = on({ "a.jobsheet": text });
-    expect(said(report)).toContain("To be sent for today: Hub from Weir Lane: order it today or the job finishes late.");
-    expect(report.machines[0]?.next).toBe("Send for Hub today.");
+    expect(said(report)).toContain("To be sent for today: From Weir Lane, hub: order it today or the job finishes late.");
+    expect(report.machines[0]?.next).toBe("Send for hub today.");
   });
 });
 

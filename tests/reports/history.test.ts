@@ -204,7 +204,7 @@ describe("what keeps coming back", () => {
 
 test("what was conceded and owned up to is told with its sheet", () => {
   const it = machine({ "1.jobsheet": sheet("2023-01-01", 100, `${read("0.60")}concession play "only for the show" by "A. Vale"\n`) });
-  expect(it.conceded).toMatchObject([{ text: "Play of the bush: only for the show, by A. Vale on 2023-01-01", sheet: "Looked at 2023-01-01" }]);
+  expect(it.conceded).toMatchObject([{ text: "Play of the bush: “only for the show”, by A. Vale on 2023-01-01", sheet: "Looked at 2023-01-01" }]);
 });
 
 test("a machine is asked for by words of its name or its serial number", () => {

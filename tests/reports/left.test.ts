@@ -66,8 +66,8 @@ describe("how it was left", () => {
     expect(rows(report.pauses[2])).toEqual({
       Hanging: ["on a jack, with nothing under it since"],
       Live: ["spring"],
-      Off: ["left, right hub", "left, right hub nut"],
-      Drained: ["left, right grease"],
+      Off: ["left and right hub", "left and right hub nut"],
+      Drained: ["left and right grease"],
       Away: ["right hub, order W-1"],
       "Made safe": ["mains (plug out)"],
     });

@@ -68,7 +68,7 @@ step on "Seal in"
   // Placed on 1 April with five days' lead: due on the 6th, and on 1 June 56 days late (24 of April, 31 of May, 1 of June).
   const report = planOfText(sheet);
 
-  test("leaves the finish unknown, and says why", () => expect(words(sheet)).toContain("Finish: not known. It waits for Seal (order W-7), 56 days overdue."));
+  test("leaves the finish unknown, and says why", () => expect(words(sheet)).toContain("Finish: not known. It waits for seal (order W-7), 56 days overdue."));
   test("has nothing to spare, and no day by which it may come", () => {
     const [parcel] = report.parcels;
     expect(parcel?.slack).toBeNull();
@@ -141,12 +141,12 @@ finding key
   test("comes in no parcel: it is to be made, and the step that fits it waits for it", () => {
     const report = planOfText(`${keyed}${on}`);
     expect(report.parcels).toEqual([]);
-    expect(report.toMake.map(makeWords)).toEqual(["flywheel key: Gib key, filed and blued (Key in waits for it)"]);
+    expect(report.toMake.map(makeWords)).toEqual(["Flywheel key: Gib key, filed and blued (“Key in” waits for it)"]);
     expect(report.steps.find((it) => it.step === "on")).toMatchObject({ state: "waiting", waitsFor: [{ text: "flywheel key, to be made" }] });
   });
 
   test("is asked for where no step fits it, and no more once it is in", () => {
-    expect(planOfText(keyed).toMake.map(makeWords)).toEqual(["flywheel key: Gib key, filed and blued (no step fits it yet)"]);
+    expect(planOfText(keyed).toMake.map(makeWords)).toEqual(["Flywheel key: Gib key, filed and blued (no step fits it yet)"]);
     expect(planOfText(`${keyed}${on}  done 2026-05-02\n`).toMake).toEqual([]);
   });
 

@@ -6,6 +6,7 @@ import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { readingsPicture } from "../../server/reports/readings/picture.ts";
 import { besideWords, readingsHeadline, stageVerdict } from "../../server/reports/readings/words.ts";
 import { type LimitRead, type PlaceRead, type ReadingsReport, type StageRead, readingsReport } from "../../server/reports/readings/readings.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom } from "./sheets.ts";
 
 const of = (text: string) => readingsReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReadingsReport;
@@ -247,4 +248,53 @@ measure pin final
 `);
   expect(limitOf(report, "clear").places[0]?.stages[0]?.value).toBe("0.0026 in");
   expect(limitOf(report, "free").places[0]?.stages[0]?.value).toBe("0.0026 in");
+});
+
+describe("a new bush on a pin that has run", () => {
+  // 50.07 - 49.93 = 0.14 is past 0.13 and inside 0.80; 50.05 - 49.93 = 0.12 is inside 0.05 .. 0.13.
+  const roller = (bore: string) => `sheet "Roller"
+part bush "Bush"
+part pin "Pin"
+limit bore "Bush bore"
+  new 50.05 .. 50.10 mm
+  worn max 50.60 mm
+  of bush
+limit dia "Pin diameter"
+  new 49.97 .. 50.00 mm
+  worn min 49.70 mm
+  of pin
+limit clear "Roller on its pin"
+  = bore - dia
+  new 0.05 .. 0.13 mm
+  worn max 0.80 mm
+day 2026-03-02
+step off "Off"
+  remove pin, bush
+  done
+measure bore found
+  50.66 mm
+measure dia found
+  49.93 mm
+step on "On"
+  fit bush new
+  fit pin
+  done
+measure bore final
+  ${bore} mm
+`;
+  const last = (text: string) => {
+    const stage = limitOf(of(text), "clear").places[0]?.stages.at(-1) as StageRead;
+    const record = releaseReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.readings.findLast((it) => it.of === "Roller on its pin");
+    return [stage.value, stage.outcome, stageVerdict(stage).split(";")[0], record?.against, record?.outcome];
+  };
+  test("what lies past the range of a new one is never said to be in it, by the readings or by the record", () =>
+    expect(last(roller("50.07"))).toEqual([
+      "0.14 mm",
+      "past new",
+      "worn but usable: past new 0.05 .. 0.13 mm, inside its wear limit, by plain comparison",
+      "new 0.05 .. 0.13 mm",
+      "usable",
+    ]));
+  test("what lies in it is in", () =>
+    expect(last(roller("50.05"))).toEqual(["0.12 mm", "in", "in, new 0.05 .. 0.13 mm, by plain comparison", "new 0.05 .. 0.13 mm", "in"]));
 });

@@ -36,7 +36,7 @@ step drums "Drum off"
     const [hubs, drum] = byStep(back?.rows ?? []);
     expect(hubs?.matters.map((it) => [it.advice !== undefined, it.rows.length])).toEqual([[true, 2]]);
     // One line that speaks of two places is one row.
-    expect(hubs?.matters[0]?.rows.map(({ said }) => said)).toEqual(["Left, right: hub came off and is not back.", "Cap came off and is not back."]);
+    expect(hubs?.matters[0]?.rows.map(({ said }) => said)).toEqual(["Left and right: hub came off and is not back.", "Cap came off and is not back."]);
     expect(hubs?.matters[0]?.rows.every(({ said }) => !said.includes("discarded"))).toBe(true);
     // One alone keeps its advice with it.
     expect(drum?.matters.map((it) => [it.advice, it.rows.length])).toEqual([[undefined, 1]]);
@@ -94,7 +94,7 @@ release by "A. Reader" 2026-03-02 at 120 h
     expect(head).toContain("at 120 h");
     expect(head).toContain("It is a record, not an inspection: Splitpin has not seen the machine.");
     expect(head).toContain("examined by a competent person before it lifts");
-    expect(text.some((it) => it.startsWith("Signed: ____"))).toBe(true);
+    expect(text.some((it) => it.startsWith("Signed:\u00a0____"))).toBe(true);
   });
   test("calls what is to be looked at again by its title", () => expect(report.rechecks.map((it) => it.of)).toEqual(["Nut"]));
 });
@@ -155,7 +155,30 @@ step off "Off"
   done
 `);
   expect(report.done[0]?.text).toBe(
-    "Off: made safe air to the motor “valve chained, drum-bush warm”; undid guard bolt 2; removed drum bush; let back guard bolt by 1/4 turn",
+    "Off: made safe air to the motor “valve chained, drum-bush warm”; undid 2 × guard bolt; removed drum bush; let back guard bolt by 1/4 turn",
+  );
+});
+
+test("where it was done stands before what it was done to, and after it what is said of it", () => {
+  const report = of(`sheet "Hubs"
+places side left, right
+part hub "Hub"
+  each side
+  held by hub-nut
+fastener hub-nut "Hub nut"
+  each side
+  qty 3
+step off "Off"
+  undo hub-nut 2 right
+  undo hub-nut 1 right
+  undo hub-nut left
+  remove hub left, right
+  fit hub left new
+  fit hub right
+  done
+`);
+  expect(report.done[0]?.text).toBe(
+    "Off: undid 2 × right hub nut; undid 1 × right hub nut; undid left hub nut; removed left and right hub; fitted left hub new; fitted right hub",
   );
 });
 

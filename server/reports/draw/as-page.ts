@@ -1,7 +1,7 @@
 // A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
 // Invariant: what is written in a sheet is text there.
 import { column, figureAndUnit } from "./figure-column.ts";
-import { type Content, type Markup, html } from "./html.ts";
+import { type Content, Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { bareWords, prose } from "./prose.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Sums, type Table, type TableRow, drawn } from "./sections.ts";
@@ -63,7 +63,10 @@ function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: w
         ])
       : inside(parts, within);
   if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
-  if (under.length > 0) return html`<div class="${look ?? "group"}">${title !== "" && html`<h3>${head}</h3>\n`}${body}</div>\n`;
+  if (under.length > 0) {
+    const level = under.length > 1 ? "h4" : "h3";
+    return html`<div class="${look ?? "group"}">${title !== "" && html`<${new Markup(level)}>${head}</${new Markup(level)}>\n`}${body}</div>\n`;
+  }
   return html`<section${(look === "card" || look === "cautions" || look === "beside") && html` class="${look}"`}>
 <h2>${head}</h2>
 ${body}</section>
@@ -77,7 +80,8 @@ function rowName(words: string, { under }: Around): string {
 
 const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
-function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup {
+/** `inRow`: each is a line of the row above it, and none by itself. */
+function listMarkup({ rows, look }: Omit<List, "kind">, around: Around, inRow = false): Markup {
   const item = (it: Row): Markup => {
     const words = it.strong === true ? html`<b>${prose(it.text)}</b>` : prose(it.text);
     const content = it.page ?? [
@@ -87,7 +91,7 @@ function listMarkup({ rows, look }: Omit<List, "kind">, around: Around): Markup 
       it.at !== undefined && html` ${look === "open" ? lineCell(around.own, it.at) : lineIn(around.own, it.at)}`,
       (it.also ?? []).map((one) => html`, ${lineIn(around.own, one)}`),
     ];
-    return html`<li${it.note === true && html` class="note"`}${it.at !== undefined && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
+    return html`<li${it.note === true && html` class="note"`}${it.at !== undefined && !inRow && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
   };
   return html`<ul${look !== undefined && html` class="${look}"`}>
 ${rows.map(item)}</ul>
@@ -95,7 +99,8 @@ ${rows.map(item)}</ul>
 }
 
 function tableMarkup(table: Table, around: Around): Markup {
-  const { label, look, columns, groups, sums, linesBelow } = table;
+  const { label, look, columns, groups, sums, linesBelow, sameAnywhere } = table;
+  const home = sameAnywhere ? { ...around, under: [] } : around;
   const width = columns.length + (linesBelow ? 0 : 1);
   const all = groups.flatMap(({ rows }) => rows);
   // A row that has more below its cells is a body of its own.
@@ -109,13 +114,13 @@ function tableMarkup(table: Table, around: Around): Markup {
   const row = (it: TableRow): Markup => {
     const n = all.indexOf(it);
     const cells = it.cells.map((cell, i) => cellMarkup(table, i, cellContent(cell, columns[i]?.look, figures[i]?.[n]), textOf(cell) === ""));
-    const name = rowName(it.key ?? it.cells.map(plainCell).join(" "), around);
+    const name = rowName(it.key ?? it.cells.map(plainCell).join(" "), home);
     const at = it.at === undefined ? html` data-row="${name.slice(0, 200)}"` : rowAt(it.at, name);
     const line = !linesBelow && html`<td class="line"${stacked(look) && html` data-label="Line"`}>${it.at !== undefined && lineCell(around.own, it.at)}</td>`;
     if (!tall) return html`<tr${at}>${cells}${line}</tr>\n`;
     return html`<tbody${at}>
 <tr>${cells}${line}</tr>
-${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${prose(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around)}</td></tr>\n`}</tbody>
+${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${prose(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around, linesBelow)}</td></tr>\n`}</tbody>
 `;
   };
   return html`<table class="${look}" aria-label="${bareWords(label)}">
@@ -126,7 +131,7 @@ ${groups.map(({ title, note, rows }) => [
     html`<tr class="group"><th scope="rowgroup" colspan="${width}">${prose(title)}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${prose(note)}</span>`}</th></tr>\n`,
   rows.map(row),
   !tall && html`</tbody>\n`,
-])}${sums !== undefined && sumsMarkup(sums, width, figures[sums.column]?.slice(all.length) ?? [], around)}</table>
+])}${sums !== undefined && sumsMarkup(sums, width, figures[sums.column]?.slice(all.length) ?? [], home)}</table>
 `;
 }
 

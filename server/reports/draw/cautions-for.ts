@@ -116,5 +116,6 @@ function ownCautions(story: Story): Caution[] {
     const step = visit.entry.title?.value ?? visit.entry.name?.text ?? "a step";
     for (const detail of visit.entry.details) if (detail.kind === "caution" && detail.fault === undefined) put(detail.text?.value, step);
   }
-  return [...said].map(([words, of]) => ({ about: "own", words: `${of}: ${words}`, source: "this sheet" }));
+  // A title with a colon of its own is told from what is to be done by a dash.
+  return [...said].map(([words, of]) => ({ about: "own", words: `${of}${of.includes(":") ? " \u2013" : ":"} ${words}`, source: "this sheet" }));
 }

@@ -37,6 +37,8 @@ h1 { font-size: 1.35rem; line-height: 1.25; margin: 0; }
 .kind { display: block; font-size: .95rem; font-weight: 600; color: var(--faint); }
 h2 { font-size: 1.05rem; margin: 1.6rem 0 .4rem; border-bottom: 1px solid var(--rule); break-after: avoid; }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
+h4 { font-size: .9rem; margin: .7rem 0 .1rem; break-after: avoid; }
+.group h3:has(~ .group > h4) { border-bottom: 1px dotted var(--rule); }
 .fields { display: flex; flex-wrap: wrap; margin: .5rem 0 0; border: 1px solid var(--rule); }
 .fields div { flex: 1 1 auto; min-width: 6rem; padding: .1rem .6rem .2rem; border-left: 1px solid var(--rule); margin-left: -1px; max-width: 100%; }
 dt { font-size: .75rem; color: var(--faint); }
@@ -77,6 +79,7 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .item { font-weight: 600; }
 .order tbody { break-inside: avoid; }
 .order td:first-child { min-width: 10rem; }
+.order .sums { break-before: avoid; }
 .sums th { font: inherit; color: inherit; border: 0; vertical-align: top; }
 .why td { padding-top: 0; }
 .why ul { margin: 0 0 .3rem; font-size: .9rem; color: var(--faint); }
@@ -171,6 +174,16 @@ ${stacked(".stack")}
   .work td:nth-child(3) { grid-row: 2; grid-column: 2 / -1; color: var(--faint); font-size: .9rem; }
   .work tr + tr { border-top: 1px solid var(--rule); }
 }
+@media screen and (max-width: 42rem) {
+  .parcels thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .parcels, .parcels tbody, .parcels .group { display: block; }
+  .parcels tr:not(.group) { display: grid; grid-template-columns: 1fr auto; gap: 0 .8rem; padding: .25rem 0; }
+  .parcels .group th { display: block; }
+  .parcels td { padding: 0; border: 0 !important; }
+  .parcels td:first-child { width: auto; padding-left: 0; }
+  .parcels td:nth-child(2):not(.line) { grid-row: 2; grid-column: 1 / -1; color: var(--faint); font-size: .9rem; }
+  .parcels td.line { width: auto; }
+}
 @media screen and (max-width: 34rem) {
   .unfold { display: block; padding: .3rem 0; }
   .cautions:has(.unfold input:not(:checked)) .usual { display: none; }
@@ -183,7 +196,7 @@ ${stacked(".stack")}
   .days td:first-child { width: auto; color: var(--faint); font-size: .88rem; }
   .days td:nth-child(2) { grid-row: 2; grid-column: 1 / -1; }
 }
-@page { margin: 12mm; }
+@page { margin: 12mm 12mm 14mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, sans-serif; } }
 @media print {
   :root { font-size: 8.5pt; color-scheme: light; --card: #fff; --ink: #000; --faint: #333; --rule: #999; --edge: #000; --note: #000; --link: #000; }
   body { padding: 0; }
@@ -195,6 +208,7 @@ ${stacked(".stack")}
   a { text-decoration: none; }
   summary { list-style: none; }
   .rule, .paste { display: none; }
+  .cautions { break-inside: avoid; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }

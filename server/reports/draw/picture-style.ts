@@ -4,6 +4,7 @@ export const pictureStyle = `
 .picture { margin: .4rem 0 .8rem; break-inside: avoid; break-before: avoid; }
 .picture svg { display: block; width: 100%; max-width: 44rem; height: auto; }
 .picture svg.calendar { max-width: 32rem; }
+.picture svg.history { max-width: 27rem; }
 .picture svg.readings { max-width: 34rem; }
 .key { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .2rem 1.1rem; font-size: .9rem; color: var(--faint); }
 .key li { margin: 0; display: flex; align-items: center; gap: .35rem; }

@@ -87,8 +87,10 @@ export interface Table {
   readonly groups: readonly Group[];
   /** What its rows come to, below them. */
   readonly sums?: Sums;
-  /** The lines are told of what is below each row: there is no column of them. */
+  /** The lines are told of what is below each row, which is no row by itself: there is no column of them. */
   readonly linesBelow?: true;
+  /** A row that goes under another head is still the same row. */
+  readonly sameAnywhere?: true;
   /** Markdown has a table where cells are to be compared down the column; sentences otherwise. */
   readonly inMarkdown: "table" | "sentences";
   /** As text the place stands in front, as a terminal makes a link of it. */

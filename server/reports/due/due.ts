@@ -9,7 +9,8 @@ import type { Gauge } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { addDays, addMonths } from "../../quantities/days.ts";
 import { compare } from "../../quantities/exact.ts";
-import { counted, firstSentence, listed } from "../../rules/wording.ts";
+import { capital, counted, firstSentence, listed } from "../../rules/wording.ts";
+import { titlesListed } from "../draw/so-many.ts";
 import { usualHours } from "../../plan/plan.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import { type RecheckDue, rechecksOf } from "../../story/rechecks.ts";
@@ -310,7 +311,8 @@ function parcels(plan: PlanReport, jobs: readonly JobDue[], machines: readonly M
       );
     const onItsWay = it.status === "placed" || it.status === "sent";
     if (onItsWay && it.overdue > 0) put("Parcel late", `${parcelWords(it)}: ${counted(it.overdue, "day")} late. Ask for it.`, daysBefore(day, it.overdue));
-    else if (it.mustGoToday) put("To be sent for today", `${parcelWords(it)}: order it today or the job finishes late.`, day);
+    else if (it.mustGoToday)
+      put("To be sent for today", `${parcelWords(it)}: order ${it.items.length === 1 ? "it" : "them"} today or the job finishes late.`, day);
     else if (onItsWay) put("Coming up", `${parcelWords(it)}: ${it.arrives === null ? "nobody wrote when it comes" : `comes on ${it.arrives}`}.`, it.arrives);
     else if (it.goesOutBy !== null && it.questions.length === 0) put("Coming up", `${parcelWords(it)}: to be sent for by ${it.goesOutBy}.`, it.goesOutBy);
   }
@@ -323,9 +325,9 @@ function daysBefore(day: string, days: number): string | null {
 
 function parcelWords(it: ParcelShown): string {
   const names = it.items.map((item) => item.name);
-  const what = listed(names.length <= 4 ? names : [...names.slice(0, 3), `${names.length - 3} more`]);
-  const from = it.supplier === null ? "" : it.order === null ? ` from ${it.supplier}` : ` of ${it.supplier}`;
-  return `${it.order === null ? "" : `Order ${it.order}`}${it.order === null ? what : `${from}, ${what}`}${it.order === null ? from : ""}`;
+  const what = titlesListed(names, names.length <= 4 ? 4 : 3);
+  if (it.order !== null) return `Order ${it.order}${it.supplier === null ? "" : ` to ${it.supplier}`} (${what})`;
+  return it.supplier === null ? capital(what) : `From ${it.supplier}, ${what}`;
 }
 
 function questions(job: JobDue, machine: MachineStories, plan: PlanReport | undefined): DueItem[] {

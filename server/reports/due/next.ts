@@ -1,5 +1,6 @@
 // The next thing to do for a machine: what can hurt first, then what the road waits for, then the work.
 // Invariant: one sentence and its line; chosen among what is due and what the plan says can be begun.
+import { small } from "../../model/titles.ts";
 import type { Line } from "../draw/line.ts";
 import type { PlanReport } from "../plan/shapes.ts";
 import type { JobDue } from "./due.ts";
@@ -13,7 +14,7 @@ export function nextOf(jobs: readonly JobDue[], items: readonly DueItem[], plan:
   const toSend = plan?.parcels.find((it) => it.mustGoToday && it.items.some((item) => paths.has(item.file)));
   const item = toSend?.items[0];
   if (toSend !== undefined && item !== undefined)
-    return { next: `Send for ${item.name}${toSend.items.length > 1 ? ` and ${toSend.items.length - 1} more` : ""} today.`, ...lineOf(item) };
+    return { next: `Send for ${small(item.name)}${toSend.items.length > 1 ? ` and ${toSend.items.length - 1} more` : ""} today.`, ...lineOf(item) };
   const steps = (plan?.steps ?? []).filter((it) => paths.has(it.file));
   const ready = steps.find((it) => it.state === "ready");
   if (ready !== undefined) return { next: `Do “${ready.title}”${ready.places.length === 0 ? "" : ` (${ready.places.join(", ")})`}.`, ...lineOf(ready) };

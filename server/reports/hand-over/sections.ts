@@ -38,7 +38,9 @@ function headlineOf({ day, history, records }: HandOver): string {
     ...(unsigned === 0 ? [] : [`${counted(unsigned, "sheet")} ${unsigned === 1 ? "has" : "have"} no release`]),
   ];
   const made = `${machineLine(history)}. Made on ${day} from ${counted(records.length, "sheet")}`;
-  return state.length === 0 ? `\u2713 ${made}; each is released, and nothing is open on it.` : `\u2717 ${made}: ${state.join("; ")}.`;
+  return state.length === 0
+    ? `\u2713 ${made}: ${records.length === 1 ? "it is released, and nothing is open on it" : "each is released, and nothing is open on any of them"}.`
+    : `\u2717 ${made}: ${state.join("; ")}.`;
 }
 
 function recordOf(report: ReleaseReport, photo: PhotoSource): Section {

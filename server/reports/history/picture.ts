@@ -2,12 +2,12 @@
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. An estimate is dashed, a limit is a wall.
 import { addDays } from "../../quantities/days.ts";
 import { type Markup, html } from "../draw/html.ts";
+import { widthOf } from "../draw/lettering.ts";
 import type { LimitHistory, ReadingPoint, Trend } from "./shapes.ts";
 
-const left = 78;
-const wide = 420;
-const right = 150;
-const high = 170;
+// Narrow enough that its letters can be read on a telephone.
+const wide = 220;
+const high = 150;
 const top = 14;
 
 /** Undefined where fewer than two readings have a time. Over the counter where that has more of them, else over days. */
@@ -29,16 +29,20 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
     ...line.map((it) => it.y),
   ].filter(Number.isFinite);
   const [low, up] = [Math.min(...ys), Math.max(...ys)];
+  const decimals = Math.max(0, ...points.map((it) => (it.value.split(" ")[0]?.split(".")[1] ?? "").length));
+  const frame: Frame = { left: Math.ceil(Math.max(...[low, up].map((it) => widthOf(it.toFixed(decimals))))) + 10, decimals };
+  const { left } = frame;
+  const names = walls(limit, frame);
+  const right = Math.ceil(Math.max(0, ...names.map((it) => widthOf(it.words)))) + 14;
   const room = up > low ? (up - low) * 0.1 : Math.abs(up) * 0.1 || 1;
   const x = (value: number) => round(left + ((value - from) / (to - from || 1)) * wide);
   const y = (value: number) => round(top + high - ((value - (low - room)) / (up - low + 2 * room)) * high);
   const first = limit.points.find((it) => it.days === 0)?.day ?? null;
   const label = (value: number) => (byCounter ? `${Math.round(value)} ${trend.unit ?? ""}` : first === null ? "" : (addDays(first, Math.round(value)) ?? ""));
-  const decimals = Math.max(0, ...points.map((it) => (it.value.split(" ")[0]?.split(".")[1] ?? "").length));
   const words = `${limit.title}: ${points.length} readings from ${label(from)} to ${label(Math.max(...xs))}, ${points[0]?.value} to ${points.at(-1)?.value}; limit ${limit.against}.${trend.estimate === null ? "" : ` Estimate: at its limit about ${trend.estimate.about}.`}`;
-  return html`<svg viewBox="0 0 ${left + wide + right} ${top + high + 30}" role="img" aria-label="${words}">
+  return html`<svg class="history" viewBox="0 0 ${left + wide + right} ${top + high + 30}" role="img" aria-label="${words}">
 <line class="thin" x1="${left}" y1="${top + high}" x2="${left + wide}" y2="${top + high}"/>
-${walls(limit, decimals, y)}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
+${names.map((it) => wallMarkup(it, frame, y))}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
   trend.estimate !== null &&
   line.length === 2 &&
   html`<line class="dash" x1="${x(Math.max(...xs))}" y1="${y(at(line, Math.max(...xs)))}" x2="${x(to)}" y2="${y(at(line, to))}"/><text class="faint" x="${round((x(Math.max(...xs)) + x(to)) / 2) + 8}" y="${top + high - 8}" text-anchor="middle">estimate</text>`
@@ -70,13 +74,28 @@ function at(line: readonly { readonly x: number; readonly y: number }[], x: numb
   return first.y + ((last.y - first.y) * (x - first.x)) / (last.x - first.x);
 }
 
-function walls(limit: LimitHistory, decimals: number, y: (value: number) => number): Markup[] {
+interface Frame {
+  /** Where its axis begins, behind the figures. */
+  readonly left: number;
+  readonly decimals: number;
+}
+
+interface Wall {
+  readonly at: number;
+  readonly words: string;
+}
+
+function walls(limit: LimitHistory, { decimals }: Frame): Wall[] {
   return [limit.low, limit.high]
     .filter((it) => it !== null)
-    .map(
-      (end) =>
-        html`<line class="wall" x1="${left}" y1="${y(Number(end))}" x2="${left + wide}" y2="${y(Number(end))}"/><text x="${left + wide + 10}" y="${y(Number(end)) + 4}">${limit.against.split(" ")[0]} ${Number(end).toFixed(Math.max(decimals, (end.split(".")[1] ?? "").length))}</text>`,
-    );
+    .map((end) => ({
+      at: Number(end),
+      words: `${limit.against.split(" ")[0]} ${Number(end).toFixed(Math.max(decimals, (end.split(".")[1] ?? "").length))}`,
+    }));
+}
+
+function wallMarkup({ at: value, words }: Wall, { left }: Frame, y: (value: number) => number): Markup {
+  return html`<line class="wall" x1="${left}" y1="${y(value)}" x2="${left + wide}" y2="${y(value)}"/><text x="${left + wide + 10}" y="${y(value) + 4}">${words}</text>`;
 }
 
 /** A ring is as found, a square a trial, a full diamond final; a stroke before it where it became another. */

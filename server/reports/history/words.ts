@@ -16,7 +16,7 @@ export const estimateNote =
   "A line through readings (least squares) says where they would go if all went on as it did. It is an estimate, never a limit: wear seldom keeps to a line, and only a reading judges a part.";
 
 export const pictureNote =
-  "In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k = 2); a wall is the limit; a dotted stroke stands before a reading of what was renewed or set since. A line goes through the readings; where it is dashed it is an estimate.";
+  "In a picture: a ring is as found, a square a trial, a full diamond final; the bar is the uncertainty (k\u00a0=\u00a02); a wall is the limit; a dotted line comes before a reading of what was renewed or set since. A line goes through the readings; where it is dashed it is an estimate.";
 
 export const sameName = "What has the same name on two sheets of a machine is taken for the same thing.";
 

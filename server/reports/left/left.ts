@@ -9,7 +9,7 @@ import { midSentence } from "../../model/titles.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Open, openItems } from "../../rules/check.ts";
 import { openRoomOf } from "../../rules/open-groups.ts";
-import { firstSentence } from "../../rules/wording.ts";
+import { firstSentence, listed } from "../../rules/wording.ts";
 import { awayAt } from "../../story/away.ts";
 import { isOpen } from "../../story/standing.ts";
 import { type Cell, type FastenerCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
@@ -120,7 +120,7 @@ function leftAt(files: Files, told: Told, seq: number, day: string | undefined, 
     ...line(at),
     groups: order.flatMap((name) => {
       const rows = groups.get(name);
-      return rows === undefined ? [] : [{ name, rows: rows.map((it) => ({ text: `${it.places.join(", ")} ${it.text}`.trim(), ...it.line })) }];
+      return rows === undefined ? [] : [{ name, rows: rows.map((it) => ({ text: `${listed(it.places)} ${it.text}`.trim(), ...it.line })) }];
     }),
     next: nextSteps(told, pause),
     asNow: pause !== undefined && !happenedSince(told, pause),

@@ -107,6 +107,7 @@ function salesTable(label: string, sales: readonly Sale[], sums: readonly Suppli
     groups: [{ rows }],
     sums: { column, rows: sums.flatMap(sumRows) },
     linesBelow: true,
+    sameAnywhere: true,
     inMarkdown: "table",
   };
 }
@@ -185,5 +186,5 @@ function statusOf(row: OrderRow): string {
 
 function tableOf(label: string, columns: readonly Column[], lines: readonly OrderRow[], cells: (row: OrderRow) => TableRow["cells"]): Table {
   const rows = lines.map((row): TableRow => ({ ...firstOf(row), key: row.item, sentence: row.name, cells: cells(row), below: why(row) }));
-  return { kind: "table", label, look: "order stack", columns, groups: [{ rows }], linesBelow: true, inMarkdown: "table" };
+  return { kind: "table", label, look: "order stack", columns, groups: [{ rows }], linesBelow: true, sameAnywhere: true, inMarkdown: "table" };
 }

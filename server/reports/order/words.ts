@@ -20,7 +20,7 @@ import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } fro
 import { small } from "../../model/titles.ts";
 import { counted } from "../../rules/wording.ts";
 import { plain } from "../draw/plain.ts";
-import { soMany } from "../draw/so-many.ts";
+import { ended, soMany, titleAndName } from "../draw/so-many.ts";
 
 /** What every drawing ends with. */
 export const orderCaution =
@@ -43,10 +43,6 @@ export function headlineWords(report: OrderReport): string {
   const what = bought.length === 0 ? nothing : `${counted(bought.length, "thing")} to order from ${counted(from, "supplier")}${onHold}.`;
   const money = togetherWords(report);
   return [what, without ?? "", money === undefined ? "" : ended(money)].filter((it) => it !== "").join(" ");
-}
-
-function ended(sentence: string): string {
-  return sentence.endsWith(".") ? sentence : `${sentence}.`;
 }
 
 /** A sign that is told by its shape, for each way that a row can stand. */
@@ -99,13 +95,8 @@ export function whereWords(row: OrderRow): string {
   return row.places.map((it) => (plainly || it.amount === null ? it.place : `${it.place} ${it.amount}${row.unit === null ? "" : ` ${row.unit}`}`)).join(", ");
 }
 
-/** The title with the item as the sheet names it after it, where the two are not the same words. */
 export function nameWords(row: { readonly item: string; readonly name: string }): string {
-  return plain(wordsOf(row.name) === wordsOf(row.item) ? row.name : `${row.name} (${row.item})`);
-}
-
-function wordsOf(text: string): string {
-  return text.toLowerCase().replaceAll("-", " ");
+  return plain(titleAndName(row));
 }
 
 /** `4 × tab washer 20 mm`, `250 ml of bevel drive oil (drive-oil)`. */

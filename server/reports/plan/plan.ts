@@ -9,6 +9,7 @@ import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/p
 import { toMake } from "../../plan/to-make.ts";
 import { gaugesUsed, withoutStep } from "../../plan/without-step.ts";
 import { midSentence } from "../../rules/wording.ts";
+import { small } from "../../model/titles.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOf } from "../../supply/supply.ts";
 import { walk } from "../../story/walk.ts";
@@ -122,9 +123,9 @@ function unknownOf(planned: readonly PlannedStep[]): string[] {
   for (const it of planned) {
     for (const { parcel } of it.parcels) {
       const order = parcel.reference === undefined ? "" : ` (order ${parcel.reference})`;
-      if (parcel.overdue > 0) out.add(`${parcel.item.title}${order}, ${parcel.overdue === 1 ? "a day" : `${parcel.overdue} days`} overdue`);
+      if (parcel.overdue > 0) out.add(`${small(parcel.item.title)}${order}, ${parcel.overdue === 1 ? "a day" : `${parcel.overdue} days`} overdue`);
       else if (parcel.days === undefined)
-        out.add(`${parcel.item.title}, ${parcel.supplier === undefined ? "which nobody offers" : "for which nobody gives a lead"}`);
+        out.add(`${small(parcel.item.title)}, ${parcel.supplier === undefined ? "which nobody offers" : "for which nobody gives a lead"}`);
     }
   }
   for (const it of planned) {

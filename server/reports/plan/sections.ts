@@ -77,7 +77,7 @@ function circleOf({ job, steps }: PlanReport["circles"][number], several: boolea
     kind: "section",
     title: `These wait for each other, and none can begin${several ? `: ${job}` : ""}`,
     look: "cautions",
-    parts: [{ kind: "list", rows: steps.map((it) => ({ text: `${it.step} waits for ${it.waitsFor.join("; ")}`, key: it.step, at: it })) }],
+    parts: [{ kind: "list", rows: steps.map((it) => ({ text: `\`${it.step}\` waits for ${it.waitsFor.join("; ")}`, key: it.step, at: it })) }],
   };
 }
 
@@ -149,7 +149,7 @@ function stepTable(report: PlanReport, several: boolean): Table {
 function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {
   const forSteps = list.some((it) => it.items.some((item) => item.steps.length > 0 || (several && item.jobs.length > 0)));
   const row = (words: string, item: ParcelShown["items"][number] & Line): TableRow => {
-    const wanted = [item.steps.join(", "), several && item.jobs.length > 0 ? `(${item.jobs.join("; ")})` : ""].filter((word) => word !== "").join(" ");
+    const wanted = [item.steps.join("; "), several && item.jobs.length > 0 ? `(${item.jobs.join("; ")})` : ""].filter((word) => word !== "").join(" ");
     return { at: item, key: words, sentence: `${words}${wanted === "" ? "" : `, for ${wanted}`}`, cells: forSteps ? [words, wanted] : [words] };
   };
   return (

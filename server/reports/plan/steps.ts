@@ -1,5 +1,6 @@
 // The steps of a plan as they are shown: what each waits for, in words, and its days.
 // Invariant: says what the plan holds, and works nothing out.
+import { small } from "../../model/titles.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { compare, zero } from "../../quantities/exact.ts";
@@ -58,13 +59,13 @@ function waitsShown(it: PlannedStep, at: LineOf, days: Days): WaitShown[] {
     ...waits.steps.map(({ visit, why, where: from }): WaitShown => {
       const name = visit.entry.name?.text;
       const places = visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`;
-      return { kind: "step", text: `${stepTitle({ visit })}${places}: ${why}`, ...(name === undefined ? {} : { step: name }), ...at(from) };
+      return { kind: "step", text: `\u201c${stepTitle({ visit })}\u201d${places}: ${why}`, ...(name === undefined ? {} : { step: name }), ...at(from) };
     }),
     ...it.parcels.map(({ parcel, times }): WaitShown => {
       const day = parcel.days === undefined || times === undefined ? undefined : (days.day(Number(times.finish.n)) ?? undefined);
       return {
         kind: "parcel",
-        text: `${parcel.item.title}, ${comes(parcel, day)}`,
+        text: `${small(parcel.item.title)}, ${comes(parcel, day)}`,
         ...(day === undefined || parcel.overdue > 0 ? {} : { day }),
         ...at(parcel.where),
       };

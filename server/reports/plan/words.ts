@@ -1,7 +1,9 @@
 // The words that every drawing of a plan shares: times, what a step or a parcel waits for, and how all of it is counted.
 // Invariant: says what the report holds; what is rounded here is for reading only.
 import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
-import { counted, listed } from "../../rules/wording.ts";
+import { small } from "../../model/titles.ts";
+import { capital, counted, listed } from "../../rules/wording.ts";
+import { ended, soMany, stepsListed, titleAndName, titlesListed } from "../draw/so-many.ts";
 import type { Duration, GaugeShown, JobShown, MakeShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 
 /** “2 d 3 h”, “40 min”. */
@@ -32,7 +34,7 @@ export function jobWords(job: JobShown, report: PlanReport): string[] {
     const day = job.finish.day ?? "later than can be written";
     const waits = [...job.unknown.slice(0, 3), ...(job.unknown.length > 3 ? [`and ${job.unknown.length - 3} more`] : [])];
     out.push("Finish: not known.");
-    if (waits.length > 0) out.push(`It waits for ${waits.join("; ")}.`);
+    if (waits.length > 0) out.push(ended(`It waits for ${waits.join("; ")}`));
     out.push(`If all of that came today: ${day} (${span(job.finish)}).`);
   } else out.push(`${what}: ${job.finish.day ?? "later than can be written"} (${span(job.finish)}).`);
   const more = job.finish !== null && compare(exact(job.work.hours) ?? zero, exact(job.finish.hours) ?? zero) > 0;
@@ -95,17 +97,17 @@ export const stateSigns: Readonly<Record<StepShown["state"], string>> = { done: 
 export function fromWords(it: ParcelShown): string {
   const order = it.order === null ? "an order" : `order ${it.order}`;
   const whom = it.supplier === null ? "" : `${it.supplier}, `;
-  if (it.status === "to order") return it.supplier === null ? "nobody offers it" : `${whom}to be ordered`;
-  const stands = it.status === "held" ? "held, not sent for yet" : it.status;
+  if (it.status === "to order") return it.supplier === null ? "Nobody offers it" : `${whom}to be ordered`;
+  const stands = it.status === "held" ? "on hold, not sent" : it.status;
   return `${whom}${order}, ${it.kind === "work" && it.status === "sent" ? "out to be worked on" : stands}`;
 }
 
-/** “2 of Hub seal (hub-seal)” */
+/** “2 × hub seal”, “250 ml of axle oil”. */
 export function itemsWords(it: ParcelShown): string[] {
   return it.items.map((item) => {
-    const name = item.name === item.item ? item.item : `${item.name} (${item.item})`;
+    const name = titleAndName(item);
     if (it.kind === "work") return `${name}: work on it`;
-    return item.quantity === null ? name : `${item.quantity}${item.unit === null ? "" : ` ${item.unit}`} of ${name}`;
+    return item.quantity === null ? name : soMany(`${item.quantity}${item.unit === null ? "" : ` ${item.unit}`}`, name);
   });
 }
 
@@ -126,10 +128,10 @@ export function parcelSlackWords(it: ParcelShown): string {
   return it.critical ? "none: the finish depends on it" : `${it.slack} d to spare`;
 }
 
-/** “flywheel key: new gib key, filed and blued (Flywheel and its new key waits for it)”. */
+/** “Flywheel key: new gib key, filed and blued (“Flywheel and its new key” waits for it)”. */
 export function makeWords(it: MakeShown): string {
-  const waits = it.steps.length === 0 ? "no step fits it yet" : `${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it`;
-  return `${it.count > 1 ? `${it.count} of ` : ""}${it.name}${it.how === null ? "" : `: ${it.how}`} (${waits})`;
+  const waits = it.steps.length === 0 ? "no step fits it yet" : waitFor(it.steps);
+  return `${it.count > 1 ? soMany(`${it.count}`, it.name) : capital(it.name)}${it.how === null ? "" : `: ${it.how}`} (${waits})`;
 }
 
 /** What is to be asked today: questions, and what keeps a parcel without a day. */
@@ -137,7 +139,7 @@ export function toAsk(report: PlanReport): { readonly text: string; readonly fil
   const parcels = report.parcels.flatMap((it) => {
     const [first] = it.items;
     if (first === undefined || (it.arrivesIn !== null && it.overdue === 0)) return [];
-    const names = listed(it.items.map((item) => item.name));
+    const names = titlesListed(it.items.map((item) => item.name));
     const order = it.order === null ? "the order" : `order ${it.order}`;
     const who = it.supplier ?? "the supplier";
     const text =
@@ -149,11 +151,15 @@ export function toAsk(report: PlanReport): { readonly text: string; readonly fil
     return [{ text, file: first.file, line: first.line }];
   });
   const questions = report.questions.map((it) => ({
-    text: `${it.asks} (${it.steps.join("; ")} ${it.steps.length === 1 ? "waits" : "wait"} for it)`,
+    text: `${it.asks} (${waitFor(it.steps)})`,
     file: it.file,
     line: it.line,
   }));
   return [...questions, ...parcels];
+}
+
+function waitFor(steps: readonly string[]): string {
+  return `${stepsListed(steps)} ${steps.length === 1 ? "waits" : "wait"} for it`;
 }
 
 /** “Torque wrench: to be checked; its check holds to 2026-06-05, and Pinion nut is on 2026-06-13” */
@@ -167,8 +173,8 @@ export function toSendFor(report: PlanReport): ParcelShown[] {
 }
 
 export function meanwhileWords(it: PlanReport["meanwhile"][number]): string {
-  const until = `Until ${it.waitsFor} comes${it.until === null ? "" : ` on ${it.until}`}`;
-  return it.steps.length === 0 ? `${until}, nothing else of it can be done.` : `${until}, there is time for: ${it.steps.join("; ")}.`;
+  const until = `Until ${small(it.waitsFor)} comes${it.until === null ? "" : ` on ${it.until}`}`;
+  return it.steps.length === 0 ? `${until}, nothing else of it can be done.` : `${until}, there is time for ${stepsListed(it.steps)}.`;
 }
 
 /** How time is counted, said on every drawing. */

@@ -53,7 +53,7 @@ export function pictureKey(): Markup {
 `;
   const bar = html`<line class="line" x1="5" y1="8" x2="29" y2="8"/><line class="line" x1="5" y1="3" x2="5" y2="13"/><line class="line" x1="29" y1="3" x2="29" y2="13"/>`;
   return html`<ul class="key" aria-label="Signs in the pictures">
-${sign(shape("found", 17, 8, false), "as found")}${sign(shape("trial", 17, 8, false), "a trial")}${sign(shape("final", 17, 8, false), "final")}${sign(shape("final", 17, 8, true), "stale: measure again")}${sign(bar, "uncertainty, k = 2")}${sign(html`<line class="line" x1="17" y1="3" x2="17" y2="13"/>`, "another spot")}${sign(html`<line class="wall" x1="5" y1="2" x2="5" y2="14"/><line class="line" x1="5" y1="8" x2="30" y2="8"/><path class="line" d="M24 4 L31 8 L24 12"/>`, "allowed: from a wall, open at an arrow")}</ul>
+${sign(shape("found", 17, 8, false), "as found")}${sign(shape("trial", 17, 8, false), "a trial")}${sign(shape("final", 17, 8, false), "final")}${sign(shape("final", 17, 8, true), "stale: measure again")}${sign(bar, "uncertainty, k\u00a0=\u00a02")}${sign(html`<line class="line" x1="17" y1="3" x2="17" y2="13"/>`, "another spot")}${sign(html`<line class="wall" x1="5" y1="2" x2="5" y2="14"/><line class="line" x1="5" y1="8" x2="30" y2="8"/><path class="line" d="M24 4 L31 8 L24 12"/>`, "allowed: from a wall, open at an arrow")}</ul>
 `;
 }
 

@@ -19,7 +19,7 @@ import { judge } from "../../story/verdicts.ts";
 import { uncertaintyOf } from "../../story/bands.ts";
 import { greatest } from "../../story/worked-out.ts";
 import { movedSince, readOfTheOld } from "../../rules/stale.ts";
-import { verdictValue } from "../../rules/verdict-words.ts";
+import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 
@@ -377,6 +377,7 @@ function drawn(value: Exact, unit: Unit): string {
 }
 
 function outcomeOf(it: Verdict): Outcome {
+  if (isPastNew(it)) return "past new";
   return it.outcome === "out" && it.band === "new" && it.stage === "found" && it.stood.worn !== undefined ? "past new" : it.outcome;
 }
 
@@ -384,9 +385,10 @@ function outcomeOf(it: Verdict): Outcome {
 export function verdictWords(it: Verdict): string {
   const against = `${it.band} ${bandWords(it.stood, it.band, it.against)}`;
   const plain = it.uncertaintySquared === undefined;
+  if (outcomeOf(it) === "past new")
+    return `worn but usable: past new ${bandWords(it.stood, "new", it.against)}, inside its wear limit${plain ? ", by plain comparison" : ""}`;
   if (it.outcome === "in") return `in, ${against}${plain ? ", by plain comparison" : ""}`;
   if (it.outcome === "doubt") return `in doubt, ${against}: nearer to the limit than the gauge can tell`;
-  if (outcomeOf(it) === "past new") return `past new, ${against}, but inside wear${plain ? ", by plain comparison" : ""}`;
   return `OUT, ${against}${plain ? ", by plain comparison" : ""}`;
 }
 

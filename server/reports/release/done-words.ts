@@ -2,6 +2,7 @@
 import type { ActionVerb } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { midSentence } from "../../model/titles.ts";
+import { listed } from "../../rules/wording.ts";
 
 /** `line`: as the sheet has it, without its comment. */
 export function doneWords(job: Job, verb: ActionVerb, line: string): string {
@@ -9,16 +10,36 @@ export function doneWords(job: Job, verb: ActionVerb, line: string): string {
   // What stands in quotes is somebody's own words.
   const said = rest
     .split(/("(?:[^"\\]|\\.)*")/u)
-    .map((part, i) =>
-      i % 2 === 1 ? `“${part.slice(1, -1).replace(/\\(["\\])/gu, "$1")}”` : part.replace(/[\p{L}\d][\p{L}\d-]*/gu, (word) => titleOf(job, word)),
-    )
+    .map((part, i) => (i % 2 === 1 ? `“${part.slice(1, -1).replace(/\\(["\\])/gu, "$1")}”` : named(job, part)))
     .join("");
   return [past[verb], said].filter((it) => it !== "").join(" ");
 }
 
-function titleOf(job: Job, word: string): string {
-  const thing = job.things.get(word);
-  return thing?.title === undefined ? word : midSentence(thing);
+const word = /[\p{L}\d][\p{L}\d-]*/gu;
+
+/** Each thing by its title; how many of it, and where, before it: “3 × left and right hub nut” of `hub-nut 3 left, right`. */
+function named(job: Job, part: string): string {
+  let out = "";
+  let from = 0;
+  for (const match of part.matchAll(word)) {
+    const thing = match.index < from ? undefined : job.things.get(match[0]);
+    if (thing === undefined) continue;
+    let end = match.index + match[0].length;
+    const take = (pattern: RegExp, is: (it: string) => boolean): string | undefined => {
+      const next = pattern.exec(part.slice(end))?.[1];
+      if (next === undefined || !is(next)) return undefined;
+      end = part.indexOf(next, end) + next.length;
+      return next;
+    };
+    const count = take(/^ (\d+)(?![\p{L}\d./-])/u, () => true);
+    const places: string[] = [];
+    const isPlace = (it: string) => job.kindsOfPlace.has(it);
+    for (let place = take(/^ ([\p{L}\d][\p{L}\d-]*)/u, isPlace); place !== undefined; place = take(/^, ([\p{L}\d][\p{L}\d-]*)/u, isPlace)) places.push(place);
+    const title = thing.title === undefined ? thing.name : midSentence(thing);
+    out += part.slice(from, match.index) + [count === undefined ? "" : `${count} \u00d7`, listed(places), title].filter((it) => it !== "").join(" ");
+    from = end;
+  }
+  return out + part.slice(from);
 }
 
 const past: Readonly<Record<ActionVerb, string>> = {

@@ -13,7 +13,7 @@ import { lockingText } from "../../model/titles.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
 import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
-import { verdictValue } from "../../rules/verdict-words.ts";
+import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
@@ -74,7 +74,7 @@ export function readRecords(story: Story, at: At): ReadRecord[] {
   const ofReading = grouped(verdicts, (it) => it.reading);
   const ofEntry = grouped(verdicts, (it) => it.reading.entry);
   const judged = verdicts.map((it) => {
-    const past = it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined;
+    const past = isPastNew(it) || (it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined);
     const worn = ofReading.get(it.reading)?.some((other) => other.place === it.place && other.band === "worn" && other.outcome !== "in") === true;
     return { seq: it.seq, record: readRecord(it, past && !worn, at(it.where)) };
   });
@@ -120,8 +120,9 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
   const value = verdictValue(it);
   const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
   // What was renewed was judged by both, and is shown by the narrower: as made.
-  const against = fresh === undefined ? `${it.band} ${it.against.text}` : `new ${fresh.text}`;
-  const said = usable ? "past new, inside wear" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
+  const shown = isPastNew(it) ? bandOf(it.stood.new) : fresh;
+  const against = shown === undefined ? `${it.band} ${it.against.text}` : `new ${shown.text}`;
+  const said = usable ? "worn but usable" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,
     stage: it.stage,

@@ -152,10 +152,10 @@ const readColumns: readonly Column[] = [
 
 const verdictWords = {
   in: "\u2713\u00a0in",
-  usable: "\u2713\u00a0past new, inside wear",
+  usable: "~\u00a0worn but usable",
   out: "\u2717\u00a0OUT",
   doubt: "?\u00a0in doubt",
-  unjudged: "not judged",
+  unjudged: "\u2013\u00a0not judged",
 } as const;
 
 function readRow(it: ReadRecord): TableRow {

@@ -1,4 +1,5 @@
 // The words that every drawing of a release shares.
+import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
@@ -83,7 +84,7 @@ function byAdvice(rows: readonly OpenItem[]): Matters[] {
   return alone.length === 0 ? shared : [{ rows: atSeveral(alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item))) }, ...shared];
 }
 
-/** What one line says of several places, and of each in the same words but for the place, is one row: “Left, right: half shaft came off and is not back.” */
+/** What one line says of several places, and of each in the same words but for the place, is one row: “Left and right: half shaft came off and is not back.” */
 function atSeveral(rows: Matters["rows"]): Matters["rows"] {
   const same = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
   for (const it of rows) {
@@ -96,7 +97,7 @@ function atSeveral(rows: Matters["rows"]): Matters["rows"] {
     if (places.length < 2) return first;
     return {
       item: first.item,
-      said: `${places.map((it, i) => (i === 0 ? it : it.toLowerCase())).join(", ")}: ${first.said.slice(first.said.indexOf(" ") + 1)}`,
+      said: `${listed(places.map((it, i) => (i === 0 ? it : it.toLowerCase())))}: ${first.said.slice(first.said.indexOf(" ") + 1)}`,
     };
   });
 }
@@ -109,7 +110,7 @@ export function releaseSign(report: ReleaseReport): string {
 /** “tightened to 140 lbf.ft (130 .. 150 lbf.ft) by torque wrench; new split pin 5/32 x 1-1/4 in”. */
 export function fastWords(it: FastRecord): string {
   const range = it.range === undefined ? "" : ` (${it.range})`;
-  const gauge = it.gauge === undefined ? "" : ` by ${it.gauge}`;
+  const gauge = it.gauge === undefined ? "" : ` by ${small(it.gauge)}`;
   return `${it.day === undefined ? "" : `${it.day}: `}${it.of}: ${it.to}${range}${gauge}; ${it.lockedBy}`;
 }
 
@@ -127,7 +128,7 @@ export function recheckWords(it: Recheck): string {
 }
 
 export function concessionWords(it: ConcessionItem): string {
-  return `${it.of}: ${it.why}, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
+  return `${it.of}: \u201c${it.why}\u201d, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
 
 /** What was said, without its advice, and why that is right so. */
@@ -149,6 +150,6 @@ export function releaseFoot(report: ReleaseReport): string {
 }
 
 /** A place to sign, on paper. */
-export const signHere = "Signed: ______________________________   Date: ____________";
+export const signHere = "Signed:\u00a0______________________________   Date:\u00a0____________";
 
 export const photosMissing = "Photos that can't be shown";

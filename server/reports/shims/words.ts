@@ -1,4 +1,5 @@
 // The words that every drawing of the shims shares.
+import { small } from "../../model/titles.ts";
 import type { ShimAnswerShown, StackShown } from "./shims.ts";
 
 export function shimTitle(it: ShimAnswerShown): string {
@@ -7,7 +8,7 @@ export function shimTitle(it: ShimAnswerShown): string {
 
 export function shimFacts(it: ShimAnswerShown): string {
   return [
-    it.limitTitle === undefined ? "" : `for ${it.limitTitle}${it.set === undefined ? "" : `, set ${it.set}`}`,
+    it.limitTitle === undefined ? "" : `for ${small(it.limitTitle)}${it.set === undefined ? "" : `, set ${it.set}`}`,
     it.target === undefined ? "" : `the middle is ${it.target}`,
     it.reading === undefined
       ? ""

@@ -103,7 +103,7 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
         }),
     ],
     cautions,
-    sheet: sheetText(entries, cautions),
+    sheet: sheetText(entries),
   };
 }
 
@@ -266,14 +266,13 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
 
 // ---------------------------------------------------------------- as a sheet
 
-function sheetText(entries: readonly BackEntry[], cautions: readonly Caution[]): string {
+function sheetText(entries: readonly BackEntry[]): string {
   if (entries.length === 0) return "";
   const out = [
     "# The way back, as the sheet stood. All of it is planned: it counts when a step is marked done.",
     "# The torques are planned figures: write the one that you read. A line with \u2026 waits for a reading.",
     "# A line with ___ waits for what is not known yet: fill it in. A reading may be moved to where it can be taken.",
     "# A record and a reminder, not an inspection: the maker's data and your local rules come first.",
-    ...cautions.map((it) => `# Caution: ${it.words} (${it.source})`),
   ];
   for (const entry of entries) {
     out.push("");

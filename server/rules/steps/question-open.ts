@@ -31,7 +31,7 @@ export const rule: JobRule = {
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: story.release === undefined ? "warning" : "error",
-        message: `This question has no answer yet.${about}`,
+        message: `${asked(thing.title)} has no answer yet.${about}`,
         ...(thing.about.some((name) => isCriticalPiece(job.things.get(name.text))) ? { firm: true as const } : {}),
       });
     }
@@ -63,4 +63,11 @@ export const rule: JobRule = {
 
 function isCriticalPiece(thing: Thing | undefined): boolean {
   return thing !== undefined && "critical" in thing && thing.critical === true;
+}
+
+/** The question in its own words, for who reads it far from its line; a long one is cut, for a message is short. */
+function asked(title: string | undefined): string {
+  if (title === undefined) return "This question";
+  const most = 70;
+  return `\u201c${title.length <= most ? title : `${title.slice(0, title.lastIndexOf(" ", most)).trimEnd()}\u2026`}\u201d`;
 }
