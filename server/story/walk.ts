@@ -147,6 +147,8 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         pauses.push({ ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry });
         break;
       case "release":
+        // Signed without a day, below what is of a later day than the last one known: nobody says when.
+        if (!isDayGiven && day !== undefined && newestDay !== undefined && newestDay > day) day = undefined;
         release = { ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry };
         break;
       default:
