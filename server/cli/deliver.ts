@@ -13,6 +13,9 @@ export function deliver(text: string, given: Given, desk: Desk, workspace: Works
     return 0;
   }
   if (out === "") return refuse(desk, "--out takes the name of a file, and was given none.");
+  // One takes it for the screen, another for a folder: neither is a file that anybody meant.
+  if (out === "-") return refuse(desk, "--out takes the name of a file. Without it what there is to say is printed.");
+  if (/[/\\]$/.test(out)) return refuse(desk, `--out takes the name of a file, and ${out} is the name of a folder.`);
   const path = resolve(desk.cwd, out);
   try {
     const real = followed(path);

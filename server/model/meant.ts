@@ -115,7 +115,7 @@ interface Near {
 }
 
 const remembered = new Map<string, Near>();
-const manyNames = 100;
+const manyNames = 40;
 const manyLookups = 10;
 
 /** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */

@@ -2,10 +2,10 @@
 // Invariant: names that differ by their number alone (`bolt-1`, `bolt-2`) are never near: a series is named so on purpose.
 import { editDistance } from "../quantities/spelling.ts";
 
-/** The names nearest to one that was written, at most three and all as near: two letters off, one where either is under four letters. */
-export function nearestNames(written: string, names: Iterable<string>): string[] {
+/** The names nearest to one that was written, at most three and all as near: two letters off (or `within` so many), one where either is under four letters. */
+export function nearestNames(written: string, names: Iterable<string>, within = 2): string[] {
   const mask = lettersOf(written);
-  let least = 3;
+  let least = within;
   let best: string[] = [];
   for (const name of names) {
     const most = Math.min(written.length < 4 || name.length < 4 ? 1 : 2, least);
@@ -23,26 +23,33 @@ export function nearestNames(written: string, names: Iterable<string>): string[]
 
 /**
  * The same of a list that is asked again and again: names that share no shorter form are passed over, so that a long list of names that are all alike is
- * not gone through for each.
+ * not gone through for each. Most slips are one change off, and where a name is, those that are two off are not looked at.
  */
 export function nearestIn(names: readonly string[]): (written: string) => string[] {
-  const forms = new Float64Array(sum(names.map((name) => formsOf(name))));
+  const oneOff = sharing(names, 1);
+  const twoOff = sharing(names, 2);
+  return (written) => {
+    const near = nearestNames(written, oneOff(written), 1);
+    return near.length > 0 ? near : nearestNames(written, twoOff(written));
+  };
+}
+
+/** The names of a list that share a form which lacks up to so many letters with one that is written, in the order of the list. */
+function sharing(names: readonly string[], lacking: 1 | 2): (written: string) => string[] {
+  const forms = new Float64Array(sum(names.map((name) => formsOf(name, lacking))));
   let filled = 0;
-  for (const [i, name] of names.entries()) shorter(name.toLowerCase(), (hash) => (forms[filled++] = hash * mostNames + i));
+  for (const [i, name] of names.entries()) shorter(name.toLowerCase(), lacking, (hash) => (forms[filled++] = hash * mostNames + i));
   const sorted = forms.subarray(0, filled).sort();
   return (written) => {
     const found = new Set<number>();
-    shorter(written.toLowerCase(), (hash) => {
+    shorter(written.toLowerCase(), lacking, (hash) => {
       for (let at = firstFrom(sorted, hash * mostNames); at < sorted.length; at++) {
         const i = (sorted[at] as number) - hash * mostNames;
         if (i >= mostNames) break;
         found.add(i);
       }
     });
-    return nearestNames(
-      written,
-      [...found].sort((a, b) => a - b).map((i) => names[i] as string),
-    );
+    return [...found].sort((a, b) => a - b).map((i) => names[i] as string);
   };
 }
 
@@ -52,24 +59,40 @@ const mostNames = 2 ** 20;
 /** Where names are longer than this, only their beginning is made shorter: it says less, and passes over no more than it may. */
 const longestForm = 24;
 
-function formsOf(name: string): number {
+function formsOf(name: string, lacking: 1 | 2): number {
   const n = Math.min(name.toLowerCase().length, longestForm);
-  return 1 + n + (n * (n - 1)) / 2;
+  return 1 + n + (lacking === 2 ? (n * (n - 1)) / 2 : 0);
 }
 
-/** Each form of a name that lacks up to two of its letters, as a hash: two names that are two changes apart have one in common. */
-function shorter(name: string, tell: (hash: number) => void): void {
+/** By an odd number, so that a letter that falls out is made up for by its inverse, in whole numbers of 32 bits. */
+const base = 0x9e3779b1 | 0;
+const inverse = inverseOf(base);
+
+/**
+ * Each form of a name that lacks up to two of its letters, as a hash: two names that are two changes apart have one in common. The hash is a sum of letters, each by a power of
+ * its place, so that one form follows from the sums of the whole in a few steps.
+ */
+function shorter(name: string, lacking: 1 | 2, tell: (hash: number) => void): void {
   const n = Math.min(name.length, longestForm);
-  const hash = (i: number, j: number): number => {
-    let out = 2166136261;
-    for (let k = 0; k < n; k++) if (k !== i && k !== j) out = Math.imul(out ^ name.charCodeAt(k), 16777619);
-    return out >>> 0;
-  };
-  tell(hash(-1, -1));
+  // What the letters before each place add up to.
+  const sums = new Int32Array(n + 1);
+  for (let i = 0, power = 1; i < n; i++, power = Math.imul(power, base)) sums[i + 1] = ((sums[i] as number) + Math.imul(name.charCodeAt(i), power)) | 0;
+  const between = (from: number, to: number) => ((sums[to] as number) - (sums[from] as number)) | 0;
+  const all = sums[n] as number;
+  tell(all >>> 0);
   for (let i = 0; i < n; i++) {
-    tell(hash(i, -1));
-    for (let j = i + 1; j < n; j++) tell(hash(i, j));
+    const before = sums[i] as number;
+    tell((before + Math.imul(between(i + 1, n), inverse)) >>> 0);
+    if (lacking === 2)
+      for (let j = i + 1; j < n; j++) tell((before + Math.imul((between(i + 1, j) + Math.imul(between(j + 1, n), inverse)) | 0, inverse)) >>> 0);
   }
+}
+
+/** What an odd number is multiplied by to make one, in 32 bits: each round doubles the bits that are right. */
+function inverseOf(odd: number): number {
+  let it = odd;
+  for (let right = 3; right < 32; right *= 2) it = Math.imul(it, 2 - Math.imul(odd, it));
+  return it;
 }
 
 /** Index of the first number that is at least `least`, in a rising list. */

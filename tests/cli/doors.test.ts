@@ -73,6 +73,16 @@ describe("--out", () => {
     expect((await here(["release", "a.jobsheet", "--format", "html", "--out", "hub.png"])).status).toBe(2);
     expect(readFileSync(at("hub.png")).equals(before)).toBe(true);
   });
+  test("takes neither a dash for a file nor a folder that is not there", async () => {
+    const before = readdirSync(cwd).sort();
+    for (const name of ["-", "new.md/", ""]) {
+      const ran = await here(["release", "a.jobsheet", "--out", name]);
+      expect([name, ran.status, ran.out], ran.err).toEqual([name, 2, ""]);
+      expect(ran.err).toMatch(/^splitpin: --out takes the name of a file/);
+    }
+    expect(readdirSync(cwd).sort()).toEqual(before);
+  });
+
   test("leaves devices, pipes, folders and what is read-only as they are", async () => {
     execFileSync("mkfifo", [at("pipe")]);
     mkdirSync(at("folder"));

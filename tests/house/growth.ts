@@ -97,7 +97,7 @@ export const growths: readonly Growth[] = [
   },
   {
     name: "names that are near to others",
-    few: 200,
+    few: 400,
     full: 3000,
     sheet: (n) => `${head}${times(n, (i) => `part hub-plate-${i} "P"`)}\n${times(n, (i) => `finding hub-plaet-${i}\n  is worn`)}`,
   },
@@ -291,7 +291,7 @@ export const growths: readonly Growth[] = [
     sheet: (n) =>
       `${head}limit l "L"\n  set 0.1 .. 0.2 mm by k\n  source "b"\nshims k "K"\n  have ${times(n, (i) => `0.${100 + (i % 800)} mm x 1`).replaceAll("\n", ", ")}\n  fitted 0.5 mm x 1\nmeasure l found\n  0.4 mm`,
   },
-  { name: "broken lines", few: 1000, full: 50_000, sheet: (n) => times(n, (i) => `undoo nut-${i} ((`) },
+  { name: "broken lines", few: 2000, full: 50_000, sheet: (n) => times(n, (i) => `undoo nut-${i} ((`) },
   { name: "a long line of words", few: 3000, full: 250_000, sheet: (n) => `step s "S"\n  remove ${"wheel, ".repeat(n)}` },
   { name: "a long line of signs", few: 20_000, full: 2_000_000, sheet: (n) => `part a\n  = ${"(".repeat(n)}` },
   { name: "a long name", few: 20_000, full: 2_000_000, sheet: (n) => `part a "A"\nfinding ${"a".repeat(n)}\n  is worn\n` },
