@@ -173,7 +173,14 @@ export const harmlessReadings: Harmless[] = [
     );
     const deed = check && story.deeds.find((it) => it.do === "seen" && it.what === check.name);
     if (check === undefined || deed === undefined || deed.do !== "seen") return false;
-    before(story, deed, { ...deed, good: false, when: "trial", text: check.bad });
+    // What was done about it is written: without that the two looks contradict one another, and cleaning closes no crack.
+    if (/crack/i.test(check.bad)) return false;
+    before(
+      story,
+      deed,
+      { ...deed, good: false, when: "trial", text: check.bad },
+      { do: "write", lines: ['step seen-to "Seen to"', `  clean ${check.of}`, "  done TODAY"] },
+    );
     return true;
   }),
   fair("came-in-two-parcels", "half came one day, the rest another", (story, c) => {
