@@ -1,6 +1,7 @@
 // What the rules of failed parts share: which conditions are a failure, which may never be reused, and what condemns a part.
 // Invariant: doubt condemns nothing.
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
+import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { backFromWork } from "../story/put-right.ts";
@@ -91,8 +92,11 @@ export function condemnedBy(judged: Judged, { reading, spot }: Extract<Note, { k
 
 /** A `because` stands under it, with words in it. */
 export function isReasoned({ entry }: { readonly entry: Entry }): boolean {
-  return entry.details.some((it) => it.kind === "because" && it.fault === undefined);
+  return saysWhy(entry);
 }
+
+/** Asked for each of the lines of an entry, and the same for all. */
+const saysWhy = memo((entry: Entry) => entry.details.some((it) => it.kind === "because" && it.fault === undefined));
 
 /** Whether the finding's unsafe reuse is said by the rule that says all of it. */
 export function reusedUnsafely(found: Found, kind: ConditionKind): boolean {
