@@ -4,7 +4,7 @@ import { type SheetText, editSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
-import { rangeText } from "../../model/values.ts";
+import { quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { openItems } from "../../rules/check.ts";
 import type { Read } from "../../rules/rule.ts";
@@ -252,9 +252,10 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
   const band =
     limit.set !== undefined
       ? `set ${rangeText(limit.set)}`
-      : [limit.worn === undefined ? "" : `worn ${rangeText(limit.worn)}`, limit.new === undefined ? "" : `new ${rangeText(limit.new)}`]
-          .filter((words) => words !== "")
-          .join(", ");
+      : [
+          ...(["worn", "new"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} ${rangeText(limit[word])}`])),
+          ...(["spread", "ovality", "taper"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} max ${quantityText(limit[word])}`])),
+        ].join(", ");
   const waits = it.places.flatMap((place) => {
     const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
     return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
