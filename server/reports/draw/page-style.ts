@@ -45,7 +45,7 @@ dt { font-size: .75rem; color: var(--faint); }
 dd { margin: 0; overflow-wrap: anywhere; }
 .headline { margin: .6rem 0 0; font-weight: 600; }
 .small { margin: .2rem 0; color: var(--faint); font-size: .9rem; max-width: 46rem; }
-.facts { break-after: avoid; margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
+.facts { break-inside: avoid; break-after: avoid; margin: .1rem 0 .5rem; font-size: .9rem; color: var(--faint); }
 .facts b { color: var(--ink); font-weight: 600; }
 .code { color: var(--faint); font-size: .88rem; overflow-wrap: anywhere; }
 code { font: .9em/1.2 ui-monospace, monospace; }

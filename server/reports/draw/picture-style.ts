@@ -1,7 +1,7 @@
 // How the drawings inside a page look: lines and shapes in the ink of the page, so that they print and turn dark with it.
 // Invariant: signs, kinds of line and words carry the meaning; no colour does.
 export const pictureStyle = `
-.picture { margin: .4rem 0 .8rem; break-inside: avoid; break-before: avoid; }
+.picture { margin: .4rem 0 .8rem; break-inside: avoid; break-before: avoid; break-after: avoid; }
 .picture svg { display: block; width: 100%; max-width: 44rem; height: auto; }
 .picture svg.calendar { max-width: 32rem; }
 .picture svg.history { max-width: 27rem; }
