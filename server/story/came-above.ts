@@ -1,11 +1,14 @@
-// Steps whose day nobody wrote, and what had come by the lines above them: the day on which a sheet was opened is not the day of all that follows.
+// Steps, readings and looks whose day nobody wrote, and what had come by the lines above them: the day on which a sheet was opened is not the day of all that follows.
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import type { Moment } from "./story.ts";
 
-/** The day of done work, or the later one on which something came that is written above it, where nothing says on which day the work was done. */
-export function dayWithWhatCame(job: Job, { day, where }: Pick<Moment, "day" | "where">): string | undefined {
+/** The day of done work, a reading or a look, or the later one on which something came that is written above it, where nothing says on which day that was. */
+export function dayWithWhatCame(
+  job: Job,
+  { day, where }: { readonly day: string | undefined; readonly where: Pick<Moment["where"], "entry"> },
+): string | undefined {
   const came = cameAbove(job).get(where.entry);
   return day !== undefined && came !== undefined && came > day ? came : day;
 }
@@ -21,7 +24,12 @@ const cameAbove = memo((job: Job): ReadonlyMap<Entry, string> => {
         const date = (it.kind === "status" && it.status === "received") || it.kind === "received" ? it.date?.text : undefined;
         if (date !== undefined && (came === undefined || date > came)) came = date;
       }
-    if (entry.kind === "step" && came !== undefined && !entry.details.some((it) => it.kind === "done" && it.date !== undefined)) above.set(entry, came);
+    if (came !== undefined && isUndated(entry)) above.set(entry, came);
   }
   return above;
 });
+
+function isUndated(entry: Entry): boolean {
+  if (entry.kind === "measure" || entry.kind === "seen" || entry.kind === "release") return entry.date === undefined;
+  return entry.kind === "step" && !entry.details.some((it) => it.kind === "done" && it.date !== undefined);
+}
