@@ -14,22 +14,36 @@ export function dayWithWhatCame(
 }
 
 const cameAbove = memo((job: Job): ReadonlyMap<Entry, string> => {
-  const above = new Map<Entry, string>();
+  const { entries } = job.own.sheet;
+  const given = entries.findIndex((it) => it.kind === "day");
+  // From a line of its own for the day on, the sheet keeps its days.
+  const above = given < 0 ? entries : entries.slice(0, given);
+  const known = new Map<Entry, string>();
   let came: string | undefined;
-  for (const entry of job.own.sheet.entries) {
-    // From here on the sheet keeps its days.
-    if (entry.kind === "day") break;
+  for (const entry of above) {
     if (entry.kind === "order")
       for (const it of entry.details) {
         const date = (it.kind === "status" && it.status === "received") || it.kind === "received" ? it.date?.text : undefined;
         if (date !== undefined && (came === undefined || date > came)) came = date;
       }
-    if (came !== undefined && isUndated(entry)) above.set(entry, came);
+    if (came !== undefined && isUndated(entry)) known.set(entry, came);
   }
-  return above;
+  // Orders that stand above what was done before they came, as where all of them are at the head of a sheet, tell no day of what was read or signed below.
+  let below: string | undefined;
+  for (const entry of [...entries].reverse()) {
+    const late = known.get(entry);
+    if (late !== undefined && entry.kind !== "step" && below !== undefined && below < late) known.delete(entry);
+    for (const date of datesOf(entry)) if (below === undefined || date < below) below = date;
+  }
+  return known;
 });
 
+/** The days on which something was done, read or signed. */
+function datesOf(entry: Entry): readonly string[] {
+  if (entry.kind === "measure" || entry.kind === "seen" || entry.kind === "release") return entry.date === undefined ? [] : [entry.date.text];
+  return entry.kind === "step" ? entry.details.flatMap((it) => (it.kind === "done" && it.date !== undefined ? [it.date.text] : [])) : [];
+}
+
 function isUndated(entry: Entry): boolean {
-  if (entry.kind === "measure" || entry.kind === "seen" || entry.kind === "release") return entry.date === undefined;
-  return entry.kind === "step" && !entry.details.some((it) => it.kind === "done" && it.date !== undefined);
+  return (entry.kind === "measure" || entry.kind === "seen" || entry.kind === "release" || entry.kind === "step") && datesOf(entry).length === 0;
 }
