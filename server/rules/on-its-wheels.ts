@@ -23,8 +23,14 @@ export function offItsWheels(story: Story, reading: Reading): { readonly what: s
 }
 
 function isOfStanding(limit: Limit): boolean {
-  return standing.test(allWords(limit));
+  const words = allWords(limit);
+  return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
 }
 
 /** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
-const standing = /\b(ride height|trim height|standing height|on (the flat|its wheels|level ground|a level floor|the level)|laden|kerb weight|tanks? full)\b/i;
+const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
+/** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
+const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
+const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;
+/** It says itself that no wheel bears it. */
+const hanging = /\b(on (axle )?stands|hang(s|ing)|droop|wheels? off|on the (bench|press))\b/i;

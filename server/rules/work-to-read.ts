@@ -31,7 +31,7 @@ export function* workToRead(story: Story, judged: Judged, thing: Limit | Check, 
       const since = status?.date?.text;
       if (status?.status !== "received" || since === undefined || !isAt(detail, place)) continue;
       const mended =
-        givesSize(detail.text?.value ?? "") ||
+        givesSize(ofThis(thing, detail.text?.value ?? "")) ||
         (findingsOf(story).get(name.text) ?? []).some(
           ({ decision, places }) =>
             (decision?.detail.decision === "repair" || decision?.detail.decision === "make") && (place === "" || places.includes("") || places.includes(place)),
@@ -42,6 +42,22 @@ export function* workToRead(story: Story, judged: Judged, thing: Limit | Check, 
     }
   }
 }
+
+/** The words of the work without those of its clauses that say themselves that it was another end of the part: “turn the flange true”, where a pin is measured. */
+function ofThis(thing: Limit | Check, text: string): string {
+  if (thing.kind === "check") return text;
+  const own = new Set(wordsOf(`${thing.name} ${thing.title ?? ""}`));
+  return text
+    .split(/[,;&+]|\band\b/u)
+    .filter((clause) => {
+      const [end] = elsewhere.exec(clause) ?? [];
+      return end === undefined || measured.test(clause) || wordsOf(end).some((word) => own.has(word)) || wordsOf(clause).includes(headOf(thing) ?? "");
+    })
+    .join(", ");
+}
+
+const elsewhere = /\b(nose|flanges?|keyways?|key slot|spigot|dowel holes?|radii|radius|fillets?|oil ?ways?|oil holes?|threads?|little ends?)\b/iu;
+const measured = /\b(pins?|journals?|mains?|bearings?|bores?|seats?|under ?(size)?|over ?size|sizes?|all|whole)\b/iu;
 
 /** What was worked on is all that the limit has at this place: it has one place alone, the order names it, or the piece of this place was sent with the others. */
 function isWhole(story: Story, name: string, detail: WorkDetail, place: string): boolean {
@@ -72,8 +88,9 @@ function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkD
   );
 }
 
-/** “Spray the worn seat”, “one journal”: of one of several. */
-const ofOne = /\b(one|the (worn|scored|bad|bent|damaged|pitted|loose) \p{L}+(?<!s))\b/iu;
+/** “Spray the worn seat”, “one journal”, “the second pin”: of one of several. */
+const ofOne =
+  /\b(one|the (worn|scored|bad|bent|damaged|pitted|loose) \p{L}+(?<!s)|(first|second|third|fourth|last|\d(st|nd|rd|th)|front|rear|middle|centre|left|right) (crank ?|main )?(pin|journal|bore|cylinder|seat|throw|bearing|bush))\b/iu;
 
 /** By its name, or by a number. */
 function namesPlace(text: string, places: readonly string[]): boolean {

@@ -4,7 +4,7 @@ import type { ActionDetail } from "../../grammar/tree.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
-import { type Lot, change, countOf, faultyFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, change, countOf, foundOpenFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import type { Mover } from "./mover.ts";
 import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
@@ -29,7 +29,7 @@ export const fastenerMoves = {
       }
       case "slacken":
         count = counted ?? before.on;
-        after = fastenerState(change(before.lots, counted, slackened, faultyFirst), before.bench);
+        after = fastenerState(change(before.lots, counted, slackened, foundOpenFirst), before.bench);
         break;
       case "fit":
         // A pin or a key is never tight: on is all that it can be.

@@ -247,19 +247,36 @@ export function soundFirst(lot: Lot): number {
   return isFaulty(lot) ? 1 : 0;
 }
 
-/** `slacken` and `repair` take the faulty ones first. */
+/** `repair` takes the faulty ones first. */
 export function faultyFirst(lot: Lot): number {
   return isFaulty(lot) ? 0 : 1;
 }
 
-/** `undo` takes of the faulty, and of the sound, those that are slack already first. */
-export function slackAndFaultyFirst(lot: Lot): number {
-  return faultyFirst(lot) * 2 + (lot.tight ? 1 : 0);
+/** `slacken` takes the faulty ones first, and of the others those that were found so and stand so still. */
+export function foundOpenFirst(lot: Lot): number {
+  return faultyFirst(lot) * 2 + (isAsFoundOpen(lot) ? 0 : 1);
 }
 
-/** `tighten` takes the slack ones, and then those that were tightened longest ago: a stage by number goes round. */
+/** `undo` takes of the faulty, and of the sound, those that are slack already first, and then those that were found unlocked. */
+export function slackAndFaultyFirst(lot: Lot): number {
+  return faultyFirst(lot) * 4 + (lot.tight ? 2 : 0) + (isAsFoundOpen(lot) ? 0 : 1);
+}
+
+/** `tighten` takes the slack ones, those that were found unlocked, and then those that were tightened longest ago: a stage by number goes round. */
 export function slackFirst(lot: Lot): number {
-  return lot.tight ? 1 + (lot.tightenedAt ?? 0) : 0;
+  if (!lot.tight) return 0;
+  return isAsFoundOpen(lot) ? 0.5 : 1 + (lot.tightenedAt ?? 0);
+}
+
+/** Tight and not locked, or locked and not tight, as the last word on it says: nothing has moved it since. */
+function isAsFoundOpen(lot: Lot): boolean {
+  const last = lot.notes.last();
+  return (
+    lot.tight !== lot.locked &&
+    lot.tightenedAt === undefined &&
+    last?.kind === "found" &&
+    last.found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "loose")
+  );
 }
 
 /** `let back` takes those that were tightened last and are not let back yet. */

@@ -20,7 +20,7 @@ import {
   soundFirst,
   take,
 } from "./lots.ts";
-import type { FastenerCell, FastenerState, Found, Moment, PartCell, PartState, Reading } from "./story.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell, PartMoment, PartState, Reading } from "./story.ts";
 
 export function fastenerState(lots: readonly Lot[], bench: readonly Lot[]): FastenerState {
   const on = countOf(lots);
@@ -181,7 +181,9 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
       // It speaks of those that are gone, and of no others.
       if (condition.count !== undefined || said !== undefined) all = found.conditions.length > 1;
     } else if (condition.kind === "extra") {
-      lots = join(lots, [asItStands(wholeNumber(condition.count?.text) ?? 1, cell.place)]);
+      // Those that came off beyond what was known are out already.
+      const more = Math.max(0, (wholeNumber(condition.count?.text) ?? 1) - (cameOffBeyond(cell)?.more ?? 0));
+      if (more > 0) lots = join(lots, [asItStands(more, cell.place)]);
       all = found.conditions.length > 1;
     }
   }
@@ -224,6 +226,14 @@ export function foundSo(cell: PartCell | FastenerCell, found: Found): Lots {
       }),
     );
   return { lots: part(lots), bench: part(bench) };
+}
+
+/** The last line that took some off, where it took more than were known to be on; nothing has been fitted since. */
+export function cameOffBeyond(cell: PartCell | FastenerCell, below = Number.POSITIVE_INFINITY): { readonly seq: number; readonly more: number } | undefined {
+  const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
+  const last = history.findLast((it) => it.seq < below && it.phase === "done" && (it.verb === "remove" || it.verb === "undo" || it.verb === "fit"));
+  if (last === undefined || last.verb === "fit" || last.before.on === 0 || last.count <= last.before.on) return undefined;
+  return { seq: last.seq, more: last.count - last.before.on };
 }
 
 /** Worked on: those that are faulty first, all where no count is given, wherever they lie. */

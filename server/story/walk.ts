@@ -12,6 +12,7 @@ import { type Slices, runThrough } from "../model/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
+import { dayWithWhatCame } from "./came-above.ts";
 import { makeCells } from "./cells.ts";
 import { fastenerMoves } from "./fastener-moves.ts";
 import { fluidMoves } from "./fluid-moves.ts";
@@ -117,7 +118,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       case "seen": {
         const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
         if (check?.kind !== "check" || entry.check === undefined || entry.verdict === undefined || entry.stage === undefined) break;
-        const on = aged(entry.date?.text) ?? day;
+        const on = aged(entry.date?.text) ?? dayWithWhatCame(job, { day, where: { entry } });
         for (const place of entry.places.length === 0 ? [undefined] : entry.places)
           seen.push({
             ...moment(entry, 0, entry.verdictAt ?? entry.check.at, on),
@@ -147,8 +148,9 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         pauses.push({ ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry });
         break;
       case "release":
-        // Signed without a day, below what is of a later day than the last one known: nobody says when.
-        if (!isDayGiven && day !== undefined && newestDay !== undefined && newestDay > day) day = undefined;
+        // Signed without a day, below what is or came on a later day than the last one known: nobody says when.
+        if (!isDayGiven && day !== undefined && ((newestDay !== undefined && newestDay > day) || dayWithWhatCame(job, { day, where: { entry } }) !== day))
+          day = undefined;
         release = { ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry };
         break;
       default:
@@ -328,7 +330,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
     const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
-    const on = aged(entry.date?.text) ?? day;
+    const on = aged(entry.date?.text) ?? dayWithWhatCame(job, { day, where: { entry } });
     const stood = asItStood(job, limit, entry);
     const only = entry.details.filter((it) => it.kind === "reading").length === 1;
     for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, only);

@@ -47,8 +47,22 @@ function firstWord({ name }: Thing): string | undefined {
 
 /** Work that gives a thing another size, by its words. What is only looked at, balanced or painted keeps the size that it was found with. */
 export function givesSize(text: string): boolean {
-  return sizes.test(text);
+  return sizes.test(text.replace(leavesSize, " "));
 }
+
+const leavesSize = new RegExp(
+  [
+    // What is ruled out: “no grinding”, “do not grind”, “polish nothing”.
+    String.raw`\b(no|not|don't|without|never)( to)?( be)? (re-?)?(grind|ground|ream|bor(e|ed|ing)\b|hone|lap|skim|machin|mill|turn|polish|weld|press)\w*|\b\w+ nothing\b`,
+    // Turned round, and what it runs on meanwhile.
+    String.raw`\bturn(ed)? (it )?(over|round|around|end for end|upside)\b|\b(turned|ground) (mandrel|arbor|centres?|bar|coat)\b`,
+    // What comes off, or closes a hole for oil.
+    String.raw`\bpress(ed)? (off|out|apart)\b|\bpress (off |out )?(the |its )?\w+ (off|out)\b(?! and (in|on)\b)|\b\w*plugs? (are |were )?pressed in\b|\bpress in (the |new )?(\w+ )?plugs?\b`,
+    // A bore that is looked into or washed.
+    String.raw`\bbore ?scop\w*|\b(clean|wash|brush|blow|measure|check|gauge|inspect|mask)(ed)?( out)?( the| its)? bores?\b`,
+  ].join("|"),
+  "gi",
+);
 
 const sizes =
   /\b(grinds?|grinding|ground|regrind|reground|reams?|reamed|reaming|(re|line-?)?bor(es?|ed|ing)|hon(es?|ed|ing)|lap(ped|ping)?|skim(med|ming)?|turn(ed)?|machin(es?|ed|ing)|mill(ed)?|broach(ed)?|scrap(ed?|ing)|sleeved?|bush(ed)?|press(ed)?|re-?metal(led|ling)?|metalled|weld(ed)?|built up|build up|sprayed|chromed?|polish(ed|ing)?)\b/i;

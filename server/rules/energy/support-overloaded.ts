@@ -73,15 +73,15 @@ export const rule: JobRule = {
         said === undefined || (whole !== undefined && whole.mass.unit.dimension === said.unit.dimension && whole.mass.value.compare(said.value) > 0)
           ? whole
           : undefined;
-      if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value) > 0)
+      // Without a count no more than one is sure to carry it.
+      const times = ratedEach !== undefined ? (count ?? 1) : 1;
+      if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value.mul(times)) > 0)
         say(
           rated.at,
           `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and hangs on a crane rated for ${quantityText(rated)}. Use one that can carry it.`,
         );
       const carries = said;
       if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
-      // Without a count no more than one is sure to carry it.
-      const times = ratedEach !== undefined ? (count ?? 1) : 1;
       if (carries.value.compare(may.value.mul(times)) <= 0) continue;
       const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
       const unsure = ratedEach !== undefined && count === undefined ? " Write how many stands there are." : "";

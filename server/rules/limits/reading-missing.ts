@@ -184,6 +184,9 @@ release by "A. Moor" 2026-05-10
       if (it === undefined || !("limit" in it)) return undefined;
       const final = here.findLast((was) => was.stage === "final" && was.seq < it.seq);
       if (final === undefined || (final.day !== undefined && it.day !== undefined && it.day < final.day)) return undefined;
+      // Written below the last final, and found on a day before what sets it was moved: as it was.
+      const moved = it.stage === "found" && final.day === undefined && it.day !== undefined ? lastDisturbed(story, limit.setBy, place)?.moment.day : undefined;
+      if (moved !== undefined && it.day !== undefined && it.day < moved) return undefined;
       const verdict = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
       if (verdict === undefined || verdict.outcome === "out") return undefined;
       // What is found past its wear has a rule that says so.

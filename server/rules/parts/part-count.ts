@@ -9,7 +9,8 @@ import { relationsOf } from "../../model/relations.ts";
 import { workOrdered } from "../failures.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { isAllOver } from "../../story/actions.ts";
-import { discardedAt } from "../../story/decisions.ts";
+import { discardedAt, findingsOf } from "../../story/decisions.ts";
+import { cameOffBeyond } from "../../story/pieces.ts";
 import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -78,7 +79,7 @@ step strip "Shims out"
         const name = () => called(cell.thing, cell.place);
         const at = () => withCount(it, cell.thing.name);
         const should = () => `there should be ${cell.total}`;
-        if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0) {
+        if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0 && !isSaidExtra(story, cell, it)) {
           report({
             where: at(),
             severity: "error",
@@ -134,7 +135,11 @@ step strip "Shims out"
         if (condition.kind !== "extra") continue;
         const count = wholeNumber(condition.count?.text) ?? 1;
         const cures = cells.map((cell) => {
-          const moment = (cell.history as PartCell["history"]).find((it) => it.seq > found.seq && it.verb === "remove");
+          const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
+          const beyond = cameOffBeyond(cell, found.seq);
+          const moment = history.find((it) =>
+            beyond !== undefined && beyond.more >= count ? it.seq === beyond.seq : it.seq > found.seq && it.verb === "remove",
+          );
           return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };
         });
         report(
@@ -150,6 +155,16 @@ step strip "Shims out"
     }
   },
 };
+
+/** Counted as they came off, and the finding below says that those were too many. */
+function isSaidExtra(story: Story, cell: FastenerCell | PartCell, it: FastenerMoment | PartMoment): boolean {
+  return (findingsOf(story).get(cell.thing.name) ?? []).some(
+    (found) =>
+      found.places.includes(cell.place) &&
+      cameOffBeyond(cell, found.seq)?.seq === it.seq &&
+      found.conditions.some(({ condition }) => condition.kind === "extra" && (wholeNumber(condition.count?.text) ?? 1) >= it.count - it.before.on),
+  );
+}
 
 /** What a line counts, by name: asked for each cell of a line that may name thousands. */
 const countsIn = memo(

@@ -34,8 +34,12 @@ part coupler "Coupler"
     if (plate?.kind !== "rated" || plate.load === undefined) return;
     const all = forceOf(plate.load);
     if (all === undefined) return;
+    const machine = job.sheet?.details.findLast((it) => it.kind === "machine")?.text?.value ?? "";
+    const towsItself = tows.test(machine) && !isTowed.test(machine);
     for (const part of job.things.values()) {
       if (part.kind !== "part" || !part.critical || part.rated === undefined || shares.test(`${part.name} ${part.title ?? ""}`)) continue;
+      // The plate of what tows says what it weighs itself.
+      if (towsItself && towGear.test(`${part.name.replaceAll("-", " ")} ${part.title ?? ""}`)) continue;
       const one = forceOf(part.rated);
       const count = placesOf(job, part).length * (part.perPlace ?? 1);
       if (one === undefined || one.mul(count).compare(all) >= 0) continue;
@@ -55,8 +59,12 @@ const shares = /(^|[^\p{L}])(ropes?|wires?|chains?|slings?|falls?|sheaves?|sheav
 
 /** All of it hangs on this, or pulls at it: there is no other beside it. A second hook that is made for less is not meant. */
 function isInLine(words: string): boolean {
-  return inLine.test(words) && !/(^|[^\p{L}])(aux(iliary)?|second|fly|whip|spare|breakaway)($|[^\p{L}])/iu.test(words);
+  return inLine.test(words) && !/(^|[^\p{L}])(aux(iliary)?|second|fly|whip|spare|breakaway|extension|reach|outreach|radius)($|[^\p{L}])/iu.test(words);
 }
+
+const tows = /(^|[^\p{L}])(van|car|lorry|truck|tractor|pick-?up|camper|saloon|estate|tourer|bus|coach|locomotive)($|[^\p{L}])/iu;
+const isTowed = /(^|[^\p{L}])(\p{L}*trailer|caravan|cart|dray|horse ?box|semi)($|[^\p{L}])/iu;
+const towGear = /(^|[^\p{L}])(couplers?|couplings?|tow(ing)?[- ]?(hitch|ball|bar|hook|eye|pin|jaw)|hitch|ball hitch|draw[- ]?bar|fifth wheel)($|[^\p{L}])/iu;
 
 const inLine =
   /(^|[^\p{L}])(hooks?|couplers?|couplings?|tow[- ]?hitch|hitch|tow[- ]?ball|ball hitch|draw[- ]?bar|tow[- ]?bar|lifting eye|shackle|swivel|jib|boom|carriage|king ?post|fifth wheel)($|[^\p{L}])/iu;
