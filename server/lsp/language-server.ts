@@ -1,9 +1,12 @@
 // The language server as a program of Node: over the way that the editor names, ending with it.
+// Invariant: it is never alive and deaf: where nothing more can be read it says so in a line and ends with 1, so that the editor starts it anew.
+import { writeSync } from "node:fs";
 import {
   IPCMessageReader,
   IPCMessageWriter,
   type MessageReader,
   type MessageWriter,
+  ReadableStreamMessageReader,
   StreamMessageReader,
   StreamMessageWriter,
   createServerPipeTransport,
@@ -14,7 +17,12 @@ import { serve } from "./serve.ts";
 
 /** The way is that which the editor names among the program's words; where it names none, standard input and output. */
 export function serveByNode(version: string): void {
-  const [reader, writer] = wayOf(process.argv.slice(2));
+  const [way, writer] = wayOf(process.argv.slice(2));
+  const reader = framed(way, (why) => {
+    // Said before it ends, for a process that exits waits for no pipe.
+    writeSync(process.stderr.fd, `splitpin: the server ends, for nothing that follows can be read: ${why}\n`);
+    process.exit(1);
+  });
   let end = (): void => {};
   process.once("disconnect", () => end());
   const connection = createConnection(reader, writer, {
@@ -25,6 +33,38 @@ export function serveByNode(version: string): void {
     },
   });
   serve(version, connection);
+}
+
+/**
+ * The same reader, that ends where a message can't be told from the next any more: the header has no length or a wrong one, or so many bytes never come. What is wrong within a
+ * message (no JSON, or none that can be taken) is left out, and the next is read.
+ */
+function framed(reader: MessageReader, end: (why: string) => void): MessageReader {
+  // Whole messages come from a process that is linked: they have no headers.
+  if (!(reader instanceof ReadableStreamMessageReader)) return reader;
+  // JSON that is none is a `SyntaxError`, as the decoder throws it; whatever else the reader tells is of its frame, or of the stream.
+  reader.onError((error) => {
+    if (!(error instanceof SyntaxError)) end(inOneLine(error.message));
+  });
+  reader.onPartialMessage(({ waitingTime }) => end(`a message is shorter than its header says, and nothing came for ${waitingTime / 1000} s.`));
+  const listen = reader.listen.bind(reader);
+  reader.listen = (callback) =>
+    listen((message) => {
+      try {
+        callback(message);
+      } catch {
+        // A message that is JSON and no message (a request whose id is null) would be told as an error of the reader.
+      }
+    });
+  return reader;
+}
+
+/** What came is shown harmlessly, and no more of it than tells. */
+function inOneLine(text: string): string {
+  return text
+    .replace(/\s+/g, " ")
+    .replace(/[^\x20-\x7e]/g, "·")
+    .slice(0, 200);
 }
 
 function wayOf(words: readonly string[]): [MessageReader, MessageWriter] {

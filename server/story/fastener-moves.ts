@@ -4,7 +4,7 @@ import type { ActionDetail } from "../../grammar/tree.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
-import { type Lot, change, countOf, foundOpenFirst, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
 import type { Mover } from "./mover.ts";
 import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
@@ -47,7 +47,7 @@ export const fastenerMoves = {
           before.lots,
           taken.map((lot) => ({ ...lot, home: cell.place })),
         );
-        const some = counted === undefined || counted >= countOf(lots) ? undefined : counted;
+        const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
         count = some ?? countOf(lots);
         after = fastenerState(
           change(lots, some, (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
@@ -159,8 +159,9 @@ function countedOn(cell: FastenerCell): boolean {
 /** Done up by number while others are on: those that were undone just before it are meant, as far as the number goes and no slack one is on. */
 function undoneFor(cell: FastenerCell, counted: number): number {
   const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found" || it.verb === "lock");
+  if (last?.verb !== "undo") return 0;
   const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
-  return last?.verb === "undo" && counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
+  return counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
 }
 
 /** Whether the line says how many. */

@@ -155,34 +155,66 @@ export function take(
   rank: (lot: Lot) => number = alike,
 ): { readonly taken: readonly Lot[]; readonly left: readonly Lot[] } {
   if (count <= 0) return { taken: none, left: lots };
-  if (count >= countOf(lots)) return { taken: lots, left: none };
+  if (!holdMore(lots, count)) return { taken: lots, left: none };
   const counts = allot(lots, count, rank);
   const taken: Lot[] = [];
-  const left: Lot[] = [];
-  for (const [i, lot] of lots.entries()) {
+  const rest = lots.slice();
+  let isGone = false;
+  for (let i = 0; i < lots.length; i++) {
     const some = counts[i] as number;
-    if (some > 0) taken.push(some === lot.count ? lot : { ...lot, count: some });
-    if (some < lot.count) left.push(some === 0 ? lot : { ...lot, count: lot.count - some });
+    if (some === 0) continue;
+    const lot = lots[i] as Lot;
+    taken.push(some === lot.count ? lot : { ...lot, count: some });
+    rest[i] = { ...lot, count: lot.count - some };
+    isGone ||= some === lot.count;
   }
+  const left = isGone || !isJoined(lots) ? rest.filter((lot) => lot.count > 0) : rest;
+  if (isJoined(lots)) joined.add(left);
   return { taken, left };
+}
+
+/** More pieces than so many: thousands of lots are not counted to know that. */
+export function holdMore(lots: readonly Lot[], than: number): boolean {
+  let sum = 0;
+  for (const lot of lots) {
+    sum += lot.count;
+    if (sum > than) return true;
+  }
+  return false;
 }
 
 /** How many of each lot are meant by a count. */
 export function allot(lots: readonly Lot[], count: number, rank: (lot: Lot) => number = alike): number[] {
   const counts = lots.map(() => 0);
+  const ranks = lots.map(rank);
   let still = count;
-  for (const { lot, i } of lots.map((lot, i) => ({ lot, i, r: rank(lot) })).sort((a, b) => a.r - b.r || a.i - b.i)) {
-    const some = Math.max(0, Math.min(still, lot.count));
+  const give = (i: number) => {
+    const some = Math.max(0, Math.min(still, (lots[i] as Lot).count));
     counts[i] = some;
     still -= some;
+    ranks[i] = Number.POSITIVE_INFINITY;
+  };
+  // A line mostly means one or two: to find these is quicker than to sort thousands.
+  for (let looked = 0; looked < fewLots && still > 0; looked++) {
+    let first = 0;
+    for (let i = 1; i < ranks.length; i++) if ((ranks[i] as number) < (ranks[first] as number)) first = i;
+    if (ranks[first] === undefined || ranks[first] === Number.POSITIVE_INFINITY) return counts;
+    give(first);
   }
+  if (still <= 0) return counts;
+  const others = ranks.flatMap((it, i) => (it === Number.POSITIVE_INFINITY ? [] : [i]));
+  for (const i of others.sort((a, b) => (ranks[a] as number) - (ranks[b] as number) || a - b)) give(i);
   return counts;
 }
+
+/** So many lots are looked for one by one. */
+const fewLots = 4;
 
 /** Two lists together; lots that are alike are one. */
 export function join(a: readonly Lot[], b: readonly Lot[]): readonly Lot[] {
   if (b.length === 0) return a;
   if (a.length === 0 && b.length === 1 && (b[0] as Lot).count > 0) return b;
+  if (b.length <= fewLots && isJoined(a)) return joinedWith(a, b);
   const out: Lot[] = [];
   // A job without counts has one lot or two in a list; where each of thousands has its own torque or finding, that tells them apart at once.
   const alike = new Map<number, number[]>();
@@ -198,12 +230,33 @@ export function join(a: readonly Lot[], b: readonly Lot[]): readonly Lot[] {
     if (at === undefined) near.push(out.push(lot) - 1);
     else out[at] = { ...lot, count: lot.count + (out[at] as Lot).count };
   }
+  joined.add(out);
+  return out;
+}
+
+/** Lists of which it is known that no lot is empty and no two are alike: to add one to thousands, none of these is looked at twice. */
+const joined = new WeakSet<readonly Lot[]>();
+
+function isJoined(lots: readonly Lot[]): boolean {
+  return lots.length === 0 || (lots.length === 1 ? (lots[0] as Lot).count > 0 : joined.has(lots));
+}
+
+/** A few more in a list that is joined. */
+function joinedWith(lots: readonly Lot[], more: readonly Lot[]): readonly Lot[] {
+  const out = lots.slice();
+  for (const lot of more) {
+    if (lot.count === 0) continue;
+    const at = out.findIndex((it) => sameKind(it, lot));
+    if (at === -1) out.push(lot);
+    else out[at] = { ...lot, count: lot.count + (out[at] as Lot).count };
+  }
+  joined.add(out);
   return out;
 }
 
 /** So many of them made otherwise, by rank; all, where no count is given. */
 export function change(lots: readonly Lot[], count: number | undefined, to: (lot: Lot) => Lot, rank?: (lot: Lot) => number): readonly Lot[] {
-  if (count === undefined || count >= countOf(lots)) return join(none, lots.map(to));
+  if (count === undefined || !holdMore(lots, count)) return join(none, lots.map(to));
   const { taken, left } = take(lots, count, rank);
   return join(left, taken.map(to));
 }
@@ -214,14 +267,15 @@ export function noted(lot: Lot, note: Note): Lot {
 
 /** Nothing tells two lots apart. */
 function sameKind(a: Lot, b: Lot): boolean {
+  // What most often tells them apart first.
   return (
+    a.tightenedAt === b.tightenedAt &&
     a.isNew === b.isNew &&
     a.home === b.home &&
     a.madeFor === b.madeFor &&
     a.forNow === b.forNow &&
     a.standsIn === b.standsIn &&
     a.tight === b.tight &&
-    a.tightenedAt === b.tightenedAt &&
     a.letBackAt === b.letBackAt &&
     a.locked === b.locked &&
     a.lockedAt === b.lockedAt &&
@@ -329,6 +383,7 @@ function isBad(found: Found): boolean {
 
 /** By what stands in the sheet up to here, and by the plain figures: for choosing which ones a line means, never for a verdict. */
 export function isFaulty(lot: Lot): boolean {
+  if (lot.notes.length === 0) return false;
   let faulty = false;
   for (const note of lot.notes) {
     if (note.kind === "repair") faulty = false;

@@ -23,16 +23,14 @@ import {
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell, PartMoment, PartState, Reading } from "./story.ts";
 
 export function fastenerState(lots: readonly Lot[], bench: readonly Lot[]): FastenerState {
-  const on = countOf(lots);
-  return {
-    lots,
-    bench,
-    on,
-    off: countOf(bench),
-    forNow: lots.some((lot) => lot.forNow),
-    tight: on > 0 && lots.every((lot) => lot.tight),
-    locked: on > 0 && lots.every((lot) => lot.locked),
-  };
+  let [on, forNow, tight, locked] = [0, false, true, true];
+  for (const lot of lots) {
+    on += lot.count;
+    forNow ||= lot.forNow;
+    tight &&= lot.tight;
+    locked &&= lot.locked;
+  }
+  return { lots, bench, on, off: countOf(bench), forNow, tight: on > 0 && tight, locked: on > 0 && locked };
 }
 
 export function partState(lots: readonly Lot[], bench: readonly Lot[], marked: boolean): PartState {
@@ -149,7 +147,7 @@ export function fitted(
   // Fitted again where it is: what was in for now stays.
   const stay = counted === undefined && count === 0 ? lots.map((lot) => ({ ...lot, forNow, standsIn: false, locked: false, lockedAt: undefined })) : lots;
   // Where new ones are among those that go back, what is left over has been replaced.
-  const whole = on + count >= total && !forNow && [...moved, ...lots].some((lot) => lot.isNew);
+  const whole = left.length > 0 && on + count >= total && !forNow && (moved.some((lot) => lot.isNew) || lots.some((lot) => lot.isNew));
   if (whole) cell.aside = join(cell.aside, left);
   return { lots: join(stay, moved.map(put)), bench: whole ? noLots : left, count, moved: count === 0 ? lots : moved, over: noLots, beganOff: false };
 }

@@ -19,7 +19,8 @@ export function turnedBack(cell: FastenerCell, it: FastenerMoment): Exact | unde
 
 interface Totals {
   readonly length: number;
-  readonly on: Map<number, Measured | undefined>;
+  /** Only where an angle was ever written. */
+  readonly on: Map<number, Measured>;
   readonly back: Map<number, Exact | undefined>;
 }
 
@@ -30,8 +31,9 @@ function totals(cell: FastenerCell): Totals {
   if (before?.length === cell.history.length) return before;
   const all: Totals = { length: cell.history.length, on: new Map(), back: new Map() };
   for (const it of cell.history) {
-    if (it.verb === "tighten") all.on.set(it.seq, sumOn(it, all));
-    else if (it.verb === "let") all.back.set(it.seq, sumBack(it, all));
+    const on = it.verb === "tighten" ? sumOn(it, all) : undefined;
+    if (on !== undefined) all.on.set(it.seq, on);
+    if (it.verb === "let") all.back.set(it.seq, sumBack(it, all));
   }
   known.set(cell, all);
   return all;
@@ -39,6 +41,7 @@ function totals(cell: FastenerCell): Totals {
 
 function sumOn(it: FastenerMoment, { on }: Totals): Measured | undefined {
   const own = measured(it.action?.angle);
+  if (on.size === 0) return own;
   const meant = take([...it.before.lots, ...it.moved], it.count, slackFirst).taken;
   const was = first(meant, (lot) => (lot.tight && lot.tightenedAt !== undefined ? on.get(lot.tightenedAt) : undefined));
   if (own === undefined || was === undefined || own.unit.dimension !== was.unit.dimension) return own ?? was;

@@ -9,6 +9,7 @@ import type { Story } from "../story/story.ts";
 /** Asks for the mates of every slot that is asked for or was fitted new. */
 export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => boolean): void {
   const matches = matchesOf(story);
+  const near = new Map<Slot, readonly Slot[]>();
   const origins = [...slots.all()].filter((slot) => hasMates(slot) && !waits(slot) && (slot.asks.length > 0 || slot.fitted.length > 0));
   const direct = new Map(origins.map((slot) => [slot, [...slot.asks]]));
   for (const origin of origins) {
@@ -36,14 +37,21 @@ export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => bool
     return slot.thing.kind === "part" && (slot.thing.inPairs || matches.has(slot.thing.name));
   }
 
+  /** What is renewed with a slot at first hand. In a long chain each is asked by all others of it. */
+  function nextTo(slot: Slot): readonly Slot[] {
+    const { thing, place } = slot;
+    let list = near.get(slot);
+    if (list !== undefined) return list;
+    list = thing.kind !== "part" ? [] : (matches.get(thing.name) ?? []).flatMap((mate) => slots.beside(mate, place));
+    if (thing.kind === "part" && thing.inPairs) list = [...list, ...placesOfThing(story, thing).map((it) => slots.at(thing, it))];
+    near.set(slot, list);
+    return list;
+  }
+
   /** Everything that is renewed with a slot, however long the chain. */
   function matesOf(origin: Slot): Slot[] {
     const found = new Set<Slot>([origin]);
-    for (const slot of found) {
-      if (slot.thing.kind !== "part") continue;
-      for (const mate of matches.get(slot.thing.name) ?? []) for (const it of slots.beside(mate, slot.place)) found.add(it);
-      if (slot.thing.inPairs) for (const place of placesOfThing(story, slot.thing)) found.add(slots.at(slot.thing, place));
-    }
+    for (const slot of found) for (const it of nextTo(slot)) found.add(it);
     // A pair without places is two at one: all of them are renewed.
     if (!(origin.thing.kind === "part" && origin.thing.inPairs && origin.total > 1)) found.delete(origin);
     return [...found];

@@ -162,3 +162,54 @@ describe("after shutdown", () => {
     expect(wire.listsOf(uri)).toBe(0);
   });
 });
+
+// LSP 3.17, "Header Part": Content-Length, in bytes, is required. One that is wrong leaves nobody able to tell where the next message begins.
+describe("a header that can't be read", () => {
+  const sent = async (bytes: string) => {
+    const other = startServer();
+    await other.initialize();
+    const code = new Promise<number | null>((resolve) => other.process.on("close", resolve));
+    other.process.stdin.write(bytes);
+    return { code, other };
+  };
+  test.each([
+    ["that is no number", "Content-Length: abc\r\n\r\n{}"],
+    ["that is not there", "Content-Type: x\r\n\r\n{}"],
+    ["without a colon, with a sign that a terminal would obey", "\u001b[2JContent-Length\r\n\r\n{}"],
+  ])("a length %s: one line says so, and it ends with 1", async (_name, bytes) => {
+    const { code, other } = await sent(bytes);
+    expect(await code).toBe(1);
+    expect(other.errors()).toMatch(/^splitpin: the server ends, for nothing that follows can be read: [ -~·]+\n$/);
+  });
+  test("a length below nothing: the same, at a message behind it", async () => {
+    const { code, other } = await sent('Content-Length: -5\r\n\r\n{"jsonrpc":"2.0","method":"x"}');
+    other.process.stdin.on("error", () => {});
+    const later = setInterval(() => other.process.stdin.write("Content-Length: 2\r\n\r\n{}"), 100);
+    expect(await code).toBe(1);
+    clearInterval(later);
+    expect(other.errors()).toMatch(/^splitpin: the server ends, for nothing that follows can be read: [ -~·]+\n$/);
+  });
+  test("a length that never comes: the same, when nothing came for ten seconds", async () => {
+    const { code, other } = await sent("Content-Length: 99999999999\r\n\r\n{}");
+    expect(await code).toBe(1);
+    expect(other.errors()).toMatch(/^splitpin: the server ends, .+ shorter than its header says, .+\n$/);
+  }, 30_000);
+  test("what is wrong within a message ends nothing", async () => {
+    await wire.initialize();
+    for (const body of [
+      "{",
+      "",
+      "null",
+      "7",
+      "[]",
+      '"x"',
+      "{}",
+      '{"jsonrpc":"2.0","id":null,"method":"x"}',
+      '{"jsonrpc":"2.0","id":{},"method":"x"}',
+      "\u0000",
+    ])
+      wire.process.stdin.write(`Content-Length: ${body.length}\r\n\r\n${body}`);
+    wire.open(uri, "part\n");
+    expect((await wire.diagnostics(uri)).length).toBeGreaterThan(0);
+  });
+});
