@@ -88,9 +88,9 @@ const past = /\b((?<!now and )then|now(?! and then)|again|cured|gone|put right|p
 const pastUndone = new RegExp(`${past.source}|\\bfirst \\d+ \\w+ done\\b|\\bfirst \\d+ done\\b`, "i");
 /** Something was changed, and it was run or tried after that. */
 const triedSince =
-  /\b(?<!to be )(changed|renewed|replaced|adjusted|backed off|bled)\b.*[,;].*\b(ran|run|dry|cool|tried|good|quiet|straight|holds?|miles?|km)\b/i;
+  /\b(?<!to be )(changed|renewed|replaced|adjusted|backed off|bled)\b.*[,;].*\b(ran|run|dry|cool|tried|good|quiet|straight|holds?|lights|works|miles?|km)\b/i;
 const wentBadly =
-  /\b(failed|fails)\b(?! (to|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b|\bstill (knocks|pulls|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
+  /\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand)\b)|\bstill (knocks|pulls|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
 /** It says that it did not, or when it last did. */
 const answered = /\b(no|nothing|none|never|nor|neither|without|longer|passed|where|when|before|last|until|if|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
 
