@@ -50,7 +50,7 @@ export interface ChoiceMade {
   readonly apart: readonly string[];
 }
 
-/** `wants`: each thing that is short, with what would serve. The next best is looked for where it is to be told. */
+/** `wants`: each thing that is short, with what would serve. The next best is looked for where it is to be told. @throws TooManyOffers */
 export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], stories: readonly Story[], { next: tells = false } = {}): ChoiceMade {
   const rates = ratesOf(stories);
   const priced = wants.flatMap(({ offers }) => offers.flatMap((it) => pricesOf(it).map((price) => price.code)));
@@ -68,6 +68,8 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
   const compared = (offer: Offer) => way !== "fewest" || pricesOf(offer).every((it) => worth(it.code) !== undefined);
   const counts = (code: string) => worth(code) ?? (way === "fewest" ? zero : one);
   const model = orderModel(inTime, { currency, worth: counts, compared, leadOf });
+  const { columns, rows } = model.program;
+  if (columns.length * rows.length > mostToWeigh && inTime.some((it) => suppliersOffering(it).size > 1)) throw new TooManyOffers(inTime, model);
   const coins = ratio(10n ** BigInt(currencyDigits(currency ?? "") ?? 2));
   const coinsFor = (list: readonly Purchase[]) =>
     billsOf(list)
@@ -99,6 +101,23 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
     atMostOver: found?.over?.div(coins),
     apart,
   };
+}
+
+/**
+ * Columns times rows of a program that is still solved within seconds, in the worst case that was tried (each thing offered by all, tax, carriage free over a sum): 200 things of 10 sellers have
+ * 4.6 million; 1000 of 2, with 6.0, and 100 of 25, with 7.0, take two to four times as long, and what bounds the search (`solver.ts`) can't end a single round of it. Where each
+ * thing has one seller nothing is weighed, and 5000 are done at once.
+ */
+const mostToWeigh = 5_000_000;
+
+/** There is more to choose from than is worked out within seconds. Its message says what to do instead. */
+export class TooManyOffers extends Error {
+  constructor(wants: readonly Wanted[], { program: { columns, rows }, used }: OrderModel) {
+    const offers = wants.reduce((sum, it) => sum + it.offers.length, 0);
+    super(
+      `${offers} offers of ${used.length} suppliers are too many for --choose: weighing all against all makes ${columns.length} columns by ${rows.length} rows, and more than ${mostToWeigh} in all are not worked out. Order without --choose, which takes each thing from the seller whose goods are the cheapest, or leave out offers.`,
+    );
+  }
 }
 
 /** What purchases come to, in the currency that an order of these sheets is reckoned in. */
@@ -245,7 +264,7 @@ const mostForNext = 100;
 /** Somebody else has something of it, or one of these can be left out. */
 function haveOthers(wants: readonly Wanted[], lists: readonly (readonly Purchase[])[]): boolean {
   const taken = suppliersOf(lists.flat()).map((it) => it?.key ?? "");
-  const sellers = wants.map(({ offers }) => new Set(offers.map((it) => it.supplier?.key ?? "")));
+  const sellers = wants.map(suppliersOffering);
   if (sellers.some((list) => [...list].some((it) => !taken.includes(it)))) return true;
   return taken.some((one) => sellers.every((list) => list.size > 1 || !list.has(one)));
 }
@@ -301,6 +320,10 @@ function thoseBy(offers: readonly Offer[], latest: Exact): readonly Offer[] {
     return lead !== undefined && compare(lead, latest) <= 0;
   });
   return inTime.length > 0 ? inTime : offers;
+}
+
+function suppliersOffering({ offers }: Wanted): ReadonlySet<string> {
+  return new Set(offers.map((it) => it.supplier?.key ?? ""));
 }
 
 /** In the order in which they are first named; an offer that names nobody is of one nobody. */

@@ -208,6 +208,25 @@ finding hub
     expect([refused.code, refused.out]).toEqual([2, ""]);
     expect(refused.err).toContain("--choose takes cheapest, fewest, soonest");
   });
+  test("--choose of more offers than are weighed within seconds is refused with a line that names the limit, and of just fewer it is not", async () => {
+    // Every thing is offered by all of 25: so many columns, and as many rows, as things times sellers and some more.
+    const shops = Array.from({ length: 25 }, (_, s) => `supplier s${s} "S"\n  currency GBP\n  freight 5 GBP\n`).join("");
+    const thing = (i: number) =>
+      `part p${i} "P"\nneed p${i} 1 "w"\n${Array.from({ length: 25 }, (_, s) => `offer p${i} from s${s}\n  price ${1 + s}.50 GBP\n`).join("")}`;
+    const chosen = async (things: number) => {
+      write("many.jobsheet", `sheet "Many"\n  currency GBP\n${shops}${Array.from({ length: things }, (_, i) => thing(i)).join("")}`);
+      return splitpin("order many.jobsheet --choose cheapest --format json");
+    };
+    const under = await chosen(86);
+    expect([under.code, under.err]).toEqual([0, ""]);
+    expect(JSON.parse(under.out).choice).toMatchObject({ by: "cheapest", total: "134.00", proved: true });
+    const over = await chosen(87);
+    expect([over.code, over.out]).toEqual([2, ""]);
+    expect(over.err).toContain("2175 offers of 25 suppliers are too many for --choose");
+    expect(over.err).toContain("more than 5000000 in all are not worked out. Order without --choose");
+    const without = await splitpin("order many.jobsheet --format json");
+    expect([without.code, without.err]).toEqual([0, ""]);
+  }, 60_000);
   test("a letter to one supplier", async () => {
     put("item,price\nhub,4.00\n");
     const { code, out } = await splitpin("order hub.jobsheet --supplier alder --format letter");

@@ -1,5 +1,5 @@
 // The parts order: how it is worked out and drawn.
-import { type Way, waysToChoose } from "../../supply/choose.ts";
+import { TooManyOffers, type Way, waysToChoose } from "../../supply/choose.ts";
 import { asMarkdown } from "../draw/as-markdown.ts";
 import { asPage } from "../draw/as-page.ts";
 import { plain } from "../draw/plain.ts";
@@ -20,7 +20,14 @@ export const kind = kindOf({
     if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
     return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
   },
-  make: async (files, paths, { choice }) => partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() }),
+  async make(files, paths, { choice }) {
+    try {
+      return partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() });
+    } catch (error) {
+      if (error instanceof TooManyOffers) return new Refused(error.message);
+      throw error;
+    }
+  },
   drawings: {
     table: (it, { width }) => orderTable(it, width),
     md: (it) => asMarkdown(orderSections(it)),

@@ -18,7 +18,7 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
                      Without it each thing is taken from the seller whose goods are cheapest, its packs and singles combined. With it a thing may be split among
                      sellers, and more be bought of it where that earns a lower price or free carriage; at equal money fewer parcels come first, then the earlier
                      last one. Prices without a rate on the sheets are compared with one another only. The choice is proved to the coin, or said not to be, with the
-                     most that it can be above the least.
+                     most that it can be above the least. Of more offers than can be weighed within seconds (some 2000, each thing offered by all) it says so, and ends with 2.
 
   --format table  for the terminal (as usual)
   --format md     Markdown
