@@ -227,9 +227,12 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
   return entries;
 }
 
+/** Three of them, or fewer where they are long: a title is read at a glance. */
 function titlesOf(things: readonly Work["thing"][]): string {
   const titles = [...new Set(things.map((it) => midSentence(it)))].map((it) => it.replace(/`/g, ""));
-  return `${titles.slice(0, 3).join(", ")}${titles.length > 3 ? " and the rest" : ""}`;
+  let named = Math.min(3, titles.length);
+  while (named > 1 && titles.slice(0, named).join(", ").length > 120) named--;
+  return `${titles.slice(0, named).join(", ")}${titles.length > named ? " and the rest" : ""}`;
 }
 
 function lowering({ story }: Told, at: Opened["at"]): BackLine[] {
