@@ -4,7 +4,7 @@ import type { ActionDetail } from "../../grammar/tree.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
-import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, slackened, soundFirst, take, unlockedFirst } from "./lots.ts";
 import type { Mover } from "./mover.ts";
 import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
@@ -167,18 +167,6 @@ function undoneFor(cell: FastenerCell, counted: number): number {
 /** Whether the line says how many. */
 function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
   return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
-}
-
-function slackened(lot: Lot): Lot {
-  return {
-    ...lot,
-    tight: false,
-    tightenedAt: undefined,
-    letBackAt: undefined,
-    locked: false,
-    lockedAt: undefined,
-    fresh: lot.fresh && !lot.tight && !lot.locked,
-  };
 }
 
 function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {

@@ -139,6 +139,19 @@ export function brandNew(count: number, place: string): Lot {
   return { ...asItStands(count, place), isNew: true, tight: false, locked: false, fresh: true };
 }
 
+/** As it is once it was slackened: what locked it no longer does, and its own locking is used up where it was tight or locked. */
+export function slackened(lot: Lot): Lot {
+  return {
+    ...lot,
+    tight: false,
+    tightenedAt: undefined,
+    letBackAt: undefined,
+    locked: false,
+    lockedAt: undefined,
+    fresh: lot.fresh && !lot.tight && !lot.locked,
+  };
+}
+
 export function countOf(lots: readonly Lot[]): number {
   let sum = 0;
   for (const lot of lots) sum += lot.count;

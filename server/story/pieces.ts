@@ -17,6 +17,7 @@ import {
   meantBy,
   noted,
   slackAndFaultyFirst,
+  slackened,
   soundFirst,
   take,
 } from "./lots.ts";
@@ -49,17 +50,7 @@ export function takenOff({ lots, bench }: Lots, count: number): Lots {
 }
 
 function off(lot: Lot): Lot {
-  return {
-    ...lot,
-    tight: false,
-    tightenedAt: undefined,
-    letBackAt: undefined,
-    locked: false,
-    lockedAt: undefined,
-    forNow: false,
-    standsIn: false,
-    fresh: lot.fresh && !lot.tight && !lot.locked,
-  };
+  return { ...slackened(lot), forNow: false, standsIn: false };
 }
 
 export interface Fitting extends Lots {
