@@ -69,7 +69,7 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
   const counts = (code: string) => worth(code) ?? (way === "fewest" ? zero : one);
   const model = orderModel(inTime, { currency, worth: counts, compared, leadOf });
   const { columns, rows } = model.program;
-  if (columns.length * rows.length > mostToWeigh && inTime.some((it) => suppliersOffering(it).size > 1)) throw new TooManyOffers(inTime, model);
+  if (columns.length * rows.length > mostToWeigh[way] && inTime.some((it) => suppliersOffering(it).size > 1)) throw new TooManyOffers(inTime, model, way);
   const coins = ratio(10n ** BigInt(currencyDigits(currency ?? "") ?? 2));
   const coinsFor = (list: readonly Purchase[]) =>
     billsOf(list)
@@ -104,18 +104,19 @@ export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], s
 }
 
 /**
- * Columns times rows of a program that is still solved within seconds, in the worst case that was tried (each thing offered by all, tax, carriage free over a sum): 200 things of 10 sellers have
- * 4.6 million; 1000 of 2, with 6.0, and 100 of 25, with 7.0, take two to four times as long, and what bounds the search (`solver.ts`) can't end a single round of it. Where each
- * thing has one seller nothing is weighed, and 5000 are done at once.
+ * Columns times rows of a program that is still solved within seconds, in the worst cases that were tried (each thing offered by all, tax, packs, carriage free over a sum). What bounds the
+ * search (`solver.ts`) ends it for the cheapest and the soonest in time: 1000 things of 5 sellers have 30 million, a workshop of 200 sheets 16. The fewest are asked for twice, by parcels and
+ * then by money, and a single round of the second is ended by nothing: 200 things of 10 sellers have 4.6 million, 300 of 10, with 10, take six times as long, and 1000 of 5 a minute. Where each thing
+ * has one seller nothing is weighed, and 5000 are done at once.
  */
-const mostToWeigh = 5_000_000;
+const mostToWeigh: Readonly<Record<Way, number>> = { cheapest: 30_500_000, soonest: 30_500_000, fewest: 5_000_000 };
 
 /** There is more to choose from than is worked out within seconds. Its message says what to do instead. */
 export class TooManyOffers extends Error {
-  constructor(wants: readonly Wanted[], { program: { columns, rows }, used }: OrderModel) {
+  constructor(wants: readonly Wanted[], { program: { columns, rows }, used }: OrderModel, way: Way) {
     const offers = wants.reduce((sum, it) => sum + it.offers.length, 0);
     super(
-      `${offers} offers of ${used.length} suppliers are too many for --choose: weighing all against all makes ${columns.length} columns by ${rows.length} rows, and more than ${mostToWeigh} in all are not worked out. Order without --choose, which takes each thing from the seller whose goods are the cheapest, or leave out offers.`,
+      `${offers} offers of ${used.length} suppliers are too many for --choose ${way}: weighing all against all makes ${columns.length} columns by ${rows.length} rows, and more than ${mostToWeigh[way]} in all are not worked out. ${columns.length * rows.length > mostToWeigh.cheapest ? "Order" : "Choose the cheapest, or order"} without --choose, which takes each thing from the seller whose goods are the cheapest, or leave out offers.`,
     );
   }
 }

@@ -213,17 +213,19 @@ finding hub
     const shops = Array.from({ length: 25 }, (_, s) => `supplier s${s} "S"\n  currency GBP\n  freight 5 GBP\n`).join("");
     const thing = (i: number) =>
       `part p${i} "P"\nneed p${i} 1 "w"\n${Array.from({ length: 25 }, (_, s) => `offer p${i} from s${s}\n  price ${1 + s}.50 GBP\n`).join("")}`;
-    const chosen = async (things: number) => {
+    const chosen = async (things: number, way = "fewest") => {
       write("many.jobsheet", `sheet "Many"\n  currency GBP\n${shops}${Array.from({ length: things }, (_, i) => thing(i)).join("")}`);
-      return splitpin("order many.jobsheet --choose cheapest --format json");
+      return splitpin(`order many.jobsheet --choose ${way} --format json`);
     };
     const under = await chosen(86);
     expect([under.code, under.err]).toEqual([0, ""]);
-    expect(JSON.parse(under.out).choice).toMatchObject({ by: "cheapest", total: "134.00", proved: true });
+    expect(JSON.parse(under.out).choice).toMatchObject({ by: "fewest", total: "134.00", proved: true });
     const over = await chosen(87);
     expect([over.code, over.out]).toEqual([2, ""]);
-    expect(over.err).toContain("2175 offers of 25 suppliers are too many for --choose");
-    expect(over.err).toContain("more than 5000000 in all are not worked out. Order without --choose");
+    expect(over.err).toContain("2175 offers of 25 suppliers are too many for --choose fewest");
+    expect(over.err).toContain("more than 5000000 in all are not worked out. Choose the cheapest, or order without --choose");
+    const cheapest = await chosen(87, "cheapest");
+    expect([cheapest.code, cheapest.err]).toEqual([0, ""]);
     const without = await splitpin("order many.jobsheet --format json");
     expect([without.code, without.err]).toEqual([0, ""]);
   }, 60_000);
