@@ -5,7 +5,7 @@ import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { fastenerAsItStands, partAsItStands } from "./cells.ts";
-import { type Ordered, isAt, mentionsOf, ordersOf, statusUnread } from "../model/orders.ts";
+import { type Ordered, isAt, mentionsOf, ordersOf, statusOf, statusUnread } from "../model/orders.ts";
 import { memo } from "../model/memo.ts";
 import { type Where, where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
@@ -214,7 +214,7 @@ export function sentTooFew(story: Story): SentTooFew[] {
       }
       return [...lines].reduce((sum, [order, went]) => {
         const first = all.find(({ entry }) => (entry.reference?.value ?? entry) === order) as (typeof all)[number];
-        return sum + Math.min(went, receivedOf(job, first, name) ?? went);
+        return sum + backBy(job, first.entry, name, went, undefined);
       }, 0);
     }
     const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
@@ -250,15 +250,82 @@ export function sentTooFew(story: Story): SentTooFew[] {
   return out;
 }
 
+/** More of the old ones on than are here: the rest of what an order sent out came on a later day. */
+export interface FittedTooMany {
+  readonly cell: PartCell | FastenerCell;
+  readonly moment: PartMoment | FastenerMoment;
+  readonly away: number;
+  readonly total: number;
+  readonly sent: Away;
+}
+
+/** Of what was sent out, and came back on several days, the first `fit` of each thing that needs more than had come by its day. What never came is told by `sentTooFew`. */
+export function fittedTooMany(story: Story): FittedTooMany[] {
+  const { job } = story;
+  const out: FittedTooMany[] = [];
+  for (const [name, all] of ordersOf(job).work) {
+    const list = all.filter(({ entry, sentOn }) => sentOn !== undefined && !statusUnread(job, entry) && (receivedLines(job, entry, name)?.length ?? 0) > 0);
+    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    if (list.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
+    const total = cells.reduce((sum, cell) => sum + cell.total, 0);
+    const wentBy = new Map<OrderEntry, { went: number; readonly ordered: (typeof list)[number] }>();
+    for (const ordered of list) {
+      const { detail, entry } = ordered;
+      const went = countEach(detail) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
+      const known = wentBy.get(entry);
+      if (known === undefined) wentBy.set(entry, { went, ordered });
+      else known.went += went;
+    }
+    if ([...wentBy].some(([entry, { went }]) => backBy(job, entry, name, went, undefined) < went)) continue;
+    const oldOn = new Map<PartCell | FastenerCell, number>(cells.map((cell) => [cell, cell.total]));
+    const moments = cells.flatMap((cell) => (cell.history as readonly (PartMoment | FastenerMoment)[]).map((moment) => ({ cell, moment })));
+    for (const { cell, moment } of moments.sort((a, b) => a.moment.seq - b.moment.seq)) {
+      if (moment.phase !== "done") continue;
+      oldOn.set(
+        cell,
+        moment.after.lots.reduce((sum, lot) => sum + (lot.isNew ? 0 : lot.count), 0),
+      );
+      if (moment.verb !== "fit" || moment.isNew || moment.day === undefined) continue;
+      const { day } = moment;
+      const on = [...oldOn.values()].reduce((sum, it) => sum + it, 0);
+      const gone = [...wentBy.values()].map(({ went, ordered: it }) => ({
+        it,
+        away: (it.sentOn as string) <= day ? went - backBy(job, it.entry, name, went, day) : 0,
+      }));
+      const away = gone.reduce((sum, it) => sum + it.away, 0);
+      const first = gone.find((it) => it.away > 0)?.it;
+      if (first === undefined || on + away <= total) continue;
+      const { file, entry, detail } = first;
+      const sent = { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
+      out.push({ cell, moment, away, total, sent });
+      break;
+    }
+  }
+  return out;
+}
+
 /** A count is of each place that the line names. */
 function countEach({ count, places }: WorkDetail): number | undefined {
   const each = wholeNumber(count?.text);
   return each === undefined ? undefined : each * Math.max(1, places.length);
 }
 
-/** How many of it the `received` lines of an order name; undefined where none does. */
-function receivedOf(job: Job, { entry }: { readonly entry: OrderEntry }, name: string): number | undefined {
-  let sum: number | undefined;
+/** Of what an order sent out, how many are back on a day, or in the end: what its `received` lines name, and all where its status says that it came or no line names any. */
+function backBy(job: Job, entry: OrderEntry, name: string, went: number, day: string | undefined): number {
+  const isBy = (date: string | undefined) => day === undefined || date === undefined || date <= day;
+  const status = statusOf(job, entry);
+  if (status?.status === "received" && isBy(status.date?.text)) return went;
+  const lines = receivedLines(job, entry, name);
+  if (lines === undefined || (lines.length === 0 && status?.status !== "received")) return went;
+  return Math.min(
+    went,
+    lines.reduce((sum, it) => sum + (isBy(it.day) ? it.count : 0), 0),
+  );
+}
+
+/** What the `received` lines of an order say of a thing; undefined where one says no number. */
+function receivedLines(job: Job, entry: OrderEntry, name: string): { readonly count: number; readonly day: string | undefined }[] | undefined {
+  const out: { count: number; day: string | undefined }[] = [];
   for (const { details } of mentionsOf(job, entry)) {
     for (const it of details) {
       if (it.kind !== "received" || it.fault !== undefined) continue;
@@ -266,11 +333,11 @@ function receivedOf(job: Job, { entry }: { readonly entry: OrderEntry }, name: s
         if (item?.kind !== "name" || item.name.text !== name) continue;
         const count = wholeNumber(amount?.figure.text);
         if (count === undefined) return undefined;
-        sum = (sum ?? 0) + count;
+        out.push({ count, day: it.date?.text });
       }
     }
   }
-  return sum;
+  return out;
 }
 
 function isDeclared(job: Job, thing: Thing | undefined, place: string): boolean {

@@ -58,7 +58,7 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const [begun] = fits;
     const last = fits.at(-1);
     if (on === 0 || begun === undefined || last === undefined || cells.some((it) => it.unsure) || orderedInWords(job, name)) continue;
-    const ordered = piecesOrdered(story, name);
+    const ordered = piecesOrdered(story, name, Math.max(on, used));
     const stock = stockBefore(job, name, begun.moment);
     if (ordered === undefined || stock === undefined) continue;
     const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
@@ -157,8 +157,11 @@ function plain(text: string): string {
     .trim();
 }
 
-/** Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so. */
-function piecesOrdered(story: Story, name: string): { readonly all: Exact; readonly came: Exact } | undefined {
+/**
+ * Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so where it is no more than one pack above
+ * what went in: nobody who needs one pack orders five.
+ */
+function piecesOrdered(story: Story, name: string, used: number): { readonly all: Exact; readonly came: Exact } | undefined {
   const { job } = story;
   const { key } = itemNamed(job, name);
   if ((ordersOf(job).items.get(name) ?? []).some(({ detail }) => amountOfItem(detail.item, detail.amount) === undefined)) return undefined;
@@ -176,7 +179,8 @@ function piecesOrdered(story: Story, name: string): { readonly all: Exact; reado
     sum = sum.add(line.amount.value);
     if (line.status === "received") came = came.add(line.amount.value);
   }
-  return { all: sum.mul(pack), came: came.mul(pack) };
+  const isPacks = compare(sum, ratio(used).div(pack).ceil().add(1)) <= 0;
+  return isPacks ? { all: sum.mul(pack), came: came.mul(pack) } : { all: sum, came };
 }
 
 /** What was counted before the first new one went in; undefined where it was counted afterwards, for then nobody knows how many there were. */

@@ -1,6 +1,6 @@
 // Fitted while it is sent out to be worked on.
 import type { FastenerMoment, PartMoment, Reading, Seen } from "../../story/story.ts";
-import { type Away, awayAt, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
+import { type Away, awayAt, fittedTooMany, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
 import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted, midSentence } from "../wording.ts";
@@ -57,6 +57,15 @@ step refit "Crank in"
         severity: "error",
         message: `Order “${away.reference}” still has the ${thing === undefined ? name : midSentence(thing)} away on ${of.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in of ? "Measure" : "Look at"} what came back, or correct the days.`,
         related: [{ where: away.where, message: "Sent out here." }],
+      });
+    }
+    for (const { cell, moment, away, total, sent } of fittedTooMany(story)) {
+      if (awayAt(story.job, cell.thing.name, cell.place, moment.day) !== undefined) continue;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} is fitted, and then more are on than are here: order “${sent.reference}” still has ${away} of ${total} away. Write what came by then, or what was fitted instead.`,
+        related: [{ where: sent.where, message: "Sent out here." }],
       });
     }
     for (const { thing, wanted, done, back, where: at, found } of sentTooFew(story))
