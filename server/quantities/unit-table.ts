@@ -34,9 +34,13 @@ const psi = once(() => poundForce().div(inch()).div(inch()).mul(1000000));
  */
 const radian = once(() => figure("57.2957795130823208767981548141051703324"));
 
+/** Pa: a column of a millimetre of mercury of 13 595.1 kg/m3 at standard gravity. */
+const mercury = once(() => figure("13.5951").mul(gravity()));
+
 const definition = "definition (SI Brochure; NIST SP 811 Appendix B)";
 const international = "international yard and pound of 1959 (NIST SP 811 Appendix B)";
 const standardGravity = "standard gravity 9.80665 m/s2, 3rd CGPM 1901 (NIST SP 811 Appendix B)";
+const conventionalMercury = "conventional millimetre and inch of mercury, 13 595.1 kg/m3 (NIST SP 811 Appendix B)";
 const usMeasure = "US gallon of 231 cubic inches (NIST SP 811 Appendix B)";
 const impMeasure = "imperial gallon of 4.54609 litres (UK Weights and Measures Act 1985; NIST SP 811 Appendix B)";
 
@@ -137,6 +141,9 @@ export const rows: readonly Row[] = [
   { dimension: "pressure", spellings: "bar bars", factor: () => ratio(100000), source: definition },
   { dimension: "pressure", spellings: "kPa", factor: () => ratio(1000), source: definition },
   { dimension: "pressure", spellings: "MPa N/mm2 N/mm\u00b2", factor: () => ratio(1000000), source: definition },
+  { dimension: "pressure", spellings: "mbar mbars hPa", factor: () => ratio(100), source: definition },
+  { dimension: "pressure", spellings: "inHg", factor: () => mercury().mul(inch()), source: conventionalMercury },
+  { dimension: "pressure", spellings: "mmHg", factor: mercury, source: conventionalMercury },
   { dimension: "pressure", spellings: "Pa", factor: () => ratio(1), source: definition, bench: true },
   { dimension: "pressure", spellings: "ksi kpsi", factor: () => psi().mul(1000), source: standardGravity, bench: true },
   { dimension: "pressure", spellings: "kgf/cm2 kgf/cm\u00b2 kg/cm2 kg/cm\u00b2", factor: () => gravity().mul(10000), source: standardGravity, bench: true },

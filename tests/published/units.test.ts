@@ -64,6 +64,9 @@ const gnu: Readonly<Record<string, string>> = {
   bar: "bar",
   kPa: "kPa",
   MPa: "MPa",
+  mbar: "mbar",
+  inHg: "inHg",
+  mmHg: "mmHg",
   Pa: "Pa",
   ksi: "kilo psi",
   "kgf/cm2": "kgf/cm^2",
@@ -132,6 +135,9 @@ const inUcum: Readonly<Record<string, string>> = {
   bar: "bar",
   kPa: "kPa",
   MPa: "MPa",
+  mbar: "mbar",
+  inHg: "[in_i'Hg]",
+  mmHg: "mm[Hg]",
   Pa: "Pa",
   ksi: "k[psi]",
   "kgf/cm2": "kg.[g]/cm2",
@@ -173,7 +179,9 @@ test("every pair agrees with UCUM", () => {
     const answer = utils.convertUnitTo(inUcum[from.name] ?? "", 1, inUcum[to.name] ?? "");
     expect(answer.status, `${from.name} to ${to.name}: ${(answer.msg ?? []).join(" ")}`).toBe("succeeded");
     // The package takes the horse-power of 550 ft.lbf/s and its factors in doubles.
-    near(from.factor.div(to.factor), answer.toVal ?? Number.NaN, 1e-12, `${from.name} to ${to.name}`);
+    // Its column of mercury is rounded to 133.322 kPa a metre.
+    const rounded = from.name.endsWith("Hg") !== to.name.endsWith("Hg");
+    near(from.factor.div(to.factor), answer.toVal ?? Number.NaN, rounded ? 3e-6 : 1e-12, `${from.name} to ${to.name}`);
   }
 });
 

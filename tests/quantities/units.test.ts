@@ -27,7 +27,7 @@ test("the usual spellings are one unit", () => {
 
 test("every unit of the language is known, with a source", () => {
   const all =
-    "in thou ft yd mi um mm cm m km deg arcmin rad lbf kgf N kN lbf.ft lbf.in ozf.in kgf.m kgf.cm N.m g kg t lb oz us.ton imp.ton us.cwt imp.cwt ml l cc us.floz us.pt us.qt us.gal imp.floz imp.pt imp.qt imp.gal psi bar kPa MPa degC degF °C °F K s min h d rpm mph km/h %";
+    "in thou ft yd mi um mm cm m km deg arcmin rad lbf kgf N kN lbf.ft lbf.in ozf.in kgf.m kgf.cm N.m g kg t lb oz us.ton imp.ton us.cwt imp.cwt ml l cc us.floz us.pt us.qt us.gal imp.floz imp.pt imp.qt imp.gal psi bar kPa MPa mbar inHg mmHg degC degF °C °F K s min h d rpm mph km/h %";
   for (const spelling of all.split(" ")) {
     expect(unitOf(spelling), spelling).toBeDefined();
     expect(isUnitSpelling(spelling), spelling).toBe(true);
