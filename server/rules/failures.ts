@@ -3,6 +3,7 @@
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { isConceded } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { backFromWork } from "../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
@@ -77,7 +78,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (decided !== undefined) findings.push(decided);
   const back = (day: string | undefined) => backFromWork(story, cell, day);
   findings = findings.filter(({ found }) => !back(found.day));
-  if (worn !== undefined && (back(worn.verdict.day) || story.concessions.some((by) => by.thing.name === worn?.verdict.limit.name))) worn = undefined;
+  if (worn !== undefined && (back(worn.verdict.day) || isConceded(story, worn.verdict.limit.name, worn.verdict.place))) worn = undefined;
   return { findings, worn: worn?.verdict };
 }
 

@@ -13,8 +13,7 @@ import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../
 /** Something was done, or somebody looked twice and said what it was. */
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const { check } = bad;
-  const explained = lastExplained(seenOn(story, check.name));
-  if (explained !== undefined && explained.seq > bad.seq) return true;
+  if (explainedAt(seenOn(story, check.name), bad.place) > bad.seq) return true;
   const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
   const here = (place: string) => place === bad.place || place === "" || bad.place === "";
   for (const { text } of pieces) {
@@ -35,8 +34,18 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   );
 }
 
-/** The last look that said in words what it had been. */
-const lastExplained = memo((seen: readonly Seen[]) => seen.findLast((it) => it.good && it.stage === "found" && it.entry.text !== undefined));
+/** When the last look at a place said in words what it had been; one that names no place speaks of all of them. Before all, where none did. */
+function explainedAt(seen: readonly Seen[], place: string): number {
+  const explained = lastExplained(seen);
+  if (place === "") return Math.max(-1, ...explained.values());
+  return Math.max(explained.get(place) ?? -1, explained.get("") ?? -1);
+}
+
+const lastExplained = memo((seen: readonly Seen[]) => {
+  const last = new Map<string, number>();
+  for (const it of seen) if (it.good && it.stage === "found" && it.entry.text !== undefined) last.set(it.place, it.seq);
+  return last;
+});
 
 /** A crack that was seen when the piece was away already, or was back, is nothing that it was sent out for. */
 function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen): boolean {

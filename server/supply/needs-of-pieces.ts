@@ -1,5 +1,6 @@
 // The parts and fasteners that a job needs new: decided so, missing, disturbed, worn past use, or the match of one of these.
 // Invariant: a question that is open keeps what it asks about out of the needs; a doubtful reading asks for nothing.
+import { isConceded } from "../story/conceded.ts";
 import type { Slices } from "../model/slices.ts";
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
@@ -175,11 +176,7 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
 
 /** Accepted outside its limit, by somebody with a name. */
 function conceded(story: Story, verdict: Verdict, slot: Slot): boolean {
-  return story.concessions.some(
-    (it) =>
-      (it.thing.name === verdict.limit.name || it.thing.name === slot.thing.name) &&
-      (it.places.includes(slot.place) || it.places.includes("") || slot.place === ""),
-  );
+  return isConceded(story, verdict.limit.name, slot.place) || isConceded(story, slot.thing.name, slot.place);
 }
 
 function mendedSince(story: Story, slot: Slot, verdict: Verdict): boolean {

@@ -1,5 +1,6 @@
 // Each limit at each place as it was read: found, trial and final, with mean, span, ovality, taper, uncertainty and the verdict on each.
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
+import { coversPlace } from "../../story/conceded.ts";
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { grouped } from "../../model/grouped.ts";
@@ -160,7 +161,7 @@ function notesOn(told: Told, limit: Limit, place: string, { stage }: StageRead):
     );
   if (old !== undefined) notes.push(`read of the one that came out before ${midSentence(old.cell.thing, old.cell.place)} went in: measure the one that is in`);
   for (const it of story.concessions) {
-    if (it.thing.name === limit.name && (it.entry.places.length === 0 || it.places.includes(place)))
+    if (it.thing.name === limit.name && coversPlace(it, place))
       notes.push(`accepted outside its limit by ${it.entry.by?.value ?? "somebody unnamed"} (line ${at(it.where).line})`);
   }
   return { notes, stale: moved !== undefined || old !== undefined };

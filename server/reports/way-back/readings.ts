@@ -1,5 +1,6 @@
 // Which limits must be measured, and which checks seen, before it can be released: what was or is to be moved, renewed or repaired, and what stands out.
 // Invariant: a final reading counts only behind the last move; what waits in the sheet to be filled in is not asked for twice.
+import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -221,7 +222,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
 
   /** The verdict that stands against it: the last one out or in doubt, and no final in since. */
   function standsOut(limit: Limit, place: string): Where | undefined {
-    if (story.concessions.some((it) => it.thing.name === limit.name && (it.entry.places.length === 0 || it.places.includes(place)))) return undefined;
+    if (isConceded(story, limit.name, place)) return undefined;
     const own = verdicts.filter((it) => it.limit === limit && same(it.place, place) && it.stage !== "trial");
     const bad = own.findLast((it) => it.outcome !== "in" && !(it.band === "new" && it.stage === "found"));
     if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return bad.where;

@@ -1,6 +1,7 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
 import { isNowhere } from "../../model/files.ts";
+import { isConceded } from "../../story/conceded.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import { against, failed, isAgainst, workOrdered } from "../failures.ts";
@@ -90,10 +91,7 @@ step refit "Arm back"
             one.related.set(worn.where.entry, { where: worn.where, message: "Measured here." });
           }
           // A line may go back on a concession at one place and without one at the other.
-          one.conceded &&=
-            findings.length > 0 &&
-            !cell.thing.critical &&
-            story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.places.length === 0 || by.places.includes(cell.place)));
+          one.conceded &&= findings.length > 0 && !cell.thing.critical && isConceded(story, cell.thing.name, cell.place);
         }
       }
     }
@@ -154,7 +152,7 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   // As long as nothing was done to it the other rule speaks, and one matter is said once.
   const history = cell.history as readonly (PartMoment | FastenerMoment)[];
   if (others.some(({ condition }) => untouched.has(condition.kind)) && !history.some((it) => it.seq > found.seq && it.phase === "done")) return true;
-  if (story.concessions.some((by) => by.thing.name === cell.thing.name && (by.entry.places.length === 0 || by.places.includes(cell.place)))) return true;
+  if (isConceded(story, cell.thing.name, cell.place)) return true;
   const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);
