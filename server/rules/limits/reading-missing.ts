@@ -90,7 +90,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: bare.it.where,
           severity: "error",
-          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at two spots at least, all in one \`measure ${thing.name} final\`.`,
+          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at another spot too, with the same gauge: \`measure ${thing.name} final\`.`,
           reads: [{ name: thing.name, places: [bare.it.place] }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
