@@ -36,6 +36,17 @@ export function lastDisturbed(story: Story, names: readonly Name[], place: strin
   return last(story, names, place, (it) => moves.has(it.verb) && it.verb !== "lock");
 }
 
+/** The first done move that disturbs: up to that they were as they were found. */
+export function firstDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return one(
+    story,
+    names,
+    place,
+    (it) => moves.has(it.verb) && it.verb !== "lock",
+    (it, than) => it.moment.seq < than.moment.seq,
+  );
+}
+
 /** The last time that one of these parts was taken off or put on. */
 export function lastOffOrOn(story: Story, names: readonly string[], place: string): Move | undefined {
   return last(
@@ -62,6 +73,16 @@ function last(
   place: string,
   is: (moment: FastenerMoment | PartMoment, cell: FastenerCell | PartCell) => boolean,
 ): Move | undefined {
+  return one(story, names, place, is, (it, than) => it.moment.seq > than.moment.seq);
+}
+
+function one(
+  story: Story,
+  names: readonly Pick<Name, "text">[],
+  place: string,
+  is: (moment: FastenerMoment | PartMoment, cell: FastenerCell | PartCell) => boolean,
+  isRather: (it: Move, than: Move) => boolean,
+): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
     const cells = cellsMeant(story, name.text);
@@ -74,7 +95,7 @@ function last(
       )
         continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
-        if (moment.phase === "done" && is(moment, cell) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
+        if (moment.phase === "done" && is(moment, cell) && (found === undefined || isRather({ cell, moment }, found))) found = { cell, moment };
       }
     }
   }

@@ -16,14 +16,14 @@ import { mendedUnseen } from "../mended.ts";
 import { figuresIn, isShort, readOnce } from "../read-of-each.ts";
 import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
-import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
+import { type Move, firstDisturbed, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-missing",
   group: "Limits, readings, checks",
-  severity: "error at release",
+  severity: "error at release; warning where what is outside may have been read before the work of its day",
   safety: false,
   title: "Something disturbed, worked on or renewed, and no final reading or check",
   why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting by shims that was found or tried outside what it must be left at. What was inside when found and was only off and on again needs no second reading.",
@@ -79,10 +79,12 @@ release by "A. Moor" 2026-05-10
             : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
           where: asks.where,
-          severity: "error",
-          message: `${asks.what}, and ${what} before it is released.`,
+          severity: asks.mayBeOfBefore ? "warning" : "error",
+          message: asks.mayBeOfBefore
+            ? `${asks.what}, below the last final of that day: taken for how it was before. If it is so now, write \`measure ${thing.name} final\`.`
+            : `${asks.what}, and ${what} before it is released.`,
           reads: [{ name: thing.name, places }],
-          ...(isCritical(job, thing) ? { firm: true as const } : {}),
+          ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });
       }
       const bare = thing.kind === "limit" && missing.size === 0 ? readOnce(story, thing) : undefined;
@@ -197,9 +199,17 @@ release by "A. Moor" 2026-05-10
           : set !== undefined && !isInside(it, set)
             ? "Outside what it must be set to"
             : undefined;
-      return what === undefined
-        ? undefined
-        : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+      if (what === undefined) return undefined;
+      const asks = { line: it.entry, where: it.where, seq: it.seq };
+      if (mayBeOfBefore(it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
+      return { ...asks, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+    }
+
+    /** The only one as found, of the day on which what sets it was first touched and on which its final was read: it may have been written down late. */
+    function mayBeOfBefore(it: Reading, final: Reading): boolean {
+      if (it.stage !== "found" || it.day === undefined || (final.day !== undefined && final.day !== it.day)) return false;
+      if (firstDisturbed(story, it.limit.setBy, it.place)?.moment.day !== it.day) return false;
+      return !readingsOn(story, it.limit.name).some((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
@@ -363,6 +373,7 @@ interface Asking {
   readonly where: Where;
   readonly seq: number;
   readonly what: string;
+  readonly mayBeOfBefore?: boolean;
 }
 
 function asking({ moment }: Move): Asking {
