@@ -4,8 +4,9 @@ import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import type { Lot, Note } from "../story/lots.ts";
+import { firstBehind } from "../story/looked-up.ts";
 import { backFromWork } from "../story/put-right.ts";
-import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
@@ -78,7 +79,21 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   const back = (day: string | undefined) => backFromWork(story, cell, day);
   findings = findings.filter(({ found }) => !back(found.day));
   if (worn !== undefined && (back(worn.verdict.day) || story.concessions.some((by) => by.thing.name === worn?.verdict.limit.name))) worn = undefined;
+  if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
   return { findings, worn: worn?.verdict };
+}
+
+/** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
+function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq }: Verdict): boolean {
+  return limit.of.some(
+    ({ text }) =>
+      text !== thing.name &&
+      story.cells(text).some((other) => {
+        if ((other.kind !== "part" && other.kind !== "fastener") || (other.place !== place && other.place !== "" && place !== "")) return false;
+        const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
+        return firstBehind(other.history as readonly (PartMoment | FastenerMoment)[], seq, anew) !== undefined;
+      }),
+  );
 }
 
 export function isAgainst({ findings, worn }: Against): boolean {
