@@ -62,6 +62,11 @@ export function lastOff(story: Story, names: readonly Name[], place: string): Mo
   return last(story, names, place, (it) => it.after.on < it.before.on);
 }
 
+/** The last time that one of these things came off or was slackened. */
+export function lastOpened(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, ({ before, after }) => after.on < before.on || ("tight" in before && "tight" in after && before.tight && !after.tight));
+}
+
 /** The last done repair or renewal. */
 export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[], place: string): Move | undefined {
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));

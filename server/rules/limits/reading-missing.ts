@@ -2,7 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
-import { isOfSurface, readWith } from "../../model/read-with.ts";
+import { isOfSize, isOfSurface, readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
@@ -16,7 +16,7 @@ import { mendedUnseen } from "../mended.ts";
 import { figuresIn, isShort, readOnce } from "../read-of-each.ts";
 import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
-import { type Move, firstDisturbed, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
+import { type Move, firstDisturbed, lastDisturbed, lastOff, lastOpened, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -140,8 +140,26 @@ release by "A. Moor" 2026-05-10
       const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
-      const all = [...[moved, worked, unseen].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
+      const opened = thing.kind === "limit" ? openedSince(thing, place) : undefined;
+      const all = [...[moved, worked, unseen, opened].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
       return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
+    }
+
+    /**
+     * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a
+     * clearance is measured by taking it apart, and goes together as it was.
+     */
+    function openedSince(limit: Limit, place: string): Move | undefined {
+      if (limit.with.length === 0 || limit.setBy.length > 0 || limit.of.length === 0 || isOfSize(limit)) return undefined;
+      const opened = lastOpened(story, limit.with, place);
+      if (opened === undefined) return undefined;
+      const here = (at: string) => at === place || at === "" || place === "";
+      const { seq, day } = opened.moment;
+      const isSince = (it: Moment) => it.seq > seq || (it.day !== undefined && day !== undefined && it.day > day);
+      if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
+      // Past its limit it stays flagged until it is read again.
+      if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+      return opened;
     }
 
     /**
