@@ -3,12 +3,14 @@
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { isCritical } from "../model/relations.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { firstBehind } from "../story/looked-up.ts";
 import { backFromWork } from "../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
+import { byTheDoer } from "./conceding.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -78,9 +80,20 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (decided !== undefined) findings.push(decided);
   const back = (day: string | undefined) => backFromWork(story, cell, day);
   findings = findings.filter(({ found }) => !back(found.day));
-  if (worn !== undefined && (back(worn.verdict.day) || story.concessions.some((by) => by.thing.name === worn?.verdict.limit.name))) worn = undefined;
+  if (worn !== undefined && (back(worn.verdict.day) || isConceded(story, worn.verdict, cell.place))) worn = undefined;
   if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
   return { findings, worn: worn?.verdict };
+}
+
+/** At that place: what one side may be left at says nothing of the other. What is critical is for somebody else than its doer to concede. */
+function isConceded(story: Story, { limit, place: read }: Verdict, place: string): boolean {
+  const at = place === "" ? read : place;
+  return story.concessions.some(
+    (by) =>
+      by.thing.name === limit.name &&
+      (by.entry.places.length === 0 || by.places.includes("") || by.places.includes(at)) &&
+      !(isCritical(story.job, limit) && byTheDoer(story.job, story, by)),
+  );
 }
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */

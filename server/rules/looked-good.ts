@@ -14,7 +14,8 @@ import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const { check } = bad;
   const explained = lastExplained(seenOn(story, check.name));
-  if (explained !== undefined && explained.seq > bad.seq) return true;
+  const isExplained = (place: string) => (explained.get(place) ?? -1) > bad.seq;
+  if (isExplained("") || (bad.place === "" ? [...explained.keys()].some(isExplained) : isExplained(bad.place))) return true;
   const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
   const here = (place: string) => place === bad.place || place === "" || bad.place === "";
   for (const { text } of pieces) {
@@ -35,8 +36,12 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   );
 }
 
-/** The last look that said in words what it had been. */
-const lastExplained = memo((seen: readonly Seen[]) => seen.findLast((it) => it.good && it.stage === "found" && it.entry.text !== undefined));
+/** At each place, the number of the last look that said in words what it had been. */
+const lastExplained = memo((seen: readonly Seen[]): ReadonlyMap<string, number> => {
+  const last = new Map<string, number>();
+  for (const it of seen) if (it.good && it.stage === "found" && it.entry.text !== undefined) last.set(it.place, it.seq);
+  return last;
+});
 
 /** A crack that was seen when the piece was away already, or was back, is nothing that it was sent out for. */
 function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen): boolean {
