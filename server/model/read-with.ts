@@ -59,6 +59,13 @@ export function isOfCracks(check: Check): boolean {
 
 const cracks = /\b(crack\w*|dyed?|dye|magnetic|mpi|ultra-?sonic|no lines?|rings true)\b/i;
 
+/** A bore, a diameter, a clearance: how large the pieces are, and not how they stand to one another or run. */
+export function isOfSize(limit: Limit): boolean {
+  return sizes.test(allWords(limit));
+}
+
+const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
+
 /** It speaks of a leak: dry, no weep at the seal, holds its pressure. */
 export function isOfLeaks(text: string): boolean {
   return leaks.test(text);

@@ -3,12 +3,15 @@
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { isConceded } from "../story/conceded.ts";
+import { isCritical } from "../model/relations.ts";
+import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
+import { firstBehind } from "../story/looked-up.ts";
 import { backFromWork } from "../story/put-right.ts";
-import type { FastenerCell, Found, PartCell, Story } from "../story/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
+import { byTheDoer } from "./conceding.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -78,8 +81,30 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (decided !== undefined) findings.push(decided);
   const back = (day: string | undefined) => backFromWork(story, cell, day);
   findings = findings.filter(({ found }) => !back(found.day));
-  if (worn !== undefined && (back(worn.verdict.day) || isConceded(story, worn.verdict.limit.name, worn.verdict.place))) worn = undefined;
+  if (worn !== undefined && (back(worn.verdict.day) || isConcededThere(story, worn.verdict, cell.place))) worn = undefined;
+  if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
   return { findings, worn: worn?.verdict };
+}
+
+/** At that place: what one side may be left at says nothing of the other. What is critical is for somebody else than its doer to concede. */
+function isConcededThere(story: Story, { limit, place: read }: Verdict, place: string): boolean {
+  const at = place === "" ? read : place;
+  return story.concessions.some(
+    (by) => by.thing.name === limit.name && coversPlace(by, at) && !(isCritical(story.job, limit) && byTheDoer(story.job, story, by)),
+  );
+}
+
+/** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
+function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq }: Verdict): boolean {
+  return limit.of.some(
+    ({ text }) =>
+      text !== thing.name &&
+      story.cells(text).some((other) => {
+        if ((other.kind !== "part" && other.kind !== "fastener") || (other.place !== place && other.place !== "" && place !== "")) return false;
+        const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
+        return firstBehind(other.history as readonly (PartMoment | FastenerMoment)[], seq, anew) !== undefined;
+      }),
+  );
 }
 
 export function isAgainst({ findings, worn }: Against): boolean {

@@ -13,7 +13,9 @@ import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../
 /** Something was done, or somebody looked twice and said what it was. */
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const { check } = bad;
-  if (explainedAt(seenOn(story, check.name), bad.place) > bad.seq) return true;
+  const explained = lastExplained(seenOn(story, check.name));
+  const isExplained = (place: string) => (explained.get(place) ?? -1) > bad.seq;
+  if (isExplained("") || (bad.place === "" ? [...explained.keys()].some(isExplained) : isExplained(bad.place))) return true;
   const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
   const here = (place: string) => place === bad.place || place === "" || bad.place === "";
   for (const { text } of pieces) {
@@ -34,14 +36,8 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   );
 }
 
-/** When the last look at a place said in words what it had been; one that names no place speaks of all of them. Before all, where none did. */
-function explainedAt(seen: readonly Seen[], place: string): number {
-  const explained = lastExplained(seen);
-  if (place === "") return Math.max(-1, ...explained.values());
-  return Math.max(explained.get(place) ?? -1, explained.get("") ?? -1);
-}
-
-const lastExplained = memo((seen: readonly Seen[]) => {
+/** At each place, the number of the last look that said in words what it had been. */
+const lastExplained = memo((seen: readonly Seen[]): ReadonlyMap<string, number> => {
   const last = new Map<string, number>();
   for (const it of seen) if (it.good && it.stage === "found" && it.entry.text !== undefined) last.set(it.place, it.seq);
   return last;

@@ -36,6 +36,17 @@ export function lastDisturbed(story: Story, names: readonly Name[], place: strin
   return last(story, names, place, (it) => moves.has(it.verb) && it.verb !== "lock");
 }
 
+/** The first done move that disturbs: up to that they were as they were found. */
+export function firstDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return one(
+    story,
+    names,
+    place,
+    (it) => moves.has(it.verb) && it.verb !== "lock",
+    (it, than) => it.moment.seq < than.moment.seq,
+  );
+}
+
 /** The last time that one of these parts was taken off or put on. */
 export function lastOffOrOn(story: Story, names: readonly string[], place: string): Move | undefined {
   return last(
@@ -51,6 +62,11 @@ export function lastOff(story: Story, names: readonly Name[], place: string): Mo
   return last(story, names, place, (it) => it.after.on < it.before.on);
 }
 
+/** The last time that one of these things came off or was slackened. */
+export function lastOpened(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, ({ before, after }) => after.on < before.on || ("tight" in before && "tight" in after && before.tight && !after.tight));
+}
+
 /** The last done repair or renewal. */
 export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[], place: string): Move | undefined {
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
@@ -61,6 +77,16 @@ function last(
   names: readonly Pick<Name, "text">[],
   place: string,
   is: (moment: FastenerMoment | PartMoment, cell: FastenerCell | PartCell) => boolean,
+): Move | undefined {
+  return one(story, names, place, is, (it, than) => it.moment.seq > than.moment.seq);
+}
+
+function one(
+  story: Story,
+  names: readonly Pick<Name, "text">[],
+  place: string,
+  is: (moment: FastenerMoment | PartMoment, cell: FastenerCell | PartCell) => boolean,
+  isRather: (it: Move, than: Move) => boolean,
 ): Move | undefined {
   let found: Move | undefined;
   for (const name of names) {
@@ -74,7 +100,7 @@ function last(
       )
         continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
-        if (moment.phase === "done" && is(moment, cell) && (found === undefined || moment.seq > found.moment.seq)) found = { cell, moment };
+        if (moment.phase === "done" && is(moment, cell) && (found === undefined || isRather({ cell, moment }, found))) found = { cell, moment };
       }
     }
   }

@@ -4,6 +4,7 @@ import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
 import { readingsOn } from "../story/looked-up.ts";
+import { isDifferenceAlone, sittingOf } from "../story/sittings.ts";
 import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
 
 /** Fewer figures than there are at that place; where all were read as found, fewer than were moved, renewed or found outside. */
@@ -26,16 +27,15 @@ export function figuresIn(read: readonly Reading[]): number {
 }
 
 /**
- * The last final of a limit that judges a difference alone, at a place where no final has two figures to differ. A spread of which each place has one figure in
- * one `measure` is over the places.
+ * The last final of a limit that judges a difference alone, at a place where no final has two figures to differ. A spread of which each place has one figure is over the
+ * places.
  */
 export function readOnce(story: Story, limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
-  const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : limit.taper !== undefined ? "taper" : undefined;
-  if (what === undefined || (limit.new ?? limit.worn ?? limit.set) !== undefined || ["new", "worn", "set"].some((word) => limit.unread.has(word)))
-    return undefined;
+  if (!isDifferenceAlone(limit)) return undefined;
+  const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : "taper";
   const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
   const differs = (it: Reading): boolean => {
-    const beside = finals.filter((other) => other.entry === it.entry);
+    const beside = finals.filter((other) => sittingOf(story, other.entry) === sittingOf(story, it.entry));
     const here = beside.filter((other) => other.place === it.place);
     if (what === "ovality") return here.some((other) => figuresIn(here.filter((same) => same.position === other.position)) > 1);
     const isOverPlaces = what === "spread" && new Set(beside.map((other) => other.place)).size === beside.length && figuresIn(beside) === beside.length;

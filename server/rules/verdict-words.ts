@@ -7,7 +7,7 @@ import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
-import type { Concession, FastenerCell, PartCell } from "../story/story.ts";
+import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
@@ -87,7 +87,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
   const later = verdictsOn(judged, verdict.limit.name).filter(
     (it) =>
-      it.seq > verdict.seq &&
+      (it.seq > verdict.seq || isWrittenLate(verdict, it)) &&
       it.limit === verdict.limit &&
       it.place === verdict.place &&
       it.stage === "final" &&
@@ -112,7 +112,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   for (const name of names) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
-      const renewed = renewal(cell, verdict.seq);
+      const renewed = renewal(cell, verdict.seq) ?? renewedAbove(cell, verdict);
       if (renewed === undefined) continue;
       if (renewed.planned) planned ??= renewed;
       // That a new one is measured before it is trusted is for another rule to say.
@@ -133,6 +133,22 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
 }
 
 const main = ["worn", "set", "new"] as const;
+
+/** As found, and below a line that is dated after it. */
+function isWrittenLate({ stage, day }: Verdict, later: { readonly day: string | undefined }): boolean {
+  return stage === "found" && day !== undefined && later.day !== undefined && later.day > day;
+}
+
+/** As found, and written below the new one: no piece that is there has it. */
+function renewedAbove(cell: PartCell | FastenerCell, { seq, day, reading }: Verdict): Cure | undefined {
+  if (reading.stage !== "found" || day === undefined || reading.stood.set !== undefined) return undefined;
+  if ([...cell.now.lots, ...cell.now.bench].some((lot) => lot.notes.some((note) => note.kind === "read" && note.reading.entry === reading.entry)))
+    return undefined;
+  const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+    (it) => it.phase === "done" && it.seq < seq && it.verb === "fit" && it.isNew && it.day !== undefined && it.day >= day,
+  );
+  return moment === undefined ? undefined : { moment, planned: false };
+}
 
 /**
  * What was read of a piece past its limit stays with it: no later reading takes that back. True where those pieces are still there, neither renewed nor worked

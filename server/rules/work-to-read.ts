@@ -6,7 +6,7 @@ import { isAt, ordersOf } from "../model/orders.ts";
 import { headOf, wordsOf } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
-import { readWhileAway } from "../story/away.ts";
+import { isForTheShelf, readWhileAway } from "../story/away.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Story } from "../story/story.ts";
@@ -27,9 +27,11 @@ export function* workToRead(story: Story, judged: Judged, thing: Limit | Check, 
   // That it was read while it was away is said at that reading.
   if (readWhileAway(story).some(({ of }) => ("limit" in of ? of.limit : of.check).name === thing.name && of.place === place)) return;
   for (const name of thing.of) {
-    for (const { file, entry, detail, status } of ordersOf(story.job).work.get(name.text) ?? []) {
+    for (const { file, entry, detail, status, sentOn } of ordersOf(story.job).work.get(name.text) ?? []) {
       const since = status?.date?.text;
       if (status?.status !== "received" || since === undefined || !isAt(detail, place)) continue;
+      const cell = story.cell(name.text, place);
+      if ((cell?.kind === "part" || cell?.kind === "fastener") && isForTheShelf(cell, { back: since, ...(sentOn === undefined ? {} : { sentOn }) })) continue;
       const mended =
         givesSize(ofThis(thing, detail.text?.value ?? "")) ||
         (findingsOf(story).get(name.text) ?? []).some(

@@ -117,6 +117,22 @@ function pieceAway(story: Story, name: string, place: string, day: string | unde
   return figures > 1 && figures > each - gone && figures <= each ? by : undefined;
 }
 
+/**
+ * What was sent is another piece than those that are on: new ones were on, all of them, on the day that it went and before it came back; or where nobody says when it went, they went
+ * in before it came back and have not been off since. The old one is welded up for the shelf.
+ */
+export function isForTheShelf(cell: PartCell | FastenerCell, { sentOn, back }: Pick<Away, "sentOn" | "back">): boolean {
+  const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+  const isWhole = ({ after }: PartMoment | FastenerMoment) => after.on >= cell.total && after.lots.every((lot) => lot.isNew);
+  if (sentOn !== undefined) {
+    const went = history.findLast((it) => it.day !== undefined && it.day <= sentOn);
+    const came = back === undefined ? went : history.findLast((it) => it.day !== undefined && it.day < back);
+    return went !== undefined && isWhole(went) && came !== undefined && isWhole(came);
+  }
+  const fit = history.findLast((it) => it.verb === "fit" && it.isNew);
+  return fit?.day !== undefined && back !== undefined && fit.day < back && history.every((it) => it.seq < fit.seq || isWhole(it));
+}
+
 export interface Coming {
   readonly reference: string;
   readonly where: Where;

@@ -250,8 +250,18 @@ export function readSo(cell: PartCell | FastenerCell, reading: Reading, alone: b
   let at = 0;
   const read = each
     ? list.flatMap((lot) => Array.from({ length: lot.count }, () => noted({ ...lot, count: 1 }, { ...note, spot: reading.spots[at++] })))
-    : list.map((lot) => noted(lot, note));
+    : list.map((lot) => (isOfBefore(cell, lot, reading) ? lot : noted(lot, note)));
   replaceState(cell, on > 0 ? { lots: read, bench } : { lots, bench: read });
+}
+
+/** As found, and written below its repair of a later day, or below the new one, which went in on a later day, or on that day and has its final reading. */
+function isOfBefore(cell: PartCell | FastenerCell, lot: Lot, { stage, day, limit }: Reading): boolean {
+  if (stage !== "found" || day === undefined) return false;
+  if (lot.notes.some((note) => note.kind === "repair" && note.moment.day !== undefined && note.moment.day > day)) return true;
+  if (!lot.isNew) return false;
+  const fit = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.verb === "fit" && it.isNew);
+  if (fit?.day === undefined || fit.day < day) return false;
+  return fit.day > day || lot.notes.some((note) => note.kind === "read" && note.reading.stage === "final" && note.reading.limit === limit);
 }
 
 const noLots: readonly Lot[] = [];

@@ -5,7 +5,8 @@ import { type Exact, exact } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, verdict as compare } from "../quantities/range.ts";
 import { squared, uncertaintyOf } from "./bands.ts";
-import type { Reading, Spot } from "./story.ts";
+import { sittingOf } from "./sittings.ts";
+import type { Reading, Spot, Story } from "./story.ts";
 import { type Group, type Verdict, made } from "./verdict.ts";
 import { greatest, least, mean } from "./worked-out.ts";
 
@@ -82,15 +83,16 @@ export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[
 }
 
 /**
- * A spread of which each place has one figure is told over the places, each measure by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
+ * A spread of which each place has one figure is told over the places, each sitting by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
  * so no other spread can be meant. It stands at no place, for it is of all of them.
  */
-export function overPlaces(groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+export function overPlaces(story: Story, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
   const byEntry = new Map<MeasureEntry, Group[]>();
   for (const group of groups) {
     if (group.stood.spread === undefined || group.place === "") continue;
-    const list = byEntry.get(group.entry);
-    if (list === undefined) byEntry.set(group.entry, [group]);
+    const entry = sittingOf(story, group.entry);
+    const list = byEntry.get(entry);
+    if (list === undefined) byEntry.set(entry, [group]);
     else list.push(group);
   }
   return [...byEntry.values()].flatMap((list) => {

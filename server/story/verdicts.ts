@@ -9,6 +9,7 @@ import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { type Judgement, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { findingsOf } from "./decisions.ts";
 import { namesOf, wasMended, wasRenewed } from "./renewed.ts";
+import { sittingOf } from "./sittings.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import { none, overPlaces, spreads } from "./spreads.ts";
 import type { Reading, Spot, Story } from "./story.ts";
@@ -66,8 +67,8 @@ function* judgeAll(story: Story): Slices<Judged> {
   const sound = new Map<Reading, readonly Spot[]>();
   for (const [index, group] of groups.entries()) {
     if (index % someGroups === 0) yield;
-    const accepted = group.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
     for (const reading of group.readings) {
+      const accepted = reading.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
         const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
@@ -87,7 +88,7 @@ function* judgeAll(story: Story): Slices<Judged> {
       if (it.outcome === "out") for (const reading of group.readings) condemn(reading, it, undefined);
     }
   }
-  verdicts.push(...overPlaces(groups, sound));
+  verdicts.push(...overPlaces(story, groups, sound));
   let byLimit: Map<string, Group[]> | undefined;
   for (const limit of story.job.things.values()) {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
@@ -159,10 +160,13 @@ function grouped(story: Story): Group[] {
   const groups: Group[] = [];
   let last: Map<string, Group> = new Map();
   let entry: MeasureEntry | undefined;
+  const sat = new Map<MeasureEntry, Map<string, Group>>();
   for (const reading of story.readings) {
     if (reading.entry !== entry) {
       entry = reading.entry;
-      last = new Map();
+      const sitting = sittingOf(story, entry);
+      last = sat.get(sitting) ?? new Map();
+      sat.set(sitting, last);
     }
     const group = last.get(reading.place);
     if (group !== undefined) group.readings.push(reading);

@@ -2,7 +2,7 @@
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
-import { isOfSurface, readWith } from "../../model/read-with.ts";
+import { isOfSize, isOfSurface, readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
@@ -16,14 +16,14 @@ import { mendedUnseen } from "../mended.ts";
 import { figuresIn, isShort, readOnce } from "../read-of-each.ts";
 import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
-import { type Move, lastDisturbed, lastOff, lastWorkedOn } from "../moved.ts";
+import { type Move, firstDisturbed, lastDisturbed, lastOff, lastOpened, lastWorkedOn } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-missing",
   group: "Limits, readings, checks",
-  severity: "error at release",
+  severity: "error at release; warning where what is outside may have been read before the work of its day",
   safety: false,
   title: "Something disturbed, worked on or renewed, and no final reading or check",
   why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting by shims that was found or tried outside what it must be left at. What was inside when found and was only off and on again needs no second reading.",
@@ -79,10 +79,12 @@ release by "A. Moor" 2026-05-10
             : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
           where: asks.where,
-          severity: "error",
-          message: `${asks.what}, and ${what} before it is released.`,
+          severity: asks.mayBeOfBefore ? "warning" : "error",
+          message: asks.mayBeOfBefore
+            ? `${asks.what}, below the last final of that day: taken for how it was before. If it is so now, write \`measure ${thing.name} final\`.`
+            : `${asks.what}, and ${what} before it is released.`,
           reads: [{ name: thing.name, places }],
-          ...(isCritical(job, thing) ? { firm: true as const } : {}),
+          ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });
       }
       const bare = thing.kind === "limit" && missing.size === 0 ? readOnce(story, thing) : undefined;
@@ -90,7 +92,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: bare.it.where,
           severity: "error",
-          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at two spots at least, all in one \`measure ${thing.name} final\`.`,
+          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at another spot too, with the same gauge: \`measure ${thing.name} final\`.`,
           reads: [{ name: thing.name, places: [bare.it.place] }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
@@ -138,8 +140,26 @@ release by "A. Moor" 2026-05-10
       const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
-      const all = [...[moved, worked, unseen].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
+      const opened = thing.kind === "limit" ? openedSince(thing, place) : undefined;
+      const all = [...[moved, worked, unseen, opened].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
       return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
+    }
+
+    /**
+     * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a
+     * clearance is measured by taking it apart, and goes together as it was.
+     */
+    function openedSince(limit: Limit, place: string): Move | undefined {
+      if (limit.with.length === 0 || limit.setBy.length > 0 || limit.of.length === 0 || isOfSize(limit)) return undefined;
+      const opened = lastOpened(story, limit.with, place);
+      if (opened === undefined) return undefined;
+      const here = (at: string) => at === place || at === "" || place === "";
+      const { seq, day } = opened.moment;
+      const isSince = (it: Moment) => it.seq > seq || (it.day !== undefined && day !== undefined && it.day > day);
+      if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
+      // Past its limit it stays flagged until it is read again.
+      if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+      return opened;
     }
 
     /**
@@ -197,9 +217,17 @@ release by "A. Moor" 2026-05-10
           : set !== undefined && !isInside(it, set)
             ? "Outside what it must be set to"
             : undefined;
-      return what === undefined
-        ? undefined
-        : { line: it.entry, where: it.where, seq: it.seq, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+      if (what === undefined) return undefined;
+      const asks = { line: it.entry, where: it.where, seq: it.seq };
+      if (mayBeOfBefore(it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
+      return { ...asks, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+    }
+
+    /** The only one as found, of the day on which what sets it was first touched and on which its final was read: it may have been written down late. */
+    function mayBeOfBefore(it: Reading, final: Reading): boolean {
+      if (it.stage !== "found" || it.day === undefined || (final.day !== undefined && final.day !== it.day)) return false;
+      if (firstDisturbed(story, it.limit.setBy, it.place)?.moment.day !== it.day) return false;
+      return !readingsOn(story, it.limit.name).some((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
@@ -363,6 +391,7 @@ interface Asking {
   readonly where: Where;
   readonly seq: number;
   readonly what: string;
+  readonly mayBeOfBefore?: boolean;
 }
 
 function asking({ moment }: Move): Asking {

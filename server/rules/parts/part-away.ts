@@ -1,6 +1,6 @@
 // Fitted while it is sent out to be worked on.
 import type { FastenerMoment, PartMoment, Reading, Seen } from "../../story/story.ts";
-import { type Away, awayAt, fittedTooMany, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
+import { type Away, awayAt, fittedTooMany, isForTheShelf, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
 import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted, midSentence } from "../wording.ts";
@@ -40,7 +40,7 @@ step refit "Crank in"
         // A planned fit waits for it; that is no mistake.
         if (it.verb !== "fit" || it.isNew || it.phase === "planned") continue;
         const away = awayAt(story.job, cell.thing.name, cell.place, it.day);
-        if (away === undefined) continue;
+        if (away === undefined || (it.moved.every((lot) => lot.isNew) && isForTheShelf(cell, away))) continue;
         report({
           where: it.where,
           severity: "error",

@@ -84,7 +84,8 @@ const undone =
 const nothing = /^\s*(none|nil|nothing|n\/a|no test|not driven( yet)?|-+|\.+|\?+)\.?\s*$/i;
 /** Tried, but for some weather or speed. */
 const underSome = /\b(tried|tested|untested) (in (the )?(wet|rain|dark|snow)|at (speed|night)|(above|over|beyond) \d)/i;
-const past = /\b((?<!now and )then|now(?! and then)|again|cured|gone|put right|passed|(on|with|down) (the )?camber|thermostat opened)\b/i;
+const past =
+  /\b((?<!now and )then|now(?! and then)|again|cured|gone|put right|passed|back (in|after|within)|recover(s|ed)?|settle[sd]|(on|with|down) (the )?camber|thermostat opened)\b/i;
 const pastUndone = new RegExp(`${past.source}|\\bfirst \\d+ \\w+ done\\b|\\bfirst \\d+ done\\b`, "i");
 /** Something was changed, and it was run or tried after that. */
 const triedSince =
