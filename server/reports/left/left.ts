@@ -5,7 +5,7 @@ import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { ordersOf } from "../../model/orders.ts";
-import { midSentence } from "../../model/titles.ts";
+import { midSentence, orderText } from "../../model/titles.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Open, openItems } from "../../rules/check.ts";
 import { openRoomOf } from "../../rules/open-groups.ts";
@@ -233,7 +233,7 @@ function awayLeft(story: Story, name: string, day: string | undefined, put: Put)
   if (thing === undefined) return;
   for (const place of cells.length === 0 ? [""] : cells.map((it) => it.place)) {
     const away = awayAt(story.job, name, place, day);
-    if (away !== undefined) put("Away", `${midSentence(thing, place)}, order ${away.reference}`, away.where);
+    if (away !== undefined) put("Away", `${midSentence(thing, place)}, ${orderText(away.reference)}`, away.where);
   }
 }
 
