@@ -40,3 +40,12 @@ export function sizeText(size: readonly Quantity[]): string {
   if (shared) return `${size.map((it) => it.figure.text).join(" x ")}${units.at(-1) === undefined ? "" : ` ${units.at(-1)?.text}`}`;
   return size.map((it, i) => `${it.figure.text} ${units[i]?.text ?? ""}`.trim()).join(" x ");
 }
+
+/** “order R-1182”, and one whose reference is words by its words: “order “by telephone””. */
+export function orderText(reference: string): string {
+  return reference === "" ? "an order" : `order ${referenceText(reference)}`;
+}
+
+export function referenceText(reference: string): string {
+  return /\s/u.test(reference) ? `\u201c${reference}\u201d` : reference;
+}

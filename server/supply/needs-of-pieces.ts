@@ -162,7 +162,7 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
       const count = slot.total - kept;
       if (count <= 0) continue;
       for (const verdict of condemning(judged, name, slot.place)) {
-        if (conceded(story, verdict, slot) || mendedSince(story, slot, verdict)) continue;
+        if (conceded(story, verdict, slot) || mendedSince(story, slot, verdict) || isOfFellow(story, judged, verdict, slot)) continue;
         slot.asks.push({
           seq: verdict.seq,
           count,
@@ -173,6 +173,31 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
     }
   }
 }
+
+/**
+ * A fit is between two: where the other one is condemned by itself, by what was decided of it or by a size of its own, or was renewed or worked on since, this one is not asked for.
+ * Where neither is, nothing tells which of them it was, and both are.
+ */
+function isOfFellow(story: Story, judged: Judged, { limit, seq }: Verdict, slot: Slot): boolean {
+  const isByItself = (name: string): boolean =>
+    condemning(judged, name, slot.place).some((it) => it.limit.of.length === 1) ||
+    (findingsOf(story).get(name) ?? []).some(
+      ({ decision, places }) => mending.has(decision?.detail.decision ?? "reuse") && places.some((it) => it === slot.place || it === "" || slot.place === ""),
+    );
+  const isAnew = (name: string): boolean =>
+    story
+      .cells(name)
+      .some(
+        (cell) =>
+          (cell.kind === "part" || cell.kind === "fastener") &&
+          (cell.place === slot.place || cell.place === "" || slot.place === "") &&
+          cell.history.some((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
+      );
+  const fellows = limit.of.flatMap(({ text }) => (text === slot.thing.name ? [] : [text]));
+  return fellows.length > 0 && !isByItself(slot.thing.name) && !isAnew(slot.thing.name) && fellows.some((name) => isByItself(name) || isAnew(name));
+}
+
+const mending: ReadonlySet<string> = new Set(["renew", "repair", "make", "exchange"]);
 
 /** Accepted outside its limit, by somebody with a name. */
 function conceded(story: Story, verdict: Verdict, slot: Slot): boolean {

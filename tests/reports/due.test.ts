@@ -255,3 +255,10 @@ describe("the calendar", () => {
     expect(events(dueCalendar({ ...calm, items: [] })).map((it) => it.summary)).toEqual(["Nothing is due"]);
   });
 });
+
+test("what comes next of all that is to come is said once on the page", () => {
+  const sheets = { "hubs.jobsheet": van("41261 km")["hubs.jobsheet"] as string };
+  const drawn = asText(dueSections(on(sheets)));
+  expect(drawn.match(/look at it again/g)).toHaveLength(1);
+  expect(on(sheets).items.map((it) => it.group)).toContain("Coming up");
+});

@@ -227,3 +227,26 @@ test("every drawing has every reading, and says that the line is an estimate", (
   }
   expect(asPage(historySections(report))).toContain("<svg");
 });
+
+test("that there are too few readings for an estimate is said once, and what was read once is a row", () => {
+  const two = `limit gap "Gap of the stones"
+  worn min 1.0 mm
+  of stone
+  source "Leaflet"
+limit lift "Lift of the sluice"
+  worn min 300 mm
+  source "Leaflet"
+part stone "Stone"
+measure gap found
+  1.2 mm
+measure lift found
+  310 mm
+`;
+  const report = of({ "1.jobsheet": sheet("2024-01-01", 100, `${two}${read("0.10")}`), "2.jobsheet": sheet("2024-06-01", 200, read("0.20")) });
+  const text = asText(historySections(report));
+  expect(text.match(/three readings/g)).toHaveLength(1);
+  expect(text).not.toContain("too few");
+  expect(text.replace(/\s+/g, " ")).toContain(
+    "Read once - Gap of the stones (worn min 1.0 mm): 2024-01-01, 100 h: found 1.2 mm (1.jobsheet:23) - Lift of the sluice (worn min 300 mm): 2024-01-01, 100 h: found 310 mm",
+  );
+});

@@ -127,3 +127,22 @@ test("a pause with nothing done since is not told twice; what was found since is
   expect(asMarkdown(leftSections(of(text))).match(/^- hub/gm)).toHaveLength(1);
   expect(of(`${text}finding hub 2026-03-03\n  is worn\n`).pauses.map((it) => it.asNow)).toEqual([false, false]);
 });
+
+test("what was let out leads to the line that let it out, not to what was then found of it; what hangs or lies is called by its title", () => {
+  const text = `sheet "Sump"
+part sump "Sump"
+part big-end "Big end assembly"
+fluid oil "Sump oil"
+  in sump
+step out "Oil out"
+  drain oil 2 l
+  support big-end on cradle under "vee blocks"
+  done 2026-03-01
+finding oil 2026-03-02
+  is metallic
+`;
+  const groups = of(text).pauses[0]?.groups ?? [];
+  const group = (name: string) => groups.find((it) => it.name === name)?.rows.map((it) => [it.text, it.line]);
+  expect(group("Drained")).toEqual([["sump oil", 7]]);
+  expect(group("Held up")).toEqual([["the big end assembly on cradle, under vee blocks", 8]]);
+});

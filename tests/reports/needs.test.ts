@@ -332,3 +332,29 @@ ${more}`;
     "seal | 1 | 0 | 0 | 1 | - | -",
   ]);
 });
+
+describe("a fit of two past its wear", () => {
+  const job = (more: string) => `part shaft "Shaft"
+part bush "Bush"
+limit play "Play of the shaft in its bush"
+  worn max 0.10 mm
+  of shaft, bush
+  source "Book"
+limit bore "Bore of the bush"
+  worn max 20.05 mm
+  of bush
+  source "Book"
+measure play found
+  0.20 mm
+${more}`;
+  const asked = (more: string) => orderOf(job(more)).lines.map((row) => row.item);
+  test("asks for both where nothing tells which of them it was", () => expect(asked("").sort()).toEqual(["bush", "shaft"]));
+  test("asks for the one alone that is condemned by itself: by its own size, by what was decided of it, or because it went in new", () => {
+    expect(asked("measure bore found\n  20.12 mm\n")).toEqual(["bush"]);
+    expect(asked("finding bush\n  is worn\n  decision renew\n")).toEqual(["bush"]);
+    expect(asked('finding bush\n  is worn\n  decision repair "reamed oversize"\n')).not.toContain("shaft");
+    expect(asked("step on\n  remove bush\n  fit bush new\n")).toEqual(["bush"]);
+  });
+  test("asks for both that are condemned, each by itself", () =>
+    expect(asked("measure bore found\n  20.12 mm\nfinding shaft\n  is scored\n  decision renew\n").sort()).toEqual(["bush", "shaft"]));
+});

@@ -128,10 +128,10 @@ describe("the figures of each place", () => {
 describe("the picture", () => {
   const report = of(axle);
   const drawn = readingsPicture(limitOf(report, "float"))?.text ?? "";
-  // The x of a value is 46 + 262 · (value - low) / (high - low), of both places on one axis; the ends are 0.002 and 0.01533 with 0.12 of their distance more at each side.
+  // The x of a value is 46 + 190 · (value - low) / (high - low), of both places on one axis; the ends are 0.002 and 0.01533 with 0.12 of their distance more at each side.
   const low = 0.002 - (0.0153333333 - 0.002) * 0.12;
   const high = 0.0153333333 + (0.0153333333 - 0.002) * 0.12;
-  const x = (value: number) => Math.round((46 + (262 * (value - low)) / (high - low)) * 10) / 10;
+  const x = (value: number) => Math.round((46 + (190 * (value - low)) / (high - low)) * 10) / 10;
 
   test("the reading stands where it should, and its bar is U to either side", () => {
     expect(drawn).toContain(`<circle class="open" cx="${x(0.0143333333)}"`);
@@ -153,7 +153,7 @@ describe("the picture", () => {
   test("a limit without a band is drawn by its readings alone", () => {
     const bare = of('sheet "x"\nlimit a "A"\n  spread max 1 mm\nmeasure a found\n  1, 3 mm\n');
     // Two spots, and no rod: the ends of the axis are 1 and 3 with 0.12 of 2 more at each side.
-    const x = (value: number) => Math.round((46 + (262 * (value - 0.76)) / (3.24 - 0.76)) * 10) / 10;
+    const x = (value: number) => Math.round((46 + (190 * (value - 0.76)) / (3.24 - 0.76)) * 10) / 10;
     const alone = readingsPicture(limitOf(bare, "a"))?.text ?? "";
     expect([1, 3].map((value) => alone.includes(`<line class="line" x1="${x(value)}"`))).toEqual([true, true]);
     expect(alone).not.toContain("wall");
@@ -297,4 +297,23 @@ measure bore final
     ]));
   test("what lies in it is in", () =>
     expect(last(roller("50.05"))).toEqual(["0.12 mm", "in", "in, new 0.05 .. 0.13 mm, by plain comparison", "new 0.05 .. 0.13 mm", "in"]));
+});
+
+test("two shoes read at their positions have no taper and no mean of both; a pin whose form is limited has", () => {
+  const sheet = (form: string) => `sheet "Brake"
+part shoe "Shoe"
+limit lining "Lining"
+  worn min 2.0 mm
+${form}  read at leading, trailing
+  of shoe
+  source "Book"
+measure lining found
+  leading 2.6 mm
+  trailing 3.1 mm
+`;
+  const stage = (form: string) => readingsReport(filesFrom({ "job.jobsheet": sheet(form) }), "job.jobsheet")?.limits[0]?.places[0]?.stages[0];
+  const shoes = stage("");
+  expect([shoes?.mean, shoes?.span, shoes?.taper, shoes?.ovality]).toEqual([undefined, undefined, undefined, []]);
+  const pin = stage("  taper max 1.0 mm\n");
+  expect([pin?.mean, pin?.span, pin?.taper]).toEqual(["2.85 mm", "0.5 mm", "0.5 mm"]);
 });

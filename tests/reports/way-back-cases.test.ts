@@ -1350,3 +1350,58 @@ test("of what is heavy and held by nothing its weight stands in its row", () => 
   const back = wayBack(filesFrom({ "job.jobsheet": slackFoot }), "job.jobsheet");
   expect(back?.sheet).toContain("fit rail  # 48 kg: lifting gear rated for more\n");
 });
+
+test("a name with a comma of its own is told from the next in a step's title; an order that has words for a reference has them in quotes", () => {
+  const sheet = `sheet "Hub"
+  opened 2026-03-01
+part outer "Hub bearing, outer"
+part inner "Hub bearing, inner"
+supplier s "S"
+order "by telephone" to s
+  status held 2026-03-02
+  item outer 1
+  item inner 1
+step off
+  remove outer, inner
+  done 2026-03-02
+finding outer
+  is worn
+  decision renew
+finding inner
+  is worn
+  decision renew
+`;
+  const back = wayBack(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet");
+  expect(back?.entries.map((it) => it.title)).toEqual(["Way back: hub bearing (inner), hub bearing (outer)"]);
+  expect(back?.unsettled.map((it) => it.text)).toEqual(["a new hub bearing (outer) and a new hub bearing (inner) wait for order “by telephone”"]);
+});
+
+test("all that waits for one answer is one row, and so is what nothing was decided on", () => {
+  const sheet = `sheet "Drive"
+  opened 2026-03-01
+part wheel "Crown wheel, 37 teeth"
+part pinion "Pinion"
+part bush "Bush"
+question pits "Do pits still pass?"
+  about wheel, pinion
+step off
+  remove wheel, pinion, bush
+  done 2026-03-02
+finding wheel
+  is pitted
+  decision ask pits
+finding pinion
+  is pitted
+  decision ask pits
+finding bush
+  is scored
+step on
+  fit pinion
+  done 2026-03-03
+`;
+  const back = wayBack(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet");
+  expect(back?.unsettled).toEqual([
+    { text: "“Do pits still pass?” has no answer yet. Crown wheel and pinion wait for it.", file: "job.jobsheet", line: 6 },
+    { text: "Bush is scored, and nothing is decided. Write reuse, renew or repair, or ask.", file: "job.jobsheet", line: 17 },
+  ]);
+});

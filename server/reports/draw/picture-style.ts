@@ -3,13 +3,13 @@
 export const pictureStyle = `
 .picture { margin: .4rem 0 .8rem; break-inside: avoid; break-before: avoid; break-after: avoid; }
 .picture svg { display: block; width: 100%; max-width: 44rem; height: auto; }
-.picture svg.calendar { max-width: 32rem; }
-.picture svg.history { max-width: 27rem; }
-.picture svg.readings { max-width: 34rem; }
+.picture svg.calendar { max-width: 28rem; }
+.picture svg.history { max-width: 28rem; }
+.picture svg.readings { max-width: 28rem; }
 .key { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .2rem 1.1rem; font-size: .9rem; color: var(--faint); }
 .key li { margin: 0; display: flex; align-items: center; gap: .35rem; }
 .key svg { flex: none; }
-.picture svg.stack { max-width: 28rem; }
+.picture svg.stack { max-width: 25rem; }
 svg text { font: 12px system-ui, sans-serif; fill: var(--ink); font-variant-numeric: tabular-nums; paint-order: stroke; stroke: var(--card); stroke-width: 3px; stroke-linejoin: round; }
 svg .faint { fill: var(--faint); }
 svg .strong { font-weight: 700; }

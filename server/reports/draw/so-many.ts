@@ -17,6 +17,12 @@ function wordsOf(text: string): string {
   return text.toLowerCase().replaceAll("-", " ");
 }
 
+/** A title among others that commas tell apart: “hub bearing (outer)” of “hub bearing, outer”. */
+export function inList(title: string): string {
+  const at = title.indexOf(", ");
+  return at < 0 || title.includes("(") ? title : `${title.slice(0, at)} (${title.slice(at + 2)})`;
+}
+
 /** “cover gasket; rear brake shoe, lined and 2 more”: a list of titles for a sentence, told apart by semicolons where one has a comma of its own; cut at `most`. */
 export function titlesListed(titles: readonly string[], most = titles.length): string {
   const shown = titles.slice(0, most).map(small);

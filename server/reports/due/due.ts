@@ -1,6 +1,7 @@
 // What is due over all jobs, the gravest first: releases that don't hold, what hangs, rechecks past, machines apart and why, gauges, parcels, questions; and the next
 // thing to do for each machine.
 // Invariant: a plain value; the day is given. What is open is said by the one list, what parcels do by the plan; nothing is judged here.
+import { orderText } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { buildJob } from "../../model/job.ts";
@@ -326,7 +327,7 @@ function daysBefore(day: string, days: number): string | null {
 function parcelWords(it: ParcelShown): string {
   const names = it.items.map((item) => item.name);
   const what = titlesListed(names, names.length <= 4 ? 4 : 3);
-  if (it.order !== null) return `Order ${it.order}${it.supplier === null ? "" : ` to ${it.supplier}`} (${what})`;
+  if (it.order !== null) return `${capital(orderText(it.order))}${it.supplier === null ? "" : ` to ${it.supplier}`} (${what})`;
   return it.supplier === null ? capital(what) : `From ${it.supplier}, ${what}`;
 }
 

@@ -21,7 +21,15 @@ export function dueParts(report: DueReport): readonly Part[] {
     title: "Next",
     parts: [{ kind: "list", rows: report.machines.map((it) => ({ text: `${machineLine(it)}: ${it.next}`, at: it, key: `next ${machineLine(it)}` })) }],
   };
-  return [next, ...byGroup(report).map(({ group, rows }) => groupOf(group, rows, report))];
+  // What comes next of all that is to come is said by then.
+  const isNext = (it: DueItem) => report.machines.some(({ next, file, line }) => it.text === next && it.file === file && it.line === line);
+  return [
+    next,
+    ...byGroup(report).flatMap(({ group, rows }) => {
+      const shown = group === "Coming up" ? rows.filter((it) => !isNext(it)) : rows;
+      return shown.length === 0 ? [] : [groupOf(group, shown, report)];
+    }),
+  ];
 }
 
 function groupOf(group: string, rows: readonly DueItem[], report: DueReport): Section {

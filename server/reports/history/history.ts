@@ -1,6 +1,7 @@
 // A machine's life over all its sheets: what was renewed, repaired and found of each part, each limit's readings over days and counter, what was conceded and owned up to,
 // and what keeps coming back.
 // Invariant: a plain value with the lines that it comes from. Done work only. What the same name says on two sheets is taken for the same thing.
+import { orderText } from "../../model/titles.ts";
 import type { Files } from "../../model/files.ts";
 import { buildJob } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
@@ -132,7 +133,7 @@ function livesOf(sheets: readonly Sheet[]): Life[] {
       if (thing === undefined) continue;
       for (const { file, entry, detail, status } of list) {
         if (status?.status !== "received") continue;
-        const text = `${detail.text?.value ?? "sent out"} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story, entry.to.text)}`})`;
+        const text = `${detail.text?.value ?? "sent out"} (${orderText(entry.reference?.value ?? "")}${entry.to === undefined ? "" : ` to ${supplierOf(story, entry.to.text)}`})`;
         for (const place of detail.places.length === 0 ? [""] : detail.places.map((it) => it.text))
           put(
             thing,
@@ -164,7 +165,7 @@ function renewedBy(story: Story, thing: { readonly name: string; readonly kind?:
   const number = declared?.kind === "part" ? declared.number : undefined;
   const orders = (ordersOf(story.job).items.get(thing.name) ?? [])
     .filter((it) => it.status?.status !== "cancelled" && it.status?.status !== "returned")
-    .map(({ entry }) => `order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story, entry.to.text)}`}`);
+    .map(({ entry }) => `${orderText(entry.reference?.value ?? "")}${entry.to === undefined ? "" : ` to ${supplierOf(story, entry.to.text)}`}`);
   const by = [...(number === undefined ? [] : [`number ${number}`]), ...new Set(orders)];
   return `new${count > 1 ? `, ${count} of them` : ""}${by.length === 0 ? "" : ` (${by.join("; ")})`}`;
 }

@@ -6,7 +6,7 @@ import { widthOf } from "../draw/lettering.ts";
 import type { LimitHistory, ReadingPoint, Trend } from "./shapes.ts";
 
 // Narrow enough that its letters can be read on a telephone.
-const wide = 220;
+const whole = 372;
 const high = 150;
 const top = 14;
 
@@ -30,10 +30,15 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
   ].filter(Number.isFinite);
   const [low, up] = [Math.min(...ys), Math.max(...ys)];
   const decimals = Math.max(0, ...points.map((it) => (it.value.split(" ")[0]?.split(".")[1] ?? "").length));
-  const frame: Frame = { left: Math.ceil(Math.max(...[low, up].map((it) => widthOf(it.toFixed(decimals))))) + 10, decimals };
+  // The axis bears the least and the greatest figure that was read, and none that nobody read.
+  const read = points.map((it) => Number(it.at));
+  const figures = [...new Set([Math.min(...read), Math.max(...read)])];
+  const frame: Frame = { left: Math.ceil(Math.max(...figures.map((it) => widthOf(it.toFixed(decimals))))) + 10, decimals };
   const { left } = frame;
   const names = walls(limit, frame);
   const right = Math.ceil(Math.max(0, ...names.map((it) => widthOf(it.words)))) + 14;
+  // Long figures take from the axis, and never from the size of the letters.
+  const wide = Math.max(120, whole - left - right);
   const room = up > low ? (up - low) * 0.1 : Math.abs(up) * 0.1 || 1;
   const x = (value: number) => round(left + ((value - from) / (to - from || 1)) * wide);
   const y = (value: number) => round(top + high - ((value - (low - room)) / (up - low + 2 * room)) * high);
@@ -42,13 +47,13 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
   const words = `${limit.title}: ${points.length} readings from ${label(from)} to ${label(Math.max(...xs))}, ${points[0]?.value} to ${points.at(-1)?.value}; limit ${limit.against}.${trend.estimate === null ? "" : ` Estimate: at its limit about ${trend.estimate.about}.`}`;
   return html`<svg class="history" viewBox="0 0 ${left + wide + right} ${top + high + 30}" role="img" aria-label="${words}">
 <line class="thin" x1="${left}" y1="${top + high}" x2="${left + wide}" y2="${top + high}"/>
-${names.map((it) => wallMarkup(it, frame, y))}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
+${names.map((it) => wallMarkup(it, left, left + wide, y))}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
   trend.estimate !== null &&
   line.length === 2 &&
   html`<line class="dash" x1="${x(Math.max(...xs))}" y1="${y(at(line, Math.max(...xs)))}" x2="${x(to)}" y2="${y(at(line, to))}"/><text class="faint" x="${round((x(Math.max(...xs)) + x(to)) / 2) + 8}" y="${top + high - 8}" text-anchor="middle">estimate</text>`
 }
 ${points.map((it) => mark(it, x(xOf(it)), y))}
-<text class="faint" x="${left - 8}" y="${y(low) + 4}" text-anchor="end">${low.toFixed(decimals)}</text><text class="faint" x="${left - 8}" y="${y(up) + 4}" text-anchor="end">${up.toFixed(decimals)}</text><text class="faint" x="0" y="${top + high + 22}">${limit.unit}</text>
+${figures.map((it) => html`<text class="faint" x="${left - 8}" y="${y(it) + 4}" text-anchor="end">${it.toFixed(decimals)}</text>`)}<text class="faint" x="0" y="${top + high + 22}">${limit.unit}</text>
 <text class="faint" x="${left}" y="${top + high + 22}">${label(from)}</text><text class="faint" x="${left + wide}" y="${top + high + 22}" text-anchor="end">${label(to)}</text></svg>`;
 }
 
@@ -94,8 +99,8 @@ function walls(limit: LimitHistory, { decimals }: Frame): Wall[] {
     }));
 }
 
-function wallMarkup({ at: value, words }: Wall, { left }: Frame, y: (value: number) => number): Markup {
-  return html`<line class="wall" x1="${left}" y1="${y(value)}" x2="${left + wide}" y2="${y(value)}"/><text x="${left + wide + 10}" y="${y(value) + 4}">${words}</text>`;
+function wallMarkup({ at: value, words }: Wall, left: number, to: number, y: (value: number) => number): Markup {
+  return html`<line class="wall" x1="${left}" y1="${y(value)}" x2="${to}" y2="${y(value)}"/><text x="${to + 10}" y="${y(value) + 4}">${words}</text>`;
 }
 
 /** A ring is as found, a square a trial, a full diamond final; a stroke before it where it became another. */

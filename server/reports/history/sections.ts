@@ -9,14 +9,18 @@ import {
   backWords,
   estimateNote,
   eventWords,
+  hasTooFew,
   heads,
   historyHeadline,
+  limitWords,
   machineLine,
+  onceWords,
   pictureNote,
   pointWords,
   sameName,
   sheetWords,
   toldWords,
+  tooFewNote,
   trendWords,
 } from "./words.ts";
 
@@ -36,15 +40,32 @@ export function historyParts(machine: MachineHistory): Parts {
   return [
     list(heads.sheets, machine.sheets, sheetWords),
     list(heads.back, machine.comesBack, backWords),
-    machine.limits.length > 0 && {
-      kind: "section",
-      title: heads.limits,
-      parts: [{ kind: "picture", page: () => html`<p class="small">${pictureNote}</p>\n` }, ...machine.limits.map(limitCard)],
-    },
+    machine.limits.length > 0 && limitsOf(machine.limits),
     machine.lives.length > 0 && { kind: "section", title: heads.lives, parts: machine.lives.map(lifeOf) },
     list(heads.conceded, machine.conceded, toldWords),
     list(heads.owned, machine.ownedUpTo, toldWords),
   ];
+}
+
+/** A card for each that was read again, and a row for each that was not. */
+function limitsOf(limits: readonly LimitHistory[]): Section {
+  const again = limits.filter((it) => it.points.length > 1);
+  const once = limits.filter((it) => it.points.length <= 1);
+  return {
+    kind: "section",
+    title: heads.limits,
+    parts: [
+      again.length > 0 && { kind: "picture", page: () => html`<p class="small">${pictureNote}</p>\n` },
+      limits.some(hasTooFew) && { kind: "words", style: "note", text: tooFewNote },
+      ...again.map(limitCard),
+      once.length > 0 && {
+        kind: "section",
+        title: heads.once,
+        look: "card",
+        parts: [{ kind: "list", rows: once.map((it) => ({ text: onceWords(it), at: it.points[0] ?? it, key: `${it.limit} ${it.place} 0` })) }],
+      },
+    ],
+  };
 }
 
 function list<T extends Line>(title: string, rows: readonly T[], words: (it: T) => string): Section | false {
@@ -54,7 +75,7 @@ function list<T extends Line>(title: string, rows: readonly T[], words: (it: T) 
 function limitCard(it: LimitHistory): Section {
   return {
     kind: "section",
-    title: `${it.title} (${it.against})`,
+    title: limitWords(it),
     look: "card",
     parts: [
       {

@@ -7,6 +7,7 @@ export const heads = {
   sheets: "Its sheets",
   back: "What keeps coming back",
   limits: "Readings over its life",
+  once: "Read once",
   lives: "What was found, renewed and repaired",
   conceded: "Accepted outside its limit",
   owned: "Owned up to",
@@ -57,9 +58,26 @@ export function pointWords(it: ReadingPoint): string {
   return `${when === "" ? "" : `${when}: `}${it.stage} ${it.value}${it.anew ? ", renewed or set since the reading before" : ""}`;
 }
 
+/** Said once, of all limits that `hasTooFew`. */
+export const tooFewNote = "An estimate needs three readings since it was new or set. Where none is given, there are fewer.";
+
+export function hasTooFew({ overDays, overCounter }: LimitHistory): boolean {
+  return overDays.readings < 3 && overCounter.readings < 3;
+}
+
+/** “Left brake drum bore (worn max 12.060 in): 2026-04-04, 71240 mi: found 12.025 in”. */
+export function onceWords(it: LimitHistory): string {
+  return `${limitWords(it)}: ${it.points.map(pointWords).join("")}`;
+}
+
+export function limitWords(it: LimitHistory): string {
+  return `${it.title} (${it.against})`;
+}
+
 /** Over days and over the counter, each in a sentence; what can't be said of either is said once. */
 export function trendWords(it: LimitHistory): { readonly over: string; readonly words: string }[] {
   const { overDays, overCounter } = it;
+  if (hasTooFew(it)) return [];
   if (overDays.words === overCounter.words) return [{ over: "", words: overDays.words }];
   return [
     { over: "Over days", words: overDays.words },

@@ -5,14 +5,14 @@ import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { ordersOf } from "../../model/orders.ts";
-import { midSentence } from "../../model/titles.ts";
+import { midSentence, orderText } from "../../model/titles.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Open, openItems } from "../../rules/check.ts";
 import { openRoomOf } from "../../rules/open-groups.ts";
 import { firstSentence, listed } from "../../rules/wording.ts";
 import { awayAt } from "../../story/away.ts";
 import { isOpen } from "../../story/standing.ts";
-import { type Cell, type FastenerCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
+import { type Cell, type FastenerCell, type FluidCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
@@ -89,7 +89,7 @@ function leftAt(files: Files, told: Told, seq: number, day: string | undefined, 
     const state = stateAt(cell, seq);
     const last = lastAt(cell, seq);
     if (last === undefined) continue;
-    if (!state.full) put("Drained", midSentence(cell.thing), last.where, cell.place);
+    if (!state.full) put("Drained", midSentence(cell.thing), (ranOut(cell, seq) ?? last).where, cell.place);
     else if (cell.thing.needsBleed && state.airIn) put("Drained", `${midSentence(cell.thing)}: filled, not bled`, last.where, cell.place);
   }
   for (const thing of story.job.things.values()) {
@@ -183,6 +183,11 @@ function cameOff(cell: PartCell | FastenerCell, seq: number): Where | undefined 
   return history.findLast((it) => it.seq < seq && it.after.on < it.before.on)?.where;
 }
 
+/** The line by which it ran out or was let out, not the one that says what was then found of it. */
+function ranOut(cell: FluidCell, seq: number): Moment | undefined {
+  return cell.history.findLast((it) => it.seq < seq && it.before.full && !it.after.full);
+}
+
 function why(cell: PartCell | FastenerCell, seq: number): string {
   const it = (cell.history as readonly (Moment & { forNow: boolean; action: FastenerCell["history"][number]["action"] })[]).findLast(
     (moment) => moment.seq < seq && moment.forNow,
@@ -202,10 +207,15 @@ function supportLeft(story: Story, seq: number, put: Put): void {
     // What was set down and is on again, tight, hangs on the machine and no more on what it lay on.
     if (it.part !== undefined && isBack(story, it.part, it.moment.seq, seq)) continue;
     const under = it.underText ?? it.underPart;
-    const words = `${it.part === undefined ? "" : `the ${it.part} `}on ${it.on}${under === undefined ? "" : `, under ${under}`}`;
+    const words = `${it.part === undefined ? "" : `the ${titleOf(story, it.part)} `}on ${it.on}${under === undefined ? "" : `, under ${under}`}`;
     put(it.on === "crane" ? "Hanging" : "Held up", words, it.moment.where);
   }
   if (state.under !== undefined) put("Hanging", "somebody is written as being underneath", state.under.where);
+}
+
+function titleOf({ job }: Story, name: string): string {
+  const thing = job.things.get(name);
+  return thing === undefined ? name : midSentence(thing);
 }
 
 /** Fitted since, by that time, with all that holds it tight. */
@@ -233,7 +243,7 @@ function awayLeft(story: Story, name: string, day: string | undefined, put: Put)
   if (thing === undefined) return;
   for (const place of cells.length === 0 ? [""] : cells.map((it) => it.place)) {
     const away = awayAt(story.job, name, place, day);
-    if (away !== undefined) put("Away", `${midSentence(thing, place)}, order ${away.reference}`, away.where);
+    if (away !== undefined) put("Away", `${midSentence(thing, place)}, ${orderText(away.reference)}`, away.where);
   }
 }
 

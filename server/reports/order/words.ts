@@ -17,7 +17,7 @@ import type {
 } from "./order-report.ts";
 import type { SupplierSum } from "./sums.ts";
 import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "../../quantities/exact.ts";
-import { small } from "../../model/titles.ts";
+import { referenceText, small } from "../../model/titles.ts";
 import { counted } from "../../rules/wording.ts";
 import { plain } from "../draw/plain.ts";
 import { ended, soMany, titleAndName } from "../draw/so-many.ts";
@@ -140,7 +140,7 @@ export function partlyWords(row: OrderRow): string {
 
 /** `A-1 on hold`; nothing where it is not of an order on hold. */
 export function holdWords(lot: OrderLot): string {
-  return lot.onHold === null ? "" : lot.onHold === "" ? "on hold" : `on hold as ${plain(lot.onHold)}`;
+  return lot.onHold === null ? "" : lot.onHold === "" ? "on hold" : `on hold as ${referenceText(plain(lot.onHold))}`;
 }
 
 /** `2.50 GBP each` of one sale; of several how each is made up: `1 pack of 12 at 20.00 GBP a pack + 1 at 2.50 GBP each`. */

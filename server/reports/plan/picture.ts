@@ -7,7 +7,7 @@ import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import { daysWords, durationWords, stepWords } from "./words.ts";
 
 // Narrow enough that its letters can be read on a telephone: the words stand above their bar, whole.
-const wide = 430;
+const wide = 364;
 const line = 15;
 const barHigh = 20;
 const head = 24;
@@ -37,9 +37,14 @@ export function planPicture(report: PlanReport): Markup | undefined {
   if (bars.length === 0 || !Number.isFinite(last) || last > 40_000) return undefined;
   const rows = all.slice(0, mostRows);
   const days = Math.ceil(last);
-  const x = (day: number) => Math.round(6 + (day / days) * (wide - 12));
   const step = [1, 2, 7, 14, 28, 91, 182, 364, 1820, 3640, 9100].find((it) => days / it <= 7) ?? 9100;
-  const ticks = Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => i * step);
+  // The day on which the last of it ends has its date, whatever the others leave room for.
+  const end = Math.floor(last);
+  const after = (day: number) => 3 + widthOf(dateWords(report.from, day, step));
+  const aDay = Math.min((wide - 12) / days, (wide - 6 - after(end)) / Math.max(end, 1));
+  const x = (day: number) => Math.round(6 + day * aDay);
+  const ticks = [...new Set([...Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => i * step), end])];
+  const isDated = (day: number) => day === end || x(day) + after(day) + 4 <= x(end);
   const drawings: Markup[] = [];
   let y = head;
   for (const row of rows) {
@@ -51,7 +56,7 @@ export function planPicture(report: PlanReport): Markup | undefined {
   return html`<svg class="calendar" viewBox="0 0 ${wide} ${height}" role="img" aria-label="${pictureWords(report, rows, all.length)}">
 ${ticks.map((day) => {
   const date = dateWords(report.from, day, step);
-  return html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${x(day) + 3 + widthOf(date) <= wide && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${date}</text>`}
+  return html`<line class="thin" x1="${x(day)}" y1="${head - 6}" x2="${x(day)}" y2="${height - 4}"/>${isDated(day) && html`<text class="faint" x="${x(day) + 3}" y="${head - 10}">${date}</text>`}
 `;
 })}${drawings}</svg>`;
 }

@@ -9,7 +9,7 @@ import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/p
 import { toMake } from "../../plan/to-make.ts";
 import { gaugesUsed, withoutStep } from "../../plan/without-step.ts";
 import { midSentence } from "../../rules/wording.ts";
-import { small } from "../../model/titles.ts";
+import { orderText, small } from "../../model/titles.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOf } from "../../supply/supply.ts";
 import { walk } from "../../story/walk.ts";
@@ -122,7 +122,7 @@ function unknownOf(planned: readonly PlannedStep[]): string[] {
   const out = new Set<string>();
   for (const it of planned) {
     for (const { parcel } of it.parcels) {
-      const order = parcel.reference === undefined ? "" : ` (order ${parcel.reference})`;
+      const order = parcel.reference === undefined ? "" : ` (${orderText(parcel.reference)})`;
       if (parcel.overdue > 0) out.add(`${small(parcel.item.title)}${order}, ${parcel.overdue === 1 ? "a day" : `${parcel.overdue} days`} overdue`);
       else if (parcel.days === undefined)
         out.add(`${small(parcel.item.title)}, ${parcel.supplier === undefined ? "which nobody offers" : "for which nobody gives a lead"}`);

@@ -1,6 +1,6 @@
 // The steps of a plan as they are shown: what each waits for, in words, and its days.
 // Invariant: says what the plan holds, and works nothing out.
-import { small } from "../../model/titles.ts";
+import { orderText, small } from "../../model/titles.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { compare, zero } from "../../quantities/exact.ts";
@@ -81,7 +81,7 @@ function waitsShown(it: PlannedStep, at: LineOf, days: Days): WaitShown[] {
 
 /** “to be ordered, 2026-05-06 at the earliest” */
 function comes(parcel: Parcel, day: string | undefined): string {
-  const order = parcel.reference === undefined ? "an order" : `order ${parcel.reference}`;
+  const order = orderText(parcel.reference ?? "");
   if (parcel.kind === "item" && parcel.status === "to order") {
     if (parcel.supplier === undefined) return "which nobody offers";
     return day === undefined ? "to be ordered; nobody says how long it takes" : `to be ordered, here on ${day} at the earliest`;

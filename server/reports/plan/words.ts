@@ -1,7 +1,7 @@
 // The words that every drawing of a plan shares: times, what a step or a parcel waits for, and how all of it is counted.
 // Invariant: says what the report holds; what is rounded here is for reading only.
 import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
-import { small } from "../../model/titles.ts";
+import { orderText, small } from "../../model/titles.ts";
 import { capital, counted, listed } from "../../rules/wording.ts";
 import { ended, soMany, stepsListed, titleAndName, titlesListed } from "../draw/so-many.ts";
 import type { Duration, GaugeShown, JobShown, MakeShown, ParcelShown, PlanReport, StepShown } from "./shapes.ts";
@@ -95,7 +95,7 @@ export const stateSigns: Readonly<Record<StepShown["state"], string>> = { done: 
 
 /** From whom, and how it stands. */
 export function fromWords(it: ParcelShown): string {
-  const order = it.order === null ? "an order" : `order ${it.order}`;
+  const order = it.order === null ? "an order" : orderText(it.order);
   const whom = it.supplier === null ? "" : `${it.supplier}, `;
   if (it.status === "to order") return it.supplier === null ? "Nobody offers it" : `${whom}to be ordered`;
   const stands = it.status === "held" ? "on hold, not sent" : it.status;
@@ -140,7 +140,7 @@ export function toAsk(report: PlanReport): { readonly text: string; readonly fil
     const [first] = it.items;
     if (first === undefined || (it.arrivesIn !== null && it.overdue === 0)) return [];
     const names = titlesListed(it.items.map((item) => item.name));
-    const order = it.order === null ? "the order" : `order ${it.order}`;
+    const order = it.order === null ? "the order" : orderText(it.order);
     const who = it.supplier ?? "the supplier";
     const text =
       it.overdue > 0

@@ -7,9 +7,9 @@ import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 
 // Narrow enough that its letters can be read on a telephone. Figures that are longer than usual take from the axis, and never from the size of the letters.
 const left = 46;
-const whole = 450;
-const leastRight = 142;
-const mostRight = 250;
+const whole = 372;
+const leastRight = 136;
+const mostRight = 230;
 const beside = 12;
 const lane = 22;
 

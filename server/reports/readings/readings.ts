@@ -271,10 +271,12 @@ function directRead(
   const words = [...new Map(verdicts.filter((it) => mains.has(it.band)).map((it) => [it.reading.entry, it])).values()];
   const main = words.reduce<Verdict | undefined>((a, b) => (a !== undefined && graver(a) > graver(b) ? a : b), undefined);
   const gauge = main?.gauge ?? first.gauge;
-  const average = mean(values);
-  const round = limit.ovality !== undefined || limit.taper !== undefined || limit.positions.length > 0;
+  // Where nothing says that its form counts, its positions are several things to measure (two shoes, four teeth): nothing is made of them together.
+  const round = limit.ovality !== undefined || limit.taper !== undefined;
+  const apartEach = positions.size > 1 && !round && limit.spread === undefined;
+  const average = apartEach ? undefined : mean(values);
   const tapered = positions.size > 1 && round ? apart(taper([...positions.values()])) : undefined;
-  const wide = values.length > 1 ? apart(span(values)) : undefined;
+  const wide = values.length > 1 && !apartEach ? apart(span(values)) : undefined;
   const judgedAt = main?.value ?? (values.length === 1 ? values[0] : undefined);
   const largest = values.length === 0 ? undefined : greatest(values.map((it) => it.abs()));
   const of = judgedAt ?? largest;

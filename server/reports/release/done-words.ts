@@ -3,6 +3,7 @@ import type { ActionVerb } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { midSentence } from "../../model/titles.ts";
 import { listed } from "../../rules/wording.ts";
+import { inList } from "../draw/so-many.ts";
 
 /** `line`: as the sheet has it, without its comment. */
 export function doneWords(job: Job, verb: ActionVerb, line: string): string {
@@ -35,7 +36,7 @@ function named(job: Job, part: string): string {
     const places: string[] = [];
     const isPlace = (it: string) => job.kindsOfPlace.has(it);
     for (let place = take(/^ ([\p{L}\d][\p{L}\d-]*)/u, isPlace); place !== undefined; place = take(/^, ([\p{L}\d][\p{L}\d-]*)/u, isPlace)) places.push(place);
-    const title = thing.title === undefined ? thing.name : midSentence(thing);
+    const title = thing.title === undefined ? thing.name : inList(midSentence(thing));
     out += part.slice(from, match.index) + [count === undefined ? "" : `${count} \u00d7`, listed(places), title].filter((it) => it !== "").join(" ");
     from = end;
   }

@@ -1,6 +1,7 @@
 // What the record of a job says: what was found, what was read, how each fastener was made fast, and the photos.
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
-import { namesText } from "../../model/titles.ts";
+import { inList } from "../draw/so-many.ts";
+import { namesText, orderText } from "../../model/titles.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry, Locking } from "../../../grammar/tree.ts";
@@ -181,7 +182,7 @@ export function outsideRecords(story: Story, at: At): Record[] {
       const of = thing === undefined ? part : called(thing, namesText(detail.places));
       return [
         {
-          text: `${of}${what === undefined ? "" : `: ${what}`}${price} (order ${entry.reference?.value ?? ""}${entry.to === undefined ? "" : ` to ${supplierOf(story.job, entry.to.text)}`})`,
+          text: `${of}${what === undefined ? "" : `: ${what}`}${price} (${orderText(entry.reference?.value ?? "")}${entry.to === undefined ? "" : ` to ${supplierOf(story.job, entry.to.text)}`})`,
           ...(status.date === undefined ? {} : { day: status.date.text }),
           ...at({ file, entry, row: detail.row, at: detail.at }),
         },
@@ -268,7 +269,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
 /** A fastener that sets a limit is as tight as its reading says. */
 function setWith(story: Story, name: string): string | undefined {
   const limits = (relationsOf(story.job).sets.get(name) ?? []).filter((it) => it.kind === "limit").map((it) => midSentence(it));
-  return limits.length === 0 ? undefined : `to set ${limits.join(", ")}`;
+  return limits.length === 0 ? undefined : `to set ${limits.map(inList).join(", ")}`;
 }
 
 function writtenTorque(it: FastenerMoment): string {

@@ -5,7 +5,7 @@ import { stackPictureWords } from "./words.ts";
 import type { ShimShown, StackShown } from "./shims.ts";
 
 const wide = 120;
-const right = 110;
+const right = 62;
 /** More slabs than a picture can hold are told in the words beside it. */
 const mostSlabs = 24;
 

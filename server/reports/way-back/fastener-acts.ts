@@ -14,10 +14,11 @@ import { isOpen } from "../../story/standing.ts";
 import { isRight } from "../../story/put-right.ts";
 import type { FastenerCell, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
+import { inList } from "../draw/so-many.ts";
 import type { Act } from "./acts.ts";
 import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
-import { type Unsettled, waitForNew } from "./unsettled.ts";
+import { type Unsettled, waitForNew, waitingRow } from "./unsettled.ts";
 import { type Wanted, isDiscarded, lastWhere } from "./wanted.ts";
 
 export function fastenerActs(story: Story, cells: readonly FastenerCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
@@ -38,7 +39,7 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     const waiting = waitsFor(story, cell, wanted);
-    if (waiting !== undefined && (short > 0 || then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${calledAt(cell)} ${waiting}` });
+    if (waiting !== undefined && (short > 0 || then.forNow)) unsettled.push(waitingRow(cell, lastWhere(cell), waiting));
     const { fresh, made, open: asked, old } = shareOf(story, cell, wanted, waiting !== undefined);
     const never = thing.torque?.none ?? false;
     // Where others stand tight and locked, those that are put back are counted and the others left as they are. One plate that locks several locks them all again.
@@ -50,7 +51,7 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     if (fresh > 0) waitForNew(story, cell, unsettled);
     if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted(whyNew(story, cell, wanted)) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...some(made), note: wanted.made(cell) }, cell.place);
-    if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting ?? ""]) }, cell.place);
+    if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting?.text ?? ""]) }, cell.place);
     // What waits would be brought back as it was by tightening all that lie there: the others are counted.
     const waits = made + asked;
     if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast > 0 || old < short ? some(old) : {}) }, cell.place);
@@ -60,7 +61,7 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     const fresher = locking !== undefined && usedOnce(story.job, locking, thing) ? { isNew: true as const } : {};
     // Filled in, it is done up and locked as the others are.
     const blank = { blank: true as const, ...some(waits) };
-    const why = made > 0 ? wanted.made(cell) : (waiting ?? "");
+    const why = made > 0 ? wanted.made(cell) : (waiting?.text ?? "");
     if (waits > 0 && !never) {
       lines.put({ verb: "tighten", ...blank, ...(torqued.rest === undefined ? {} : { rest: torqued.rest }), note: why }, cell.place);
       if (back !== undefined) lines.put({ verb: "let back", ...blank, rest: back.rest, note: why }, cell.place);
@@ -105,7 +106,7 @@ function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: str
   if (thing.torque?.byFeel !== undefined) return { note: `by feel: ${thing.torque.byFeel}` };
   if (!adjusts) return {};
   const sets = relationsOf(story.job).sets.get(thing.name) ?? [];
-  const ranges = sets.flatMap((it) => (it.kind === "limit" && it.set !== undefined ? [`${midSentence(it)} ${rangeText(it.set)}`] : []));
+  const ranges = sets.flatMap((it) => (it.kind === "limit" && it.set !== undefined ? [`${inList(midSentence(it))} ${rangeText(it.set)}`] : []));
   return ranges.length === 0 ? {} : { note: `sets ${ranges.join(", ")}` };
 }
 

@@ -8,7 +8,7 @@ import type { Act } from "./acts.ts";
 import { isGrease, isOiled } from "./by-words.ts";
 import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
-import { type Unsettled, lateDay, waitForNew, waitForOrder } from "./unsettled.ts";
+import { type Unsettled, lateDay, waitForNew, waitForOrder, waitingRow } from "./unsettled.ts";
 import { type Wanted, findingsAt, isDiscarded, lastWhere } from "./wanted.ts";
 import { weightNote, weightOf } from "./weights.ts";
 
@@ -20,7 +20,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     if (cell.unsure) continue;
     const short = Math.max(0, cell.total - cell.then.on);
     const waiting = waitsFor(story, cell, wanted);
-    if (waiting !== undefined && (short > 0 || cell.then.forNow)) unsettled.push({ where: lastWhere(cell), text: `${calledAt(cell)} ${waiting}` });
+    if (waiting !== undefined && (short > 0 || cell.then.forNow)) unsettled.push(waitingRow(cell, lastWhere(cell), waiting));
     const mend = mendFor(story, cell);
     if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
     if (!cell.thing.critical && isDiscarded(story, cell)) continue;
@@ -42,8 +42,9 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     // The new ones first: what then goes back beside them is what was sound.
     if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...whyNew(story, cell, wanted)]) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...ofAll(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
-    if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting ?? "", ...why]) }, cell.place);
-    if (waiting !== undefined && short === 0 && cell.then.forNow) lines.put({ verb: "fit", blank: true, ...noted([waiting, "it is in for now"]) }, cell.place);
+    if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting?.text ?? "", ...why]) }, cell.place);
+    if (waiting !== undefined && short === 0 && cell.then.forNow)
+      lines.put({ verb: "fit", blank: true, ...noted([waiting.text, "it is in for now"]) }, cell.place);
     else if (old > 0 || (cell.then.forNow && short === 0))
       lines.put({ verb: "fit", ...(old > 0 ? some(old) : {}), ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
   }

@@ -5,6 +5,7 @@ import { decidedAt } from "../../story/decisions.ts";
 import { repairedSince } from "../../story/put-right.ts";
 import type { FastenerCell, PartCell, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
+import type { Waiting } from "./unsettled.ts";
 import { type Wanted, findingsAt, undecidedAt } from "./wanted.ts";
 
 export interface Share {
@@ -48,12 +49,13 @@ export function whyNew(story: Story, cell: PartCell | FastenerCell, wanted: Want
         .slice(0, 1);
 }
 
-/** What it waits for: an answer, or a decision that nobody took. */
-export function waitsFor(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): string | undefined {
+/** What it waits for: an answer, by the name of its question, or a decision that nobody took on what was found. */
+export function waitsFor(story: Story, cell: PartCell | FastenerCell, wanted: Wanted): Waiting | undefined {
   const asked = decidedAt(story, cell.thing.name, cell.place, cell.total).find((it) => it.says === "waiting")?.question ?? wanted.asked.get(cell.thing.name);
-  if (asked !== undefined) return `waits for the answer to ${asked}`;
+  if (asked !== undefined) return { text: `waits for the answer to ${asked}`, asks: asked };
   const open = undecidedAt(story, cell);
-  return open === undefined ? undefined : `found ${open.words}, and nothing is decided`;
+  if (open === undefined) return undefined;
+  return { text: `found ${open.words}, and nothing is decided`, ...(open.found === undefined ? {} : { found: open.found.where }) };
 }
 
 /** How many of them wait. */

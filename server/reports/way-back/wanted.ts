@@ -1,5 +1,6 @@
 // What must be new, made, answered or decided before it goes back: asked of the needs of the job, less what planned steps do already.
 // Invariant: reads only; a thing that nobody touched stands as it always did.
+import { orderText } from "../../model/titles.ts";
 import { neverGoesBack } from "../../model/things.ts";
 import { placesOf } from "../../model/job.ts";
 import { wholeNumber } from "../../model/declare.ts";
@@ -61,7 +62,7 @@ export function newWanted(story: Story): Wanted {
     },
     why(cell) {
       const order = came.get(cell)?.order;
-      if (order !== undefined) return [`a new one came (order ${order})`];
+      if (order !== undefined) return [`a new one came (${orderText(order)})`];
       const reason = needFor(cell)?.reasons[0];
       return reason === undefined ? [] : [reason.text.startsWith(`${cell.place}: `) ? reason.text.slice(cell.place.length + 2) : reason.text];
     },
@@ -129,14 +130,14 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
 }
 
 /** What the last finding says is wrong and nobody decided on: how many, and in what words. */
-export function undecidedAt(story: Story, cell: PartCell | FastenerCell): { count: number; words: string } | undefined {
+export function undecidedAt(story: Story, cell: PartCell | FastenerCell): { count: number; words: string; found?: Found } | undefined {
   const found = findingsAt(story, cell).at(-1);
   const worn = wornElsewhere(story, cell);
   if (worn > 0) return { count: worn, words: "past its limit of wear" };
   if (found === undefined || found.decision !== undefined || neverGoesBack(cell.thing)) return undefined;
   const kinds = found.conditions.map(({ condition }) => condition.kind);
   if (kinds.every((it) => obvious.has(it)) || kinds.includes("missing") || kinds.includes("damaged") || workedOn(cell, found)) return undefined;
-  return { count: countAt(found, cell.place, cell.total).count, words: kinds.join(" and ") };
+  return { count: countAt(found, cell.place, cell.total).count, words: kinds.join(" and "), found };
 }
 
 /** How many a reading condemns that is told by places of another kind (a box by its side, its heat by the corner): the needs, which go by places, don't know of them. */

@@ -13,6 +13,7 @@ import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, tell } from "../draw/heading.ts";
 import { plain } from "../draw/plain.ts";
+import { inList } from "../draw/so-many.ts";
 import type { Line } from "../release/release.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
 import { asDone } from "./as-done.ts";
@@ -21,6 +22,7 @@ import { openingOf } from "./opening.ts";
 import type { Deed } from "./deeds.ts";
 import { inOrderOfFitting } from "./order.ts";
 import { placedIn } from "./placed.ts";
+import { unsettledRows } from "./unsettled.ts";
 import { type Due, type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
 import { type Work, greased, workOf } from "./work.ts";
 
@@ -90,18 +92,14 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   const entries = stepsBy(work, readingsToTake(story, work, asks.due));
   const cautions = cautionsFor(story);
   const done = asDone(files, path, stepsDone(entries, lineText));
+  const open = openItems(done.files, path).open.flatMap(({ rule, message, ...it }) => {
+    const line = it.file === path ? done.asItIs(it.line) : it.line;
+    return line === undefined || !forAPerson.has(rule) ? [] : [{ rule, message, file: it.file, line: line + 1 }];
+  });
   return {
     ...heading,
     entries,
-    unsettled: [
-      ...unsettled.map((it) => ({ text: it.text, ...at(it.where) })),
-      ...openItems(done.files, path)
-        .open.filter((it) => forAPerson.has(it.rule))
-        .flatMap((it) => {
-          const line = it.file === path ? done.asItIs(it.line) : it.line;
-          return line === undefined ? [] : [{ text: it.message, file: it.file, line: line + 1 }];
-        }),
-    ],
+    unsettled: unsettledRows(story, unsettled, open, at),
     cautions,
     sheet: sheetText(entries),
   };
@@ -229,7 +227,7 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
 
 /** Three of them, or fewer where they are long: a title is read at a glance. */
 function titlesOf(things: readonly Work["thing"][]): string {
-  const titles = [...new Set(things.map((it) => midSentence(it)))].map((it) => it.replace(/`/g, ""));
+  const titles = [...new Set(things.map((it) => inList(midSentence(it))))].map((it) => it.replace(/`/g, ""));
   let named = Math.min(3, titles.length);
   while (named > 1 && titles.slice(0, named).join(", ").length > 120) named--;
   return `${titles.slice(0, named).join(", ")}${titles.length > named ? " and the rest" : ""}`;

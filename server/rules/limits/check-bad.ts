@@ -1,4 +1,5 @@
 // Seen bad, and not yet seen good.
+import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
@@ -51,7 +52,7 @@ seen pattern found good
           context,
           seen.where,
           severity,
-          `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Correct it and look again for: ${seen.check.title ?? "what good looks like"}.`,
+          `${called({ name: seen.check.name }, seen.place)} was seen bad${text}. Correct it and look again for: ${small(seen.check.title ?? "what good looks like")}.`,
           [good === undefined ? undefined : { moment: good, planned: false }],
         ),
       );
