@@ -7,8 +7,7 @@ export async function firstTokensOf(root, known) {
     absWorkingDir: root,
     stdin: {
       contents: `import { grammar } from "./grammar/line-grammar.ts";
-import { firstCharacters } from "./grammar/tokens.ts";
-export const firstTokens = { choices: grammar.choices, characters: firstCharacters() };`,
+export const firstTokens = { choices: grammar.choices };`,
       resolveDir: root,
       loader: "ts",
     },

@@ -77,11 +77,11 @@ export const helpersOnce = {
   },
 };
 
-/** What looks at a grammar or takes a pattern apart: the built program has found that out before (grammar/first-tokens.ts). */
+/** What looks at a grammar, which the built program has found out before (grammar/first-tokens.ts), and what makes tokens, which grammar/lexer.ts does. */
 const looking = [
   "chevrotain/lib/src/parse/(errors_public|grammar/(checks|first|follow|interpreter|llk_lookahead|lookahead|resolver|rest|gast/gast_resolver_public))",
   "chevrotain/lib/src/parse/cst/cst_visitor",
-  "chevrotain/lib/src/scan/(reg_exp|reg_exp_parser)",
+  "chevrotain/lib/src/scan/(lexer|lexer_public|reg_exp|reg_exp_parser)",
   "@chevrotain/(gast|regexp-to-ast)/lib/src/[\\w-]+",
 ]
   .join("|")

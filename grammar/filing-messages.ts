@@ -2,7 +2,8 @@
 import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
-import { type LineTokens, TextToken, figureToken, nameToken } from "./tokens.ts";
+import type { LineTokens } from "./lexer.ts";
+import { TextToken, figureToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import { type EntryKind, actionWord, detailWords, entryWord, firstWordsUnder, meantBy, nearestWord } from "./words.ts";
 

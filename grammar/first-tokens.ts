@@ -1,7 +1,7 @@
-// Which tokens may begin what: the table by which the parser chooses its way, one token ahead. Chevrotain finds it out by running every rule once without a line, and
-// what characters a token may begin with by taking its pattern apart; a start of the program would wait longer for that than for reading a sheet. So it is found out
-// when the program is built, from the sources (`SPLITPIN_FIRST_TOKENS`, filled in by .ci/build.mjs), and found out anew where the sources run by themselves.
+// Which tokens may begin what: the table by which the parser chooses its way, one token ahead. Chevrotain finds it out by running every rule once without a line;
+// a start of the program would wait longer for that than for reading a sheet. So it is found out when the program is built, from the sources (`SPLITPIN_FIRST_TOKENS`, filled in by .ci/build.mjs), and found out anew where the sources run by themselves.
 // Invariant: sources and built program choose by the same functions, made from the same table; only where it comes from differs.
+
 /** A place in a rule where the next token decides: Chevrotain's number for it, whether its alternatives have gates, and what each may begin with. */
 export type Choice = readonly [key: number, gated: boolean, alternatives: readonly Beginning[]];
 /** Token types by where they stand in the vocabulary. */
@@ -11,12 +11,9 @@ export const anything = -1;
 
 /** By the name of the rule. */
 export type Choices = Readonly<Record<string, readonly Choice[]>>;
-/** By the name of the token: codes of characters. */
-export type FirstCharacters = Readonly<Record<string, readonly number[]>>;
 
 export interface FirstTokens {
   readonly choices: Choices;
-  readonly characters: FirstCharacters;
 }
 
 declare const SPLITPIN_FIRST_TOKENS: FirstTokens | undefined;

@@ -4,7 +4,8 @@
 import type { IToken } from "chevrotain";
 import { commentAt } from "./line-parser.ts";
 import { type SheetText, readSheet } from "./sheet-text.ts";
-import { Close, Comma, DotDot, EqualsSign, Open, PlusMinus, endOf, figureToken, nameToken, tokensOf, touching, unitOnlyToken } from "./tokens.ts";
+import { tokensOf } from "./lexer.ts";
+import { Close, Comma, DotDot, EqualsSign, Open, PlusMinus, endOf, figureToken, nameToken, touching, unitOnlyToken } from "./tokens.ts";
 import type { Detail, Entry } from "./tree.ts";
 
 export function formatSheet(text: string): string {

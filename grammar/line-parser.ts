@@ -7,7 +7,8 @@ import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
 import { faultOf } from "./messages.ts";
 import { fractions, strangeFault } from "./strange-messages.ts";
-import { EqualsSign, type LineTokens, figureToken, longestLine, nameToken, tokensOf } from "./tokens.ts";
+import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
+import { EqualsSign, figureToken, nameToken } from "./tokens.ts";
 import type { Span } from "./tree.ts";
 
 export type LineRead =

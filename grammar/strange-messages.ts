@@ -1,24 +1,10 @@
 // What is said of characters and runs of characters that no good line holds.
 // Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
 import type { IToken } from "chevrotain";
+import { deepestNesting } from "./lexer.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import type { Broken } from "./slips.ts";
-import {
-  CurlyText,
-  Dash,
-  Dots,
-  InchMark,
-  Invisible,
-  LeftBlank,
-  MoneySign,
-  Open,
-  OpenText,
-  OtherDate,
-  deepestNesting,
-  figureToken,
-  nameToken,
-  touching,
-} from "./tokens.ts";
+import { CurlyText, Dash, Dots, InchMark, Invisible, LeftBlank, MoneySign, Open, OpenText, OtherDate, figureToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 
 export function strangeFault(broken: Broken, index: number): Fault {

@@ -2,7 +2,25 @@
 // Invariant: a line with a fault adds nothing but its keyword to `unread`.
 import { unsaid } from "../../grammar/blanks.ts";
 import type { Detail, Entry, Name } from "../../grammar/tree.ts";
-import { type Thing, type ThingKind, type ThingLine, lineOf, linesOf } from "./things.ts";
+import {
+  type Check,
+  type Fastener,
+  type Fluid,
+  type Gauge,
+  type Hazard,
+  type Limit,
+  type Part,
+  type Question,
+  type Shims,
+  type Step,
+  type Supplier,
+  type Thing,
+  type ThingBase,
+  type ThingKind,
+  type ThingLine,
+  lineOf,
+  linesOf,
+} from "./things.ts";
 import { quantitiesOf } from "./values.ts";
 
 export interface Source {
@@ -79,46 +97,28 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       for (const detail of entry.stray) unread.add(detail.kind);
     }
   }
-  const titled = home.entry as { title?: { value: string } };
-  const base = {
-    name: name.text,
-    ...(titled.title === undefined || implied ? {} : { title: titled.title.value }),
-    file: home.file,
-    entry: home.entry,
-    at: name.at,
-    implied,
-    lines,
-    unread,
-    entries: sources,
-  };
-  const probe = { ...base } as unknown as Thing;
-  const last = <K extends Detail["kind"]>(k: K) => lineOf(probe, k)?.detail;
-  const all = <K extends Detail["kind"]>(k: K) => linesOf(probe, k).map((line) => line.detail);
-  const counted = () => {
-    const each = last("each");
-    const qty = last("qty");
-    const count = each?.count ?? qty?.count;
-    return defined({ placeKind: each?.placeKind, perPlace: wholeNumber(count?.text) });
-  };
-  const critical = () => {
-    const line = last("critical");
-    return defined({ critical: line !== undefined, criticalWhat: line?.what?.value });
-  };
+  const title = implied ? undefined : (home.entry as { title?: { value: string } }).title?.value;
+  const base = withFields<ThingBase>({ name: name.text }, { title, file: home.file, entry: home.entry, at: name.at, implied, lines, unread, entries: sources });
+  const last = <K extends Detail["kind"]>(k: K) => lineOf(base, k)?.detail;
+  const all = <K extends Detail["kind"]>(k: K) => linesOf(base, k).map((line) => line.detail);
+  const placeKind = () => last("each")?.placeKind;
+  const perPlace = () => wholeNumber((last("each")?.count ?? last("qty")?.count)?.text);
+  const critical = () => last("critical") !== undefined;
+  const criticalWhat = () => last("critical")?.what?.value;
   switch (kind) {
     case "part": {
       const renews = all("renew");
-      return {
-        ...base,
+      return made<Part>(base, {
         kind,
-        ...counted(),
-        ...critical(),
-        ...defined({
-          number: last("number")?.text?.value,
-          fits: last("fits")?.text?.value,
-          material: last("material")?.material?.text,
-          mass: last("mass")?.mass,
-          rated: last("rated")?.load,
-        }),
+        placeKind: placeKind(),
+        perPlace: perPlace(),
+        critical: critical(),
+        criticalWhat: criticalWhat(),
+        number: last("number")?.text?.value,
+        fits: last("fits")?.text?.value,
+        material: last("material")?.material?.text,
+        mass: last("mass")?.mass,
+        rated: last("rated")?.load,
         renew: renews.some((r) => !r.inPairs),
         renewWith: renews.flatMap((r) => r.with),
         inPairs: renews.some((r) => r.inPairs),
@@ -127,22 +127,24 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         matchedWith: all("matched").flatMap((d) => d.with),
         keepsPlace: last("keeps") !== undefined,
         holds: all("holds").flatMap((d) => d.fluids),
-      };
+      });
     }
     case "fastener": {
       const torque = last("torque");
       const locked = last("locked");
-      return {
-        ...base,
+      return made<Fastener>(base, {
         kind,
-        ...counted(),
-        ...critical(),
-        ...defined({
-          number: last("number")?.text?.value,
-          torque:
-            torque === undefined
-              ? undefined
-              : defined({
+        placeKind: placeKind(),
+        perPlace: perPlace(),
+        critical: critical(),
+        criticalWhat: criticalWhat(),
+        number: last("number")?.text?.value,
+        torque:
+          torque === undefined
+            ? undefined
+            : withFields<NonNullable<Fastener["torque"]>>(
+                {},
+                {
                   range: torque.range,
                   stages: torque.stages,
                   angle: torque.angle,
@@ -150,108 +152,118 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
                   k: torque.k?.text,
                   byFeel: torque.byFeel?.value,
                   none: torque.none !== undefined,
-                }),
-          locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
-          source: last("source")?.text?.value,
-          recheckAfter: last("recheck-after")?.after,
-          rated: last("rated")?.load,
-        }),
-        renew: all("renew").length > 0,
+                },
+              ),
+        locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
+        source: last("source")?.text?.value,
+        recheckAfter: last("recheck-after")?.after,
+        rated: last("rated")?.load,
+        renew: last("renew") !== undefined,
         threads: all("thread").flatMap((d) =>
           d.thread === undefined
             ? []
             : (d.places.length === 0 ? [undefined] : d.places).map((place) =>
-                defined({ thread: d.thread as NonNullable<typeof d.thread>, grade: d.grade?.text, class: d.class?.text, place: place?.text }),
+                withFields<Fastener["threads"][number]>(
+                  { thread: d.thread as NonNullable<typeof d.thread> },
+                  { grade: d.grade?.text, class: d.class?.text, place: place?.text },
+                ),
               ),
         ),
-      };
+      });
     }
     case "fluid":
-      return {
-        ...base,
+      return made<Fluid>(base, {
         kind,
-        ...counted(),
+        placeKind: placeKind(),
+        perPlace: perPlace(),
         in: all("in").flatMap((d) => d.parts),
         needsBleed: last("needs-bleed") !== undefined,
-        ...defined({ capacity: last("capacity")?.quantity, grade: last("grade")?.text?.value, source: last("source")?.text?.value }),
-      };
+        capacity: last("capacity")?.quantity,
+        grade: last("grade")?.text?.value,
+        source: last("source")?.text?.value,
+      });
     case "limit": {
       const set = last("set");
-      return {
-        ...base,
+      return made<Limit>(base, {
         kind,
-        ...counted(),
-        ...critical(),
+        placeKind: placeKind(),
+        perPlace: perPlace(),
+        critical: critical(),
+        criticalWhat: criticalWhat(),
         setBy: set?.by ?? [],
         of: all("of").flatMap((d) => d.names),
         with: all("with").flatMap((d) => d.names),
         positions: all("read-at").flatMap((d) => d.positions.map((p) => p.text)),
-        ...defined({
-          new: last("new")?.range,
-          worn: last("worn")?.range,
-          set: set?.range,
-          spread: last("spread")?.max,
-          ovality: last("ovality")?.max,
-          taper: last("taper")?.max,
-          expression: last("equals")?.expression,
-          source: last("source")?.text?.value,
-        }),
-      };
+        new: last("new")?.range,
+        worn: last("worn")?.range,
+        set: set?.range,
+        spread: last("spread")?.max,
+        ovality: last("ovality")?.max,
+        taper: last("taper")?.max,
+        expression: last("equals")?.expression,
+        source: last("source")?.text?.value,
+      });
     }
     case "check":
-      return {
-        ...base,
+      return made<Check>(base, {
         kind,
-        ...counted(),
-        ...critical(),
+        placeKind: placeKind(),
+        perPlace: perPlace(),
+        critical: critical(),
+        criticalWhat: criticalWhat(),
         of: all("of").flatMap((d) => d.names),
         with: all("with").flatMap((d) => d.names),
         setBy: all("set").flatMap((d) => d.by),
-      };
+      });
     case "gauge": {
       const checked = last("checked");
       const range = last("range")?.range;
       const share = all("uncertainty").findLast((d) => d.percent !== undefined)?.percent;
       // Where the gauge itself reads per cent, a per cent is an amount.
       const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
-      return {
-        ...base,
+      return made<Gauge>(base, {
         kind,
-        ...defined({
-          resolution: last("resolution")?.quantity,
-          uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
-          uncertaintyShare: readsPercent ? undefined : share,
-          range,
-          checked: checked?.date?.text,
-          everyMonths: wholeNumber(checked?.months?.text),
-        }),
-      };
+        resolution: last("resolution")?.quantity,
+        uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
+        uncertaintyShare: readsPercent ? undefined : share,
+        range,
+        checked: checked?.date?.text,
+        everyMonths: wholeNumber(checked?.months?.text),
+      });
     }
     case "hazard":
-      return {
-        ...base,
+      return made<Hazard>(base, {
         kind,
         safeBefore: all("safe-before").flatMap((d) => d.names),
         restoreAfter: all("restore-after").flatMap((d) => d.names),
-        ...defined({ caution: last("caution")?.text?.value, from: last("from")?.step }),
-      };
+        caution: last("caution")?.text?.value,
+        from: last("from")?.step,
+      });
     case "question":
-      return { ...base, kind, about: all("about").flatMap((d) => d.names), ...defined({ answer: last("answer")?.text?.value }) };
+      return made<Question>(base, { kind, about: all("about").flatMap((d) => d.names), answer: last("answer")?.text?.value });
     case "shims":
-      return { ...base, kind, ...counted() };
+      return made<Shims>(base, { kind, placeKind: placeKind(), perPlace: perPlace() });
     case "step":
     case "supplier":
-      return { ...base, kind };
+      return made<Step | Supplier>(base, { kind });
   }
 }
 
-/** Leaves out the fields that are undefined, so that absence is absence. */
-export function defined<T extends object>(
-  fields: T,
-): { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & { [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined> } {
-  const out: Record<string, unknown> = {};
-  for (const [key, value] of Object.entries(fields)) if (value !== undefined) out[key] = value;
-  return out as never;
+/** Every field of a kind beside those of the base, said even where there is nothing to say. */
+type Fields<T, Base> = { readonly [K in Exclude<keyof T, keyof Base>]-?: T[K] | undefined };
+
+function made<T extends Thing>(base: ThingBase, fields: Fields<T, ThingBase>): T {
+  return withFields<T>(base, fields);
+}
+
+/** Puts into an object what is not undefined, so that absence is absence. The object is the caller's own: a copy of each would take longer than all else that is done here. */
+function withFields<T extends object>(own: object, fields: { readonly [key: string]: unknown }): T {
+  const out = own as Record<string, unknown>;
+  for (const key in fields) {
+    const value = fields[key];
+    if (value !== undefined) out[key] = value;
+  }
+  return out as T;
 }
 
 /** A whole figure that is no larger than a machine could need, else undefined. */

@@ -1,20 +1,18 @@
-// What the built program brings along of its grammar says what the sources find out by themselves: by which token a rule goes on, and by which character a token begins.
+// What the built program brings along of its grammar says what the sources find out by themselves: by which token a rule goes on.
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { firstTokensOf } from "../../.ci/first-tokens.mjs";
 import { grammar } from "../../grammar/line-grammar.ts";
-import { firstCharacters } from "../../grammar/tokens.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
 test("the table that is brought along is the one of the sources", async () => {
   const found = await firstTokensOf(root);
-  expect(found).toEqual({ choices: grammar.choices, characters: firstCharacters() });
+  expect(found).toEqual({ choices: grammar.choices });
   expect(Object.keys(found.choices).length).toBeGreaterThan(50);
-  expect(Object.keys(found.characters)).toContain("PlainFigure");
 });
 
-test("a lexer that is told by what its tokens begin tries the same ones at each character", async () => {
+test("a parser that is told by the table chooses by the same one", async () => {
   const found = await firstTokensOf(root);
   expect(await firstTokensOf(root, found)).toEqual(found);
 });
