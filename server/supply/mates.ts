@@ -1,5 +1,6 @@
 // Sets that are renewed together: parts matched with one another, and pairs across the places of their kind.
 // Invariant: a set is asked for whole or not at all; a mate that is waiting for an answer carries nothing on.
+import { countAhead } from "../model/halving.ts";
 import type { Part } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { type Reason, placed } from "./need.ts";
@@ -76,7 +77,7 @@ function askAll(set: ReadonlySet<Slot>, carried: readonly Carried[]): void {
     for (const list of lists) {
       let at = 0;
       for (const end of ends) {
-        const to = firstBehind(list, end);
+        const to = countAhead(list, (it) => it.seq <= end);
         for (let count = 0; at < to && count < mostNamed; at++) {
           const it = list[at] as Carried;
           if (it.origin === mate && !itself) continue;
@@ -92,17 +93,6 @@ function askAll(set: ReadonlySet<Slot>, carried: readonly Carried[]): void {
       mate.asks.push({ seq: it.seq, count: mate.total, adds: false, reasons, ...(it.echo ? { echo: true } : {}) });
     }
   }
-}
-
-/** The first of a list in order that was said after so many moments. */
-function firstBehind(list: readonly Carried[], seq: number): number {
-  let [low, high] = [0, list.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] as Carried).seq <= seq) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** `of`: how many lines ask for the whole set, where not all are named. */

@@ -2,7 +2,7 @@
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { grouped } from "../../model/grouped.ts";
+import { grouped, putInto } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
@@ -264,8 +264,7 @@ function directRead(
   const show = (value: Exact) => sameUnitText(value, unit, places);
   const apart = (value: Exact | undefined) => (value === undefined ? undefined : differenceText(value, unit, places));
   const positions = new Map<string, Exact[]>();
-  for (const { reading, spots } of sound)
-    positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
+  for (const { reading, spots } of sound) for (const spot of spots) putInto(positions, reading.position ?? "", spot.value);
   // The last word of each entry; of several entries the worst of them.
   const words = [...new Map(verdicts.filter((it) => mains.has(it.band)).map((it) => [it.reading.entry, it])).values()];
   const main = words.reduce<Verdict | undefined>((a, b) => (a !== undefined && graver(a) > graver(b) ? a : b), undefined);
