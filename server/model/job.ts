@@ -90,10 +90,10 @@ interface Read {
 function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
-  const list: JobFile[] = [];
+  const list = new Map<string, JobFile>();
   const useFaults: UseFault[] = [];
   follow({ path, sheet: own }, [path]);
-  return { own, list, useFaults };
+  return { own, list: [...list.values()], useFaults };
 
   function follow(file: JobFile, trail: readonly string[]): void {
     for (const entry of file.sheet.entries) {
@@ -107,18 +107,18 @@ function readFiles(files: Files, path: string): Read | undefined {
         useFaults.push({ entry, file: file.path, reason: "circle", path: entry.path.value, circle: [...trail.slice(trail.indexOf(target)), target] });
         continue;
       }
-      if (list.some((it) => it.path === target)) continue;
+      if (list.has(target)) continue;
       const answer = trail.length >= depthLimit ? "missing" : files.read(target);
       if (answer === "missing" || answer === "outside") useFaults.push({ entry, file: file.path, reason: answer, path: entry.path.value });
       else follow({ path: target, sheet: answer }, [...trail, target]);
     }
-    if (!list.some((it) => it.path === file.path)) list.push(file);
+    if (!list.has(file.path)) list.set(file.path, file);
   }
 }
 
 function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): Slices<Job> {
-  const placeKinds = new Map<string, string[]>();
-  const kindsOfPlace = new Map<string, string[]>();
+  const placeKinds = new Map<string, Set<string>>();
+  const kindsOfPlace = new Map<string, Set<string>>();
   const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
   const twice: { name: Name; source: Source; first: Where }[] = [];
   const unreadNames = new Set<string>();
@@ -170,8 +170,8 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     sheet,
     things,
     twice: twice.map((it) => ({ ...it, source: meant.source(it.source), first: { ...it.first, entry: meant.entry(it.first.entry) } })),
-    placeKinds,
-    kindsOfPlace,
+    placeKinds: asLists(placeKinds),
+    kindsOfPlace: asLists(kindsOfPlace),
     useFaults: useFaults.map((it) => ({ ...it, entry: meant.entry(it.entry) as UseEntry })),
     unreadNames,
     slips,
@@ -212,16 +212,19 @@ function adds(entry: Entry, kind: ThingKind, home: { kind: ThingKind }): boolean
   return kind === home.kind && (entry as { title?: unknown }).title === undefined && kind !== "step" && kind !== "question";
 }
 
-function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: Map<string, string[]>, kindsOfPlace: Map<string, string[]>): void {
+function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: Map<string, Set<string>>, kindsOfPlace: Map<string, Set<string>>): void {
   if (kind === undefined) return;
-  const places = placeKinds.get(kind.text) ?? [];
+  const places = placeKinds.get(kind.text) ?? new Set();
   placeKinds.set(kind.text, places);
   for (const name of names) {
-    if (!places.includes(name.text)) places.push(name.text);
-    const kinds = kindsOfPlace.get(name.text) ?? [];
-    if (!kinds.includes(kind.text)) kinds.push(kind.text);
-    kindsOfPlace.set(name.text, kinds);
+    places.add(name.text);
+    const kinds = kindsOfPlace.get(name.text) ?? new Set();
+    kindsOfPlace.set(name.text, kinds.add(kind.text));
   }
+}
+
+function asLists(sets: ReadonlyMap<string, ReadonlySet<string>>): ReadonlyMap<string, readonly string[]> {
+  return new Map([...sets].map(([key, set]) => [key, [...set]]));
 }
 
 function wordsOfLine(sheet: SheetText, line: number): string[] {
