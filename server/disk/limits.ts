@@ -1,10 +1,8 @@
 // How large a sheet may be to be read: one that is typed by hand, over years, is smaller by far.
+import { mostLines } from "../model/largest.ts";
 
 /** In bytes. */
 export const largestSheet = 5 * 1024 * 1024;
-
-/** A job of years has some thousand lines. */
-export const mostLines = 50_000;
 
 /** Why a sheet of so many bytes is not read, in words that follow its name; undefined where it is. */
 export function whyTooLarge(bytes: number): string | undefined {

@@ -1,5 +1,6 @@
 // What stands at a place in a sheet: the entry, the line that was read, the name under the cursor.
 // Invariant: pure, and answers for any line and column, also of a broken sheet.
+import { countAhead } from "../model/halving.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Detail, Entry, Name } from "../../grammar/tree.ts";
 import { kindDeclared } from "../model/declare.ts";
@@ -72,14 +73,7 @@ export function namesOf(entry: Entry): NameInEntry[] {
 
 /** The last entry that starts at the line or above it; -1 where there is none. */
 function entryIndexAt(sheet: SheetText, line: number): number {
-  let low = 0;
-  let high = sheet.starts.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sheet.starts[middle] ?? 0) <= line) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
+  return countAhead(sheet.starts, (it) => it <= line) - 1;
 }
 
 /** The entries that reach into these lines, in order, each with the line of its head. */

@@ -1,5 +1,6 @@
 // What is shown behind the lines that are on the screen, from what the last check made: verdicts, places, lockings, days, faults that are still open.
 // Invariant: nothing here is written into the sheet, and an entry that was edited since the last check shows nothing.
+import { putInto } from "../model/grouped.ts";
 import { entriesBetween } from "./at.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
@@ -110,7 +111,7 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
     const places = new Map<string, string[]>();
     for (const it of moments) {
       const words = waitingWords(story, it);
-      if (words !== undefined) places.set(words, [...(places.get(words) ?? []), it.cell.place]);
+      if (words !== undefined) putInto(places, words, it.cell.place);
     }
     // What is so of all that it fits needs no place.
     const said = [...places].map(([words, of]) => (of.length === moments.length ? words : `${of.join(", ")}: ${words}`));

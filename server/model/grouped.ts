@@ -3,11 +3,13 @@
 /** The members by their key, in the order of the list. */
 export function grouped<K, T>(list: readonly T[], keyOf: (it: T) => K): ReadonlyMap<K, readonly T[]> {
   const groups = new Map<K, T[]>();
-  for (const it of list) {
-    const key = keyOf(it);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [it]);
-    else group.push(it);
-  }
+  for (const it of list) putInto(groups, keyOf(it), it);
   return groups;
+}
+
+/** Behind those that its key has already. The list grows as it stands: made anew for each of thousands it would grow as their square. */
+export function putInto<K, T>(groups: Map<K, T[]>, key: K, it: T): void {
+  const group = groups.get(key);
+  if (group === undefined) groups.set(key, [it]);
+  else group.push(it);
 }

@@ -5,6 +5,7 @@ import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
+import { mostFiles, mostLines, mostPlaced } from "./largest.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "./slices.ts";
@@ -19,7 +20,7 @@ export interface JobFile {
 export interface UseFault {
   readonly entry: UseEntry;
   readonly file: string;
-  readonly reason: "missing" | "outside" | "circle";
+  readonly reason: "missing" | "outside" | "circle" | "too many";
   readonly path: string;
   /** The files of the circle, in order. */
   readonly circle?: readonly string[];
@@ -43,10 +44,20 @@ export interface Job {
   /** place -> its kinds */
   readonly kindsOfPlace: ReadonlyMap<string, readonly string[]>;
   readonly useFaults: readonly UseFault[];
+  /** Places that were left out, for there are more with what stands at each of them than are worked with: of which kinds, and how many of each were kept. */
+  readonly leftOut: readonly LeftOut[];
   /** Heads that can't be read, so that names which they might have declared are not called unknown. */
   readonly unreadNames: ReadonlySet<string>;
   /** Undeclared names that are near to declared ones. */
   readonly slips: Slips;
+}
+
+export interface LeftOut {
+  readonly kind: string;
+  /** How many are declared, and how many things stand at each of them. */
+  readonly places: number;
+  readonly things: number;
+  readonly kept: number;
 }
 
 const depthLimit = 32;
@@ -90,10 +101,11 @@ interface Read {
 function readFiles(files: Files, path: string): Read | undefined {
   const own = files.read(path);
   if (own === "missing" || own === "outside") return undefined;
-  const list: JobFile[] = [];
+  const list = new Map<string, JobFile>();
   const useFaults: UseFault[] = [];
+  let lines = own.lineCount;
   follow({ path, sheet: own }, [path]);
-  return { own, list, useFaults };
+  return { own, list: [...list.values()], useFaults };
 
   function follow(file: JobFile, trail: readonly string[]): void {
     for (const entry of file.sheet.entries) {
@@ -107,18 +119,26 @@ function readFiles(files: Files, path: string): Read | undefined {
         useFaults.push({ entry, file: file.path, reason: "circle", path: entry.path.value, circle: [...trail.slice(trail.indexOf(target)), target] });
         continue;
       }
-      if (list.some((it) => it.path === target)) continue;
+      if (list.has(target)) continue;
+      if (list.size >= mostFiles) {
+        useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
+        continue;
+      }
       const answer = trail.length >= depthLimit ? "missing" : files.read(target);
       if (answer === "missing" || answer === "outside") useFaults.push({ entry, file: file.path, reason: answer, path: entry.path.value });
-      else follow({ path: target, sheet: answer }, [...trail, target]);
+      else if (lines + answer.lineCount > mostLines) useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
+      else {
+        lines += answer.lineCount;
+        follow({ path: target, sheet: answer }, [...trail, target]);
+      }
     }
-    if (!list.some((it) => it.path === file.path)) list.push(file);
+    if (!list.has(file.path)) list.set(file.path, file);
   }
 }
 
 function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): Slices<Job> {
-  const placeKinds = new Map<string, string[]>();
-  const kindsOfPlace = new Map<string, string[]>();
+  const placeKinds = new Map<string, Set<string>>();
+  const kindsOfPlace = new Map<string, Set<string>>();
   const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
   const twice: { name: Name; source: Source; first: Where }[] = [];
   const unreadNames = new Set<string>();
@@ -157,6 +177,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     if (things.size % someEntries === 0) yield;
   }
   implyAll(things, meant.undeclared, slips);
+  const leftOut = leaveOut(placeKinds, things);
   yield;
   shortenTitles(things);
   let sheet: SheetEntry | undefined;
@@ -170,9 +191,10 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     sheet,
     things,
     twice: twice.map((it) => ({ ...it, source: meant.source(it.source), first: { ...it.first, entry: meant.entry(it.first.entry) } })),
-    placeKinds,
-    kindsOfPlace,
+    placeKinds: asLists(placeKinds),
+    kindsOfPlace: asLists(kindsOfPlace),
     useFaults: useFaults.map((it) => ({ ...it, entry: meant.entry(it.entry) as UseEntry })),
+    leftOut,
     unreadNames,
     slips,
   };
@@ -212,16 +234,36 @@ function adds(entry: Entry, kind: ThingKind, home: { kind: ThingKind }): boolean
   return kind === home.kind && (entry as { title?: unknown }).title === undefined && kind !== "step" && kind !== "question";
 }
 
-function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: Map<string, string[]>, kindsOfPlace: Map<string, string[]>): void {
+function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: Map<string, Set<string>>, kindsOfPlace: Map<string, Set<string>>): void {
   if (kind === undefined) return;
-  const places = placeKinds.get(kind.text) ?? [];
+  const places = placeKinds.get(kind.text) ?? new Set();
   placeKinds.set(kind.text, places);
   for (const name of names) {
-    if (!places.includes(name.text)) places.push(name.text);
-    const kinds = kindsOfPlace.get(name.text) ?? [];
-    if (!kinds.includes(kind.text)) kinds.push(kind.text);
-    kindsOfPlace.set(name.text, kinds);
+    places.add(name.text);
+    const kinds = kindsOfPlace.get(name.text) ?? new Set();
+    kindsOfPlace.set(name.text, kinds.add(kind.text));
   }
+}
+
+/** Where there are more places with what stands at each than are worked with, the last of the longest kinds are left out. */
+function leaveOut(placeKinds: ReadonlyMap<string, Set<string>>, things: ReadonlyMap<string, Thing>): LeftOut[] {
+  const at = new Map<string, number>();
+  for (const it of things.values()) if ("placeKind" in it && it.placeKind !== undefined) at.set(it.placeKind.text, (at.get(it.placeKind.text) ?? 0) + 1);
+  const kinds = [...placeKinds].map(([kind, places]) => ({ kind, set: places, places: places.size, things: Math.max(1, at.get(kind) ?? 0) }));
+  kinds.sort((a, b) => a.places * a.things - b.places * b.things);
+  let room = mostPlaced;
+  return kinds.flatMap(({ kind, set, places, things: standing }, i) => {
+    // Each has its share of what those that ask for less have left.
+    const kept = Math.min(places, Math.max(1, Math.floor(room / (kinds.length - i) / standing)));
+    room -= kept * standing;
+    if (kept === places) return [];
+    for (const place of [...set].slice(kept)) set.delete(place);
+    return [{ kind, places, things: standing, kept }];
+  });
+}
+
+function asLists(sets: ReadonlyMap<string, ReadonlySet<string>>): ReadonlyMap<string, readonly string[]> {
+  return new Map([...sets].map(([key, set]) => [key, [...set]]));
 }
 
 function wordsOfLine(sheet: SheetText, line: number): string[] {

@@ -1,5 +1,6 @@
 // How things are called in a sentence: a title is cut at its first comma only where it stays the only one so called.
 // Invariant: two things of a job are never called by the same words, whatever their titles.
+import { countAhead } from "./halving.ts";
 import { memo } from "./memo.ts";
 import type { Thing } from "./things.ts";
 
@@ -82,26 +83,14 @@ function shortest(thing: Thing, keys: readonly string[], hands: ReadonlyMap<stri
     if (!part.includes("(") && !manyBegin(keys, keyOf(part))) return part;
   }
   const whole = keyOf(title);
-  if (keys[firstFrom(keys, whole) + 1] !== whole) return title;
+  if (keys[countAhead(keys, (it) => it < whole) + 1] !== whole) return title;
   if (isFigure(thing)) return `${title} (${thing.name.replaceAll("-", " ")})`;
   return hands.get(whole) === 1 ? title : `${title} (\`${thing.name}\`)`;
 }
 
 /** Whether two of them or more begin with `start`. */
 function manyBegin(keys: readonly string[], start: string): boolean {
-  return keys[firstFrom(keys, start) + 1]?.startsWith(start) === true;
-}
-
-/** The place of the first that is not before `start`. */
-function firstFrom(keys: readonly string[], start: string): number {
-  let low = 0;
-  let high = keys.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((keys[middle] as string) < start) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return keys[countAhead(keys, (it) => it < start) + 1]?.startsWith(start) === true;
 }
 
 function keyOf(text: string): string {

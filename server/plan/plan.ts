@@ -1,6 +1,6 @@
 // When: each step done, ready or waiting and for what; with the time that steps take and parcels need, the earliest and latest days, and what the finish hangs on.
 // Invariant: the day comes from outside. Exact; a time that nobody wrote is not guessed, and what hangs on it says so.
-import { grouped } from "../model/grouped.ts";
+import { grouped, putInto } from "../model/grouped.ts";
 import { memo } from "../model/memo.ts";
 import { measured } from "../model/values.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
@@ -70,7 +70,7 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
   const parcels = all.filter((it) => it.visits.length > 0);
   const indexOf = new Map<Visit, number>(waits.map((it, i) => [it.waits.visit, i]));
   const awaited = new Map<Visit, number[]>();
-  for (const [i, parcel] of parcels.entries()) for (const visit of parcel.visits) awaited.set(visit, [...(awaited.get(visit) ?? []), waits.length + i]);
+  for (const [i, parcel] of parcels.entries()) for (const visit of parcel.visits) putInto(awaited, visit, waits.length + i);
 
   const lengths = waits.map(({ waits: { visit }, story }) => lengthOf(story, visit, calendar.hoursADay));
   const activities: Activity[] = [

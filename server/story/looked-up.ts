@@ -1,5 +1,6 @@
 // The readings, verdicts and looks of a story by what they are of, so that a rule which asks about one thing does not go through those of all others.
 // Invariant: made once for a story, when first asked for; each list in the order of the story.
+import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import type { Reading, Seen, Story } from "./story.ts";
 import type { Judged } from "./verdicts.ts";
@@ -56,14 +57,7 @@ export function firstBehind<T extends { readonly seq: number }>(list: readonly T
 
 /** The place of the first whose number is at least `seq`. */
 function firstFrom(list: readonly { readonly seq: number }[], seq: number): number {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] as { readonly seq: number }).seq < seq) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countAhead(list, (it) => it.seq < seq);
 }
 
 /** One that bears a name twice stands once in its list. */

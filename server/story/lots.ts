@@ -101,7 +101,8 @@ export class Notes implements Iterable<Note> {
   }
 
   last(): Note | undefined {
-    return this.all[this.length - 1];
+    // Of none nothing is asked: the engine looks for a place before the first by its slow way.
+    return this.length === 0 ? undefined : this.all[this.length - 1];
   }
 
   /** The same notes. Two lists that differ do so most often at their ends. */
@@ -337,13 +338,9 @@ export function slackFirst(lot: Lot): number {
 
 /** Tight and not locked, or locked and not tight, as the last word on it says: nothing has moved it since. */
 function isAsFoundOpen(lot: Lot): boolean {
+  if (lot.tight === lot.locked || lot.tightenedAt !== undefined) return false;
   const last = lot.notes.last();
-  return (
-    lot.tight !== lot.locked &&
-    lot.tightenedAt === undefined &&
-    last?.kind === "found" &&
-    last.found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "loose")
-  );
+  return last?.kind === "found" && last.found.conditions.some(({ condition }) => condition.kind === "unlocked" || condition.kind === "loose");
 }
 
 /** `let back` takes those that were tightened last and are not let back yet. */

@@ -1,5 +1,6 @@
 // The readings that condemn a thing at a place: out past the limit of wear, or past what it may spread, be oval or taper.
 // Invariant: doubt condemns nothing, and a trial neither condemns nor clears.
+import { putInto } from "../model/grouped.ts";
 import type { Judged } from "./verdicts.ts";
 import type { Verdict } from "./verdict.ts";
 
@@ -10,7 +11,7 @@ export function condemning(judged: Judged, name: string, place: string): Verdict
     if (it.place !== "" && place !== "" && it.place !== place) continue;
     // What is inside its setting, or as made, at the end is inside its wear.
     const key = `${it.limit.name} ${it.band === "set" || it.band === "new" ? "worn" : it.band}`;
-    if (it.outcome === "out") standing.set(key, [...(standing.get(key) ?? []), it]);
+    if (it.outcome === "out") putInto(standing, key, it);
     else if (it.outcome === "in" && it.stage === "final") standing.delete(key);
   }
   return [...standing.values()].flat();

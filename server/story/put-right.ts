@@ -1,5 +1,6 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
+import { countAhead } from "../model/halving.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
@@ -156,14 +157,7 @@ function throughout(cell: FastenerCell | PartCell, seq: number, is: (moment: Fas
 
 /** Index of the first moment behind `seq`. */
 function firstSince(history: readonly Moment[], seq: number): number {
-  let low = 0;
-  let high = history.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((history[middle] as Moment).seq <= seq) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countAhead(history, (it) => it.seq <= seq);
 }
 
 /** How many at this place a finding speaks of; all, where it does not say. */

@@ -1,5 +1,6 @@
 // The open questions about a thing at a place: those that name it, and those that a finding of it asks.
 // Invariant: a question with an answer is none.
+import { putInto } from "../model/grouped.ts";
 import { memo } from "../model/memo.ts";
 import { linesOf } from "../model/things.ts";
 import { decidedAt, isOpenQuestion } from "./decisions.ts";
@@ -19,7 +20,7 @@ const aboutOf = memo((story: Story): ReadonlyMap<string, readonly string[]> => {
   const map = new Map<string, string[]>();
   for (const question of story.job.things.values()) {
     if (question.kind !== "question" || question.implied || !isOpenQuestion(story, question.name)) continue;
-    for (const { detail } of linesOf(question, "about")) for (const name of detail.names) map.set(name.text, [...(map.get(name.text) ?? []), question.name]);
+    for (const { detail } of linesOf(question, "about")) for (const name of detail.names) putInto(map, name.text, question.name);
   }
   return map;
 });

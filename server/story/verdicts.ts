@@ -1,5 +1,6 @@
 // Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
 // Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
+import { putInto } from "../model/grouped.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry } from "../../grammar/tree.ts";
 import { type Slices, runThrough } from "../model/slices.ts";
@@ -101,7 +102,7 @@ function* judgeAll(story: Story): Slices<Judged> {
 
   function condemn(reading: Reading, verdict: Verdict, spots: readonly Spot[] | undefined): void {
     if (spots?.length === 0 || verdict.stage === "trial") return;
-    condemning.set(reading, [...(condemning.get(reading) ?? []), { verdict, spots }]);
+    putInto(condemning, reading, { verdict, spots });
   }
 }
 

@@ -1,5 +1,6 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
+import { putInto } from "../model/grouped.ts";
 import { memo } from "../model/memo.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
@@ -266,7 +267,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
       hazardsByStep = new Map();
       for (const thing of job.things.values()) {
         if (thing.kind !== "hazard" || thing.from === undefined) continue;
-        hazardsByStep.set(thing.from.text, [...(hazardsByStep.get(thing.from.text) ?? []), thing.name]);
+        putInto(hazardsByStep, thing.from.text, thing.name);
       }
     }
     return hazardsByStep.get(step) ?? [];

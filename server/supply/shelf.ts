@@ -1,5 +1,6 @@
 // What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
+import { putInto } from "../model/grouped.ts";
 import type { Entry, ItemDetail, Money, OrderEntry, SheetEntry, StatusDetail } from "../../grammar/tree.ts";
 import type { Job, JobFile } from "../model/job.ts";
 import { isMentioned, isReturnedSince, mentionsOf, partsOf, statusOf } from "../model/orders.ts";
@@ -174,7 +175,7 @@ function sharedByThread(
       const { shares, left } = take(line.amount.value);
       for (const [i, { item }] of needs.entries()) {
         const value = shares[i] as Exact;
-        if (value.n !== 0n) open.set(item.key, [...(open.get(item.key) ?? []), { ...line, item, amount: { value } }]);
+        if (value.n !== 0n) putInto(open, item.key, { ...line, item, amount: { value } });
       }
       if (left.n !== 0n) rest.push({ ...line, amount: { ...line.amount, value: left } });
     }

@@ -14,7 +14,7 @@ export interface Growth {
 
 const head = 'sheet "S"\n  machine "M"\n  currency GBP\n';
 const times = (n: number, line: (i: number) => string) => Array.from({ length: n }, (_, i) => line(i)).join("\n");
-const released = '\nrelease by "B" 2026-05-01\n  test "road" "good"\n';
+const released = '\nrelease by "B" 2026-05-01\n  test "road"\n';
 const shop = 'supplier s "S"\n  currency GBP\n  freight 5 GBP\n  lead 3 d\n';
 const limit =
   'part p "P"\n  critical "steering"\nlimit l "L"\n  of p\n  new 10.00 .. 10.02 mm\n  worn min 9.9 mm\n  source "book"\ngauge g "G"\n  uncertainty 0.005 mm\n';

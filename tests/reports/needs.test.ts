@@ -153,6 +153,17 @@ describe("parts", () => {
     expect(needs(`${pair}finding spring far\n  is broken\n  decision renew\nstep a "A"\n  fit spring far new\n  done\n`)).toEqual(["spring: 1"]);
     expect(needs('part spring "Spring"\n  qty 2\n  renew in pairs\nfinding spring 1\n  is broken\n  decision renew\n')).toEqual(["spring: 2"]);
   });
+  test("a set of a hundred, each asked for by all others: all of it, and of the lines so many are named as can be read", () => {
+    const chain = Array.from({ length: 100 }, (_, i) => `part p${i} "P${i}"\n${i > 0 ? `  matched with p${i - 1}\n` : ""}`).join("");
+    const worn = Array.from({ length: 100 }, (_, i) => `finding p${i}\n  is worn\n  decision renew\n`).join("");
+    const fitted = (last: number) => `step a "A"\n${Array.from({ length: last }, (_, i) => `  fit p${i} new\n`).join("")}  done\n`;
+    expect(needs(`${chain}finding p0\n  is worn\n  decision renew\n`)).toEqual(Array.from({ length: 100 }, (_, i) => `p${i}: 1`));
+    expect(needs(`${chain}${worn}${fitted(99)}`)).toEqual(["p99: 1"]);
+    expect(needs(`${chain}${worn}${fitted(100)}`)).toEqual([]);
+    const reasons = orderOf(`${chain}${worn}`).lines.map((row) => row.why.map((it) => it.text));
+    for (const it of reasons) expect(it.length).toBeLessThan(40);
+    for (const it of reasons) expect(it.join()).toContain("; 100 lines ask for the whole set, and not all are named");
+  });
   test("planned to be fitted new, once with what asks for it", () => {
     expect(needs(`${gear}step a "A"\n  fit gear new\n`)).toEqual(["gear: 2"]);
     expect(needs(`${gear}finding gear near\n  is worn\n  decision renew\nstep a "A"\n  fit gear near new\n`)).toEqual(["gear: 1"]);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { mostLines } from "../../server/disk/limits.ts";
+import { mostLines } from "../../server/model/largest.ts";
 import { type Wire, type WireDiagnostic, startServer } from "./wire.ts";
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-roots-")));

@@ -12,8 +12,7 @@ export function asMarkdown({ name, heading, headline, about = [], parts, foot }:
   if (machine !== "") out.push(text(machine), "");
   if (headline !== undefined) out.push(`**${text(headline)}**`, "");
   if (about.length > 0) out.push(text(about.join(" ")), "");
-  out.push(...inside(parts, 2), ...foot.flatMap((it) => [text(it), ""]));
-  return out.join("\n");
+  return [...out, ...inside(parts, 2), ...foot.flatMap((it) => [text(it), ""])].join("\n");
 }
 
 /** `depth`: of a heading, from 1 to 6. Each part ends with a blank line. */

@@ -12,7 +12,9 @@ export function asText({ name, heading, headline, about = [], parts, foot }: Doc
   if (headline !== undefined) out.push(plain([headline, ...about].join(" ")), "");
   for (const part of drawn(parts)) {
     const lines = linesOf(part, heading.file);
-    if (lines.length > 0) out.push(...lines, "");
+    // One by one: as arguments of one call tens of thousands are too many.
+    for (const line of lines) out.push(line);
+    if (lines.length > 0) out.push("");
   }
   out.push(...foot.map(plain), "");
   return out.join("\n");

@@ -1,5 +1,6 @@
 // An order to one supplier as text for a letter: their numbers, whole packs, each price and sum, what goes back for exchange, and the delivery that was named.
 // Invariant: plain lines, nothing of a sheet that moves a cursor or breaks a line; what is not known is asked for, never made up.
+import { putInto } from "../../model/grouped.ts";
 import { lotAmount, moneyWords, warningWords } from "./words.ts";
 import type { OrderLot, OrderReport, OrderRow, OrderWork } from "./order-report.ts";
 import { exact, zero } from "../../quantities/exact.ts";
@@ -24,7 +25,7 @@ export function orderLetter(report: OrderReport, supplier: string): string | und
   if (machines.length > 0) out.push(`For: ${machines.join("; ")}`, "");
   const fresh = sales.filter(({ lot }) => lot.onHold === null);
   const held = new Map<string, Sale[]>();
-  for (const it of sales) if (it.lot.onHold !== null) held.set(it.lot.onHold, [...(held.get(it.lot.onHold) ?? []), it]);
+  for (const it of sales) if (it.lot.onHold !== null) putInto(held, it.lot.onHold, it);
   let n = 0;
   if (fresh.length > 0) out.push("Please send us:", "");
   for (const it of fresh) out.push(...item(it, ++n), "");

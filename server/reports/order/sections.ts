@@ -1,5 +1,6 @@
 // The parts order as it is drawn: what to order by supplier, each with its sum, as it is posted; below each thing the causes that ask for it, a line each; then what is there.
 // Invariant: says what the report holds, and works nothing out. Each cause leads to its lines. No column is all nothing.
+import { putInto } from "../../model/grouped.ts";
 import { type Column, type Document, type Row, type Section, type Sums, type Table, type TableRow, listOf } from "../draw/sections.ts";
 import { type Told, listsOfOrder } from "./lists.ts";
 import type { OrderLot, OrderReport, OrderRow } from "./order-report.ts";
@@ -61,7 +62,7 @@ interface Sale {
 /** A section for each of whom something is bought, in the order of the sums. */
 function bySupplier(report: OrderReport): Section[] {
   const groups = new Map<string | null, Sale[]>();
-  for (const row of report.lines) for (const lot of row.lots) groups.set(lot.supplier, [...(groups.get(lot.supplier) ?? []), { row, lot }]);
+  for (const row of report.lines) for (const lot of row.lots) putInto(groups, lot.supplier, { row, lot });
   return [...groups].map(([supplier, sales]) => {
     const title = sales[0]?.lot.supplierName ?? "Of nobody who is named";
     const sums = report.suppliers.filter((it) => it.supplier === supplier);

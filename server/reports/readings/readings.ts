@@ -3,7 +3,7 @@
 import { coversPlace } from "../../story/conceded.ts";
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { grouped } from "../../model/grouped.ts";
+import { grouped, putInto } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
@@ -265,8 +265,7 @@ function directRead(
   const show = (value: Exact) => sameUnitText(value, unit, places);
   const apart = (value: Exact | undefined) => (value === undefined ? undefined : differenceText(value, unit, places));
   const positions = new Map<string, Exact[]>();
-  for (const { reading, spots } of sound)
-    positions.set(reading.position ?? "", [...(positions.get(reading.position ?? "") ?? []), ...spots.map((spot) => spot.value)]);
+  for (const { reading, spots } of sound) for (const spot of spots) putInto(positions, reading.position ?? "", spot.value);
   // The last word of each entry; of several entries the worst of them.
   const words = [...new Map(verdicts.filter((it) => mains.has(it.band)).map((it) => [it.reading.entry, it])).values()];
   const main = words.reduce<Verdict | undefined>((a, b) => (a !== undefined && graver(a) > graver(b) ? a : b), undefined);

@@ -1,4 +1,5 @@
 // The words that every drawing of the readings shares.
+import { putInto } from "../../model/grouped.ts";
 import type { LimitRead, Outcome, ReadingsReport, StageRead } from "./readings.ts";
 
 /** A sign that is told by its shape, for each outcome. */
@@ -46,8 +47,7 @@ function worstOf(stage: StageRead): Outcome {
 export function spotLines(stage: StageRead): string[] {
   if (stage.spots.length === 0) return stage.value === undefined ? [] : [stage.value];
   const byPosition = new Map<string, string[]>();
-  for (const it of stage.spots)
-    byPosition.set(it.position ?? "", [...(byPosition.get(it.position ?? "") ?? []), `${it.text}${it.times > 1 ? ` (mean of ${it.times})` : ""}`]);
+  for (const it of stage.spots) putInto(byPosition, it.position ?? "", `${it.text}${it.times > 1 ? ` (mean of ${it.times})` : ""}`);
   return [...byPosition].map(([position, list]) => `${position} ${list.join(", ")}`.trim());
 }
 

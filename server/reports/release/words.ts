@@ -1,4 +1,5 @@
 // The words that every drawing of a release shares.
+import { putInto } from "../../model/grouped.ts";
 import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
@@ -64,7 +65,7 @@ export function byStep(rows: readonly OpenItem[]): GatePart[] {
 
 function byAdvice(rows: readonly OpenItem[]): Matters[] {
   const groups = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
-  const alone: { readonly item: OpenItem; readonly said: string }[] = [];
+  const alone = new Set<OpenItem>();
   for (const item of rows) {
     const fact = firstSentence(item.message);
     // That it is planned is of this one, and no advice.
@@ -78,10 +79,12 @@ function byAdvice(rows: readonly OpenItem[]): Matters[] {
   }
   const shared = [...groups].flatMap(([advice, list]) => {
     if (list.length > 1 && advice !== "") return [{ advice, rows: atSeveral(list) }];
-    alone.push(...list.map(({ item }) => ({ item, said: item.message })));
+    for (const { item } of list) alone.add(item);
     return [];
   });
-  return alone.length === 0 ? shared : [{ rows: atSeveral(alone.sort((a, b) => rows.indexOf(a.item) - rows.indexOf(b.item))) }, ...shared];
+  // In the order in which they come.
+  const rest = rows.filter((item) => alone.has(item)).map((item) => ({ item, said: item.message }));
+  return rest.length === 0 ? shared : [{ rows: atSeveral(rest) }, ...shared];
 }
 
 /** What one line says of several places, and of each in the same words but for the place, is one row: “Left and right: half shaft came off and is not back.” */
@@ -89,7 +92,7 @@ function atSeveral(rows: Matters["rows"]): Matters["rows"] {
   const same = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
   for (const it of rows) {
     const key = [it.item.file, it.item.line, it.item.rule, it.said.replace(/^\S+\s/u, "")].join(" ");
-    same.set(key, [...(same.get(key) ?? []), it]);
+    putInto(same, key, it);
   }
   return [...same.values()].map((list) => {
     const [first] = list as [Matters["rows"][number]];

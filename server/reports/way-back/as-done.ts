@@ -1,6 +1,8 @@
 // The sheet as it would stand with planned steps done: what is still open then, no step of them settles.
 // Invariant: nothing of it is written anywhere; a line of it leads back to the sheet as it is, or nowhere.
-import { type SheetText, editSheet } from "../../../grammar/sheet-text.ts";
+import { countAhead } from "../../model/halving.ts";
+import { putInto } from "../../model/grouped.ts";
+import { type SheetText, editSheet, readSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Story, Visit } from "../../story/story.ts";
 import { placedIn } from "./placed.ts";
@@ -21,37 +23,57 @@ interface Put {
 export function asDone(files: Files, path: string, steps: string, own?: Story): AsDone {
   const sheet = files.read(path);
   if (typeof sheet === "string") return { files, asItIs: (line) => line };
-  const puts = [...(steps === "" ? [] : [placedIn(sheet, steps)]), ...(own === undefined ? [] : ownDone(sheet, path, own))];
-  // From the end on, so that no edit moves the place of the next; of two at one place the steps go in first, and the sheet's own line before them.
-  puts.sort((a, b) => b.line - a.line);
-  let after = sheet;
-  const added: { line: number; count: number }[] = [];
+  const puts = [...(steps === "" ? [] : [placedIn(sheet, steps)]), ...(own === undefined ? [] : ownDone(sheet, path, own))].map((it) => ({
+    ...it,
+    text: it.text.replaceAll("\n", sheet.newline),
+  }));
+  // In the order of the sheet; of two at one place the sheet's own line goes before the steps.
+  puts.reverse().sort((a, b) => a.line - b.line);
+  const after = withAll(sheet, puts);
+  const added: { readonly from: number; readonly to: number; readonly more: number }[] = [];
+  let more = 0;
   for (const { line, column, text } of puts) {
-    const before = after.lines.length;
-    after = editSheet(after, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
-    added.unshift({ line: column > 0 ? line + 1 : line, count: after.lines.length - before });
+    const from = (column > 0 ? line + 1 : line) + more;
+    const count = text.split(sheet.newline).length - 1;
+    more += count;
+    added.push({ from, to: from + count, more });
   }
   return {
     files: { ...files, read: (asked) => (asked === path ? after : files.read(asked)) },
     asItIs(line) {
-      let more = 0;
-      for (const it of added) {
-        if (line < it.line + more) break;
-        if (line < it.line + more + it.count) return undefined;
-        more += it.count;
-      }
-      return line - more;
+      const it = added[countAhead(added, ({ from }) => from <= line) - 1];
+      if (it === undefined) return line;
+      return line < it.to ? undefined : line - it.more;
     },
   };
+}
+
+/** Of more edits than so many each would copy the lists of a long sheet once more: the whole is read anew instead. */
+const mostEdits = 50;
+
+function withAll(sheet: SheetText, puts: readonly Put[]): SheetText {
+  if (puts.length <= mostEdits) {
+    // From the end on, so that no edit moves the place of the next.
+    return puts.reduceRight(
+      (before, { line, column, text }) => editSheet(before, { startLine: line, startColumn: column, endLine: line, endColumn: column, text }),
+      sheet,
+    );
+  }
+  const lines = sheet.lines.map((it, i) => it + (sheet.breaks[i] ?? ""));
+  for (const { line, column, text } of [...puts].reverse()) {
+    const there = lines[line] ?? "";
+    lines[line] = there.slice(0, column) + text + there.slice(column);
+  }
+  return readSheet(lines.join(""));
 }
 
 /** A line `done` below each step that the sheet plans, at those places at which it is planned. */
 function ownDone(sheet: SheetText, path: string, story: Story): Put[] {
   const planned = new Map<Visit["entry"], Visit[]>();
-  for (const visit of story.visits)
-    if (visit.phase === "planned" && visit.file === path) planned.set(visit.entry, [...(planned.get(visit.entry) ?? []), visit]);
+  for (const visit of story.visits) if (visit.phase === "planned" && visit.file === path) putInto(planned, visit.entry, visit);
+  const startOf = new Map(sheet.entries.map((entry, i) => [entry, sheet.starts[i]]));
   return [...planned].flatMap(([entry, visits]): Put[] => {
-    const start = sheet.starts[sheet.entries.indexOf(entry)];
+    const start = startOf.get(entry);
     if (start === undefined) return [];
     const places = visits.some((it) => it.places === undefined) ? [] : [...new Set(visits.flatMap((it) => it.places ?? []))].filter((it) => it !== "");
     const line = start + entry.details.reduce((last, it) => Math.max(last, it.row), 0);

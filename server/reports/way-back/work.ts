@@ -1,5 +1,6 @@
 // What must still be done to each thing for it to be as it should be: fitted, new where it must be, tightened, locked, filled, restored.
 // Invariant: asked of the state behind all that is done and planned, so that what is planned already is not written again.
+import { putInto } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
 import type { Read } from "../../rules/rule.ts";
@@ -113,6 +114,6 @@ function latest<M extends Moment>(moments: readonly M[]): M | undefined {
 
 function byThing<C extends { readonly thing: { readonly name: string } }>(cells: readonly C[]): Map<C["thing"], C[]> {
   const map = new Map<C["thing"], C[]>();
-  for (const cell of cells) map.set(cell.thing, [...(map.get(cell.thing) ?? []), cell]);
+  for (const cell of cells) putInto<C["thing"], C>(map, cell.thing, cell);
   return map;
 }

@@ -1,4 +1,5 @@
 // Found dry or blocked, and nothing done about it.
+import { putInto } from "../../model/grouped.ts";
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -111,7 +112,7 @@ function washed(story: Story): Dry[] {
 function leftDry(story: Story): Dry[] {
   const out: Dry[] = [];
   const byName = new Map<string, PartCell[]>();
-  for (const cell of story.parts) if (cell.place !== "" && !cell.thing.implied) byName.set(cell.thing.name, [...(byName.get(cell.thing.name) ?? []), cell]);
+  for (const cell of story.parts) if (cell.place !== "" && !cell.thing.implied) putInto(byName, cell.thing.name, cell);
   const greasedAt = new Map([...byName].map(([name, cells]) => [name, cells.filter((cell) => cell.history.some(isGreased)).map((cell) => cell.place)]));
   for (const [name, cells] of byName) {
     const at = greasedAt.get(name) ?? [];

@@ -1,11 +1,12 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
 import { type Job, placesOf } from "../../model/job.ts";
+import { mostPlaced } from "../../model/largest.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Limit, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { called, counted, midSentence } from "../wording.ts";
 import { addEntry } from "./shared/kinds.ts";
 import { faulty, hasUnreadFile } from "./shared/mentions.ts";
 import { nearestNames } from "../../model/near.ts";
@@ -15,7 +16,7 @@ export const rule: JobRule = {
   group: "Writing",
   severity: "error",
   safety: false,
-  title: "No such place",
+  title: "No such place, or more of them than are worked with",
   why: "What was done at a place that doesn't exist was never done: the nut at the place that was meant stays undone or unlocked in the account. Where a limit has places, each reading says which it is of.",
   wrong: `places end front, rear
 
@@ -47,8 +48,16 @@ finding bearing rear
 `,
   scope: "job",
   check(context) {
+    const leftOut = new Map(context.job.leftOut.map((it) => [it.kind, it]));
     for (const { path, sheet } of context.job.files) {
       for (const entry of sheet.entries) {
+        const over = entry.kind === "places" && entry.placeKind !== undefined ? leftOut.get(entry.placeKind.text) : undefined;
+        if (over !== undefined && leftOut.delete(over.kind))
+          context.report({
+            where: where(path, entry, 0, (entry as { placeKind: Name }).placeKind.at),
+            severity: "error",
+            message: `${over.places} places with ${counted(over.things, "thing")} at each are more than are worked with: no more than ${mostPlaced} in all. The first ${over.kept} of them are, and nothing is said of the others.`,
+          });
         const { places, kinds } = referencesOf(entry);
         for (const { name, row } of kinds) ofKind(context, path, entry, row, name);
         for (const { name, row, of } of places) ofPlace(context, path, entry, row, name, of);

@@ -2,6 +2,7 @@
 import type { Detail, Entry, Text, UseEntry } from "../../../grammar/tree.ts";
 import { isNowhere, joinPath } from "../../model/files.ts";
 import type { Job, UseFault } from "../../model/job.ts";
+import { mostFiles, mostLines } from "../../model/largest.ts";
 import { where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -54,6 +55,8 @@ function seeingNothing(job: Job, story: Story): { readonly detail: See; readonly
 
 function messageFor(job: Job, fault: UseFault): string {
   const here = fault.file === job.path;
+  if (fault.reason === "too many")
+    return `${fault.path} is not read: a job has no more than ${mostFiles} sheets and ${mostLines} lines in all, and with it there would be more. Use fewer.`;
   if (fault.reason === "circle") {
     const [only] = fault.circle ?? [];
     if (fault.circle?.length === 2 && only !== undefined) return `${here ? "This file" : only} uses itself. Take the \`use\` line out.`;

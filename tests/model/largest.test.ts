@@ -1,0 +1,42 @@
+// A job that is larger than is worked with: what is left out of it is said, in one line that names the limit, and keeps it from being released.
+import { expect, test } from "vitest";
+import { mostFiles, mostLines, mostPlaced } from "../../server/model/largest.ts";
+import { checkFile, openItems } from "../../server/rules/check.ts";
+import { filesFrom } from "../reports/sheets.ts";
+
+const found = (texts: Readonly<Record<string, string>>) => checkFile(filesFrom(texts), "s.jobsheet").filter((it) => it.severity === "error");
+const times = (n: number, line: (i: number) => string) => Array.from({ length: n }, (_, i) => line(i)).join("");
+const used = (n: number, text: (i: number) => string) => Object.fromEntries(Array.from({ length: n }, (_, i) => [`u${i}.jobsheet`, text(i)]));
+/** So many places of one kind, in lines that are not too long. */
+const places = (n: number) => times(n / 100, (line) => `places hole ${Array.from({ length: 100 }, (_, i) => `h${line * 100 + i}`).join(", ")}\n`);
+
+test("so many sheets are used, and the next is not read", () => {
+  const fits = { ...used(mostFiles - 1, (i) => `part q${i} "Q"\n`), "s.jobsheet": times(mostFiles - 1, (i) => `use "u${i}.jobsheet"\n`) };
+  expect(found(fits)).toEqual([]);
+  const more = { ...used(mostFiles + 3, (i) => `part q${i} "Q"\n`), "s.jobsheet": times(mostFiles + 3, (i) => `use "u${i}.jobsheet"\n`) };
+  const over = found(more);
+  expect(over.map((it) => it.rule)).toEqual(Array.from({ length: 3 }, () => "use-missing"));
+  expect(over[0]?.message).toContain(`u${mostFiles}.jobsheet is not read: a job has no more than ${mostFiles} sheets and ${mostLines} lines in all`);
+});
+
+test("so many lines are read in all sheets that one uses", () => {
+  const half = "#\n".repeat(mostLines / 2 - 10);
+  expect(found({ "a.jobsheet": half, "s.jobsheet": `${half}use "a.jobsheet"\n` })).toEqual([]);
+  const over = found({ "a.jobsheet": half, "b.jobsheet": half, "s.jobsheet": 'use "a.jobsheet"\nuse "b.jobsheet"\npart p "P"\n' });
+  expect(over).toEqual([]);
+  const more = found({ "a.jobsheet": half, "b.jobsheet": half, "s.jobsheet": `use "a.jobsheet"\nuse "b.jobsheet"\n${"#\n".repeat(40)}` });
+  expect(more.map((it) => it.message)).toEqual([expect.stringContaining("b.jobsheet is not read")]);
+});
+
+test("so many places are worked with, each counted for each thing that stands there", () => {
+  const parts = (n: number) => times(n, (i) => `part p${i} "P"\n  each hole\n`);
+  expect(found({ "s.jobsheet": `${places(200)}${parts(mostPlaced / 200)}` })).toEqual([]);
+  const text = `places side left, right\npart r "R"\n  each side\n${places(400)}${parts(mostPlaced / 200)}release by "B" 2026-05-01\n  test "road"\n`;
+  const over = found({ "s.jobsheet": text });
+  expect(over.map((it) => it.rule)).toEqual(["place-unknown", "release-blocked"]);
+  // Two places of one thing keep their two; of what is left each of the hundred things has its share.
+  expect(over[0]?.message).toContain(
+    `400 places with 100 things at each are more than are worked with: no more than ${mostPlaced} in all. The first 199 of them are`,
+  );
+  expect(openItems(filesFrom({ "s.jobsheet": text }), "s.jobsheet").open.map((it) => it.rule)).toContain("place-unknown");
+});
