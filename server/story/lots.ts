@@ -1,6 +1,7 @@
 // Lots: so many pieces of a thing that nothing tells apart, and how they are split, moved and joined.
 // Invariant: pure. A lot is never changed: what happens to some of its pieces makes a new one, and pieces that are alike again are one lot.
 import type { Condition, ConditionKind } from "../../grammar/tree.ts";
+import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
 import type { Found, Moment, Reading, Spot } from "./story.ts";
@@ -54,12 +55,15 @@ export class Notes implements Iterable<Note> {
   /** Where each finding stands in `all`, and where the repairs do. */
   private readonly founds: Map<Found, number>;
   private readonly repairs: number[];
+  /** Where the first final reading of each limit stands. */
+  private readonly finals: Map<Limit, number>;
 
-  constructor(all: Note[] = [], founds = new Map<Found, number>(), repairs: number[] = []) {
+  constructor(all: Note[] = [], founds = new Map<Found, number>(), repairs: number[] = [], finals = new Map<Limit, number>()) {
     this.all = all;
     this.length = all.length;
     this.founds = founds;
     this.repairs = repairs;
+    this.finals = finals;
   }
 
   with(note: Note): Notes {
@@ -68,15 +72,16 @@ export class Notes implements Iterable<Note> {
       const fresh = new Notes();
       for (let i = 0; i < this.length; i++) fresh.add(this.all[i] as Note);
       fresh.add(note);
-      return new Notes(fresh.all, fresh.founds, fresh.repairs);
+      return new Notes(fresh.all, fresh.founds, fresh.repairs, fresh.finals);
     }
     this.add(note);
-    return new Notes(this.all, this.founds, this.repairs);
+    return new Notes(this.all, this.founds, this.repairs, this.finals);
   }
 
   private add(note: Note): void {
     if (note.kind === "found" && !this.founds.has(note.found)) this.founds.set(note.found, this.all.length);
     if (note.kind === "repair") this.repairs.push(this.all.length);
+    if (note.kind === "read" && note.reading.stage === "final" && !this.finals.has(note.reading.limit)) this.finals.set(note.reading.limit, this.all.length);
     this.all.push(note);
   }
 
@@ -89,6 +94,19 @@ export class Notes implements Iterable<Note> {
   repairedSince(seq: number): boolean {
     const last = this.repairs.findLast((i) => i < this.length);
     return last !== undefined && (this.all[last] as Note).seq > seq;
+  }
+
+  /** Was it repaired on a day later than this? */
+  repairedAfter(day: string): boolean {
+    return this.repairs.some((i) => {
+      const note = i < this.length ? (this.all[i] as Note) : undefined;
+      return note?.kind === "repair" && note.moment.day !== undefined && note.moment.day > day;
+    });
+  }
+
+  /** Does a final reading of a limit stand among them? */
+  hasFinal(limit: Limit): boolean {
+    return (this.finals.get(limit) ?? Number.POSITIVE_INFINITY) < this.length;
   }
 
   *[Symbol.iterator](): Iterator<Note> {

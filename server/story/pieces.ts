@@ -257,11 +257,11 @@ export function readSo(cell: PartCell | FastenerCell, reading: Reading, alone: b
 /** As found, and written below its repair of a later day, or below the new one, which went in on a later day, or on that day and has its final reading. */
 function isOfBefore(cell: PartCell | FastenerCell, lot: Lot, { stage, day, limit }: Reading): boolean {
   if (stage !== "found" || day === undefined) return false;
-  if (lot.notes.some((note) => note.kind === "repair" && note.moment.day !== undefined && note.moment.day > day)) return true;
+  if (lot.notes.repairedAfter(day)) return true;
   if (!lot.isNew) return false;
   const fit = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.verb === "fit" && it.isNew);
   if (fit?.day === undefined || fit.day < day) return false;
-  return fit.day > day || lot.notes.some((note) => note.kind === "read" && note.reading.stage === "final" && note.reading.limit === limit);
+  return fit.day > day || lot.notes.hasFinal(limit);
 }
 
 const noLots: readonly Lot[] = [];

@@ -1,5 +1,6 @@
 // Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
 // Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
+import { memo } from "../model/memo.ts";
 import { putInto } from "../model/grouped.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry } from "../../grammar/tree.ts";
@@ -69,7 +70,7 @@ function* judgeAll(story: Story): Slices<Judged> {
   for (const [index, group] of groups.entries()) {
     if (index % someGroups === 0) yield;
     for (const reading of group.readings) {
-      const accepted = reading.entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip");
+      const accepted = acceptsSlips(reading.entry);
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
         const slip = accepted || (isAbove(group.stood, spot) && isReported(story, group)) ? undefined : slipOf(group.stood, spot);
@@ -105,6 +106,11 @@ function* judgeAll(story: Story): Slices<Judged> {
     putInto(condemning, reading, { verdict, spots });
   }
 }
+
+/** Asked for each reading of an entry, and the same for all. */
+const acceptsSlips = memo((entry: Reading["entry"]): boolean =>
+  entry.details.some((it) => it.kind === "accept" && !unsaid(it) && it.rule?.text === "figure-slip"),
+);
 
 /** Beyond the upper end of everything that it may be: play, wear and run-out grow that way. */
 function isAbove(stood: Limit, { value }: Spot): boolean {
