@@ -1405,3 +1405,49 @@ step on
     { text: "Bush is scored, and nothing is decided. Write reuse, renew or repair, or ask.", file: "job.jobsheet", line: 17 },
   ]);
 });
+
+describe("what no step settles", () => {
+  const sheet = (more: string) => `sheet "Frame"
+  opened 2026-03-01
+part bracket "Engine bracket"
+  held by bolt, stud
+  critical "the engine"
+fastener bolt "Bracket bolt"
+  qty 2
+  torque 40 .. 50 N.m
+  locked by split pin 3 x 20 mm
+  critical "the engine"
+  source "Book"
+fastener stud "Bracket stud nut"
+  torque 40 .. 50 N.m
+  locked by split pin 3 x 20 mm
+  critical "the engine"
+  source "Book"
+supplier shop "Shop"
+order "P-1" to shop
+  status received 2026-03-02
+  item split pin 3 x 20 mm 1
+step off "Off"
+  undo bolt, stud
+  remove bracket
+  done 2026-03-02
+finding bracket
+  is cracked
+  decision repair "welded by the shop"
+${more}`;
+  const rows = (more: string) => wayBack(filesFrom({ "job.jobsheet": sheet(more) }), "job.jobsheet")?.unsettled.map((it) => [it.text, it.line]);
+  const crack = ["Engine bracket was repaired, and not measured or seen since. Look at it again, and write a finding of it.", 25];
+  const short = ["New split pin 3 x 20 mm: 3 to go in, and this is short: fewer came, counted in pieces.", 20];
+  const mended = 'step mend\n  repair bracket "welded by the shop"\n  done 2026-03-03\n';
+  const seen = 'finding bracket 2026-03-04\n  is serviceable\n  because "dye: no crack beside the weld"\n';
+  test("a repaired crack that no limit speaks of is looked at again, planned or done", () => {
+    expect(rows("")).toContainEqual(crack);
+    expect(rows(mended)).toContainEqual(crack);
+    expect(rows(mended + seen)).toEqual([short]);
+    expect(rows('check sound "No crack under dye"\n  of bracket\n')).toEqual([short]);
+  });
+  test("pins of which too few came, once for all that they lock", () => {
+    expect(rows("")).toContainEqual(short);
+    expect(rows('stock split pin 3 x 20 mm 2 "Tin"\n')).toEqual([crack]);
+  });
+});

@@ -43,7 +43,7 @@ export function unsettledRows(
   const asked = new Map<string, string[]>();
   const rows = open.flatMap(({ file, line, rule, message }) => {
     const question = questions.find((one) => rule === "question-open" && one.file === file && one.line === line)?.it;
-    if (question === undefined) return [{ file, line, text: message, rule }];
+    if (question === undefined) return [{ file, line, message, rule }];
     const waiting = unsettled.flatMap((one) => (one.waiting?.asks === question.name ? [one.waiting] : []));
     const ofIt = (name: string) => waiting.flatMap((one) => (one.name === name ? [one.called] : []));
     const about = question.about.flatMap(({ text }) => {
@@ -53,7 +53,9 @@ export function unsettledRows(
     const names = [...new Set([...about, ...waiting.map((one) => one.called)].map(inList))];
     asked.set(question.name, names);
     const all = names.length === 0 ? "" : ` ${capital(listed(names))} wait${names.length === 1 ? "s" : ""} for it.`;
-    return [{ file, line, text: `${question.title === undefined ? `\`${question.name}\`` : `\u201c${question.title}\u201d`} has no answer yet.${all}`, rule }];
+    return [
+      { file, line, message: `${question.title === undefined ? `\`${question.name}\`` : `\u201c${question.title}\u201d`} has no answer yet.${all}`, rule },
+    ];
   });
   const isSaid = ({ waiting }: Unsettled) => {
     if (waiting?.asks !== undefined) return asked.has(waiting.asks);
@@ -62,10 +64,11 @@ export function unsettledRows(
   };
   // What goes on while its question is open names that, and waits for the same answer.
   const isOfAnswer = (text: string) => [...asked.keys()].some((name) => text.includes(` while its question has no answer: \`${name}\``));
-  return [
-    ...unsettled.filter((it) => !isSaid(it)).map((it) => ({ text: it.text, ...at(it.where) })),
-    ...rows.filter((it) => !isOfAnswer(it.text)).map(({ rule: _, ...row }) => row),
-  ];
+  const waits = unsettled.filter((it) => !isSaid(it)).map((it) => ({ text: it.text, ...at(it.where) }));
+  // Of what is too little for several fasteners, the last says how many they take together.
+  const isOneOfSeveral = (row: OpenRow & Line) =>
+    row.rule === "step-too-early" && rows.findLast((it) => it.rule === row.rule && it.file === row.file && it.line === row.line) !== row;
+  return [...waits, ...rows.filter((it) => !isOfAnswer(it.message) && !isOneOfSeveral(it)).map(({ file, line, message }) => ({ text: message, file, line }))];
 }
 
 interface OpenRow {

@@ -8,6 +8,7 @@ import { quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { openItems } from "../../rules/check.ts";
 import type { Read } from "../../rules/rule.ts";
+import { firstSentence } from "../../rules/wording.ts";
 import type { Story } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
@@ -92,9 +93,21 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   const entries = stepsBy(work, readingsToTake(story, work, asks.due));
   const cautions = cautionsFor(story);
   const done = asDone(files, path, stepsDone(entries, lineText));
-  const open = openItems(done.files, path).open.flatMap(({ rule, message, ...it }) => {
+  const asItIs = (it: { readonly file: string; readonly line: number }): Line | undefined => {
     const line = it.file === path ? done.asItIs(it.line) : it.line;
-    return line === undefined || !forAPerson.has(rule) ? [] : [{ rule, message, file: it.file, line: line + 1 }];
+    return line === undefined ? undefined : { file: it.file, line: line + 1 };
+  };
+  const open = openItems(done.files, path).open.flatMap((it) => {
+    const { rule, message } = it;
+    const [cause] = it.related.flatMap((one) => asItIs(one) ?? []);
+    const line = asItIs(it);
+    // No limit and no check of it: nobody can be told what to read.
+    if (rule === "repair-unchecked" && it.reads.length === 0 && cause !== undefined)
+      return [{ rule, message: `${firstSentence(message)} Look at it again, and write a finding of it.`, ...cause }];
+    // What these steps take, and too little of it is here: a parcel that was short. Whole parcels are waited for.
+    if (rule === "step-too-early" && line === undefined && cause !== undefined && / goes in here |no more than /u.test(message))
+      return [{ rule, message: firstSentence(message).replace(/^A new (.+) goes in here \((.+) so far\) and/u, "New $1: $2 to go in, and this"), ...cause }];
+    return line === undefined || !forAPerson.has(rule) ? [] : [{ rule, message, ...line }];
   });
   return {
     ...heading,
