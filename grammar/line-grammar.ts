@@ -1,10 +1,9 @@
-// The grammar of lines, one rule a shape: Chevrotain, embedded actions, one token of look-ahead.
+// The grammar of lines that a word has to itself, and with it the whole: one rule a shape, Chevrotain, embedded actions, one token of look-ahead.
 // The node is on the parser and is filled as tokens are consumed; recovery is off, so that no fact appears that nobody wrote.
 // Invariant: no rule knows of another line, nor of the entry that this line stands under.
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
-import { EOF, type IToken } from "chevrotain";
-import { type Draft, dateOf, figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
+import { dateOf, figureOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
 import {
   After,
   Again,
@@ -24,15 +23,12 @@ import {
   In,
   Its,
   K,
-  Max,
   Months,
   Name,
   Load,
   None,
   Of,
   Oiled,
-  On,
-  OrderWord,
   Pairs,
   Place,
   Plus,
@@ -41,91 +37,16 @@ import {
   To,
   With,
 } from "./tokens.ts";
-import type { Fault, Name as NameNode, Range, ReceivedItem } from "./tree.ts";
+import type { Name as NameNode, Range } from "./tree.ts";
 import { materials } from "./words.ts";
-import { FoundGrammar } from "./found-grammar.ts";
-import { type Failure, takeFailure } from "./failure.ts";
+import { FieldGrammar } from "./field-grammar.ts";
 
-class LineGrammar extends FoundGrammar {
+class LineGrammar extends FieldGrammar {
   constructor() {
     super();
     this.performSelfAnalysis();
     this.live = true;
   }
-
-  // -------------------------------------------------------------- lines of one field
-
-  readonly bareLine = this.RULE("bareLine", () => void this.CONSUME(Name));
-
-  readonly textLine = this.RULE("textLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = textOf(this.CONSUME(TextToken));
-  });
-
-  readonly maybeTextLine = this.RULE("maybeTextLine", (field: string) => {
-    this.CONSUME(Name);
-    this.OPTION(() => void (this.node[field] = textOf(this.CONSUME(TextToken))));
-  });
-
-  readonly nameLine = this.RULE("nameLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = nameOf(this.CONSUME1(Name));
-  });
-
-  readonly dateLine = this.RULE("dateLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = dateOf(this.CONSUME(DateToken));
-  });
-
-  readonly countLine = this.RULE("countLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = figureOf(this.CONSUME(Figure));
-  });
-
-  readonly signedLine = this.RULE("signedLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = this.SUBRULE(this.signed);
-  });
-
-  readonly quantityLine = this.RULE("quantityLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = this.SUBRULE(this.quantity);
-  });
-
-  readonly moneyLine = this.RULE("moneyLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = this.SUBRULE(this.money);
-  });
-
-  readonly rangeLine = this.RULE("rangeLine", (field: string) => {
-    this.CONSUME(Name);
-    this.node[field] = this.SUBRULE(this.range);
-  });
-
-  readonly maxLine = this.RULE("maxLine", (field: string) => {
-    this.CONSUME(Name);
-    this.CONSUME(Max);
-    this.node[field] = this.SUBRULE(this.quantity);
-  });
-
-  readonly namesLine = this.RULE("namesLine", (field: string) => {
-    this.CONSUME(Name);
-    this.SUBRULE(this.names, { ARGS: [this.list<NameNode>(field)] });
-  });
-
-  readonly nameTextLine = this.RULE("nameTextLine", (name: string, text: string) => {
-    this.CONSUME(Name);
-    this.node[name] = nameOf(this.CONSUME1(Name));
-    this.node[text] = textOf(this.CONSUME(TextToken));
-  });
-
-  readonly titledLine = this.RULE("titledLine", () => {
-    this.CONSUME(Name);
-    this.node.name = nameOf(this.CONSUME1(Name));
-    this.OPTION(() => void (this.node.title = textOf(this.CONSUME(TextToken))));
-  });
-
-  // -------------------------------------------------------------- lines with a fixed word inside
 
   readonly byNamesLine = this.RULE("byNamesLine", () => {
     this.CONSUME(Name);
@@ -283,30 +204,6 @@ class LineGrammar extends FoundGrammar {
     this.OPTION(() => void (node.source = textOf(this.CONSUME(TextToken))));
   });
 
-  readonly leastLine = this.RULE("leastLine", () => {
-    const node = this.filling<"least-order">();
-    this.CONSUME(Name);
-    this.CONSUME(OrderWord);
-    node.money = this.SUBRULE(this.money);
-  });
-
-  /** `received bearing 1, seal 2 on 2026-05-04` */
-  readonly receivedLine = this.RULE("receivedLine", () => {
-    const node = this.filling<"received">();
-    this.CONSUME(Name);
-    const list = this.list<ReceivedItem>("items");
-    this.AT_LEAST_ONE_SEP({
-      SEP: Comma,
-      DEF: () => {
-        const item = this.SUBRULE(this.threadedItem);
-        list.push({ item });
-        list[list.length - 1] = { item, amount: this.SUBRULE(this.quantity) };
-      },
-    });
-    this.OPTION(() => void this.CONSUME(On));
-    this.OPTION1(() => void (node.date = dateOf(this.CONSUME(DateToken))));
-  });
-
   readonly lockedLine = this.RULE("lockedLine", () => {
     const node = this.filling<"locked">();
     this.CONSUME(Name);
@@ -380,30 +277,3 @@ const materialWords: ReadonlySet<string> = new Set(materials);
 /** The one parser of the process. Reading is not re-entrant. */
 export const grammar = new LineGrammar();
 export type Grammar = LineGrammar;
-
-export interface Parsed {
-  readonly failure: Failure | undefined;
-  readonly complaint: Fault | undefined;
-  /** The token that reading stopped at: undefined at the line's end. */
-  readonly stoppedAt: IToken | undefined;
-}
-
-/** Reads tokens by one rule into `node`. */
-export function parse(tokens: IToken[], node: Draft, rule: (grammar: Grammar) => void): Parsed {
-  takeFailure();
-  const count = tokens.length;
-  grammar.begin(tokens, node);
-  // A broken line is told by an exception inside Chevrotain, and half its cost is a stack that nobody reads.
-  const limit = Error.stackTraceLimit;
-  Error.stackTraceLimit = 0;
-  try {
-    rule(grammar);
-  } finally {
-    Error.stackTraceLimit = limit;
-  }
-  // Chevrotain may pad the list that it reads.
-  tokens.length = count;
-  const error = grammar.errors[0];
-  const token = error?.token;
-  return { failure: takeFailure(), complaint: grammar.complaint, stoppedAt: token === undefined || token.tokenType === EOF ? undefined : token };
-}

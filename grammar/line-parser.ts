@@ -2,12 +2,12 @@
 // Invariant: never throws, on any text; a broken line gets one fault and keeps what was read before the break.
 import type { IToken } from "chevrotain";
 import { takeBlanks } from "./blanks.ts";
-import { parse } from "./line-grammar.ts";
+import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
 import { faultOf } from "./messages.ts";
+import { parse } from "./parse.ts";
 import { fractions, strangeFault } from "./strange-messages.ts";
-import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { EqualsSign, figureToken, nameToken } from "./tokens.ts";
 import type { Span } from "./tree.ts";
 

@@ -2,7 +2,7 @@
 // Where no slip of hand is known, what should stand there and how the line is written.
 // Invariant: never a class name, never a list of the grammar's own tokens.
 import type { IToken } from "chevrotain";
-import type { Parsed } from "./line-grammar.ts";
+import type { Parsed } from "./parse.ts";
 import { fault, spanOf } from "./line-nodes.ts";
 import { DateToken, Figure, Name, TextToken } from "./tokens.ts";
 import type { Fault } from "./tree.ts";

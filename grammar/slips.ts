@@ -2,7 +2,7 @@
 // Invariant: the first that knows its slip speaks; one that knows none says nothing.
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
-import type { Parsed } from "./line-grammar.ts";
+import type { Parsed } from "./parse.ts";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";

@@ -13,6 +13,8 @@ import {
   Free,
   From,
   Name,
+  On,
+  OrderWord,
   Over,
   Pack,
   Price,
@@ -23,7 +25,7 @@ import {
   blankToken,
   figureToken,
 } from "./tokens.ts";
-import type { Name as NameNode, ShimCount } from "./tree.ts";
+import type { Name as NameNode, ReceivedItem, ShimCount } from "./tree.ts";
 import { statuses } from "./words.ts";
 import { ActionGrammar } from "./action-grammar.ts";
 
@@ -160,6 +162,30 @@ export abstract class SupplyGrammar extends ActionGrammar {
         list[list.length - 1] = { thickness, count: figureOf(this.CONSUME(Figure)) };
       },
     });
+  });
+
+  readonly leastLine = this.RULE("leastLine", () => {
+    const node = this.filling<"least-order">();
+    this.CONSUME(Name);
+    this.CONSUME(OrderWord);
+    node.money = this.SUBRULE(this.money);
+  });
+
+  /** `received bearing 1, seal 2 on 2026-05-04` */
+  readonly receivedLine = this.RULE("receivedLine", () => {
+    const node = this.filling<"received">();
+    this.CONSUME(Name);
+    const list = this.list<ReceivedItem>("items");
+    this.AT_LEAST_ONE_SEP({
+      SEP: Comma,
+      DEF: () => {
+        const item = this.SUBRULE(this.threadedItem);
+        list.push({ item });
+        list[list.length - 1] = { item, amount: this.SUBRULE(this.quantity) };
+      },
+    });
+    this.OPTION(() => void this.CONSUME(On));
+    this.OPTION1(() => void (node.date = dateOf(this.CONSUME(DateToken))));
   });
 }
 

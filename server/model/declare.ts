@@ -97,8 +97,13 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       for (const detail of entry.stray) unread.add(detail.kind);
     }
   }
-  const title = implied ? undefined : (home.entry as { title?: { value: string } }).title?.value;
-  const base = withFields<ThingBase>({ name: name.text }, { title, file: home.file, entry: home.entry, at: name.at, implied, lines, unread, entries: sources });
+  const { file, entry } = home;
+  const title = implied ? undefined : (entry as { title?: { value: string } }).title?.value;
+  // Written out with the title and without: an object to which more than a dozen fields are added by their names as values is looked up like a table from then on.
+  const base: ThingBase & { readonly kind: ThingKind } =
+    title === undefined
+      ? { kind, name: name.text, file, entry, at: name.at, implied, lines, unread, entries: sources }
+      : { kind, name: name.text, title, file, entry, at: name.at, implied, lines, unread, entries: sources };
   const last = <K extends Detail["kind"]>(k: K) => lineOf(base, k)?.detail;
   const all = <K extends Detail["kind"]>(k: K) => linesOf(base, k).map((line) => line.detail);
   const placeKind = () => last("each")?.placeKind;
@@ -109,7 +114,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     case "part": {
       const renews = all("renew");
       return made<Part>(base, {
-        kind,
         placeKind: placeKind(),
         perPlace: perPlace(),
         critical: critical(),
@@ -133,7 +137,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       const torque = last("torque");
       const locked = last("locked");
       return made<Fastener>(base, {
-        kind,
         placeKind: placeKind(),
         perPlace: perPlace(),
         critical: critical(),
@@ -173,7 +176,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     }
     case "fluid":
       return made<Fluid>(base, {
-        kind,
         placeKind: placeKind(),
         perPlace: perPlace(),
         in: all("in").flatMap((d) => d.parts),
@@ -185,7 +187,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     case "limit": {
       const set = last("set");
       return made<Limit>(base, {
-        kind,
         placeKind: placeKind(),
         perPlace: perPlace(),
         critical: critical(),
@@ -206,7 +207,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     }
     case "check":
       return made<Check>(base, {
-        kind,
         placeKind: placeKind(),
         perPlace: perPlace(),
         critical: critical(),
@@ -222,7 +222,6 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
       // Where the gauge itself reads per cent, a per cent is an amount.
       const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
       return made<Gauge>(base, {
-        kind,
         resolution: last("resolution")?.quantity,
         uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
         uncertaintyShare: readsPercent ? undefined : share,
@@ -233,26 +232,25 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     }
     case "hazard":
       return made<Hazard>(base, {
-        kind,
         safeBefore: all("safe-before").flatMap((d) => d.names),
         restoreAfter: all("restore-after").flatMap((d) => d.names),
         caution: last("caution")?.text?.value,
         from: last("from")?.step,
       });
     case "question":
-      return made<Question>(base, { kind, about: all("about").flatMap((d) => d.names), answer: last("answer")?.text?.value });
+      return made<Question>(base, { about: all("about").flatMap((d) => d.names), answer: last("answer")?.text?.value });
     case "shims":
-      return made<Shims>(base, { kind, placeKind: placeKind(), perPlace: perPlace() });
+      return made<Shims>(base, { placeKind: placeKind(), perPlace: perPlace() });
     case "step":
     case "supplier":
-      return made<Step | Supplier>(base, { kind });
+      return made<Step | Supplier>(base, {});
   }
 }
 
-/** Every field of a kind beside those of the base, said even where there is nothing to say. */
-type Fields<T, Base> = { readonly [K in Exclude<keyof T, keyof Base>]-?: T[K] | undefined };
+/** Every field of a kind beside those of all things, said even where there is nothing to say. */
+type Fields<T> = { readonly [K in Exclude<keyof T, keyof ThingBase | "kind">]-?: T[K] | undefined };
 
-function made<T extends Thing>(base: ThingBase, fields: Fields<T, ThingBase>): T {
+function made<T extends Thing>(base: ThingBase & { readonly kind: ThingKind }, fields: Fields<T>): T {
   return withFields<T>(base, fields);
 }
 
