@@ -5,7 +5,7 @@ import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type Files, joinPath } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
-import { mostFiles, mostLines, mostPlaced } from "./largest.ts";
+import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "./slices.ts";
@@ -126,7 +126,7 @@ function readFiles(files: Files, path: string): Read | undefined {
       }
       const answer = trail.length >= depthLimit ? "missing" : files.read(target);
       if (answer === "missing" || answer === "outside") useFaults.push({ entry, file: file.path, reason: answer, path: entry.path.value });
-      else if (lines + answer.lineCount > mostLines) useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
+      else if (lines + answer.lineCount > mostLinesInAll) useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
       else {
         lines += answer.lineCount;
         follow({ path: target, sheet: answer }, [...trail, target]);

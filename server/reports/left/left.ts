@@ -4,6 +4,7 @@
 import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
+import { putInto } from "../../model/grouped.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { midSentence, orderText } from "../../model/titles.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -74,14 +75,17 @@ export function leftReport(files: Files, path: string): LeftReport | undefined {
 function leftAt(files: Files, told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
   const { story, at: line } = told;
   const groups: Groups = new Map();
+  const known = new Map<string, GroupRow>();
   const put: Put = (name, text, from, place = "") => {
-    const rows = groups.get(name) ?? [];
-    groups.set(name, rows);
     const where = line(from);
     // The same at several places, by one line, is one row.
-    const same = rows.find((it) => it.text === text && it.line.line === where.line && it.line.file === where.file);
-    if (same === undefined) rows.push({ text, places: [place], line: where });
-    else if (!same.places.includes(place)) same.places.push(place);
+    const key = JSON.stringify([name, text, where.line, where.file]);
+    const same = known.get(key);
+    if (same === undefined) {
+      const row: GroupRow = { text, places: [place], line: where };
+      known.set(key, row);
+      putInto(groups, name, row);
+    } else if (!same.places.includes(place)) same.places.push(place);
   };
   for (const cell of story.parts) partLeft(cell, seq, put);
   for (const cell of story.fasteners) fastenerLeft(cell, seq, put);
@@ -111,9 +115,7 @@ function leftAt(files: Files, told: Told, seq: number, day: string | undefined, 
     if (thing.kind === "question" && thing.answer === undefined && !thing.implied)
       put("Waiting for an answer", thing.title ?? thing.name, { file: thing.file, entry: thing.entry, row: 0, at: thing.at });
   restOfList(files, told, pause, groups, (name, it) => {
-    const rows = groups.get(name) ?? [];
-    groups.set(name, rows);
-    rows.push({ text: firstSentence(it.message), places: [""], line: { file: it.file, line: it.line + 1 } });
+    putInto(groups, name, { text: firstSentence(it.message), places: [""], line: { file: it.file, line: it.line + 1 } });
   });
   return {
     when,
@@ -264,22 +266,38 @@ const shownAs: Readonly<Record<string, readonly GroupName[]>> = {
   "question-open": ["Waiting for an answer"],
 };
 
-type Groups = Map<GroupName, { text: string; places: string[]; line: Line }[]>;
+interface GroupRow {
+  readonly text: string;
+  readonly places: string[];
+  readonly line: Line;
+}
+
+type Groups = Map<GroupName, GroupRow[]>;
+
+/** What a group of the state shows: the lines of its rows, and what each of them names, “left hub”, in small letters, with how long those names are. */
+interface Showing {
+  readonly lines: ReadonlySet<string>;
+  readonly names: ReadonlySet<string>;
+  readonly lengths: readonly number[];
+}
+
+function showing(rows: readonly GroupRow[]): Showing {
+  const lines = new Set<string>();
+  const names = new Set<string>();
+  for (const { text, places, line } of rows) {
+    lines.add(`${line.file} ${line.line}`);
+    const thing = text.replace(/(?: \(\d+ of \d+\))?(?:: .*)?$/u, "");
+    for (const place of places) names.add(`${place} ${thing}`.trim().toLowerCase());
+  }
+  return { lines, names, lengths: [...new Set([...names].map((it) => it.length))] };
+}
 
 /** Does the state of things show it: by a row of the same line, or one that names the same thing at the same place? */
-function isShown(it: Open, groups: Groups): boolean {
-  const names = shownAs[it.rule] ?? [];
-  if (asOne.has(it.rule)) return names.some((name) => groups.has(name));
+function isShown(it: Open, shown: ReadonlyMap<GroupName, Showing>): boolean {
+  const groups = (shownAs[it.rule] ?? []).flatMap((name) => shown.get(name) ?? []);
+  if (asOne.has(it.rule)) return groups.length > 0;
   const said = it.message.toLowerCase();
-  return names.some((name) =>
-    groups
-      .get(name)
-      ?.some(
-        ({ text, places, line }) =>
-          (line.file === it.file && line.line === it.line + 1) ||
-          places.some((place) => said.startsWith(`${place} ${text.replace(/(?: \(\d+ of \d+\))?(?:: .*)?$/u, "")}`.trim().toLowerCase())),
-      ),
-  );
+  return groups.some(({ lines, names, lengths }) => lines.has(`${it.file} ${it.line + 1}`) || lengths.some((length) => names.has(said.slice(0, length))));
 }
 
 /** Of the machine as a whole, or of all that it hangs on. */
@@ -302,10 +320,12 @@ function restOfList(files: Files, told: Told, pause: Where | undefined, groups: 
   const path = told.job.own.path;
   const questions = questionLines(told);
   const planned = plannedLines(told);
+  // Of the state of things, and of no row that the list itself puts there.
+  const shown = new Map([...groups].map(([name, rows]) => [name, showing(rows)]));
   for (const it of openItems(pause === undefined ? files : filesAt(files, told, pause), path).open) {
     if (it.rule === "release-blocked" && it.file === path && told.story.release === undefined) continue;
     if (pause !== undefined && openRoomOf(it.rule) === "Release") continue;
-    if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : isShown(it, groups)) continue;
+    if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : isShown(it, shown)) continue;
     const group = planned(it) ? "Wrong in what is planned" : it.group === "Unsafe" || it.group === "Not clear on the sheet" ? it.group : "Not to be trusted";
     put(group, it);
   }

@@ -2,10 +2,11 @@
 import type { Detail, Entry, Text, UseEntry } from "../../../grammar/tree.ts";
 import { isNowhere, joinPath } from "../../model/files.ts";
 import type { Job, UseFault } from "../../model/job.ts";
-import { mostFiles, mostLines } from "../../model/largest.ts";
+import { mostFiles, mostLinesInAll } from "../../model/largest.ts";
 import { where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
+import { counted } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "use-missing",
@@ -32,10 +33,13 @@ use "magneto.jobsheet"
         severity: "warning",
         message: `There is no sheet ${detail.path.value} here, and what is done about this finding is said to stand there. Check the path, or write it here.`,
       });
+    const tooMany = job.useFaults.filter((it) => it.reason === "too many");
     for (const fault of job.useFaults) {
+      // Said once, however many there are.
+      if (fault.reason === "too many" && fault !== tooMany[0]) continue;
       const own = fault.file === job.path ? fault.entry : leadingTo(job, fault.file);
       if (own === undefined) continue;
-      report({ where: where(job.path, own, 0, own.path?.at ?? own.keyword), severity: "error", message: messageFor(job, fault) });
+      report({ where: where(job.path, own, 0, own.path?.at ?? own.keyword), severity: "error", message: messageFor(job, fault, tooMany.length) });
     }
   },
 };
@@ -53,10 +57,10 @@ function seeingNothing(job: Job, story: Story): { readonly detail: See; readonly
   );
 }
 
-function messageFor(job: Job, fault: UseFault): string {
+function messageFor(job: Job, fault: UseFault, tooMany: number): string {
   const here = fault.file === job.path;
   if (fault.reason === "too many")
-    return `${fault.path} is not read: a job has no more than ${mostFiles} sheets and ${mostLines} lines in all, and with it there would be more. Use fewer.`;
+    return `${fault.path}${tooMany > 1 ? ` and ${counted(tooMany - 1, "other")} are` : " is"} not read: a job has no more than ${mostFiles} sheets and ${mostLinesInAll} lines in all, and with ${tooMany > 1 ? "them" : "it"} there would be more. Use fewer.`;
   if (fault.reason === "circle") {
     const [only] = fault.circle ?? [];
     if (fault.circle?.length === 2 && only !== undefined) return `${here ? "This file" : only} uses itself. Take the \`use\` line out.`;

@@ -79,8 +79,15 @@ const none: ReadonlySet<string> = new Set();
 /** Whether the line of a row can't be read. */
 export function faulty(entry: Entry, row: number): boolean {
   if (row === 0 && entry.kind !== "headless") return entry.fault !== undefined;
-  return entry.details.some((detail) => detail.row === row && detail.fault !== undefined);
+  return faultyDetails(entry).has(row);
 }
+
+const noRows: ReadonlySet<number> = new Set();
+
+const faultyDetails = memo((entry: Entry): ReadonlySet<number> => {
+  const rows = entry.details.flatMap((detail) => (detail.fault === undefined ? [] : [detail.row]));
+  return rows.length === 0 ? noRows : new Set(rows);
+});
 
 function faultyRows(entry: Entry): readonly number[] {
   const rows: number[] = entry.fault === undefined ? [] : [0];
