@@ -36,6 +36,7 @@ import { rule as gaugeRange } from "./tightness/gauge-range.ts";
 import { rule as leftSlack } from "./tightness/left-slack.ts";
 import { rule as threadUnlike } from "./tightness/thread-unlike.ts";
 import { rule as torqueDoubt } from "./tightness/torque-doubt.ts";
+import { rule as torqueOiled } from "./tightness/torque-oiled.ts";
 import { rule as torqueOutside } from "./tightness/torque-outside.ts";
 import { rule as torqueOverProof } from "./tightness/torque-over-proof.ts";
 import { rule as torqueUnstated } from "./tightness/torque-unstated.ts";
@@ -60,6 +61,7 @@ import { rule as debrisUnexplained } from "./parts/debris-unexplained.ts";
 import { rule as decisionUnsafe } from "./parts/decision-unsafe.ts";
 import { rule as fellowUnchecked } from "./parts/fellow-unchecked.ts";
 import { rule as fluidWrong } from "./parts/fluid-wrong.ts";
+import { rule as frictionOiled } from "./parts/friction-oiled.ts";
 import { rule as markMissing } from "./parts/mark-missing.ts";
 import { rule as partAway } from "./parts/part-away.ts";
 import { rule as partCondemned } from "./parts/part-condemned.ts";
@@ -155,6 +157,7 @@ export const written: readonly WrittenRule[] = [
   leftSlack,
   threadUnlike,
   torqueDoubt,
+  torqueOiled,
   torqueOutside,
   torqueOverProof,
   torqueUnstated,
@@ -179,6 +182,7 @@ export const written: readonly WrittenRule[] = [
   decisionUnsafe,
   fellowUnchecked,
   fluidWrong,
+  frictionOiled,
   markMissing,
   partAway,
   partCondemned,

@@ -29,7 +29,13 @@ export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked
       decided.set(slot, list);
       for (const it of list)
         if (it.says === "new" && !foundAgain(story, slot, it))
-          slot.asks.push({ seq: it.found.seq, count: it.count, adds: countAt(it.found, place, slot.total).counted, reasons: [reasonOf(it, place)] });
+          slot.asks.push({
+            seq: it.found.seq,
+            count: it.count,
+            // What is said of all of them, where some were spoken of before, is of the rest.
+            adds: countAt(it.found, place, slot.total).counted || it.count < slot.total,
+            reasons: [reasonOf(it, place)],
+          });
     }
   }
   yield;

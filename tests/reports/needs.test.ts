@@ -34,6 +34,19 @@ step a "Off"
   });
 });
 
+describe("one of several is missing, and those that were there are to be renewed", () => {
+  const balls = (more: string) => `part ball "Ball"\n  qty 28\n${more}`;
+  const missing = "finding ball 1\n  is missing\n";
+  test("as many as belong there, whichever way it is said", () => {
+    expect(needs(balls(`${missing}finding ball\n  is pitted\n  decision renew\n`))).toEqual(["ball: 28"]);
+    expect(needs(balls(`${missing}finding ball 27\n  is pitted\n  decision renew\n`))).toEqual(["ball: 28"]);
+    expect(needs(balls("finding ball\n  is pitted\n  decision renew\n"))).toEqual(["ball: 28"]);
+  });
+  test("a new one in the missing one's place, and the others pitted later", () => {
+    expect(needs(balls(`${missing}step a\n  fit ball 1 new\n  done\nfinding ball 27\n  is pitted\n  decision renew\n`))).toEqual(["ball: 27"]);
+  });
+});
+
 describe("locking that is used once", () => {
   test("undone, or found unlocked, or both: once", () => {
     expect(needs(`${nut}step a "A"\n  undo nut near\n  done\n`)).toEqual(["split pin 3.2 x 25 mm: 2"]);

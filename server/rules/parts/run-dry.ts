@@ -98,7 +98,7 @@ interface Dry {
 function washed(story: Story): Dry[] {
   const out: Dry[] = [];
   for (const cell of story.parts) {
-    if (!cell.thing.critical || cell.thing.implied || !bearing.test(allWords(cell.thing))) continue;
+    if (!cell.thing.critical || cell.thing.implied || !bearing.test(allWords(cell.thing)) || unlubricated.test(allWords(cell.thing))) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
     if (moment === undefined || moment.after.on > 0) continue;
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
@@ -128,7 +128,10 @@ function leftDry(story: Story): Dry[] {
 }
 
 /** By the words for what rolls or turns and lives by its grease. */
-const bearing = /\b(bearings?|cones?|races?|rollers?)\b/i;
+const bearing = /\b(bearings?|cones?|races?|rollers?|bush(?:es|ings?)?|trunnions?|brasses|brass,? halves|(?:head|needle|wheel|bearing) cups?)\b/i;
+
+/** Rubber is spoilt by it, and what is bonded, sealed or made of plastic wants none. */
+const unlubricated = /\b(rubber|bonded|silent|plastics?|nylon|ptfe|sealed|reducing|threaded)\b/i;
 
 function isGreased(it: PartMoment): boolean {
   return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
