@@ -2,7 +2,9 @@
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
+import { headOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
+import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import type { FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -97,7 +99,7 @@ interface Dry {
 function washed(story: Story): Dry[] {
   const out: Dry[] = [];
   for (const cell of story.parts) {
-    if (!cell.thing.critical || cell.thing.implied || !bearing.test(allWords(cell.thing))) continue;
+    if (!cell.thing.critical || cell.thing.implied || !livesByGrease(cell.thing)) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
     if (moment === undefined || moment.after.on > 0) continue;
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
@@ -127,7 +129,14 @@ function leftDry(story: Story): Dry[] {
 }
 
 /** By the words for what rolls or turns and lives by its grease. */
+function livesByGrease(part: Part): boolean {
+  const words = allWords(part);
+  return bearing.test(words) || (bush.test(words) && !runsDry.test(words)) || headOf(part) === "brass";
+}
+
 const bearing = /\b(bearings?|cones?|races?|rollers?)\b/i;
+const bush = /\b(bush(es|ings?)?|brasses|trunnions?|king ?pins?|(head|needle|steering) cups?)\b/i;
+const runsDry = /\b(rubber|silent\w*|bonded|nylon|ptfe|plastic|poly\w*|sintered|self[- ]lubricat\w*|oilless|dry|cap|earth|insulat\w*)\b/i;
 
 function isGreased(it: PartMoment): boolean {
   return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
