@@ -42,7 +42,8 @@ export function isSeenRunning(check: Check): boolean {
   return runs.test(text) && !onBench.test(text) && !isOfSurface(check);
 }
 
-const onBench = /\bbench\b|\bvice\b|before it goes/i;
+const onBench =
+  /\bbench\b|\bvice\b|before it goes|\bbetween (its |the )?cent(res|ers)\b|\b(on|in) (the |its |two )?(v[- ]?blocks|rollers|mandrel|knife[- ]edges|lathe|balancer)\b/i;
 
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {

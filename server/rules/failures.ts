@@ -3,15 +3,14 @@
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { isCritical } from "../model/relations.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { firstBehind } from "../story/looked-up.ts";
 import { backFromWork } from "../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
+import { mendsNothing } from "../story/worked-in.ts";
+import type { Concession, FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
-import { byTheDoer } from "./conceding.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -48,6 +47,10 @@ export interface Against {
   /** “found cracked”, “decided renew” */
   readonly findings: readonly { readonly found: Found; readonly text: string }[];
   readonly worn: Verdict | undefined;
+  /** By what a reading past wear is accepted. */
+  readonly conceded: Concession | undefined;
+  /** Decided to go, and the old one was repaired instead: nobody has decided so since. */
+  readonly instead: { readonly found: Found; readonly repair: Moment } | undefined;
 }
 
 /** What stands against the pieces of a lot by then: what was said of them, and neither mended nor taken back since. Doubt condemns nothing. */
@@ -55,10 +58,14 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   const { story, judged } = context;
   let findings: { found: Found; text: string }[] = [];
   let decided: { found: Found; text: string } | undefined;
+  let instead: Against["instead"];
   let worn: { verdict: Verdict; inPlace: boolean } | undefined;
   for (const note of lot.notes) {
     if (note.seq >= before) break;
     if (note.kind === "repair") {
+      if (mendsNothing(note.text)) continue;
+      // What is made here is said by what was done to it.
+      if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make") instead = { found: decided.found, repair: note.moment };
       findings = [];
       decided = undefined;
       worn = undefined;
@@ -66,6 +73,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       const { found } = note;
       const says = found.decision?.detail.decision;
       const away = decidedAway(found);
+      if (says !== undefined || isReasoned(found)) instead = undefined;
       if (says !== undefined || away !== undefined) decided = away === undefined ? undefined : { found, text: away };
       // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all.
       const good = found.conditions.some(({ condition }) => condition.kind === "serviceable");
@@ -79,19 +87,19 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
     }
   }
   if (decided !== undefined) findings.push(decided);
-  const back = (day: string | undefined) => backFromWork(story, cell, day);
+  const back = (day: string | undefined) => backFromWork(story, cell, day, true);
   findings = findings.filter(({ found }) => !back(found.day));
-  if (worn !== undefined && (back(worn.verdict.day) || isConcededThere(story, worn.verdict, cell.place))) worn = undefined;
+  if (worn !== undefined && back(worn.verdict.day)) worn = undefined;
+  const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
+  if (conceded !== undefined) worn = undefined;
   if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
-  return { findings, worn: worn?.verdict };
+  return { findings, worn: worn?.verdict, conceded, instead };
 }
 
-/** At that place: what one side may be left at says nothing of the other. What is critical is for somebody else than its doer to concede. */
-function isConcededThere(story: Story, { limit, place: read }: Verdict, place: string): boolean {
+/** At that place: what one side may be left at says nothing of the other. */
+function concededAt({ concessions }: Story, { limit, place: read }: Verdict, place: string): Concession | undefined {
   const at = place === "" ? read : place;
-  return story.concessions.some(
-    (by) => by.thing.name === limit.name && coversPlace(by, at) && !(isCritical(story.job, limit) && byTheDoer(story.job, story, by)),
-  );
+  return concessions.find((by) => by.thing.name === limit.name && coversPlace(by, at));
 }
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
@@ -107,7 +115,7 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { 
   );
 }
 
-export function isAgainst({ findings, worn }: Against): boolean {
+export function isAgainst({ findings, worn }: Pick<Against, "findings" | "worn">): boolean {
   return findings.length > 0 || worn !== undefined;
 }
 

@@ -5,10 +5,12 @@ import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { type Ordered, isAt, ordersOf } from "../model/orders.ts";
-import { isOfCracks } from "../model/read-with.ts";
+import { headOf, isOfCracks, wordsOf } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { seenOn } from "../story/looked-up.ts";
 import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
+import { mendsNothing } from "../story/worked-in.ts";
+import { failed } from "./failures.ts";
 
 /** Something was done, or somebody looked twice and said what it was. */
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
@@ -23,8 +25,13 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
     if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))
       return true;
   }
-  if (pieces.length === 0 || !isOfCracks(check)) return isWorkBetween(story, bad, good);
-  return pieces.some(({ text }) =>
+  if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good);
+  const said = wordsOf(bad.entry.text?.value ?? "");
+  const named =
+    said.length === 0
+      ? []
+      : [...story.parts, ...story.fasteners].filter(({ thing }) => said.includes(headOf(thing) ?? "")).map(({ thing }) => ({ text: thing.name }));
+  return [...pieces, ...named].some(({ text }) =>
     story
       .cells(text)
       .some(
@@ -44,8 +51,11 @@ const lastExplained = memo((seen: readonly Seen[]): ReadonlyMap<string, number> 
 });
 
 /** A crack that was seen when the piece was away already, or was back, is nothing that it was sent out for. */
-function isForIt({ sentOn, status }: Ordered<WorkDetail>, { check, day }: Seen): boolean {
-  if (day === undefined || !isOfCracks(check)) return true;
+function isForIt({ detail, sentOn, status }: Ordered<WorkDetail>, bad: Seen): boolean {
+  if (!isOfMetal(bad)) return true;
+  if (mendsNothing(detail.text?.value ?? "")) return false;
+  const { day } = bad;
+  if (day === undefined) return true;
   return !(sentOn !== undefined ? sentOn < day : status?.date !== undefined && status.date.text < day);
 }
 
@@ -54,15 +64,24 @@ function isSaid(found: Found, bad: Seen): boolean {
   const isReasoned = found.entry.details.some((it) => it.kind === "because" && !unsaid(it));
   return found.conditions.some(
     ({ condition }) =>
-      condition.kind === "cracked" ||
+      (isOfCracks(bad.check) ? condition.kind === "cracked" : failed.has(condition.kind)) ||
       (condition.kind === "serviceable" && isBehind(found, bad) && (isReasoned || condition.text !== undefined || !isOfCracks(bad.check))),
   );
 }
 
 /** Another piece is in, or this one was worked on: stoned, dressed. Cleaning, oil and heat close no crack. */
 function isMended(it: PartMoment | FastenerMoment): boolean {
-  return it.verb === "repair" || (it.verb === "fit" && (it.isNew || it.from !== undefined));
+  return (it.verb === "repair" && !mendsNothing(it.action?.text?.value ?? "")) || (it.verb === "fit" && (it.isNew || it.from !== undefined));
 }
+
+/** What it looks for, or what was seen, is of the metal: no taking off and putting back mends that. */
+function isOfMetal({ check, entry }: Seen): boolean {
+  return isOfCracks(check) || ofMetal.test((entry.text?.value ?? "").replace(denied, " "));
+}
+
+const denied = /\b(no|not|without|never|nor|neither)\b( \w+){0,2}/giu;
+const ofMetal =
+  /\b(crack(s|ed)?|broken(?! (split )?(pin|wire lock|tab))|bent|rounded|chip(s|ped)?|scor(e|es|ed|ing)|dent(s|ed)?|pit(s|ted|ting)|torn|fray(s|ed|ing)?|crazed|perished|chafed|rotten|sheared|stripped|nick(s|ed)?|goug(e|ed|es))\b/iu;
 
 function isBehind(it: Moment, bad: Moment): boolean {
   return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);

@@ -167,7 +167,11 @@ export function isContradicted(context: JobContext, verdict: Verdict): boolean {
       if (cell.unsure) return false;
       const { lots, bench } = cell.now;
       const carriers = [...lots, ...bench].filter((lot) => lot.notes.some((note) => note.kind === "read" && note.reading.entry === verdict.reading.entry));
-      const bad = carriers.filter((lot) => against(context, cell, lot, Number.POSITIVE_INFINITY).worn !== undefined);
+      const bad = carriers.filter((lot) => {
+        const { worn, conceded } = against(context, cell, lot, Number.POSITIVE_INFINITY);
+        // Its own doer accepts nothing that is critical.
+        return worn !== undefined || (conceded !== undefined && verdictCritical(context, verdict) && byTheDoer(context.job, context.story, conceded));
+      });
       // One of what a fit is between has been renewed or worked on.
       if (bad.length === 0) return false;
       still = true;

@@ -78,7 +78,7 @@ export const fastenerMoves = {
         break;
       }
       case "repair": {
-        const { lots, bench } = repaired(before, counted, moment);
+        const { lots, bench } = repaired(before, counted, moment, action.text?.value);
         after = fastenerState(lots, bench);
         break;
       }

@@ -18,7 +18,7 @@ export type Note =
       /** It was on as it was read. */
       readonly inPlace: boolean;
     }
-  | { readonly kind: "repair"; readonly seq: number; readonly moment: Moment };
+  | { readonly kind: "repair"; readonly seq: number; readonly moment: Moment /** What was done, in words. */; readonly text: string };
 
 export interface Lot {
   readonly count: number;

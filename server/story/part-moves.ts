@@ -45,7 +45,7 @@ export const partMoves = {
         after = { ...before, marked: true };
         break;
       case "repair":
-        after = pieces(repaired(before, counted, moment));
+        after = pieces(repaired(before, counted, moment, action.text?.value));
         break;
       default:
     }

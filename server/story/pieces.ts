@@ -226,8 +226,8 @@ export function cameOffBeyond(cell: PartCell | FastenerCell, below = Number.POSI
 }
 
 /** Worked on: those that are faulty first, all where no count is given, wherever they lie. */
-export function repaired({ lots, bench }: Lots, count: number | undefined, moment: Moment): Lots {
-  const note: Note = { kind: "repair", seq: moment.seq, moment };
+export function repaired({ lots, bench }: Lots, count: number | undefined, moment: Moment, text = ""): Lots {
+  const note: Note = { kind: "repair", seq: moment.seq, moment, text };
   const mend = (lot: Lot) => noted(lot, note);
   if (count === undefined) return { lots: lots.map(mend), bench: bench.map(mend) };
   const first = Math.min(count, countOf(bench));

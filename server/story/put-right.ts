@@ -1,6 +1,8 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import { countAhead } from "../model/halving.ts";
+import { mendsNothing } from "./worked-in.ts";
+import type { ConditionKind } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
@@ -114,7 +116,9 @@ export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cur
 /** Repaired since, every one of those that the finding speaks of. */
 export function repairedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
   if (!carries(cell, found)) return repairedSince(cell, found.seq);
-  const mended = (lot: Lot) => lot.notes.repairedSince(found.seq);
+  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
+  const mended = (lot: Lot) =>
+    lot.notes.repairedSince(found.seq) && (!metal || lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq && !mendsNothing(note.text)));
   return throughout(cell, found.seq, (it) => isThere(it, (lot) => speaksOf(lot, found)) && !isThere(it, (lot) => speaksOf(lot, found) && !mended(lot)));
 }
 
@@ -208,10 +212,13 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
   });
 }
 
-/** Work sent out on it that came back since. */
-export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: string | undefined): boolean {
+/** Found so, no paint, no wash and no balancing mends it. */
+const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
+
+/** Work sent out on it that came back since; `mends`: and that may have mended it, by its words. */
+export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: string | undefined, mends = false): boolean {
   for (const { detail, status } of ordersOf(story.job).work.get(cell.thing.name) ?? []) {
-    if (status?.status !== "received" || !isAt(detail, cell.place)) continue;
+    if (status?.status !== "received" || !isAt(detail, cell.place) || (mends && mendsNothing(detail.text?.value ?? ""))) continue;
     if (day === undefined || status.date === undefined || status.date.text >= day) return true;
   }
   return false;
@@ -225,7 +232,8 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
-  const repaired = here ?? (backFromWork(story, cell, found.day) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
+  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
+  const repaired = here ?? (backFromWork(story, cell, found.day, metal) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     // What came back from work is looked at on the bench, before it goes on.
     const looked =

@@ -50,6 +50,15 @@ export function givesSize(text: string): boolean {
   return sizes.test(text.replace(leavesSize, " "));
 }
 
+/** Work that mends no metal, each clause of it: a crack that is painted, balanced or washed is a crack, and what was left is left. No text is taken for work. */
+export function mendsNothing(text: string): boolean {
+  const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it));
+}
+
+const leavesMetal =
+  /^\s*(re-?)?((paint|clean|wash|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil|greas)\w*\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
+
 const leavesSize = new RegExp(
   [
     // What is ruled out: “no grinding”, “do not grind”, “polish nothing”.

@@ -19,7 +19,7 @@ import type { Note } from "../../server/story/lots.ts";
 
 const old = asItStands(4, "left");
 const fresh = brandNew(2, "left");
-const repair = (seq: number): Note => ({ kind: "repair", seq, moment: { seq } as never });
+const repair = (seq: number): Note => ({ kind: "repair", seq, moment: { seq } as never, text: "" });
 const counts = (lots: readonly Lot[]) => lots.map((lot) => lot.count);
 
 describe("taking", () => {

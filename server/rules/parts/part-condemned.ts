@@ -4,7 +4,7 @@ import { isNowhere } from "../../model/files.ts";
 import { isConceded } from "../../story/conceded.ts";
 import { decidedAt } from "../../story/decisions.ts";
 import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
-import { against, failed, isAgainst, workOrdered } from "../failures.ts";
+import { type Against, against, failed, isAgainst, workOrdered } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
@@ -14,7 +14,7 @@ import { limitWords, verdictValue } from "../verdict-words.ts";
 export const rule: JobRule = {
   id: "part-condemned",
   group: "Parts",
-  severity: "error; information under a concession that may be given",
+  severity: "error; information under a concession that may be given; warning that holds where a critical one was repaired instead",
   safety: true,
   title:
     "Fitted again after it was condemned: found cracked, broken, bent, stripped, sheared, past wear, or decided `renew`, and not repaired; at release, decided and not done",
@@ -113,7 +113,20 @@ step refit "Arm back"
       }
     }
     if (story.release === undefined) return;
+    const asked = new Set<object>();
     for (const cell of [...story.parts, ...story.fasteners]) {
+      const { instead } =
+        cell.thing.critical && !cell.unsure ? (cell.now.lots.map((lot) => against(context, cell, lot, end)).find((it) => it.instead) ?? none) : none;
+      if (instead !== undefined && !asked.has(instead.repair.where.entry)) {
+        asked.add(instead.repair.where.entry);
+        report({
+          where: instead.repair.where,
+          severity: "warning",
+          open: true,
+          message: `${called(cell.thing, cell.place)} was decided \`${instead.found.decision?.detail.decision ?? "renew"}\` (line ${context.line(instead.found.where)}), and the old one is in, repaired. Fit the new one, or write a finding with \`decision repair\`.`,
+          related: [{ where: instead.found.where, message: "Decided here." }],
+        });
+      }
       for (const { found, count } of decidedAt(story, cell.thing.name, cell.place, cell.total)) {
         const { decision } = found;
         if (decision === undefined || count === 0 || cell.now.on === 0 || carriedOut(story, cell, found)) continue;
@@ -128,6 +141,9 @@ step refit "Arm back"
     }
   },
 };
+
+const none: Pick<Against, "instead"> = { instead: undefined };
+const end = Number.POSITIVE_INFINITY;
 
 /** What goes back as it was by one line. */
 interface Back {

@@ -1,9 +1,10 @@
 // Found dry or blocked, and nothing done about it.
-import { putInto } from "../../model/grouped.ts";
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
+import { headOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
+import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import type { FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -98,7 +99,7 @@ interface Dry {
 function washed(story: Story): Dry[] {
   const out: Dry[] = [];
   for (const cell of story.parts) {
-    if (!cell.thing.critical || cell.thing.implied || !bearing.test(allWords(cell.thing)) || unlubricated.test(allWords(cell.thing))) continue;
+    if (!cell.thing.critical || cell.thing.implied || !livesByGrease(cell.thing)) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
     if (moment === undefined || moment.after.on > 0) continue;
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
@@ -112,7 +113,7 @@ function washed(story: Story): Dry[] {
 function leftDry(story: Story): Dry[] {
   const out: Dry[] = [];
   const byName = new Map<string, PartCell[]>();
-  for (const cell of story.parts) if (cell.place !== "" && !cell.thing.implied) putInto(byName, cell.thing.name, cell);
+  for (const cell of story.parts) if (cell.place !== "" && !cell.thing.implied) byName.set(cell.thing.name, [...(byName.get(cell.thing.name) ?? []), cell]);
   const greasedAt = new Map([...byName].map(([name, cells]) => [name, cells.filter((cell) => cell.history.some(isGreased)).map((cell) => cell.place)]));
   for (const [name, cells] of byName) {
     const at = greasedAt.get(name) ?? [];
@@ -128,10 +129,15 @@ function leftDry(story: Story): Dry[] {
 }
 
 /** By the words for what rolls or turns and lives by its grease. */
-const bearing = /\b(bearings?|cones?|races?|rollers?|bush(?:es|ings?)?|trunnions?|brasses|brass,? halves|(?:head|needle|wheel|bearing) cups?)\b/i;
+function livesByGrease(part: Part): boolean {
+  const words = allWords(part);
+  return bearing.test(words) || (bush.test(words) && !runsDry.test(words)) || headOf(part) === "brass";
+}
 
-/** Rubber is spoilt by it, and what is bonded, sealed or made of plastic wants none. */
-const unlubricated = /\b(rubber|bonded|silent|plastics?|nylon|ptfe|sealed|reducing|threaded)\b/i;
+const bearing = /\b(bearings?|cones?|races?|rollers?)\b/i;
+const bush = /\b(bush(es|ings?)?|brasses|trunnions?|king ?pins?|(head|needle|steering) cups?)\b/i;
+const runsDry =
+  /\b(rubber|silent\w*|bonded|nylon|ptfe|plastic|poly\w*|sintered|self[- ]lubricat\w*|oilless|dry|sealed|reducing|threaded|cap|earth|insulat\w*)\b/i;
 
 function isGreased(it: PartMoment): boolean {
   return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
