@@ -1451,3 +1451,129 @@ ${more}`;
     expect(rows('stock split pin 3 x 20 mm 2 "Tin"\n')).toEqual([crack]);
   });
 });
+
+describe("as hands would do it", () => {
+  const lines = (text: string) =>
+    (wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet ?? "").split("\n").filter((it) => it !== "" && !/^# (?:The |A )/.test(it));
+  /** The lines that begin so, in their order. */
+  const order = (text: string, ...starts: string[]) => lines(text).flatMap((it) => starts.filter((start) => it.trim().startsWith(start)));
+
+  const box = `sheet "Steering"
+  opened 2026-03-01
+part worm "Worm"
+  held by adjuster
+  behind arm
+part arm "Drop arm"
+  held by arm-nut
+fastener adjuster "Worm adjusting nut"
+  locked by lock plate
+  critical "steering"
+fastener arm-nut "Drop arm nut"
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+  source "Book"
+limit float "Worm end float"
+  set 0.01 .. 0.06 mm by adjuster
+  of worm
+  source "Book"
+limit play "Play at the rim of the steering wheel"
+  set max 20 mm by adjuster
+  source "Book"
+check lock "Lock to lock without a tight spot"
+  of worm
+  critical "steering"
+measure play found 2026-03-01
+  65 mm
+step off "Off"
+  undo arm-nut
+  remove arm
+  undo adjuster
+  remove worm
+  done 2026-03-02
+`;
+  test("play at the steering wheel is read with the drop arm on, and lock to lock is tried at the end", () =>
+    expect(order(box, "fit worm", "measure float final", "fit arm", "tighten arm-nut", "measure play final", "# seen lock")).toEqual([
+      "fit worm",
+      "measure float final",
+      "fit arm",
+      "tighten arm-nut",
+      "measure play final",
+      "# seen lock",
+    ]));
+  test("an adjusting nut is read before it is locked, at what it sets and not at the wheel", () =>
+    expect(lines(box)).toContain(
+      "  tighten adjuster  # sets worm end float 0.01 .. 0.06 mm, play at the rim of the steering wheel max 20 mm; read worm end float before you lock it",
+    ));
+
+  const engine = (more: string) => `sheet "Engine"
+  opened 2026-03-01
+part door "Door"
+  held by door-nut
+part gasket "Door gasket"
+  renew with door
+part cap "Cap"
+  behind door
+  held by cap-nut
+part shaft "Shaft"
+  behind cap
+  mass 62 kg
+part shell "Shell"
+  behind shaft
+fastener door-nut "Door nut"
+fastener cap-nut "Cap nut"
+part wheel "Flywheel"
+  held by key
+  mass 145 kg
+fastener key "Flywheel key"
+  torque none
+  locked by grub screw
+check bedding "Blue along the whole key"
+  of key
+fluid grease "Bearing grease"
+  in cap
+  grade "NLGI 2"
+${more}`;
+  test("a gasket comes off with its door; what is heavy says so as it comes off; grease is not drained", () =>
+    expect(lines(engine("finding shell\n  is worn\n  decision renew\n")).slice(0, 8)).toEqual([
+      'step back-1 "Way in: door, cap, shaft and the rest"',
+      "  undo door-nut",
+      "  remove door",
+      "  remove gasket",
+      "  undo cap-nut",
+      "  remove cap",
+      "  remove shaft  # 62 kg: lifting gear rated for more",
+      "  remove shell",
+    ]));
+  const wheelOff = `step off "Off"
+  support wheel on crane under "rim" rated 500 kg
+  undo key
+  remove wheel
+  support wheel on cradle under "timber"
+  done 2026-03-02
+finding key
+  is worn
+  decision renew
+`;
+  test("what goes on from its cradle says what it weighs", () =>
+    expect(lines(engine(wheelOff))).toContain("  fit wheel  # 145 kg: lifting gear rated for more; until it is held"));
+  test("what is blued is looked at before the planned step that fits it", () => {
+    const all = lines(engine(`${wheelOff}step on "On"\n  support wheel on crane rated 500 kg\n  fit wheel\n  fit key new\n  lock key\n`));
+    expect(all.slice(all.indexOf("# Before step on: look at the piece, then fit it."))[1]).toBe('# seen bedding final good|bad "…" by "…"');
+  });
+  test("work on what a planned step closes in says before which", () =>
+    expect(
+      lines(
+        engine(`step off "Off"
+  undo door-nut
+  remove door, gasket
+  undo cap-nut
+  remove cap
+  done 2026-03-02
+step shut "Shut"
+  fit gasket new
+  fit door
+  tighten door-nut
+`),
+      ).filter((it) => / cap/.test(it) && !it.startsWith("step")),
+    ).toEqual(["  fit cap  # before step shut, which closes it in", "  tighten cap-nut  # before step shut, which closes it in"]));
+});

@@ -206,6 +206,7 @@ ${stacked(".stack")}
   th, td { padding-right: .6rem; }
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }
+  li a, p a, h3 a, h4 a { font-style: italic; }
   summary { list-style: none; }
   .rule, .paste { display: none; }
   .cautions { break-inside: avoid; }

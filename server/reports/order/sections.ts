@@ -178,7 +178,7 @@ function without(report: OrderReport): Section | false {
     { title: "To order", look: "amount" },
   ];
   const cells = (row: OrderRow) => [what(row, report), statusOf(row), quantityWords(row.toOrder, row.orderUnit)];
-  return lines.length > 0 && { kind: "section", title: "No source", parts: [tableOf("No source", columns, lines, cells)] };
+  return lines.length > 0 && { kind: "section", title: "Nobody offers it", parts: [tableOf("Nobody offers it", columns, lines, cells)] };
 }
 
 function statusOf(row: OrderRow): string {

@@ -30,9 +30,16 @@ export function inUse(thing: Limit | Check): boolean {
   if (thing.kind === "limit" && (bandOf(thing.worn) ?? bandOf(thing.set) ?? bandOf(thing.new))?.unit.dimension === "temperature") return true;
   return (
     thing.kind === "check" &&
-    /\b(?:on the road|road test|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive)|at (?:a|the) (?:walk|trot|canter)|on the (?:gravel|hill|slope))\b/i.test(
+    /\b(?:on the road|road test|lock to lock|stop to stop|overrun|under load|at speed|after a (?:run|ride|drive)|when (?:running|hot|warm)|idles?|idling|brakes? from|test (?:run|drive)|at (?:a|the) (?:walk|trot|canter)|on the (?:gravel|hill|slope))\b/i.test(
       words,
     )
+  );
+}
+
+/** By its words: read where a hand or a foot moves it, and so with all that is between. */
+export function isAtControl(thing: Limit | Check): boolean {
+  return /\b(?:at|of) the (?:rim|steering wheel|hand ?wheel|pedal|lever|handle|handlebars?|tiller|knob)\b|\b(?:pedal|lever|handle) (?:play|travel|slack)\b/i.test(
+    thing.title ?? "",
   );
 }
 

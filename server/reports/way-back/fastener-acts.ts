@@ -16,6 +16,7 @@ import type { FastenerCell, Story } from "../../story/story.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import { inList } from "../draw/so-many.ts";
 import type { Act } from "./acts.ts";
+import { isAtControl } from "./by-words.ts";
 import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
 import { type Unsettled, waitForNew, waitingRow } from "./unsettled.ts";
@@ -107,7 +108,10 @@ function torqueOf(thing: Fastener, adjusts: boolean, story: Story): { rest?: str
   if (!adjusts) return {};
   const sets = relationsOf(story.job).sets.get(thing.name) ?? [];
   const ranges = sets.flatMap((it) => (it.kind === "limit" && it.set !== undefined ? [`${inList(midSentence(it))} ${rangeText(it.set)}`] : []));
-  return ranges.length === 0 ? {} : { note: `sets ${ranges.join(", ")}` };
+  // What is read at a pedal or a wheel is read when all between is on.
+  const first = sets.find((it) => it.kind === "limit" && it.set !== undefined && !isAtControl(it));
+  const locks = thing.locking !== undefined && thing.locking.locking?.kind !== "nothing" && first !== undefined;
+  return ranges.length === 0 ? {} : { note: `sets ${ranges.join(", ")}${locks ? `; read ${midSentence(first)} before you lock it` : ""}` };
 }
 
 /** How far it is let back behind its torque: `by 1 flat`. */

@@ -10,10 +10,14 @@ import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { actText, filledAs } from "./acts.ts";
 import type { Act } from "./acts.ts";
+import { isGrease } from "./by-words.ts";
+import { noted } from "./lines.ts";
 import { type Wanted, discardedOn, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
-import { weightOf } from "./weights.ts";
+import { weightNote, weightOf } from "./weights.ts";
 
 export interface OpeningLine {
+  /** Of a part that comes off: its name, and those that it is renewed with. */
+  readonly off?: { readonly name: string; readonly with: readonly string[] };
   readonly text: string;
   readonly note?: string;
   readonly filled?: string;
@@ -75,10 +79,16 @@ export function openingOf(story: Story, own: string): Opening {
       text: actText(name, act),
       ...(act.note === undefined ? {} : { note: act.note }),
       ...filledAs(name, act),
+      ...offOf(name, act),
       where,
     })),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
+
+  function offOf(name: string, act: Act): Pick<OpeningLine, "off"> {
+    const thing = job.things.get(name);
+    return act.verb === "remove" && thing?.kind === "part" ? { off: { name, with: thing.renewWith.map((it) => it.text) } } : {};
+  }
 
   function open(cell: PartCell, count: number, note?: string): void {
     if (opened.has(cell) || cell.then.on === 0) return;
@@ -87,7 +97,8 @@ export function openingOf(story: Story, own: string): Opening {
     makeSafe(cell);
     for (const fluid of relations.fluidsIn.get(cell.thing.name) ?? [])
       for (const it of story.cells(fluid.name))
-        if (it.kind === "fluid" && it.then.full && near(it.place, cell.place)) put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
+        if (it.kind === "fluid" && it.then.full && !isGrease(fluid) && near(it.place, cell.place))
+          put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
     const weight = holding.length === 0 ? undefined : weightOf(cell.thing);
     if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
@@ -95,7 +106,7 @@ export function openingOf(story: Story, own: string): Opening {
     for (const it of holding) undo(it, it.then.on);
     put(
       cell.thing.name,
-      { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...(note === undefined ? {} : { note }) },
+      { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...noted([weightNote(cell.thing), note].filter((it) => it !== undefined)) },
       cell.place,
       lastWhere(cell, own),
     );

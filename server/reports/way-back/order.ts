@@ -7,7 +7,21 @@ import { isSeenRunning } from "../../model/read-with.ts";
 import { mayStay } from "../../rules/energy/still-raised.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
 import type { Act } from "./acts.ts";
-import { inUse, isCurrent, isFiller, isGrease, isLeak, isOfMesh, isOfWheels, isSeenToFlow, isWheel, isWordOfFillers, placeWords, wordsOf } from "./by-words.ts";
+import {
+  inUse,
+  isAtControl,
+  isCurrent,
+  isFiller,
+  isGrease,
+  isLeak,
+  isOfMesh,
+  isOfWheels,
+  isSeenToFlow,
+  isWheel,
+  isWordOfFillers,
+  placeWords,
+  wordsOf,
+} from "./by-words.ts";
 import { type Deed, deedsOf, offAt, soon } from "./deeds.ts";
 import { makeGraph } from "./graph.ts";
 import { wasOff } from "./opening.ts";
@@ -114,6 +128,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     for (const name of read.inIt) for (const deed of fast(name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
     if (isOfNothing(read)) whenTogether(read, final);
+    if (isOfTheWhole(read))
+      for (const { thing } of work)
+        if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
     if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
       for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     const setters = read.thing.setBy.map((it) => it.text);
@@ -154,7 +171,8 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
     else {
       // Read at a piece that is in front: what came off after that is on again by then.
-      const at = Math.max(-1, ...namedIn(final.read).map(since));
+      const whole = isOfTheWhole(final.read) ? final.since : -1;
+      const at = Math.max(whole, ...namedIn(final.read).map(since));
       for (const name of [...setters, ...held, ...final.read.thing.of.map((it) => it.text)])
         for (const front of fronts(name)) if (at < 0 || since(front) < at) graph.rather(fitting(front), final);
       graph.rather(lower, final);
@@ -314,9 +332,11 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
   /** A reading goes where it was taken before; what was never looked at is looked at as late as it can be seen, a setting as soon as it can be. */
   function sinceOf(read: ToRead): number {
+    if (read.ahead !== undefined) return soon;
     if (inUse(read.thing)) return -2;
     if (isOfWheels(read.thing)) return -1;
     if (read.tried !== undefined) return soon;
+    if (isOfTheWhole(read)) return read.readWhole ?? -1;
     if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
     if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
     if (read.thing.kind === "limit") return read.last ? -1 : soon;
@@ -374,6 +394,11 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
 function isOfNothing({ thing }: ToRead): boolean {
   return thing.setBy.length === 0 && thing.of.length === 0;
+}
+
+/** Read at what a hand moves, with all between that and what sets it: what came off since it was read so is on again. */
+function isOfTheWhole(read: ToRead): boolean {
+  return isSetting(read) && isAtControl(read.thing) && read.readWhole !== undefined && read.tried === undefined;
 }
 
 function isSetting(read: ToRead): boolean {

@@ -39,14 +39,16 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     if (fresh > 0) waitForNew(story, cell, unsettled);
     const weight = short > 0 ? weightOf(thing) : undefined;
     if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
+    // What lies on its cradle goes on from there, and who lifts it has to know. A blank says the same before and after.
+    const known = weight?.note !== undefined && hangs(story, thing) ? [...why, weight.note] : why;
     // The new ones first: what then goes back beside them is what was sound.
-    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...why, ...whyNew(story, cell, wanted)]) }, cell.place);
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...known, ...whyNew(story, cell, wanted)]) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...ofAll(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
     if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting?.text ?? "", ...why]) }, cell.place);
     if (waiting !== undefined && short === 0 && cell.then.forNow)
       lines.put({ verb: "fit", blank: true, ...noted([waiting.text, "it is in for now"]) }, cell.place);
     else if (old > 0 || (cell.then.forNow && short === 0))
-      lines.put({ verb: "fit", ...(old > 0 ? some(old) : {}), ...noted(cell.then.forNow ? [...why, "for good: it is in for now"] : why) }, cell.place);
+      lines.put({ verb: "fit", ...(old > 0 ? some(old) : {}), ...noted(cell.then.forNow ? [...known, "for good: it is in for now"] : known) }, cell.place);
   }
   for (const { place, blank } of dry) lines.put({ verb: verbFor(story, thing), ...(blank ? { blank: true as const } : {}), note: "found dry" }, place);
   return lines.acts();

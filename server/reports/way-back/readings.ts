@@ -7,7 +7,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
-import type { PartCell, Story, Visit } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
 import type { Line } from "../release/release.ts";
@@ -84,7 +84,10 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     // So is a bush in its bore, pressed in to be reamed, whatever it is pressed into is off for.
     const inPlace = isSize(thing) && thing.of.some(({ text }) => inIt.includes(text));
     const all = before.length > 0 && (inPlace ? afterwards.every((name) => inIt.includes(name)) : afterwards.length === 0 && thing.of.length === 1);
-    const ahead = after.size === 0 && isSize(thing) && !isPlay(thing) && thing.of.length === 1 ? fittedBy(thing.of[0]?.text ?? "", places) : undefined;
+    const ahead =
+      after.size === 0 && ((isSize(thing) && !isPlay(thing)) || isBlueing(thing)) && thing.of.length === 1
+        ? fittedBy(thing, thing.of[0]?.text ?? "", places)
+        : undefined;
     out.push({
       ...(ahead === undefined ? {} : { ahead }),
       thing,
@@ -127,10 +130,17 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   }
 
   /** The planned step that fits it, where it is off today. */
-  function fittedBy(name: string, places: readonly string[]): Visit | undefined {
-    const cells = story.cells(name).filter((it): it is PartCell => it.kind === "part" && places.some((place) => same(it.place, place)));
+  function fittedBy(thing: Limit | Check, name: string, places: readonly string[]): Visit | undefined {
+    const cells = story
+      .cells(name)
+      .filter(
+        (it): it is PartCell | FastenerCell =>
+          (it.kind === "part" || (it.kind === "fastener" && isBlueing(thing))) && places.some((place) => same(it.place, place)),
+      );
     if (cells.length === 0 || cells.some((it) => it.now.on > 0)) return undefined;
-    return cells.flatMap((cell) => cell.history.filter((it) => it.phase === "planned" && it.verb === "fit")).find((it) => it.visit !== undefined)?.visit;
+    return cells
+      .flatMap((cell) => (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "planned" && it.verb === "fit"))
+      .find((it) => it.visit !== undefined)?.visit;
   }
 
   /** Looked at with all that it is of off, wherever it was: it is seen on the bench, and so before it goes in. */

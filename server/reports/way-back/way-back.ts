@@ -18,6 +18,7 @@ import { inList } from "../draw/so-many.ts";
 import type { Line } from "../release/release.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
 import { asDone } from "./as-done.ts";
+import { closedInBy } from "./closed-in.ts";
 import { namesTaken, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
 import type { Deed } from "./deeds.ts";
@@ -50,6 +51,8 @@ export interface BackLine extends Line {
   readonly note?: string;
   /** The line as it would be with its blank filled in as planned. */
   readonly filled?: string;
+  /** The part that comes off by it. */
+  readonly off?: string;
 }
 
 export interface BackReading extends Line {
@@ -138,15 +141,20 @@ function wayIn(files: Files, path: string, told: Told): Opened {
     if (more.lines.length === 0) break;
     things = [...new Set([...things, ...more.things])];
     const { at } = opened;
-    const lines = [
-      ...(opened.step?.lines ?? []),
-      ...more.lines.map((it) => ({
+    const lines = [...(opened.step?.lines ?? [])];
+    for (const it of more.lines) {
+      const line = {
         text: it.text,
         ...(it.note === undefined ? {} : { note: it.note }),
         ...(it.filled === undefined ? {} : { filled: it.filled }),
+        ...(it.off === undefined ? {} : { off: it.off.name }),
         ...at(it.where),
-      })),
-    ];
+      };
+      // A gasket comes off with what it is renewed with, where nothing has to be undone for it.
+      const by = more.lines.length === 1 || more.lines.every(({ off }) => off !== undefined) ? it.off?.with : undefined;
+      const i = by === undefined ? -1 : lines.findLastIndex(({ off }) => off !== undefined && by.includes(off));
+      lines.splice(i < 0 ? lines.length : i + 1, 0, line);
+    }
     const next = asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
     if (next === undefined) break;
     opened = next;
@@ -225,7 +233,10 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
       lines.push(...lowering(told, at));
     } else {
       for (const act of deed.acts) {
-        const note = noteOf(deed.thing.name, act);
+        // A blank says the same before and after the others are planned beside it.
+        const before = !act.blank && (act.verb === "fit" || act.verb === "tighten") ? closedInBy(story, deed.thing, act.places) : undefined;
+        const notes = [noteOf(deed.thing.name, act), ...(before === undefined ? [] : [`before step ${before}, which closes it in`])];
+        const note = notes.every((it) => it === undefined) ? undefined : notes.filter((it) => it !== undefined).join("; ");
         const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...filledAs(deed.thing.name, act), ...at(deed.where) };
         // A blank that stands in the sheet already waits there.
         if (line.filled !== undefined && stands.has(act.blank ? lineText(line) : line.text)) continue;
@@ -258,8 +269,10 @@ function lowering({ story }: Told, at: Opened["at"]): BackLine[] {
 
 function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Line): BackReading {
   const title = it.thing.title ?? it.thing.name;
+  const step = it.ahead?.entry.name?.text ?? it.ahead?.entry.title?.value;
+  const before = step === undefined ? {} : { before: step };
   if (it.thing.kind === "check")
-    return { kind: "check", text: "", title, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
+    return { kind: "check", text: "", title, ...before, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
   const limit: Limit = it.thing;
   const last = story.readings.findLast((reading) => reading.limit === limit);
   const by = last?.gauge === undefined ? "" : ` by ${last.gauge.name}`;
@@ -274,8 +287,6 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
     const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
     return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
   });
-  const step = it.ahead?.entry.name?.text ?? it.ahead?.entry.title?.value;
-  const before = step === undefined ? {} : { before: step };
   return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, ...line };
 }
 
@@ -294,14 +305,14 @@ function sheetText(entries: readonly BackEntry[]): string {
     if (entry.kind === "step") {
       out.push(...stepText(entry));
     } else if (entry.kind === "reading") out.push(entry.text, ...aheadOf(entry), ...entry.waits.map((it) => `  # ${plain(it)}`));
-    else out.push(...entry.waits.map((it) => `# ${plain(it)}`));
+    else out.push(...aheadOf(entry).map((it) => it.trim()), ...entry.waits.map((it) => `# ${plain(it)}`));
   }
   return `${out.join("\n")}\n`;
 }
 
 /** A planned step stands above it in the sheet, and is done after it. */
-function aheadOf({ before }: BackReading): string[] {
-  return before === undefined ? [] : [`  # Before step ${plain(before)}: measure the piece, then fit it.`];
+function aheadOf({ before, kind }: BackReading): string[] {
+  return before === undefined ? [] : [`  # Before step ${plain(before)}: ${kind === "check" ? "look at" : "measure"} the piece, then fit it.`];
 }
 
 function stepText(step: BackStep): string[] {
