@@ -55,19 +55,18 @@ export function diagnosticsToSend(list: readonly Diagnostic[], uriOf: UriOf, sha
 }
 
 export function toDiagnostic(it: Diagnostic, uriOf: UriOf): ProtocolDiagnostic {
-  const href = hrefOfRule(it.rule);
-  return {
+  const made: ProtocolDiagnostic = {
     range: rangeOf(it.line, it.from, it.to),
     severity: severities[it.severity],
     code: it.rule,
-    ...(href === undefined ? {} : { codeDescription: { href } }),
     source: "splitpin",
     message: it.message,
-    ...(it.rule === "unused" ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-    ...(it.related.length === 0
-      ? {}
-      : { relatedInformation: it.related.map((related) => ({ location: toLocation(related, uriOf), message: related.message })) }),
   };
+  const href = hrefOfRule(it.rule);
+  if (href !== undefined) made.codeDescription = { href };
+  if (it.rule === "unused") made.tags = [DiagnosticTag.Unnecessary];
+  if (it.related.length > 0) made.relatedInformation = it.related.map((related) => ({ location: toLocation(related, uriOf), message: related.message }));
+  return made;
 }
 
 export function toLocation(place: Place, uriOf: UriOf): Location {

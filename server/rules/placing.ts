@@ -3,7 +3,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { Where } from "../model/where.ts";
-import { type Said, type Severity, lastEntry, leavingBlank, lineEnd } from "./rule.ts";
+import { type RuleFix, type Said, type Severity, lastEntry, leavingBlank, lineEnd } from "./rule.ts";
 
 export interface Diagnostic {
   readonly file: string;
@@ -112,15 +112,6 @@ export function placer(job: Job): Placer {
 
 /** `line` says where a place stands now, `sheetAt` what is written there. */
 export function placeOf({ said: { report, rule }, lines }: Told, line: (where: Where) => number, sheetAt: (file: string) => SheetText | undefined): Placed {
-  const at = (where: Where) => {
-    const { file } = where;
-    const { from, to } = where.at;
-    const it = line(where);
-    if (from !== lineEnd && to !== lineEnd) return { file, line: it, from, to };
-    const sheet = sheetAt(file);
-    const column = sheet === undefined ? 0 : lineText(sheet, it).length;
-    return { file, line: it, from: from === lineEnd ? column : from, to: to === lineEnd ? column : to };
-  };
   const used: LineOf[] = [];
   const text = (message: string) =>
     remarked(message, (index) => {
@@ -128,23 +119,39 @@ export function placeOf({ said: { report, rule }, lines }: Told, line: (where: W
       return where === undefined ? "" : mark(used.push({ file: where.file, line: line(where) }) - 1);
     });
   const message = text(report.message);
-  const related = report.related?.map((it) => text(it.message)) ?? [];
-  return placed(
-    {
-      ...at(report.where),
-      severity: report.severity,
-      rule,
-      message: numbered(message, used),
-      related: (report.related ?? []).map((it, i) => ({ ...at(it.where), message: numbered(related[i] as string, used) })),
-      fixes: (report.fixes ?? []).map(leavingBlank).map((fix) => ({
-        title: fix.title,
-        edits: inTurn(fix.edits.map((edit) => ({ ...at(edit.where), text: edit.text }))),
-        ...(fix.spells === true ? { spells: true as const } : {}),
-      })),
-      ...(report.firm === true ? { firm: true as const } : {}),
-    },
-    used.length === 0 ? undefined : { message, related, lines: used },
-  );
+  const related = report.related?.map((it) => text(it.message)) ?? nothing;
+  const { file, line: row, from, to } = at(report.where, line, sheetAt);
+  const { severity, firm } = report;
+  const said = {
+    file,
+    line: row,
+    from,
+    to,
+    severity,
+    rule,
+    message: numbered(message, used),
+    related: report.related?.map((it, i) => ({ ...at(it.where, line, sheetAt), message: numbered(related[i] as string, used) })) ?? nothing,
+    fixes: report.fixes?.map((fix) => placedFix(leavingBlank(fix), line, sheetAt)) ?? nothing,
+  };
+  return placed(firm === true ? { ...said, firm } : said, used.length === 0 ? undefined : { message, related, lines: used });
+}
+
+const nothing: readonly never[] = [];
+
+/** Where a place stands in its file now. */
+function at(where: Where, line: (where: Where) => number, sheetAt: (file: string) => SheetText | undefined) {
+  const { file } = where;
+  const { from, to } = where.at;
+  const it = line(where);
+  if (from !== lineEnd && to !== lineEnd) return { file, line: it, from, to };
+  const sheet = sheetAt(file);
+  const column = sheet === undefined ? 0 : lineText(sheet, it).length;
+  return { file, line: it, from: from === lineEnd ? column : from, to: to === lineEnd ? column : to };
+}
+
+function placedFix({ title, edits: given, spells }: RuleFix, line: (where: Where) => number, sheetAt: (file: string) => SheetText | undefined): PlacedFix {
+  const edits = inTurn(given.map((edit) => ({ ...at(edit.where, line, sheetAt), text: edit.text })));
+  return spells === true ? { title, edits, spells } : { title, edits };
 }
 
 /** Two texts that are put in at one place are one edit: in what order they stand is not left to an editor. */
