@@ -192,6 +192,8 @@ describe("what it ends with", () => {
     [["check", ""], "“” is an empty name, and no sheet or folder has one"],
     [["order", "a.jobsheet", "--out", "x.txt", "--out", "y.txt"], "--out is given twice"],
     [["order", "a.jobsheet", "--out", ""], "--out takes the name of a file"],
+    // What the system could not say of a name comes as this letter.
+    [["order", "a.jobsheet", "--out", "caf\ufffd.txt"], "--out takes a name in UTF-8"],
     [["order", "a.jobsheet", "--format", "md", "--format", "csv"], "--format is given twice"],
   ])("%j: %s", async (words, why) => {
     const ran = await here(words);
@@ -211,6 +213,18 @@ describe("what it ends with", () => {
     const only = await here(["check", "d"]);
     expect([only.status, only.err.split("\n").length]).toEqual([2, 2]);
     expect(only.err).toContain("lies too deep");
+  });
+  test("folders whose names together are longer than a path may be are told", async () => {
+    const name = "d".repeat(200);
+    spawnSync("bash", ["-c", `for i in $(seq 30); do mkdir ${name} && cd ${name}; done; echo 'part a "A"' > b.jobsheet`], { cwd });
+    try {
+      const ran = await here(["check", "."]);
+      expect(ran.status).toBe(2);
+      expect(ran.err).toContain("lies too deep in its folders, and what is in it was not looked at");
+      expect(ran.out).toContain("a.jobsheet");
+    } finally {
+      spawnSync("rm", ["-rf", join(cwd, name)]);
+    }
   });
   test("a name that is not UTF-8 is told truly", async () => {
     writeFileSync(Buffer.concat([Buffer.from(`${cwd}/caf`), Buffer.from([0xe9]), Buffer.from(".jobsheet")]), job);
