@@ -1,6 +1,9 @@
 // The built program on a real disk: what it writes over and what it never does, what it ends with where its reader or its disk gives up, and names that try to act.
 import { execFileSync, spawnSync } from "node:child_process";
 import {
+  openSync,
+  fstatSync,
+  closeSync,
   chmodSync,
   chownSync,
   existsSync,
@@ -81,6 +84,18 @@ describe("--out", () => {
       expect(ran.err).toMatch(/^splitpin: --out takes the name of a file/);
     }
     expect(readdirSync(cwd).sort()).toEqual(before);
+  });
+
+  test("puts nothing in the place of a file that the shell prints into", () => {
+    symlinkSync("/dev/stdout", at("link.txt"));
+    for (const name of ["/dev/stdout", "/dev/fd/1", "/proc/self/fd/1", "link.txt"]) {
+      const file = openSync(at("printed"), "w");
+      const before = fstatSync(file).ino;
+      const ran = spawnSync(process.execPath, [program, "order", "a.jobsheet", "--out", name], { cwd, stdio: ["ignore", file, "pipe"], encoding: "utf8" });
+      closeSync(file);
+      expect([name, ran.status, ran.stderr]).toEqual([name, 2, expect.stringContaining("not a file but a device or a pipe")]);
+      expect([statSync(at("printed")).ino, readFileSync(at("printed"), "utf8")]).toEqual([before, ""]);
+    }
   });
 
   test("leaves devices, pipes, folders and what is read-only as they are", async () => {
