@@ -16,6 +16,7 @@ export function deliver(text: string, given: Given, desk: Desk, workspace: Works
   // One takes it for the screen, another for a folder: neither is a file that anybody meant.
   if (out === "-") return refuse(desk, "--out takes the name of a file. Without it what there is to say is printed.");
   if (/[/\\]$/.test(out)) return refuse(desk, `--out takes the name of a file, and ${out} is the name of a folder.`);
+  if (out.includes("\ufffd")) return refuse(desk, `--out takes a name in UTF-8, and ${out} is none: it would be written under another.`);
   const path = resolve(desk.cwd, out);
   try {
     const real = followed(path);

@@ -8,14 +8,22 @@ const deepest = 64;
 
 /**
  * Every sheet in a folder and the folders below; hidden folders and those of packages are left out.
- * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `tooDeep` is given the folders that were not looked into.
+ * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `shut` is given the folders that were not looked into.
  */
-export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, tooDeep: string[] = []): string[] {
-  return filesIn(folder, isSheetName, most, tooDeep);
+export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, shut: ShutFolder[] = []): string[] {
+  return filesIn(folder, isSheetName, most, shut);
 }
 
+export interface ShutFolder {
+  readonly path: string;
+  /** In words that follow its name. */
+  readonly why: string;
+}
+
+const tooDeep = "lies too deep in its folders, and what is in it was not looked at";
+
 /** The same of files by another name. */
-export function filesIn(folder: string, isNamed: (name: string) => boolean, most = Number.POSITIVE_INFINITY, tooDeep: string[] = []): string[] {
+export function filesIn(folder: string, isNamed: (name: string) => boolean, most = Number.POSITIVE_INFINITY, shut: ShutFolder[] = []): string[] {
   const out: string[] = [];
   let seen = 0;
   // By level, so that what lies near is found where the bound cuts the search short.
@@ -23,7 +31,7 @@ export function filesIn(folder: string, isNamed: (name: string) => boolean, most
   for (let depth = 0; level.length > 0 && depth <= deepest; depth++) {
     const below: string[] = [];
     for (const each of level) {
-      for (const it of namesIn(each)) {
+      for (const it of namesIn(each, shut)) {
         if (++seen > most) return out;
         const path = join(each, it.name);
         if (it.isDirectory()) {
@@ -33,15 +41,18 @@ export function filesIn(folder: string, isNamed: (name: string) => boolean, most
     }
     level = below;
   }
-  tooDeep.push(...level);
+  for (const path of level) shut.push({ path, why: tooDeep });
   return out;
 }
 
-/** Of a folder that may not be read, none. */
-function namesIn(folder: string): Dirent[] {
+/** Of a folder that can't be read, none; of one that has gone meanwhile there is nothing to tell. */
+function namesIn(folder: string, shut: ShutFolder[]): Dirent[] {
   try {
     return readdirSync(folder, { withFileTypes: true });
-  } catch {
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === "ENAMETOOLONG") shut.push({ path: folder, why: tooDeep });
+    else if (code !== "ENOENT") shut.push({ path: folder, why: "may not be read by you, and what is in it was not looked at" });
     return [];
   }
 }

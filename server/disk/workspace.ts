@@ -4,7 +4,7 @@ import { type Stats, statSync } from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Files } from "../model/files.ts";
 import { byName, diskFiles } from "./files.ts";
-import { sheetsIn } from "./list-sheets.ts";
+import { type ShutFolder, sheetsIn } from "./list-sheets.ts";
 import { type Reading, isInside, notUtf8 } from "./read-file.ts";
 
 export interface GivenSheet {
@@ -47,10 +47,10 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     else if (status === undefined) refused.push({ shown: slashed(given), why: given.includes("\ufffd") ? notUtf8 : "is not there" });
     else if (status.isDirectory()) {
       folders.add(absolute);
-      const tooDeep: string[] = [];
-      const inside = sheetsIn(absolute, Number.POSITIVE_INFINITY, tooDeep);
-      for (const it of tooDeep) refused.push({ shown: shownOf(it), why: "lies too deep in its folders, and what is in it was not looked at" });
-      if (inside.length === 0 && tooDeep.length === 0)
+      const shut: ShutFolder[] = [];
+      const inside = sheetsIn(absolute, Number.POSITIVE_INFINITY, shut);
+      for (const { path, why } of shut) refused.push({ shown: shownOf(path), why });
+      if (inside.length === 0 && shut.length === 0)
         refused.push({ shown: slashed(given), why: "has no job sheets in it (files whose names end in .jobsheet)" });
       for (const path of inside) found.set(path, shownOf(path));
     } else {

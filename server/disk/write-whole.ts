@@ -21,6 +21,7 @@ import { basename, dirname, join, resolve } from "node:path";
 /** Throws an `Error` whose message follows the name of the file, and leaves nothing behind when it does. `path` is absolute. */
 export function writeWhole(path: string, text: string): void {
   const target = followed(path);
+  if (leadsThroughSystem(path)) throw new Error(notAFile);
   const before = statusOf(target);
   if (before !== undefined) mayBeReplaced(before);
   const folder = dirname(target);
@@ -60,6 +61,27 @@ export function followed(path: string): string {
   throw new Error("is a link that leads back to itself");
 }
 
+/**
+ * `/dev/stdout` and its like lead to whatever the shell has opened. Where that is a file the shell goes on writing to it by its number: put another in its place, and
+ * what was printed is lost.
+ */
+function leadsThroughSystem(path: string): boolean {
+  let at = path;
+  for (let links = 0; links < 40; links++) {
+    try {
+      const here = join(realpathSync.native(dirname(at)), basename(at));
+      if (/^\/(?:proc|dev)\//.test(here) && !here.startsWith("/dev/shm/")) return true;
+      at = resolve(dirname(here), readlinkSync(here));
+    } catch {
+      // No link, or in no folder: it is what it is.
+      return false;
+    }
+  }
+  return false;
+}
+
+const notAFile = "is not a file but a device or a pipe: print it, and lead what is printed there";
+
 function statusOf(target: string): Stats | undefined {
   try {
     return statSync(target, { throwIfNoEntry: false });
@@ -70,7 +92,7 @@ function statusOf(target: string): Stats | undefined {
 
 function mayBeReplaced(status: Stats): void {
   if (status.isDirectory()) throw new Error("is a folder");
-  if (!status.isFile()) throw new Error("is not a file but a device or a pipe: print it, and lead what is printed there");
+  if (!status.isFile()) throw new Error(notAFile);
   // Whoever is root may write all the same: what somebody has shut stays shut.
   if ((status.mode & 0o222) === 0) throw new Error("is read-only");
   if (status.nlink > 1) throw new Error("has more than one name on the disk, and the others would keep the old text: write it under a name of its own");

@@ -1,6 +1,9 @@
 // The built program on a real disk: what it writes over and what it never does, what it ends with where its reader or its disk gives up, and names that try to act.
 import { execFileSync, spawnSync } from "node:child_process";
 import {
+  openSync,
+  fstatSync,
+  closeSync,
   chmodSync,
   chownSync,
   existsSync,
@@ -81,6 +84,18 @@ describe("--out", () => {
       expect(ran.err).toMatch(/^splitpin: --out takes the name of a file/);
     }
     expect(readdirSync(cwd).sort()).toEqual(before);
+  });
+
+  test("puts nothing in the place of a file that the shell prints into", () => {
+    symlinkSync("/dev/stdout", at("link.txt"));
+    for (const name of ["/dev/stdout", "/dev/fd/1", "/proc/self/fd/1", "link.txt"]) {
+      const file = openSync(at("printed"), "w");
+      const before = fstatSync(file).ino;
+      const ran = spawnSync(process.execPath, [program, "order", "a.jobsheet", "--out", name], { cwd, stdio: ["ignore", file, "pipe"], encoding: "utf8" });
+      closeSync(file);
+      expect([name, ran.status, ran.stderr]).toEqual([name, 2, expect.stringContaining("not a file but a device or a pipe")]);
+      expect([statSync(at("printed")).ino, readFileSync(at("printed"), "utf8")]).toEqual([before, ""]);
+    }
   });
 
   test("leaves devices, pipes, folders and what is read-only as they are", async () => {
@@ -192,6 +207,8 @@ describe("what it ends with", () => {
     [["check", ""], "“” is an empty name, and no sheet or folder has one"],
     [["order", "a.jobsheet", "--out", "x.txt", "--out", "y.txt"], "--out is given twice"],
     [["order", "a.jobsheet", "--out", ""], "--out takes the name of a file"],
+    // What the system could not say of a name comes as this letter.
+    [["order", "a.jobsheet", "--out", "caf\ufffd.txt"], "--out takes a name in UTF-8"],
     [["order", "a.jobsheet", "--format", "md", "--format", "csv"], "--format is given twice"],
   ])("%j: %s", async (words, why) => {
     const ran = await here(words);
@@ -211,6 +228,18 @@ describe("what it ends with", () => {
     const only = await here(["check", "d"]);
     expect([only.status, only.err.split("\n").length]).toEqual([2, 2]);
     expect(only.err).toContain("lies too deep");
+  });
+  test("folders whose names together are longer than a path may be are told", async () => {
+    const name = "d".repeat(200);
+    spawnSync("bash", ["-c", `for i in $(seq 30); do mkdir ${name} && cd ${name}; done; echo 'part a "A"' > b.jobsheet`], { cwd });
+    try {
+      const ran = await here(["check", "."]);
+      expect(ran.status).toBe(2);
+      expect(ran.err).toContain("lies too deep in its folders, and what is in it was not looked at");
+      expect(ran.out).toContain("a.jobsheet");
+    } finally {
+      spawnSync("rm", ["-rf", join(cwd, name)]);
+    }
   });
   test("a name that is not UTF-8 is told truly", async () => {
     writeFileSync(Buffer.concat([Buffer.from(`${cwd}/caf`), Buffer.from([0xe9]), Buffer.from(".jobsheet")]), job);
