@@ -12,8 +12,7 @@ test("the notices name what the programs hold, each with its text", () => {
   const { files } = JSON.parse(readFileSync(new URL("package.json", root), "utf8")) as { files: string[] };
   expect(files).toContain("dist/NOTICES.txt");
   // Written by hand from what the sources import, and what that imports.
-  for (const name of ["chevrotain", "@chevrotain/gast", "@chevrotain/utils"])
-    expect(page).toMatch(new RegExp(`^${name} [\\d.]+ \\(Apache-2\\.0\\)$`, "m"));
+  for (const name of ["chevrotain", "@chevrotain/gast", "@chevrotain/utils"]) expect(page).toMatch(new RegExp(`^${name} [\\d.]+ \\(Apache-2\\.0\\)$`, "m"));
   for (const name of ["fraction.js", "vscode-jsonrpc", "vscode-languageclient", "vscode-languageserver-protocol"])
     expect(page).toMatch(new RegExp(`^${name} [\\d.]+ \\(MIT\\)$`, "m"));
   expect(page).toContain("Apache License");
