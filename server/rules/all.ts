@@ -60,6 +60,7 @@ import { rule as debrisUnexplained } from "./parts/debris-unexplained.ts";
 import { rule as decisionUnsafe } from "./parts/decision-unsafe.ts";
 import { rule as fellowUnchecked } from "./parts/fellow-unchecked.ts";
 import { rule as fluidWrong } from "./parts/fluid-wrong.ts";
+import { rule as frictionOiled } from "./parts/friction-oiled.ts";
 import { rule as markMissing } from "./parts/mark-missing.ts";
 import { rule as partAway } from "./parts/part-away.ts";
 import { rule as partCondemned } from "./parts/part-condemned.ts";
@@ -179,6 +180,7 @@ export const written: readonly WrittenRule[] = [
   decisionUnsafe,
   fellowUnchecked,
   fluidWrong,
+  frictionOiled,
   markMissing,
   partAway,
   partCondemned,

@@ -63,6 +63,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "decision-unsafe",
   "fellow-unchecked",
   "fluid-wrong",
+  "friction-oiled",
   "mark-missing",
   "part-away",
   "part-condemned",

@@ -1,0 +1,62 @@
+// Oil or grease on what brakes or drives by friction.
+import { allWords } from "../../model/titles.ts";
+import type { Part } from "../../model/things.ts";
+import type { PartCell, PartMoment } from "../../story/story.ts";
+import { byLine } from "../by-line.ts";
+import { curedReport } from "../found.ts";
+import type { JobRule } from "../rule.ts";
+import { calledAt } from "../wording.ts";
+
+export const rule: JobRule = {
+  id: "friction-oiled",
+  group: "Parts",
+  severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
+  safety: false,
+  title: "Oil or grease on a brake drum, a disc, a band, a lining or a dry clutch plate, not cleaned off since",
+  why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
+  wrong: `part drum "Brake drum"
+step refit "Drum back"
+  remove drum
+  oil drum
+#     ^^^^ warning friction-oiled
+  fit drum
+  done
+`,
+  right: `part drum "Brake drum"
+step refit "Drum back"
+  remove drum
+  clean drum
+  fit drum
+  done
+`,
+  scope: "job",
+  check(context) {
+    for (const { cell, cells, moment, moments, places } of byLine<PartCell, PartMoment>(
+      context.story.parts,
+      (it, { thing, unsure }) => !unsure && it.phase === "done" && (it.action?.verb === "oil" || it.action?.verb === "grease") && isFriction(thing),
+    )) {
+      const report = curedReport(
+        context,
+        moment.where,
+        "warning",
+        `${calledAt(cell.thing, places)} works by friction, and is ${moment.action?.verb === "oil" ? "oiled" : "greased"} here. Clean it, or write what it was that had it.`,
+        cells.map((one, i) => {
+          const since = one.history.find(
+            (it) => it.seq > (moments[i] as PartMoment).seq && it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)),
+          );
+          return since === undefined ? undefined : { moment: since, planned: false };
+        }),
+      );
+      context.report({ ...report, ...(report.severity === "warning" ? { open: cell.thing.critical } : {}) });
+    }
+  },
+};
+
+/** By its words. What is hub or bearing too has its grease inside; shoes and pads are greased where they slide. */
+function isFriction(part: Part): boolean {
+  const words = allWords(part);
+  return friction.test(words) && !greased.test(words);
+}
+
+const friction = /\b(brake[- ]?(drum|disc|rotor|band)s?|(drum|disc)s? of the brake|linings?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)\b/i;
+const greased = /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|in oil|oil bath)\b/i;
