@@ -1,19 +1,20 @@
-// Oil or grease on what a brake holds by.
+// Oil or grease on what brakes or drives by friction.
 import { allWords } from "../../model/titles.ts";
-import { relationsOf } from "../../model/relations.ts";
+import type { Part } from "../../model/things.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
+import { byLine } from "../by-line.ts";
+import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "friction-oiled",
   group: "Parts",
-  severity: "warning",
+  severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
-  title: "A brake drum, disc, band or lining that was oiled or greased, and not cleaned since",
-  why: "A brake holds by dry friction, and a film of oil on its face takes most of that away; a lining that has soaked it up does not give it back. Clean the face, or accept it where the brake is one that runs in oil.",
+  title: "Oil or grease on a brake drum, a disc, a band, a lining or a dry clutch plate, not cleaned off since",
+  why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
-  critical "brakes"
 step refit "Drum back"
   remove drum
   oil drum
@@ -22,52 +23,40 @@ step refit "Drum back"
   done
 `,
   right: `part drum "Brake drum"
-  critical "brakes"
 step refit "Drum back"
   remove drum
-  oil drum
   clean drum
   fit drum
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
-    for (const cell of story.parts) {
-      const { name, title = "" } = cell.thing;
-      const names = [name.replaceAll("-", " "), ...title.split(/[,:(]/)].map((it) => it.trim());
-      if (
-        cell.thing.implied ||
-        cell.unsure ||
-        !names.some((it) => face.test(it)) ||
-        inOil.test(allWords(cell.thing)) ||
-        relationsOf(job).fluidsIn.has(cell.thing.name)
-      )
-        continue;
-      const moment = cell.history.findLast(isOiled);
-      if (moment === undefined || isCleanSince(cell, moment)) continue;
-      report({
-        where: moment.where,
-        severity: "warning",
-        open: cell.thing.critical,
-        message: `${called(cell.thing, cell.place)} is oiled here, and a brake holds by a dry face. Clean it, and write that, or write what was oiled.`,
-      });
+  check(context) {
+    for (const { cell, cells, moment, moments, places } of byLine<PartCell, PartMoment>(
+      context.story.parts,
+      (it, { thing, unsure }) => !unsure && it.phase === "done" && (it.action?.verb === "oil" || it.action?.verb === "grease") && isFriction(thing),
+    )) {
+      const report = curedReport(
+        context,
+        moment.where,
+        "warning",
+        `${calledAt(cell.thing, places)} works by friction, and is ${moment.action?.verb === "oil" ? "oiled" : "greased"} here. Clean it, or write what it was that had it.`,
+        cells.map((one, i) => {
+          const since = one.history.find(
+            (it) => it.seq > (moments[i] as PartMoment).seq && it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)),
+          );
+          return since === undefined ? undefined : { moment: since, planned: false };
+        }),
+      );
+      context.report({ ...report, ...(report.severity === "warning" ? { open: cell.thing.critical } : {}) });
     }
   },
 };
 
-/** By the words for what rubs, at the end of a name or of a title: a drum's bearing and a shoe's pivot live by their grease. */
-const face = /\b(?:(?:brake|winch)[- ](?:drum|dis[ck]|band|pad|block)|lining)s?$/i;
-
-/** Some brakes run in oil, and some linings are cut for it. */
-const inOil = /\boil|\bwet\b/i;
-
-function isOiled(it: PartMoment): boolean {
-  return it.phase === "done" && (it.action?.verb === "oil" || it.action?.verb === "grease");
+/** By its words. What is hub or bearing too has its grease inside; shoes and pads are greased where they slide. */
+function isFriction(part: Part): boolean {
+  const words = allWords(part);
+  return friction.test(words) && !greased.test(words);
 }
 
-/** Cleaned, mended, or another one is on. */
-function isCleanSince(cell: PartCell, { seq }: PartMoment): boolean {
-  return cell.history.some(
-    (it) => it.seq > seq && it.phase === "done" && (it.action?.verb === "clean" || it.verb === "repair" || (it.verb === "fit" && it.isNew)),
-  );
-}
+const friction = /\b(brake[- ]?(drum|disc|rotor|band)s?|(drum|disc)s? of the brake|linings?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)\b/i;
+const greased = /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|in oil|oil bath)\b/i;
