@@ -1625,3 +1625,22 @@ measure backlash trial 2026-03-03
   expect(at.includes(-1)).toBe(false);
   expect(at).toEqual([...at].sort((a, b) => a - b));
 });
+
+test("a new one has no mark of where it came from", () => {
+  const sheet = `sheet "Drum"
+  opened 2026-03-01
+places side left, right
+part drum "Drum"
+  each side
+  keeps its place
+step off "Off"
+  remove drum
+  done 2026-03-02
+finding drum right
+  is cracked
+  decision renew
+`;
+  const text = wayBack(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet")?.sheet;
+  expect(text).toContain("\n  fit drum left  # back where it came from, by its mark\n");
+  expect(text).toContain("\n  fit drum right new  # found cracked, to be renewed\n");
+});
