@@ -1577,3 +1577,70 @@ step shut "Shut"
       ).filter((it) => / cap/.test(it) && !it.startsWith("step")),
     ).toEqual(["  fit cap  # before step shut, which closes it in", "  tighten cap-nut  # before step shut, which closes it in"]));
 });
+
+test("what was tried is not read while what it was tried with is off again", () => {
+  const sheet = `sheet "Winch"
+  opened 2026-03-01
+part pinion "Pinion"
+  held by pinion-nut
+  behind crown
+  critical "drive"
+fastener pinion-nut "Pinion nut"
+  torque 80 .. 90 N.m
+  locked by split pin 4 x 40 mm
+  critical "drive"
+  source "Book"
+part crown "Crown wheel"
+  held by crown-bolt
+  critical "drive"
+fastener crown-bolt "Crown wheel bolt"
+  qty 4
+  torque 40 .. 50 N.m
+  locked by lock plate
+  critical "drive"
+  source "Book"
+shims crown-shims "Shims behind the crown wheel"
+  have 0.1 mm x 4
+limit backlash "Backlash"
+  set 0.10 .. 0.20 mm by crown-shims
+  critical "drive"
+  source "Book"
+step off "Off"
+  undo crown-bolt
+  remove crown
+  undo pinion-nut
+  remove pinion
+  done 2026-03-02
+step on "On for a trial"
+  fit pinion
+  tighten pinion-nut to 85 N.m
+  fit crown
+  tighten crown-bolt to 45 N.m
+  done 2026-03-03
+measure backlash trial 2026-03-03
+  0.31 mm
+`;
+  const all = (wayBack(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet")?.sheet ?? "").split("\n").map((it) => it.trim());
+  const at = ["remove crown", "lock pinion-nut new", "fit crown", "measure backlash final"].map((start) => all.findIndex((it) => it.startsWith(start)));
+  expect(at.includes(-1)).toBe(false);
+  expect(at).toEqual([...at].sort((a, b) => a - b));
+});
+
+test("a new one has no mark of where it came from", () => {
+  const sheet = `sheet "Drum"
+  opened 2026-03-01
+places side left, right
+part drum "Drum"
+  each side
+  keeps its place
+step off "Off"
+  remove drum
+  done 2026-03-02
+finding drum right
+  is cracked
+  decision renew
+`;
+  const text = wayBack(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet")?.sheet;
+  expect(text).toContain("\n  fit drum left  # back where it came from, by its mark\n");
+  expect(text).toContain("\n  fit drum right new  # found cracked, to be renewed\n");
+});

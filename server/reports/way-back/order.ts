@@ -307,7 +307,8 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
       const cells = story.cells(thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
       if (cells.length === 0) continue;
       if (cells.every((it) => wasOff(it, tried))) graph.rather(fitting(thing.name), final);
-      else if (cells.every((it) => it.then.forNow && !wasOff(it, tried))) for (const it of fast(thing.name)) graph.rather(final, it);
+      // What was on then, and came off since or has to, is on again by then.
+      else if (cells.every((it) => (it.then.forNow || it.then.on < it.total) && !wasOff(it, tried))) for (const it of fast(thing.name)) graph.rather(final, it);
     }
   }
 

@@ -29,7 +29,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
       if (away.back !== undefined) lateDay(story, away.where, unsettled);
       else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
     }
-    const why = [thing.fits, thing.keepsPlace ? "back where it came from, by its mark" : undefined, weightNote(thing)].filter((it) => it !== undefined);
+    const why = [thing.fits, thing.keepsPlace ? byItsMark : undefined, weightNote(thing)].filter((it) => it !== undefined);
     const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
     if (fresh < cell.total && isBlocked(story, cell)) lines.put({ verb: "clean", note: "found blocked" }, cell.place);
     if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });
@@ -42,7 +42,9 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     // What lies on its cradle goes on from there, and who lifts it has to know. A blank says the same before and after.
     const known = weight?.note !== undefined && hangs(story, thing) ? [...why, weight.note] : why;
     // The new ones first: what then goes back beside them is what was sound.
-    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...known, ...whyNew(story, cell, wanted)]) }, cell.place);
+    // A new one has no mark of where it came from.
+    const ofNew = known.filter((it) => it !== byItsMark);
+    if (fresh > 0) lines.put({ verb: "fit", isNew: true, ...some(fresh), ...noted([...ofNew, ...whyNew(story, cell, wanted)]) }, cell.place);
     if (made > 0) lines.put({ verb: "fit", blank: true, isNew: true, ...ofAll(made), ...noted([wanted.made(cell), ...why]) }, cell.place);
     if (open > 0) lines.put({ verb: "fit", blank: true, ...ofAll(open), ...noted([waiting?.text ?? "", ...why]) }, cell.place);
     if (waiting !== undefined && short === 0 && cell.then.forNow)
@@ -53,6 +55,8 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
   for (const { place, blank } of dry) lines.put({ verb: verbFor(story, thing), ...(blank ? { blank: true as const } : {}), note: "found dry" }, place);
   return lines.acts();
 }
+
+const byItsMark = "back where it came from, by its mark";
 
 /** Oil where oil is in it, or its name speaks of what lives by oil; else grease. */
 export function verbFor(story: Story, thing: Part): "oil" | "grease" {
