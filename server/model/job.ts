@@ -54,9 +54,10 @@ export interface Job {
 
 export interface LeftOut {
   readonly kind: string;
-  /** How many are declared, and how many things stand at each of them. */
+  /** How many are declared, how many things stand at each of them, and how many lines speak of such a thing and of no place. */
   readonly places: number;
   readonly things: number;
+  readonly lines: number;
   readonly kept: number;
 }
 
@@ -177,7 +178,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     if (things.size % someEntries === 0) yield;
   }
   implyAll(things, meant.undeclared, slips);
-  const leftOut = leaveOut(placeKinds, things);
+  const leftOut = leaveOut(placeKinds, things, list);
   yield;
   shortenTitles(things);
   let sheet: SheetEntry | undefined;
@@ -245,20 +246,46 @@ function addPlaces(kind: Name | undefined, names: readonly Name[], placeKinds: M
   }
 }
 
-/** Where there are more places with what stands at each than are worked with, the last of the longest kinds are left out. */
-function leaveOut(placeKinds: ReadonlyMap<string, Set<string>>, things: ReadonlyMap<string, Thing>): LeftOut[] {
-  const at = new Map<string, number>();
-  for (const it of things.values()) if ("placeKind" in it && it.placeKind !== undefined) at.set(it.placeKind.text, (at.get(it.placeKind.text) ?? 0) + 1);
-  const kinds = [...placeKinds].map(([kind, places]) => ({ kind, set: places, places: places.size, things: Math.max(1, at.get(kind) ?? 0) }));
-  kinds.sort((a, b) => a.places * a.things - b.places * b.things);
+/** Where there are more places with what stands at each and what is said of it than are worked with, the last of the longest kinds are left out. */
+function leaveOut(placeKinds: ReadonlyMap<string, Set<string>>, things: ReadonlyMap<string, Thing>, list: readonly JobFile[]): LeftOut[] {
+  const kindOf = (name: string) => {
+    const thing = things.get(name);
+    return thing !== undefined && "placeKind" in thing ? thing.placeKind?.text : undefined;
+  };
+  // Hardly a job is near to it: its lines need not be looked through.
+  const longest = Math.max(0, ...[...placeKinds.values()].map((it) => it.size));
+  if (longest * list.reduce((sum, { sheet }) => sum + sheet.lineCount, things.size) <= mostPlaced) return [];
+  const at = new Map<string, { things: number; lines: number }>();
+  const of = (kind: string) => {
+    const it = at.get(kind) ?? { things: 0, lines: 0 };
+    at.set(kind, it);
+    return it;
+  };
+  for (const name of things.keys()) {
+    const kind = kindOf(name);
+    if (kind !== undefined) of(kind).things++;
+  }
+  for (const { sheet } of list) {
+    for (const entry of sheet.entries) {
+      const { things: named, places } = referencesOf(entry);
+      const placed = new Set(places.map((it) => it.row));
+      for (const { name, row } of named) {
+        const kind = placed.has(row) ? undefined : kindOf(name.text);
+        if (kind !== undefined) of(kind).lines++;
+      }
+    }
+  }
+  const kinds = [...placeKinds].map(([kind, set]) => ({ kind, set, places: set.size, ...of(kind) }));
+  const weightOf = (it: { readonly things: number; readonly lines: number }) => Math.max(1, it.things + it.lines);
+  kinds.sort((a, b) => a.places * weightOf(a) - b.places * weightOf(b));
   let room = mostPlaced;
-  return kinds.flatMap(({ kind, set, places, things: standing }, i) => {
+  return kinds.flatMap(({ set, ...it }, i) => {
     // Each has its share of what those that ask for less have left.
-    const kept = Math.min(places, Math.max(1, Math.floor(room / (kinds.length - i) / standing)));
-    room -= kept * standing;
-    if (kept === places) return [];
+    const kept = Math.min(it.places, Math.max(1, Math.floor(room / (kinds.length - i) / weightOf(it))));
+    room -= kept * weightOf(it);
+    if (kept === it.places) return [];
     for (const place of [...set].slice(kept)) set.delete(place);
-    return [{ kind, places, things: standing, kept }];
+    return [{ ...it, kept }];
   });
 }
 

@@ -9,5 +9,8 @@ export const mostLinesInAll = 30_000;
 /** Sheets that one uses, with those that they use. */
 export const mostFiles = 1000;
 
-/** Things, each counted once for each of its places: an engine of sixteen cylinders with a thousand things at each has fewer. */
-export const mostPlaced = 20_000;
+/**
+ * Things and lines that speak of them, each counted once for each place that it is of: sixteen cylinders with a thousand things at each and a thousand lines that speak of all of them have
+ * fewer. What is known of a piece at a place takes some kilobytes.
+ */
+export const mostPlaced = 40_000;

@@ -27,6 +27,8 @@ export function decidedAt(story: Story, name: string, place: string, total: numb
     allNew = (alone || allNew) && it.says === "new";
   };
   for (const found of findingsOf(story).get(name) ?? []) {
+    // Of thousands of places each has its own findings, and most are of another.
+    if (!found.places.includes(place)) continue;
     const said = saysOf(story, found);
     if (said === undefined) continue;
     const { count, counted } = countAt(found, place, total);

@@ -7,7 +7,7 @@ import { cheapestGoods } from "./combine.ts";
 import { type Amount, inUnitOf } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, purchase, readMoney, supplierNamed } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
-import type { OrderLine } from "./shelf.ts";
+import type { OrderLine } from "./order-lines.ts";
 import type { Draft, SupplyRow } from "./supply.ts";
 
 /** So much of a line on hold is short. */

@@ -1,7 +1,8 @@
 // What the price lists of suppliers offer for an item: found by what it is called, by the maker's number, or by the supplier's number that a sheet's own offer gives.
 // Invariant: looked up, never gone through: a list of fifty thousand rows costs no more for each item than one of ten.
 import type { Job } from "../model/job.ts";
-import type { PriceList, PriceRow } from "./price-list.ts";
+import type { PriceList } from "./price-list.ts";
+import type { PriceRow } from "./price-row.ts";
 import { type SupplierPrices, pricesOf } from "./prices.ts";
 import { amountOf, itemNamed, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";

@@ -10,7 +10,8 @@ import { countOf } from "../story/lots.ts";
 import { isRead } from "./beyond-orders.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, isFromABottle, itemOf, lockingItem, wireLength } from "./items.ts";
 import { offersOf } from "./offers.ts";
-import { type OrderLine, type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
+import type { OrderLine } from "./order-lines.ts";
+import { type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
 
 export interface LockingBeyond {
   readonly cell: FastenerCell;

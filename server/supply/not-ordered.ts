@@ -1,7 +1,8 @@
 // What came with an order that did not ask for it: another thing in the place of what was ordered, or more of it than was ordered.
 // Invariant: it is on the shelf as what it is, and serves for nothing else; what was ordered in its place is still to come.
 import type { Amount } from "./items.ts";
-import type { OrderLine, Shelf } from "./shelf.ts";
+import type { OrderLine } from "./order-lines.ts";
+import type { Shelf } from "./shelf.ts";
 
 export interface NotOrdered {
   readonly line: OrderLine;

@@ -11,7 +11,7 @@ import { type Money, money, roundedMoney } from "../quantities/money.ts";
 import { type Amount, type Item, alike, amountOfItem, itemOf, pieceOf } from "./items.ts";
 import { unlikeThread, weakerThan } from "./offered-thread.ts";
 import { filesOf } from "./files.ts";
-import type { OrderLine } from "./shelf.ts";
+import type { OrderLine } from "./order-lines.ts";
 import type { Story } from "../story/story.ts";
 
 export interface Offer {

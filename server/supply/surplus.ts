@@ -7,7 +7,8 @@ import { termsOf } from "./bills.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf } from "./items.ts";
 import { leadDays } from "./leads.ts";
 import { type Offer, readMoney, supplierNamed, worth } from "./offers.ts";
-import type { OrderLine, Shelf } from "./shelf.ts";
+import type { OrderLine } from "./order-lines.ts";
+import type { Shelf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import type { SupplyRow } from "./supply.ts";
 

@@ -22,7 +22,7 @@ const { kinds }: typeof import("./growth-work.ts") = await import(url);
 for (const kind of kinds(loadSolver)) {
   if (names.length > 0 && !names.includes(kind.name)) continue;
   const said = mode === "measure" ? await measured(kind) : await counted(kind);
-  process.stdout.write(`${JSON.stringify({ name: kind.name, few: kind.few, full: kind.full, ...said })}\n`);
+  process.stdout.write(`${JSON.stringify({ name: kind.name, ...said })}\n`);
 }
 
 type Kind = ReturnType<typeof kinds>[number];
@@ -57,12 +57,15 @@ function taken(): number {
 }
 
 /** Seconds of the processor for each step of the work at its full size, the longest slice of the check, and the most memory that the process had. */
-async function measured(kind: Kind): Promise<{ readonly seconds: Record<string, number>; readonly slice: number; readonly megabytes: number }> {
+async function measured(
+  kind: Kind,
+): Promise<{ readonly full: number; readonly seconds: Record<string, number>; readonly slice: number; readonly megabytes: number }> {
+  const { full } = kind;
   const seconds: Record<string, number> = {};
   let [slice, begun] = [0, cpu()];
   let sliceBegun = begun;
   await kind.work(
-    kind.full,
+    full,
     (step) => {
       seconds[step] = cpu() - begun;
       begun = sliceBegun = cpu();
@@ -73,7 +76,7 @@ async function measured(kind: Kind): Promise<{ readonly seconds: Record<string, 
     },
   );
   delete seconds["making it"];
-  return { seconds, slice, megabytes: process.resourceUsage().maxRSS / 1000 };
+  return { full, seconds, slice, megabytes: process.resourceUsage().maxRSS / 1000 };
 }
 
 function cpu(): number {

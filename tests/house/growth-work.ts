@@ -1,5 +1,6 @@
 // What a sheet of a kind is put through: read, checked, and every report made of it. It is bundled by itself, and run where its steps are counted (`growth-count.ts`).
 import { readSheet } from "../../grammar/sheet-text.ts";
+import { mostLines } from "../../server/model/largest.ts";
 import type { Files } from "../../server/model/files.ts";
 import { reports } from "../../server/reports/all.ts";
 import { checking } from "../../server/rules/check.ts";
@@ -49,8 +50,23 @@ export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
         done("check");
       },
     })),
-    ...growths.map((growth) => ({ name: growth.name, few: growth.few, full: growth.full, work: workOf(growth, solver) })),
+    ...growths.map((growth) => ({
+      name: growth.name,
+      few: growth.few,
+      get full() {
+        return largestRead(growth);
+      },
+      work: workOf(growth, solver),
+    })),
   ];
+}
+
+/** The full size, or the largest whose sheet is read at all. */
+function largestRead({ full, sheet }: Growth): number {
+  const over = (n: number) => sheet(n).split("\n").length / mostLines;
+  let n = full;
+  for (let more = over(n); more > 1; more = over(n)) n = Math.floor(n / more) - 1;
+  return n;
 }
 
 function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {

@@ -36,9 +36,21 @@ test("so many places are worked with, each counted for each thing that stands th
   const text = `places side left, right\npart r "R"\n  each side\n${places(400)}${parts(mostPlaced / 200)}release by "B" 2026-05-01\n  test "road"\n`;
   const over = found({ "s.jobsheet": text });
   expect(over.map((it) => it.rule)).toEqual(["place-unknown", "release-blocked"]);
-  // Two places of one thing keep their two; of what is left each of the hundred things has its share.
+  // Two places of one thing keep their two; of what is left each of the two hundred things has its share.
   expect(over[0]?.message).toContain(
-    `400 places with 100 things at each are more than are worked with: no more than ${mostPlaced} in all. The first 199 of them are`,
+    `400 places with ${mostPlaced / 200} things at each are more than are worked with: no more than ${mostPlaced} in all. The first 199 are`,
   );
   expect(openItems(filesFrom({ "s.jobsheet": text }), "s.jobsheet").open.map((it) => it.rule)).toContain("place-unknown");
+});
+
+test("a line that speaks of a thing at all of its places counts for each of them", () => {
+  const nut = (steps: number) => `${places(1000)}fastener n "N"\n  each hole\n  torque 20 .. 40 N.m\n${times(steps, (i) => `step s${i} "S"\n  undo n\n`)}`;
+  expect(found({ "s.jobsheet": nut(10) })).toEqual([]);
+  const over = found({ "s.jobsheet": nut(99) });
+  expect(over.map((it) => it.message)).toEqual([
+    expect.stringContaining(`1000 places with 1 thing at each and 99 lines that speak of all of them are more than are worked with`),
+  ]);
+  expect(over[0]?.message).toContain(`The first ${mostPlaced / 100} are`);
+  // Where a line names its place it speaks of that one.
+  expect(found({ "s.jobsheet": nut(99).replaceAll("  undo n\n", "  undo n h7\n") })).toEqual([]);
 });

@@ -9,16 +9,16 @@ import type { Act } from "./acts.ts";
 export class Lines {
   readonly #story: Story;
   readonly #thing: { readonly name: string };
-  readonly #acts: { act: Omit<Act, "places">; places: string[] }[] = [];
+  readonly #acts: { act: Omit<Act, "places">; places: Set<string> }[] = [];
   constructor(story: Story, thing: { readonly name: string }) {
     this.#story = story;
     this.#thing = thing;
   }
 
   put(act: Omit<Act, "places">, place: string): void {
-    const same = this.#acts.find((it) => JSON.stringify(it.act) === JSON.stringify(act) && !it.places.includes(place));
-    if (same === undefined) this.#acts.push({ act, places: [place] });
-    else same.places.push(place);
+    const same = this.#acts.find((it) => JSON.stringify(it.act) === JSON.stringify(act) && !it.places.has(place));
+    if (same === undefined) this.#acts.push({ act, places: new Set([place]) });
+    else same.places.add(place);
   }
 
   /** In the order in which hands do them, and the places left out where it is about all. */
@@ -29,7 +29,7 @@ export class Lines {
     const all = declared[0] !== "" ? declared : known.length > 0 ? known : [""];
     return [...this.#acts]
       .sort((a, b) => order.indexOf(a.act.verb) - order.indexOf(b.act.verb))
-      .map(({ act, places }) => ({ ...act, places: all.every((it) => places.includes(it)) ? [] : places.filter((it) => it !== "") }));
+      .map(({ act, places }) => ({ ...act, places: all.every((it) => places.has(it)) ? [] : [...places].filter((it) => it !== "") }));
   }
 }
 

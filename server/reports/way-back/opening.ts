@@ -37,7 +37,7 @@ export function openingOf(story: Story, own: string): Opening {
   const { job } = story;
   const relations = relationsOf(job);
   // In the order in which they are written, by name and act; and the keys of each name.
-  const lines = new Map<string, { name: string; act: Act; where: Where; own: readonly string[] }>();
+  const lines = new Map<string, { name: string; act: Act; where: Where; own: Set<string> }>();
   const keys = new Map<string, Set<string>>();
   const removed = new Set<Part>();
   const undone = new Set<Fastener>();
@@ -75,13 +75,10 @@ export function openingOf(story: Story, own: string): Opening {
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
   return {
-    lines: [...lines.values()].map(({ name, act, where }) => ({
-      text: actText(name, act),
-      ...(act.note === undefined ? {} : { note: act.note }),
-      ...filledAs(name, act),
-      ...offOf(name, act),
-      where,
-    })),
+    lines: [...lines.values()].map(({ name, act: alone, where, own }) => {
+      const act = { ...alone, places: placesSaid(name, own) };
+      return { text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), ...filledAs(name, act), ...offOf(name, act), where };
+    }),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
 
@@ -121,7 +118,7 @@ export function openingOf(story: Story, own: string): Opening {
     // The same nut may have to come undone for its own sake, and for that of the part which it holds.
     const had = [...(keys.get(cell.thing.name) ?? [])].find((key) => {
       const it = lines.get(key);
-      return it?.act.verb === "undo" && it.own.includes(cell.place) && it.own.length === 1;
+      return it?.act.verb === "undo" && it.own.has(cell.place) && it.own.size === 1;
     });
     if (had !== undefined) {
       lines.delete(had);
@@ -147,12 +144,15 @@ export function openingOf(story: Story, own: string): Opening {
   /** What is alike at several places is one line, where the first of them stands. */
   function put(name: string, act: Act, place: string, where: Where): void {
     const key = JSON.stringify([name, act]);
-    const own = [...(lines.get(key)?.own ?? []), place];
-    const pieces = cellsOf(name);
-    const all = (pieces.length > 0 ? pieces : story.cells(name)).map((it) => it.place);
-    const places = all.every((it) => own.includes(it)) ? [] : own.filter((it) => it !== "");
-    lines.set(key, { name, act: { ...act, places }, where, own });
+    lines.set(key, { name, act, where, own: (lines.get(key)?.own ?? new Set()).add(place) });
     keys.set(name, (keys.get(name) ?? new Set()).add(key));
+  }
+
+  /** None where they are all of its places. */
+  function placesSaid(name: string, own: ReadonlySet<string>): string[] {
+    const pieces = cellsOf(name);
+    const all = pieces.length > 0 ? pieces : story.cells(name);
+    return all.every((it) => own.has(it.place)) ? [] : [...own].filter((it) => it !== "");
   }
 
   /** A blank that stands in the sheet holds its place. */

@@ -1,5 +1,6 @@
 // In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
+import { grouped } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -204,10 +205,14 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
 
   /** At each place, what came off before another goes on after it; but what is half on already is finished first. */
   function mirror(): void {
-    const pieces = work.flatMap(({ thing, begun }) => (!begun && (thing.kind === "part" || thing.kind === "fastener") ? story.cells(thing.name) : []));
-    for (const place of new Set(pieces.map((it) => it.place))) {
-      const off = pieces
-        .filter((it): it is PartCell | FastenerCell => (it.kind === "part" || it.kind === "fastener") && (it.place === place || it.place === ""))
+    const pieces = work
+      .flatMap(({ thing, begun }) => (!begun && (thing.kind === "part" || thing.kind === "fastener") ? story.cells(thing.name) : []))
+      .filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    const turn = new Map(pieces.map((it, i) => [it, i]));
+    const byPlace = grouped(pieces, (it) => it.place);
+    const everywhere = byPlace.get("") ?? [];
+    for (const [place, here] of byPlace) {
+      const off = (place === "" ? here : [...here, ...everywhere].sort((a, b) => (turn.get(a) ?? 0) - (turn.get(b) ?? 0)))
         .flatMap((cell) => {
           const deed = entry(cell.thing.name);
           const at = offAt(cell);

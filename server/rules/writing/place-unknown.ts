@@ -56,7 +56,7 @@ finding bearing rear
           context.report({
             where: where(path, entry, 0, (entry as { placeKind: Name }).placeKind.at),
             severity: "error",
-            message: `${over.places} places with ${counted(over.things, "thing")} at each are more than are worked with: no more than ${mostPlaced} in all. The first ${over.kept} of them are, and nothing is said of the others.`,
+            message: `${over.places} places with ${counted(over.things, "thing")} at each${over.lines === 0 ? "" : ` and ${counted(over.lines, "line")} that ${over.lines === 1 ? "speaks" : "speak"} of all of them`} are more than are worked with: no more than ${mostPlaced} in all. The first ${over.kept} are, and nothing is said of the others.`,
           });
         const { places, kinds } = referencesOf(entry);
         for (const { name, row } of kinds) ofKind(context, path, entry, row, name);
