@@ -5,6 +5,7 @@ import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
+import { saysNotYet } from "../test-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -26,7 +27,16 @@ seen pattern found good
     // A trial look is enough to go on by; what is released was seen good as it stands.
     const released = context.story.release !== undefined;
     for (const seen of context.story.seen) {
-      if (seen.good) continue;
+      if (seen.good) {
+        if (seen.stage === "final" && saysNotYet(seen.entry.text?.value ?? ""))
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: `This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.`,
+          });
+        continue;
+      }
       const good = firstBehind(
         seenOn(context.story, seen.check.name),
         seen.seq,

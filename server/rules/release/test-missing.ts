@@ -1,4 +1,5 @@
 // Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
+import { isNoTest } from "../test-words.ts";
 import { hasEntry } from "../../model/has.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
@@ -62,37 +63,5 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
-
-/** The plainest words, a clause at a time: “to be done on Monday”, “six miles: still knocks”. What was put right and tried again further on in the text is past. */
-function isNoTest(text: string): boolean {
-  if (nothing.test(text)) return true;
-  const clauses = text.split(/[.,:;()–—]+/).map((it) => it.trim());
-  return clauses.some((it, i) => {
-    // “Brake fade: none”.
-    const isAnswered = answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "");
-    const bad = undone.exec(it) ?? (isAnswered ? null : wentBadly.exec(it));
-    if (bad === null) return false;
-    const rest = [it.slice(bad.index + bad[0].length), ...clauses.slice(i + 1)].join(", ");
-    if (undone.test(it)) return !(pastUndone.test(rest) || /\bgood\b/i.test(text) || (clauses.length > 1 && underSome.test(it)));
-    return !(past.test(rest) || triedSince.test(rest));
-  });
-}
-
-const undone =
-  /^((will|is|are|has|have|still) )?to be (done|tried|tested|run)\b|^will be (done|tried|tested|run)\b|^still to (do|be)\b|^not (yet|done|tried|tested)\b|^never tried\b|^untested\b|^(it )?(was|could) ?n[o']t (be )?(tried|tested|driven)( yet)?$/i;
-/** The whole text: nothing stands there. */
-const nothing = /^\s*(none|nil|nothing|n\/a|no test|not driven( yet)?|-+|\.+|\?+)\.?\s*$/i;
-/** Tried, but for some weather or speed. */
-const underSome = /\b(tried|tested|untested) (in (the )?(wet|rain|dark|snow)|at (speed|night)|(above|over|beyond) \d)/i;
-const past =
-  /\b((?<!now and )then|now(?! and then)|again|cured|gone|put right|passed|back (in|after|within)|recover(s|ed)?|settle[sd]|(on|with|down) (the )?camber|thermostat opened)\b/i;
-const pastUndone = new RegExp(`${past.source}|\\bfirst \\d+ \\w+ done\\b|\\bfirst \\d+ done\\b`, "i");
-/** Something was changed, and it was run or tried after that. */
-const triedSince =
-  /\b(?<!to be )(changed|renewed|replaced|adjusted|backed off|bled)\b.*[,;].*\b(ran|run|dry|cool|tried|good|quiet|straight|holds?|lights|works|miles?|km)\b/i;
-const wentBadly =
-  /\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand)\b)|\bstill (knocks|pulls|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
-/** It says that it did not, or when it last did. */
-const answered = /\b(no|nothing|none|never|nor|neither|without|longer|passed|where|when|before|last|until|if|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
 
 const matters = /brak|steer|axle|wheel/iu;
