@@ -60,10 +60,16 @@ export function isOfCracks(check: Check): boolean {
 
 const cracks = /\b(crack\w*|dyed?|dye|magnetic|mpi|ultra-?sonic|no lines?|rings true)\b/i;
 
-/** A bore, a diameter, a clearance: how large the pieces are, and not how they stand to one another or run. */
+/** A bore, a diameter, a clearance, the shape of a piece: how large the pieces are, and not how they stand to one another or run. */
 export function isOfSize(limit: Limit): boolean {
-  return sizes.test(allWords(limit));
+  const words = allWords(limit);
+  return sizes.test(words) || (shapes.test(words) && !betweenPieces.test(words));
 }
+
+/** The shape of one piece, which goes with it: a rod's twist, an eye out of round with its cap pulled down. */
+const shapes =
+  /\b(roundness|out[- ]of[- ]round|oval(ity)?|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?|width|wear|shells?|tunnels?|housings?|eyes?|centres|centers)\b/i;
+const betweenPieces = /\b(run-?outs?|running|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
 
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 

@@ -103,14 +103,17 @@ function concededAt({ concessions }: Story, { limit, place: read }: Verdict, pla
 }
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
-function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq }: Verdict): boolean {
+function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq, day }: Verdict): boolean {
   return limit.of.some(
     ({ text }) =>
       text !== thing.name &&
       story.cells(text).some((other) => {
         if ((other.kind !== "part" && other.kind !== "fastener") || (other.place !== place && other.place !== "" && place !== "")) return false;
         const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
-        return firstBehind(other.history as readonly (PartMoment | FastenerMoment)[], seq, anew) !== undefined;
+        return (
+          firstBehind(other.history as readonly (PartMoment | FastenerMoment)[], seq, anew) !== undefined ||
+          (day !== undefined && backFromWork(story, other, day, true))
+        );
       }),
   );
 }

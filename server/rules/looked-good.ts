@@ -31,7 +31,7 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
     said.length === 0
       ? []
       : [...story.parts, ...story.fasteners].filter(({ thing }) => said.includes(headOf(thing) ?? "")).map(({ thing }) => ({ text: thing.name }));
-  return [...pieces, ...named].some(({ text }) =>
+  return [...pieces, ...named, ...softWith(story, bad)].some(({ text }) =>
     story
       .cells(text)
       .some(
@@ -42,6 +42,23 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
       ),
   );
 }
+
+/** What tears, frays or perishes is seldom the piece that a check names but the seal, boot or cable with it, by whatever name the look calls that: “lip torn”. */
+function softWith(story: Story, { check, entry }: Seen): { readonly text: string }[] {
+  const isSoft = (name: string) => {
+    const thing = story.job.things.get(name);
+    return thing !== undefined && soft.has(headOf(thing) ?? "");
+  };
+  if (isOfCracks(check) || !ofSoft.test(entry.text?.value ?? "") || check.of.some(({ text }) => isSoft(text))) return [];
+  return story.parts.filter(({ thing }) => isSoft(thing.name)).map(({ thing }) => ({ text: thing.name }));
+}
+
+const ofSoft = /\b(torn|nick(s|ed)?|fray(s|ed|ing)?|crazed|perished|chafed|linings?)\b/iu;
+const soft: ReadonlySet<string> = new Set(
+  "seal gasket joint boot gaiter bellow felt ring packing cable hose pipe belt strap diaphragm cup washer shoe pad lining band rope tyre tube cord sling".split(
+    " ",
+  ),
+);
 
 /** At each place, the number of the last look that said in words what it had been. */
 const lastExplained = memo((seen: readonly Seen[]): ReadonlyMap<string, number> => {
@@ -76,10 +93,13 @@ function isMended(it: PartMoment | FastenerMoment): boolean {
 
 /** What it looks for, or what was seen, is of the metal: no taking off and putting back mends that. */
 function isOfMetal({ check, entry }: Seen): boolean {
-  return isOfCracks(check) || ofMetal.test((entry.text?.value ?? "").replace(denied, " "));
+  return isOfCracks(check) || ofMetal.test((entry.text?.value ?? "").replace(denied, " ").replace(notMetal, " "));
 }
 
 const denied = /\b(no|not|without|never|nor|neither)\b( \w+){0,2}/giu;
+/** Swarf, paint, a pattern in blue, lines that were scored to tell by, and a locking, which is never used again. */
+const notMetal =
+  /\bchips? of (swarf|paint|dirt|wood|rust|metal|grit)\b|\b(paint|enamel|varnish|blue|contact|pattern)( (is|was|a little))? (chip\w*|scor\w*|broken|torn)|\bscor(ed|ing|e) (lines?|marks?)\b|\b((one |two |a )?legs? (of|on) (the|a|its|one) (split )?pins?|(split[- ]|cotter )pins?( legs?)?|pins? legs?|lock(ing)?[- ]?wires?|(lock )?tabs?)\b( \w+){0,2}/giu;
 const ofMetal =
   /\b(crack(s|ed)?|broken(?! (split )?(pin|wire lock|tab))|bent|rounded|chip(s|ped)?|scor(e|es|ed|ing)|dent(s|ed)?|pit(s|ted|ting)|torn|fray(s|ed|ing)?|crazed|perished|chafed|rotten|sheared|stripped|nick(s|ed)?|goug(e|ed|es))\b/iu;
 

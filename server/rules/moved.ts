@@ -3,7 +3,8 @@
 import type { Name } from "../../grammar/tree.ts";
 import { isPreload, relationsOf } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
-import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
+import { readingsOn } from "../story/looked-up.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
 
 export interface Move {
   readonly cell: FastenerCell | PartCell;
@@ -37,7 +38,7 @@ export function lastDisturbed(story: Story, names: readonly Name[], place: strin
 }
 
 /** The first done move that disturbs: up to that they were as they were found. */
-export function firstDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
+function firstDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
   return one(
     story,
     names,
@@ -45,6 +46,13 @@ export function firstDisturbed(story: Story, names: readonly Name[], place: stri
     (it) => moves.has(it.verb) && it.verb !== "lock",
     (it, than) => it.moment.seq < than.moment.seq,
   );
+}
+
+/** The only one as found, of the day on which what sets it was first touched and on which its final was read: it may have been written down late. */
+export function mayBeOfBefore(story: Story, it: Reading, final: Reading): boolean {
+  if (it.stage !== "found" || it.day === undefined || (final.day !== undefined && final.day !== it.day)) return false;
+  if (firstDisturbed(story, it.limit.setBy, it.place)?.moment.day !== it.day) return false;
+  return !readingsOn(story, it.limit.name).some((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
 }
 
 /** The last time that one of these parts was taken off or put on. */

@@ -49,4 +49,4 @@ export function saysNotYet(text: string): boolean {
 }
 
 const notYet =
-  /^(still )?to be (looked at|seen(?! (from|through|by|under|with))|tried|tested|checked|measured)\b(?!.*\bagain\b)|^not (yet )?(looked at|seen|tried|tested|checked)( yet)?$|^(will|has) (still )?(to )?be (looked at|seen(?! (from|through|by|under|with))|tried|tested|checked)\b(?!.*\bagain\b)/i;
+  /^(still )?to be (looked at|seen(?! (from|through|by|under|with))|tried|tested|checked|measured)\b(?!.*\b(again|every|each|yearly|monthly)\b)|^not (yet )?(looked at|seen|tried|tested|checked)( yet)?$|^(will|has) (still )?(to )?be (looked at|seen(?! (from|through|by|under|with))|tried|tested|checked)\b(?!.*\b(again|every|each|yearly|monthly)\b)/i;

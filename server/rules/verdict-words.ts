@@ -13,6 +13,7 @@ import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
+import { mayBeOfBefore } from "./moved.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
 import { bandText, called, valueText } from "./wording.ts";
 
@@ -87,7 +88,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
   const later = verdictsOn(judged, verdict.limit.name).filter(
     (it) =>
-      (it.seq > verdict.seq || isWrittenLate(verdict, it)) &&
+      (it.seq > verdict.seq || isWrittenLate(verdict, it) || mayBeOfBefore(story, verdict.reading, it.reading)) &&
       it.limit === verdict.limit &&
       it.place === verdict.place &&
       it.stage === "final" &&

@@ -184,7 +184,7 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
  * A fit is between two: where the other one is condemned by itself, by what was decided of it or by a size of its own, or was renewed or worked on since, this one is not asked for.
  * Where neither is, nothing tells which of them it was, and both are.
  */
-function isOfFellow(story: Story, judged: Judged, { limit, seq }: Verdict, slot: Slot): boolean {
+function isOfFellow(story: Story, judged: Judged, { limit, seq, day }: Verdict, slot: Slot): boolean {
   const isByItself = (name: string): boolean =>
     condemning(judged, name, slot.place).some((it) => it.limit.of.length === 1) ||
     (findingsOf(story).get(name) ?? []).some(
@@ -197,7 +197,8 @@ function isOfFellow(story: Story, judged: Judged, { limit, seq }: Verdict, slot:
         (cell) =>
           (cell.kind === "part" || cell.kind === "fastener") &&
           (cell.place === slot.place || cell.place === "" || slot.place === "") &&
-          cell.history.some((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
+          (cell.history.some((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew))) ||
+            (day !== undefined && backFromWork(story, cell, day, true))),
       );
   const fellows = limit.of.flatMap(({ text }) => (text === slot.thing.name ? [] : [text]));
   return fellows.length > 0 && !isByItself(slot.thing.name) && !isAnew(slot.thing.name) && fellows.some((name) => isByItself(name) || isAnew(name));

@@ -16,7 +16,7 @@ import { mendedUnseen } from "../mended.ts";
 import { figuresIn, isShort, readOnce } from "../read-of-each.ts";
 import { onOrAfter, workToRead } from "../work-to-read.ts";
 import { isInside, triedOnly } from "../tried-only.ts";
-import { type Move, firstDisturbed, lastDisturbed, lastOff, lastOpened, lastWorkedOn } from "../moved.ts";
+import { type Move, lastDisturbed, lastOff, lastOpened, lastWorkedOn, mayBeOfBefore } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -219,15 +219,8 @@ release by "A. Moor" 2026-05-10
             : undefined;
       if (what === undefined) return undefined;
       const asks = { line: it.entry, where: it.where, seq: it.seq };
-      if (mayBeOfBefore(it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
+      if (mayBeOfBefore(story, it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
       return { ...asks, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
-    }
-
-    /** The only one as found, of the day on which what sets it was first touched and on which its final was read: it may have been written down late. */
-    function mayBeOfBefore(it: Reading, final: Reading): boolean {
-      if (it.stage !== "found" || it.day === undefined || (final.day !== undefined && final.day !== it.day)) return false;
-      if (firstDisturbed(story, it.limit.setBy, it.place)?.moment.day !== it.day) return false;
-      return !readingsOn(story, it.limit.name).some((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
     }
 
     /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
