@@ -53,11 +53,17 @@ export function givesSize(text: string): boolean {
 /** Work that mends no metal, each clause of it: a crack that is painted, balanced or washed is a crack, and what was left is left. No text is taken for work. */
 export function mendsNothing(text: string): boolean {
   const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
-  return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it));
+  return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
 
 const leavesMetal =
-  /^\s*(re-?)?((paint|clean|wash|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil|greas)\w*\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
+  /^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas)\w*\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
+
+const isLeft = /^\s*(not|nothing|left|leave|to be|still to)\b/iu;
+const notDone = /\b(no|not|without|never|before|for|to|where|until|un\w+)\b( \w+){0,2}/giu;
+/** Work on the metal in the same breath: “painted after welding”, “cleaned up with a stone”. */
+const mends =
+  /\bafter (?!paint|clean|wash|blast|balanc|measur)(\w+ )?\w+ing\b|\bup (with|in)\b|\bin the lathe\b|\b(welded|brazed|soldered|ground|dressed|stoned|filed|scraped|machined|turned|milled|skimmed|reamed|honed|lapped|straightened|set true|sleeved|re-?bushed|bushed|re-?metalled|re-?cut|drilled|tapped|riveted|patched|spliced|rewound|renewed|replaced|fitted|built up|relined)\b/iu;
 
 const leavesSize = new RegExp(
   [

@@ -1,5 +1,7 @@
 // Oil or grease on what brakes or drives by friction.
 import { allWords } from "../../model/titles.ts";
+import type { Job } from "../../model/job.ts";
+import { isAt, ordersOf } from "../../model/orders.ts";
 import type { Part } from "../../model/things.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
@@ -42,7 +44,12 @@ step refit "Drum back"
         `${calledAt(cell.thing, places)} works by friction, and is ${moment.action?.verb === "oil" ? "oiled" : "greased"} here. Clean it, or write what it was that had it.`,
         cells.map((one, i) => {
           const since = one.history.find(
-            (it) => it.seq > (moments[i] as PartMoment).seq && it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)),
+            (it) =>
+              it.seq > (moments[i] as PartMoment).seq &&
+              it.phase === "done" &&
+              (it.action?.verb === "clean" ||
+                (it.verb === "fit" && (it.isNew || isSentOut(context.job, one, moments[i] as PartMoment))) ||
+                (it.verb === "repair" && takesOff.test(it.action?.text?.value ?? ""))),
           );
           return since === undefined ? undefined : { moment: since, planned: false };
         }),
@@ -52,11 +59,24 @@ step refit "Drum back"
   },
 };
 
-/** By its words. What is hub or bearing too has its grease inside; shoes and pads are greased where they slide. */
+/** By its name or its title, where that ends in it: a lever, a key or a cover of a brake is oiled. What runs in oil, or is of white metal, leather or cork, wants it. */
 function isFriction(part: Part): boolean {
-  const words = allWords(part);
-  return friction.test(words) && !greased.test(words);
+  const names = [part.name.replaceAll("-", " "), part.title?.split(/[,;(]/)[0] ?? ""];
+  return names.some((it) => friction.test(it)) && !greased.test(allWords(part));
 }
 
-const friction = /\b(brake[- ]?(drum|disc|rotor|band)s?|(drum|disc)s? of the brake|linings?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)\b/i;
-const greased = /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|in oil|oil bath)\b/i;
+const friction =
+  /\b(brake[- ]?(drum|disc|rotor|band)s?|(drum|disc)s? of the brake|linings?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;
+const greased =
+  /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|oil|gear ?box|epicyclic|white[- ]?metal|babbitt|bronze|leather|cork|cylinder|bore|tank|door|seat|box|floor|roof|cab)\b/i;
+
+/** Work that takes a film of oil off with it. */
+const takesOff = /\b(degreas|clean|wash|spirit|solvent|blast|skim|turn|machin|grind|ground|relin)/i;
+
+/** Sent out for such work, and back behind its oiling. */
+function isSentOut(job: Job, { thing, place }: PartCell, { day }: PartMoment): boolean {
+  return (ordersOf(job).work.get(thing.name) ?? []).some(({ detail, status }) => {
+    if (status?.status !== "received" || !isAt(detail, place) || !takesOff.test(detail.text?.value ?? "")) return false;
+    return day === undefined || status.date === undefined || status.date.text >= day;
+  });
+}

@@ -7,7 +7,8 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import type { FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { sharesWords } from "../../story/cells.ts";
+import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { called, listed } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -128,16 +129,34 @@ function leftDry(story: Story): Dry[] {
   return out;
 }
 
-/** By the words for what rolls or turns and lives by its grease. */
+/** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */
 function livesByGrease(part: Part): boolean {
-  const words = allWords(part);
-  return bearing.test(words) || (bush.test(words) && !runsDry.test(words)) || headOf(part) === "brass";
+  const words = `${allWords(part)} ${part.material ?? ""}`;
+  if (runsDry.test(words) || goesWithIt.has(headOf(part) ?? "")) return false;
+  return bearing.test(words) || bush.test(words) || headOf(part) === "brass";
 }
 
-const bearing = /\b(bearings?|cones?|races?|rollers?)\b/i;
+const bearing = /\b(bearings?|(?<!(clutch|brake|valve|nose|exhaust|air) )cones?(?! (clutch|brake))|races?|rollers?)\b/i;
 const bush = /\b(bush(es|ings?)?|brasses|trunnions?|king ?pins?|(head|needle|steering) cups?)\b/i;
 const runsDry =
-  /\b(rubber|silent\w*|bonded|nylon|ptfe|plastic|poly\w*|sintered|self[- ]lubricat\w*|oilless|dry|sealed|reducing|threaded|cap|earth|insulat\w*)\b/i;
+  /\b(rubber|silent\w*|bonded|nylon|ptfe|plastic|poly\w*|urethane|sintered|self[- ]lubricat\w*|oil[- ]?less|dry|sealed|reducing|threaded|cap|earth|insulat\w*|carbon|graphite|felt|fib(re|er)|wood(en)?|lignum|cut[- ]?less|water|gland|cable)\b/i;
+const goesWithIt: ReadonlySet<string> = new Set([
+  "cap",
+  "housing",
+  "spacer",
+  "shim",
+  "cover",
+  "felt",
+  "shield",
+  "retainer",
+  "carrier",
+  "plate",
+  "collar",
+  "clip",
+  "circlip",
+  "gasket",
+  "seal",
+]);
 
 function isGreased(it: PartMoment): boolean {
   return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
@@ -145,13 +164,18 @@ function isGreased(it: PartMoment): boolean {
 
 /** Anything at that place, or without one: the grease is often written of the hub. */
 function isLubricatedSince(story: Story, place: string | undefined, seq: number): boolean {
-  const here = (at: string) => place === undefined || at === place || at === "" || place === "";
+  // The oil of a front axle is at its left and its right.
+  const here = (at: string) => place === undefined || at === "" || place === "" || sharesWords(at, place);
   return (
     [...story.parts, ...story.fasteners].some(
       (cell) =>
         here(cell.place) &&
-        (cell.history as readonly { readonly seq: number; readonly action: { readonly verb: string } | undefined }[]).some(
-          (it) => it.seq > seq && (it.action?.verb === "grease" || it.action?.verb === "oil"),
+        (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
+          (it) =>
+            it.seq > seq &&
+            (it.action?.verb === "grease" ||
+              it.action?.verb === "oil" ||
+              (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
     ) || story.fluids.some((cell) => here(cell.place) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
   );

@@ -49,15 +49,22 @@ step refit "Flange"
   },
 };
 
-/** Oiled before it was run up the last time, and neither cleaned nor renewed between. */
+/** Oiled before it was run up the last time, and neither cleaned nor renewed between. Oil on what is tight, against rust, is on its thread only once it is undone. */
 function oiledBefore(cell: FastenerCell, at: number): FastenerMoment | undefined {
-  const last = cell.history
-    .slice(0, at)
-    .findLast(
-      (it) =>
-        it.phase === "done" && (it.action?.verb === "oil" || it.action?.verb === "grease" || it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)),
-    );
-  return last?.action?.verb === "oil" || last?.action?.verb === "grease" ? last : undefined;
+  const before = cell.history.slice(0, at).filter((it) => it.phase === "done");
+  const last = before.findLastIndex((it) => isOil(it) || isCleaned(it) || (it.verb === "fit" && it.isNew));
+  const oiled = before[last];
+  if (oiled === undefined || !isOil(oiled)) return undefined;
+  const isOpened = before.slice(last).some((it) => it.verb === "undo" || it.verb === "slacken");
+  return oiled.before.tight && !isOpened ? undefined : oiled;
+}
+
+function isOil({ action }: FastenerMoment): boolean {
+  return action?.verb === "oil" || action?.verb === "grease";
+}
+
+function isCleaned({ verb, action }: FastenerMoment): boolean {
+  return action?.verb === "clean" || (verb === "repair" && /\b(degreas|clean|wash|dried|spirit)/i.test(action?.text?.value ?? ""));
 }
 
 function isUndoneSince(cell: FastenerCell, at: number): boolean {
