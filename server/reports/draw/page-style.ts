@@ -209,7 +209,9 @@ ${stacked(".stack")}
   li a, p a, h3 a, h4 a { font-style: italic; }
   summary { list-style: none; }
   .rule, .paste { display: none; }
-  .cautions { break-inside: avoid; }
+  .cautions { box-decoration-break: clone; -webkit-box-decoration-break: clone; }
+  .columns .group { break-inside: auto; }
+  footer { break-before: avoid; break-inside: avoid; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }
