@@ -73,6 +73,35 @@ describe.each([
     }
   });
 
+  test("the order's tables, one below the other: each column under its like", async () => {
+    // One supplier's things have a number and large sums, the other's have neither.
+    const two = `sheet "Two suppliers"
+supplier far "Far Away Supplies"
+supplier near "Near"
+offer casing from far
+  number "FA-1234-56"
+  price 12345.00 GBP each
+  lead 14 d
+offer bush from near
+  price 1.10 GBP each
+part casing "Casing of a long name that takes the width"
+part bush "Bush"
+finding casing
+  is cracked
+  decision renew
+finding bush
+  is worn
+  decision renew
+`;
+    const { page } = await openPage(browser, orderHtml(orderOf(two)), { name: "print", width: 703, print: true });
+    const heads = await page.evaluate<string[]>(
+      "[...document.querySelectorAll('table.sales')].map((it) => [...it.querySelectorAll('thead th')].map((th) => th.textContent + ' ' + Math.round(th.getBoundingClientRect().right)).join())",
+    );
+    await page.close();
+    expect(heads.length).toBe(2);
+    expect(heads[1]).toBe(heads[0]);
+  });
+
   test("what stands in the way: what is to be done once, a line number in every row", async () => {
     const released = `${sheet}step off "Off"\n${Array.from({ length: 60 }, (_, i) => `  remove bush-${i}\n`).join("")}  done\n`;
     const report = releaseReport(filesFrom({ "job.jobsheet": released }), "job.jobsheet");
