@@ -34,6 +34,20 @@ async function printed(html: string, format: "A4" | "Letter"): Promise<{ pages: 
   return { pages: text.split("\f").slice(0, -1), size: (size?.slice(1) ?? []).map((it) => Math.round(Number(it))) };
 }
 
+/** How far down each page its lowest word stands, of its height; the page's own number in the margin is left out. */
+async function reach(html: string, format: "A4" | "Letter"): Promise<number[]> {
+  await printed(html, format);
+  const text = execFileSync("pdftotext", ["-bbox", join(folder, "page.pdf"), "-"], { encoding: "utf8" });
+  return text
+    .split("<page ")
+    .slice(1)
+    .map((page) => {
+      const height = Number(/height="([\d.]+)"/.exec(page)?.[1]);
+      const ends = [...page.matchAll(/yMax="([\d.]+)"/g)].map((it) => Number(it[1]) / height);
+      return Math.max(...ends.filter((it) => it < 0.95));
+    });
+}
+
 /** So many parts, each with a finding: its reason stands on line 4 of its own four. */
 const sheet = `sheet "Many bushes"\n${Array.from({ length: 60 }, (_, i) => `part bush-${i} "Bush number ${i}"\nfinding bush-${i}\n  is worn\n  decision renew\n`).join("")}`;
 
@@ -59,6 +73,35 @@ describe.each([
     }
   });
 
+  test("the order's tables, one below the other: each column under its like", async () => {
+    // One supplier's things have a number and large sums, the other's have neither.
+    const two = `sheet "Two suppliers"
+supplier far "Far Away Supplies"
+supplier near "Near"
+offer casing from far
+  number "FA-1234-56"
+  price 12345.00 GBP each
+  lead 14 d
+offer bush from near
+  price 1.10 GBP each
+part casing "Casing of a long name that takes the width"
+part bush "Bush"
+finding casing
+  is cracked
+  decision renew
+finding bush
+  is worn
+  decision renew
+`;
+    const { page } = await openPage(browser, orderHtml(orderOf(two)), { name: "print", width: 703, print: true });
+    const heads = await page.evaluate<string[]>(
+      "[...document.querySelectorAll('table.sales')].map((it) => [...it.querySelectorAll('thead th')].map((th) => th.textContent + ' ' + Math.round(th.getBoundingClientRect().right)).join())",
+    );
+    await page.close();
+    expect(heads.length).toBe(2);
+    expect(heads[1]).toBe(heads[0]);
+  });
+
   test("what stands in the way: what is to be done once, a line number in every row", async () => {
     const released = `${sheet}step off "Off"\n${Array.from({ length: 60 }, (_, i) => `  remove bush-${i}\n`).join("")}  done\n`;
     const report = releaseReport(filesFrom({ "job.jobsheet": released }), "job.jobsheet");
@@ -69,6 +112,20 @@ describe.each([
     const rows = pages.flatMap((page) => page.split("\n")).filter((it) => it.includes("came off and is not back"));
     expect(rows).toHaveLength(60);
     for (const row of rows) expect(row).toMatch(/not back\.\s+\d+\s*$/);
+  });
+
+  test.each(["bevel-drive/bevel-drive", "lorry-rear-axle/rear-axle", "stationary-engine/bottom-end"])(
+    "how %s was left: no page but the last has a fifth of it blank",
+    async (job) => {
+      const reached = await reach(await drawn("left", `samples/${job}.jobsheet`, "html"), format);
+      expect(reached.length).toBeGreaterThan(1);
+      for (const it of reached.slice(0, -1)) expect(it).toBeGreaterThan(0.8);
+    },
+  );
+
+  test("the foot of a plan stands with what is above it, never on a page by itself", async () => {
+    const { pages } = await printed(await drawn("plan", "samples/bevel-drive/bevel-drive.jobsheet", "html"), format);
+    expect((pages.at(-1) ?? "").slice(0, (pages.at(-1) ?? "").indexOf("Counted from")).trim()).not.toBe("");
   });
 
   test("the readings of a job: each picture stands whole under its heading", async () => {

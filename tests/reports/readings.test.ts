@@ -158,6 +158,12 @@ describe("the picture", () => {
     expect([1, 3].map((value) => alone.includes(`<line class="line" x1="${x(value)}"`))).toEqual([true, true]);
     expect(alone).not.toContain("wall");
   });
+  test("the axis has two figures at the least, wherever its ends fall", () => {
+    // The ends are 106.5 and 114 with 0.12 of 7.5 more at each side, 105.6 and 114.9: of the fives only 110 lies between them.
+    const spring = of('sheet "x"\nlimit length "Free length"\n  worn min 108 mm\n  new 112 .. 114 mm\nmeasure length found\n  106.5 mm\n');
+    const figures = [...(readingsPicture(limitOf(spring, "length"))?.text ?? "").matchAll(/text-anchor="middle">([\d.]+)</g)].map((it) => it[1]);
+    expect(figures).toEqual(expect.arrayContaining(["108", "112"]));
+  });
   test("the unit stands at the axis, once", () => expect(drawn.match(/>in<\/text>/g)).toHaveLength(1));
   test("what is stale is an outline of dashes with its word", () => {
     const stale = of(`${axle}step again "Again"\n  tighten hub-nut left\n  done\n`);

@@ -1,5 +1,6 @@
 // What the gate and the record say: what is open by its step with each advice once; what went on new, in order; a renewed part as made; who is to look.
 import { describe, expect, test } from "vitest";
+import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
 import { type ReleaseReport, releaseReport } from "../../server/reports/release/release.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
@@ -87,6 +88,9 @@ release by "A. Reader" 2026-03-02 at 120 h
     expect(report.fast[0]?.to).toMatch(/20.*25 N\.m/);
     expect(report.done[1]).toMatchObject({ by: "A. Reader" });
     expect(report.done[1]?.text).toBe("On: fitted bush new; tightened nut to 20, 25 N.m; locked nut new");
+    // On a page the step's title does not run into what was done.
+    const page = asPage(releaseSections(report));
+    expect(page).toContain('<span class="item">On</span><br><span class="part">fitted bush new; tightened nut to ');
   });
   test("says first that it is no inspection and who is to look, and has the counter and a place to sign", () => {
     const text = asText(releaseSections(report)).split("\n");

@@ -162,7 +162,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "cover nuts one stage": stage,
     "no test": untold,
     "test failed": inWords,
-    "test with no water": inWords,
     "recheck left out": untold,
   },
   "girder-fork": {
@@ -173,7 +172,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "wheel spindle with the wrench past its check": pastGauge,
     "blades: a line at the lug, in words": inWords,
     "no test": untold,
-    "test fails in words": inWords,
     "test not ridden": inWords,
   },
   "slip-winch": {

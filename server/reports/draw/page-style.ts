@@ -132,6 +132,16 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+@media print, screen and (min-width: 50.01rem) {
+  .sales { table-layout: fixed; }
+  .sales th { width: 14%; }
+  .sales thead th:first-child { width: auto; }
+  .sales thead th:nth-child(2) { width: 18%; }
+  .sales thead th:last-child:not(.n) { width: 9%; }
+  .sales th:nth-child(3):not(.n), .sales td.late { padding-left: 1rem; }
+  .sales td.n { white-space: normal; overflow-wrap: anywhere; }
+  .sales td.n .f { white-space: nowrap; }
+}
 @media screen and (min-width: 66rem) {
   .beside { display: grid; grid-template-columns: minmax(0, 29rem) minmax(0, 1fr); column-gap: 2rem; align-items: start; }
   .beside > h2, .beside > .facts, .beside > .small { grid-column: 1 / -1; }
@@ -144,6 +154,7 @@ ${stacked(".stack")}
   .plan.stack td[data-label="To spare"] { grid-column: 1 / -1; }
   .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
   .order.stack .sums tr { justify-content: space-between; padding: .2rem 0; }
+  .order.stack .sums th { padding: 0; }
   .order.stack .sums td { flex: 0 0 auto; text-align: right; }
   .record.stack tr { grid-template-columns: repeat(auto-fill, minmax(10.4rem, 1fr)); }
   .plan.stack tr { grid-template-columns: repeat(auto-fill, minmax(6.4rem, 1fr)); }
@@ -209,7 +220,9 @@ ${stacked(".stack")}
   li a, p a, h3 a, h4 a { font-style: italic; }
   summary { list-style: none; }
   .rule, .paste { display: none; }
-  .cautions { break-inside: avoid; }
+  .cautions { box-decoration-break: clone; -webkit-box-decoration-break: clone; }
+  .columns .group { break-inside: auto; }
+  footer { break-before: avoid; break-inside: avoid; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }

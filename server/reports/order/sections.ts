@@ -1,5 +1,5 @@
 // The parts order as it is drawn: what to order by supplier, each with its sum, as it is posted; below each thing the causes that ask for it, a line each; then what is there.
-// Invariant: says what the report holds, and works nothing out. Each cause leads to its lines. No column is all nothing.
+// Invariant: says what the report holds, and works nothing out. Each cause leads to its lines. No column is all nothing in every table.
 import { putInto } from "../../model/grouped.ts";
 import { type Column, type Document, type Row, type Section, type Sums, type Table, type TableRow, listOf } from "../draw/sections.ts";
 import { type Told, listsOfOrder } from "./lists.ts";
@@ -70,9 +70,11 @@ function bySupplier(report: OrderReport): Section[] {
   });
 }
 
+/** The suppliers' tables have the same columns, one below the other: a number that one of them has is a column of each. */
 function salesTable(label: string, sales: readonly Sale[], sums: readonly SupplierSum[], report: OrderReport): Table {
-  const numbers = sales.some(({ lot }) => lot.number !== null);
-  const leads = sales.some(({ lot }) => lot.lead !== null);
+  const lots = report.lines.flatMap((row) => row.lots);
+  const numbers = lots.some((lot) => lot.number !== null);
+  const leads = lots.some((lot) => lot.lead !== null);
   const columns: Column[] = [
     { title: "What", look: "item" },
     { title: "To order", look: "amount" },
@@ -103,7 +105,7 @@ function salesTable(label: string, sales: readonly Sale[], sums: readonly Suppli
   return {
     kind: "table",
     label,
-    look: "order stack",
+    look: "order sales stack",
     columns,
     groups: [{ rows }],
     sums: { column, rows: sums.flatMap(sumRows) },

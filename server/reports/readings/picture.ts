@@ -82,7 +82,9 @@ function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[], wide
   const room = high > low ? (high - low) * 0.12 : Math.abs(high) * 0.1 || 1;
   low -= room;
   high += room;
-  const step = niceStep((high - low) / 4);
+  // One figure is no scale: where a coarse step leaves only one on the axis, a finer one is taken.
+  const coarse = niceStep((high - low) / 4);
+  const step = Math.floor(high / coarse) > Math.ceil(low / coarse) ? coarse : niceStep((high - low) / 8);
   const decimals = Math.max(0, Math.min(9, -Math.floor(Math.log10(step) + 1e-9)));
   const ticks: number[] = [];
   for (let k = Math.ceil(low / step); k * step <= high && ticks.length < 12; k++) ticks.push(k * step);

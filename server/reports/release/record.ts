@@ -154,8 +154,10 @@ export function doneRecords(job: Job, story: Story, at: At): Record[] {
           : [],
       );
       const places = visit.places === undefined || visit.places.length === 0 ? "" : ` (${visit.places.join(", ")})`;
+      const step = { title: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${places}`, done: lines.join("; ") };
       return {
-        text: `${visit.entry.title?.value ?? visit.entry.name?.text ?? "Step"}${places}${lines.length === 0 ? "" : `: ${lines.join("; ")}`}`,
+        text: step.done === "" ? step.title : `${step.title}: ${step.done}`,
+        step,
         ...(visit.day === undefined ? {} : { day: visit.day }),
         ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
         ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),

@@ -57,6 +57,8 @@ export interface PardonRecord extends Line {
 
 export interface Record extends Line {
   readonly text: string;
+  /** Of a step: its title and what was done in it, of which the text is made. */
+  readonly step?: { readonly title: string; readonly done: string };
   readonly day?: string;
   readonly by?: string;
 }

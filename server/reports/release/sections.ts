@@ -116,12 +116,30 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 }
 
 function records(title: string, rows: readonly Record[]): Section | false {
-  return table(title, "record days rows", [{ title: "Day", look: "whole" }, { title: "What" }], rows, (it) => ({
-    at: it,
-    key: it.text,
-    sentence: recordWords(it),
-    cells: [it.day ?? "\u2013", it.by === undefined ? it.text : { text: it.text, code: `by ${it.by}` }],
-  }));
+  // A step's title is its row's name, and what was done stands below it.
+  const steps = rows.some((it) => it.step !== undefined);
+  return table(
+    title,
+    "record days rows",
+    [
+      { title: "Day", look: "whole" },
+      { title: "What", ...(steps && { look: "item" }) },
+    ],
+    rows,
+    (it) => ({
+      at: it,
+      key: it.text,
+      sentence: recordWords(it),
+      cells: [
+        it.day ?? "\u2013",
+        {
+          text: it.step?.title ?? it.text,
+          ...(it.step === undefined || it.step.done === "" ? {} : { lines: [it.step.done] }),
+          ...(it.by === undefined ? {} : { code: `by ${it.by}` }),
+        },
+      ],
+    }),
+  );
 }
 
 const fastColumns: readonly Column[] = [

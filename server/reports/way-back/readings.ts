@@ -1,5 +1,6 @@
 // Which limits must be measured, and which checks seen, before it can be released: what was or is to be moved, renewed or repaired, and what stands out.
 // Invariant: a final reading counts only behind the last move; what waits in the sheet to be filled in is not asked for twice.
+import { isSafelyUnworn } from "../../rules/limits/limit-doubt.ts";
 import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
@@ -234,8 +235,9 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   function standsOut(limit: Limit, place: string): Where | undefined {
     if (isConceded(story, limit.name, place)) return undefined;
     const own = verdicts.filter((it) => it.limit === limit && same(it.place, place) && it.stage !== "trial");
-    const bad = own.findLast((it) => it.outcome !== "in" && !(it.band === "new" && it.stage === "found"));
-    if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && it.outcome === "in")) return bad.where;
+    const isGood = (it: Verdict) => it.outcome === "in" || (it.outcome === "doubt" && isSafelyUnworn(it));
+    const bad = own.findLast((it) => !isGood(it) && !(it.band === "new" && it.stage === "found"));
+    if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && isGood(it))) return bad.where;
     return operands.find((it) => it.name === limit.name && same(it.place, place))?.where;
   }
 

@@ -43,7 +43,7 @@ measure bore found by bore-gauge
 };
 
 /** In doubt of *new* alone, at an end behind which the limit of wear lies, and inside that whatever the gauge's doubt: nobody need hold that back. */
-function isSafelyUnworn({ band, stood, value, uncertaintySquared, against }: Verdict): boolean {
+export function isSafelyUnworn({ band, stood, value, uncertaintySquared, against }: Verdict): boolean {
   const worn = band === "new" ? bandOf(stood.worn) : undefined;
   if (worn === undefined || worn.unit.dimension !== against.unit.dimension || uncertaintySquared === undefined) return false;
   const isNear = (end: Exact) => value.sub(end).mul(value.sub(end)).compare(uncertaintySquared) < 0;
