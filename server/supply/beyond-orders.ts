@@ -158,8 +158,8 @@ function plain(text: string): string {
 }
 
 /**
- * Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so where it is no more than one pack above
- * what went in: nobody who needs one pack orders five.
+ * Undefined where it can't be told in pieces. Where an offer is by the pack, a figure may well have meant packs, and is taken so where it is no more than one above twice the packs
+ * that went in: nobody who needs one pack orders five.
  */
 function piecesOrdered(story: Story, name: string, used: number): { readonly all: Exact; readonly came: Exact } | undefined {
   const { job } = story;
@@ -179,7 +179,7 @@ function piecesOrdered(story: Story, name: string, used: number): { readonly all
     sum = sum.add(line.amount.value);
     if (line.status === "received") came = came.add(line.amount.value);
   }
-  const isPacks = compare(sum, ratio(used).div(pack).ceil().add(1)) <= 0;
+  const isPacks = compare(sum, ratio(used).div(pack).ceil().mul(2).add(1)) <= 0;
   return isPacks ? { all: sum.mul(pack), came: came.mul(pack) } : { all: sum, came };
 }
 
