@@ -9,6 +9,8 @@ import type { LimitHistory, ReadingPoint, Trend } from "./shapes.ts";
 const whole = 372;
 const high = 150;
 const top = 14;
+/** From one line of letters to the next. */
+const letters = 15;
 
 /** Undefined where fewer than two readings have a time. Over the counter where that has more of them, else over days. */
 export function historyPicture(limit: LimitHistory): Markup | undefined {
@@ -44,6 +46,9 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
   const y = (value: number) => round(top + high - ((value - (low - room)) / (up - low + 2 * room)) * high);
   const first = limit.points.find((it) => it.days === 0)?.day ?? null;
   const label = (value: number) => (byCounter ? `${Math.round(value)} ${trend.unit ?? ""}` : first === null ? "" : (addDays(first, Math.round(value)) ?? ""));
+  // Two figures that lie close stand one over the other, as far as their letters are high.
+  const [least, most] = [Math.min(...figures), Math.max(...figures)];
+  const apart = figures.length < 2 ? 0 : Math.max(0, (letters - (y(least) - y(most))) / 2);
   const words = `${limit.title}: ${points.length} readings from ${label(from)} to ${label(Math.max(...xs))}, ${points[0]?.value} to ${points.at(-1)?.value}; limit ${limit.against}.${trend.estimate === null ? "" : ` Estimate: at its limit about ${trend.estimate.about}.`}`;
   return html`<svg class="history" viewBox="0 0 ${left + wide + right} ${top + high + 30}" role="img" aria-label="${words}">
 <line class="thin" x1="${left}" y1="${top + high}" x2="${left + wide}" y2="${top + high}"/>
@@ -53,7 +58,7 @@ ${names.map((it) => wallMarkup(it, left, left + wide, y))}${line.length === 2 &&
   html`<line class="dash" x1="${x(Math.max(...xs))}" y1="${y(at(line, Math.max(...xs)))}" x2="${x(to)}" y2="${y(at(line, to))}"/><text class="faint" x="${round((x(Math.max(...xs)) + x(to)) / 2) + 8}" y="${top + high - 8}" text-anchor="middle">estimate</text>`
 }
 ${points.map((it) => mark(it, x(xOf(it)), y))}
-${figures.map((it) => html`<text class="faint" x="${left - 8}" y="${y(it) + 4}" text-anchor="end">${it.toFixed(decimals)}</text>`)}<text class="faint" x="0" y="${top + high + 22}">${limit.unit}</text>
+${figures.map((it, i) => html`<text class="faint" x="${left - 8}" y="${round(y(it) + 4 + (i === 0 ? apart : -apart))}" text-anchor="end">${it.toFixed(decimals)}</text>`)}<text class="faint" x="0" y="${top + high + 22}">${limit.unit}</text>
 <text class="faint" x="${left}" y="${top + high + 22}">${label(from)}</text><text class="faint" x="${left + wide}" y="${top + high + 22}" text-anchor="end">${label(to)}</text></svg>`;
 }
 
