@@ -20,30 +20,6 @@ test.each(reports)("%s: the program, started as a person would, draws the page t
   expect(await drawn(report, jobs[0] as string, "html")).toBe(printed(report, jobs[0] as string, "html"));
 });
 
-test("beside the sheet, 600 px wide, no day of a plan is broken in two, and what goes on below a box to tick stands beside it", async () => {
-  const job = "samples/stationary-engine/bottom-end.jobsheet";
-  const plan = (await openPage(browser, await drawn("plan", job, "html"), { name: "beside", width: 600 })).page;
-  const broken = await plan.evaluate<string[]>(`[...document.querySelectorAll('.plan.stack td[data-label="When"]')].filter((it) => {
-    const range = document.createRange();
-    range.selectNodeContents(it);
-    return new Set([...range.getClientRects()].filter((box) => box.width > 0).map((box) => Math.round(box.top))).size > 1;
-  }).map((it) => it.textContent)`);
-  const days = await plan.locator('.plan.stack td[data-label="When"]').count();
-  await plan.close();
-  expect([days > 0, broken]).toEqual([true, []]);
-  const back = (await openPage(browser, await drawn("way-back", job, "html"), { name: "beside", width: 600 })).page;
-  const [box, next] = await back.evaluate<number[]>(`(() => {
-    const item = [...document.querySelectorAll('.tick li')].find((it) => it.getBoundingClientRect().height > 30);
-    const range = document.createRange();
-    range.selectNodeContents(item);
-    const boxes = [...range.getClientRects()].filter((it) => it.width > 0);
-    const last = Math.max(...boxes.map((it) => it.top));
-    return [item.querySelector('.box').getBoundingClientRect().right, Math.min(...boxes.filter((it) => it.top === last).map((it) => it.left))];
-  })()`);
-  await back.close();
-  expect(next).toBeGreaterThanOrEqual(box as number);
-});
-
 test("what falls due in all folders together", async () => {
   const window = await openWindow(browser);
   expect(await wrongIn(await window.show(await allDue()))).toEqual({});

@@ -95,7 +95,6 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .cautions li { margin: .25rem 0; }
 .unfold { display: none; }
 .tick { list-style: none; padding-left: 0; }
-.tick li { padding-left: 1.3em; text-indent: -1.3em; }
 .box { width: 1.6rem; }
 .work td:nth-child(2) { width: 45%; }
 .plan tbody { break-inside: avoid; }
@@ -162,9 +161,6 @@ ${stacked(".stack")}
   .order.stack td { flex: 0 1 auto; min-width: 4.6rem; max-width: 100%; }
   .order.stack td:first-child, .order.stack td[colspan] { flex-basis: 100%; }
   .stack .n { white-space: normal; overflow-wrap: anywhere; }
-}
-@media screen and (min-width: 34.01rem) and (max-width: 50rem) {
-  .plan.stack td[data-label="When"] { grid-column: span 2; }
 }
 @media screen and (max-width: 42rem) {
   .read thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
