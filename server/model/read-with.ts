@@ -69,7 +69,7 @@ export function isOfSize(limit: Limit): boolean {
 /** The shape of one piece, which goes with it: a rod's twist, an eye out of round with its cap pulled down. */
 const shapes =
   /\b(roundness|out[- ]of[- ]round|oval(ity)?|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?|width|wear|shells?|tunnels?|housings?|eyes?|centres|centers)\b/i;
-const betweenPieces = /\b(run-?outs?|running|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
+const betweenPieces = /\b(run-?outs?|running|gaps?|rock|shake|lift|pre-?load|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
 
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 
