@@ -1,15 +1,14 @@
 // What is away: parts sent out to be worked on, and what new parts have come.
 // Invariant: an order's last status line holds; without a date it holds from the order's own day on.
-import type { OrderEntry, WorkDetail } from "../../grammar/tree.ts";
+import type { WorkDetail } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { fastenerAsItStands, partAsItStands } from "./cells.ts";
-import { type Ordered, isAt, mentionsOf, ordersOf, statusOf, statusUnread } from "../model/orders.ts";
+import { type Ordered, isAt, ordersOf, statusUnread } from "../model/orders.ts";
 import { memo } from "../model/memo.ts";
 import { type Where, where } from "../model/where.ts";
-import { countAt, findingsOf } from "./decisions.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Reading, Seen, Story } from "./story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Seen, Story } from "./story.ts";
 
 export interface Away {
   readonly reference: string;
@@ -48,11 +47,15 @@ export function workedOnLater(job: Job, name: string, place: string, day: string
   return undefined;
 }
 
+/** The order, and the line by which it has the part. */
+export function sentBy({ file, entry, detail }: Pick<Ordered<WorkDetail>, "file" | "entry" | "detail">): Away {
+  return { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
+}
+
 function awayBy(job: Job, { file, entry, detail, status, sentOn }: Ordered<WorkDetail>, day: string | undefined): Away | undefined {
   if (statusUnread(job, entry)) return undefined;
   const away = {
-    reference: entry.reference?.value ?? "",
-    where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword),
+    ...sentBy({ file, entry, detail }),
     ...(entry.to === undefined ? {} : { by: entry.to.text }),
     ...(sentOn === undefined ? {} : { sentOn }),
   };
@@ -186,171 +189,7 @@ export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerC
       if (meant.length === 0 || !(detail.places.length > 1 ? meant.some(stays) : meant.every(stays))) continue;
       const cell = meant.find(stays);
       if (cell === undefined || !isTakenApart(story, cell)) continue;
-      out.push({ cell, sent: { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) } });
-    }
-  }
-  return out;
-}
-
-/** Pieces of which fewer came back than were sent, though all are on; or of which fewer were worked on than a finding wants repaired. */
-export interface SentTooFew {
-  readonly thing: Thing;
-  /** Sent, or to be repaired. */
-  readonly wanted: number;
-  /** Come back, or worked on. */
-  readonly done: number;
-  readonly back: boolean;
-  readonly where: Where;
-  readonly found?: Found;
-}
-
-export function sentTooFew(story: Story): SentTooFew[] {
-  const { job } = story;
-  const out: SentTooFew[] = [];
-  for (const [name, all] of ordersOf(job).work) {
-    const thing = job.things.get(name);
-    const list = all.filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
-    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
-    if (thing === undefined || list.length === 0 || cells.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
-    if (list.some(({ entry }) => statusUnread(job, entry))) continue;
-    const [first] = list as [(typeof list)[number], ...typeof list];
-    const at = where(first.file, first.entry, first.detail.row, first.detail.part?.at ?? first.detail.keyword);
-    const total = cells.reduce((sum, cell) => sum + cell.total, 0);
-    // Without a count all at that place went.
-    const sentOf = ({ detail }: (typeof list)[number]) =>
-      countEach(detail) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
-    const sent = list.reduce((sum, it) => sum + sentOf(it), 0);
-    const came = cameBack(list);
-    // What came of an order came once, for all of its lines that send some.
-    function cameBack(all: typeof list): number {
-      const lines = new Map<string | OrderEntry, number>();
-      for (const it of all) {
-        const order = it.entry.reference?.value ?? it.entry;
-        lines.set(order, (lines.get(order) ?? 0) + sentOf(it));
-      }
-      return [...lines].reduce((sum, [order, went]) => {
-        const first = all.find(({ entry }) => (entry.reference?.value ?? entry) === order) as (typeof all)[number];
-        return sum + backBy(job, first.entry, name, went, undefined);
-      }, 0);
-    }
-    const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
-    if (came < sent && old + (sent - came) > total) {
-      out.push({ thing, wanted: sent, done: came, back: true, where: at });
-      continue;
-    }
-    for (const found of findingsOf(story).get(name) ?? []) {
-      if (found.decision?.detail.decision !== "repair") continue;
-      const here = cells.filter((cell) => found.places.includes(cell.place));
-      const wanted = here.reduce((sum, cell) => sum + countAt(found, cell.place, cell.total).count, 0);
-      const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
-      // Without any count, or of one alone, there is nothing to compare.
-      if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) continue;
-      const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
-      const history = here
-        .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])
-        .filter((it) => it.phase === "done" && it.seq > found.seq);
-      const fresh = history.reduce((sum, it) => sum + (it.verb === "fit" && it.isNew ? it.count : 0), 0);
-      const mended = history.reduce((sum, it) => sum + (it.verb === "repair" ? it.count : 0), 0);
-      // What was worked on here as well as what came back is finished here: it is no other piece.
-      const done = worked + fresh + (worked + mended <= wanted ? mended : 0);
-      const on = here.reduce((sum, cell) => sum + cell.now.on, 0);
-      const later = (findingsOf(story).get(name) ?? []).some(
-        (it) => it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "repair",
-      );
-      if (done < wanted && on > done && !later) {
-        out.push({ thing, wanted, done, back: false, where: at, found });
-        break;
-      }
-    }
-  }
-  return out;
-}
-
-/** More of the old ones on than are here: the rest of what an order sent out came on a later day. */
-export interface FittedTooMany {
-  readonly cell: PartCell | FastenerCell;
-  readonly moment: PartMoment | FastenerMoment;
-  readonly away: number;
-  readonly total: number;
-  readonly sent: Away;
-}
-
-/** Of what was sent out, and came back on several days, the first `fit` of each thing that needs more than had come by its day. What never came is told by `sentTooFew`. */
-export function fittedTooMany(story: Story): FittedTooMany[] {
-  const { job } = story;
-  const out: FittedTooMany[] = [];
-  for (const [name, all] of ordersOf(job).work) {
-    const list = all.filter(({ entry, sentOn }) => sentOn !== undefined && !statusUnread(job, entry) && (receivedLines(job, entry, name)?.length ?? 0) > 0);
-    const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
-    if (list.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
-    const total = cells.reduce((sum, cell) => sum + cell.total, 0);
-    const wentBy = new Map<OrderEntry, { went: number; readonly ordered: (typeof list)[number] }>();
-    for (const ordered of list) {
-      const { detail, entry } = ordered;
-      const went = countEach(detail) ?? cells.filter((cell) => isAt(detail, cell.place)).reduce((sum, cell) => sum + cell.total, 0);
-      const known = wentBy.get(entry);
-      if (known === undefined) wentBy.set(entry, { went, ordered });
-      else known.went += went;
-    }
-    if ([...wentBy].some(([entry, { went }]) => backBy(job, entry, name, went, undefined) < went)) continue;
-    const oldOn = new Map<PartCell | FastenerCell, number>(cells.map((cell) => [cell, cell.total]));
-    const moments = cells.flatMap((cell) => (cell.history as readonly (PartMoment | FastenerMoment)[]).map((moment) => ({ cell, moment })));
-    for (const { cell, moment } of moments.sort((a, b) => a.moment.seq - b.moment.seq)) {
-      if (moment.phase !== "done") continue;
-      oldOn.set(
-        cell,
-        moment.after.lots.reduce((sum, lot) => sum + (lot.isNew ? 0 : lot.count), 0),
-      );
-      if (moment.verb !== "fit" || moment.isNew || moment.day === undefined) continue;
-      const { day } = moment;
-      const on = [...oldOn.values()].reduce((sum, it) => sum + it, 0);
-      const gone = [...wentBy.values()].map(({ went, ordered: it }) => ({
-        it,
-        away: (it.sentOn as string) <= day ? went - backBy(job, it.entry, name, went, day) : 0,
-      }));
-      const away = gone.reduce((sum, it) => sum + it.away, 0);
-      const first = gone.find((it) => it.away > 0)?.it;
-      if (first === undefined || on + away <= total) continue;
-      const { file, entry, detail } = first;
-      const sent = { reference: entry.reference?.value ?? "", where: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
-      out.push({ cell, moment, away, total, sent });
-      break;
-    }
-  }
-  return out;
-}
-
-/** A count is of each place that the line names. */
-function countEach({ count, places }: WorkDetail): number | undefined {
-  const each = wholeNumber(count?.text);
-  return each === undefined ? undefined : each * Math.max(1, places.length);
-}
-
-/** Of what an order sent out, how many are back on a day, or in the end: what its `received` lines name, and all where its status says that it came or no line names any. */
-function backBy(job: Job, entry: OrderEntry, name: string, went: number, day: string | undefined): number {
-  const isBy = (date: string | undefined) => day === undefined || date === undefined || date <= day;
-  const status = statusOf(job, entry);
-  if (status?.status === "received" && isBy(status.date?.text)) return went;
-  const lines = receivedLines(job, entry, name);
-  if (lines === undefined || (lines.length === 0 && status?.status !== "received")) return went;
-  return Math.min(
-    went,
-    lines.reduce((sum, it) => sum + (isBy(it.day) ? it.count : 0), 0),
-  );
-}
-
-/** What the `received` lines of an order say of a thing; undefined where one says no number. */
-function receivedLines(job: Job, entry: OrderEntry, name: string): { readonly count: number; readonly day: string | undefined }[] | undefined {
-  const out: { count: number; day: string | undefined }[] = [];
-  for (const { details } of mentionsOf(job, entry)) {
-    for (const it of details) {
-      if (it.kind !== "received" || it.fault !== undefined) continue;
-      for (const { item, amount } of it.items) {
-        if (item?.kind !== "name" || item.name.text !== name) continue;
-        const count = wholeNumber(amount?.figure.text);
-        if (count === undefined) return undefined;
-        out.push({ count, day: it.date?.text });
-      }
+      out.push({ cell, sent: sentBy({ file, entry, detail }) });
     }
   }
   return out;

@@ -1,6 +1,7 @@
 // Fitted while it is sent out to be worked on.
 import type { FastenerMoment, PartMoment, Reading, Seen } from "../../story/story.ts";
-import { type Away, awayAt, fittedTooMany, isForTheShelf, readWhileAway, sentTooFew, sentWhileOn } from "../../story/away.ts";
+import { type Away, awayAt, isForTheShelf, readWhileAway, sentWhileOn } from "../../story/away.ts";
+import { fittedTooMany, sentTooFew } from "../../story/sent-pieces.ts";
 import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
 import { called, counted, midSentence } from "../wording.ts";
