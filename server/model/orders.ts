@@ -1,6 +1,7 @@
 // The orders of a job, by what they are for: parts sent out to be worked on, and new things that are to come.
 // Invariant: made once for a job, when first asked for; an order's last status line holds. An order that is written again further down with a status and
 // nothing else is the same order, moved on: many write what came on the day that it came.
+import { putInto } from "./grouped.ts";
 import type { Entry, ItemDetail, OrderEntry, ReceivedDetail, StatusDetail, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
@@ -38,10 +39,10 @@ function collect(job: Job): Orders {
       for (const detail of entry.details) {
         if (detail.fault !== undefined) continue;
         if (detail.kind === "work" && detail.part !== undefined)
-          put(work, detail.part.text, { file, entry, detail, status: cameOf(job, entry, detail.part.text) ?? status, sentOn });
+          putInto(work, detail.part.text, { file, entry, detail, status: cameOf(job, entry, detail.part.text) ?? status, sentOn });
         if (detail.kind === "item" && detail.item?.kind === "name") {
           const came = cameOf(job, entry, detail.item.name.text) ?? status;
-          put(items, detail.item.name.text, { file, entry, detail, status: wentBack(job, entry, detail, came) ?? came, sentOn });
+          putInto(items, detail.item.name.text, { file, entry, detail, status: wentBack(job, entry, detail, came) ?? came, sentOn });
         }
       }
     }
@@ -197,19 +198,13 @@ const mentionsIn = memo((job: Job): Mentions => {
       if (entry.to !== undefined) same.add(key);
       else if (first === undefined || !(isLaterMention(entry) || isPartOf(first, entry)))
         unclear.push({ file, entry, several: same.size > 1, known: same.size === 1 });
-      if (first !== undefined && !isLaterMention(entry) && isPartOf(first, entry)) put(parts, first, entry);
+      if (first !== undefined && !isLaterMention(entry) && isPartOf(first, entry)) putInto(parts, first, entry);
       else if (!isLaterMention(entry)) firsts.set(key, entry);
-      else if (first !== undefined) put(later, first, entry);
+      else if (first !== undefined) putInto(later, first, entry);
     }
   }
   return { later, parts, unclear };
 });
-
-function put<K, T>(map: Map<K, T[]>, key: K, value: T): void {
-  const list = map.get(key);
-  if (list === undefined) map.set(key, [value]);
-  else list.push(value);
-}
 
 /** Whether work ordered for a place is work on the thing at this one. */
 export function isAt(detail: WorkDetail, place: string): boolean {

@@ -5,10 +5,9 @@ import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
-import { firstBehind } from "../story/looked-up.ts";
-import { backFromWork } from "../story/put-right.ts";
+import { backFromWork, isAnewSince, mayMend } from "../story/put-right.ts";
 import { mendsNothing } from "../story/worked-in.ts";
-import type { Concession, FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
+import type { Concession, FastenerCell, Found, Moment, PartCell, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
 import type { Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
@@ -87,7 +86,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
     }
   }
   if (decided !== undefined) findings.push(decided);
-  const back = (day: string | undefined) => backFromWork(story, cell, day, true);
+  const back = (day: string | undefined) => backFromWork(story, cell, day, mayMend);
   findings = findings.filter(({ found }) => !back(found.day));
   if (worn !== undefined && back(worn.verdict.day)) worn = undefined;
   const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
@@ -103,19 +102,8 @@ function concededAt({ concessions }: Story, { limit, place: read }: Verdict, pla
 }
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
-function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq, day }: Verdict): boolean {
-  return limit.of.some(
-    ({ text }) =>
-      text !== thing.name &&
-      story.cells(text).some((other) => {
-        if ((other.kind !== "part" && other.kind !== "fastener") || (other.place !== place && other.place !== "" && place !== "")) return false;
-        const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
-        return (
-          firstBehind(other.history as readonly (PartMoment | FastenerMoment)[], seq, anew) !== undefined ||
-          (day !== undefined && backFromWork(story, other, day, true))
-        );
-      }),
-  );
+function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, verdict: Verdict): boolean {
+  return verdict.limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict));
 }
 
 export function isAgainst({ findings, worn }: Pick<Against, "findings" | "worn">): boolean {

@@ -10,7 +10,7 @@ import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
 import { isOpen } from "./standing.ts";
-import { seenOf, verdictsOf } from "./looked-up.ts";
+import { firstBehind, seenOf, verdictsOf } from "./looked-up.ts";
 import { turnedOn } from "./turned.ts";
 import { judge } from "./verdicts.ts";
 
@@ -215,13 +215,38 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
 /** Found so, no paint, no wash and no balancing mends it. */
 const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
 
-/** Work sent out on it that came back since; `mends`: and that may have mended it, by its words. */
-export function backFromWork(story: Story, cell: PartCell | FastenerCell, day: string | undefined, mends = false): boolean {
-  for (const { detail, status } of ordersOf(story.job).work.get(cell.thing.name) ?? []) {
-    if (status?.status !== "received" || !isAt(detail, cell.place) || (mends && mendsNothing(detail.text?.value ?? ""))) continue;
-    if (day === undefined || status.date === undefined || status.date.text >= day) return true;
-  }
-  return false;
+/** Work sent out on it that came back since, of which the words serve. */
+export function backFromWork(
+  story: Story,
+  { thing, place }: PartCell | FastenerCell,
+  day: string | undefined,
+  serves: (work: string) => boolean = anyWork,
+): boolean {
+  return (ordersOf(story.job).work.get(thing.name) ?? []).some(
+    ({ detail, status }) =>
+      status?.status === "received" &&
+      isAt(detail, place) &&
+      serves(detail.text?.value ?? "") &&
+      (day === undefined || status.date === undefined || status.date.text >= day),
+  );
+}
+
+function anyWork(): boolean {
+  return true;
+}
+
+/** Of its words: it may have mended the metal. */
+export function mayMend(work: string): boolean {
+  return !mendsNothing(work);
+}
+
+/** Whether what bears this name at a place was renewed or worked on behind a reading or a finding, or is to be; sent out work that may have mended it counts. */
+export function isAnewSince(story: Story, name: string, place: string, { seq, day }: { readonly seq: number; readonly day: string | undefined }): boolean {
+  return story.cells(name).some((cell) => {
+    if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
+    const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
+    return first<PartMoment | FastenerMoment>(cell.history, seq, anew) !== undefined || (day !== undefined && backFromWork(story, cell, day, mayMend));
+  });
 }
 
 /**
@@ -233,7 +258,9 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
   const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
-  const repaired = here ?? (backFromWork(story, cell, found.day, metal) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
+  const repaired =
+    here ??
+    (backFromWork(story, cell, found.day, metal ? mayMend : anyWork) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     // What came back from work is looked at on the bench, before it goes on.
     const looked =
@@ -319,9 +346,11 @@ export function lookedAtSince(
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {
-  for (let i = firstSince(history, seq); i < history.length; i++) {
-    const moment = history[i] as M;
-    if (is(moment)) return { moment, planned: moment.phase === "planned" };
-  }
-  return undefined;
+  const moment = firstBehind(history, seq, is);
+  return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };
+}
+
+/** A line that puts oil or grease on it. */
+export function isLubricated({ action }: PartMoment | FastenerMoment): boolean {
+  return action?.verb === "oil" || action?.verb === "grease";
 }

@@ -1,4 +1,5 @@
 // The differences of two readings: spread, ovality, taper. One gauge made both, so their U is the root of two times its own.
+import { putInto } from "../model/grouped.ts";
 import type { MeasureEntry } from "../../grammar/tree.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
@@ -90,10 +91,7 @@ export function overPlaces(story: Story, groups: readonly Group[], sound: Readon
   const byEntry = new Map<MeasureEntry, Group[]>();
   for (const group of groups) {
     if (group.stood.spread === undefined || group.place === "") continue;
-    const entry = sittingOf(story, group.entry);
-    const list = byEntry.get(entry);
-    if (list === undefined) byEntry.set(entry, [group]);
-    else list.push(group);
+    putInto(byEntry, sittingOf(story, group.entry), group);
   }
   return [...byEntry.values()].flatMap((list) => {
     const readings = list.flatMap((it) => it.readings);

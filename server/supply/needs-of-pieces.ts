@@ -9,7 +9,7 @@ import { type Decided, countAt, decidedAt, findingsOf, isOpenQuestion } from "..
 import { itemAt, itemNamed } from "./items.ts";
 import { type Needs, type PlacedNeed, type Reason, type Use, type Waiting, placed } from "./need.ts";
 import { condemned, condemning } from "../story/past-wear.ts";
-import { backFromWork, completeSince, repairedSince } from "../story/put-right.ts";
+import { backFromWork, completeSince, isAnewSince, repairedSince } from "../story/put-right.ts";
 import { disturbances } from "./disturbed.ts";
 import { askMates } from "./mates.ts";
 import { type Slot, type Slots, outstanding, placesOfThing } from "./slots.ts";
@@ -184,23 +184,14 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
  * A fit is between two: where the other one is condemned by itself, by what was decided of it or by a size of its own, or was renewed or worked on since, this one is not asked for.
  * Where neither is, nothing tells which of them it was, and both are.
  */
-function isOfFellow(story: Story, judged: Judged, { limit, seq, day }: Verdict, slot: Slot): boolean {
+function isOfFellow(story: Story, judged: Judged, verdict: Verdict, slot: Slot): boolean {
   const isByItself = (name: string): boolean =>
     condemning(judged, name, slot.place).some((it) => it.limit.of.length === 1) ||
     (findingsOf(story).get(name) ?? []).some(
       ({ decision, places }) => mending.has(decision?.detail.decision ?? "reuse") && places.some((it) => it === slot.place || it === "" || slot.place === ""),
     );
-  const isAnew = (name: string): boolean =>
-    story
-      .cells(name)
-      .some(
-        (cell) =>
-          (cell.kind === "part" || cell.kind === "fastener") &&
-          (cell.place === slot.place || cell.place === "" || slot.place === "") &&
-          (cell.history.some((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew))) ||
-            (day !== undefined && backFromWork(story, cell, day, true))),
-      );
-  const fellows = limit.of.flatMap(({ text }) => (text === slot.thing.name ? [] : [text]));
+  const isAnew = (name: string): boolean => isAnewSince(story, name, slot.place, verdict);
+  const fellows = verdict.limit.of.flatMap(({ text }) => (text === slot.thing.name ? [] : [text]));
   return fellows.length > 0 && !isByItself(slot.thing.name) && !isAnew(slot.thing.name) && fellows.some((name) => isByItself(name) || isAnew(name));
 }
 

@@ -2,6 +2,7 @@
 // come to the least. A thing may be split among sellers and packs, and more may be bought of it than is short where that earns a lower price or free carriage.
 // Invariant: what `bills.ts` would add up for a choice is what the program makes of it, in the smallest coins of the currency that all is reckoned in.
 // Sums in other currencies stand at their rate, in binary floats: whoever asks adds up again exactly.
+import { putInto } from "../model/grouped.ts";
 import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
 import { type Terms, termsOf } from "./bills.ts";
@@ -183,7 +184,7 @@ export function orderModel(asked: readonly Wanted[], { currency, worth, compared
       const it = column(exchange === undefined ? 0 : cost(exchange.amount, exchange.code), 1, { low });
       atMost(0, [it, 1], [open, -1]);
       seller.any.push(it);
-      if (exchange !== undefined) put(seller.taxed, exchange.code, [it, numberOf(exchange.amount.mul(coinsOf(exchange.code)))]);
+      if (exchange !== undefined) putInto(seller.taxed, exchange.code, [it, numberOf(exchange.amount.mul(coinsOf(exchange.code)))]);
       unpriced.push(it);
       return [{ column: it, offer, size: undefined, short }];
     }
@@ -217,9 +218,9 @@ export function orderModel(asked: readonly Wanted[], { currency, worth, compared
       } else out.push({ column: it, offer, size, short });
       seller.any.push(it);
       if (!named) continue;
-      put(seller.goods, tier.price.code, [it, coins_]);
+      putInto(seller.goods, tier.price.code, [it, coins_]);
       if (offer.exchange !== undefined)
-        put(seller.taxed, offer.exchange.code, [it, numberOf(offer.exchange.amount.mul(times).mul(coinsOf(offer.exchange.code)))]);
+        putInto(seller.taxed, offer.exchange.code, [it, numberOf(offer.exchange.amount.mul(times).mul(coinsOf(offer.exchange.code)))]);
     }
     const prices = out.flatMap((it) => it.here ?? []);
     if (prices.length > 1) atMost(1, ...prices.map((it) => [it, 1] as const));
@@ -277,12 +278,6 @@ function purchasesOf(picks: readonly Pick[], values: readonly number[]): Purchas
   }
   for (const [offer, it] of packs) out.push(bought(offer, ratio(it.packs), it.size));
   return out;
-}
-
-function put<T>(map: Map<string, T[]>, key: string, value: T): void {
-  const list = map.get(key);
-  if (list === undefined) map.set(key, [value]);
-  else list.push(value);
 }
 
 function distinct(values: readonly Exact[]): Exact[] {

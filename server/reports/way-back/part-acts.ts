@@ -1,5 +1,6 @@
 // What must still be done to a part at each of its places: mended, its weight taken, fitted, new where it must be.
 // Invariant: what waits for a decision, an answer or somebody's hands is a blank, never the old one.
+import { isLubricated } from "../../story/put-right.ts";
 import type { Part } from "../../model/things.ts";
 import { awayAt } from "../../story/away.ts";
 import type { PartCell, Story } from "../../story/story.ts";
@@ -75,7 +76,7 @@ function isBlocked(story: Story, cell: PartCell): boolean {
 /** Found dry, and neither oiled nor greased since, nor planned to be; and no fluid that is in it is filled. */
 function isDry(story: Story, cell: PartCell): boolean {
   const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "dry"));
-  if (found === undefined || cell.history.some((it) => it.seq > found.seq && (it.action?.verb === "grease" || it.action?.verb === "oil"))) return false;
+  if (found === undefined || cell.history.some((it) => it.seq > found.seq && isLubricated(it))) return false;
   return (relationsOf(story.job).fluidsIn.get(cell.thing.name) ?? []).every((fluid) =>
     story.cells(fluid.name).every((it) => it.kind !== "fluid" || (it.then.full && !it.history.some((was) => was.seq > found.seq && was.verb === "fill"))),
   );

@@ -11,9 +11,10 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "check-bad",
   group: "Limits, readings, checks",
-  severity: "error at final on a critical check, or where it was seen good and nothing was done, else warning; hint when seen good since",
+  severity:
+    "error at final on a critical check, or where it was seen good and nothing was done, else warning, which holds where the words of a good look deny it; hint when seen good since",
   safety: true,
-  title: "Seen `bad`, not yet seen `good`",
+  title: "Seen `bad`, not yet seen `good`; or `good` in words that say that nobody has looked yet",
   why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good, and on a critical check something was done that could have made it so; a release asks for a final look, not for one on a trial build.",
   wrong: `check pattern "Contact in the middle of the tooth"
 seen pattern found bad "at the toe"
@@ -33,7 +34,7 @@ seen pattern found good
             where: seen.where,
             severity: "warning",
             open: true,
-            message: `This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.`,
+            message: "This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.",
           });
         continue;
       }

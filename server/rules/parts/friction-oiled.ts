@@ -1,9 +1,8 @@
 // Oil or grease on what brakes or drives by friction.
 import { allWords } from "../../model/titles.ts";
-import type { Job } from "../../model/job.ts";
-import { isAt, ordersOf } from "../../model/orders.ts";
 import type { Part } from "../../model/things.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
+import { backFromWork, isLubricated } from "../../story/put-right.ts";
 import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -35,7 +34,7 @@ step refit "Drum back"
   check(context) {
     for (const { cell, cells, moment, moments, places } of byLine<PartCell, PartMoment>(
       context.story.parts,
-      (it, { thing, unsure }) => !unsure && it.phase === "done" && (it.action?.verb === "oil" || it.action?.verb === "grease") && isFriction(thing),
+      (it, { thing, unsure }) => !unsure && it.phase === "done" && isLubricated(it) && isFriction(thing),
     )) {
       const report = curedReport(
         context,
@@ -48,8 +47,8 @@ step refit "Drum back"
               it.seq > (moments[i] as PartMoment).seq &&
               it.phase === "done" &&
               (it.action?.verb === "clean" ||
-                (it.verb === "fit" && (it.isNew || isSentOut(context.job, one, moments[i] as PartMoment))) ||
-                (it.verb === "repair" && takesOff.test(it.action?.text?.value ?? ""))),
+                (it.verb === "fit" && (it.isNew || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
+                (it.verb === "repair" && isCleaning(it.action?.text?.value ?? ""))),
           );
           return since === undefined ? undefined : { moment: since, planned: false };
         }),
@@ -70,13 +69,9 @@ const friction =
 const greased =
   /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|oil|gear ?box|epicyclic|white[- ]?metal|babbitt|bronze|leather|cork|cylinder|bore|tank|door|seat|box|floor|roof|cab)\b/i;
 
-/** Work that takes a film of oil off with it. */
-const takesOff = /\b(degreas|clean|wash|spirit|solvent|blast|skim|turn|machin|grind|ground|relin)/i;
-
-/** Sent out for such work, and back behind its oiling. */
-function isSentOut(job: Job, { thing, place }: PartCell, { day }: PartMoment): boolean {
-  return (ordersOf(job).work.get(thing.name) ?? []).some(({ detail, status }) => {
-    if (status?.status !== "received" || !isAt(detail, place) || !takesOff.test(detail.text?.value ?? "")) return false;
-    return day === undefined || status.date === undefined || status.date.text >= day;
-  });
+/** Work that takes a film of oil off with it, sent out or done here. */
+function isCleaning(work: string): boolean {
+  return takesOff.test(work);
 }
+
+const takesOff = /\b(degreas|clean|wash|spirit|solvent|blast|skim|turn|machin|grind|ground|relin)/i;

@@ -8,6 +8,7 @@ import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { sharesWords } from "../../story/cells.ts";
+import { isLubricated } from "../../story/put-right.ts";
 import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { called, listed } from "../wording.ts";
 
@@ -159,7 +160,7 @@ const goesWithIt: ReadonlySet<string> = new Set([
 ]);
 
 function isGreased(it: PartMoment): boolean {
-  return it.phase === "done" && (it.action?.verb === "grease" || it.action?.verb === "oil");
+  return it.phase === "done" && isLubricated(it);
 }
 
 /** Anything at that place, or without one: the grease is often written of the hub. */
@@ -171,11 +172,7 @@ function isLubricatedSince(story: Story, place: string | undefined, seq: number)
       (cell) =>
         here(cell.place) &&
         (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
-          (it) =>
-            it.seq > seq &&
-            (it.action?.verb === "grease" ||
-              it.action?.verb === "oil" ||
-              (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
+          (it) => it.seq > seq && (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
     ) || story.fluids.some((cell) => here(cell.place) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
   );
