@@ -1,11 +1,11 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
-// the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
+// the newest text is told, what was told last stands, moved with its lines, and a list that is only the beginning says that it is. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService } from "../service.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
-import { diagnosticsToSend } from "./to-protocol.ts";
+import { diagnosticsToSend, toDiagnostic } from "./to-protocol.ts";
 import type { Workspace, Workspaces } from "./workspaces.ts";
 
 export interface Publisher {
@@ -118,12 +118,14 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     const it = sheets.get(uri);
     if (it === undefined) return;
     if (it.due !== "now") return run(uri, it, turnOfMany);
+    if (!isRead(uri, it)) return;
     const why = open.get(uri)?.why;
     if (why !== undefined) return tell(uri, it, notRead(it.path, why));
     const { workspace } = workspaces.locate(uri);
     const short = linesOf(it, workspace.service.files) <= manyLines;
     if (!it.told || short) {
       start(uri, it);
+      if (!short && it.running !== undefined) it.running = beginningWith(uri, it, it.running);
       run(uri, it, short ? firstTurn : turnOfMany);
       // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
       if (it.running === undefined || !it.told) return;
@@ -133,6 +135,16 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     }
     stand(uri, it);
     publish(uri, it);
+  }
+
+  /** Reads on in its text, where that is not read; false where more is left, or can't be read. */
+  function isRead(uri: string, it: Published): boolean {
+    let read = false;
+    guarded(uri, it, () => {
+      const until = now() + turnOfMany;
+      read = open.get(uri)?.readOn(() => now() < until) ?? true;
+    });
+    return read;
   }
 
   /** What can be said of the newest text before it is checked. */
@@ -148,6 +160,18 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     it.due = undefined;
     it.asked.clear();
     it.running = noting(workspace, it.asked).checking(path);
+  }
+
+  /** A check of a long text that nothing was told of: what its entries say by themselves is told before it. */
+  function* beginningWith(uri: string, it: Published, check: Slices<Checked | undefined>): Slices<Checked | undefined> {
+    const { workspace, path } = workspaces.locate(uri);
+    const begun = yield* noting(workspace, it.asked).beginning(path);
+    if (begun !== undefined) {
+      it.stands = begun;
+      publish(uri, it, underWay(path));
+    }
+    yield;
+    return yield* check;
   }
 
   /** Runs a check for so many milliseconds, and tells what it found if it is done. */
@@ -188,9 +212,11 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     publish(uri, it);
   }
 
-  function publish(uri: string, it: Published): void {
+  /** `first` stands before the list, however long that is. */
+  function publish(uri: string, it: Published, first?: Diagnostic): void {
     const { workspace } = workspaces.locate(uri);
     const diagnostics = diagnosticsToSend(it.stands?.list ?? [], workspace.uriOf, it.shapes);
+    if (first !== undefined) diagnostics.unshift(toDiagnostic(first, workspace.uriOf));
     if (it.sent !== undefined && isSameList(it.sent, diagnostics)) return;
     it.sent = diagnostics;
     void connection.sendDiagnostics({ uri, version: (open.get(uri) as OpenSheet).version, diagnostics });
@@ -267,6 +293,12 @@ function failed(file: string): Diagnostic {
 
 function notRead(file: string, why: string): Diagnostic {
   return ofSheet(file, "sheet-not-read", `This sheet ${why}. Nothing on it is checked.`);
+}
+
+/** Nobody takes a list with this in it for all that is wrong. */
+function underWay(file: string): Diagnostic {
+  const message = "This sheet is long, and still being checked: here is what its lines say by themselves; what is wrong with the job follows in a moment.";
+  return { ...ofSheet(file, "check-under-way", message), severity: "information" };
 }
 
 function ofSheet(file: string, rule: string, message: string): Diagnostic {

@@ -5,7 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
@@ -63,6 +63,14 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   const ofJob = inOrder(placed);
   yield;
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
+}
+
+/** Of a file that was never checked, what its entries say by themselves: `checking` has then no more to ask of them. */
+export function* beginning(files: Files, path: string): Slices<Checked | undefined> {
+  const sheet = files.read(path);
+  if (typeof sheet === "string") return undefined;
+  const own = yield* ofOwnEntries(path, sheet);
+  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map(), story: undefined };
 }
 
 /**
