@@ -28,7 +28,7 @@ import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
-import { type Checked, type Diagnostic, beginning, checkFile, checking, meanwhile } from "./rules/check.ts";
+import { type Checked, type Diagnostic, checkFile, checking, meanwhile, ofLines } from "./rules/check.ts";
 import type { RulePage } from "./rules/rule.ts";
 
 export type { NameAt } from "./features/at.ts";
@@ -72,8 +72,8 @@ export interface Service {
   check(path: string): readonly Diagnostic[];
   /** The same in slices, for a door that has others to serve meanwhile. */
   checking(path: string): Slices<Checked | undefined>;
-  /** What can be said of a text that was never checked before its check, which takes it up. */
-  beginning(path: string): Slices<Checked | undefined>;
+  /** What a text says line by line: before its check, which takes it up, or where it is too long for one. `before`: the same of an earlier text. */
+  ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked>;
   /** What can be said of a text that is not checked yet, by an earlier check. */
   meanwhile(path: string, before: Checked | undefined): Checked | undefined;
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
@@ -139,7 +139,7 @@ export function open(files: Files): Service {
     files,
     check: (path) => checkFile(files, path),
     checking: (path) => checking(files, path),
-    beginning: (path) => beginning(files, path),
+    ofLines,
     meanwhile: (path, before) => meanwhile(files, path, before),
     async hover(path, line, column) {
       const { hoverAt } = await import("./features/hover.ts");

@@ -1,10 +1,10 @@
 // The sheets that are open in the editor, each kept as it was read: an edit reads again the entry that it touches and no other.
 // A long text is read in slices: whoever asks for its sheet before they are through has the rest of it read at once.
-// Invariant: what is too large for a sheet on the disk is too large here: its text is kept up with the editor's, and not read.
+// Invariant: what is too large for a sheet on the disk is too large here: nobody gets its sheet, though how its lines are written may be looked at.
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver";
 import { type SheetChange, type SheetText, editingSheet, readingSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Slices } from "../../grammar/slices.ts";
-import { linesIn, whyTooLarge, whyTooLong } from "../disk/limits.ts";
+import { canBeLookedAt, linesIn, whyTooLarge, whyTooLong } from "../disk/limits.ts";
 import type { Connection } from "./connection.ts";
 import { type Reading, readingOf } from "./reading.ts";
 
@@ -13,8 +13,10 @@ export interface OpenSheet {
   readonly version: number;
   /** Undefined where it is too large. */
   readonly sheet: SheetText | undefined;
-  /** Why it is not read, in words that follow its name. */
+  /** Why it is too large, in words that follow its name. */
   readonly why: string | undefined;
+  /** What is too large to be worked with, and not to have its lines looked at. */
+  readonly lines: SheetText | undefined;
   /** Reads for as long as it is told to go on, a slice at least; whether all is read, or nothing ever will be. */
   readOn(goesOn: () => boolean): boolean;
 }
@@ -41,14 +43,19 @@ export function openSheetsOf(connection: Connection): OpenSheets {
   let closed: (sheet: OpenSheet) => void = () => {};
 
   function put(uri: string, version: number, held: Held): void {
-    const open = {
+    const open: OpenSheet & { readonly held: Held } = {
       uri,
       version,
       held,
       get sheet() {
-        return held.reading?.sheet();
+        return open.why === undefined ? held.reading?.sheet() : undefined;
       },
-      why: held.reading === undefined ? held.why : undefined,
+      get why() {
+        return held.reading === undefined ? held.why : whyTooLong(held.reading.sheet().lineCount);
+      },
+      get lines() {
+        return open.why === undefined ? undefined : held.reading?.sheet();
+      },
       readOn(goesOn: () => boolean) {
         let wait = false;
         try {
@@ -101,7 +108,7 @@ export function openSheetsOf(connection: Connection): OpenSheets {
 function holding(text: string): Held {
   const bytes = Buffer.byteLength(text);
   const lines = linesIn(text);
-  const why = whyTooLarge(bytes) ?? whyTooLong(lines);
+  const why = whyTooLarge(bytes) ?? (canBeLookedAt(lines) ? undefined : whyTooLong(lines));
   return why === undefined ? { reading: begun(readingSheet(text)), bytesAtMost: bytes, linesAtMost: lines } : { reading: undefined, text, why };
 }
 
@@ -113,7 +120,7 @@ function edited(held: Held, change: TextDocumentContentChangeEvent): Held {
   // What an edit takes away is not counted: where the sum is too large all of it is counted anew.
   const bytesAtMost = held.bytesAtMost + Buffer.byteLength(change.text);
   const linesAtMost = (held.reading.isRead() ? held.reading.sheet().lineCount : held.linesAtMost) + linesIn(change.text) - 1;
-  if ((whyTooLarge(bytesAtMost) ?? whyTooLong(linesAtMost)) !== undefined) return holding(spliced(textOf(held.reading.sheet()), change));
+  if (whyTooLarge(bytesAtMost) !== undefined || !canBeLookedAt(linesAtMost)) return holding(spliced(textOf(held.reading.sheet()), change));
   const by = { startLine: start.line, startColumn: start.character, endLine: end.line, endColumn: end.character, text: change.text };
   return { reading: begun(editing(held.reading, by)), bytesAtMost, linesAtMost };
 }

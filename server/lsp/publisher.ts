@@ -3,6 +3,7 @@
 // the newest text is told, what was told last stands, moved with its lines, and a list that is only the beginning says that it is. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService } from "../service.ts";
+import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend, toDiagnostic } from "./to-protocol.ts";
@@ -29,6 +30,8 @@ interface Published {
   stands: Checked | undefined;
   /** Whether its text has been checked once: before that there is nothing to stand. */
   told: boolean;
+  /** Whether what stands comes from a check of all of it: else there is nothing of the job to stand until the next is through. */
+  whole: boolean;
   /** Its check waits for its turn, or for its writer to pause. */
   due: "now" | "pause" | undefined;
   running: Slices<Checked | undefined> | undefined;
@@ -106,7 +109,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     let it = sheets.get(uri);
     // Of a sheet that belongs to another folder now nothing stands.
     if (it?.path !== path) {
-      it = { path, asked: new Set(), stands: undefined, told: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
+      it = { path, asked: new Set(), stands: undefined, told: false, whole: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
       sheets.set(uri, it);
     }
     it.running = undefined;
@@ -119,16 +122,21 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     if (it === undefined) return;
     if (it.due !== "now") return run(uri, it, turnOfMany);
     if (!isRead(uri, it)) return;
-    const why = open.get(uri)?.why;
-    if (why !== undefined) return tell(uri, it, notRead(it.path, why));
+    const { why, lines } = open.get(uri) ?? {};
+    if (why !== undefined && lines === undefined) return tell(uri, it, notRead(it.path, why));
     const { workspace } = workspaces.locate(uri);
+    if (why !== undefined && lines !== undefined) {
+      it.due = undefined;
+      it.running = tooLong(workspace.service, it, why, lines);
+      return run(uri, it, turnOfMany);
+    }
     const short = linesOf(it, workspace.service.files) <= manyLines;
-    if (!it.told || short) {
+    if (!it.whole || short) {
       start(uri, it);
       if (!short && it.running !== undefined) it.running = beginningWith(uri, it, it.running);
       run(uri, it, short ? firstTurn : turnOfMany);
-      // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
-      if (it.running === undefined || !it.told) return;
+      // Of a text that was never checked whole nothing stands, and a list that is not the whole one might be taken for it.
+      if (it.running === undefined || !it.whole) return;
     } else {
       it.due = "pause";
       wait();
@@ -165,12 +173,12 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   /** A check of a long text that nothing was told of: what its entries say by themselves is told before it. */
   function* beginningWith(uri: string, it: Published, check: Slices<Checked | undefined>): Slices<Checked | undefined> {
     const { workspace, path } = workspaces.locate(uri);
-    const begun = yield* noting(workspace, it.asked).beginning(path);
-    if (begun !== undefined) {
-      it.stands = begun;
+    const sheet = workspace.service.files.read(path);
+    if (typeof sheet !== "string") {
+      it.stands = yield* workspace.service.ofLines(path, sheet);
       publish(uri, it, underWay(path));
+      yield;
     }
-    yield;
     return yield* check;
   }
 
@@ -184,6 +192,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         it.running = undefined;
         it.stands = step.value;
         it.told = true;
+        it.whole = it.stands?.list[0]?.rule !== notReadRule;
         publish(uri, it);
         tellSoon();
         return;
@@ -208,6 +217,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     it.running = undefined;
     it.due = undefined;
     it.told = true;
+    it.whole = false;
     it.stands = { path: it.path, list: [only], ofJob: [], own: [], texts: new Map(), story: undefined };
     publish(uri, it);
   }
@@ -271,6 +281,14 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   };
 }
 
+/** Of a sheet that is too long to be checked, how its lines are written. */
+function* tooLong(service: Service, { path, stands }: Published, why: string, sheet: SheetText): Slices<Checked> {
+  // What is told of a sheet that can't be read has no texts.
+  const said = yield* service.ofLines(path, sheet, stands?.texts.has(path) === true ? stands : undefined);
+  const first = ofSheet(path, notReadRule, `This sheet ${why}. Only how its lines are written is looked at, and nothing of the job.`);
+  return { ...said, list: [first, ...said.list] };
+}
+
 /** Milliseconds of a clock that nobody sets. `performance` has the same, and loads a part of Node that nothing else here needs. */
 function now(): number {
   const [seconds, nanoseconds] = process.hrtime();
@@ -292,7 +310,7 @@ function failed(file: string): Diagnostic {
 }
 
 function notRead(file: string, why: string): Diagnostic {
-  return ofSheet(file, "sheet-not-read", `This sheet ${why}. Nothing on it is checked.`);
+  return ofSheet(file, notReadRule, `This sheet ${why}. Nothing on it is checked.`);
 }
 
 /** Nobody takes a list with this in it for all that is wrong. */
@@ -304,6 +322,8 @@ function underWay(file: string): Diagnostic {
 function ofSheet(file: string, rule: string, message: string): Diagnostic {
   return { file, line: 0, from: 0, to: 0, severity: "error", rule, message, related: [], fixes: [] };
 }
+
+const notReadRule = "sheet-not-read";
 
 /** Stands for all sheets of the workspace, which a released sheet asks about. */
 const everySheet = "*";

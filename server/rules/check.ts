@@ -65,12 +65,13 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
 }
 
-/** Of a file that was never checked, what its entries say by themselves: `checking` has then no more to ask of them. */
-export function* beginning(files: Files, path: string): Slices<Checked | undefined> {
-  const sheet = files.read(path);
-  if (typeof sheet === "string") return undefined;
-  const own = yield* ofOwnEntries(path, sheet);
-  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map(), story: undefined };
+/**
+ * What the entries of a text say by themselves, and nothing of the job: before it is checked, which then has no more to ask of them, or where it is too long to be. `before`: the same of
+ * an earlier text.
+ */
+export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
+  const own = before === undefined ? yield* ofOwnEntries(path, sheet) : ownOf(path, sheet, before);
+  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
 }
 
 /**
