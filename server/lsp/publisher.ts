@@ -78,7 +78,8 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       const next = first((it) => it.due === "now") ?? first((it) => it.running !== undefined);
       if (next === undefined) return;
       advance(next);
-      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) schedule();
+      // Not in the next turn of the platform but in the one behind it: what has come in meanwhile is answered before this goes on.
+      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) setImmediate(schedule);
     });
   }
 
