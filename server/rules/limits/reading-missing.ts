@@ -6,10 +6,11 @@ import { isOfSize, isOfSurface, readWith } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
-import { inside } from "../../quantities/range.ts";
 import { sharesWords } from "../../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../../story/looked-up.ts";
-import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Seen, Story } from "../../story/story.ts";
+import { isConceded } from "../../story/conceded.ts";
+import { isFoundOutOfSet, isOutOfSet } from "../../story/out-of-set.ts";
 import { openedOn } from "../../story/machines.ts";
 import { isDifference } from "../../story/verdict.ts";
 import { mendedUnseen } from "../mended.ts";
@@ -26,7 +27,7 @@ export const rule: JobRule = {
   severity: "error at release; warning where what is outside may have been read before the work of its day",
   safety: false,
   title: "Something disturbed, worked on or renewed, and no final reading or check",
-  why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting by shims that was found or tried outside what it must be left at. What was inside when found and was only off and on again needs no second reading.",
+  why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting that was found outside what it must be left at, or tried so where shims make it. What was inside when found and was only off and on again needs no second reading.",
   wrong: `fastener hub-nut "Hub nut"
 limit end-float "Hub end float"
   set 0.05 .. 0.12 mm by hub-nut
@@ -141,7 +142,10 @@ release by "A. Moor" 2026-05-10
       const off = lastDisturbed(story, thing.of, place);
       const unseen = off !== undefined && worked === undefined && !foundGood(thing, place) ? off : undefined;
       const opened = thing.kind === "limit" ? openedSince(thing, place) : undefined;
-      const all = [...[moved, worked, unseen, opened].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(thing, place) : undefined];
+      const all = [
+        ...[moved, worked, unseen, opened].map((it) => it && asking(it)),
+        ...(thing.kind === "limit" ? [shimmed(thing, place), leftOut(thing, place)] : []),
+      ];
       return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
     }
 
@@ -169,13 +173,21 @@ release by "A. Moor" 2026-05-10
     function shimmed(limit: Limit, place: string): Asking | undefined {
       if (limit.setBy.length === 0 || !limit.setBy.every((name) => job.things.get(name.text)?.kind === "shims")) return undefined;
       const here = (at: string) => at === place || at === "" || place === "";
-      const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && outOfSet(it));
+      const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && isOutOfSet(it));
       if (read === undefined) return undefined;
       // Past wear or spread is said by the rule that says so, until a final is inside.
       if (verdictsOn(judged, limit.name).some((it) => it.stage === "found" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
       if (limit.of.length === 0) return { line: read.detail, where: read.where, seq: read.seq, what: "Read outside what it must be left at here" };
       const apart = lastDisturbed(story, limit.of, place);
       return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
+    }
+
+    /** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
+    function leftOut(limit: Limit, place: string): Asking | undefined {
+      const here = (at: string) => at === place || at === "" || place === "";
+      const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
+      if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
+      return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
     }
 
     /** What came back from work is measured before it is trusted, though it was inside when found. */
@@ -368,13 +380,6 @@ function isNextOfTrial(
   const between = history.filter((was) => was.seq > it.seq && was.seq < fit.seq);
   if (between.length === 0 || !between.every((was) => was.visit === fit.visit) || !between.some((was) => was.verb === "remove")) return false;
   return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && (was.place === place || was.place === "" || place === ""));
-}
-
-/** Outside what it must be left at, by any of its figures; past the limit of wear another rule speaks until it is put right. */
-function outOfSet({ stood, stage, spots }: Reading): boolean {
-  const set = bandOf(stood.set);
-  const worn = stage === "found" ? bandOf(stood.worn) : undefined;
-  return set !== undefined && spots.some((spot) => !inside(set, spot.value)) && (worn === undefined || spots.every((spot) => inside(worn, spot.value)));
 }
 
 /** What asks for a final, where, and since when. */
