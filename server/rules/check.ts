@@ -103,6 +103,8 @@ export interface Open extends Diagnostic {
   readonly reads: readonly Read[];
   /** What is oiled or greased to close it. */
   readonly greases: readonly Read[];
+  /** What stays of it for a person once all that is planned is done; undefined where a step settles it. */
+  readonly leaves: string | undefined;
 }
 
 /** What was said, and accepted or owned up to. */
@@ -136,7 +138,14 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
-      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group, reads: it.said.report.reads ?? [], greases: it.said.report.greases ?? [] })),
+      open.map((it) => ({
+        ...placed(it.said),
+        safety: it.safety,
+        group: it.group,
+        reads: it.said.report.reads ?? [],
+        greases: it.said.report.greases ?? [],
+        leaves: it.said.report.leaves,
+      })),
       (it) => it,
     ),
     pardoned: sorted(

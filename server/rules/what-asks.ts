@@ -4,9 +4,10 @@ import { isOfSize, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import type { Where } from "../model/where.ts";
-import { inside } from "../quantities/range.ts";
+import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
-import type { Moment, Reading } from "../story/story.ts";
+import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
+import type { Moment } from "../story/story.ts";
 import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, triedOnly } from "./tried-only.ts";
@@ -42,7 +43,10 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = thing.kind === "limit" ? openedSince(facts, thing, place) : undefined;
-  const all = [...[moved, worked, unseen, opened].map((it) => it && asking(it)), thing.kind === "limit" ? shimmed(facts, thing, place) : undefined];
+  const all = [
+    ...[moved, worked, unseen, opened].map((it) => it && asking(it)),
+    ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
+  ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
 }
 
@@ -70,13 +74,21 @@ function openedSince({ story, judged }: Facts, limit: Limit, place: string): Mov
 function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
   if (limit.setBy.length === 0 || !limit.setBy.every((name) => job.things.get(name.text)?.kind === "shims")) return undefined;
   const here = (at: string) => at === place || at === "" || place === "";
-  const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && outOfSet(it));
+  const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && isOutOfSet(it));
   if (read === undefined) return undefined;
   // Past wear or spread is said by the rule that says so, until a final is inside.
   if (verdictsOn(judged, limit.name).some((it) => it.stage === "found" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
   if (limit.of.length === 0) return { line: read.detail, where: read.where, seq: read.seq, what: "Read outside what it must be left at here" };
   const apart = lastDisturbed(story, limit.of, place);
   return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
+}
+
+/** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
+function leftOut({ story }: Facts, limit: Limit, place: string): Asking | undefined {
+  const here = (at: string) => at === place || at === "" || place === "";
+  const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
+  if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
+  return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
 }
 
 /** What came back from work is measured before it is trusted, though it was inside when found. */
@@ -141,13 +153,6 @@ function halfRead({ job, story, judged }: Facts, thing: Limit | Check, place: st
       : undefined;
   if (read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end))) return undefined;
   return { line: last.detail, where: last.where, seq: last.seq, what: `Read at ${listed([...new Set(read.map((it) => it.position ?? ""))])} alone` };
-}
-
-/** Outside what it must be left at, by any of its figures; past the limit of wear another rule speaks until it is put right. */
-function outOfSet({ stood, stage, spots }: Reading): boolean {
-  const set = bandOf(stood.set);
-  const worn = stage === "found" ? bandOf(stood.worn) : undefined;
-  return set !== undefined && spots.some((spot) => !inside(set, spot.value)) && (worn === undefined || spots.every((spot) => inside(worn, spot.value)));
 }
 
 function asking({ moment }: Move): Asking {

@@ -64,13 +64,18 @@ function digests({ files }: HandOver): Section {
       {
         kind: "words",
         style: "plain",
-        text: `A digest (SHA-256) of each file as it was. A file that was changed later has another one: \`splitpin verify\` with this file says so, and so does \`sha256sum -c\` with the list below. Of the list itself it is ${digestOf(checkList(files))}: write its first letters beside the signature.`,
+        text: `A digest (SHA-256) of each file as it was. A file that was changed later has another one: \`splitpin verify\` with this file says so, and so does \`sha256sum -c\` with the list below.`,
       },
       {
         kind: "picture",
         // A line each: what a page escapes has no ends of lines.
         page: () => html`<pre>\n${files.map((it) => html`${checkList([it]).trimEnd()}\n`)}</pre>\n`,
         instead: { kind: "list", rows: files.map((it) => ({ text: `${it.sha256}  ${it.file}` })) },
+      },
+      {
+        kind: "words",
+        style: "plain",
+        text: `Whoever signs writes the first eight of these beside the signature: they are of the list itself, and change with it: ${digestOf(checkList(files))}`,
       },
     ],
   };

@@ -32,7 +32,7 @@ function sectionOf(entry: BackEntry): Section {
   if (entry.kind !== "step")
     return {
       kind: "section",
-      title: `${entry.kind === "check" ? "See" : "Measure"}${entry.before === undefined ? "" : ` before step ${entry.before}`}: ${entry.title}`,
+      title: `${entry.kind === "check" ? "See" : "Measure"}${entry.before === undefined ? "" : ` before ${entry.before}`}: ${entry.title}`,
       look: "card",
       parts: [{ kind: "list", look: "tick", rows: entry.kind === "check" ? toSee(entry) : toMeasure(entry) }],
     };

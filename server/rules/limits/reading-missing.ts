@@ -15,7 +15,7 @@ export const rule: JobRule = {
   severity: "error at release; warning where what is outside may have been read before the work of its day",
   safety: false,
   title: "Something disturbed, worked on or renewed, and no final reading or check",
-  why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting by shims that was found or tried outside what it must be left at. What was inside when found and was only off and on again needs no second reading.",
+  why: "A setting that was undone is set again by measuring, not by feel, and a new or repaired part is measured before it is trusted. So is a setting that was found outside what it must be left at, or tried so where shims make it. What was inside when found and was only off and on again needs no second reading.",
   wrong: `fastener hub-nut "Hub nut"
 limit end-float "Hub end float"
   set 0.05 .. 0.12 mm by hub-nut
