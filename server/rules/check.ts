@@ -5,7 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
@@ -63,6 +63,15 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   const ofJob = inOrder(placed);
   yield;
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
+}
+
+/**
+ * What the entries of a text say by themselves, and nothing of the job: before it is checked, which then has no more to ask of them, or where it is too long to be. `before`: the same of
+ * an earlier text.
+ */
+export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
+  const own = before === undefined ? yield* ofOwnEntries(path, sheet) : ownOf(path, sheet, before);
+  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
 }
 
 /**

@@ -9,7 +9,7 @@ import { describe, expect, test } from "vitest";
 import { type SheetText, editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { written as rules } from "../../server/rules/all.ts";
-import { runThrough } from "../../server/model/slices.ts";
+import { runThrough } from "../../grammar/slices.ts";
 import { type Diagnostic, checkFile, checking, meanwhile } from "../../server/rules/check.ts";
 import { times } from "../sampled.ts";
 import { longSheet } from "../server/long-sheet.ts";
