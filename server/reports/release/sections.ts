@@ -60,7 +60,7 @@ function workParts(report: ReleaseReport): Parts {
     records("Work done outside", report.outside),
     records("Fitted new", report.fitted),
     table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
-    table("Readings", "record rows stack", readColumns, report.readings, readRow),
+    table("Readings", "record reads rows stack", readColumns, report.readings, readRow),
     records("What was seen", report.seen),
     listOf("What was tried", report.tests, recordWords),
   ];
@@ -118,7 +118,10 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 function records(title: string, rows: readonly Record[]): Section | false {
   // A step's title is its row's name, and what was done stands below it.
   const steps = rows.some((it) => it.step !== undefined);
-  return table(
+  // What one person did all of is told once.
+  const hands = new Set(rows.map((it) => it.by));
+  const [one] = rows.length > 1 && hands.size === 1 ? hands : [];
+  const made = table(
     title,
     "record days rows",
     [
@@ -135,11 +138,13 @@ function records(title: string, rows: readonly Record[]): Section | false {
         {
           text: it.step?.title ?? it.text,
           ...(it.step === undefined || it.step.done === "" ? {} : { lines: [it.step.done] }),
-          ...(it.by === undefined ? {} : { code: `by ${it.by}` }),
+          ...(it.by === undefined || one !== undefined ? {} : { code: `by ${it.by}` }),
         },
       ],
     }),
   );
+  if (made === false || one === undefined) return made;
+  return { ...made, parts: [{ kind: "picture", page: () => html`<p class="facts">all by ${one}</p>\n` }, ...made.parts] };
 }
 
 const fastColumns: readonly Column[] = [
