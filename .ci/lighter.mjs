@@ -84,7 +84,9 @@ export const helpersOnce = {
         .replace(handedOn, "__handOn(exports, $2, '$1'$3);")
         .replace('const crypto_1 = require("crypto");', lateCrypto);
       if (contents === text) return undefined;
-      return { contents: contents.includes("__handOn(") ? `"use strict";\nconst __handOn = require("splitpin-helpers").__createBinding;\n${contents}` : contents };
+      return {
+        contents: contents.includes("__handOn(") ? `"use strict";\nconst __handOn = require("splitpin-helpers").__createBinding;\n${contents}` : contents,
+      };
     });
     build.onResolve({ filter: /^splitpin-helpers$/ }, ({ path }) => ({ path, namespace: "helpers-once" }));
     build.onLoad({ filter: /.*/, namespace: "helpers-once" }, () => ({

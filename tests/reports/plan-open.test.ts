@@ -1,5 +1,7 @@
 // What a plan says of what nobody has planned, of what nobody knows, and of gauges that run out: worked out by hand from each sheet.
 import { describe, expect, test } from "vitest";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { planSections } from "../../server/reports/plan/sections.ts";
 import { comesWords, jobWords, makeWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
 import { planOfText } from "./plan-sheets.ts";
 
@@ -164,4 +166,11 @@ finding key
     const bought = planOfText(`${keyed.replace('make "Gib key, filed and blued"', "renew")}${on}`);
     expect([bought.toMake, bought.parcels.map((it) => it.items.map((item) => item.item))]).toEqual([[], [["key"]]]);
   });
+});
+
+test("a column of what there is to spare stands only where a step has something to spare, or none", () => {
+  const sheet = (rest: string) => `sheet "Hub"\npart cap "Grease cap"\nday 2026-05-01\nstep off "Off"\n  remove cap\n  takes 1 h\n${rest}`;
+  const page = (rest: string) => asPage(planSections(planOfText(sheet(rest), "2026-05-01")));
+  expect(page("  done\n")).not.toContain(">To spare<");
+  expect(page('step on "On"\n  fit cap\n  takes 1 h\n')).toContain(">To spare<");
 });

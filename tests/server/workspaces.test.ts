@@ -128,7 +128,9 @@ describe("an open sheet that is too large", () => {
     expect(only?.message).toContain("Nothing on it is checked.");
     expect(others).toEqual([]);
     // And down to what can be worked with: the job is told of again.
-    wire.change(uri, 5, [{ range: { start: { line: 2, character: 0 }, end: { line: mostLinesLookedAt + 3, character: 0 } }, text: "finding nub\n  is worn\n" }]);
+    wire.change(uri, 5, [
+      { range: { start: { line: 2, character: 0 }, end: { line: mostLinesLookedAt + 3, character: 0 } }, text: "finding nub\n  is worn\n" },
+    ]);
     expect(codes(await wire.diagnostics(uri, 4))).toContain("name-unknown");
   });
 

@@ -75,7 +75,12 @@ function digests({ files }: HandOver): Section {
       {
         kind: "words",
         style: "plain",
-        text: `Whoever signs writes the first eight of these beside the signature: they are of the list itself, and change with it: ${digestOf(checkList(files))}`,
+        text: `The digest of the list itself, which changes with it: whoever signs writes its first eight letters beside the signature.`,
+      },
+      {
+        kind: "picture",
+        page: () => html`<pre>${digestOf(checkList(files))}</pre>\n`,
+        instead: { kind: "list", rows: [{ text: digestOf(checkList(files)) }] },
       },
     ],
   };

@@ -60,7 +60,7 @@ function workParts(report: ReleaseReport): Parts {
     records("Work done outside", report.outside),
     records("Fitted new", report.fitted),
     table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
-    table("Readings", "record rows stack", readColumns, report.readings, readRow),
+    table("Readings", "record reads rows stack", readColumns, report.readings, readRow),
     records("What was seen", report.seen),
     listOf("What was tried", report.tests, recordWords),
   ];

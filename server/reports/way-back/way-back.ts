@@ -65,6 +65,10 @@ export interface BackReading extends Line {
   readonly places: readonly string[];
   /** The lines that wait for figures, or for what was seen. */
   readonly waits: readonly string[];
+  /** Of each of those lines, where its figure is read: a place, a position there; `""` where there is none. */
+  readonly spots: readonly { readonly place: string; readonly position: string }[];
+  /** What it may read, `set 0.10 .. 0.18 mm`; `""` where nothing says so, and of a check. */
+  readonly allowed: string;
 }
 
 /** What only somebody who has seen it can settle: a decision, an answer, a figure that looks like a slip. */
@@ -265,8 +269,11 @@ function lowering({ story }: Told, at: Opened["at"]): BackLine[] {
 function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Line): BackReading {
   const title = it.thing.title ?? it.thing.name;
   const before = it.ahead === undefined ? {} : { before: stepCalled(it.ahead) };
-  if (it.thing.kind === "check")
-    return { kind: "check", text: "", title, ...before, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
+  if (it.thing.kind === "check") {
+    const waits = it.places.map((place) => seenLine(it.thing as Check, place));
+    const spots = it.places.map((place) => ({ place, position: "" }));
+    return { kind: "check", text: "", title, ...before, places: it.places, waits, spots, allowed: "", ...line };
+  }
   const limit: Limit = it.thing;
   const last = story.readings.findLast((reading) => reading.limit === limit);
   const by = last?.gauge === undefined ? "" : ` by ${last.gauge.name}`;
@@ -277,11 +284,9 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
           ...(["worn", "new"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} ${rangeText(limit[word])}`])),
           ...(["spread", "ovality", "taper"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} max ${quantityText(limit[word])}`])),
         ].join(", ");
-  const waits = it.places.flatMap((place) => {
-    const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
-    return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
-  });
-  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, ...line };
+  const spots = it.places.flatMap((place) => (limit.positions.length === 0 ? [""] : limit.positions).map((position) => ({ place, position })));
+  const waits = spots.map(({ place, position }) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`);
+  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, spots, allowed: band, ...line };
 }
 
 // ---------------------------------------------------------------- as a sheet

@@ -158,7 +158,9 @@ function nothingCameOf(story: Story, fastener: Fastener): boolean {
   );
   if (cells.length === 0 || !areBack) return false;
   const isOrdered = story.job.files.some(({ sheet }) =>
-    sheet.entries.some((entry) => entry.kind === "order" && entry.details.some((it) => it.kind === "item" && it.item?.kind === "name" && it.item.name.text === fastener.name)),
+    sheet.entries.some(
+      (entry) => entry.kind === "order" && entry.details.some((it) => it.kind === "item" && it.item?.kind === "name" && it.item.name.text === fastener.name),
+    ),
   );
   return !isOrdered && !supplyOfOne(story).rows.some(({ item }) => item.kind === "fastener" && item.written === fastener.name);
 }
