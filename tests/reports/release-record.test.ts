@@ -137,9 +137,9 @@ seen holds final good "a turn and a half" by "B. Amaro" 2026-03-02
   const texts = (rows: readonly { readonly text: string }[]) => rows.map((it) => it.text);
   test("how many of them were found so, and how what was decided is to be done", () =>
     expect(texts(report.found).slice(0, 2)).toEqual(["Port cap nut (1 of 2): loose; reuse", "Pawl: cracked; make (forged to the old drawing)"]));
-  test("a reading that nothing judges, as it was written", () =>
+  test("a reading that nothing judges, as it was written; of a setting, whether it was found where it is to be", () =>
     expect(report.readings.map((it) => [it.of, it.value, it.outcome])).toEqual([
-      ["Lead wire", "0.021, 0.019 in", "unjudged"],
+      ["Lead wire", "0.021, 0.019 in", "out"],
       ["Gap", "3/64 in", "unjudged"],
     ]));
   test("what was looked at, and who looked", () =>

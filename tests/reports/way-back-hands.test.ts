@@ -477,3 +477,30 @@ step off "Off"
       .map((it) => it.split(" ")[2]),
   ).toEqual(["turns", "dry"]);
 });
+
+test("on the way in a weight is taken before the first of its pins goes, and what keeps its place is marked", () => {
+  const sheet = `sheet "Mast"
+  opened 2026-03-01
+places side left, right
+part carriage "Carriage"
+  held by pin
+  mass 130 kg
+part chain "Chain"
+  each side
+  held by pin
+  keeps its place
+fastener pin "Chain pin"
+  each side
+  torque none
+  locked by split pin 4 x 32 mm
+finding chain
+  is worn
+  decision renew
+`;
+  expect(lines(sheet).slice(1, 5)).toEqual([
+    '  mark chain "___"',
+    "  support carriage on crane  # 130 kg: lifting gear rated for more; until it is held",
+    "  undo pin",
+    "  remove chain",
+  ]);
+});

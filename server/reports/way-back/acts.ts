@@ -6,6 +6,7 @@ export interface Act {
     | "safe"
     | "support"
     | "lower"
+    | "mark"
     | "remove"
     | "undo"
     | "slacken"

@@ -84,7 +84,7 @@ export function openingOf(story: Story, own: string): Opening {
     }
   }
   return {
-    lines: [...lines.values()].map(({ name, act: alone, where, own }) => {
+    lines: weightsFirst([...lines.values()]).map(({ name, act: alone, where, own }) => {
       const act = { ...alone, places: placesSaid(name, own) };
       return { text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), ...filledAs(name, act), ...offOf(name, act), where };
     }),
@@ -103,6 +103,18 @@ export function openingOf(story: Story, own: string): Opening {
     return [...(first ?? [])].filter((it) => it.then.on > 0 && !it.thing.implied && more.every((others) => others.has(it)));
   }
 
+  /** One line undoes at several places what is let go with the last of them: its weight is taken before the first. */
+  function weightsFirst<L extends { readonly name: string; readonly act: Act }>(all: readonly L[]): readonly L[] {
+    const undoings = new Map<string, number>();
+    for (const [i, it] of all.entries()) if (it.act.verb === "undo" && !undoings.has(it.name)) undoings.set(it.name, i);
+    const turns = all.map((it, i) => {
+      const part = it.act.verb === "support" ? job.things.get(it.name) : undefined;
+      const first = part?.kind === "part" ? Math.min(...part.heldBy.map(({ text }) => undoings.get(text) ?? i)) : i;
+      return { it, at: first < i ? first - 0.5 : i };
+    });
+    return turns.sort((a, b) => a.at - b.at).map(({ it }) => it);
+  }
+
   function offOf(name: string, act: Act): Pick<OpeningLine, "off"> {
     const thing = job.things.get(name);
     return act.verb === "remove" && thing?.kind === "part" ? { off: { name, with: thing.renewWith.map((it) => it.text) } } : {};
@@ -118,9 +130,8 @@ export function openingOf(story: Story, own: string): Opening {
         if (it.kind === "fluid" && it.then.full && !isGrease(fluid) && near(it.place, cell.place))
           put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
-    const weight = weightOf(cell.thing);
-    if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
-      put(cell.thing.name, weight, "", lastWhere(cell, own));
+    const weight = takeWeight(cell);
+    if (cell.thing.keepsPlace && !cell.then.marked) put(cell.thing.name, { verb: "mark", places: [], rest: '"___"' }, cell.place, lastWhere(cell, own));
     for (const it of holding) undo(it, it.then.on);
     put(
       cell.thing.name,
@@ -132,11 +143,21 @@ export function openingOf(story: Story, own: string): Opening {
     removed.add(cell.thing);
   }
 
+  /** Before it is let go; what hangs already, hangs. */
+  function takeWeight(cell: PartCell): Act | undefined {
+    const weight = weightOf(cell.thing);
+    if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
+      put(cell.thing.name, weight, "", lastWhere(cell, own));
+    return weight;
+  }
+
   function undo(cell: FastenerCell, count: number, note?: string): void {
     if ((opened.get(cell) ?? 0) >= count || cell.then.on === 0) return;
     undone.add(cell.thing);
     opened.set(cell, count);
     makeSafe(cell);
+    for (const held of relations.holds.get(cell.thing.name) ?? [])
+      for (const it of beside([{ text: held.name, at: held.at }], cell.place, "part")) if (it.then.on > 0 && isLetGo(it)) takeWeight(it);
     // The same nut may have to come undone for its own sake, and for that of the part which it holds.
     const had = [...(keys.get(cell.thing.name) ?? [])].find((key) => {
       const it = lines.get(key);
@@ -152,6 +173,12 @@ export function openingOf(story: Story, own: string): Opening {
       cell.place,
       lastWhere(cell, own),
     );
+  }
+
+  /** All that holds it is off, or comes off here. */
+  function isLetGo(cell: PartCell): boolean {
+    const holding = beside(cell.thing.heldBy, cell.place, "fastener");
+    return holding.length > 0 && holding.every((it) => it.then.on === 0 || (opened.get(it) ?? 0) >= it.then.on);
   }
 
   function makeSafe(cell: Piece): void {
