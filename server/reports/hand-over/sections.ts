@@ -72,10 +72,10 @@ function digests({ files }: HandOver): Section {
         page: () => html`<pre>\n${files.map((it) => html`${checkList([it]).trimEnd()}\n`)}</pre>\n`,
         instead: { kind: "list", rows: files.map((it) => ({ text: `${it.sha256}  ${it.file}` })) },
       },
-      { kind: "words", style: "plain", text: `The digest of the list itself: write its first letters beside the signature.` },
+      { kind: "words", style: "plain", text: "The digest of the list itself: write its first letters beside the signature." },
       {
         kind: "picture",
-        page: () => html`<pre>${digestOf(checkList(files))}</pre>\n`,
+        page: () => html`<pre class="digest">${digestOf(checkList(files))}</pre>\n`,
         instead: { kind: "list", rows: [{ text: digestOf(checkList(files)) }] },
       },
     ],
