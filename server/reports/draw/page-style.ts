@@ -153,6 +153,7 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+.digest { max-width: calc(32ch + 1.6rem + 6px); }
 @media print, screen and (min-width: 50.01rem) {
   .sales { table-layout: fixed; }
   .sales th { width: 14%; }
@@ -174,13 +175,14 @@ ${beside("minmax(0, 29rem)", "2rem")}
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
+  .named { display: block; padding: .4rem 0; }
   .record td.whole, p.sign { white-space: normal; }
   .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .6rem; }
   .order.stack .sums tr { justify-content: space-between; padding: .2rem 0; }
   .order.stack .sums th { padding: 0; }
   .order.stack .sums td { flex: 0 0 auto; text-align: right; }
   .record.stack tr { grid-template-columns: repeat(2, minmax(0, 1fr)); }
-  .reads.stack tr { grid-template-columns: 8rem 8rem minmax(0, 1fr) minmax(0, 1.4fr); }
+  .reads.stack tr { grid-template-columns: 8rem 10rem minmax(0, 1fr) minmax(0, 1fr); }
   .reads.stack td[data-label]:not(:empty)::before { display: none; }
   .reads.stack td[data-label="Read"] { grid-row: 2; grid-column: 1; font-weight: 600; }
   .reads.stack td[data-label="Verdict"] { grid-row: 2; grid-column: 2; }
@@ -236,7 +238,6 @@ ${stacked(".stack")}
   .parcels td.line { width: auto; }
 }
 @media screen and (max-width: 34rem) {
-  .named { display: block; padding: .4rem 0; }
   .reads.stack tr { grid-template-columns: 9rem minmax(0, 1fr); }
   .reads.stack td[data-label="Against"] { grid-row: 3; grid-column: 2; font-size: .9rem; }
   .reads.stack td[data-label="When"] { grid-column: 1; }

@@ -79,7 +79,7 @@ function digests({ files }: HandOver): Section {
       },
       {
         kind: "picture",
-        page: () => html`<pre>${digestOf(checkList(files))}</pre>\n`,
+        page: () => html`<pre class="digest">${digestOf(checkList(files))}</pre>\n`,
         instead: { kind: "list", rows: [{ text: digestOf(checkList(files)) }] },
       },
     ],
