@@ -3,6 +3,9 @@
 
 export type Slices<T> = Generator<undefined, T, undefined>;
 
+/** So many of what is gone through a slice, where nothing else is said. */
+export const someAtOnce = 100;
+
 /** All of it in one go. */
 export function runThrough<T>(slices: Slices<T>): T {
   for (;;) {

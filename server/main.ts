@@ -25,9 +25,17 @@ async function serve(): Promise<void> {
 }
 
 async function run(): Promise<void> {
+  let cwd: string;
+  try {
+    cwd = process.cwd();
+  } catch {
+    process.stderr.write("splitpin: The folder that you are in is not there any more.\n");
+    process.exitCode = 2;
+    return;
+  }
   const door = await import("./cli/run.ts");
   process.exitCode = await door.run(words, {
-    cwd: process.cwd(),
+    cwd,
     version,
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),

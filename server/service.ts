@@ -88,7 +88,7 @@ export interface Service {
   /** By day. */
   symbols(path: string): readonly OutlineNode[];
   /** Over all sheets: those whose name or title holds the letters. */
-  symbolsNamed(letters: string): Promise<readonly SymbolFound[]>;
+  symbolsNamed(letters: string): Promise<Slices<readonly SymbolFound[]>>;
   /** Beside the lines from `from` to `to`, by what the last check made. */
   hints(
     path: string,
@@ -154,7 +154,7 @@ export function open(files: Files): Service {
       const sheet = files.read(path);
       return typeof sheet === "string" ? [] : outlineByDay(sheet);
     },
-    symbolsNamed: async (letters) => (await import("./features/symbols.ts")).symbolsIn(files, letters),
+    symbolsNamed: async (letters) => (await import("./features/symbols.ts")).findingSymbols(files, letters),
     async hints(path, checked, { from, to }, kinds) {
       const { hintsIn } = await import("./features/inlay-hints.ts");
       const story = checked?.story;

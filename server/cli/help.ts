@@ -116,7 +116,8 @@ Ends with 0 where it is known, 1 where it is not, 2 where it could not run.
 `,
   server: `splitpin server --stdio
 
-The language server, for an editor to start. It speaks the Language Server Protocol over standard input and output.
+The language server, for an editor to start. It speaks the Language Server Protocol over standard input and output; with --pipe=NAME or --socket=PORT over that,
+and with --node-ipc over the channel of a Node program that started it.
 `,
 };
 

@@ -25,7 +25,7 @@ export function writeWhole(path: string, text: string): void {
   const before = statusOf(target);
   if (before !== undefined) mayBeReplaced(before);
   const folder = dirname(target);
-  clearLeftBehind(folder, basename(target));
+  clearLeftBehind(folder);
   const beside = join(folder, partName(basename(target), process.pid));
   try {
     const descriptor = openSync(beside, "wx");
@@ -119,10 +119,12 @@ function syncFolder(folder: string): void {
   }
 }
 
-const partName = (name: string, pid: number) => `.${name}.${pid}.part`;
+/** Of a long name its beginning: with what is put to it the whole may be one too long for the disk. */
+const partName = (name: string, pid: number) => `.${[...name].slice(0, 40).join("")}.${pid}.splitpin-part`;
+const isPart = /^\..+\.([1-9]\d*)\.splitpin-part$/s;
 
-/** Parts of programs that are no more. */
-function clearLeftBehind(folder: string, name: string): void {
+/** Parts of programs that are no more, of whatever file in the folder. */
+function clearLeftBehind(folder: string): void {
   let names: readonly string[];
   try {
     names = readdirSync(folder);
@@ -130,9 +132,13 @@ function clearLeftBehind(folder: string, name: string): void {
     return;
   }
   for (const it of names) {
-    if (!it.startsWith(`.${name}.`) || !it.endsWith(".part")) continue;
-    const pid = Number(it.slice(name.length + 2, -".part".length));
-    if (Number.isInteger(pid) && pid > 0 && it === partName(name, pid) && !isRunning(pid)) rmSync(join(folder, it), { force: true });
+    const pid = isPart.exec(it)?.[1];
+    if (pid === undefined || isRunning(Number(pid))) continue;
+    try {
+      rmSync(join(folder, it), { force: true });
+    } catch {
+      // Another's, or no file: it lies as it lay.
+    }
   }
 }
 
@@ -152,5 +158,8 @@ function whyNotWritten(error: unknown): string {
   if (code === "EACCES" || code === "EPERM" || code === "EROFS") return "may not be written by you";
   if (code === "ENOSPC" || code === "EDQUOT") return "does not fit: the disk is full";
   if (code === "ENAMETOOLONG") return "has too long a name";
-  return message;
+  if (code === "ELOOP") return "is behind a link that leads back to itself";
+  if (code === "EIO") return "can't be written: the disk gives a fault";
+  if (code === "EFBIG") return "is larger than may be written there";
+  return code === undefined ? message : `can't be written (${code})`;
 }

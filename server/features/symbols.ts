@@ -1,5 +1,6 @@
 // Everything that the sheets of a workspace declare or tell, by name: what an editor's search over all files goes through.
 import type { Files } from "../model/files.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import { type OutlineItem, outlineOf } from "./outline.ts";
 
 export interface SymbolFound {
@@ -10,11 +11,21 @@ export interface SymbolFound {
 /** So many answers are more than anybody reads. */
 const most = 200;
 
+/** What is longer is the name of nothing. */
+const longest = 1000;
+
 /** Those whose name or title holds the letters of the query in their order; all where it is empty. */
 export function symbolsIn(files: Files, query: string): SymbolFound[] {
+  return runThrough(findingSymbols(files, query));
+}
+
+/** The same, a sheet a slice: a folder may have thousands. */
+export function* findingSymbols(files: Files, query: string): Slices<SymbolFound[]> {
+  if (query.length > longest) return [];
   const letters = [...query.toLowerCase().replace(/\s+/g, "")];
   const out: SymbolFound[] = [];
   for (const file of files.jobsheets?.() ?? []) {
+    yield;
     const sheet = files.read(file);
     if (typeof sheet === "string") continue;
     for (const item of outlineOf(sheet)) {

@@ -15,9 +15,15 @@ import {
 import { createConnection } from "./connection.ts";
 import { serve } from "./serve.ts";
 
-/** The way is that which the editor names among the program's words; where it names none, standard input and output. */
+/** The way is that which the editor names among the program's words; where it names none, standard input and output. A word that is none of them is refused. */
 export function serveByNode(version: string): void {
-  const [way, writer] = wayOf(process.argv.slice(2));
+  const words = process.argv.slice(2);
+  const wrong = wrongIn(words.slice(1));
+  if (wrong !== undefined) {
+    writeSync(process.stderr.fd, `splitpin: ${wrong} splitpin server --help says what it takes.\n`);
+    process.exit(2);
+  }
+  const [way, writer] = wayOf(words);
   const reader = framed(way, (why) => {
     // Said before it ends, for a process that exits waits for no pipe.
     writeSync(process.stderr.fd, `splitpin: the server ends, for nothing that follows can be read: ${why}\n`);
@@ -65,6 +71,22 @@ function inOneLine(text: string): string {
     .replace(/\s+/g, " ")
     .replace(/[^\x20-\x7e]/g, "·")
     .slice(0, 200);
+}
+
+/** What is wrong with the words behind `server`: it takes the ways that an editor names, and the number of the editor's process. */
+function wrongIn(words: readonly string[]): string | undefined {
+  for (let i = 0; i < words.length; i++) {
+    const [, name, value] = /^(--[^=]*)(?:=(.*))?$/s.exec(words[i] as string) ?? [];
+    if (name === undefined) return `server takes no “${inOneLine(words[i] as string)}”.`;
+    const isBare = name === "--stdio" || name === "--node-ipc";
+    const hasValue = name === "--pipe" || name === "--socket" || name === "--clientProcessId";
+    if (!isBare && !hasValue) return `There is no option ${inOneLine(name)}.`;
+    const given = value ?? (hasValue ? words[++i] : undefined);
+    if (isBare ? given !== undefined : !given) return `${name} is not given as it should be.`;
+    if (name === "--socket" && !/^\d{1,5}$/.test(given as string)) return "--socket takes the number of a port.";
+    if (name === "--node-ipc" && process.send === undefined) return "--node-ipc is for a program that was started with a channel to it.";
+  }
+  return undefined;
 }
 
 function wayOf(words: readonly string[]): [MessageReader, MessageWriter] {

@@ -82,6 +82,9 @@ const shapes: Readonly<Record<string, Shape>> = {
     ({ event }) => isFields(event) && isListOf(event.added, hasUri) && isListOf(event.removed, hasUri),
     "an event with the folders added and removed",
   ),
+  "workspace/didChangeConfiguration": takes(() => true, "the settings"),
+  "workspace/didChangeWatchedFiles": takes(({ changes }) => isListOf(changes, hasUri), "the files that changed, with a uri each"),
+  "splitpin/files": takes(({ files }) => isListOf(files, hasUri), "files with a uri each"),
   "textDocument/codeAction": takes(
     ({ textDocument, range, context: it }) =>
       hasDocument({ textDocument }) &&

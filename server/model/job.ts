@@ -171,16 +171,16 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     }
   }
   const slips = yield* slipsOf(undeclared, declared, unreadNames);
-  const meant = resolveNames(list, undeclared, slips);
+  const meant = yield* resolveNames(list, undeclared, slips);
   const things = new Map<string, Thing>();
   for (const [name, { kind, name: first, sources }] of homes) {
     things.set(name, declare(kind, first, sources.map(meant.source) as [Source, ...Source[]]));
     if (things.size % someEntries === 0) yield;
   }
-  implyAll(things, meant.undeclared, slips);
+  yield* implyAll(things, meant.undeclared, slips);
   const leftOut = leaveOut(placeKinds, things, list);
   yield;
-  shortenTitles(things);
+  yield* shortenTitles(things);
   let sheet: SheetEntry | undefined;
   const ownNow = meant.files.find((it) => it.path === path)?.sheet ?? own;
   for (const entry of ownNow.entries) if (entry.kind === "sheet") sheet ??= entry;
@@ -221,8 +221,9 @@ export function undeclaredIn(job: Job): readonly Undeclared[] {
 }
 
 /** Adds what is known from its mentions alone: the first of them says what it is. What is a slip for something declared is nothing of its own. */
-function implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): void {
-  for (const { reference, file, entry } of undeclared) {
+function* implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): Slices<void> {
+  for (const [i, { reference, file, entry }] of undeclared.entries()) {
+    if (i % someEntries === 0) yield;
     const { name, wants } = reference;
     if (things.has(name.text) || meantBy(slips, name.text) !== undefined) continue;
     const kind = wants.length <= 3 ? (wants[0] as ThingKind) : "part";

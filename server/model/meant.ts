@@ -6,7 +6,7 @@ import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job.ts";
 import { nearestIn, nearestNames } from "./near.ts";
-import type { Slices } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
 /** The declared names nearest to each undeclared one, of the kinds that may stand where it stands; at most three where none is nearest. */
@@ -60,7 +60,7 @@ export interface Resolved {
 }
 
 /** The files with the names that were meant; entries without a slip are the same objects. */
-export function resolveNames(files: readonly JobFile[], undeclared: readonly Undeclared[], slips: Slips): Resolved {
+export function* resolveNames(files: readonly JobFile[], undeclared: readonly Undeclared[], slips: Slips): Slices<Resolved> {
   const slipped = new Map<Entry, Map<Name, string>>();
   for (const { entry, reference } of undeclared) {
     const meant = meantBy(slips, reference.name.text);
@@ -69,7 +69,11 @@ export function resolveNames(files: readonly JobFile[], undeclared: readonly Und
     slipped.set(entry, names.set(reference.name, meant));
   }
   if (slipped.size === 0) return { files, undeclared, entry: (it) => it, source: (it) => it };
-  const now = new Map([...slipped].map(([entry, names]) => [entry, asMeant(entry, names)] as const));
+  const now = new Map<Entry, Entry>();
+  for (const [entry, names] of slipped) {
+    now.set(entry, asMeant(entry, names));
+    if (now.size % someAtOnce === 0) yield;
+  }
   const entryNow = (it: Entry) => now.get(it) ?? it;
   const sheetNow = (sheet: SheetText) => (sheet.entries.some((it) => now.has(it)) ? { ...sheet, entries: sheet.entries.map(entryNow) } : sheet);
   return {

@@ -2,13 +2,17 @@
 // Invariant: two things of a job are never called by the same words, whatever their titles.
 import { countAhead } from "./halving.ts";
 import { memo } from "./memo.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Thing } from "./things.ts";
 
 /** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */
-export function shortenTitles(things: Map<string, Thing>): void {
+export function* shortenTitles(things: Map<string, Thing>): Slices<void> {
   const byShort = new Map<string, Thing[]>();
-  const ofThings = wordsOfThings(things);
+  const ofThings = new Set<string>();
+  let n = 0;
   for (const thing of things.values()) {
+    if (++n % someThings === 0) yield;
+    addWords(ofThings, thing);
     if (thing.title === undefined || notNamed.has(thing.kind)) continue;
     const key = beginning(thing);
     const same = byShort.get(key);
@@ -19,23 +23,27 @@ export function shortenTitles(things: Map<string, Thing>): void {
     if (same.length < 2) continue;
     const keys = same.map((it) => keyOf(it.title as string)).sort();
     const hands = handsOf(same);
-    for (const thing of same) things.set(thing.name, withShort(thing, shortest(thing, keys, hands)));
+    yield;
+    for (const thing of same) {
+      things.set(thing.name, withShort(thing, shortest(thing, keys, hands)));
+      if (++n % someThings === 0) yield;
+    }
   }
   for (const thing of things.values()) {
+    if (++n % someThings === 0) yield;
     if (thing.kind !== "limit" || thing.title === undefined || thing.short !== undefined || !wordsOf(firstPart(thing.title)).every((it) => ofThings.has(it)))
       continue;
     things.set(thing.name, withShort(thing, secondPart(thing.title)));
   }
 }
 
+/** So many things a slice. */
+const someThings = 200;
+
 /** The words in the titles of what can be held in the hand. “Big end” of the limit “Big end, play up and down” is the bearing, and a bearing is not 0.08 mm. */
-function wordsOfThings(things: ReadonlyMap<string, Thing>): ReadonlySet<string> {
-  const words = new Set<string>();
-  for (const thing of things.values()) {
-    if (thing.title === undefined || (thing.kind !== "part" && thing.kind !== "fastener")) continue;
-    for (const word of wordsOf(thing.title)) words.add(word);
-  }
-  return words;
+function addWords(words: Set<string>, thing: Thing): void {
+  if (thing.title === undefined || (thing.kind !== "part" && thing.kind !== "fastener")) return;
+  for (const word of wordsOf(thing.title)) words.add(word);
 }
 
 function wordsOf(title: string): readonly string[] {

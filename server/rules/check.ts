@@ -4,6 +4,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { Files } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
+import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
@@ -186,11 +187,12 @@ function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[])
   yield* supplying(story);
   for (const rule of jobRules) {
     const lines: Where[] = [];
-    rule.check({
+    const slices = rule.check({
       ...context,
       line: (where) => mark(lines.push(where) - 1),
       report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
     });
+    if (slices !== undefined) yield* slices;
     yield;
   }
   return told;
@@ -241,22 +243,29 @@ function together(sheet: SheetText, path: string, own: readonly OfEntry[], ofJob
   return withoutAccepted(list, path, acceptsIn(sheet, own));
 }
 
+/** What an entry answers by `accept`, and its lines. */
 interface Accepted {
   readonly from: number;
   readonly to: number;
-  readonly rule: string;
+  readonly rules: ReadonlySet<string>;
 }
 
+/** In the order of the entries. */
 function acceptsIn(sheet: SheetText, own: readonly OfEntry[]): Accepted[] {
   const accepted: Accepted[] = [];
   for (let i = 0; i < own.length; i++) {
+    const { accepts } = own[i] as OfEntry;
     const from = sheet.starts[i] as number;
-    for (const rule of (own[i] as OfEntry).accepts) accepted.push({ from, to: from + (sheet.entries[i] as Entry).rows, rule });
+    if (accepts.length > 0) accepted.push({ from, to: from + (sheet.entries[i] as Entry).rows, rules: new Set(accepts) });
   }
   return accepted;
 }
 
 function withoutAccepted<T extends Diagnostic>(list: readonly T[], path: string, accepted: readonly Accepted[]): readonly T[] {
   if (accepted.length === 0) return list;
-  return list.filter((it) => it.file !== path || it.firm === true || !accepted.some((by) => by.rule === it.rule && it.line >= by.from && it.line < by.to));
+  return list.filter((it) => {
+    if (it.file !== path || it.firm === true) return true;
+    const by = accepted[countAhead(accepted, ({ to }) => to <= it.line)];
+    return by === undefined || it.line < by.from || !by.rules.has(it.rule);
+  });
 }

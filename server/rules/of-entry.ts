@@ -2,11 +2,11 @@
 // Invariant: what is remembered hangs on the entry and the name of its file alone.
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { entryRules, inOrder } from "./in-order.ts";
 import { pardonsIn } from "./pardons.ts";
-import { type Diagnostic, type Told, lastLine, placeOf } from "./placing.ts";
+import { type Diagnostic, type Placed, type Told, lastLine, placeOf } from "./placing.ts";
 import { lastEntry } from "./rule.ts";
 
 /** What an entry says by itself. */
@@ -50,10 +50,16 @@ const nothing: readonly never[] = [];
 
 /** In the order of its lines. */
 export function placedOf(own: OfEntry, start: number, sheet: SheetText): readonly Diagnostic[] {
+  return runThrough(placing(own, start, sheet));
+}
+
+function* placing(own: OfEntry, start: number, sheet: SheetText): Slices<readonly Diagnostic[]> {
   if (own.told.length === 0) return nothing;
   if (own.placed?.start === start) return own.placed.list;
   const line = ({ entry, row }: Where) => (entry === lastEntry ? lastLine(sheet) : start) + row;
-  const list = inOrder(own.told.map((it) => placeOf(it, line, () => sheet))).map((it) => it.diagnostic);
+  const placed: Placed[] = [];
+  for (const it of own.told) if (placed.push(placeOf(it, line, () => sheet)) % someAtOnce === 0) yield;
+  const list = inOrder(placed).map((it) => it.diagnostic);
   own.placed = { start, list };
   return list;
 }
@@ -66,7 +72,7 @@ export function* ofOwnEntries(path: string, sheet: SheetText): Slices<OfEntry[]>
   for (const [i, entry] of sheet.entries.entries()) {
     const own = knownOf(path, entry) ?? (yield* askingOf(path, entry));
     // Placed here, so that putting all together is no long turn.
-    placedOf(own, sheet.starts[i] as number, sheet);
+    yield* placing(own, sheet.starts[i] as number, sheet);
     if (out.push(own) % someEntries === 0) yield;
   }
   return out;

@@ -2,6 +2,7 @@
 // Invariant: a rule reads and reports; it changes nothing and knows no other rule.
 import type { Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
@@ -121,7 +122,8 @@ export interface EntryRule extends RuleHead, RulePage {
 
 export interface JobRule extends RuleHead, RulePage {
   readonly scope: "job";
-  check(context: JobContext): void;
+  /** One that looks at each of thousands of lines does so in slices. */
+  check(context: JobContext): void | Slices<void>;
 }
 
 /** What a rule has said of the job. */

@@ -38,12 +38,16 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
   }
   const only = (verb: string, thing: string): string | undefined => doers.get(verb)?.get(thing);
   const { barredBy } = relationsOf(job);
+  const had = new Map<string, Set<string>>();
   for (const { entry, file } of story.visits) {
     const name = entry.name?.text;
     const needs = name === undefined ? undefined : graph.get(name);
     if (name === undefined || needs === undefined) continue;
+    const known = had.get(name) ?? new Set();
+    had.set(name, known);
     const add = (step: string | undefined, at: Where, why: string, written: boolean) => {
-      if (step === undefined || (step === name && !written) || needs.some((it) => it.step === step)) return;
+      if (step === undefined || (step === name && !written) || known.has(step)) return;
+      known.add(step);
       needs.push({ step, where: at, why, written });
     };
     for (const detail of entry.details) {
@@ -56,13 +60,13 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
       }
       if (detail.kind !== "action" || (detail.verb !== "remove" && detail.verb !== "undo")) continue;
       for (const thing of detail.things) {
-        const known = job.things.get(thing.name.text);
+        const it = job.things.get(thing.name.text);
         // A thing that comes off in two steps tells nothing of which must wait.
-        if (known === undefined || only(detail.verb, thing.name.text) === undefined) continue;
+        if (it === undefined || only(detail.verb, thing.name.text) === undefined) continue;
         const at = where(file, entry, detail.row, thing.name.at);
-        if (known.kind === "part") {
-          for (const by of known.heldBy) add(only("undo", by.text), at, `\`${thing.name.text}\` is held by \`${by.text}\``, false);
-          for (const before of known.behind) add(only("remove", before.text), at, `\`${thing.name.text}\` is behind \`${before.text}\``, false);
+        if (it.kind === "part") {
+          for (const by of it.heldBy) add(only("undo", by.text), at, `\`${thing.name.text}\` is held by \`${by.text}\``, false);
+          for (const before of it.behind) add(only("remove", before.text), at, `\`${thing.name.text}\` is behind \`${before.text}\``, false);
         }
         for (const hazard of barredBy.get(thing.name.text) ?? [])
           add(only("safe", hazard.name), at, `\`${hazard.name}\` must be safe before \`${thing.name.text}\``, false);

@@ -2,6 +2,7 @@
 // work with what the sheet says, and must say where that may be wrong.
 // Invariant: only rules of writing, units and figures are asked: a fault that was found in the machine is no slip of the sheet. Each slip is told once.
 import type { Job } from "../model/job.ts";
+import { runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { judge } from "../story/verdicts.ts";
 import type { Story } from "../story/story.ts";
@@ -36,7 +37,7 @@ function asked(rule: Rule, story: Story, line: (where: Where) => number): Report
   if (rule.scope === "entry") {
     for (const { path, sheet } of job.files) for (const entry of sheet.entries) rule.check({ file: path, entry, report });
   } else if (rule.scope === "job") {
-    rule.check({
+    const slices = rule.check({
       job,
       story,
       get judged() {
@@ -47,6 +48,7 @@ function asked(rule: Rule, story: Story, line: (where: Where) => number): Report
       others: () => [],
       report,
     });
+    if (slices !== undefined) runThrough(slices);
   }
   return out;
 }

@@ -5,7 +5,7 @@ import { wholeNumber } from "../model/declare.ts";
 import { fastenerMoves } from "./fastener-moves.ts";
 import { fluidMoves } from "./fluid-moves.ts";
 import { hazardMoves } from "./hazard-moves.ts";
-import { type Mover, momentOf } from "./mover.ts";
+import { type Mover, momentOf, tellsTooManyApart } from "./mover.ts";
 import { partMoves } from "./part-moves.ts";
 import { isSlack } from "./standing.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Support, SupportMoment, SupportState, Visit } from "./story.ts";
@@ -101,6 +101,7 @@ export function isAllOver(count: number, cells: readonly Cell[]): boolean {
 
 function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, cell: Cell, count: number | undefined): void {
   const moment = momentOf(mover, entry, action.row, thing.name.at);
+  if (tellsTooManyApart(mover, cell, moment.where)) return;
   switch (cell.kind) {
     case "fastener":
       fastenerMoves.act(mover, cell, fastenerVerbs[action.verb] ?? "other", moment, action, count);

@@ -313,6 +313,11 @@ export interface Pause extends Moment {
   readonly entry: PauseEntry;
 }
 
+export interface Beyond {
+  readonly cell: FastenerCell | PartCell;
+  readonly where: Where;
+}
+
 export interface Story {
   readonly job: Job;
   readonly visits: readonly Visit[];
@@ -323,6 +328,8 @@ export interface Story {
   readonly support: readonly SupportMoment[];
   /** Done lines that can't be read, and may have said how the machine is held. */
   readonly blurred: readonly Blurred[];
+  /** Cells with more pieces told apart than are worked with, and the first line from which nothing is said of them. */
+  readonly beyond: readonly Beyond[];
   /** Limits and checks of which a line that can't be read may have said what was measured or seen. */
   readonly doubted: ReadonlySet<string>;
   readonly supportNow: SupportState;

@@ -48,6 +48,9 @@ export function judge(story: Story): Judged {
 }
 
 /** The same in slices. */
+/** So many lines of figures of one group a slice. */
+const someReadings = 200;
+
 export function* judging(story: Story): Slices<Judged> {
   let judged = remembered.get(story);
   if (judged === undefined) {
@@ -69,7 +72,9 @@ function* judgeAll(story: Story): Slices<Judged> {
   const sound = new Map<Reading, readonly Spot[]>();
   for (const [index, group] of groups.entries()) {
     if (index % someGroups === 0) yield;
+    let n = 0;
     for (const reading of group.readings) {
+      if (++n % someReadings === 0) yield;
       const accepted = acceptsSlips(reading.entry);
       const slipped = new Set<Spot>();
       for (const spot of reading.spots) {
@@ -80,7 +85,7 @@ function* judgeAll(story: Story): Slices<Judged> {
       }
       sound.set(reading, impossibleTaken(group.stood, slipped.size === 0 ? reading.spots : reading.spots.filter((it) => !slipped.has(it))));
     }
-    const main = worstOf(story, group, sound);
+    const main = yield* worstOf(story, group, sound);
     if (main !== undefined) {
       verdicts.push(main);
       if (main.band === "worn" && main.outcome === "out") for (const reading of group.readings) condemn(reading, main, wornSpots(reading, main, sound));
@@ -201,14 +206,15 @@ function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] 
   return spots.some((spot) => isNegative(spot.value)) && !canBeNegative(limit) ? spots.filter((spot) => !isNegative(spot.value)) : spots;
 }
 
-function worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict | undefined {
+function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Slices<Verdict | undefined> {
   const first = group.readings[0] as Reading;
   const fresh = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, first.seq);
   const renewed = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq) ? "mended" : fresh;
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
-  for (const reading of group.readings) {
+  for (const [i, reading] of group.readings.entries()) {
+    if (i % someReadings === someReadings - 1) yield;
     for (const spot of sound.get(reading) ?? []) {
       if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) continue;
       const judgement = judgeSpot(bands, spot, reading, renewed);

@@ -18,10 +18,10 @@ import { makeCells } from "./cells.ts";
 import { fastenerMoves } from "./fastener-moves.ts";
 import { fluidMoves } from "./fluid-moves.ts";
 import { hazardMoves } from "./hazard-moves.ts";
-import type { Mover } from "./mover.ts";
+import { type Mover, tellsTooManyApart } from "./mover.ts";
 import { partMoves } from "./part-moves.ts";
 import { readSo } from "./pieces.ts";
-import type { Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
+import type { Beyond, Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
 
@@ -52,6 +52,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];
   const blurred: Blurred[] = [];
+  const beyond: Beyond[] = [];
   const doubted = new Set<string>();
   const findings: Found[] = [];
   const readings: Reading[] = [];
@@ -76,6 +77,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     day: undefined,
     supportMoments: support,
     blurred,
+    beyond,
     blankFit: false,
     line: [],
   };
@@ -114,7 +116,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
         if (!isDayGiven) day = lastDone(entry, day);
         break;
       case "measure":
-        takeReadings(entry);
+        yield* takeReadings(entry);
         break;
       case "seen": {
         const check = entry.check === undefined ? undefined : job.things.get(entry.check.text);
@@ -182,6 +184,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     hazards: cells.hazards,
     support,
     blurred,
+    beyond,
     doubted,
     supportNow,
     findings,
@@ -318,6 +321,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     };
     findings.push(found);
     for (const cell of list) {
+      if (tellsTooManyApart(mover, cell, found.where)) continue;
       if (cell.kind === "fastener") fastenerMoves.found(mover, cell, found);
       else if (cell.kind === "part") partMoves.found(mover, cell, found);
       else if (cell.kind === "fluid") fluidMoves.found(mover, cell, found);
@@ -326,7 +330,7 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
 
   // ------------------------------------------------------------- readings
 
-  function takeReadings(entry: MeasureEntry): void {
+  function* takeReadings(entry: MeasureEntry): Slices<void> {
     const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
     if (limit?.kind !== "limit" || entry.stage === undefined) return;
     const by = entry.by === undefined ? undefined : job.things.get(entry.by.text);
@@ -334,7 +338,10 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     const on = aged(entry.date?.text) ?? dayWithWhatCame(job, { day, where: { entry } });
     const stood = asItStood(job, limit, entry);
     const only = entry.details.filter((it) => it.kind === "reading").length === 1;
-    for (const detail of entry.details) if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, only);
+    for (const [i, detail] of entry.details.entries()) {
+      if (i % someLines === someLines - 1) yield;
+      if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, only);
+    }
   }
 
   /** `only`: the measure has no other line of figures. */
@@ -372,7 +379,9 @@ export function* walking(job: Job, asReleased = false): Slices<Story> {
     if (reading.stage === "trial" || stood.set !== undefined) return;
     const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && only;
     for (const name of limit.of)
-      for (const cell of cellsRead(name, place)) if (cell.kind === "part" || cell.kind === "fastener") readSo(cell, reading, alone && limit.of.length === 1);
+      for (const cell of cellsRead(name, place))
+        if ((cell.kind === "part" || cell.kind === "fastener") && !tellsTooManyApart(mover, cell, reading.where))
+          readSo(cell, reading, alone && limit.of.length === 1);
   }
 
   /** A thing without declared places is where the sheet names it, and else where it was read. */

@@ -1,5 +1,6 @@
 // Reads comma-separated values (RFC 4180) row by row, each with the line that it stands on.
 // Invariant: a row that is written wrongly costs itself and nothing else. Reading goes on at the next line, so a quote that is never closed swallows no other row.
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 export interface CsvRow {
   /** Of its first line, from 1. */
@@ -19,6 +20,9 @@ export interface Csv {
   readonly cutAt: number | undefined;
 }
 
+/** So many rows a slice. */
+const someRows = 500;
+
 /** A cell in quotes may run over lines; one that runs on for longer was never closed. */
 const longestCell = 10_000;
 
@@ -29,22 +33,30 @@ const longestCell = 10_000;
 export function readCsv(text: string, most = Number.POSITIVE_INFINITY): Csv {
   const rows: CsvRow[] = [];
   const faults: CsvFault[] = [];
-  const cutAt = eachRow(
-    text,
-    most,
-    (row) => rows.push(row),
-    (fault) => faults.push(fault),
+  const cutAt = runThrough(
+    eachRow(
+      text,
+      most,
+      (row) => rows.push(row),
+      (fault) => faults.push(fault),
+    ),
   );
   return { rows, faults, cutAt };
 }
 
 /** The same row by row, none of them kept. `start` is where a row begins in the text: what stands there is read again by `rowAt`. Returns what `cutAt` says. */
-export function eachRow(text: string, most: number, onRow: (row: CsvRow, start: number) => void, onFault: (fault: CsvFault) => void): number | undefined {
+export function* eachRow(
+  text: string,
+  most: number,
+  onRow: (row: CsvRow, start: number) => void,
+  onFault: (fault: CsvFault) => void,
+): Slices<number | undefined> {
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   let line = 1;
   let seen = 0;
   while (at < text.length) {
     if (seen >= most) return line;
+    if (seen % someRows === someRows - 1) yield;
     const start = at;
     const cells: string[] = [];
     let fault: CsvFault["kind"] | undefined;

@@ -6,21 +6,27 @@ import type { PriceRow } from "./price-row.ts";
 import { type SupplierPrices, pricesOf } from "./prices.ts";
 import { amountOf, itemNamed, type Item } from "./items.ts";
 import { unlikeThread } from "./offered-thread.ts";
-import { type Offer, goesNowhereOn, meantBy, offersOf, supplierNamed } from "./offers.ts";
+import { type Offer, goesNowhereOn, meantBy, readingOffers, supplierNamed } from "./offers.ts";
 import type { Story } from "../story/story.ts";
-import { memo } from "../model/memo.ts";
+import { memoSliced } from "../model/memo.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 /** Every offer of an item, in the order written: those of the sheets, then those of the price lists. */
 export function offersFor(stories: readonly Story[]): (item: Item) => readonly Offer[] {
   const [story, other] = stories;
-  return story !== undefined && other === undefined ? offersForOne(story) : offered(stories);
+  return story !== undefined && other === undefined ? ofOne.whole(story) : runThrough(offered(stories));
 }
 
 /** The supply of a job and its plan both ask for them. */
-const offersForOne = memo((story: Story) => offered([story]));
+const ofOne = memoSliced((story: Story) => offered([story]));
 
-function offered(stories: readonly Story[]): (item: Item) => readonly Offer[] {
-  const sheets = offersOf(stories);
+/** The same, worked out in slices for those who ask for it afterwards. */
+export function* offering(story: Story): Slices<void> {
+  yield* ofOne.sliced(story);
+}
+
+function* offered(stories: readonly Story[]): Slices<(item: Item) => readonly Offer[]> {
+  const sheets = yield* readingOffers(stories);
   const jobs = stories.map((story) => story.job);
   const known = new Map<string, readonly Offer[]>();
   return (item) => {

@@ -1,7 +1,7 @@
 // The parts and fasteners that a job needs new: decided so, missing, disturbed, worn past use, or the match of one of these.
 // Invariant: a question that is open keeps what it asks about out of the needs; a doubtful reading asks for nothing.
 import { isConceded } from "../story/conceded.ts";
-import type { Slices } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";
@@ -20,10 +20,12 @@ import type { Verdict } from "../story/verdict.ts";
 /** `slots` may hold what lockings ask of the parts that lock. In slices, each a look at all pieces of the job. */
 export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked: ReadonlyMap<string, Waiting>): Slices<Needs> {
   const decided = new Map<Slot, Decided[]>();
+  let n = 0;
   for (const [name, findings] of findingsOf(story)) {
     const thing = story.job.things.get(name);
     if (!isPiece(thing)) continue;
     for (const place of new Set([...placesOfThing(story, thing), ...findings.flatMap((found) => found.places)])) {
+      if (++n % someAtOnce === 0) yield;
       const slot = slots.at(thing, place);
       const list = decidedAt(story, name, place, slot.total);
       decided.set(slot, list);
@@ -56,15 +58,17 @@ export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked
   const waits = (slot: Slot) => asked.has(slot.thing.name) || waitingCount(decided.get(slot)) >= slot.total;
   askMates(story, slots, waits);
   yield;
-  return told(story, slots, decided, asked);
+  return yield* told(story, slots, decided, asked);
 }
 
-function told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly Decided[]>, asked: ReadonlyMap<string, Waiting>): Needs {
+function* told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly Decided[]>, asked: ReadonlyMap<string, Waiting>): Slices<Needs> {
   const needed: PlacedNeed[] = [];
   const used: Use[] = [];
   const held = new Map<string, number>();
   const waiting = new Map<string, { question: string; count: number; places: string[]; where: Waiting["where"]; name: string }>();
+  let n = 0;
   for (const slot of slots.all()) {
+    if (++n % someAtOnce === 0) yield;
     const { name } = slot.thing;
     if (slot.asks.length === 0 && slot.fitted.length === 0 && !decided.has(slot)) continue;
     const item = itemAt(story.job, name, slot.place);

@@ -1,8 +1,9 @@
 // What suppliers offer, what a purchase from an offer comes to, and which offer is taken.
 // Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Money as WrittenMoney, OfferEntry, ThreadDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import { memo } from "../model/memo.ts";
+import { memo, memoSliced } from "../model/memo.ts";
 import { type Fastener, type Supplier, lineOf } from "../model/things.ts";
 import { figureValue, quantityText } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
@@ -75,10 +76,24 @@ export interface Purchase {
 
 /** Every offer of every file of these jobs, by the item's key, in the order written. */
 export function offersOf(stories: readonly Story[]): ReadonlyMap<string, readonly Offer[]> {
+  return runThrough(readingOffers(stories));
+}
+
+/** The same in slices. Of one job it is asked again and again. */
+export function* readingOffers(stories: readonly Story[]): Slices<ReadonlyMap<string, readonly Offer[]>> {
+  const [story, other] = stories;
+  return yield* story !== undefined && other === undefined ? offersOfOne.sliced(story) : readAll(stories);
+}
+
+const offersOfOne = memoSliced((story: Story) => readAll([story]));
+
+function* readAll(stories: readonly Story[]): Slices<ReadonlyMap<string, readonly Offer[]>> {
+  let n = 0;
   const offers = new Map<string, Offer[]>();
   for (const { job, file } of filesOf(stories.map((story) => story.job))) {
     for (const entry of file.sheet.entries) {
       if (entry.kind !== "offer" || entry.fault !== undefined) continue;
+      if (++n % someAtOnce === 0) yield;
       const offer = readOffer(job, file.path, entry);
       if (offer === undefined) continue;
       const list = offers.get(offer.item.key);

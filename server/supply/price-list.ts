@@ -5,6 +5,7 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import { lockingPhrases } from "../../grammar/words.ts";
 import type { PriceFile } from "../model/files.ts";
 import { putInto } from "../model/grouped.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import { type CsvRow, eachRow, rowAt } from "./csv.ts";
 import { lockingKey } from "./items.ts";
 import { type Column, type PriceFault, type PriceRow, columnsOf, headWanted, oneLine, readItem, readRow } from "./price-row.ts";
@@ -28,11 +29,16 @@ const remembered = new WeakMap<PriceFile, Map<string, PriceList>>();
 
 /** `currency`: the supplier's, for prices that name none. */
 export function priceListOf(file: PriceFile, currency: string | undefined): PriceList {
+  return runThrough(priceListReading(file, currency));
+}
+
+/** The same in slices. */
+export function* priceListReading(file: PriceFile, currency: string | undefined): Slices<PriceList> {
   const lists = remembered.get(file) ?? new Map<string, PriceList>();
   remembered.set(file, lists);
   let list = lists.get(currency ?? "");
   if (list === undefined) {
-    list = readPriceList(file.text, currency);
+    list = yield* readPriceList(file.text, currency);
     lists.set(currency ?? "", list);
   }
   return list;
@@ -41,7 +47,7 @@ export function priceListOf(file: PriceFile, currency: string | undefined): Pric
 /** Rows of a list that are read, its head not counted: more than any supplier to the trade has, and few enough for six lists at once. */
 export const mostRows = 100_000;
 
-function readPriceList(text: string, currency: string | undefined): PriceList {
+function* readPriceList(text: string, currency: string | undefined): Slices<PriceList> {
   const faults: PriceFault[] = [];
   const starts = growing();
   const lines = growing();
@@ -51,7 +57,7 @@ function readPriceList(text: string, currency: string | undefined): PriceList {
   const lockings: number[] = [];
   let head: CsvRow | undefined;
   let columns: ReturnType<typeof columnsOf> | undefined;
-  const cutAt = eachRow(
+  const cutAt = yield* eachRow(
     text,
     mostRows + 1,
     (row, start) => {

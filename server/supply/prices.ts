@@ -4,10 +4,11 @@ import { joinPath } from "../model/files.ts";
 import type { PriceAnswer } from "../model/files.ts";
 import { hasLine } from "../model/has.ts";
 import type { Job } from "../model/job.ts";
-import { type PriceList, priceListOf } from "./price-list.ts";
+import { type PriceList, priceListReading } from "./price-list.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
-import { memo } from "../model/memo.ts";
+import { memoSliced } from "../model/memo.ts";
+import type { Slices } from "../../grammar/slices.ts";
 
 export interface SupplierPrices {
   readonly supplier: Supplier;
@@ -20,9 +21,16 @@ export interface SupplierPrices {
   readonly list: PriceList | undefined;
 }
 
-export const pricesOf: (job: Job) => readonly SupplierPrices[] = memo(collect);
+const ofJob = memoSliced(collect);
 
-function collect(job: Job): SupplierPrices[] {
+export const pricesOf: (job: Job) => readonly SupplierPrices[] = ofJob.whole;
+
+/** The same, worked out in slices for those who ask for it afterwards. */
+export function* readingPrices(job: Job): Slices<void> {
+  yield* ofJob.sliced(job);
+}
+
+function* collect(job: Job): Slices<readonly SupplierPrices[]> {
   const out: SupplierPrices[] = [];
   if (job.workspace.prices === undefined || !hasLine(job, "prices")) return out;
   for (const supplier of job.things.values()) {
@@ -32,7 +40,7 @@ function collect(job: Job): SupplierPrices[] {
     if (line === undefined || written === undefined) continue;
     const path = joinPath(line.file, written);
     const answer = path === undefined ? "outside" : job.workspace.prices(path);
-    const list = typeof answer === "object" && "text" in answer ? priceListOf(answer, lineOf(supplier, "currency")?.detail.code?.text) : undefined;
+    const list = typeof answer === "object" && "text" in answer ? yield* priceListReading(answer, lineOf(supplier, "currency")?.detail.code?.text) : undefined;
     out.push({ supplier, where: where(line.file, line.entry, line.detail.row, line.detail.path?.at ?? line.detail.keyword), written, path, answer, list });
   }
   return out;

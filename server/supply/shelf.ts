@@ -14,7 +14,8 @@ import { needsOf } from "./needs.ts";
 import { type OrderLine, linesOfOrder, saysThatItCame } from "./order-lines.ts";
 import { neededByThread, shared, threadOfSeller } from "./shelf-by-thread.ts";
 import type { Story } from "../story/story.ts";
-import { memo } from "../model/memo.ts";
+import { memoSliced } from "../model/memo.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 
 export interface Shelf {
   /** What is held of an item, in pieces or in the base unit of that dimension. */
@@ -55,13 +56,18 @@ const someday = "9999";
 /** One shelf for all jobs that are given. A file that several of them use is read once, in the words of the first. */
 export function shelfOf(stories: readonly Story[]): Shelf {
   const [story, other] = stories;
-  return story !== undefined && other === undefined ? shelfOfOne(story) : stocked(stories);
+  return story !== undefined && other === undefined ? ofOne.whole(story) : runThrough(stocked(stories));
 }
 
 /** The supply of a job and its plan both ask for it. */
-const shelfOfOne = memo((story: Story) => stocked([story]));
+const ofOne = memoSliced((story: Story) => stocked([story]));
 
-function stocked(stories: readonly Story[]): Shelf {
+/** The same, worked out in slices for those who ask for it afterwards. */
+export function* shelving(story: Story): Slices<void> {
+  yield* ofOne.sliced(story);
+}
+
+function* stocked(stories: readonly Story[]): Slices<Shelf> {
   const changes = new Map<string, Change[]>();
   const lines: OrderLine[] = [];
   const put = (item: Item, change: Change) => {
@@ -73,7 +79,7 @@ function stocked(stories: readonly Story[]): Shelf {
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
   const positions = new Map<Entry, Position>();
   for (const story of stories) story.job.own.sheet.entries.forEach((entry, at) => positions.set(entry, { at, job: story.job }));
-  for (const { job, file } of filesOf(stories.map((story) => story.job))) readFile(job, file, lines, put, named, positions);
+  for (const { job, file } of filesOf(stories.map((story) => story.job))) yield* readFile(job, file, lines, put, named, positions);
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
@@ -204,18 +210,19 @@ function usedUp(use: Use, positions: ReadonlyMap<Entry, Position>): Change {
   return { kind: "out", amount: use.amount, at: [day ?? "", inOrder, position?.at ?? 0], position: position?.at ?? 0 };
 }
 
-function readFile(
+function* readFile(
   job: Job,
   file: JobFile,
   lines: OrderLine[],
   put: (item: Item, change: Change) => void,
   threaded: (job: Job, item: Item, supplier: string | undefined) => Item,
   positions: ReadonlyMap<Entry, Position>,
-): void {
+): Slices<void> {
   let day: string | undefined;
   const received: OrderLine[] = [];
   let newest: string | undefined;
   for (const [position, entry] of file.sheet.entries.entries()) {
+    if (position % someAtOnce === someAtOnce - 1) yield;
     if (entry.kind === "day") day = entry.date?.text ?? day;
     if (entry.kind === "sheet") day = opened(entry) ?? day;
     if (entry.kind === "stock" && entry.fault === undefined) {

@@ -11,17 +11,18 @@ import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
-import { offersFor } from "./listed-offers.ts";
+import { offering, offersFor } from "./listed-offers.ts";
 import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
 import type { Offer, Purchase } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
 import { filesOf } from "./files.ts";
 import type { OrderLine } from "./order-lines.ts";
-import { type Shelf, shelfOf } from "./shelf.ts";
+import { readingPrices } from "./prices.ts";
+import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
-import { memo, once } from "../model/memo.ts";
-import type { Slices } from "../../grammar/slices.ts";
+import { memoSliced, once } from "../model/memo.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -85,18 +86,31 @@ export interface Supply {
 
 /** Without a way to choose, each thing is taken from the seller whose goods are cheapest. */
 export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply {
+  return runThrough(workedOut(stories, choosing));
+}
+
+/** So many rows a slice. */
+const someRows = 50;
+
+function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supply> {
   const shelf = shelfOf(stories);
+  yield;
   const offers = offersFor(stories);
   const waiting = waitingRows(stories, shelf);
-  const drafts = inOrder(
-    [...needsByItem(stories).values()].map((needs) => draftOf(needs, shelf, offers, stories)),
-    stories,
-  );
+  yield;
+  const unsorted: Draft[] = [];
+  for (const needs of needsByItem(stories).values()) if (unsorted.push(draftOf(needs, shelf, offers, stories)) % someRows === 0) yield;
+  yield;
+  const drafts = inOrder(unsorted, stories);
+  yield;
   const wanted = drafts.filter((it) => it.wants !== undefined);
   const choice = choosing === undefined ? undefined : chooseAll(choosing, wanted.map(withHeld), stories, { next: true });
-  const rows = drafts.map((it) =>
-    rowOf(it, choice === undefined ? asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, choice.taken[wanted.indexOf(it)] ?? [])),
-  );
+  const takenFor = new Map(wanted.map((it, i) => [it, choice?.taken[i]]));
+  const rows: SupplyRow[] = [];
+  for (const it of drafts) {
+    const purchases = choice === undefined ? asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, takenFor.get(it) ?? []);
+    if (rows.push(rowOf(it, purchases)) % someRows === 0) yield;
+  }
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
   const short = rows.flatMap((row) => {
@@ -152,15 +166,18 @@ function boughtAlone(drafts: readonly Draft[], stories: readonly Story[], choosi
 }
 
 /** The supply of one job, for what is said in its own sheet. */
-export const supplyOfOne: (story: Story) => Supply = memo((story) => supplyOf([story]));
+const ofOne = memoSliced((story: Story) => workedOut([story]));
+export const supplyOfOne: (story: Story) => Supply = ofOne.whole;
 
 /** The same, worked out in slices for those who ask for it afterwards. */
 export function* supplying(story: Story): Slices<void> {
   yield* needing(story);
   yield;
-  shelfOf([story]);
+  yield* shelving(story);
   yield;
-  supplyOfOne(story);
+  yield* readingPrices(story.job);
+  yield* offering(story);
+  yield* ofOne.sliced(story);
   yield;
 }
 
@@ -183,7 +200,10 @@ function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
     }
   }
   const rank = ({ row }: Draft) => ranks.get(row.item.threaded?.unthreaded ?? row.item.key) ?? Number.MAX_SAFE_INTEGER;
-  return [...rows].sort((a, b) => kinds.indexOf(a.row.item.kind) - kinds.indexOf(b.row.item.kind) || rank(a) - rank(b));
+  return rows
+    .map((it) => ({ it, kind: kinds.indexOf(it.row.item.kind), rank: rank(it) }))
+    .sort((a, b) => a.kind - b.kind || a.rank - b.rank)
+    .map(({ it }) => it);
 }
 const kinds: readonly Item["kind"][] = ["part", "fastener", "locking", "fluid", "shims", "text"];
 

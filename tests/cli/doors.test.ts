@@ -146,6 +146,15 @@ describe("--out", () => {
     expect([ran.status, readFileSync(at("other-name.txt"), "utf8")]).toEqual([2, before]);
     expect(ran.err).toContain("has more than one name on the disk");
   });
+  test("behind a link that leads back to itself, and from a folder that has gone: a line, and no name of a fault of the system", () => {
+    symlinkSync("round", at("round"));
+    const looped = splitpin(["order", "a.jobsheet", "--out", "round/order.txt"]);
+    expect([looped.status, looped.err]).toEqual([2, "splitpin: round/order.txt could not be written: it is behind a link that leads back to itself.\n"]);
+    mkdirSync(at("gone"));
+    const script = `cd gone && rmdir ../gone && exec "$0" "$1" check ../a.jobsheet`;
+    const gone = spawnSync("sh", ["-c", script, process.execPath, program], { cwd, encoding: "utf8" });
+    expect([gone.status, gone.stderr]).toEqual([2, "splitpin: The folder that you are in is not there any more.\n"]);
+  });
   test.each(["before", "after"])("killed right %s it takes the old file's place, it leaves the old one or the new one, whole", (when) => {
     writeFileSync(at("kill.cjs"), killing(when));
     writeFileSync(at("order.txt"), "old\n");
@@ -154,9 +163,12 @@ describe("--out", () => {
     const text = readFileSync(at("order.txt"), "utf8");
     if (when === "before") expect(text).toBe("old\n");
     else expect(text).toMatch(/^Parts order[\s\S]*paid for, and again before the part is fitted\.\n$/);
-    // What the killed one left beside it goes with the next.
-    expect(splitpin(["order", "a.jobsheet", "--out", "order.txt"]).status).toBe(0);
-    expect(readdirSync(cwd).filter((it) => it.endsWith(".part"))).toEqual([]);
+    // What the killed one left beside it goes with the next, of whatever name; what is not ours, or of one that still writes, stays.
+    const others = [".notes.1.part", `.other.txt.${process.pid}.splitpin-part`];
+    for (const it of others) writeFileSync(at(it), "");
+    expect(splitpin(["order", "a.jobsheet", "--out", "another.txt"]).status).toBe(0);
+    expect(readdirSync(cwd).filter((it) => it.endsWith("part"))).toEqual(others);
+    for (const it of others) rmSync(at(it));
     writeFileSync(at("untidy.jobsheet"), 'part   hub "Hub"\n');
     splitpin(["format", "untidy.jobsheet"], ["--require", at("kill.cjs")]);
     expect(['part   hub "Hub"\n', 'part hub "Hub"\n']).toContain(readFileSync(at("untidy.jobsheet"), "utf8"));

@@ -1,6 +1,7 @@
 // The protocol's manners, over the wire: what may be said when, and what a message must hold (Language Server Protocol 3.17, "Server lifecycle", and JSON-RPC 2.0).
+import { spawnSync } from "node:child_process";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { type Wire, startServer } from "./wire.ts";
+import { type Wire, program, startServer } from "./wire.ts";
 
 /** Error codes of JSON-RPC 2.0, section 5.1, and of LSP 3.17, `ErrorCodes`. */
 const invalidRequest = -32600;
@@ -139,13 +140,32 @@ describe("wrong parameters", () => {
     await wire.initialize();
     wire.open(uri, "part\n");
     await wire.diagnostics(uri);
-    for (const method of ["textDocument/didOpen", "textDocument/didChange", "textDocument/didClose", "workspace/didChangeWorkspaceFolders"])
+    const methods = ["textDocument/didOpen", "textDocument/didChange", "textDocument/didClose", "workspace/didChangeWorkspaceFolders"];
+    for (const method of [...methods, "workspace/didChangeConfiguration", "workspace/didChangeWatchedFiles", "splitpin/files"])
       for (const params of broken) wire.notify(method, params);
     wire.notify("textDocument/didChange", { ...document, contentChanges: [{ text: "x" }] });
     wire.notify("textDocument/didChange", { textDocument: { uri, version: 2 }, contentChanges: [{ range: { start: position }, text: "x" }] });
     wire.notify("textDocument/didOpen", { textDocument: { uri, languageId: "jobsheet", version: 2, text: 5 } });
     const outline = await wire.request<{ name: string }[]>("textDocument/documentSymbol", document);
     expect(outline.map((it) => it.name)).toEqual(["part"]);
+    // Nor is anything told of a fault of the program.
+    expect(wire.logged().filter((it) => it.includes("failed with message"))).toEqual([]);
+  });
+});
+
+describe("the words behind server", () => {
+  test.each([["--x"], ["--stdio=1"], ["here"], ["--socket"], ["--socket=abc"], ["--pipe"], ["--node-ipc"], ["--stdio", "--clientProcessId"]])(
+    "%s: a line says so, and it ends with 2",
+    (...words) => {
+      const { status, stdout, stderr } = spawnSync(process.execPath, [program, "server", ...words], { encoding: "utf8", timeout: 20_000, input: "" });
+      expect([status, stdout]).toEqual([2, ""]);
+      expect(stderr).toMatch(/^splitpin: .+ splitpin server --help says what it takes\.\n$/);
+    },
+  );
+  test("those that editors put there are taken", async () => {
+    const other = startServer({ args: ["server", "--stdio", `--clientProcessId=${process.pid}`] });
+    await other.initialize();
+    expect(await other.stop()).toBe(0);
   });
 });
 

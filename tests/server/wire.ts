@@ -26,6 +26,8 @@ export interface Wire {
   readonly process: ChildProcessWithoutNullStreams;
   /** Everything that the server wrote to its error stream. */
   errors(): string;
+  /** What it wrote to the editor's log. */
+  logged(): readonly string[];
   /** Throws what the server answered as an error, with its code. */
   request<T = unknown>(method: string, params?: unknown): Promise<T>;
   notify(method: string, params?: unknown): void;
@@ -48,6 +50,7 @@ export interface Wire {
 export function startServer({ args = ["server", "--stdio"], deadline = 60_000, entry = program, node = process.execPath } = {}): Wire {
   const child = spawn(node, [entry, ...args], { stdio: ["pipe", "pipe", "pipe"] });
   let errorText = "";
+  const logged: string[] = [];
   child.stderr.on("data", (bytes: Buffer) => {
     errorText += bytes.toString();
   });
@@ -81,6 +84,8 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
       const at = performance.now();
       for (const listener of listeners) listener(uri, diagnostics, at);
       for (const wake of [...wakers]) wake();
+    } else if (message.method === "window/logMessage") {
+      logged.push((message.params as unknown as { message: string }).message);
     } else if (message.method !== undefined && message.id !== undefined) {
       // A request of the server's: a client that knows none answers so.
       send({ id: message.id, error: { code: -32601, message: `not known: ${message.method}` } });
@@ -129,6 +134,7 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
   const wire: Wire = {
     process: child,
     errors: () => errorText,
+    logged: () => logged,
     request<T>(method: string, params?: unknown) {
       const id = next++;
       const answer = new Promise<T>((resolve, reject) => waiting.set(id, { resolve: resolve as never, reject }));

@@ -33,7 +33,9 @@ export function makeGraph<N extends Node>(): Graph<N> {
       else laters.add(later);
     },
     rather(later, first) {
-      if (later !== undefined && first !== undefined && !waitsFor(before, after, first, later)) graph.wait(later, first);
+      // What waits for it already is not looked for along thousands of others.
+      if (later === undefined || first === undefined || before.get(later)?.has(first) === true) return;
+      if (!waitsFor(before, after, first, later)) graph.wait(later, first);
     },
     sorted: () => sorted(before, after),
   };

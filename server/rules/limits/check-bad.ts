@@ -4,6 +4,7 @@ import { isCritical } from "../../model/relations.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { saysNotYet } from "../test-words.ts";
 import { called } from "../wording.ts";
@@ -24,10 +25,11 @@ seen pattern found bad "at the toe"
 seen pattern found good
 `,
   scope: "job",
-  check(context) {
+  *check(context) {
     // A trial look is enough to go on by; what is released was seen good as it stands.
     const released = context.story.release !== undefined;
-    for (const seen of context.story.seen) {
+    for (const [i, seen] of context.story.seen.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
       if (seen.good) {
         if (seen.stage === "final" && saysNotYet(seen.entry.text?.value ?? ""))
           context.report({

@@ -7,6 +7,7 @@ import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } fr
 import { type Against, against, failed, isAgainst, workOrdered } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { called, calledAt, few } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
@@ -52,9 +53,10 @@ step refit "Arm back"
   done
 `,
   scope: "job",
-  check(context) {
+  *check(context) {
     const { story, report } = context;
     const said = new Map<object, Map<string, Back>>();
+    let n = 0;
     for (const cell of [...story.parts, ...story.fasteners]) {
       // A line that can't be read may have said that it is a new one.
       if (cell.unsure) continue;
@@ -65,6 +67,7 @@ step refit "Arm back"
         if (it.forNow) continue;
         const back = it.verb === "tighten" ? [...it.moved, ...it.before.lots.filter((lot) => lot.forNow && !lot.standsIn)] : it.moved;
         for (const lot of back) {
+          if (++n % someAtOnce === 0) yield;
           const { findings, worn } = against(context, cell, lot, it.seq);
           if (findings.length === 0 && worn === undefined) continue;
           const things = said.get(it.action) ?? new Map<string, Back>();
@@ -96,6 +99,7 @@ step refit "Arm back"
       }
     }
     for (const things of said.values()) {
+      if (++n % someAtOnce === 0) yield;
       for (const { cell, it, places, reasons, related, conceded, cures } of things.values()) {
         report({
           related: [...related.values()],
@@ -115,6 +119,7 @@ step refit "Arm back"
     if (story.release === undefined) return;
     const asked = new Set<object>();
     for (const cell of [...story.parts, ...story.fasteners]) {
+      if (++n % someAtOnce === 0) yield;
       const { instead } =
         cell.thing.critical && !cell.unsure ? (cell.now.lots.map((lot) => against(context, cell, lot, end)).find((it) => it.instead) ?? none) : none;
       if (instead !== undefined && !asked.has(instead.repair.where.entry)) {

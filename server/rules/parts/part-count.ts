@@ -1,4 +1,5 @@
 // More or fewer than there should be.
+import { mostApart } from "../../model/largest.ts";
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import { isBlankText } from "../../../grammar/blank-text.ts";
 import type { Where } from "../../model/where.ts";
@@ -40,6 +41,13 @@ step strip "Shims out"
   scope: "job",
   check(context) {
     const { story, report } = context;
+    for (const { cell, where } of story.beyond)
+      report({
+        where,
+        severity: "error",
+        firm: true,
+        message: `${called(cell.thing, cell.place)}: ${mostApart} of them are told apart by here, and no more are. From here on nothing is said of them. Write lines that speak of all of them, or declare some under a name of their own.`,
+      });
     // A line that speaks of both sides is told once.
     const told = new Map<ActionDetail, Set<string>>();
     const isTold = (action: ActionDetail, name: string) => {

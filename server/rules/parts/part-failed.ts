@@ -4,6 +4,7 @@ import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -26,11 +27,13 @@ finding arm
   is serviceable
 `,
   scope: "job",
-  check(context) {
+  *check(context) {
     const { story, report } = context;
+    let n = 0;
     for (const found of story.findings) {
       if (found.thing.kind === "fluid") continue;
       for (const { condition, where } of found.conditions) {
+        if (++n % someAtOnce === 0) yield;
         if (!failed.has(condition.kind) || reusedUnsafely(found, condition.kind)) continue;
         const cures = cellsFound(story, found).map((cell) =>
           cell.kind === "fluid" || isOfTheNew(story, cell, found) ? undefined : failureCured(story, cell, found),

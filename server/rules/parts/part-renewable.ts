@@ -129,9 +129,10 @@ function offBefore(cell: PartCell, index: number): boolean {
 
 /** What is renewed with this part, stands where it does, and has not been spoken of since the part last came off. */
 function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
-  const off = cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
+  const seals = relationsOf(story.job).renewedWith.get(cell.thing.name) ?? [];
+  const off = seals.length === 0 ? undefined : cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
   if (off === undefined) return [];
-  return (relationsOf(story.job).renewedWith.get(cell.thing.name) ?? []).flatMap((part) =>
+  return seals.flatMap((part) =>
     story.cells(part.name).filter((it): it is PartCell => {
       if (it.kind !== "part" || it.unsure || (it.place !== cell.place && it.place !== "" && cell.place !== "")) return false;
       // Off by name, or fitted since, in whatever state: the other rules speak of it.

@@ -3,9 +3,11 @@ import { unsaid } from "../../../grammar/blanks.ts";
 import { neverGoesBack } from "../../model/things.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
+import { grouped } from "../../model/grouped.ts";
+import { memo } from "../../model/memo.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { findingsOf } from "../../story/decisions.ts";
-import type { Found } from "../../story/story.ts";
+import type { Found, Story } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
@@ -34,8 +36,9 @@ finding pin
   note "___"
 `,
   scope: "job",
-  check({ story, report }) {
-    for (const found of story.findings) {
+  *check({ story, report }) {
+    for (const [i, found] of story.findings.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
       if (found.thing.kind === "fluid") continue;
       if (found.decision !== undefined) {
         // To ask was the decision as long as nobody had answered; at release it is taken or it is open.
@@ -70,14 +73,13 @@ finding pin
 
     /** A later finding of the same thing, wherever this one was, says what is done about it. */
     function decidedSince(found: Found): boolean {
-      const later = (findingsOf(story).get(found.thing.name) ?? []).filter(
-        (it) =>
-          it.seq > found.seq &&
-          it.decision !== undefined &&
-          it.decision.detail.decision !== "ask" &&
-          (it.count === undefined || (found.count !== undefined && it.count >= found.count)),
+      // The last is the likeliest to be later.
+      const deciding = decidingOf(story).get(found.thing.name) ?? [];
+      const decides = (it: Found) => it.seq > found.seq && (it.count === undefined || (found.count !== undefined && it.count >= found.count));
+      return (
+        found.places.length > 0 &&
+        found.places.every((place) => deciding.findLast((it) => decides(it) && (it.places.includes(place) || it.places.includes(""))) !== undefined)
       );
-      return found.places.length > 0 && found.places.every((place) => later.some((it) => it.places.includes(place) || it.places.includes("")));
     }
 
     function workedOn(found: Found): boolean {
@@ -92,6 +94,14 @@ finding pin
     }
   },
 };
+
+/** Of each thing, the findings that say what is done. */
+const decidingOf = memo((story: Story) =>
+  grouped(
+    story.findings.filter((it) => it.decision !== undefined && it.decision.detail.decision !== "ask"),
+    (it) => it.thing.name,
+  ),
+);
 
 function lastRow(entry: { readonly details: readonly { readonly row: number }[] }): number {
   return entry.details.reduce((row, it) => Math.max(row, it.row), 0);

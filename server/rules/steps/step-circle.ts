@@ -33,7 +33,7 @@ step two "Two"
       state.set(name, "open");
       for (const need of graph.get(name) ?? []) {
         if (state.get(need.step) === "closed") continue;
-        const at = trail.indexOf(need.step);
+        const at = state.get(need.step) === "open" ? trail.indexOf(need.step) : -1;
         const whole = need.step === name ? [name] : at >= 0 ? [...trail.slice(at), name] : undefined;
         if (whole === undefined) {
           trail.push(name);

@@ -15,6 +15,7 @@ import { lockingsBeyond } from "../../supply/lockings-beyond.ts";
 import { byLine } from "../by-line.ts";
 import { againstDays } from "../days-against-lines.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -40,7 +41,7 @@ step set-it "Set the float"
   done
 `,
   scope: "job",
-  check({ job, story, report, line }) {
+  *check({ job, story, report, line }) {
     const graph = needsBefore(story);
     const byName = new Map<string, Visit[]>();
     for (const visit of story.visits) {
@@ -51,11 +52,14 @@ step set-it "Set the float"
     }
     const begun = new Set(story.visits.filter((it) => it.phase === "done").map((it) => it.entry));
     const dated = new Set<Visit>();
+    yield;
+    let n = 0;
     for (const visit of story.visits) {
       if (visit.phase === "planned" && begun.has(visit.entry)) continue;
       for (const detail of visit.entry.details) {
         if (detail.kind !== "after" || detail.fault !== undefined) continue;
         for (const step of detail.steps) {
+          if (++n % someAtOnce === 0) yield;
           const before = byName.get(step.text);
           // Steps that wait for each other are said once, as a circle.
           if (before === undefined || waitsInTurn(graph, step.text, visit.entry.name?.text) || step.text === visit.entry.name?.text) continue;
@@ -99,6 +103,7 @@ step set-it "Set the float"
         }
       }
     }
+    yield;
     // The story goes by its lines; days that run against them leave it open which of the two is true.
     for (const cell of [...story.parts, ...story.fasteners, ...story.fluids]) {
       let before: PartMoment | FastenerMoment | FluidMoment | undefined;
@@ -154,6 +159,7 @@ step set-it "Set the float"
         related: [{ where: order.where, message: "Ordered here." }],
       });
     }
+    yield;
     const said = new Set(early.map(({ cell }) => cell.thing.name));
     for (const { cell, moment, fitted, had, came, again, ordered } of newBeyondOrders(story)) {
       if (said.has(cell.thing.name)) continue;

@@ -6,6 +6,7 @@ import { amountText, itemOf } from "../../supply/items.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -50,7 +51,7 @@ order "R-12" to ridley
   item cover-gasket 5
 `,
   scope: "job",
-  check(context) {
+  *check(context) {
     const { job, report } = context;
     if (!hasEntry(job, "order")) return;
     const { story } = context;
@@ -70,7 +71,12 @@ order "R-12" to ridley
         message: `More came than was ordered: ${amountText(amount)} too many. Correct the count, or the order.`,
       });
     }
-    for (const it of supply.surplus) report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
+    const { surplus } = supply;
+    yield;
+    for (const [i, it] of surplus.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
+      report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
+    }
   },
 };
 

@@ -2,6 +2,7 @@
 import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
@@ -45,18 +46,19 @@ step strip "Take the flywheel off"
   remove flywheel
 `,
   scope: "job",
-  check(context) {
-    ofMentions(context);
+  *check(context) {
+    yield* ofMentions(context);
     ofAdditions(context);
     ofRules(context);
   },
 };
 
-function ofMentions({ job, report }: JobContext): void {
+function* ofMentions({ job, report }: JobContext): Slices<void> {
   const unknown = unknownIn(job);
   if (unknown.length === 0) return;
   const told = new Set<string>();
-  for (const { file, entry, reference } of unknown) {
+  for (const [i, { file, entry, reference }] of unknown.entries()) {
+    if (i % someAtOnce === someAtOnce - 1) yield;
     const { name, row, wants } = reference;
     if (job.unreadNames.has(name.text)) continue;
     const names = nearOf(name.text, wants.join(), declaredNames(job, wants));

@@ -1,6 +1,7 @@
 // A thing that a job sheet declares and never speaks of again.
 import type { Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { isMentioned } from "./shared/mentions.ts";
@@ -31,9 +32,11 @@ measure end-float found by feeler
   0.15 mm
 `,
   scope: "job",
-  check({ job, report }) {
+  *check({ job, report }) {
     if (job.sheet === undefined) return;
+    let n = 0;
     for (const thing of job.things.values()) {
+      if (++n % someAtOnce === 0) yield;
       if (
         thing.implied ||
         thing.file !== job.path ||
