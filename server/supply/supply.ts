@@ -21,7 +21,7 @@ import { type Shelf, shelfOf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
 import { memo, once } from "../model/memo.ts";
-import type { Slices } from "../model/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;

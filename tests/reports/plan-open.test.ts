@@ -121,6 +121,16 @@ step cap-on "Cap on"
     expect(planOfText(sheet("2025-06-05")).gauges.map((it) => [it.gauge, it.due, it.step, it.day])).toEqual([
       ["wrench", "2026-06-05", "Cap on", "2026-06-11"],
     ]));
+  test("so is one that a reading behind that step is to be taken with, and that has no figure yet", () => {
+    const read = (figure: string) => `${sheet("2025-12-01")}gauge bore "Bore gauge"
+  checked 2025-06-05 every 12 months
+limit size "Bore"
+  worn max 30.10 mm
+measure size final by bore
+${figure}`;
+    expect(planOfText(read("")).gauges.map((it) => [it.gauge, it.due, it.step, it.day])).toEqual([["bore", "2026-06-05", "Bore", "2026-06-11"]]);
+    expect(planOfText(read("  30.02 mm\n")).gauges).toEqual([]);
+  });
   test("on the day itself it still holds", () => expect(planOfText(sheet("2025-06-11")).gauges).toEqual([]));
   test("and it is said with what must be sent today", () => expect(planOfText(sheet("2025-06-10")).gauges).toHaveLength(1));
 });

@@ -6,7 +6,7 @@ import { expect, test } from "vitest";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
-import { sampleName, sampled } from "../sampled.ts";
+import { sampleName, sampled, thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const paths = ["samples", "tests/sheets"].flatMap((above) =>
@@ -16,7 +16,7 @@ const paths = ["samples", "tests/sheets"].flatMap((above) =>
     .sort(),
 );
 
-test.each(paths)(`%s (${sampleName})`, (path) => {
+test.each(thinned(paths, 2))(`%s (${sampleName})`, (path) => {
   const text = readFileSync(join(root, path), "utf8");
   const name = path.slice(dirname(path).length + 1);
   for (const end of sampled(ends(text), 3)) {

@@ -170,9 +170,9 @@ function waitFor(steps: readonly string[]): string {
   return `${stepsListed(steps)} ${steps.length === 1 ? "waits" : "wait"} for it`;
 }
 
-/** “Torque wrench: to be checked; its check holds to 2026-06-05, and Pinion nut is on 2026-06-13” */
+/** “Torque wrench: to be checked; its check holds to 2026-06-05; it is wanted for “Pinion nut” on 2026-06-13” */
 export function gaugeWords(it: GaugeShown): string {
-  return `${it.name}: to be checked. Its check holds to ${it.due}; \u201c${it.step}\u201d uses it on ${it.day} at the earliest.`;
+  return `${it.name}: to be checked. Its check holds to ${it.due}; it is wanted for \u201c${it.step}\u201d on ${it.day} at the earliest.`;
 }
 
 /** What must go out today. */

@@ -118,11 +118,10 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 function records(title: string, rows: readonly Record[]): Section | false {
   // A step's title is its row's name, and what was done stands below it.
   const steps = rows.some((it) => it.step !== undefined);
-  // What one person did all of is told once.
-  const hands = new Set(rows.map((it) => it.by));
-  const [one] = rows.length > 1 && hands.size === 1 ? hands : [];
-  const made = table(
-    title,
+  // Of one who did all of it the name stands once, at the head.
+  const by = byOne(rows);
+  return table(
+    by === undefined ? title : `${title}, by ${by}`,
     "record days rows",
     [
       { title: "Day", look: "whole" },
@@ -132,19 +131,23 @@ function records(title: string, rows: readonly Record[]): Section | false {
     (it) => ({
       at: it,
       key: it.text,
-      sentence: recordWords(it),
+      sentence: recordWords(it, by),
       cells: [
         it.day ?? "\u2013",
         {
           text: it.step?.title ?? it.text,
           ...(it.step === undefined || it.step.done === "" ? {} : { lines: [it.step.done] }),
-          ...(it.by === undefined || one !== undefined ? {} : { code: `by ${it.by}` }),
+          ...(it.by === undefined || it.by === by ? {} : { code: `by ${it.by}` }),
         },
       ],
     }),
   );
-  if (made === false || one === undefined) return made;
-  return { ...made, parts: [{ kind: "picture", page: () => html`<p class="facts">all by ${one}</p>\n` }, ...made.parts] };
+}
+
+/** Whoever did all of them; undefined where one says nobody, or somebody else. */
+function byOne(rows: readonly Record[]): string | undefined {
+  const [first, ...more] = rows;
+  return more.length > 0 && more.every((it) => it.by === first?.by) ? first?.by : undefined;
 }
 
 const fastColumns: readonly Column[] = [

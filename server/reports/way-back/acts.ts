@@ -5,8 +5,10 @@ export interface Act {
   readonly verb:
     | "safe"
     | "support"
+    | "lower"
     | "remove"
     | "undo"
+    | "slacken"
     | "repair"
     | "clean"
     | "fit"

@@ -30,10 +30,9 @@ export function wayBackSections(report: WayBack): Document {
 
 function sectionOf(entry: BackEntry): Section {
   if (entry.kind !== "step") {
-    const step = entry.beforeTitle === undefined ? entry.before : `\u201c${entry.beforeTitle}\u201d`;
     return {
       kind: "section",
-      title: `${entry.kind === "check" ? "See" : "Measure"}${step === undefined ? "" : ` before step ${step}`}: ${entry.title}`,
+      title: `${entry.kind === "check" ? "See" : "Measure"}${entry.before === undefined ? "" : ` before ${entry.before}`}: ${entry.title}`,
       look: "card",
       parts: [
         // What all of them may read is said once.
