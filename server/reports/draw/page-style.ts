@@ -95,8 +95,8 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .card { break-inside: avoid; margin: 1.2rem 0; }
 .card h2 { margin-top: 0; }
 .read { max-width: 46rem; table-layout: fixed; }
-.read th:first-child { width: 22%; }
-.read th:nth-child(2) { width: 31%; }
+.read th:first-child { width: 23%; }
+.read th:nth-child(2) { width: 32%; }
 .read th.line { width: 8%; }
 .read tbody { break-inside: avoid; }
 .read thead { break-after: avoid; }
@@ -182,15 +182,16 @@ ${stacked(".stack")}
   .order.stack .sums th { padding: 0; }
   .order.stack .sums td { flex: 0 0 auto; text-align: right; }
   .record.stack tr { grid-template-columns: repeat(2, minmax(0, 1fr)); }
-  .reads.stack tr { grid-template-columns: 8rem 10rem minmax(0, 1fr) minmax(0, 1fr); }
+  .reads.stack tr { grid-template-columns: 9rem 10rem minmax(0, 1fr) minmax(0, 1fr); }
   .reads.stack td[data-label]:not(:empty)::before { display: none; }
   .reads.stack td[data-label="Read"] { grid-row: 2; grid-column: 1; font-weight: 600; }
   .reads.stack td[data-label="Verdict"] { grid-row: 2; grid-column: 2; }
   .reads.stack td[data-label="Against"] { grid-row: 2; grid-column: 3 / -1; }
-  .reads.stack td[data-label="When"] { grid-row: 3; grid-column: 1 / 3; color: var(--faint); font-size: .9rem; }
+  .reads.stack td[data-label="When"] { grid-row: 3; grid-column: 1; color: var(--faint); font-size: .9rem; }
+  .reads.stack .unbroken { white-space: normal; }
   .reads.stack td[data-label="When"] br { display: none; }
   .reads.stack td[data-label="When"] .code { margin-left: .4rem; }
-  .reads.stack td[data-label="With"] { grid-row: 3; grid-column: 3 / -1; color: var(--faint); font-size: .9rem; }
+  .reads.stack td[data-label="With"] { grid-row: 3; grid-column: 2 / -1; color: var(--faint); font-size: .9rem; }
   .plan.stack tr:not(.why) { display: flex; flex-wrap: wrap; gap: 0 1.4rem; }
   .plan.stack td:first-child { flex: 0 0 100%; }
   .plan.stack td[data-label]:not(:empty)::before { display: none; }
@@ -272,7 +273,10 @@ ${stacked(".stack")}
 ${beside("25rem", "1.4rem")}
   .beside { break-inside: avoid; }
   .beside > .picture { break-after: auto; }
-  footer { break-before: avoid; break-inside: avoid; }
+  footer, p.sign, .digest { break-before: avoid; }
+  footer { break-inside: avoid; }
+  .card:has(tbody tr:nth-child(7)) { break-inside: auto; }
+  .beside > h2 { margin-top: 1rem; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }
 }
