@@ -5,11 +5,11 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 // Those in tests/pages need Chromium, and are run with them.
 const withEditors = process.env.SPLITPIN_EDITORS === "1";
 
-/** What takes longest begins first, so that no worker waits long for the other's last; the others as the runner has them. */
+/** What takes longest begins first, so that no worker waits long for the other's last; the others as the runner has them. Before all what collects garbage: little lies about yet. */
 const longest = [
+  "server/closed",
   "typing",
-  "pages/sheets",
-  "pages/more-sheets",
+  "clicked",
   "pages/samples",
   "hostile",
   "house/adding",
@@ -18,6 +18,8 @@ const longest = [
   "released",
   "damaged",
   "simulated",
+  "server/manners",
+  "sharing/repository",
 ];
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -45,8 +47,10 @@ export default defineConfig({
     pool: "forks",
     isolate: false,
     sequence: { sequencer: LongestFirst },
-    // An editor and a page wait much of their time for one another.
-    maxWorkers: withEditors ? 3 : 2,
+    // Of three on two cores one waits most of the time: for an editor, a server, a program that it started.
+    maxWorkers: 3,
+    // Pages that are looked at side by side: as many as there are windows for them.
+    maxConcurrency: 2,
     // What was compiled once is kept beside the runner, by its text: a third of the time of a run of few files.
     experimental: { fsModuleCache: true },
   },

@@ -39,16 +39,22 @@ async function coldStart(): Promise<void> {
   for (const size of [150, lines]) {
     const text = longSheet(size);
     const times: number[] = [];
+    const whole: number[] = [];
     for (let i = 0; i < often(7); i++) {
       const from = performance.now();
       const wire = startServer();
       await wire.initialize(["file:///bench"]);
+      // Of a long sheet the beginning of the list comes first, and says that it is one.
+      wire.onList((_uri, _list, at) => {
+        if (times.length === i) times.push(at - from);
+      });
       wire.open(uri, text);
       await wire.diagnostics(uri);
-      times.push(performance.now() - from);
+      whole.push(performance.now() - from);
       await wire.stop();
     }
     print(`start to first diagnostics, ${size} lines`, times);
+    print("  until everything is told", whole);
   }
 }
 

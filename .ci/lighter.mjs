@@ -21,6 +21,9 @@ const parts = [
   "typeHierarchy",
 ];
 
+/** Of the protocol, the methods of those parts, which nobody else names. */
+const methods = [...parts.filter((it) => it !== "progress"), "moniker"];
+
 /** A feature that promises nothing, so that the client tells the server the truth about itself. A class for each name: the client asks what is one of which. */
 const nothing = `
 const classes = {};
@@ -31,15 +34,26 @@ module.exports = new Proxy({}, { get: (_, name) => (name === "__esModule" ? true
 /** VS Code itself refuses an extension that it is too old for (`engines.vscode`), and the client asks for no newer one. */
 const ofVersions = { parse: "module.exports = (version) => ({ version });", satisfies: "module.exports = () => true;" };
 
+/** What the library itself calls old: there is a package of its own for it, which the client uses. */
+const oldText = /^export var TextDocument;\n[\s\S]*(?=^var Is;)/m;
+
 export const unserved = {
   name: "unserved",
   setup(build) {
     build.onLoad({ filter: new RegExp(`[\\\\/]vscode-languageclient[\\\\/]lib[\\\\/]common[\\\\/](${parts.join("|")})\\.js$`) }, () => ({ contents: nothing }));
+    build.onLoad({ filter: new RegExp(`[\\\\/]vscode-languageserver-protocol[\\\\/]lib[\\\\/]common[\\\\/]protocol\\.(${methods.join("|")})\\.js$`) }, () => ({
+      contents: nothing,
+    }));
+    build.onLoad({ filter: /[\\/]vscode-languageserver-types[\\/]lib[\\/]esm[\\/]main\.js$/ }, async ({ path }) => ({
+      contents: (await readFile(path, "utf8")).replace(oldText, ""),
+    }));
     build.onLoad({ filter: /[\\/]semver[\\/]functions[\\/](parse|satisfies)\.js$/ }, ({ path }) => ({ contents: ofVersions[path.match(/(\w+)\.js$/)[1]] }));
   },
 };
 
 const helper = /^var (__\w+) = \(this && this\.\1\) \|\|[\s\S]*?^\}(\);|\)\);|\)\(\);|;)\n/gm;
+/** A name of another file that a file hands on under its own. */
+const handedOn = /^Object\.defineProperty\(exports, "(\w+)", \{ enumerable: true, get: function \(\) \{ return (\w+)\.\1(); \} \}\);$/gm;
 const helpers = {
   __createBinding: `(to, from, name, as = name) => Object.defineProperty(to, as, { enumerable: true, get: () => from[name] })`,
   __setModuleDefault: `(to, value) => Object.defineProperty(to, "default", { enumerable: true, value })`,
@@ -61,12 +75,18 @@ const lateCrypto = `const crypto_1 = { get randomBytes() { return require("crypt
 export const helpersOnce = {
   name: "helpers-once",
   setup(build) {
-    build.onLoad({ filter: /[\\/]vscode-(jsonrpc|language\w+)[\\/]lib[\\/].*\.js$/ }, async ({ path }) => {
+    build.onLoad({ filter: /[\\/]vscode-(jsonrpc|language[\w-]+)[\\/]lib[\\/].*\.js$/ }, async ({ path }) => {
       const text = await readFile(path, "utf8");
       const contents = text
+        // Each name as nothing, before it is given its value: for one that looks while the file is still running, and nobody does.
+        .replace(/^exports\.\w+ = (?:exports\.\w+ = )*void 0;$/gm, "")
         .replace(helper, (whole, name) => (Object.hasOwn(helpers, name) ? `const ${name} = require("splitpin-helpers").${name};\n` : whole))
+        .replace(handedOn, "__handOn(exports, $2, '$1'$3);")
         .replace('const crypto_1 = require("crypto");', lateCrypto);
-      return contents === text ? undefined : { contents };
+      if (contents === text) return undefined;
+      return {
+        contents: contents.includes("__handOn(") ? `"use strict";\nconst __handOn = require("splitpin-helpers").__createBinding;\n${contents}` : contents,
+      };
     });
     build.onResolve({ filter: /^splitpin-helpers$/ }, ({ path }) => ({ path, namespace: "helpers-once" }));
     build.onLoad({ filter: /.*/, namespace: "helpers-once" }, () => ({

@@ -17,6 +17,7 @@ import {
 } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
 import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
+import { type Slices, runThrough } from "./slices.ts";
 import { nameToken } from "./tokens.ts";
 import type { Detail, Entry, Span } from "./tree.ts";
 import { type EntryKind, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, nearestWord } from "./words.ts";
@@ -38,8 +39,16 @@ interface Open {
   readonly stray: Draft[];
 }
 
+/** So many lines a slice. */
+export const someLines = 50;
+
 /** The entries of one segment: lines from `from` up to `to`, of which only the first may be a head at column 0. */
 export function fileLines(lines: readonly string[], from: number, to: number): Filed {
+  return runThrough(filingLines(lines, from, to));
+}
+
+/** The same in slices of some lines; a segment of fewer is one. */
+export function* filingLines(lines: readonly string[], from: number, to: number): Slices<Filed> {
   const opened: Open[] = [];
   let current: Open | undefined;
   /** The entry that an entry keyword set in among its details has cut short. */
@@ -65,6 +74,7 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
   };
 
   for (let i = from; i < to; i++) {
+    if (i > from && (i - from) % someLines === 0) yield;
     const text = lines[i] as string;
     const read = readLine(text, current?.takes === "measure");
     if (read.form === "blank") continue;

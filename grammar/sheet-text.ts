@@ -1,7 +1,8 @@
 // A sheet as text and as entries, kept in step: an edit reads again the entry that it touches and leaves every other entry object as it was.
 // The text falls into segments at entry keywords in column 0; a segment's entries hang on its own lines and on nothing else.
 // Invariant: after any edit, entries and starts equal those of a fresh read; `textOf` gives back every byte.
-import { fileLines } from "./entries.ts";
+import { fileLines, filingLines, someLines } from "./entries.ts";
+import { type Slices, runThrough } from "./slices.ts";
 import type { Entry, SheetEntry } from "./tree.ts";
 import { entryWords } from "./words.ts";
 
@@ -27,10 +28,15 @@ export interface SheetChange {
 }
 
 export function readSheet(text: string): SheetText {
+  return runThrough(readingSheet(text));
+}
+
+/** The same in slices of some lines. */
+export function* readingSheet(text: string): Slices<SheetText> {
   const { lines, breaks } = split(text);
   const entries: Entry[] = [];
   const starts: number[] = [];
-  fileRegion(lines, 0, lines.length, entries, starts);
+  yield* filingRegion(lines, 0, lines.length, entries, starts);
   return sheet(entries, starts, lines, breaks);
 }
 
@@ -51,6 +57,11 @@ export function sheetEntryOf(text: string): SheetEntry | undefined {
 
 /** Positions outside the text are taken as the nearest inside. */
 export function editSheet(before: SheetText, change: SheetChange): SheetText {
+  return runThrough(editingSheet(before, change));
+}
+
+/** The same in slices of some lines. */
+export function* editingSheet(before: SheetText, change: SheetChange): Slices<SheetText> {
   const start = inside(before, change.startLine, change.startColumn);
   const end = later(start, inside(before, change.endLine, change.endColumn));
   // A lone CR before the edit may become half of a CRLF, so its line is split again with the rest.
@@ -80,7 +91,7 @@ export function editSheet(before: SheetText, change: SheetChange): SheetText {
   const keepFrom = firstAtOrBehind(before.starts, oldTo);
   const entries: Entry[] = [];
   const starts: number[] = [];
-  fileRegion(lines, from, to, entries, starts);
+  yield* filingRegion(lines, from, to, entries, starts);
   const shift = to - oldTo;
   const moved = shift === 0 ? before.starts : before.starts.map((it, i) => (i < keepFrom ? it : it + shift));
   return sheet(spliced(before.entries, keepTo, keepFrom, entries), spliced(moved, keepTo, keepFrom, starts), lines, breaks);
@@ -167,14 +178,18 @@ function text(sheet: SheetText, from: number, to: number): string {
 }
 
 /** Files lines that begin at a segment's head, or at the text's beginning, and end before one. */
-function fileRegion(lines: readonly string[], from: number, to: number, entries: Entry[], starts: number[]): void {
+function* filingRegion(lines: readonly string[], from: number, to: number, entries: Entry[], starts: number[]): Slices<void> {
   let begin = from;
+  let sliced = from;
   for (let i = from + 1; i <= to; i++) {
     if (i < to && !isBoundary(lines[i] as string)) continue;
-    const filed = fileLines(lines, begin, i);
+    const filed = yield* filingLines(lines, begin, i);
     for (const it of filed.entries) entries.push(it);
     for (const it of filed.starts) starts.push(begin + it);
     begin = i;
+    if (i - sliced < someLines) continue;
+    sliced = i;
+    yield;
   }
 }
 

@@ -23,12 +23,12 @@ import type { SymbolFound } from "./features/symbols.ts";
 import { type Renamed, renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
 import { type Job, buildJob } from "./model/job.ts";
-import type { Slices } from "./model/slices.ts";
+import type { Slices } from "../grammar/slices.ts";
 import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
-import { type Checked, type Diagnostic, checkFile, checking, meanwhile } from "./rules/check.ts";
+import { type Checked, type Diagnostic, checkFile, checking, meanwhile, ofLines } from "./rules/check.ts";
 import type { RulePage } from "./rules/rule.ts";
 
 export type { NameAt } from "./features/at.ts";
@@ -51,7 +51,7 @@ export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
 export { type FileAnswer, type Files, type PhotoAnswer, type PriceAnswer, type PriceFile, headAt } from "./model/files.ts";
-export type { Slices } from "./model/slices.ts";
+export type { Slices } from "../grammar/slices.ts";
 export { reports } from "./reports/all.ts";
 export { type CheckJson, checkJson } from "./reports/check/json.ts";
 export type { CheckedSheets } from "./reports/check/sarif.ts";
@@ -72,6 +72,8 @@ export interface Service {
   check(path: string): readonly Diagnostic[];
   /** The same in slices, for a door that has others to serve meanwhile. */
   checking(path: string): Slices<Checked | undefined>;
+  /** What a text says line by line: before its check, which takes it up, or where it is too long for one. `before`: the same of an earlier text. */
+  ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked>;
   /** What can be said of a text that is not checked yet, by an earlier check. */
   meanwhile(path: string, before: Checked | undefined): Checked | undefined;
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
@@ -137,6 +139,7 @@ export function open(files: Files): Service {
     files,
     check: (path) => checkFile(files, path),
     checking: (path) => checking(files, path),
+    ofLines,
     meanwhile: (path, before) => meanwhile(files, path, before),
     async hover(path, line, column) {
       const { hoverAt } = await import("./features/hover.ts");

@@ -11,12 +11,17 @@ const begin = Number(process.env.SPLITPIN_SAMPLE) || sampleSeed;
 /** For the name of a test that goes through a sample. */
 export const sampleName = isFull ? "all of them" : `a sample, ${process.env.SPLITPIN_SAMPLE === undefined ? "SPLITPIN_SEED" : "SPLITPIN_SAMPLE"}=${begin}`;
 
-/** Of a list every `nth` or fewer, evenly: on a push half as many, between two changes a third; at least one of it. */
+/** Of a list every `nth` or fewer, evenly: on a push a third as many, between two changes a seventh; at least one of it. Odd, for what stands in pairs. */
 export function sampled<T>(list: readonly T[], nth: number): readonly T[] {
   if (isFull) return list;
-  const apart = nth * (isRun ? 2 : 3);
+  const apart = nth * (isRun ? 3 : 7);
   const some = list.filter((_, i) => (i + begin) % apart === 0);
   return some.length > 0 ? some : list.slice(begin % Math.max(1, list.length)).slice(0, 1);
+}
+
+/** Of a list of what is tried on each push, every `nth` between two changes, evenly. Where several lists of few are thinned, each `at` another place. */
+export function thinned<T>(list: readonly T[], nth: number, at = 0): readonly T[] {
+  return isRun ? list : list.filter((_, i) => (i + begin + at) % nth === 0);
 }
 
 /** How often something is tried. */

@@ -39,7 +39,7 @@ export const judgedWords = [
     shape: names("names"),
     under: ["limit", "check"],
     syntax: "of NAME…",
-    says: "What a reading past the limit of wear condemns.",
+    says: "What it is of. A reading past the limit of wear condemns it; what something sets is set again.",
     example: "of crankshaft",
   },
   {

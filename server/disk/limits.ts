@@ -1,5 +1,5 @@
 // How large a sheet may be to be read: one that is typed by hand, over years, is smaller by far.
-import { mostLines } from "../model/largest.ts";
+import { mostLines, mostLinesLookedAt } from "../model/largest.ts";
 
 /** In bytes. */
 export const largestSheet = 5 * 1024 * 1024;
@@ -13,6 +13,11 @@ export function whyTooLarge(bytes: number): string | undefined {
 /** The same of so many lines. */
 export function whyTooLong(lines: number): string | undefined {
   return lines <= mostLines ? undefined : `has ${lines} lines; more than ${mostLines} are not read: split it, and let one sheet use the other`;
+}
+
+/** Whether how its lines are written can be looked at, though it may be too long to be worked with. */
+export function canBeLookedAt(lines: number): boolean {
+  return lines <= mostLinesLookedAt;
 }
 
 /** Ends as the reader of sheets counts them: CRLF, LF or CR. */

@@ -1,6 +1,6 @@
 // Everything that the sheets of a workspace declare or tell, by name: what an editor's search over all files goes through.
 import type { Files } from "../model/files.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import { type OutlineItem, outlineOf } from "./outline.ts";
 
 export interface SymbolFound {

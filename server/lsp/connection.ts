@@ -38,6 +38,8 @@ const notifications = {
 } as const;
 
 export type Connection = Pick<WholeConnection, keyof typeof requests | keyof typeof notifications | "sendDiagnostics" | "listen"> & {
+  /** A request about a sheet waits for what this gives, where it gives something: the sheet may not be read yet. */
+  holdRequests(until: (uri: string) => Promise<void> | undefined): void;
   /** A request that has a row of its own. */
   onRow(method: string, handler: (params: never) => unknown): void;
   /** The files of a workspace that is on no disk, as an editor in a browser gives them. */
@@ -74,11 +76,19 @@ export function createConnection(reader: MessageReader, writer: MessageWriter, e
   line.onNotification("exit", end);
   line.onClose(end);
 
+  let heldUntil: (uri: string) => Promise<void> | undefined = () => undefined;
+  const held = (params: unknown) => {
+    const uri = (params as { readonly textDocument?: { readonly uri?: unknown } } | null | undefined)?.textDocument?.uri;
+    return typeof uri === "string" ? heldUntil(uri) : undefined;
+  };
+
   const handlers: Record<string, unknown> = {};
   for (const [name, method] of Object.entries(requests)) {
     handlers[name] = (handler: (params: unknown, cancelled: unknown) => unknown) =>
       line.onRequest(method, async (params, cancelled) => {
         if (method === "initialize") ends.watch((params as InitializeParams).processId, end);
+        const wait = held(params);
+        if (wait !== undefined) await wait;
         // The protocol knows no undefined.
         return (await handler(params, cancelled)) ?? null;
       });
@@ -86,7 +96,15 @@ export function createConnection(reader: MessageReader, writer: MessageWriter, e
   for (const [name, method] of Object.entries(notifications)) handlers[name] = (handler: (params: unknown) => void) => line.onNotification(method, handler);
   return {
     ...(handlers as unknown as Pick<Connection, keyof typeof requests | keyof typeof notifications>),
-    onRow: (method, handler) => void line.onRequest(method, async (params: unknown) => (await handler(params as never)) ?? null),
+    holdRequests(until) {
+      heldUntil = until;
+    },
+    onRow: (method, handler) =>
+      void line.onRequest(method, async (params: unknown) => {
+        const wait = held(params);
+        if (wait !== undefined) await wait;
+        return (await handler(params as never)) ?? null;
+      }),
     onFiles: (handler) => void line.onNotification("splitpin/files", handler),
     onDidChangeConfiguration: (handler) => void line.onNotification("workspace/didChangeConfiguration", handler),
     refresh: (method) => void line.sendRequest(method).catch(() => undefined),

@@ -1,39 +1,81 @@
 // The sheets that are open in the editor, each kept as it was read: an edit reads again the entry that it touches and no other.
-// Invariant: what is too large for a sheet on the disk is too large here: its text is kept up with the editor's, and not read.
+// A long text is read in slices: whoever asks for its sheet before they are through has the rest of it read at once.
+// Invariant: what is too large for a sheet on the disk is too large here: nobody gets its sheet, though how its lines are written may be looked at.
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver";
-import { type SheetText, editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
-import { linesIn, whyTooLarge, whyTooLong } from "../disk/limits.ts";
+import { type SheetChange, type SheetText, editingSheet, readingSheet, textOf } from "../../grammar/sheet-text.ts";
+import type { Slices } from "../../grammar/slices.ts";
+import { canBeLookedAt, linesIn, whyTooLarge, whyTooLong } from "../disk/limits.ts";
 import type { Connection } from "./connection.ts";
+import { type Reading, readingOf } from "./reading.ts";
 
 export interface OpenSheet {
   readonly uri: string;
   readonly version: number;
   /** Undefined where it is too large. */
   readonly sheet: SheetText | undefined;
-  /** Why it is not read, in words that follow its name. */
-  readonly why?: string;
+  /** Why it is too large, in words that follow its name. */
+  readonly why: string | undefined;
+  /** What is too large to be worked with, and not to have its lines looked at. */
+  readonly lines: SheetText | undefined;
+  /** Reads for as long as it is told to go on, a slice at least; whether all is read, or nothing ever will be. */
+  readOn(goesOn: () => boolean): boolean;
 }
 
 export interface OpenSheets {
   get(uri: string): OpenSheet | undefined;
   keys(): readonly string[];
+  /** Settled once the newest text of a sheet is read, or the sheet is closed; undefined where there is nothing to wait for. */
+  whenRead(uri: string): Promise<void> | undefined;
   /** Opened, or changed. */
   onChanged(listener: (sheet: OpenSheet) => void): void;
   onClosed(listener: (sheet: OpenSheet) => void): void;
 }
 
-/** What is held of a text: read, or too large to be. */
-type Held = { readonly sheet: SheetText; readonly bytesAtMost: number } | { readonly sheet: undefined; readonly text: string; readonly why: string };
+/** What is held of a text: on its way to be read, or too large to be. */
+type Held =
+  | { readonly reading: Reading; readonly bytesAtMost: number; readonly linesAtMost: number }
+  | { readonly reading: undefined; readonly text: string; readonly why: string };
 
 export function openSheetsOf(connection: Connection): OpenSheets {
   const sheets = new Map<string, OpenSheet & { readonly held: Held }>();
+  const waiting = new Map<string, (() => void)[]>();
   let changed: (sheet: OpenSheet) => void = () => {};
   let closed: (sheet: OpenSheet) => void = () => {};
-  const put = (uri: string, version: number, held: Held) => {
-    const open = { uri, version, sheet: held.sheet, ...(held.sheet === undefined ? { why: held.why } : {}), held };
+
+  function put(uri: string, version: number, held: Held): void {
+    const open: OpenSheet & { readonly held: Held } = {
+      uri,
+      version,
+      held,
+      get sheet() {
+        return open.why === undefined ? held.reading?.sheet() : undefined;
+      },
+      get why() {
+        return held.reading === undefined ? held.why : whyTooLong(held.reading.sheet().lineCount);
+      },
+      get lines() {
+        return open.why === undefined ? undefined : held.reading?.sheet();
+      },
+      readOn(goesOn: () => boolean) {
+        let wait = false;
+        try {
+          wait = held.reading?.readOn(goesOn) === false;
+        } finally {
+          // Whoever waits for a text that can't be read is told so by what he asks.
+          if (!wait && sheets.get(uri) === open) settle(uri);
+        }
+        return !wait;
+      },
+    };
     sheets.set(uri, open);
     changed(open);
-  };
+  }
+
+  function settle(uri: string): void {
+    for (const it of waiting.get(uri) ?? []) it();
+    waiting.delete(uri);
+  }
+
   connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => put(uri, version, holding(text)));
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     const open = sheets.get(uri);
@@ -43,11 +85,17 @@ export function openSheetsOf(connection: Connection): OpenSheets {
     const open = sheets.get(uri);
     if (open === undefined) return;
     sheets.delete(uri);
+    settle(uri);
     closed(open);
   });
   return {
     get: (uri) => sheets.get(uri),
     keys: () => [...sheets.keys()],
+    whenRead(uri) {
+      const reading = sheets.get(uri)?.held.reading;
+      if (reading === undefined || reading.isRead()) return undefined;
+      return new Promise((resolve) => waiting.set(uri, [...(waiting.get(uri) ?? []), resolve]));
+    },
     onChanged(listener) {
       changed = listener;
     },
@@ -59,21 +107,36 @@ export function openSheetsOf(connection: Connection): OpenSheets {
 
 function holding(text: string): Held {
   const bytes = Buffer.byteLength(text);
-  const why = whyTooLarge(bytes) ?? whyTooLong(linesIn(text));
-  return why === undefined ? { sheet: readSheet(text), bytesAtMost: bytes } : { sheet: undefined, text, why };
+  const lines = linesIn(text);
+  const why = whyTooLarge(bytes) ?? (canBeLookedAt(lines) ? undefined : whyTooLong(lines));
+  return why === undefined ? { reading: begun(readingSheet(text)), bytesAtMost: bytes, linesAtMost: lines } : { reading: undefined, text, why };
 }
 
 /** Editors may name a place behind a line's end, or the line behind the last: the sheet takes the nearest that there is. */
 function edited(held: Held, change: TextDocumentContentChangeEvent): Held {
   if (!("range" in change)) return holding(change.text);
-  if (held.sheet === undefined) return holding(spliced(held.text, change));
+  if (held.reading === undefined) return holding(spliced(held.text, change));
   const { start, end } = change.range;
   // What an edit takes away is not counted: where the sum is too large all of it is counted anew.
   const bytesAtMost = held.bytesAtMost + Buffer.byteLength(change.text);
-  if ((whyTooLarge(bytesAtMost) ?? whyTooLong(held.sheet.lineCount + linesIn(change.text) - 1)) !== undefined)
-    return holding(spliced(textOf(held.sheet), change));
-  const sheet = editSheet(held.sheet, { startLine: start.line, startColumn: start.character, endLine: end.line, endColumn: end.character, text: change.text });
-  return { sheet, bytesAtMost };
+  const linesAtMost = (held.reading.isRead() ? held.reading.sheet().lineCount : held.linesAtMost) + linesIn(change.text) - 1;
+  if (whyTooLarge(bytesAtMost) !== undefined || !canBeLookedAt(linesAtMost)) return holding(spliced(textOf(held.reading.sheet()), change));
+  const by = { startLine: start.line, startColumn: start.character, endLine: end.line, endColumn: end.character, text: change.text };
+  return { reading: begun(editing(held.reading, by)), bytesAtMost, linesAtMost };
+}
+
+function* editing(before: Reading, change: SheetChange): Slices<SheetText> {
+  return yield* editingSheet(yield* before.rest(), change);
+}
+
+/** So many slices are read at once: nearly every sheet is read by then, and nearly every edit. */
+const atOnce = 10;
+
+function begun(slices: Slices<SheetText>): Reading {
+  const reading = readingOf(slices);
+  let left = atOnce;
+  reading.readOn(() => --left > 0);
+  return reading;
 }
 
 /** The text with a change made in it, without the text being read as a sheet. */

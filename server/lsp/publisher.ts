@@ -1,11 +1,12 @@
 // Sends what is wrong with the open sheets: the sheet that was typed in first, then those that may use it.
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
-// the newest text is told, what was told last stands, moved with its lines. A check runs in slices, lets what comes in go first, and is given up for a newer text.
+// the newest text is told, what was told last stands, moved with its lines, and a list that is only the beginning says that it is. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
 import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService } from "../service.ts";
+import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
-import { diagnosticsToSend } from "./to-protocol.ts";
+import { diagnosticsToSend, toDiagnostic } from "./to-protocol.ts";
 import type { Workspace, Workspaces } from "./workspaces.ts";
 
 export interface Publisher {
@@ -29,6 +30,8 @@ interface Published {
   stands: Checked | undefined;
   /** Whether its text has been checked once: before that there is nothing to stand. */
   told: boolean;
+  /** Whether what stands comes from a check of all of it: else there is nothing of the job to stand until the next is through. */
+  whole: boolean;
   /** Its check waits for its turn, or for its writer to pause. */
   due: "now" | "pause" | undefined;
   running: Slices<Checked | undefined> | undefined;
@@ -75,7 +78,8 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       const next = first((it) => it.due === "now") ?? first((it) => it.running !== undefined);
       if (next === undefined) return;
       advance(next);
-      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) schedule();
+      // Not in the next turn of the platform but in the one behind it: what has come in meanwhile is answered before this goes on.
+      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) setImmediate(schedule);
     });
   }
 
@@ -106,7 +110,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     let it = sheets.get(uri);
     // Of a sheet that belongs to another folder now nothing stands.
     if (it?.path !== path) {
-      it = { path, asked: new Set(), stands: undefined, told: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
+      it = { path, asked: new Set(), stands: undefined, told: false, whole: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
       sheets.set(uri, it);
     }
     it.running = undefined;
@@ -118,21 +122,38 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     const it = sheets.get(uri);
     if (it === undefined) return;
     if (it.due !== "now") return run(uri, it, turnOfMany);
-    const why = open.get(uri)?.why;
-    if (why !== undefined) return tell(uri, it, notRead(it.path, why));
+    if (!isRead(uri, it)) return;
+    const { why, lines } = open.get(uri) ?? {};
+    if (why !== undefined && lines === undefined) return tell(uri, it, notRead(it.path, why));
     const { workspace } = workspaces.locate(uri);
+    if (why !== undefined && lines !== undefined) {
+      it.due = undefined;
+      it.running = tooLong(workspace.service, it, why, lines);
+      return run(uri, it, turnOfMany);
+    }
     const short = linesOf(it, workspace.service.files) <= manyLines;
-    if (!it.told || short) {
+    if (!it.whole || short) {
       start(uri, it);
+      if (!short && it.running !== undefined) it.running = beginningWith(uri, it, it.running);
       run(uri, it, short ? firstTurn : turnOfMany);
-      // Of a text that was never checked nothing stands, and a list that is not the whole one might be taken for it.
-      if (it.running === undefined || !it.told) return;
+      // Of a text that was never checked whole nothing stands, and a list that is not the whole one might be taken for it.
+      if (it.running === undefined || !it.whole) return;
     } else {
       it.due = "pause";
       wait();
     }
     stand(uri, it);
     publish(uri, it);
+  }
+
+  /** Reads on in its text, where that is not read; false where more is left, or can't be read. */
+  function isRead(uri: string, it: Published): boolean {
+    let read = false;
+    guarded(uri, it, () => {
+      const until = now() + turnOfMany;
+      read = open.get(uri)?.readOn(() => now() < until) ?? true;
+    });
+    return read;
   }
 
   /** What can be said of the newest text before it is checked. */
@@ -150,6 +171,18 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     it.running = noting(workspace, it.asked).checking(path);
   }
 
+  /** A check of a long text that nothing was told of: what its entries say by themselves is told before it. */
+  function* beginningWith(uri: string, it: Published, check: Slices<Checked | undefined>): Slices<Checked | undefined> {
+    const { workspace, path } = workspaces.locate(uri);
+    const sheet = workspace.service.files.read(path);
+    if (typeof sheet !== "string") {
+      it.stands = yield* workspace.service.ofLines(path, sheet);
+      publish(uri, it, underWay(path));
+      yield;
+    }
+    return yield* check;
+  }
+
   /** Runs a check for so many milliseconds, and tells what it found if it is done. */
   function run(uri: string, it: Published, milliseconds: number): void {
     guarded(uri, it, () => {
@@ -160,6 +193,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         it.running = undefined;
         it.stands = step.value;
         it.told = true;
+        it.whole = it.stands?.list[0]?.rule !== notReadRule;
         publish(uri, it);
         tellSoon();
         return;
@@ -184,13 +218,16 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     it.running = undefined;
     it.due = undefined;
     it.told = true;
+    it.whole = false;
     it.stands = { path: it.path, list: [only], ofJob: [], own: [], texts: new Map(), story: undefined };
     publish(uri, it);
   }
 
-  function publish(uri: string, it: Published): void {
+  /** `first` stands before the list, however long that is. */
+  function publish(uri: string, it: Published, first?: Diagnostic): void {
     const { workspace } = workspaces.locate(uri);
     const diagnostics = diagnosticsToSend(it.stands?.list ?? [], workspace.uriOf, it.shapes);
+    if (first !== undefined) diagnostics.unshift(toDiagnostic(first, workspace.uriOf));
     if (it.sent !== undefined && isSameList(it.sent, diagnostics)) return;
     it.sent = diagnostics;
     void connection.sendDiagnostics({ uri, version: (open.get(uri) as OpenSheet).version, diagnostics });
@@ -245,6 +282,14 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   };
 }
 
+/** Of a sheet that is too long to be checked, how its lines are written. */
+function* tooLong(service: Service, { path, stands }: Published, why: string, sheet: SheetText): Slices<Checked> {
+  // What is told of a sheet that can't be read has no texts.
+  const said = yield* service.ofLines(path, sheet, stands?.texts.has(path) === true ? stands : undefined);
+  const first = ofSheet(path, notReadRule, `This sheet ${why}. Only how its lines are written is looked at, and nothing of the job.`);
+  return { ...said, list: [first, ...said.list] };
+}
+
 /** Milliseconds of a clock that nobody sets. `performance` has the same, and loads a part of Node that nothing else here needs. */
 function now(): number {
   const [seconds, nanoseconds] = process.hrtime();
@@ -266,12 +311,20 @@ function failed(file: string): Diagnostic {
 }
 
 function notRead(file: string, why: string): Diagnostic {
-  return ofSheet(file, "sheet-not-read", `This sheet ${why}. Nothing on it is checked.`);
+  return ofSheet(file, notReadRule, `This sheet ${why}. Nothing on it is checked.`);
+}
+
+/** Nobody takes a list with this in it for all that is wrong. */
+function underWay(file: string): Diagnostic {
+  const message = "This sheet is long, and still being checked: here is what its lines say by themselves; what is wrong with the job follows in a moment.";
+  return { ...ofSheet(file, "check-under-way", message), severity: "information" };
 }
 
 function ofSheet(file: string, rule: string, message: string): Diagnostic {
   return { file, line: 0, from: 0, to: 0, severity: "error", rule, message, related: [], fixes: [] };
 }
+
+const notReadRule = "sheet-not-read";
 
 /** Stands for all sheets of the workspace, which a released sheet asks about. */
 const everySheet = "*";

@@ -22,6 +22,7 @@ const inRanges = 2;
 export function serve(version: string, connection: Connection): void {
   const workspaces = createWorkspaces();
   const documents = openSheetsOf(connection);
+  connection.holdRequests((uri) => documents.whenRead(uri));
   const publisher = createPublisher(connection, workspaces, documents);
   let client: InitializeParams["capabilities"] = {};
   let settings: Settings = settingsFrom(undefined);

@@ -8,7 +8,7 @@ import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./mea
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
 import { type ThingReference, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
-import { type Slices, runThrough } from "./slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 

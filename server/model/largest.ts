@@ -3,6 +3,9 @@
 /** Of a sheet. A job of years has some thousand. */
 export const mostLines = 12_000;
 
+/** Of a sheet that is open in an editor: beyond what can be worked with, how its lines are written is still looked at while it is split. */
+export const mostLinesLookedAt = 120_000;
+
 /** Of all the sheets of a job together. */
 export const mostLinesInAll = 15_000;
 

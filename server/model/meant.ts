@@ -6,7 +6,7 @@ import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job.ts";
 import { nearestIn, nearestNames } from "./near.ts";
-import { type Slices, someAtOnce } from "./slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
 /** The declared names nearest to each undeclared one, of the kinds that may stand where it stands; at most three where none is nearest. */

@@ -1,6 +1,6 @@
 // What follows from an object alone is worked out once, and kept for as long as the object is.
 // Invariant: an answer hangs on nothing but its object, which doesn't change.
-import { type Slices, runThrough } from "./slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 /** Worked out when it is first asked for, and once. */
 export function once<V extends object | undefined>(make: () => V): () => V {

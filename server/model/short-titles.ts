@@ -2,7 +2,7 @@
 // Invariant: two things of a job are never called by the same words, whatever their titles.
 import { countAhead } from "./halving.ts";
 import { memo } from "./memo.ts";
-import type { Slices } from "./slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Thing } from "./things.ts";
 
 /** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */

@@ -248,7 +248,7 @@ function writtenOrder(story: Story, visits: readonly Visit[], wait: (later: Visi
       for (const step of detail.steps) {
         for (const first of byName.get(step.text) ?? []) {
           if (elsewhere(story, visit, first)) continue;
-          wait(visit, first, `it says so: after ${step.text}`, where(visit.file, visit.entry, detail.row, step.at), true);
+          wait(visit, first, "it says so", where(visit.file, visit.entry, detail.row, step.at), true);
         }
       }
     }

@@ -1,7 +1,7 @@
 // What no planned step settles: what is still off, slack or drained when all that is planned is done, and gauges that fall due before the step that uses them.
 // Invariant: facts of the walk and its forecast; a place whose count can't be told is left out.
-import type { Gauge } from "../model/things.ts";
-import type { Where } from "../model/where.ts";
+import type { Gauge, Limit } from "../model/things.ts";
+import { type Where, where } from "../model/where.ts";
 import { addMonths } from "../quantities/days.ts";
 import { findingsOf } from "../story/decisions.ts";
 import type { Cell, Story, Visit } from "../story/story.ts";
@@ -35,12 +35,14 @@ function atEnd<C extends Cell>(cell: C): C["now"] | undefined {
   return (cell.history as readonly { readonly after: C["now"] }[]).at(-1)?.after;
 }
 
-/** A gauge that a planned step tightens with, and the last day on which its check holds. */
+/** A gauge that a planned step tightens with, or that a reading behind it waits for, and the last day on which its check holds. */
 export interface GaugeUse {
   readonly gauge: Gauge;
   /** ISO 8601. */
   readonly due: string;
   readonly visit: Visit;
+  /** What is to be read with it; undefined where the step itself takes it. */
+  readonly limit?: Limit;
   readonly where: Where;
 }
 
@@ -48,12 +50,28 @@ export interface GaugeUse {
 export function gaugesUsed(story: Story): GaugeUse[] {
   const out = new Map<string, GaugeUse & { readonly seq: number }>();
   for (const cell of story.fasteners) {
-    for (const { phase, visit, gauge, action, seq, where } of cell.history) {
+    for (const { phase, visit, gauge, action, seq, where: from } of cell.history) {
       if (phase !== "planned" || visit === undefined || gauge?.checked === undefined || gauge.everyMonths === undefined || action?.by === undefined) continue;
       const due = addMonths(gauge.checked, gauge.everyMonths);
       const key = `${gauge.name} ${visit.number}`;
-      if (due !== undefined && !out.has(key)) out.set(key, { gauge, due, visit, where: { ...where, at: action.by.at }, seq });
+      if (due !== undefined && !out.has(key)) out.set(key, { gauge, due, visit, where: { ...from, at: action.by.at }, seq });
     }
   }
-  return [...out.values()].sort((a, b) => a.seq - b.seq);
+  return [...[...out.values()].sort((a, b) => a.seq - b.seq), ...waitingReadings(story)];
+}
+
+/** A reading that has no figure yet and names its gauge is taken when the planned step above it is done; with none above, before the first. */
+function waitingReadings(story: Story): GaugeUse[] {
+  const { path, sheet } = story.job.own;
+  const planned = story.visits.filter((it) => it.phase === "planned" && it.file === path);
+  const places = new Map<unknown, number>(sheet.entries.map((entry, i) => [entry, i]));
+  return sheet.entries.flatMap((entry, i): GaugeUse[] => {
+    if (entry.kind !== "measure" || entry.fault !== undefined || entry.by === undefined || entry.details.some((it) => it.kind === "reading")) return [];
+    const gauge = story.job.things.get(entry.by.text);
+    const limit = story.job.things.get(entry.limit?.text ?? "");
+    const visit = planned.findLast((it) => (places.get(it.entry) ?? 0) < i) ?? planned[0];
+    if (gauge?.kind !== "gauge" || limit?.kind !== "limit" || visit === undefined || gauge.checked === undefined || gauge.everyMonths === undefined) return [];
+    const due = addMonths(gauge.checked, gauge.everyMonths);
+    return due === undefined ? [] : [{ gauge, due, visit, limit, where: where(path, entry, 0, entry.by.at) }];
+  });
 }

@@ -6,7 +6,7 @@ import type { Files } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
@@ -67,6 +67,15 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
 }
 
 /**
+ * What the entries of a text say by themselves, and nothing of the job: before it is checked, which then has no more to ask of them, or where it is too long to be. `before`: the same of
+ * an earlier text.
+ */
+export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
+  const own = before === undefined ? yield* ofOwnEntries(path, sheet) : ownOf(path, sheet, before);
+  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
+}
+
+/**
  * What can be said of a file before it is checked anew: what each entry's own rules say now, and of the check `before` what still stands, moved with
  * its lines. `ofJob` and `texts` are for the next edit.
  */
@@ -95,6 +104,8 @@ export interface Open extends Diagnostic {
   readonly reads: readonly Read[];
   /** What is oiled or greased to close it. */
   readonly greases: readonly Read[];
+  /** What stays of it for a person once all that is planned is done; undefined where a step settles it. */
+  readonly leaves: string | undefined;
 }
 
 /** What was said, and accepted or owned up to. */
@@ -128,7 +139,14 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
-      open.map((it) => ({ ...placed(it.said), safety: it.safety, group: it.group, reads: it.said.report.reads ?? [], greases: it.said.report.greases ?? [] })),
+      open.map((it) => ({
+        ...placed(it.said),
+        safety: it.safety,
+        group: it.group,
+        reads: it.said.report.reads ?? [],
+        greases: it.said.report.greases ?? [],
+        leaves: it.said.report.leaves,
+      })),
       (it) => it,
     ),
     pardoned: sorted(

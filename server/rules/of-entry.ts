@@ -2,7 +2,7 @@
 // Invariant: what is remembered hangs on the entry and the name of its file alone.
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
-import { type Slices, runThrough, someAtOnce } from "../model/slices.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { entryRules, inOrder } from "./in-order.ts";
 import { pardonsIn } from "./pardons.ts";

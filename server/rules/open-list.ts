@@ -85,8 +85,13 @@ function plannedSteps(story: Story): Related[] {
     .filter((visit) => visit.phase === "planned" && !begun.has(visit.entry))
     .map((visit) => ({
       where: where(visit.file, visit.entry, 0, visit.entry.name?.at ?? visit.entry.keyword),
-      message: `The step \`${visit.entry.name?.text ?? "without a name"}\` is planned, not done.`,
+      message: `The step ${stepWords(visit.entry)} is planned, not done.`,
     }));
+}
+
+/** By its title, where it has one. */
+function stepWords({ title, name }: Story["visits"][number]["entry"]): string {
+  return title !== undefined ? `\u201c${title.value}\u201d` : name === undefined ? "without a name" : `\`${name.text}\``;
 }
 
 const opens: ReadonlySet<string> = new Set(["undo", "slacken", "let", "remove", "fit", "repair", "drain", "lost"]);

@@ -2,7 +2,7 @@
 // Invariant: a rule reads and reports; it changes nothing and knows no other rule.
 import type { Entry, Span } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
-import type { Slices } from "../model/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import type { Judged } from "../story/verdicts.ts";
@@ -53,6 +53,8 @@ export interface Report {
   readonly reads?: readonly Read[];
   /** Oil or grease on these closes it. */
   readonly greases?: readonly Read[];
+  /** What stays of it for a person, said of steps that are not done yet, and of its first related line: “New split pin: 4 to go in, and no more than 2 came.” */
+  readonly leaves?: string;
 }
 
 /** A name, and where. */

@@ -1,5 +1,5 @@
 // The readings that condemn a thing at a place: out past the limit of wear, or past what it may spread, be oval or taper.
-// Invariant: doubt condemns nothing, and a trial neither condemns nor clears.
+// Invariant: doubt condemns nothing, and a trial neither condemns nor clears. What something sets is set again, and condemns nothing.
 import { putInto } from "../model/grouped.ts";
 import type { Judged } from "./verdicts.ts";
 import type { Verdict } from "./verdict.ts";
@@ -37,7 +37,7 @@ function verdictsOf(judged: Judged): Map<string, Verdict[]> {
   if (byName !== undefined) return byName;
   byName = new Map();
   for (const it of judged.verdicts) {
-    if (it.stage === "trial" || ((it.band === "new" || it.band === "set") && it.outcome !== "in")) continue;
+    if (it.stage === "trial" || it.limit.setBy.length > 0 || ((it.band === "new" || it.band === "set") && it.outcome !== "in")) continue;
     for (const { text } of it.limit.of) {
       const list = byName.get(text);
       if (list === undefined) byName.set(text, [it]);

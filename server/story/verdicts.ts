@@ -4,7 +4,7 @@ import { memo } from "../model/memo.ts";
 import { putInto } from "../model/grouped.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry } from "../../grammar/tree.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";

@@ -9,7 +9,7 @@ import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, Rea
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { type Gauge, type Limit, linesOf } from "../model/things.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";

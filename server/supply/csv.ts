@@ -1,6 +1,6 @@
 // Reads comma-separated values (RFC 4180) row by row, each with the line that it stands on.
 // Invariant: a row that is written wrongly costs itself and nothing else. Reading goes on at the next line, so a quote that is never closed swallows no other row.
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 export interface CsvRow {
   /** Of its first line, from 1. */

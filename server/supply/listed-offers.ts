@@ -9,7 +9,7 @@ import { unlikeThread } from "./offered-thread.ts";
 import { type Offer, goesNowhereOn, meantBy, readingOffers, supplierNamed } from "./offers.ts";
 import type { Story } from "../story/story.ts";
 import { memoSliced } from "../model/memo.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 /** Every offer of an item, in the order written: those of the sheets, then those of the price lists. */
 export function offersFor(stories: readonly Story[]): (item: Item) => readonly Offer[] {

@@ -1,7 +1,7 @@
 // The parts and fasteners that a job needs new: decided so, missing, disturbed, worn past use, or the match of one of these.
 // Invariant: a question that is open keeps what it asks about out of the needs; a doubtful reading asks for nothing.
 import { isConceded } from "../story/conceded.ts";
-import { type Slices, someAtOnce } from "../model/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
 import { ratio } from "../quantities/exact.ts";

@@ -44,7 +44,7 @@ export function needsOfSetting(story: Story, pieces: Pick<Needs, "needed" | "wai
 
 /**
  * How much thicker or thinner than the one that is in would serve, from the reading: what the washer takes up goes off a float, one for one (arithmetic of a stack).
- * Of anything but a float or a clearance in a length that is not known, and only another size is asked for.
+ * Of anything but a float or a clearance along the stack, in a length, that is not known, and only another size is asked for.
  */
 function sizeWords({ limit }: Reading, spot: Spot, band: Band): string {
   const figure = spot.figures[0];
@@ -59,8 +59,8 @@ function sizeWords({ limit }: Reading, spot: Spot, band: Band): string {
   return `${by}${tooMuch ? "thicker" : "thinner"} than the one that it was read with`;
 }
 
-/** What grows smaller by the thickness that is put in. */
-const takenUp = /float|clearance|\bplay\b|\bgap\b|backlash|end.?shake/i;
+/** What grows smaller by the thickness that is put in, one for one. A backlash, or the play at a rim, changes by the angles and the levers between. */
+const takenUp = /float|clearance|\bend.?play\b|\bgap\b|end.?shake/i;
 
 /** What a part is called that is had in several sizes for setting something. */
 const comesInSizes = /selective|shim|spacer|distance (piece|ring|tube)|thrust washer/i;

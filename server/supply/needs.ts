@@ -12,7 +12,7 @@ import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
 import { memoSliced } from "../model/memo.ts";
-import type { Slices } from "../model/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.

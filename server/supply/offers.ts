@@ -1,6 +1,6 @@
 // What suppliers offer, what a purchase from an offer comes to, and which offer is taken.
 // Invariant: exact, and nothing guessed: a price of which it is not said whether it is each or a pack gives no total.
-import { type Slices, runThrough, someAtOnce } from "../model/slices.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Money as WrittenMoney, OfferEntry, ThreadDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo, memoSliced } from "../model/memo.ts";

@@ -5,7 +5,7 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import { lockingPhrases } from "../../grammar/words.ts";
 import type { PriceFile } from "../model/files.ts";
 import { putInto } from "../model/grouped.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import { type CsvRow, eachRow, rowAt } from "./csv.ts";
 import { lockingKey } from "./items.ts";
 import { type Column, type PriceFault, type PriceRow, columnsOf, headWanted, oneLine, readItem, readRow } from "./price-row.ts";

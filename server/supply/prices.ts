@@ -8,7 +8,7 @@ import { type PriceList, priceListReading } from "./price-list.ts";
 import { type Supplier, lineOf } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import { memoSliced } from "../model/memo.ts";
-import type { Slices } from "../model/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 
 export interface SupplierPrices {
   readonly supplier: Supplier;

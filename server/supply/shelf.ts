@@ -15,7 +15,7 @@ import { type OrderLine, linesOfOrder, saysThatItCame } from "./order-lines.ts";
 import { neededByThread, shared, threadOfSeller } from "./shelf-by-thread.ts";
 import type { Story } from "../story/story.ts";
 import { memoSliced } from "../model/memo.ts";
-import { type Slices, runThrough, someAtOnce } from "../model/slices.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 
 export interface Shelf {
   /** What is held of an item, in pieces or in the base unit of that dimension. */

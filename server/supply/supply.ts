@@ -22,7 +22,7 @@ import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
-import { type Slices, runThrough } from "../model/slices.ts";
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;

@@ -1,17 +1,26 @@
 // Sheets typed into the real editor as somebody would who knows what to write: each line to its end, then Enter. They come out as they are.
 // SPLITPIN_TYPE_ALL=1 types every sample; else one data sheet and the shortest job, and of a line that is like one before it in all but names, figures and texts
-// only its last word is typed, and the middle of a text or a comment, where nothing is offered, is put in at once: an editor takes as long over a letter as a hand.
+// only the last word is typed, and the middle of a text or a comment, where nothing is offered, is put in at once: an editor takes as long over a letter as a hand.
+// On a push one kind of line in three is typed letter by letter, where it first stands, and of all other lines the last two letters.
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { isFull, sampleName, sampled } from "../sampled.ts";
 import { type Workbench, openFile, root, startWorkbench } from "./workbench.ts";
 
 const all = readdirSync(join(root, "samples"), { recursive: true, encoding: "utf8" }).filter((it) => it.endsWith(".jobsheet"));
 const typesAll = process.env.SPLITPIN_TYPE_ALL === "1";
 const typed = typesAll ? all : ["drilling-machine/hallvik-data.jobsheet", "drilling-machine/drill-head.jobsheet"];
 
-describe("typed line by line with Enter", () => {
+const linesOf = (path: string) =>
+  readFileSync(join(root, "samples", path), "utf8")
+    .replace(/\n$/, "")
+    .split("\n");
+/** The lines that are typed letter by letter, by sheet and row: those of each kind that is tried where it first stands. */
+const letterByLetter = new Set(sampled([...firstOfEachKind().values()], 1).flat());
+
+describe(`typed line by line with Enter (of kinds of lines ${sampleName})`, () => {
   const folder = mkdtempSync(join(tmpdir(), "splitpin-typing-"));
   let bench: Workbench;
   beforeAll(async () => {
@@ -31,13 +40,10 @@ describe("typed line by line with Enter", () => {
       const { page } = bench;
       await openFile(page, name);
       await page.locator(".monaco-editor").first().click();
-      const lines = readFileSync(join(root, "samples", path), "utf8")
-        .replace(/\n$/, "")
-        .split("\n");
-      const shapes = new Set<string>();
+      const lines = linesOf(path);
       for (const [i, line] of lines.entries()) {
-        const last = typesAll || !shapes.has(shapeOf(line)) ? 0 : line.trimEnd().lastIndexOf(" ") + 1;
-        shapes.add(shapeOf(line));
+        const whole = typesAll || letterByLetter.has(`${path} ${i}`);
+        const last = whole ? 0 : isFull ? line.trimEnd().lastIndexOf(" ") + 1 : Math.max(0, line.trimEnd().length - 2);
         if (last > 0) await page.keyboard.insertText(line.slice(0, last));
         for (const [i, piece] of pieces(line.slice(last)).entries()) await (i % 2 === 0 ? page.keyboard.type(piece) : page.keyboard.insertText(piece));
         // The list that a letter asks for comes a moment later; Enter on a line's last letter is what once took from it.
@@ -56,6 +62,24 @@ describe("typed line by line with Enter", () => {
 /** A line in pieces, the middles of its texts and comments every other one. */
 function pieces(line: string): readonly string[] {
   return typesAll ? [line] : line.split(/((?<="[^"]{3})[^"]{3,}(?=[^"]{2}")|(?<=#.{3}).{3,}(?=..$))/);
+}
+
+/** By kind of line, where it stands first in each sheet that is typed. */
+function firstOfEachKind(): Map<string, string[]> {
+  const first = new Map<string, string[]>();
+  for (const path of typed) {
+    const here = new Set<string>();
+    for (const [i, line] of linesOf(path).entries()) {
+      const shape = shapeOf(line);
+      if (here.has(shape)) continue;
+      here.add(shape);
+      const places = first.get(shape) ?? [];
+      // On a push once for both sheets.
+      if (isFull || places.length === 0) places.push(`${path} ${i}`);
+      first.set(shape, places);
+    }
+  }
+  return first;
 }
 
 /** A line with its names, figures, texts and comments left out. */

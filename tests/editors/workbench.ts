@@ -6,7 +6,8 @@ import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Browser, type Locator, type Page, chromium } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
+import { launchChromium } from "../chromium.ts";
 
 export const root = fileURLToPath(new URL("../../", import.meta.url));
 const cache = join(root, ".cache/workbench");
@@ -95,18 +96,7 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   };
   try {
     await listening(port, child, () => log);
-    browser = await chromium.launch({
-      executablePath: "/usr/bin/chromium",
-      args: [
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-      ],
-    });
+    browser = await launchChromium();
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     page.setDefaultTimeout(60_000);
     page.setDefaultNavigationTimeout(120_000);

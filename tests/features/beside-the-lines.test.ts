@@ -17,7 +17,7 @@ import { standingOf } from "../../server/features/standing.ts";
 import { worstFirst } from "../../server/features/worst-first.ts";
 import { symbolsIn } from "../../server/features/symbols.ts";
 import { buildJob } from "../../server/model/job.ts";
-import { runThrough } from "../../server/model/slices.ts";
+import { runThrough } from "../../grammar/slices.ts";
 import { checking } from "../../server/rules/check.ts";
 
 const text = `sheet "Hub loose"

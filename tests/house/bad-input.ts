@@ -1,5 +1,5 @@
 // More than fifty kinds of bad input, each with what makes it bad. `speaks`: something must be said of it; else it is odd but right.
-import { isRun } from "../sampled.ts";
+import { isRun, times } from "../sampled.ts";
 
 export interface BadInput {
   readonly name: string;
@@ -13,6 +13,8 @@ export interface BadInput {
 const good =
   'sheet "Lathe"\n  machine "Old lathe"\npart chuck "Chuck"\n  held by key\nfastener key "Chuck key"\n  torque none\nstep strip "Strip"\n  undo key\n  remove chuck\n';
 const many = (count: number, line: (i: number) => string) => Array.from({ length: count }, (_, i) => line(i)).join("\n");
+
+const long = times({ plain: 5_000, run: 20_000, full: 20_000 });
 
 export const badInputs: readonly BadInput[] = [
   { name: "empty file", content: "", speaks: false },
@@ -33,9 +35,9 @@ export const badInputs: readonly BadInput[] = [
   { name: "line of 1 MB of words", content: `remove ${"wheel, ".repeat(150_000)}\n`, speaks: true },
   { name: "line of 1 MB of quotes", content: `${'"'.repeat(1024 * 1024)}\n`, speaks: true },
   { name: "line of 1 MB of digits", content: `measure a found\n  ${"1".repeat(1024 * 1024)} in\n`, speaks: true },
-  { name: "20,000 lines", content: many(20_000, (i) => (i % 2 === 0 ? `part p${i} "Part"` : "  qty 1")), speaks: false },
-  { name: "20,000 broken lines", content: many(20_000, (i) => `undoo nut-${i} ((`), speaks: true },
-  { name: "20,000 blank lines", content: "\n".repeat(20_000), speaks: false },
+  { name: `${long} lines`, content: many(long, (i) => (i % 2 === 0 ? `part p${i} "Part"` : "  qty 1")), speaks: false },
+  { name: `${long} broken lines`, content: many(long, (i) => `undoo nut-${i} ((`), speaks: true },
+  { name: `${long} blank lines`, content: "\n".repeat(long), speaks: false },
   // What grows faster than its length shows here; a hundred thousand are tried on each push.
   ...(isRun ? [{ name: "100,000 broken lines", content: many(100_000, (i) => `undoo nut-${i} ((`), speaks: true }] : []),
   { name: "CRLF", content: good.replaceAll("\n", "\r\n"), speaks: false },

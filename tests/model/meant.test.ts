@@ -14,6 +14,7 @@ import { readingsReport } from "../../server/reports/readings/readings.ts";
 import { shimReport } from "../../server/reports/shims/shims.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { isRun, thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const path = "job.jobsheet";
@@ -47,7 +48,7 @@ describe.each(["samples/bevel-drive/bevel-drive.jobsheet"])("%s", (name) => {
   test("with any one mention misspelt, everything comes to the same", () => {
     const wrong: string[] = [];
     let tried = 0;
-    for (const { line, from, to } of mentions) {
+    for (const { line, from, to } of thinned(mentions, 3)) {
       const lines = text.split("\n");
       const row = lines[line] as string;
       const written = `${row.slice(from, to)}x`;
@@ -58,7 +59,7 @@ describe.each(["samples/bevel-drive/bevel-drive.jobsheet"])("%s", (name) => {
       tried++;
       if (workedOut(slipped, folder) !== right) wrong.push(`${line + 1}: ${lines[line]}`);
     }
-    expect(tried).toBeGreaterThan(20);
+    expect(tried).toBeGreaterThan(isRun ? 20 : 6);
     expect(wrong).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 // A page in Chromium, with everything that it does noted: what it asked for, what the console said, whether something in it acted.
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { type Browser, type Page, chromium } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 
 export interface Opened {
   readonly page: Page;
@@ -39,20 +39,7 @@ const kindsOfElement = script("kinds-of-element.js");
 const hashed = script("hashed.js");
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 
-export function startBrowser(): Promise<Browser> {
-  return chromium.launch({
-    executablePath: "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
-}
+export { launchChromium as startBrowser } from "../chromium.ts";
 
 /** Opens a page as a file would be: under an address of its own, from which nothing else is to be had. */
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
@@ -129,7 +116,7 @@ async function listenedTo(page: Page, html: () => string): Promise<Omit<Opened, 
 
 /** The same page looked at otherwise: as when its reader makes the window narrow, or prints. */
 export async function lookAt(page: Page, look: Look): Promise<void> {
-  await page.setViewportSize({ width: look.width, height: 900 });
+  if (page.viewportSize()?.width !== look.width) await page.setViewportSize({ width: look.width, height: 900 });
   await page.emulateMedia({
     media: look.print === true ? "print" : "screen",
     colorScheme: look.dark === true ? "dark" : "light",
@@ -198,10 +185,10 @@ async function violations(page: Page, where: string, options: object): Promise<s
     .map((it) => `${it.id}: ${it.nodes[0]?.html.slice(0, 200)} ${it.nodes[0]?.failureSummary}`);
 }
 
-/** What is wrong with a page in any of its looks, by the name of the look; it stays as the last shows it. */
-export async function wrongIn({ page, asked, console, acted }: Opened): Promise<Readonly<Record<string, readonly string[]>>> {
+/** What is wrong with a page in any of these looks, by the name of the look; it stays as the last shows it. */
+export async function wrongIn({ page, asked, console, acted }: Opened, inLooks = looks): Promise<Readonly<Record<string, readonly string[]>>> {
   const wrong: Record<string, readonly string[]> = {};
-  for (const look of looks) {
+  for (const look of inLooks) {
     await lookAt(page, look);
     const faults = await misfits(page);
     if (look.judged !== undefined) faults.push(...(await hindrances(page, look.judged)));

@@ -19,6 +19,11 @@ export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((fold
 /** Every report, by its name on the command line. */
 export const reports: readonly string[] = all.map((it) => it.name);
 
+/** A report of the whole folder is the same from whichever of its sheets it is asked for: it is answered where another of them was asked. */
+export function isAnswered(report: string, path: string, asked: readonly string[]): boolean {
+  return all.find((it) => it.name === report)?.spans === "folder" && asked.some((it) => dirname(it) === dirname(path));
+}
+
 /** A report as the built program draws it, in this process, in the folder of the sheet; what the command ends with does not matter here. */
 export async function drawn(report: string, path: string, format: string): Promise<string> {
   const { code, out, err } = await splitpin(wordsFor(report, basename(path), format), join(root, dirname(path)));

@@ -1,14 +1,11 @@
-// The pages of all samples. How they are looked at is held here too.
+// The pages of all samples, and of the sheets that the tests are made with: whole jobs of road vehicles and machines. How they are looked at is held here too.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Opened, hindrances, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
 import { allDue, drawn, jobs, printed, reports } from "./jobs.ts";
 import { lookAtAll } from "./look-at-all.ts";
 
-await lookAtAll(
-  jobs.filter((it) => it.startsWith("samples/")),
-  "whole",
-);
+await lookAtAll(jobs, (path) => path.startsWith("samples/"));
 
 let browser: Browser;
 beforeAll(async () => {

@@ -5,6 +5,7 @@ import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
+import { sampleName, sampled } from "../sampled.ts";
 import { filesFrom, orderHtml, orderMarkdown } from "./sheets.ts";
 
 const root = new URL("../../samples/", import.meta.url);
@@ -61,10 +62,11 @@ test.each(samples)("$name: the sum of the rows is the goods of the suppliers, to
   }
 });
 
-test.each(samples)("$name: a sheet half typed gives an order, and every drawing draws it", ({ texts }) => {
+test.each(samples)(`$name: a sheet half typed gives an order, and every drawing draws it (${sampleName})`, ({ texts }) => {
   for (const job of jobsOf(texts)) {
     const text = texts[job] as string;
-    for (let end = 0; end < text.length; end += 97) {
+    const ends = Array.from({ length: Math.ceil(text.length / 97) }, (_, i) => i * 97);
+    for (const end of sampled(ends, 1)) {
       const report = partsOrder(filesFrom({ ...texts, [job]: text.slice(0, end) }), [job]);
       for (const draw of [orderTable, orderMarkdown, orderCsv, orderHtml, orderJson]) expect(draw(report).length).toBeGreaterThan(0);
     }

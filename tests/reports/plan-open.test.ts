@@ -1,5 +1,7 @@
 // What a plan says of what nobody has planned, of what nobody knows, and of gauges that run out: worked out by hand from each sheet.
 import { describe, expect, test } from "vitest";
+import { asPage } from "../../server/reports/draw/as-page.ts";
+import { planSections } from "../../server/reports/plan/sections.ts";
 import { comesWords, jobWords, makeWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
 import { planOfText } from "./plan-sheets.ts";
 
@@ -119,6 +121,16 @@ step cap-on "Cap on"
     expect(planOfText(sheet("2025-06-05")).gauges.map((it) => [it.gauge, it.due, it.step, it.day])).toEqual([
       ["wrench", "2026-06-05", "Cap on", "2026-06-11"],
     ]));
+  test("so is one that a reading behind that step is to be taken with, and that has no figure yet", () => {
+    const read = (figure: string) => `${sheet("2025-12-01")}gauge bore "Bore gauge"
+  checked 2025-06-05 every 12 months
+limit size "Bore"
+  worn max 30.10 mm
+measure size final by bore
+${figure}`;
+    expect(planOfText(read("")).gauges.map((it) => [it.gauge, it.due, it.step, it.day])).toEqual([["bore", "2026-06-05", "Bore", "2026-06-11"]]);
+    expect(planOfText(read("  30.02 mm\n")).gauges).toEqual([]);
+  });
   test("on the day itself it still holds", () => expect(planOfText(sheet("2025-06-11")).gauges).toEqual([]));
   test("and it is said with what must be sent today", () => expect(planOfText(sheet("2025-06-10")).gauges).toHaveLength(1));
 });
@@ -154,4 +166,11 @@ finding key
     const bought = planOfText(`${keyed.replace('make "Gib key, filed and blued"', "renew")}${on}`);
     expect([bought.toMake, bought.parcels.map((it) => it.items.map((item) => item.item))]).toEqual([[], [["key"]]]);
   });
+});
+
+test("a column of what there is to spare stands only where a step has something to spare, or none", () => {
+  const sheet = (rest: string) => `sheet "Hub"\npart cap "Grease cap"\nday 2026-05-01\nstep off "Off"\n  remove cap\n  takes 1 h\n${rest}`;
+  const page = (rest: string) => asPage(planSections(planOfText(sheet(rest), "2026-05-01")));
+  expect(page("  done\n")).not.toContain(">To spare<");
+  expect(page('step on "On"\n  fit cap\n  takes 1 h\n')).toContain(">To spare<");
 });

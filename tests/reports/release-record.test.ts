@@ -137,9 +137,9 @@ seen holds final good "a turn and a half" by "B. Amaro" 2026-03-02
   const texts = (rows: readonly { readonly text: string }[]) => rows.map((it) => it.text);
   test("how many of them were found so, and how what was decided is to be done", () =>
     expect(texts(report.found).slice(0, 2)).toEqual(["Port cap nut (1 of 2): loose; reuse", "Pawl: cracked; make (forged to the old drawing)"]));
-  test("a reading that nothing judges, as it was written", () =>
+  test("a reading that nothing judges, as it was written; of a setting, whether it was found where it is to be", () =>
     expect(report.readings.map((it) => [it.of, it.value, it.outcome])).toEqual([
-      ["Lead wire", "0.021, 0.019 in", "unjudged"],
+      ["Lead wire", "0.021, 0.019 in", "out"],
       ["Gap", "3/64 in", "unjudged"],
     ]));
   test("what was looked at, and who looked", () =>
@@ -240,4 +240,51 @@ step on "On"
   ]);
   expect(texts(report.found)[0]).toBe("Oil: metallic from drum");
   expect(texts(report.outside)).toEqual(["Drum: Skim it (order Drum to Tarleton Turners)"]);
+});
+
+describe("a record that whoever buys the machine reads", () => {
+  const sheet = (by: string) => `sheet "Engine"
+  machine "van"
+  opened 2026-03-01
+part shaft "Crankshaft"
+  critical "the engine"
+fluid oil "Sump oil"
+  capacity 6 l
+limit pin "Crank pin"
+  worn min 1.8720 in
+  ovality max 0.0010 in
+  read at front, rear
+  of shaft
+  source "Book"
+check dry "No weep at the sump or the head, hot"
+gauge mic "Outside micrometer"
+  uncertainty 0.0001 in
+day 2026-03-01
+measure pin found by mic
+  front 1.8741, 1.8742 in
+  rear 1.8740, 1.8742 in
+step first "First"
+  drain oil 5 l
+  done by "A. Moor"
+step second "Second"
+  fill oil 6 l
+  done by "${by}"
+seen dry final good "after an hour" by "A. Moor"
+release by "A. Moor" 2026-03-02
+  test "Ran"
+`;
+  const textOf = (by: string) => asText(releaseSections(of(sheet(by))));
+  test("of a fluid a figure is how much, not how many", () => expect(of(sheet("A. Moor")).done.map((it) => it.text)[1]).toBe("Second: filled sump oil 6 l"));
+  test("a difference says which, where, and with what it was read", () =>
+    expect(of(sheet("A. Moor")).readings.map((it) => it.text)).toEqual([
+      "Crank pin, found: 1.8740 in by outside micrometer against worn min 1.8720 in: in",
+      "Crank pin, at front, found: ovality 0.0001 in by outside micrometer against max 0.0010 in: in",
+      "Crank pin, at rear, found: ovality 0.0002 in by outside micrometer against max 0.0010 in: in",
+    ]));
+  test("what a look was for is told whole", () =>
+    expect(of(sheet("A. Moor")).seen.map((it) => it.text)).toEqual(["No weep at the sump or the head, hot, final: good (after an hour)"]));
+  test("of one who did all of it the name stands once, at the head; of two, at each", () => {
+    expect(textOf("A. Moor")).toMatch(/What was done, by A\. Moor\n.*First: drained sump oil 5 l {2}\(/);
+    expect(textOf("B. Lee")).toMatch(/What was done\n.*First: drained sump oil 5 l, by A\. Moor {2}\(.*\n.*Second: filled sump oil 6 l, by B\. Lee {2}\(/);
+  });
 });

@@ -1094,7 +1094,11 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
     stub,
     ["fit thrust", "fit stub", "fit pin new", "tighten cotter-nut to 22 N.m", "measure lift final", "fit arm"],
   ],
-  ["what was read with the drum off is read so again", lining, ["remove shoe", "fit shoe new", "measure lining final", "fit drum"]],
+  [
+    "a new one is measured before it goes in, though the old one was read in its place",
+    lining,
+    ["remove shoe", "measure lining final", "fit shoe new", "fit drum"],
+  ],
   [
     "nothing is bled with a piston bare, and a leak is looked for then; springs are live again when they are on, at both sides; dust is not put back",
     fourCorners,
@@ -1227,7 +1231,11 @@ const cases: readonly (readonly [name: string, text: string, expected: readonly 
       "measure toe-in final",
     ],
   ],
-  ["what was found slack is done up before anything is built on it", slackFoot, ["tighten foot to 22 N.m", "fit rail", "fit motor", "restore mains"]],
+  [
+    "what was found slack is done up before anything is built on it",
+    slackFoot,
+    ["tighten foot to 22 N.m", "support rail on crane", "fit rail", "lower rail", "fit motor", "restore mains"],
+  ],
   ["a size is read before its piece goes in", bush, ["measure bore final", "fit bush new", "fit cover"]],
 ];
 
@@ -1246,19 +1254,22 @@ describe.each(cases)("%s", (_name, text, expected) => {
   });
 });
 
-test("a hazard's own caution stands in its row, where it is made safe and where it comes back", () => {
+test("a hazard's own caution stands in its row where it is made safe; where it comes back, what that asks for stands before it", () => {
   const notes = (text: string) =>
     wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.entries.flatMap((it) =>
       it.kind === "step" ? it.lines.flatMap((line) => (/^(safe|restore) /.test(line.text) ? [line.note] : [])) : [],
     );
-  expect(notes(liveSpring)).toEqual(["Take the weight off the spring first.", "Take the weight off the spring first."]);
-  expect(notes(mains)).toEqual(["Isolator off, locked, key in the pocket."]);
+  expect(notes(liveSpring)).toEqual([
+    "Take the weight off the spring first.",
+    "under load again from here on: out of its line, nobody\u2019s hand in it. Its caution: Take the weight off the spring first.",
+  ]);
+  expect(notes(mains)).toEqual(["live again from here on: everybody clear, guards and covers back. Its caution: Isolator off, locked, key in the pocket."]);
 });
 
 test("a size of what only a planned step fits is told to be taken before that step", () => {
   const back = wayBack(filesFrom({ "job.jobsheet": `${bush}step bush-in "Bush in"\n  fit bush new\n` }), "job.jobsheet");
-  expect(back?.entries[0]).toMatchObject({ kind: "reading", text: "measure bore final", before: "bush-in" });
-  expect(back?.sheet).toContain("measure bore final\n  # Before step bush-in: measure the piece, then fit it.\n  # \u2026");
+  expect(back?.entries[0]).toMatchObject({ kind: "reading", text: "measure bore final", before: "\u201cBush in\u201d" });
+  expect(back?.sheet).toContain("measure bore final\n  # Before \u201cBush in\u201d: measure the piece, then fit it.\n  # \u2026");
   // Fitted and done, it is measured where it is.
   const done = wayBack(filesFrom({ "job.jobsheet": `${bush}step bush-in "Bush in"\n  fit bush new\n  done 2026-01-02\n` }), "job.jobsheet");
   expect(done?.entries.find((it) => it.kind === "reading")).not.toHaveProperty("before");
@@ -1346,7 +1357,7 @@ measure lift final
   expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toBe("");
 });
 
-test("of what is heavy and held by nothing its weight stands in its row", () => {
+test("the weight of what is heavy and held by nothing is taken before it goes on, and let down with it", () => {
   const back = wayBack(filesFrom({ "job.jobsheet": slackFoot }), "job.jobsheet");
-  expect(back?.sheet).toContain("fit rail  # 48 kg: lifting gear rated for more\n");
+  expect(back?.sheet).toContain("  support rail on crane  # 48 kg: lifting gear rated for more; until it is down\n  fit rail\n  lower rail  #");
 });

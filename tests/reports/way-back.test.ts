@@ -167,7 +167,7 @@ describe("what it writes", () => {
       "  fill grease right 120 ml  # write how much went in, if it was less",
       "  tighten hub-nut right to 27.5 lbf.ft  # 25 .. 30 lbf.ft dry: write the figure that you read",
       "  lock hub-nut right new",
-      "  restore battery",
+      "  restore battery  # live again from here on: everybody clear, guards and covers back",
     ]);
   });
   test("each line leads to the line that took it apart", () => {

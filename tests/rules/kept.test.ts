@@ -9,7 +9,7 @@ import { describe, expect, test } from "vitest";
 import { type SheetText, editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { written as rules } from "../../server/rules/all.ts";
-import { runThrough } from "../../server/model/slices.ts";
+import { runThrough } from "../../grammar/slices.ts";
 import { type Diagnostic, checkFile, checking, meanwhile } from "../../server/rules/check.ts";
 import { times } from "../sampled.ts";
 import { longSheet } from "../server/long-sheet.ts";
@@ -91,7 +91,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
   test("of the samples, the sheets with answers, the traps and the rules' examples", async () => {
     await fc.assert(
       fc.asyncProperty(fc.nat(starts.length - 1), fc.array(anyEdit, { minLength: 1, maxLength: 20 }), (at, edits) => staysRight(starts[at] as Start, edits)),
-      { numRuns: runs || times({ plain: 6, run: 12, full: 60 }), seed },
+      { numRuns: runs || times({ plain: 3, run: 9, full: 60 }), seed },
     );
   }, 600_000);
 
@@ -111,7 +111,7 @@ describe(`after edits a check says what a fresh reading says (SPLITPIN_SEED=${se
         const text = [...one.texts.values(), ...other.texts.values()].join("\n");
         return staysRight({ name: `${one.name} and ${other.name}`, texts: new Map([["both.jobsheet", text]]) }, edits);
       }),
-      { numRuns: Math.ceil(runs / 2) || times({ plain: 3, run: 5, full: 25 }), seed },
+      { numRuns: Math.ceil(runs / 2) || times({ plain: 1, run: 4, full: 25 }), seed },
     );
   }, 600_000);
 });
@@ -135,7 +135,7 @@ describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${see
         const now = checkFile(filesIn(fresh(folder), start), path);
         expect(told(meanwhile(filesIn(folder, start), path, before)?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(told(now));
       }),
-      { numRuns: runs || times({ plain: 15, run: 30, full: 150 }), seed },
+      { numRuns: runs || times({ plain: 10, run: 24, full: 150 }), seed },
     );
   }, 600_000);
 

@@ -10,7 +10,7 @@ import { once } from "../../server/model/memo.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
-import { sampleSeed, times } from "../sampled.ts";
+import { sampleSeed, thinned, times } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const folders = ["samples", "tests/sheets"].flatMap((above) =>
@@ -26,13 +26,15 @@ const heads =
 /** Said once a file, at the first of several; a name's second declaration is the lower one. Both go by the order of lines, and rightly. */
 const byOrder = new Set(["limit-unsourced", "name-twice", "unused"]);
 
-describe.each(folders)("%s", (folder) => {
-  const names = sheetsIn(folder);
-  const texts = Object.fromEntries(names.map((name) => [name, withoutComments(readFileSync(join(root, folder, name), "utf8"))]));
+const jobs = folders.flatMap((folder) => {
+  const texts = Object.fromEntries(sheetsIn(folder).map((name) => [name, withoutComments(readFileSync(join(root, folder, name), "utf8"))]));
   // A sheet whose lines are broken on purpose files them by what stands above.
-  const jobs = names.filter((name) => /^sheet\b/m.test(texts[name] as string) && !/^(writing-wrong|words)/.test(name));
+  const whole = Object.keys(texts).filter((name) => /^sheet\b/m.test(texts[name] as string) && !/^(writing-wrong|words)/.test(name));
+  return whole.map((job) => ({ path: `${folder}/${job}`, job, texts }));
+});
 
-  test.each(jobs)("%s", (job) => {
+describe("shuffled", () => {
+  test.each(thinned(jobs, 3))("$path", ({ job, texts }) => {
     const before = sayings(texts, job);
     const ordered = orderOf(texts, job);
     fc.assert(
@@ -42,7 +44,7 @@ describe.each(folders)("%s", (folder) => {
         expect(sayings(moved, job)).toEqual(before);
         expect(orderOf(moved, job)).toEqual(ordered);
       }),
-      { numRuns: times({ plain: 1, run: 2, full: 6 }), seed: sampleSeed },
+      { numRuns: times({ plain: 1, run: 1, full: 6 }), seed: sampleSeed },
     );
   });
 });

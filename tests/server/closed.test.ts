@@ -32,7 +32,7 @@ const publisher = createPublisher(connection, workspaces, { get: (uri) => open.g
 const breath = () => new Promise((resolve) => setImmediate(resolve));
 
 async function opened(uri: string, text: string): Promise<void> {
-  const sheet: OpenSheet = { uri, version: 1, sheet: readSheet(text) };
+  const sheet: OpenSheet = { uri, version: 1, sheet: readSheet(text), why: undefined, lines: undefined, readOn: () => true };
   open.set(uri, sheet);
   workspaces.put(sheet);
   const before = lists.get(uri) ?? 0;

@@ -7,10 +7,11 @@ import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, expect, test } from "vitest";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import { times } from "../sampled.ts";
 import { longSheet } from "./long-sheet.ts";
 import { type Wire, startServer } from "./wire.ts";
 
-const edits = Number(process.env.SPLITPIN_FUZZ ?? 240);
+const edits = Number(process.env.SPLITPIN_FUZZ ?? times({ plain: 120, run: 240, full: 480 }));
 const seed = Number(process.env.SPLITPIN_SEED ?? 20261128);
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-fuzz-")));

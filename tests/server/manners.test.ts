@@ -192,6 +192,8 @@ describe("a header that can't be read", () => {
     other.process.stdin.write(bytes);
     return { code, other };
   };
+  // Ten seconds are waited for it, in which the other tests run.
+  const endless = sent("Content-Length: 99999999999\r\n\r\n{}");
   test.each([
     ["that is no number", "Content-Length: abc\r\n\r\n{}"],
     ["that is not there", "Content-Type: x\r\n\r\n{}"],
@@ -210,7 +212,7 @@ describe("a header that can't be read", () => {
     expect(other.errors()).toMatch(/^splitpin: the server ends, for nothing that follows can be read: [ -~·]+\n$/);
   });
   test("a length that never comes: the same, when nothing came for ten seconds", async () => {
-    const { code, other } = await sent("Content-Length: 99999999999\r\n\r\n{}");
+    const { code, other } = await endless;
     expect(await code).toBe(1);
     expect(other.errors()).toMatch(/^splitpin: the server ends, .+ shorter than its header says, .+\n$/);
   }, 30_000);

@@ -41,7 +41,7 @@ export interface Wire {
   diagnosticsAt(uri: string, version: number): Promise<readonly WireDiagnostic[]>;
   /** How many lists have come for a sheet. */
   listsOf(uri: string): number;
-  /** Called with the time of arrival of each list. */
+  /** Called with the time of arrival of each list, the beginnings of lists too, which a long sheet is told at its opening. */
   onList(listener: (uri: string, list: readonly WireDiagnostic[], at: number) => void): void;
   stop(): Promise<number | null>;
 }
@@ -78,7 +78,9 @@ export function startServer({ args = ["server", "--stdio"], deadline = 60_000, e
   function received(message: { id?: number; method?: string; params?: never; result?: never; error?: { code: number; message: string } }): void {
     if (message.method === "textDocument/publishDiagnostics") {
       const { uri, diagnostics, version } = message.params as unknown as { uri: string; diagnostics: WireDiagnostic[]; version?: number };
-      lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics, version });
+      // A list that says itself that it is a beginning is nobody's answer yet.
+      const isWhole = !diagnostics.some((it) => it.code === "check-under-way");
+      if (isWhole) lists.set(uri, { count: (lists.get(uri)?.count ?? 0) + 1, last: diagnostics, version });
       const at = performance.now();
       for (const listener of listeners) listener(uri, diagnostics, at);
       for (const wake of [...wakers]) wake();

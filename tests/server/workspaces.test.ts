@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { mostLines } from "../../server/model/largest.ts";
+import { mostLines, mostLinesLookedAt } from "../../server/model/largest.ts";
 import { type Wire, type WireDiagnostic, startServer } from "./wire.ts";
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-roots-")));
@@ -90,8 +90,10 @@ describe("an open sheet that is too large", () => {
     const uri = uriOf("one/long.jobsheet");
     wire.open(uri, `part hub "Hub\n${line.repeat(mostLines)}`);
     const list = await wire.diagnostics(uri);
-    expect(list.map((it) => [it.code, it.severity])).toEqual([["sheet-not-read", 1]]);
+    expect(list[0]).toMatchObject({ code: "sheet-not-read", severity: 1 });
     expect(list[0]?.message).toContain(`has ${mostLines + 2} lines; more than ${mostLines} are not read`);
+    // How its lines are written is told all the same, and nothing of the job: `hub` has no place in anything.
+    expect([...new Set(codes(list))]).toEqual(["sheet-not-read", "syntax"]);
     // Nothing can be asked of it, and nothing falls over.
     expect(await wire.request("textDocument/hover", at(uri, 0, 6))).toBeNull();
     expect(await wire.request("textDocument/documentSymbol", { textDocument: { uri } })).toEqual([]);
@@ -102,6 +104,34 @@ describe("an open sheet that is too large", () => {
     expect(codes(small)).not.toContain("sheet-not-read");
     expect(small.some((it) => it.code === "syntax" && it.range.start.line === 0)).toBe(true);
     expect(await wire.request("textDocument/documentSymbol", { textDocument: { uri } })).not.toEqual([]);
+  });
+
+  test("has its lines looked at as they are typed, to a hundred thousand and more of them", async () => {
+    await wire.initialize([uriOf("one")]);
+    const uri = uriOf("one/longer.jobsheet");
+    const text = `part hub "Hub"\n${line.repeat(100_000)}`;
+    wire.open(uri, text);
+    expect(codes(await wire.diagnostics(uri))).toEqual(["sheet-not-read"]);
+    const quote = { line: 90_000, character: 5 };
+    wire.change(uri, 2, [{ range: { start: quote, end: { ...quote, character: 6 } }, text: "" }]);
+    const broken = await wire.diagnostics(uri, 1);
+    expect(broken.map((it) => [it.code, it.range.start.line])).toEqual([
+      ["sheet-not-read", 0],
+      ["syntax", 90_000],
+    ]);
+    wire.change(uri, 3, [{ range: { start: quote, end: quote }, text: '"' }]);
+    expect(codes(await wire.diagnostics(uri, 2))).toEqual(["sheet-not-read"]);
+    // More than can be looked at.
+    wire.change(uri, 4, [{ range: { start: quote, end: { ...quote, character: 6 } }, text: `\n${line.repeat(mostLinesLookedAt - 100_000)}` }]);
+    const [only, ...others] = await wire.diagnostics(uri, 3);
+    expect(only?.message).toContain(`has ${mostLinesLookedAt + 3} lines;`);
+    expect(only?.message).toContain("Nothing on it is checked.");
+    expect(others).toEqual([]);
+    // And down to what can be worked with: the job is told of again.
+    wire.change(uri, 5, [
+      { range: { start: { line: 2, character: 0 }, end: { line: mostLinesLookedAt + 3, character: 0 } }, text: "finding nub\n  is worn\n" },
+    ]);
+    expect(codes(await wire.diagnostics(uri, 4))).toContain("name-unknown");
   });
 
   test("so does one that grows beyond the limit while it is typed in, in lines and in bytes", async () => {

@@ -9,7 +9,7 @@ import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile, openItems } from "../../server/rules/check.ts";
 import { written as rules } from "../../server/rules/all.ts";
 import { reread } from "../reread.ts";
-import { sampleName, sampled, times } from "../sampled.ts";
+import { isRun, sampleName, sampled, thinned, times } from "../sampled.ts";
 import { apply, sheetName } from "../rules/sheets.ts";
 
 const here = new URL("../traps/", import.meta.url);
@@ -82,7 +82,7 @@ test("no click releases a machine: every fix that says what was done or decided 
   const blocked = (text: string) => checkFile(filesWith(text), sheetName).some((it) => it.rule === "release-blocked");
   const faults: string[] = [];
   let tried = 0;
-  for (const { title, text } of [...traps, ...rules.map((rule) => ({ title: rule.id, text: rule.wrong }))]) {
+  for (const { title, text } of thinned([...traps, ...rules.map((rule) => ({ title: rule.id, text: rule.wrong }))], 4)) {
     if (!/^release /m.test(text) || !blocked(text)) continue;
     for (const it of checkFile(filesWith(text), sheetName)) {
       for (const fix of it.fixes) {
@@ -93,5 +93,5 @@ test("no click releases a machine: every fix that says what was done or decided 
     }
   }
   expect(faults).toEqual([]);
-  expect(tried).toBeGreaterThan(15);
+  expect(tried).toBeGreaterThan(isRun ? 15 : 3);
 });

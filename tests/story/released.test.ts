@@ -7,7 +7,7 @@ import { entryWords } from "../../grammar/words.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesAround } from "../reread.ts";
-import { sampleName, sampled } from "../sampled.ts";
+import { sampleName, sampled, thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const released = [...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "tests/sheets"))].filter((path) => {
@@ -18,14 +18,19 @@ const released = [...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "te
 describe("a released sheet", () => {
   test("there are some", () => expect(released.length).toBeGreaterThan(1));
 
-  for (const path of released) {
+  // That none of them is said to be blocked, tests/expect holds of each.
+  for (const path of thinned(released, 2)) {
     const text = readFileSync(path, "utf8");
-    const name = path.slice(root.length);
 
-    test(`${name}: is released, and the report says so`, () => {
+    test(`${path.slice(root.length)}: is released, and the report says so`, () => {
       expect(blocked(path, text)).toBe(false);
       expect(releaseReport(filesAround(path, text), base(path))?.released).toBe(true);
     });
+  }
+
+  for (const path of thinned(released, 4)) {
+    const text = readFileSync(path, "utf8");
+    const name = path.slice(root.length);
 
     test(`${name}: without any one line that it needs, it is not (${sampleName})`, () => {
       const lines = text.split("\n");

@@ -113,7 +113,7 @@ function tableMarkup(table: Table, around: Around): Markup {
   });
   const row = (it: TableRow): Markup => {
     const n = all.indexOf(it);
-    const cells = it.cells.map((cell, i) => cellMarkup(table, i, cellContent(cell, columns[i]?.look, figures[i]?.[n]), textOf(cell) === ""));
+    const cells = it.cells.map((cell, i) => cellMarkup(table, i, cellContent(cell, columns[i]?.look, figures[i]?.[n]), isNothing(cell)));
     const name = rowName(it.key ?? it.cells.map(plainCell).join(" "), home);
     const at = it.at === undefined ? html` data-row="${name.slice(0, 200)}"` : rowAt(it.at, name);
     const line = !linesBelow && html`<td class="line"${stacked(look) && html` data-label="Line"`}>${it.at !== undefined && lineCell(around.own, it.at)}</td>`;
@@ -155,7 +155,7 @@ const cellClasses = { figure: "n", amount: "n get", sign: "sign", code: "code", 
 
 function cellMarkup({ columns, look }: Table, i: number, content: Content, empty: boolean): Markup {
   const is = columns[i]?.look;
-  const name = `${is === undefined ? "" : cellClasses[is]}${is === "figure" && empty ? " none" : ""}`;
+  const name = `${is === undefined ? "" : cellClasses[is]}${empty ? " none" : ""}`.trim();
   if (is === "box") return html`<td class="box" aria-hidden="true">\u2610</td>`;
   const label = stacked(look) && i > 0 && html` data-label="${columns[i]?.title ?? ""}"`;
   return html`<td${name !== "" && html` class="${name}"`}${label}>${content}</td>`;
@@ -177,6 +177,11 @@ function cellContent(cell: Cell, look: Table["columns"][number]["look"], figure:
     below(code, "code", bare),
     below(note, "note", bare && code === ""),
   ];
+}
+
+/** A dash says so down a column; where a row is a block of its own it says nothing. */
+function isNothing(cell: Cell): boolean {
+  return ["", "\u2013"].includes(plainCell(cell).trim()) && (typeof cell === "string" || (cell.code === undefined && cell.note === undefined));
 }
 
 function textOf(cell: Cell): string {

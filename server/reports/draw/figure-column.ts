@@ -10,11 +10,14 @@ export function column(cells: readonly (readonly [figure: string | null, unit: s
     const [whole, decimals] = (figure ?? "").split(".");
     return { whole: whole as string, behind: `${decimals === undefined ? "" : `.${decimals}`}${unit === null ? "" : `\u00a0${unit}`}`, unit };
   });
+  // All figures are equally wide: what is alike behind the point ends at the edge by itself, under the head of its column.
+  const alike = new Set(split.map(({ behind }) => behind.replace(/\d/g, "0"))).size <= 1;
   // Capitals are wider than figures: a unit has room for one letter more.
   const width = Math.min(most, Math.max(0, ...split.map(({ behind, unit }) => [...behind].length + (unit === null || unit === "" ? 0 : 1))));
   return cells.map(([figure], i) => {
     const { whole, behind } = split[i] as (typeof split)[number];
-    return figure === null ? "\u2013" : html`${whole}${width > 0 && html`<span class="f c${width}">${behind}</span>`}`;
+    if (figure === null) return "\u2013";
+    return alike ? `${whole}${behind}` : html`${whole}${width > 0 && html`<span class="f c${width}">${behind}</span>`}`;
   });
 }
 

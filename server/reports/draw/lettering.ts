@@ -4,6 +4,9 @@
 /** The size of the letters in every drawing, in the drawing's own units. */
 const size = 12;
 
+/** How wide a drawing is: narrow enough that its letters can be read on a telephone. Figures that are longer than usual take from the axis, and never from the size of the letters. */
+export const drawingWide = 372;
+
 /** In the units of a drawing, for letters of 12. */
 export function widthOf(text: string): number {
   let ems = 0;

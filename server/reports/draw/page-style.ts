@@ -8,18 +8,27 @@ const stacked = (table: string) => `  ${table} thead { position: absolute; width
   ${table} td { display: block; padding: 0; text-align: left; width: auto; }
   ${table} td:first-child, ${table} td[colspan], ${table} .across { grid-column: 1 / -1; width: auto; }
   ${table} td[data-label]:not(:empty)::before { content: attr(data-label); display: block; font-size: .75rem; color: var(--faint); font-weight: 400; }
-  ${table} td:empty { display: none; }
+  ${table} td:empty, ${table} td.none { display: none; }
   ${table} .why { display: block; padding-top: 0; }
   ${table}.rows tr + tr td { border-top: 0; }
   ${table}.rows tr + tr { border-top: 1px solid var(--rule); }
   ${table} .f { min-width: 0; }
   ${table} td.get { white-space: normal; overflow-wrap: anywhere; }
   ${table} .late { order: 1; }
-  ${table} .none { display: none; }
   ${table} tr:has(> td.line) { position: relative; }
   ${table} td:first-child:has(~ .line) { padding-right: 4rem; }
   ${table} td.line { position: absolute; right: 0; top: .4rem; text-align: right; }
   ${table} td.line::before { display: none !important; }`;
+
+/** A picture with what was read beside it. */
+const beside = (
+  picture: string,
+  gap: string,
+) => `  .beside:has(> .picture) { display: grid; grid-template-columns: ${picture} minmax(0, 1fr); column-gap: ${gap}; align-items: start; }
+  .beside > :is(h2, h3, h4, .facts, .small) { grid-column: 1 / -1; }
+  .beside > :is(.read, ul, p:not([class])) { grid-column: 2; }
+  .beside > :is(ul, p:not([class])) { margin-top: .4rem; }
+  .beside:has(> ul) > .picture { grid-row: auto / span 4; }`;
 
 export const pageStyle = `
 :root {
@@ -85,16 +94,23 @@ ${Array.from({ length: 21 }, (_, n) => `.c${n} { min-width: ${n}ch; }`).join(" "
 .why ul { margin: 0 0 .3rem; font-size: .9rem; color: var(--faint); }
 .card { break-inside: avoid; margin: 1.2rem 0; }
 .card h2 { margin-top: 0; }
-.read { max-width: 46rem; }
+.read { max-width: 46rem; table-layout: fixed; }
+.read th:first-child { width: 22%; }
+.read th:nth-child(2) { width: 31%; }
+.read th.line { width: 8%; }
 .read tbody { break-inside: avoid; }
 .read thead { break-after: avoid; }
 .read .whole { white-space: normal; }
-.read td:first-child { min-width: 7rem; }
 .cautions { border: 2px solid var(--edge); padding: .2rem .9rem .5rem; margin: 1.4rem 0; }
 .cautions h2 { border: 0; margin: .4rem 0 .2rem; }
+.cautions ul { columns: 26rem 2; column-gap: 2rem; }
 .cautions li { margin: .25rem 0; }
+.own { font-weight: 600; }
 .unfold { display: none; }
 .tick { list-style: none; padding-left: 0; }
+.tick > li { position: relative; padding-left: 1.3rem; }
+.tick > li > .box:first-child { position: absolute; left: 0; }
+.tick > li:not(:has(> .box:first-child)) { padding-left: 0; }
 .box { width: 1.6rem; }
 .work td:nth-child(2) { width: 45%; }
 .plan tbody { break-inside: avoid; }
@@ -112,14 +128,19 @@ ul.open li + li { border-top: 1px solid var(--rule); }
 .about-it { margin: .2rem 0 0; max-width: 56rem; }
 ul.open .at { position: absolute; right: 0; top: .3rem; }
 .group > h3 { margin-top: .8rem; }
-.advice > p { font-weight: 600; margin: .5rem 0 .2rem; }
-.advice ul.open { padding-left: 1rem; }
+.advice > p { margin: .5rem 0 .2rem; }
+.advice ul.open { padding-left: .8rem; border-left: 2px solid var(--rule); }
 summary { cursor: pointer; }
 summary:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 .about { margin: .4rem 0 0; }
 .about > summary { font-size: .9rem; }
 .about .fields { margin-top: .3rem; }
-.cautions summary h2 { display: inline-block; }
+summary h2 { display: inline-block; border: 0; }
+.named { display: grid; grid-template-columns: minmax(0, 15rem) minmax(0, 1fr); column-gap: 1rem; padding: .25rem 0; break-inside: avoid; }
+.named + .named { border-top: 1px solid var(--rule); }
+.named > :is(h3, h4), .named > ul { margin: 0; font-size: inherit; }
+.named > :is(h3, h4) { break-after: auto; }
+.named > ul { list-style: none; padding: 0; }
 .columns { columns: 22rem 2; column-gap: 2.5rem; }
 .columns .group { break-inside: avoid; padding: .2rem 0 .4rem; }
 .columns h3 { margin-top: 0; }
@@ -132,33 +153,51 @@ a { color: var(--link); text-decoration: underline; text-underline-offset: .15em
 a:focus-visible { outline: 2px solid var(--link); outline-offset: 2px; }
 footer { margin-top: 2rem; border-top: 1px solid var(--rule); padding-top: .5rem; color: var(--faint); font-size: .88rem; max-width: 56rem; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font: .88rem/1.45 ui-monospace, monospace; border: 1px solid var(--rule); border-left: 4px solid var(--edge); padding: .6rem .8rem; margin: .5rem 0; }
+.digest { max-width: calc(32ch + 1.6rem + 6px); }
 @media print, screen and (min-width: 50.01rem) {
   .sales { table-layout: fixed; }
   .sales th { width: 14%; }
   .sales thead th:first-child { width: auto; }
   .sales thead th:nth-child(2) { width: 18%; }
   .sales thead th:last-child:not(.n) { width: 9%; }
-  .sales th:nth-child(3):not(.n), .sales td.late { padding-left: 1rem; }
+  .what31 thead th:first-child { width: 31%; }
+  .what40 thead th:first-child { width: 40%; }
+  .what45 thead th:first-child { width: 45%; }
+  .what54 thead th:first-child { width: 54%; }
+  .sales:is(.what31, .what40, .what45, .what54) thead th:nth-child(n+3) { width: auto; }
+  .sales th:nth-child(3):not(.n), .sales thead th:last-child:not(.n), .sales td.late, .sales td.whole { padding-left: 1rem; }
   .sales td.n { white-space: normal; overflow-wrap: anywhere; }
   .sales td.n .f { white-space: nowrap; }
 }
 @media screen and (min-width: 66rem) {
-  .beside { display: grid; grid-template-columns: minmax(0, 29rem) minmax(0, 1fr); column-gap: 2rem; align-items: start; }
-  .beside > h2, .beside > .facts, .beside > .small { grid-column: 1 / -1; }
-  .beside > .read { grid-column: 2; }
+${beside("minmax(0, 29rem)", "2rem")}
 }
 @media screen and (max-width: 50rem) {
 ${stacked(".stack")}
   .rule { display: none; }
+  .named { display: block; padding: .4rem 0; }
   .record td.whole, p.sign { white-space: normal; }
-  .plan.stack td[data-label="To spare"] { grid-column: 1 / -1; }
-  .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .7rem; }
+  .order.stack tr { display: flex; flex-wrap: wrap; gap: .1rem .6rem; }
   .order.stack .sums tr { justify-content: space-between; padding: .2rem 0; }
   .order.stack .sums th { padding: 0; }
   .order.stack .sums td { flex: 0 0 auto; text-align: right; }
-  .record.stack tr { grid-template-columns: repeat(auto-fill, minmax(10.4rem, 1fr)); }
-  .plan.stack tr { grid-template-columns: repeat(auto-fill, minmax(6.4rem, 1fr)); }
-  .order.stack td { flex: 0 1 auto; min-width: 4.6rem; max-width: 100%; }
+  .record.stack tr { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+  .reads.stack tr { grid-template-columns: 8rem 10rem minmax(0, 1fr) minmax(0, 1fr); }
+  .reads.stack td[data-label]:not(:empty)::before { display: none; }
+  .reads.stack td[data-label="Read"] { grid-row: 2; grid-column: 1; font-weight: 600; }
+  .reads.stack td[data-label="Verdict"] { grid-row: 2; grid-column: 2; }
+  .reads.stack td[data-label="Against"] { grid-row: 2; grid-column: 3 / -1; }
+  .reads.stack td[data-label="When"] { grid-row: 3; grid-column: 1 / 3; color: var(--faint); font-size: .9rem; }
+  .reads.stack td[data-label="When"] br { display: none; }
+  .reads.stack td[data-label="When"] .code { margin-left: .4rem; }
+  .reads.stack td[data-label="With"] { grid-row: 3; grid-column: 3 / -1; color: var(--faint); font-size: .9rem; }
+  .plan.stack tr:not(.why) { display: flex; flex-wrap: wrap; gap: 0 1.4rem; }
+  .plan.stack td:first-child { flex: 0 0 100%; }
+  .plan.stack td[data-label]:not(:empty)::before { display: none; }
+  .plan.stack td[data-label="Takes"]:not(:empty)::before { content: "takes "; }
+  .plan.stack td[data-label="To spare"]:not(:empty)::before { content: "to spare: "; }
+  .plan.stack td[data-label="Takes"]:not(:empty)::before, .plan.stack td[data-label="To spare"]:not(:empty)::before { display: inline; font-size: 1em; }
+  .order.stack td { flex: 0 1 auto; min-width: 4.2rem; max-width: 100%; }
   .order.stack td:first-child, .order.stack td[colspan] { flex-basis: 100%; }
   .stack .n { white-space: normal; overflow-wrap: anywhere; }
 }
@@ -172,6 +211,9 @@ ${stacked(".stack")}
   .read td:first-child .code { margin-left: .6rem; font-weight: 400; }
   .read td.verdict:first-child { font-weight: 400; }
   .read td:nth-child(2), .read td:nth-child(3), .read .verdict { grid-column: 1 / -1; }
+  .read td:nth-child(3) br { display: none; }
+  .read td:nth-child(3) .whole { display: inline-block; max-width: 100%; margin-right: .4em; }
+  .read td:nth-child(3) .whole:has(+ br)::after { content: ";"; }
   .read td.line { grid-row: 1; grid-column: 2; }
   .read tbody { padding: .35rem 0; border-bottom: 1px solid var(--rule); }
 }
@@ -196,6 +238,10 @@ ${stacked(".stack")}
   .parcels td.line { width: auto; }
 }
 @media screen and (max-width: 34rem) {
+  .reads.stack tr { grid-template-columns: 9rem minmax(0, 1fr); }
+  .reads.stack td[data-label="Against"] { grid-row: 3; grid-column: 2; font-size: .9rem; }
+  .reads.stack td[data-label="When"] { grid-column: 1; }
+  .reads.stack td[data-label="With"] { grid-row: 4; grid-column: 1 / -1; }
   .unfold { display: block; padding: .3rem 0; }
   .cautions:has(.unfold input:not(:checked)) .usual { display: none; }
   body { padding: .7rem .8rem; }
@@ -220,8 +266,12 @@ ${stacked(".stack")}
   li a, p a, h3 a, h4 a { font-style: italic; }
   summary { list-style: none; }
   .rule, .paste { display: none; }
+  .cautions .usual { columns: auto; display: grid; grid-template-columns: 1fr 1fr; column-gap: 2rem; font-size: .93em; }
   .cautions { box-decoration-break: clone; -webkit-box-decoration-break: clone; }
-  .columns .group { break-inside: auto; }
+  .columns .group:has(li:nth-child(5)) { break-inside: auto; }
+${beside("25rem", "1.4rem")}
+  .beside { break-inside: avoid; }
+  .beside > .picture { break-after: auto; }
   footer { break-before: avoid; break-inside: avoid; }
   .about > summary { font-size: 1rem; }
   pre { font-size: 8pt; }

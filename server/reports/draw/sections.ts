@@ -35,9 +35,9 @@ export interface Section {
   readonly count?: number;
   /**
    * On a page: `advice` is no heading but what is to be done with all that is below; `card` stays whole in print; the sections in `columns` stand side by side;
-   * `cautions` has a frame; `beside` has its table beside its picture where there is room.
+   * `cautions` has a frame; `beside` has its table or list beside its picture where there is room, `named` its list beside its title.
    */
-  readonly look?: "card" | "columns" | "group" | "advice" | "cautions" | "beside";
+  readonly look?: "card" | "columns" | "group" | "advice" | "cautions" | "beside" | "named";
 }
 
 export interface Words {

@@ -64,13 +64,23 @@ function digests({ files }: HandOver): Section {
       {
         kind: "words",
         style: "plain",
-        text: `A digest (SHA-256) of each file as it was. A file that was changed later has another one: \`splitpin verify\` with this file says so, and so does \`sha256sum -c\` with the list below. Of the list itself it is ${digestOf(checkList(files))}: write its first letters beside the signature.`,
+        text: `A digest (SHA-256) of each file as it was. A file that was changed later has another one: \`splitpin verify\` with this file says so, and so does \`sha256sum -c\` with the list below.`,
       },
       {
         kind: "picture",
         // A line each: what a page escapes has no ends of lines.
         page: () => html`<pre>\n${files.map((it) => html`${checkList([it]).trimEnd()}\n`)}</pre>\n`,
         instead: { kind: "list", rows: files.map((it) => ({ text: `${it.sha256}  ${it.file}` })) },
+      },
+      {
+        kind: "words",
+        style: "plain",
+        text: `The digest of the list itself, which changes with it: whoever signs writes its first eight letters beside the signature.`,
+      },
+      {
+        kind: "picture",
+        page: () => html`<pre class="digest">${digestOf(checkList(files))}</pre>\n`,
+        instead: { kind: "list", rows: [{ text: digestOf(checkList(files)) }] },
       },
     ],
   };

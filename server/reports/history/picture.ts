@@ -2,11 +2,9 @@
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. An estimate is dashed, a limit is a wall.
 import { addDays } from "../../quantities/days.ts";
 import { type Markup, html } from "../draw/html.ts";
-import { widthOf } from "../draw/lettering.ts";
+import { drawingWide, widthOf } from "../draw/lettering.ts";
 import type { LimitHistory, ReadingPoint, Trend } from "./shapes.ts";
 
-// Narrow enough that its letters can be read on a telephone.
-const whole = 372;
 const high = 150;
 const top = 14;
 /** From one line of letters to the next. */
@@ -35,12 +33,12 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
   // The axis bears the least and the greatest figure that was read, and none that nobody read.
   const read = points.map((it) => Number(it.at));
   const figures = [...new Set([Math.min(...read), Math.max(...read)])];
-  const frame: Frame = { left: Math.ceil(Math.max(...figures.map((it) => widthOf(it.toFixed(decimals))))) + 10, decimals };
+  const frame: Frame = { left: Math.ceil(Math.max(widthOf(limit.unit), ...figures.map((it) => widthOf(it.toFixed(decimals))))) + 10, decimals };
   const { left } = frame;
   const names = walls(limit, frame);
   const right = Math.ceil(Math.max(0, ...names.map((it) => widthOf(it.words)))) + 14;
   // Long figures take from the axis, and never from the size of the letters.
-  const wide = Math.max(120, whole - left - right);
+  const wide = Math.max(120, drawingWide - left - right);
   const room = up > low ? (up - low) * 0.1 : Math.abs(up) * 0.1 || 1;
   const x = (value: number) => round(left + ((value - from) / (to - from || 1)) * wide);
   const y = (value: number) => round(top + high - ((value - (low - room)) / (up - low + 2 * room)) * high);

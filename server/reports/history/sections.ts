@@ -76,7 +76,7 @@ function limitCard(it: LimitHistory): Section {
   return {
     kind: "section",
     title: limitWords(it),
-    look: "card",
+    look: "beside",
     parts: [
       {
         kind: "picture",
@@ -95,7 +95,7 @@ function lifeOf(it: Life): Section {
   return {
     kind: "section",
     title: it.title,
-    look: "card",
+    look: "named",
     parts: [{ kind: "list", rows: it.events.map((event, i) => ({ text: eventWords(event), at: event, key: `${it.name} ${it.place} ${event.kind} ${i}` })) }],
   };
 }

@@ -72,9 +72,7 @@ function bySupplier(report: OrderReport): Section[] {
 
 /** The suppliers' tables have the same columns, one below the other: a number that one of them has is a column of each. */
 function salesTable(label: string, sales: readonly Sale[], sums: readonly SupplierSum[], report: OrderReport): Table {
-  const lots = report.lines.flatMap((row) => row.lots);
-  const numbers = lots.some((lot) => lot.number !== null);
-  const leads = lots.some((lot) => lot.lead !== null);
+  const { numbers, leads } = columnsOf(report);
   const columns: Column[] = [
     { title: "What", look: "item" },
     { title: "To order", look: "amount" },
@@ -113,6 +111,12 @@ function salesTable(label: string, sales: readonly Sale[], sums: readonly Suppli
     sameAnywhere: true,
     inMarkdown: "table",
   };
+}
+
+/** Which columns the suppliers' tables have besides those of each. */
+function columnsOf(report: OrderReport): { readonly numbers: boolean; readonly leads: boolean } {
+  const lots = report.lines.flatMap((row) => row.lots);
+  return { numbers: lots.some((lot) => lot.number !== null), leads: lots.some((lot) => lot.lead !== null) };
 }
 
 const perWords = { pack: "a pack", each: "each", open: "each or a pack?" } as const;
@@ -158,17 +162,17 @@ function covered(report: OrderReport): Section | false {
   const counts = countColumns({ ...report, lines });
   const columns: Column[] = [
     { title: "What", look: "item" },
-    { title: "Status", look: "whole" },
     { title: "Needed", look: "figure" },
+    { title: "Status", look: "late" },
     ...counts.map(([title]) => ({ title, look: "figure" }) as const),
   ];
   const cells = (row: OrderRow) => [
     what(row, report),
-    statusOf(row),
     quantityWords(row.need, row.unit),
+    statusOf(row),
     ...counts.map(([, of]) => (Number(of(row)) === 0 ? "\u2013" : quantityWords(of(row), row.unit))),
   ];
-  return lines.length > 0 && { kind: "section", title: "Nothing to order", parts: [tableOf("Nothing to order", columns, lines, cells)] };
+  return lines.length > 0 && { kind: "section", title: "Nothing to order", parts: [tableOf("Nothing to order", columns, lines, cells, report)] };
 }
 
 /** What nobody offers, with what asks for it. */
@@ -176,18 +180,27 @@ function without(report: OrderReport): Section | false {
   const lines = noSource(report);
   const columns: Column[] = [
     { title: "What", look: "item" },
-    { title: "Status", look: "whole" },
     { title: "To order", look: "amount" },
+    { title: "Status", look: "late" },
   ];
-  const cells = (row: OrderRow) => [what(row, report), statusOf(row), quantityWords(row.toOrder, row.orderUnit)];
-  return lines.length > 0 && { kind: "section", title: "Nobody offers it", parts: [tableOf("Nobody offers it", columns, lines, cells)] };
+  const cells = (row: OrderRow) => [what(row, report), quantityWords(row.toOrder, row.orderUnit), statusOf(row)];
+  return lines.length > 0 && { kind: "section", title: "Nobody offers it", parts: [tableOf("Nobody offers it", columns, lines, cells, report)] };
 }
 
 function statusOf(row: OrderRow): string {
   return `${standingSigns[row.standing]} ${row.standing}`;
 }
 
-function tableOf(label: string, columns: readonly Column[], lines: readonly OrderRow[], cells: (row: OrderRow) => TableRow["cells"]): Table {
+/** What is to be got, or needed, stands below that of the suppliers' tables: the first column is as wide as theirs. */
+function tableOf(
+  label: string,
+  columns: readonly Column[],
+  lines: readonly OrderRow[],
+  cells: (row: OrderRow) => TableRow["cells"],
+  report: OrderReport,
+): Table {
+  const { numbers, leads } = columnsOf(report);
+  const first = `what${54 - (numbers ? 14 : 0) - (leads ? 9 : 0)}`;
   const rows = lines.map((row): TableRow => ({ ...firstOf(row), key: row.item, sentence: row.name, cells: cells(row), below: why(row) }));
-  return { kind: "table", label, look: "order stack", columns, groups: [{ rows }], linesBelow: true, sameAnywhere: true, inMarkdown: "table" };
+  return { kind: "table", label, look: `order sales ${first} stack`, columns, groups: [{ rows }], linesBelow: true, sameAnywhere: true, inMarkdown: "table" };
 }

@@ -1,13 +1,12 @@
 // The picture of a plan: a calendar with a bar for each parcel and each planned step, and behind it a dotted line for what there is to spare.
 // Invariant: floats draw and decide nothing; thickness, filling and words carry the meaning, no colour does. Sheet text is escaped.
 import { addDays } from "../../quantities/days.ts";
-import { cutTo, widthOf } from "../draw/lettering.ts";
+import { cutTo, drawingWide as wide, widthOf } from "../draw/lettering.ts";
 import { type Markup, html } from "../draw/html.ts";
 import type { ParcelShown, PlanReport, StepShown } from "./shapes.ts";
 import { daysWords, durationWords, stepWords } from "./words.ts";
 
-// Narrow enough that its letters can be read on a telephone: the words stand above their bar, whole.
-const wide = 364;
+// The words stand above their bar, whole.
 const line = 15;
 const barHigh = 20;
 const head = 24;
@@ -41,7 +40,7 @@ export function planPicture(report: PlanReport): Markup | undefined {
   // The day on which the last of it ends has its date, whatever the others leave room for.
   const end = Math.floor(last);
   const after = (day: number) => 3 + widthOf(dateWords(report.from, day, step));
-  const aDay = Math.min((wide - 12) / days, (wide - 6 - after(end)) / Math.max(end, 1));
+  const aDay = Math.min((wide - 12) / days, (wide - 8 - after(end)) / Math.max(end, 1));
   const x = (day: number) => Math.round(6 + day * aDay);
   const ticks = [...new Set([...Array.from({ length: Math.floor(days / step) + 1 }, (_, i) => i * step), end])];
   const isDated = (day: number) => day === end || x(day) + after(day) + 4 <= x(end);

@@ -149,11 +149,18 @@ function makesShown(story: Story, plan: Plan, at: LineOf): MakeShown[] {
 /** Gauges whose check runs out before the earliest day of a step that uses them. */
 function gaugesShown(story: Story, plan: Plan, at: LineOf, days: Days): GaugeShown[] {
   const out = new Map<string, GaugeShown>();
-  for (const { gauge, due, visit, where: from } of gaugesUsed(story)) {
+  for (const { gauge, due, visit, limit, where: from } of gaugesUsed(story)) {
     const step = plan.steps.find((it) => it.visit === visit);
     const day = step?.times === undefined ? undefined : (days.starts(step.times.start).day ?? undefined);
     if (step === undefined || day === undefined || day <= due || out.has(gauge.name)) continue;
-    out.set(gauge.name, { gauge: gauge.name, name: gauge.title ?? gauge.name, due, step: stepTitle(step), day, ...at(from) });
+    out.set(gauge.name, {
+      gauge: gauge.name,
+      name: gauge.title ?? gauge.name,
+      due,
+      step: limit === undefined ? stepTitle(step) : (limit.title ?? limit.name),
+      day,
+      ...at(from),
+    });
   }
   return [...out.values()];
 }

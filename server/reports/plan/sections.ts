@@ -44,15 +44,21 @@ export function planSections(report: PlanReport): Document {
       nothingReady(report) && { kind: "words", style: "plain", text: nothingReadyWords },
       section("Ready", [{ kind: "list", look: "tick", rows: report.steps.filter((it) => it.state === "ready").map((it) => readyRow(it, report)) }]),
       section("To send today", [
-        { kind: "list", rows: [...toSendFor(report).map(sendRow), ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it }))] },
+        {
+          kind: "list",
+          rows: [
+            ...toSendFor(report).map((it) => sendRow(it, report)),
+            ...report.gauges.map((it) => ({ text: gaugeWords(it), key: `gauge ${it.gauge}`, at: it })),
+          ],
+        },
       ]),
       listOf("To make", report.toMake, makeWords),
       listOf("To ask", toAsk(report), (it) => it.text),
       section("Meanwhile", [{ kind: "list", rows: report.meanwhile.map((it) => ({ text: `${several ? `${it.job}: ` : ""}${meanwhileWords(it)}` })) }]),
       { kind: "picture", page: () => calendar(report) },
       report.steps.length > 0 && { kind: "section", title: "Steps", parts: [stepTable(report, several)] },
-      parcels("Parcels", report.parcels, several),
-      parcels("Needed, and no planned step takes it", report.notPlanned, several),
+      parcels("Parcels", report.parcels, report),
+      parcels("Needed, and no planned step takes it", report.notPlanned, report),
       // With every step done and nothing left apart there is nothing to be careful of.
       !report.jobs.every((it) => it.planned === 0 && withoutStepWords(it) === undefined) && { kind: "cautions", list: report.cautions },
     ],
@@ -92,8 +98,8 @@ function readyRow(it: StepShown, report: PlanReport): Row {
   };
 }
 
-function sendRow(it: ParcelShown): Row {
-  const items = itemsWords(it).join("; ");
+function sendRow(it: ParcelShown, report: PlanReport): Row {
+  const items = itemsWords(it, report).join("; ");
   return { text: `${items}: ${fromWords(it)}; ${comesWords(it)}`, key: items, ...(it.items[0] === undefined ? {} : { at: it.items[0] }) };
 }
 
@@ -108,13 +114,15 @@ function calendar(report: PlanReport) {
 }
 
 function stepTable(report: PlanReport, several: boolean): Table {
+  // Where the finish is not known nothing has a time to spare, and there is no column of nothing.
+  const spare = report.steps.some((it) => slackWords(it, report) !== "");
   const columns: Column[] = [
     { title: "Step", look: "item" },
     ...(several ? [{ title: "Job" }] : []),
     { title: "State", look: "whole" },
     { title: "When" },
     { title: "Takes" },
-    { title: "To spare" },
+    ...(spare ? [{ title: "To spare" }] : []),
   ];
   const row = (it: StepShown): TableRow => {
     const takes = it.takes === null ? (it.state === "done" ? "" : "not said") : durationWords(it.takes, report.hoursADay);
@@ -131,7 +139,7 @@ function stepTable(report: PlanReport, several: boolean): Table {
         `${stateSigns[it.state]} ${stateWords(it)}`,
         daysWords(it),
         takes,
-        slackWords(it, report).replace(/ to spare$/u, ""),
+        ...(spare ? [slackWords(it, report).replace(/ to spare$/u, "")] : []),
       ],
       below: it.waitsFor.map((wait) => ({ text: `waits for ${wait.text}`, at: wait })),
     };
@@ -146,7 +154,8 @@ function stepTable(report: PlanReport, several: boolean): Table {
   };
 }
 
-function parcels(title: string, list: readonly ParcelShown[], several: boolean): Section | false {
+function parcels(title: string, list: readonly ParcelShown[], report: PlanReport): Section | false {
+  const several = report.jobs.length > 1;
   const forSteps = list.some((it) => it.items.some((item) => item.steps.length > 0 || (several && item.jobs.length > 0)));
   const row = (words: string, item: ParcelShown["items"][number] & Line): TableRow => {
     const wanted = [item.steps.join("; "), several && item.jobs.length > 0 ? `(${item.jobs.join("; ")})` : ""].filter((word) => word !== "").join(" ");
@@ -163,7 +172,7 @@ function parcels(title: string, list: readonly ParcelShown[], several: boolean):
           look: "plan parcels",
           columns: [{ title: "What" }, ...(forSteps ? [{ title: "For" }] : [])],
           groups: list.map((it) => {
-            const words = itemsWords(it);
+            const words = itemsWords(it, report);
             return {
               title: fromWords(it),
               note: [comesWords(it), parcelSlackWords(it)].filter((word) => word !== "").join("; "),

@@ -132,7 +132,7 @@ export interface GaugeShown extends Line {
   readonly name: string;
   /** The last day on which its check holds. */
   readonly due: string;
-  /** The first step that uses it afterwards, and its earliest day. */
+  /** The first step that uses it afterwards, or the limit that is to be read with it, and the earliest day of that. */
   readonly step: string;
   readonly day: string;
 }

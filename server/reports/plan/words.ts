@@ -1,6 +1,8 @@
 // The words that every drawing of a plan shares: times, what a step or a parcel waits for, and how all of it is counted.
 // Invariant: says what the report holds; what is rounded here is for reading only.
 import { compare, decimalText, exact, trimmed, zero } from "../../quantities/exact.ts";
+import { grouped } from "../../model/grouped.ts";
+import { memo } from "../../model/memo.ts";
 import { orderText, small } from "../../model/titles.ts";
 import { capital, counted, listed } from "../../rules/wording.ts";
 import { ended, soMany, stepsListed, titleAndName, titlesListed } from "../draw/so-many.ts";
@@ -102,14 +104,20 @@ export function fromWords(it: ParcelShown): string {
   return `${whom}${order}, ${it.kind === "work" && it.status === "sent" ? "out to be worked on" : stands}`;
 }
 
-/** “2 × hub seal”, “250 ml of axle oil”. */
-export function itemsWords(it: ParcelShown): string[] {
+/** “2 × hub seal”, “250 ml of axle oil”; with the name in the sheet where another thing of the report has the same title. */
+export function itemsWords(it: ParcelShown, report: PlanReport): string[] {
   return it.items.map((item) => {
-    const name = titleAndName(item);
+    const name = sharedTitles(report).has(item.name) ? titleAndName(item) : item.name;
     if (it.kind === "work") return `${name}: work on it`;
     return item.quantity === null ? name : soMany(`${item.quantity}${item.unit === null ? "" : ` ${item.unit}`}`, name);
   });
 }
+
+/** Titles that two things in the parcels have. */
+const sharedTitles = memo((report: PlanReport): ReadonlySet<string> => {
+  const items = [...report.parcels, ...report.notPlanned].flatMap((it) => it.items);
+  return new Set([...grouped(items, (it) => it.name)].filter(([, all]) => all.some((it) => it.item !== all[0]?.item)).map(([name]) => name));
+});
 
 /** When it comes, and what that rests on. */
 export function comesWords(it: ParcelShown): string {
@@ -162,9 +170,9 @@ function waitFor(steps: readonly string[]): string {
   return `${stepsListed(steps)} ${steps.length === 1 ? "waits" : "wait"} for it`;
 }
 
-/** “Torque wrench: to be checked; its check holds to 2026-06-05, and Pinion nut is on 2026-06-13” */
+/** “Torque wrench: to be checked; its check holds to 2026-06-05; it is wanted for “Pinion nut” on 2026-06-13” */
 export function gaugeWords(it: GaugeShown): string {
-  return `${it.name}: to be checked. Its check holds to ${it.due}; \u201c${it.step}\u201d uses it on ${it.day} at the earliest.`;
+  return `${it.name}: to be checked. Its check holds to ${it.due}; it is wanted for \u201c${it.step}\u201d on ${it.day} at the earliest.`;
 }
 
 /** What must go out today. */

@@ -1,13 +1,12 @@
 // The picture of a limit: a rod for each band, and below it, on the same axis, each reading of each place as a mark with its uncertainty as a bar.
+// How far a reading may spread is a rod as long as that, and at each reading dots as far apart, from the least that was read.
 // Invariant: floats draw and decide nothing; shape and words carry the meaning, no colour does. Sheet text is escaped.
 import { type Content, type Markup, html } from "../draw/html.ts";
-import { cutTo, widthOf } from "../draw/lettering.ts";
+import { cutTo, drawingWide as whole, widthOf } from "../draw/lettering.ts";
 import { besideWords, pictureWords, signOf } from "./words.ts";
 import type { BandShown, LimitRead, StageRead } from "./readings.ts";
 
-// Narrow enough that its letters can be read on a telephone. Figures that are longer than usual take from the axis, and never from the size of the letters.
 const left = 46;
-const whole = 372;
 const leastRight = 136;
 const mostRight = 230;
 const beside = 12;
@@ -19,12 +18,15 @@ export function readingsPicture(limit: LimitRead): Markup | undefined {
     .map(({ place, stages }) => ({ place, stages: stages.filter((it) => it.at !== undefined || it.spots.length > 0) }))
     .filter(({ stages }) => stages.length > 0);
   const stages = places.flatMap((it) => it.stages);
-  const labels = [limit.unit, ...limit.bands.map((it) => it.text), ...stages.map(labelOf)];
+  const spread = spreadRod(limit, stages);
+  const rods = [...limit.bands, ...(spread === undefined ? [] : [spread])];
+  const labels = [limit.unit, ...rods.map((it) => it.text), ...stages.map(labelOf)];
   const right = Math.ceil(Math.min(mostRight, Math.max(leastRight, beside + Math.max(...labels.map(widthOf)))));
-  const scale = scaleOf(limit.bands, stages, whole - left - right);
+  const wide = limit.spread === undefined ? undefined : Number(limit.spread.wide);
+  const scale = scaleOf(rods, stages, wide, whole - left - right);
   if (places.length === 0 || scale === undefined) return undefined;
   const { x, to, ticks, decimals } = scale;
-  const bandsHigh = limit.bands.length * lane;
+  const bandsHigh = rods.length * lane;
   const named = places.some((it) => it.place !== "");
   const rows: Markup[] = [];
   let y = bandsHigh + 4;
@@ -35,13 +37,15 @@ export function readingsPicture(limit: LimitRead): Markup | undefined {
       y += lane - 2;
     }
     for (const stage of stages) {
-      rows.push(reading(stage, y + lane / 2, scale));
+      rows.push(
+        html`${wide !== undefined && spreadEnds(stage, wide).map((end) => html`<line class="dot" x1="${x(end)}" y1="${y}" x2="${x(end)}" y2="${y + lane}"/>`)}${reading(stage, y + lane / 2, scale)}`,
+      );
       y += lane;
     }
   }
   const bottom = y + 2;
   return html`<svg class="readings" viewBox="0 0 ${whole} ${bottom + 22}" role="img" aria-label="${pictureWords(limit)}">
-${limit.bands.map((band, i) => [rod(band, i * lane + lane / 2, scale), walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${to}" y2="${bottom}"/>
+${rods.map((band, i) => [rod(band, i * lane + lane / 2, scale), band.name !== "spread" && walls(band, i * lane + lane / 2, bottom, x)])}<line class="thin" x1="${left}" y1="${bottom}" x2="${to}" y2="${bottom}"/>
 ${ticks.map((value) => html`<line class="thin" x1="${x(value)}" y1="${bottom}" x2="${x(value)}" y2="${bottom + 5}"/>${spaced(value, scale) && html`<text class="faint" x="${x(value)}" y="${bottom + 18}" text-anchor="middle">${value.toFixed(decimals)}</text>`}`)}
 <text class="faint" x="${to + beside}" y="${bottom + 18}">${cutTo(right - beside, limit.unit)}</text>
 ${rows}</svg>`;
@@ -65,14 +69,32 @@ interface Scale {
   readonly decimals: number;
 }
 
-function scaleOf(bands: readonly BandShown[], stages: readonly StageRead[], wide: number): Scale | undefined {
+/** A band, or how far a reading may spread: a rod from the least of the first that has more than one figure. */
+interface Rod extends Omit<BandShown, "name"> {
+  readonly name: BandShown["name"] | "spread";
+}
+
+function spreadRod({ spread }: LimitRead, stages: readonly StageRead[]): Rod | undefined {
+  const ends = spread === undefined ? [] : stages.flatMap((it) => spreadEnds(it, Number(spread.wide)));
+  return spread === undefined || ends.length === 0 ? undefined : { name: "spread", text: spread.text, low: `${ends[0]}`, high: `${ends[1]}` };
+}
+
+/** From the least that was read to what the greatest may be; none of a single figure. */
+function spreadEnds({ spots }: StageRead, wide: number): number[] {
+  if (spots.length < 2) return [];
+  const least = Math.min(...spots.map((it) => Number(it.at)));
+  return [least, least + wide];
+}
+
+function scaleOf(bands: readonly Rod[], stages: readonly StageRead[], spread: number | undefined, wide: number): Scale | undefined {
   const ends = bands
     .flatMap((it) => [it.low, it.high])
     .filter((it) => it !== undefined)
     .map(Number);
   const read = stages.flatMap((it) => {
     const u = Number(it.u ?? 0);
-    return [...(it.at === undefined ? [] : [Number(it.at) - u, Number(it.at) + u]), ...it.spots.map((spot) => Number(spot.at))];
+    const apart = spread === undefined ? [] : spreadEnds(it, spread);
+    return [...apart, ...(it.at === undefined ? [] : [Number(it.at) - u, Number(it.at) + u]), ...it.spots.map((spot) => Number(spot.at))];
   });
   const all = [...ends, ...read].filter(Number.isFinite);
   if (all.length === 0) return undefined;
@@ -108,7 +130,7 @@ function niceStep(least: number): number {
 }
 
 /** A rod from end to end with a wall at each; an open side runs out to the edge with an arrow. */
-function rod(band: BandShown, y: number, { x, to: edge }: Scale): Markup {
+function rod(band: Rod, y: number, { x, to: edge }: Scale): Markup {
   const from = band.low === undefined ? left : x(Number(band.low));
   const to = band.high === undefined ? edge : x(Number(band.high));
   const wall = (at: number) => html`<line class="${band.name === "worn" ? "wall" : "line"}" x1="${at}" y1="${y - 7}" x2="${at}" y2="${y + 7}"/>`;
@@ -118,7 +140,7 @@ function rod(band: BandShown, y: number, { x, to: edge }: Scale): Markup {
 }
 
 /** The ends of a band carried down to the readings: dashes for wear, dots for the rest. */
-function walls(band: BandShown, y: number, bottom: number, x: Scale["x"]): Markup[] {
+function walls(band: Rod, y: number, bottom: number, x: Scale["x"]): Markup[] {
   return [band.low, band.high]
     .filter((it) => it !== undefined)
     .map(

@@ -10,7 +10,7 @@ import type { Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
 import { type Exact, decimalText, placesOf as placesOfExact, plainText, rootTo, significantText } from "../../quantities/exact.ts";
-import { differenceText, sameUnitText } from "../../quantities/quantity.ts";
+import { asDifference, differenceText, sameUnitText } from "../../quantities/quantity.ts";
 import type { Band } from "../../quantities/range.ts";
 import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
@@ -39,6 +39,8 @@ export interface LimitRead extends Line {
   readonly bands: readonly BandShown[];
   /** `ovality max 0.001 in` and the like. */
   readonly forms: readonly string[];
+  /** How far apart the figures of one reading may lie: in words, and as a decimal in the limit's unit. */
+  readonly spread?: { readonly text: string; readonly wide: string };
   /** What sets it, by their titles. */
   readonly setBy: readonly string[];
   readonly workedOut: boolean;
@@ -132,6 +134,7 @@ export function readingsReport(files: Files, path: string): ReadingsReport | und
       unit: unit?.spelling ?? "",
       bands: bandsOf(thing, unit),
       forms: (["spread", "ovality", "taper"] as const).flatMap((it) => (thing[it] === undefined ? [] : [`${it} max ${quantityText(thing[it])}`])),
+      ...spreadOf(thing, unit),
       setBy: thing.setBy.map((it) => calledBy(job, it.text)),
       workedOut: thing.expression !== undefined,
       ...(thing.source === undefined ? {} : { source: thing.source }),
@@ -195,6 +198,12 @@ function bandsOf(limit: Limit, unit: Unit | undefined): BandShown[] {
     const high = end(band.high);
     return [{ name, text: rangeText(range), ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) }];
   });
+}
+
+function spreadOf({ spread }: Limit, unit: Unit | undefined): Pick<LimitRead, "spread"> {
+  const most = measured(spread);
+  if (spread === undefined || most === undefined || unit === undefined || most.unit.dimension !== unit.dimension) return {};
+  return { spread: { text: `max ${quantityText(spread)}`, wide: plainText(asDifference(most).div(unit.factor)) } };
 }
 
 const mains: ReadonlySet<BandName> = new Set(["worn", "set", "new"]);

@@ -71,7 +71,7 @@ function rank(outcome: Outcome): number {
 
 /** For who can't see the picture: the same in sentences. */
 export function pictureWords(limit: LimitRead): string {
-  const bands = limit.bands.map((it) => `${it.name} ${it.text}`).join(", ");
+  const bands = [...limit.bands.map((it) => `${it.name} ${it.text}`), ...limit.forms].join(", ");
   const read = limit.places.flatMap(({ place, stages }) =>
     stages.map(
       (it) =>

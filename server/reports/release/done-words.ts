@@ -32,7 +32,8 @@ function named(job: Job, part: string): string {
       end = part.indexOf(next, end) + next.length;
       return next;
     };
-    const count = take(/^ (\d+)(?![\p{L}\d./-])/u, () => true);
+    // Of a fluid a figure is how much.
+    const count = thing.kind === "fluid" ? undefined : take(/^ (\d+)(?![\p{L}\d./-])/u, () => true);
     const places: string[] = [];
     const isPlace = (it: string) => job.kindsOfPlace.has(it);
     for (let place = take(/^ ([\p{L}\d][\p{L}\d-]*)/u, isPlace); place !== undefined; place = take(/^, ([\p{L}\d][\p{L}\d-]*)/u, isPlace)) places.push(place);

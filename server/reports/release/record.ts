@@ -10,15 +10,17 @@ import { grouped } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
-import { lockingText } from "../../model/titles.ts";
+import { lockingText, small } from "../../model/titles.ts";
+import type { Check } from "../../model/things.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
 import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
-import type { Verdict } from "../../story/verdict.ts";
+import { type Verdict, isDifference } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
+import { isOutOfSet } from "../../story/out-of-set.ts";
 import { doneWords } from "./done-words.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
 
@@ -85,44 +87,64 @@ export function readRecords(story: Story, at: At): ReadRecord[] {
   return [...judged, ...alone].sort((a, b) => a.seq - b.seq).map(({ record }) => record);
 }
 
-/** As it was written: nothing says what it may be, or not at this stage of the work. */
+/** As it was written: nothing says what it may be, or at this stage of the work its setting alone. */
 function unjudgedRecord(it: Reading, line: Line): ReadRecord {
-  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+  const of = readAt(it);
   const figures = it.spots.flatMap((spot) => spot.figures);
   const unit = figures.at(-1)?.unit.spelling ?? "";
   const value = figures.every((figure) => figure.unit.spelling === unit)
     ? `${figures.map((figure) => figure.figure).join(", ")} ${unit}`
     : figures.map((figure) => `${figure.figure} ${figure.unit.spelling}`).join(", ");
+  // A setting that was found so is held to what it is to be left at, figure by figure.
+  const set = it.stage === "found" && it.stood.worn === undefined ? bandOf(it.stood.set) : undefined;
+  const outcome = set === undefined ? "unjudged" : isOutOfSet(it) ? "out" : "in";
+  const said = set === undefined ? ": not judged" : ` against set ${set.text}: ${outcome === "out" ? "OUT" : "in"}, plain comparison`;
   return {
     of,
     stage: it.stage,
     value,
-    against: "\u2013",
-    outcome: "unjudged",
-    text: `${of}, ${it.stage}: ${value}: not judged`,
+    against: set === undefined ? "\u2013" : `set ${set.text}`,
+    outcome,
+    text: `${of}, ${it.stage}: ${value}${gaugeWords(it)}${said}`,
     ...(it.gauge === undefined ? {} : { gauge: it.gauge.title ?? it.gauge.name }),
     ...(it.day === undefined ? {} : { day: it.day }),
     ...line,
   };
 }
 
+/** By all of its title: what a look is for may stand behind the comma, “no weep at the sump, hot”. */
+function wholly(check: Check, place: string): string {
+  return check.title === undefined ? called(check, place) : capital([place, small(check.title)].filter((it) => it !== "").join(" "));
+}
+
 /** What was looked at, good or bad, and who looked. */
 export function seenRecords(story: Story, at: At): Record[] {
   return story.seen.map((it) => ({
-    text: `${called(it.check, it.place)}, ${it.stage}: ${it.good ? "good" : "BAD"}${it.entry.text === undefined ? "" : ` (${it.entry.text.value})`}`,
+    text: `${wholly(it.check, it.place)}, ${it.stage}: ${it.good ? "good" : "BAD"}${it.entry.text === undefined ? "" : ` (${it.entry.text.value})`}`,
     ...(it.day === undefined ? {} : { day: it.day }),
     ...(it.entry.by === undefined ? {} : { by: it.entry.by.value }),
     ...at(it.where),
   }));
 }
 
+/** “Aft crank pin, at front”. */
+function readAt({ limit, place, position }: Pick<Verdict, "limit" | "place" | "position">): string {
+  return `${called(limit, place)}${position === undefined || position === "" ? "" : `, at ${position}`}`;
+}
+
+/** The figure and the tool that it was read with belong together. */
+function gaugeWords({ gauge }: Pick<Reading, "gauge">): string {
+  return gauge === undefined ? "" : ` by ${small(gauge.title ?? gauge.name)}`;
+}
+
 function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
-  const of = called(it.limit, [it.place, it.position].filter((word) => word !== undefined && word !== "").join(" "));
+  const of = readAt(it);
   const value = verdictValue(it);
   const fresh = it.renewed && it.band === "worn" && it.outcome === "in" ? bandOf(it.stood.new) : undefined;
   // What was renewed was judged by both, and is shown by the narrower: as made.
   const shown = isPastNew(it) ? bandOf(it.stood.new) : fresh;
   const against = shown === undefined ? `${it.band} ${it.against.text}` : `new ${shown.text}`;
+  const differs = isDifference(it);
   const said = usable ? "worn but usable" : it.outcome === "in" ? "in" : it.outcome === "out" ? "OUT" : "in doubt";
   return {
     of,
@@ -130,7 +152,7 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
     value,
     against,
     outcome: usable ? "usable" : it.outcome,
-    text: `${of}, ${it.stage}: ${value} against ${against}: ${said}${it.gauge === undefined ? ", plain comparison" : ""}`,
+    text: `${of}, ${it.stage}: ${differs ? `${it.band} ` : ""}${value}${it.workedOut ? ", worked out," : gaugeWords(it)} against ${differs ? it.against.text : against}: ${said}${it.gauge === undefined ? ", plain comparison" : ""}`,
     ...(it.gauge === undefined ? {} : { gauge: it.gauge.title ?? it.gauge.name }),
     ...(it.day === undefined ? {} : { day: it.day }),
     ...line,

@@ -60,7 +60,7 @@ function workParts(report: ReleaseReport): Parts {
     records("Work done outside", report.outside),
     records("Fitted new", report.fitted),
     table("Tightened and locked", "record rows stack", fastColumns, report.fast, fastRow),
-    table("Readings", "record rows stack", readColumns, report.readings, readRow),
+    table("Readings", "record reads rows stack", readColumns, report.readings, readRow),
     records("What was seen", report.seen),
     listOf("What was tried", report.tests, recordWords),
   ];
@@ -118,8 +118,10 @@ function table<T extends Line>(title: string, look: string, columns: readonly Co
 function records(title: string, rows: readonly Record[]): Section | false {
   // A step's title is its row's name, and what was done stands below it.
   const steps = rows.some((it) => it.step !== undefined);
+  // Of one who did all of it the name stands once, at the head.
+  const by = byOne(rows);
   return table(
-    title,
+    by === undefined ? title : `${title}, by ${by}`,
     "record days rows",
     [
       { title: "Day", look: "whole" },
@@ -129,17 +131,23 @@ function records(title: string, rows: readonly Record[]): Section | false {
     (it) => ({
       at: it,
       key: it.text,
-      sentence: recordWords(it),
+      sentence: recordWords(it, by),
       cells: [
         it.day ?? "\u2013",
         {
           text: it.step?.title ?? it.text,
           ...(it.step === undefined || it.step.done === "" ? {} : { lines: [it.step.done] }),
-          ...(it.by === undefined ? {} : { code: `by ${it.by}` }),
+          ...(it.by === undefined || it.by === by ? {} : { code: `by ${it.by}` }),
         },
       ],
     }),
   );
+}
+
+/** Whoever did all of them; undefined where one says nobody, or somebody else. */
+function byOne(rows: readonly Record[]): string | undefined {
+  const [first, ...more] = rows;
+  return more.length > 0 && more.every((it) => it.by === first?.by) ? first?.by : undefined;
 }
 
 const fastColumns: readonly Column[] = [

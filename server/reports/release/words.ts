@@ -122,8 +122,9 @@ export function photoWords(it: Photo): string {
   return `${it.path}, of ${it.of}${it.day === undefined ? "" : `, ${it.day}`}${it.whyNot === undefined ? "" : `: ${it.whyNot}`}`;
 }
 
-export function recordWords(it: Record): string {
-  return `${it.day === undefined ? "" : `${it.day}: `}${it.text}${it.by === undefined ? "" : `, by ${it.by}`}`;
+/** `head`: whose name stands above it already. */
+export function recordWords(it: Record, head?: string): string {
+  return `${it.day === undefined ? "" : `${it.day}: `}${it.text}${it.by === undefined || it.by === head ? "" : `, by ${it.by}`}`;
 }
 
 export function recheckWords(it: Recheck): string {

@@ -5,8 +5,11 @@ export interface Act {
   readonly verb:
     | "safe"
     | "support"
+    | "lower"
+    | "mark"
     | "remove"
     | "undo"
+    | "slacken"
     | "repair"
     | "clean"
     | "fit"

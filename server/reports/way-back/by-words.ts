@@ -1,5 +1,6 @@
 // What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
 import type { Check, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
+import { isSeenRunning } from "../../model/read-with.ts";
 import { bandOf } from "../../model/values.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
@@ -15,6 +16,17 @@ export function isSeenToFlow(thing: Check): boolean {
 /** Mains, a battery: what can be seen with it off is seen before it is live again. */
 export function isCurrent(hazard: Hazard): boolean {
   return /\b(?:mains|electric\w*|current|isolator|battery|supply|volts?|phase)\b/i.test(`${hazard.title ?? ""} ${hazard.name}`);
+}
+
+/** By its words: what somebody must know who makes it live again, which is not what was to be known for making it safe (common practice). */
+export function restoredWords(hazard: Hazard): string {
+  const words = `${hazard.title ?? ""} ${hazard.name}`.replaceAll("-", " ");
+  if (/\b(?:springs?|torsion|wound|tension(?:ed)?|counterweights?)\b/i.test(words))
+    return "under load again from here on: out of its line, nobody\u2019s hand in it";
+  if (isCurrent(hazard)) return "live again from here on: everybody clear, guards and covers back";
+  if (/\b(?:pressure|steam|air|hydraulic\w*|gas|fuel|petrol|paraffin|diesel|water|ram|accumulator|boiler)\b/i.test(words))
+    return "comes back slowly, with everybody clear: look for leaks";
+  return "live again from here on: everybody clear";
 }
 
 /** By its words: read between the wheels, on the ground that they stand on (common practice). */
@@ -36,6 +48,11 @@ export function inUse(thing: Limit | Check): boolean {
   );
 }
 
+/** By its words: seen after it has run, and so after what is tried by hand. */
+export function isSeenHot(thing: Limit | Check): boolean {
+  return thing.kind === "check" && (isSeenRunning(thing) || /\b(?:hot|warmed up|after (?:a|the) run)\b/i.test(`${thing.title ?? ""} ${thing.name}`));
+}
+
 /** By its words: read where a hand or a foot moves it, and so with all that is between. */
 export function isAtControl(thing: Limit | Check): boolean {
   return /\b(?:at|of) the (?:rim|steering wheel|hand ?wheel|pedal|lever|handle|handlebars?|tiller|knob)\b|\b(?:pedal|lever|handle) (?:play|travel|slack)\b/i.test(
@@ -46,6 +63,19 @@ export function isAtControl(thing: Limit | Check): boolean {
 /** What no piece has by itself: it is there when the pieces are together. */
 export function isPlay(thing: Limit | Check): boolean {
   return /\b(?:play|float|backlash|lash|clearance|slack|drag|preload|rock)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+}
+
+/** By its words: read before that is on, “pinion drag, no crown wheel”, “with the wheel off”. */
+export function isReadWithout(thing: Limit | Check, part: Part | undefined): boolean {
+  if (part === undefined || thing.title === undefined) return false;
+  const [name] = (part.title ?? part.name.replaceAll("-", " ")).split(",");
+  const escaped = (name ?? "").trim().replace(/[.*+?^${}()|[\]\\]/gu, "\\$&");
+  return escaped !== "" && new RegExp(`\\b(?:no|without)(?: the)? ${escaped}\\b|\\b${escaped} (?:off|out|away)\\b`, "iu").test(thing.title);
+}
+
+/** How true it runs, which is read where it runs. */
+export function isOfRunning(thing: Limit): boolean {
+  return thing.spread !== undefined || /\b(?:run-?out|true|wobbles?|eccentric\w*|out of line|alignment|throw)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 
 /** Between two that run together: there is none until both are in. */

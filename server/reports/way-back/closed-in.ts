@@ -1,11 +1,12 @@
 // Work on what a step that is planned already closes in: these steps are written below that, and are done before it.
-// Invariant: reads only; speaks of planned steps of the sheet alone, by their names.
+// Invariant: reads only; speaks of planned steps of the sheet alone, by what they are called.
 import { memo } from "../../model/memo.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { PartMoment, Story } from "../../story/story.ts";
+import { stepCalled } from "./names.ts";
 import type { Work } from "./work.ts";
 
-/** The name, or the title, of the first planned step that fits something in front of it that is off today. `places`: of the work; none for all. */
+/** What the first planned step is called that fits something in front of it that is off today. `places`: of the work; none for all. */
 export function closedInBy(story: Story, thing: Work["thing"], places: readonly string[]): string | undefined {
   const own = thing.kind === "fastener" ? (relationsOf(story.job).holds.get(thing.name) ?? []) : thing.kind === "part" ? [thing] : [];
   const closing = closingOf(story);
@@ -16,7 +17,7 @@ export function closedInBy(story: Story, thing: Work["thing"], places: readonly 
       if (first === undefined || fit.seq < first.seq) first = fit;
     }
   }
-  return first?.visit?.entry.name?.text ?? first?.visit?.entry.title?.value;
+  return first?.visit === undefined ? undefined : stepCalled(first.visit);
 }
 
 /** What is behind something: the first planned line at each place that fits what is in front of it, however far in front. */

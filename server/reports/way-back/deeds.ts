@@ -6,15 +6,27 @@ import type { Act } from "./acts.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
-export type Deed =
-  | { readonly kind: "acts"; readonly thing: Work["thing"]; readonly acts: readonly Act[]; readonly since: number; readonly where: Where }
-  | { readonly kind: "read"; readonly read: ToRead; readonly stage: "trial" | "final"; readonly since: number }
-  | { readonly kind: "lower"; readonly since: number };
+export type Deed = ActsDeed | ReadDeed | { readonly kind: "lower"; readonly since: number };
+
+export interface ActsDeed {
+  readonly kind: "acts";
+  readonly thing: Work["thing"];
+  readonly acts: readonly Act[];
+  readonly since: number;
+  readonly where: Where;
+}
+
+export interface ReadDeed {
+  readonly kind: "read";
+  readonly read: ToRead;
+  readonly stage: "trial" | "final";
+  readonly since: number;
+}
 
 /** Deeds of one thing in the order in which hands do them. */
 const stages: readonly (readonly Act["verb"][])[] = [
   ["repair", "clean"],
-  ["support", "fit", "grease", "oil"],
+  ["support", "fit", "lower", "grease", "oil"],
   ["tighten"],
   ["let back"],
   ["lock"],

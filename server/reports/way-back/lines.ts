@@ -39,6 +39,7 @@ const order: readonly Act["verb"][] = [
   "clean",
   "support",
   "fit",
+  "lower",
   "grease",
   "oil",
   "tighten",

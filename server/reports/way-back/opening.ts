@@ -3,17 +3,18 @@
 import type { Name } from "../../../grammar/tree.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
-import type { Fastener, Hazard, Part } from "../../model/things.ts";
+import type { Fastener, Hazard, Limit, Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
 import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { actText, filledAs } from "./acts.ts";
 import type { Act } from "./acts.ts";
-import { isGrease } from "./by-words.ts";
+import { isGrease, restoredWords } from "./by-words.ts";
 import { noted } from "./lines.ts";
 import { type Wanted, discardedOn, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
-import { weightNote, weightOf } from "./weights.ts";
+import { settingsOut } from "./settings-out.ts";
+import { setDown, weightOf } from "./weights.ts";
 
 export interface OpeningLine {
   /** Of a part that comes off: its name, and those that it is renewed with. */
@@ -74,13 +75,45 @@ export function openingOf(story: Story, own: string): Opening {
     if ((stands || over > 0 || isOpen(cell) || cell.then.forNow) && !waitsInBlank(cell.thing.name))
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
+  for (const { limit, place, text } of settingsOut(story)) {
+    for (const cell of settersOf(limit, place)) {
+      for (const front of coveredBy(cell)) open(front, front.then.on);
+      makeSafe(cell);
+      put(cell.thing.name, { verb: "slacken", places: [], note: text }, cell.place, lastWhere(cell, own));
+      if (cell.kind === "fastener") undone.add(cell.thing);
+    }
+  }
   return {
-    lines: [...lines.values()].map(({ name, act: alone, where, own }) => {
+    lines: weightsFirst([...lines.values()]).map(({ name, act: alone, where, own }) => {
       const act = { ...alone, places: placesSaid(name, own) };
       return { text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), ...filledAs(name, act), ...offOf(name, act), where };
     }),
     things: removed.size > 0 ? [...removed] : [...undone],
   };
+
+  /** The fasteners that it is set by there, where all of them stand tight. */
+  function settersOf(limit: Limit, place: string): FastenerCell[] {
+    const setters = limit.setBy.some(({ text }) => job.things.get(text)?.kind !== "fastener") ? [] : beside(limit.setBy, place, "fastener");
+    return setters.every((it) => !opened.has(it) && it.then.on >= it.total && it.then.tight && !it.then.forNow) ? setters : [];
+  }
+
+  /** In front of all that it holds, and on: what is in front of some of that only leaves it within reach. */
+  function coveredBy(cell: FastenerCell): PartCell[] {
+    const [first, ...more] = (relations.holds.get(cell.thing.name) ?? []).map((part) => new Set(beside(part.behind, cell.place, "part")));
+    return [...(first ?? [])].filter((it) => it.then.on > 0 && !it.thing.implied && more.every((others) => others.has(it)));
+  }
+
+  /** One line undoes at several places what is let go with the last of them: its weight is taken before the first. */
+  function weightsFirst<L extends { readonly name: string; readonly act: Act }>(all: readonly L[]): readonly L[] {
+    const undoings = new Map<string, number>();
+    for (const [i, it] of all.entries()) if (it.act.verb === "undo" && !undoings.has(it.name)) undoings.set(it.name, i);
+    const turns = all.map((it, i) => {
+      const part = it.act.verb === "support" ? job.things.get(it.name) : undefined;
+      const first = part?.kind === "part" ? Math.min(...part.heldBy.map(({ text }) => undoings.get(text) ?? i)) : i;
+      return { it, at: first < i ? first - 0.5 : i };
+    });
+    return turns.sort((a, b) => a.at - b.at).map(({ it }) => it);
+  }
 
   function offOf(name: string, act: Act): Pick<OpeningLine, "off"> {
     const thing = job.things.get(name);
@@ -97,17 +130,25 @@ export function openingOf(story: Story, own: string): Opening {
         if (it.kind === "fluid" && it.then.full && !isGrease(fluid) && near(it.place, cell.place))
           put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
-    const weight = holding.length === 0 ? undefined : weightOf(cell.thing);
-    if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
-      put(cell.thing.name, weight, "", lastWhere(cell, own));
+    const weight = takeWeight(cell);
+    if (cell.thing.keepsPlace && !cell.then.marked) put(cell.thing.name, { verb: "mark", places: [], rest: '"___"' }, cell.place, lastWhere(cell, own));
     for (const it of holding) undo(it, it.then.on);
     put(
       cell.thing.name,
-      { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...noted([weightNote(cell.thing), note].filter((it) => it !== undefined)) },
+      { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...noted(note === undefined ? [] : [note]) },
       cell.place,
       lastWhere(cell, own),
     );
+    if (weight !== undefined) put(cell.thing.name, setDown, "", lastWhere(cell, own));
     removed.add(cell.thing);
+  }
+
+  /** Before it is let go; what hangs already, hangs. */
+  function takeWeight(cell: PartCell): Act | undefined {
+    const weight = weightOf(cell.thing);
+    if (weight !== undefined && !story.support.at(-1)?.after.supports.some((it) => it.part === cell.thing.name))
+      put(cell.thing.name, weight, "", lastWhere(cell, own));
+    return weight;
   }
 
   function undo(cell: FastenerCell, count: number, note?: string): void {
@@ -115,6 +156,8 @@ export function openingOf(story: Story, own: string): Opening {
     undone.add(cell.thing);
     opened.set(cell, count);
     makeSafe(cell);
+    for (const held of relations.holds.get(cell.thing.name) ?? [])
+      for (const it of beside([{ text: held.name, at: held.at }], cell.place, "part")) if (it.then.on > 0 && isLetGo(it)) takeWeight(it);
     // The same nut may have to come undone for its own sake, and for that of the part which it holds.
     const had = [...(keys.get(cell.thing.name) ?? [])].find((key) => {
       const it = lines.get(key);
@@ -130,6 +173,12 @@ export function openingOf(story: Story, own: string): Opening {
       cell.place,
       lastWhere(cell, own),
     );
+  }
+
+  /** All that holds it is off, or comes off here. */
+  function isLetGo(cell: PartCell): boolean {
+    const holding = beside(cell.thing.heldBy, cell.place, "fastener");
+    return holding.length > 0 && holding.every((it) => it.then.on === 0 || (opened.get(it) ?? 0) >= it.then.on);
   }
 
   function makeSafe(cell: Piece): void {
@@ -217,9 +266,15 @@ function cellsByName(cells: readonly Piece[]): ReadonlyMap<string, readonly Piec
   return byName;
 }
 
-/** The hazard's own caution, where its line stands. */
+/** The hazard's own caution, where the line stands that makes it safe. */
 export function cautionOf(hazard: Hazard): { note?: string } {
   return hazard.caution === undefined ? {} : { note: hazard.caution };
+}
+
+/** The same where it is live again: what that asks for first, for what was said of making it safe is no way of undoing that. */
+export function restoreNote(hazard: Hazard): { note: string } {
+  const own = hazard.caution === undefined ? "" : `. Its caution: ${hazard.caution}`;
+  return { note: `${restoredWords(hazard)}${own}` };
 }
 
 function newHere(wanted: Wanted, cell: Piece): number {

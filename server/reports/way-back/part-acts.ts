@@ -11,7 +11,8 @@ import { Lines, calledAt, noted, quoted } from "./lines.ts";
 import { mendFor, shareOf, waitsFor, whyNew } from "./share.ts";
 import { type Unsettled, lateDay, waitForNew, waitForOrder, waitingRow } from "./unsettled.ts";
 import { type Wanted, findingsAt, isDiscarded, lastWhere } from "./wanted.ts";
-import { weightNote, weightOf } from "./weights.ts";
+import { settingsOut } from "./settings-out.ts";
+import { downInto, weightOf } from "./weights.ts";
 
 export function partActs(story: Story, cells: readonly PartCell[], wanted: Wanted, unsettled: Unsettled[]): Act[] {
   const thing = (cells[0] as PartCell).thing;
@@ -30,7 +31,7 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
       if (away.back !== undefined) lateDay(story, away.where, unsettled);
       else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
     }
-    const why = [thing.fits, thing.keepsPlace ? byItsMark : undefined, weightNote(thing)].filter((it) => it !== undefined);
+    const why = [thing.fits, thing.keepsPlace ? byItsMark : undefined, notAsItWas(story, cell)].filter((it) => it !== undefined);
     const { fresh, made, open, old } = shareOf(story, cell, wanted, waiting !== undefined);
     if (fresh < cell.total && isBlocked(story, cell)) lines.put({ verb: "clean", note: "found blocked" }, cell.place);
     if (isDry(story, cell)) dry.push({ place: cell.place, blank: made + open > 0 });
@@ -39,7 +40,9 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     const ofAll = (count: number) => (count < cell.total ? { count } : {});
     if (fresh > 0) waitForNew(story, cell, unsettled);
     const weight = short > 0 ? weightOf(thing) : undefined;
-    if (weight !== undefined && !hangs(story, thing)) lines.put(weight, cell.place);
+    if (weight !== undefined && !hangs(story, thing)) lines.put(weight, "");
+    const down = short > 0 ? downInto(thing) : undefined;
+    if (down !== undefined) lines.put(down, "");
     // What lies on its cradle goes on from there, and who lifts it has to know. A blank says the same before and after.
     const known = weight?.note !== undefined && hangs(story, thing) ? [...why, weight.note] : why;
     // The new ones first: what then goes back beside them is what was sound.
@@ -64,6 +67,15 @@ export function verbFor(story: Story, thing: Part): "oil" | "grease" {
   const fluids = relationsOf(story.job).fluidsIn.get(thing.name) ?? [];
   if (fluids.length > 0) return fluids.some(isGrease) ? "grease" : "oil";
   return isOiled(thing) ? "oil" : "grease";
+}
+
+/** A stack of shims with which its limit was outside goes back as another one. */
+function notAsItWas(story: Story, { thing, place }: PartCell): string | undefined {
+  if (story.job.things.get(thing.name)?.kind !== "shims") return undefined;
+  const out = settingsOut(story).find(
+    (it) => it.limit.setBy.some(({ text }) => text === thing.name) && (it.place === place || it.place === "" || place === ""),
+  );
+  return out === undefined ? undefined : `another stack than was in: ${out.text}`;
 }
 
 /** Found blocked, and neither cleaned, mended nor renewed since, nor planned to be. */

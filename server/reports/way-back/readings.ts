@@ -12,7 +12,8 @@ import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit }
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
 import type { Line } from "../release/release.ts";
-import { inUse, isBlueing, isLeak, isPlay } from "./by-words.ts";
+import type { Act } from "./acts.ts";
+import { inUse, isBlueing, isLeak, isOfRunning, isOfWheels, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { Work } from "./work.ts";
@@ -79,7 +80,8 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const readWhole = wholeAt(thing, places);
     const { inIt } = takenWith(thing);
     const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
-    const before = readWhole === undefined && onBench ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
+    const before =
+      onBench && (readWhole === undefined || isAnew(thing, places)) ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
     // Of several things, one of which is on: it is read when the other is.
     // So is a bush in its bore, pressed in to be reamed, whatever it is pressed into is off for.
@@ -103,6 +105,17 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       where,
       ...(line === undefined ? {} : { at: line }),
     });
+  }
+
+  /** Mended or renewed before it goes in: the piece is another than was read in its place, and is measured as it is handed over. How true it runs shows when it is in. */
+  function isAnew(thing: Limit | Check, places: readonly string[]): boolean {
+    const isMade = (act: Act) => (act.verb === "repair" || act.isNew === true) && places.some((place) => at(act.places, place));
+    return (
+      thing.kind === "limit" &&
+      !isOfRunning(thing) &&
+      !isOfWheels(thing) &&
+      thing.of.every(({ text }) => work.some((it) => it.thing.name === text && it.acts.some(isMade)))
+    );
   }
 
   /** What of it would be read is what goes in next: nothing is on there. */
@@ -183,7 +196,10 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
 
   function asked(thing: Limit | Check, place: string, reshimmed: boolean): { after: readonly string[]; last: boolean; where?: Where; at?: Line } | undefined {
     const own = (names: readonly { readonly text: string }[]) =>
-      work.filter((it) => names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && at(act.places, place)));
+      work.filter(
+        (it) =>
+          names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && act.verb !== "lower" && at(act.places, place)),
+      );
     const it = due.get(thing.name);
     if ((it !== undefined && [...it.places].some((other) => same(other, place))) || reshimmed) {
       const setters = own(thing.setBy);
@@ -199,7 +215,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const standing = thing.kind === "limit" ? standsOut(thing, place) : seenBad(thing, place);
     if (standing === undefined) return undefined;
     // A part is read while it can be got at, and no later; a setting when all is together.
-    const of = own(thing.of).map((one) => one.thing.name);
+    const of = own([...thing.of, ...thing.setBy]).map((one) => one.thing.name);
     return { after: of, last: of.length === 0 && thing.of.length === 0, where: standing };
   }
 

@@ -1,6 +1,6 @@
 // The way back as it is drawn: steps to tick by hand, readings with room for the figure, cautions with their source, and on a page the text to paste.
 import { recordOnly } from "../draw/heading.ts";
-import { html } from "../draw/html.ts";
+import { type Content, html } from "../draw/html.ts";
 import { type Document, type Row, type Section, listOf } from "../draw/sections.ts";
 import { unbroken } from "../draw/unbroken.ts";
 import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
@@ -19,9 +19,9 @@ export function wayBackSections(report: WayBack): Document {
       listOf("What no step settles", report.unsettled, (it) => it.text),
       report.sheet !== "" && {
         kind: "picture",
-        // Line breaks are kept; all else of each line is escaped.
+        // Folded, for it says the same again. Line breaks are kept; all else of each line is escaped.
         page: () =>
-          html`<div class="paste"><h2>The same, to paste into the sheet</h2>\n<pre>${report.sheet.split("\n").map((line) => html`${line}\n`)}</pre></div>\n`,
+          html`<details class="paste" data-fold="paste"><summary><h2>The same, to paste into the sheet</h2></summary>\n<pre>${report.sheet.split("\n").map((line) => html`${line}\n`)}</pre></details>\n`,
       },
     ],
     foot: [recordOnly],
@@ -29,13 +29,18 @@ export function wayBackSections(report: WayBack): Document {
 }
 
 function sectionOf(entry: BackEntry): Section {
-  if (entry.kind !== "step")
+  if (entry.kind !== "step") {
     return {
       kind: "section",
-      title: `${entry.kind === "check" ? "See" : "Measure"}${entry.before === undefined ? "" : ` before step ${entry.before}`}: ${entry.title}`,
+      title: `${entry.kind === "check" ? "See" : "Measure"}${entry.before === undefined ? "" : ` before ${entry.before}`}: ${entry.title}`,
       look: "card",
-      parts: [{ kind: "list", look: "tick", rows: entry.kind === "check" ? toSee(entry) : toMeasure(entry) }],
+      parts: [
+        // What all of them may read is said once.
+        entry.allowed !== "" && entry.spots.length > 1 && { kind: "picture", page: () => html`<p class="facts">${unbroken(entry.allowed)}</p>\n` },
+        { kind: "list", look: "tick", rows: entry.kind === "check" ? toSee(entry) : toMeasure(entry) },
+      ],
     };
+  }
   return {
     kind: "section",
     title: entry.title,
@@ -67,14 +72,22 @@ const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 const room = "__________";
 
 function toSee(entry: BackReading): Row[] {
-  return entry.places.map((place) => ({
+  return entry.places.map((place, i) => ({
     text: `${place === "" ? "" : `${place}: `}good or bad, and by whom`,
     at: entry,
     key: place,
-    page: html`${place !== "" && `${place}: `}<span class="whole">${box} good</span> <span class="whole">${box} bad</span> ${room} <span class="whole">by ${room}</span>`,
+    page: html`${spotOf(entry, i)}<span class="whole">${box} good</span> <span class="whole">${box} bad</span> ${room} <span class="whole">by ${room}</span>`,
   }));
 }
 
 function toMeasure(entry: BackReading): Row[] {
-  return entry.waits.map((it) => ({ text: it, at: entry, page: html`${box} ${unbroken(it.replaceAll("\u2026", room))}` }));
+  const allowed = entry.spots.length === 1 && entry.allowed !== "" && [" (", unbroken(entry.allowed), ")"];
+  return entry.waits.map((text, i) => ({ text, at: entry, page: html`${box} ${spotOf(entry, i)}${room}${allowed}` }));
+}
+
+/** Where it is read, as wide as the longest of them, so that the blanks stand one below the other. */
+function spotOf({ spots }: BackReading, i: number): Content {
+  const names = spots.map(({ place, position }) => [place, position].filter((it) => it !== "").join(", "));
+  const wide = Math.min(20, Math.max(...names.map((it) => it.length)));
+  return wide > 0 && html`<span class="f c${wide}">${names[i]}</span> `;
 }

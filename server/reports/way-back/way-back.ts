@@ -8,7 +8,6 @@ import { quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { openItems } from "../../rules/check.ts";
 import type { Read } from "../../rules/rule.ts";
-import { firstSentence } from "../../rules/wording.ts";
 import type { Story } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
@@ -19,7 +18,7 @@ import type { Line } from "../release/release.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
 import { asDone } from "./as-done.ts";
 import { closedInBy } from "./closed-in.ts";
-import { namesTaken, stepName } from "./names.ts";
+import { namesTaken, stepCalled, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
 import type { Deed } from "./deeds.ts";
 import { inOrderOfFitting } from "./order.ts";
@@ -60,12 +59,16 @@ export interface BackReading extends Line {
   /** `measure worm-float final by dial`; of a check, nothing: it is not seen yet. */
   readonly text: string;
   readonly title: string;
-  /** The planned step that fits what is measured, and is done after that: its name, or its title where it has none. */
+  /** The planned step that fits what is measured, and is done after that, as it is called: `“Boom back”`. */
   readonly before?: string;
   /** Where it is to be read or seen; `""` where there are no places. */
   readonly places: readonly string[];
   /** The lines that wait for figures, or for what was seen. */
   readonly waits: readonly string[];
+  /** Of each of those lines, where its figure is read: a place, a position there; `""` where there is none. */
+  readonly spots: readonly { readonly place: string; readonly position: string }[];
+  /** What it may read, `set 0.10 .. 0.18 mm`; `""` where nothing says so, and of a check. */
+  readonly allowed: string;
 }
 
 /** What only somebody who has seen it can settle: a decision, an answer, a figure that looks like a slip. */
@@ -101,15 +104,11 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
     return line === undefined ? undefined : { file: it.file, line: line + 1 };
   };
   const open = openItems(done.files, path).open.flatMap((it) => {
-    const { rule, message } = it;
+    const { rule, message, leaves } = it;
     const [cause] = it.related.flatMap((one) => asItIs(one) ?? []);
     const line = asItIs(it);
-    // No limit and no check of it: nobody can be told what to read.
-    if (rule === "repair-unchecked" && it.reads.length === 0 && cause !== undefined)
-      return [{ rule, message: `${firstSentence(message)} Look at it again, and write a finding of it.`, ...cause }];
-    // What these steps take, and too little of it is here: a parcel that was short. Whole parcels are waited for.
-    if (rule === "step-too-early" && line === undefined && cause !== undefined && / goes in here |no more than /u.test(message))
-      return [{ rule, message: firstSentence(message).replace(/^A new (.+) goes in here \((.+) so far\) and/u, "New $1: $2 to go in, and this"), ...cause }];
+    // What the sheet itself has done too early is said there, and is not of these steps.
+    if (leaves !== undefined && cause !== undefined && (rule !== "step-too-early" || line === undefined)) return [{ rule, message: leaves, ...cause }];
     return line === undefined || !forAPerson.has(rule) ? [] : [{ rule, message, ...line }];
   });
   return {
@@ -236,7 +235,7 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
       for (const act of deed.acts) {
         // A blank says the same before and after the others are planned beside it.
         const before = !act.blank && (act.verb === "fit" || act.verb === "tighten") ? closedInBy(story, deed.thing, act.places) : undefined;
-        const notes = [noteOf(deed.thing.name, act), ...(before === undefined ? [] : [`before step ${before}, which closes it in`])];
+        const notes = [noteOf(deed.thing.name, act), ...(before === undefined ? [] : [`before ${before}, which closes it in`])];
         const note = notes.every((it) => it === undefined) ? undefined : notes.filter((it) => it !== undefined).join("; ");
         const line = { text: actText(deed.thing.name, act), ...(note === undefined ? {} : { note }), ...filledAs(deed.thing.name, act), ...at(deed.where) };
         // A blank that stands in the sheet already waits there.
@@ -270,10 +269,12 @@ function lowering({ story }: Told, at: Opened["at"]): BackLine[] {
 
 function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Line): BackReading {
   const title = it.thing.title ?? it.thing.name;
-  const step = it.ahead?.entry.name?.text ?? it.ahead?.entry.title?.value;
-  const before = step === undefined ? {} : { before: step };
-  if (it.thing.kind === "check")
-    return { kind: "check", text: "", title, ...before, places: it.places, waits: it.places.map((place) => seenLine(it.thing as Check, place)), ...line };
+  const before = it.ahead === undefined ? {} : { before: stepCalled(it.ahead) };
+  if (it.thing.kind === "check") {
+    const waits = it.places.map((place) => seenLine(it.thing as Check, place));
+    const spots = it.places.map((place) => ({ place, position: "" }));
+    return { kind: "check", text: "", title, ...before, places: it.places, waits, spots, allowed: "", ...line };
+  }
   const limit: Limit = it.thing;
   const last = story.readings.findLast((reading) => reading.limit === limit);
   const by = last?.gauge === undefined ? "" : ` by ${last.gauge.name}`;
@@ -284,11 +285,9 @@ function readingOf(story: Story, it: ToRead, stage: "trial" | "final", line: Lin
           ...(["worn", "new"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} ${rangeText(limit[word])}`])),
           ...(["spread", "ovality", "taper"] as const).flatMap((word) => (limit[word] === undefined ? [] : [`${word} max ${quantityText(limit[word])}`])),
         ].join(", ");
-  const waits = it.places.flatMap((place) => {
-    const lineAt = (position: string) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`;
-    return limit.positions.length === 0 ? [lineAt("")] : limit.positions.map(lineAt);
-  });
-  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, ...line };
+  const spots = it.places.flatMap((place) => (limit.positions.length === 0 ? [""] : limit.positions).map((position) => ({ place, position })));
+  const waits = spots.map(({ place, position }) => `${readingLine(place)}${position === "" ? "" : ` at ${position}`}${band === "" ? "" : `  (${band})`}`);
+  return { kind: "reading", text: `measure ${limit.name} ${stage}${by}`, title, ...before, places: it.places, waits, spots, allowed: band, ...line };
 }
 
 // ---------------------------------------------------------------- as a sheet
@@ -313,7 +312,7 @@ function sheetText(entries: readonly BackEntry[]): string {
 
 /** A planned step stands above it in the sheet, and is done after it. */
 function aheadOf({ before, kind }: BackReading): string[] {
-  return before === undefined ? [] : [`  # Before step ${plain(before)}: ${kind === "check" ? "look at" : "measure"} the piece, then fit it.`];
+  return before === undefined ? [] : [`  # Before ${plain(before)}: ${kind === "check" ? "look at" : "measure"} the piece, then fit it.`];
 }
 
 function stepText(step: BackStep): string[] {

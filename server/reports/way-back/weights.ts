@@ -8,16 +8,20 @@ import type { Act } from "./acts.ts";
 /** 20 kg in grams, as for the rule about heavy parts that nothing holds. */
 const heavy = exact("20000") as NonNullable<ReturnType<typeof exact>>;
 
-/** `support PART on crane`, of one that is heavy and that something holds when it is on; undefined of any other, and of a wheel that one person rolls. */
+/** `support PART on crane`, of one that is heavy; undefined of any other, and of a wheel that one person rolls. */
 export function weightOf(part: Part): Act | undefined {
-  if (part.mass === undefined || part.heldBy.length === 0 || !isHeavy(part)) return undefined;
-  return { verb: "support", places: [], rest: "on crane", note: `${quantityText(part.mass)}: lifting gear rated for more; until it is held` };
+  if (part.mass === undefined || !isHeavy(part)) return undefined;
+  const until = part.heldBy.length === 0 ? "until it is down" : "until it is held";
+  return { verb: "support", places: [], rest: "on crane", note: `${quantityText(part.mass)}: lifting gear rated for more; ${until}` };
 }
 
-/** What somebody has to know who lifts it, of one that is heavy and that nothing holds when it is on: nobody can say when it would be let go. */
-export function weightNote(part: Part): string | undefined {
-  return part.mass === undefined || part.heldBy.length > 0 || !isHeavy(part) ? undefined : `${quantityText(part.mass)}: lifting gear rated for more`;
+/** `lower PART`: what no fastener holds when it is on is let down into its place. */
+export function downInto(part: Part): Act | undefined {
+  return part.heldBy.length > 0 || weightOf(part) === undefined ? undefined : { verb: "lower", places: [], note: "into its place, its weight off the crane" };
 }
+
+/** `lower PART`: what has come off does not stay hanging. */
+export const setDown: Act = { verb: "lower", places: [], note: "set down where it can\u2019t roll or fall" };
 
 function isHeavy(part: Part): boolean {
   const mass = measured(part.mass);

@@ -3,16 +3,19 @@
 import { putInto } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
+import { midSentence } from "../../model/titles.ts";
 import type { Read } from "../../rules/rule.ts";
+import { listed } from "../../rules/wording.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FluidCell, HazardCell, Moment, PartCell, PartState, Story } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
 import { isSpent } from "./by-words.ts";
 import { fastenerActs } from "./fastener-acts.ts";
 import { fluidActs } from "./fluid-acts.ts";
-import { cautionOf } from "./opening.ts";
+import { restoreNote } from "./opening.ts";
 import { partActs, verbFor } from "./part-acts.ts";
 import type { Unsettled } from "./unsettled.ts";
+import { settingsOut } from "./settings-out.ts";
 import { newWanted, untouched } from "./wanted.ts";
 
 export interface Work {
@@ -42,7 +45,17 @@ export function workOf(story: Story, opening?: string): AllWork {
   for (const [thing, cells] of byThing(story.fluids)) add(thing, cells, fluidActs(story, cells));
   for (const cell of story.hazards) {
     if (cell.then || cell.unsure || isSpent(cell.thing) || !cell.history.some((it) => it.verb === "safe")) continue;
-    add(cell.thing, [cell], [{ verb: "restore", places: [], ...cautionOf(cell.thing) }]);
+    add(cell.thing, [cell], [{ verb: "restore", places: [], ...restoreNote(cell.thing) }]);
+  }
+  // What is set by another thickness of something is for somebody to choose; one that comes in sizes is renewed, and stands among the work.
+  for (const it of settingsOut(story)) {
+    const setters = it.limit.setBy.map(({ text }) => story.job.things.get(text)).filter((thing) => thing !== undefined);
+    const isShimmed = setters.some((thing) => thing.kind === "shims");
+    const isAnew = ({ name }: { readonly name: string }) =>
+      work.some((other) => other.thing.name === name && (!isShimmed || other.acts.some((act) => act.isNew === true)));
+    if (setters.length === 0 || setters.some(isAnew)) continue;
+    const by = listed(setters.map((thing) => `the ${midSentence(thing)}`));
+    unsettled.push({ where: it.where, text: `${it.text}: ${isShimmed ? `change ${by}, and write what is then fitted` : `move ${by}`}` });
   }
   // What need not be live again is not made live for its own sake, once the machine is released.
   const ended = story.release !== undefined && work.every(({ thing }) => thing.kind === "hazard" && thing.restoreAfter.length === 0);

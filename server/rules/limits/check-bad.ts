@@ -4,7 +4,7 @@ import { isCritical } from "../../model/relations.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { saysNotYet } from "../test-words.ts";
 import { called } from "../wording.ts";

@@ -7,7 +7,7 @@ import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } fr
 import { type Against, against, failed, isAgainst, workOrdered } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { called, calledAt, few } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";

@@ -4,7 +4,7 @@ import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

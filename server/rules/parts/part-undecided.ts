@@ -5,7 +5,7 @@ import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { grouped } from "../../model/grouped.ts";
 import { memo } from "../../model/memo.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import type { Found, Story } from "../../story/story.ts";
 import { called, listed, midSentence } from "../wording.ts";

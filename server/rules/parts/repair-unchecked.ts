@@ -41,22 +41,28 @@ release by "A. Moor" 2026-05-10
   check({ story, report }) {
     if (story.release === undefined) return;
     const { measuredBy } = relationsOf(story.job);
-    for (const { found, cell, repair } of mendedUnseen(story))
+    for (const { found, cell, repair } of mendedUnseen(story)) {
+      const unseen = `${called(cell.thing, cell.place)} was repaired, and not measured or seen since.`;
+      const reads = (measuredBy.get(cell.thing.name) ?? [])
+        .filter((it) => it.kind === "check" || it.expression === undefined)
+        .map((it) => ({ name: it.name, places: [cell.place] }));
       report({
         where: repair.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} was repaired, and not measured or seen since. Measure it or look at it (\`seen … final good\`) before release.`,
-        reads: (measuredBy.get(cell.thing.name) ?? [])
-          .filter((it) => it.kind === "check" || it.expression === undefined)
-          .map((it) => ({ name: it.name, places: [cell.place] })),
+        message: `${unseen} Measure it or look at it (\`seen … final good\`) before release.`,
+        reads,
+        // With no limit and no check of it nobody can be told what to read.
+        ...(reads.length === 0 ? { leaves: `${unseen} Look at it again, and write a finding of it.` } : {}),
         related: [{ where: found.where, message: "Found here." }],
       });
+    }
     for (const { found, cell, fit } of backUnseen(story))
       report({
         where: fit.where,
         // Whoever did the work answers for it: worth a look, and no reason to hold the machine.
         severity: "warning",
         message: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
+        leaves: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it again, and write a finding of it.`,
         related: [{ where: found.where, message: "Found here." }],
       });
   },

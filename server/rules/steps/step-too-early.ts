@@ -15,7 +15,7 @@ import { lockingsBeyond } from "../../supply/lockings-beyond.ts";
 import { byLine } from "../by-line.ts";
 import { againstDays } from "../days-against-lines.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { called, midSentence } from "../wording.ts";
 
@@ -169,16 +169,19 @@ step set-it "Set the float"
           where: moment.where,
           severity: "error",
           message: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way. Write what came since, or what was fitted.`,
+          leaves: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way.`,
           related: [{ where: ordered, message: "Ordered here." }],
         });
         continue;
       }
+      const short = `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled.`;
       report({
         where: moment.where,
         severity: again === true ? "information" : "warning",
         // Which one went on? An old one may be among them.
         open: again !== true,
-        message: `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled. Correct the order, write the stock, or write what was fitted.`,
+        ...(had.n === 0n ? {} : { leaves: short }),
+        message: `${short} Correct the order, write the stock, or write what was fitted.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });
     }
@@ -207,6 +210,7 @@ step set-it "Set the float"
         where: moment.where,
         severity: "warning",
         open: true,
+        leaves: `New ${item.title}: ${amountText(used)} to go in, and this ${why}.`,
         message: `A new ${item.title} goes in here (${amountText(used)} so far) and ${why}. Write the stock it came from, what came, or what locks it.`,
         related: [{ where: named, message: neverOrdered ? "Offered here." : "Named here." }],
       });

@@ -6,7 +6,7 @@ import { amountText, itemOf } from "../../supply/items.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

@@ -4,8 +4,9 @@ import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
 import type { Item, OfferEntry, OrderEntry, Thread } from "../../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, Story } from "../../story/story.ts";
 import { itemOf } from "../../supply/items.ts";
+import { supplyOfOne } from "../../supply/supply.ts";
 import { isLeftHand, threadText, unlikeThread, weakerThan } from "../../supply/offered-thread.ts";
 import type { JobRule } from "../rule.ts";
 import { allSince } from "../../story/put-right.ts";
@@ -16,7 +17,7 @@ import { called, calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "thread-unlike",
   group: "Tightness",
-  severity: "error",
+  severity: "error; a warning on an offer that nothing came from, where the old ones are back",
   safety: true,
   title:
     "What is offered, or fitted from another place, has a thread that is not the fastener's own, above all a look-alike, left hand for right, or of a weaker grade or class",
@@ -100,6 +101,10 @@ offer stud-nut from alder
     }
 
     function check(file: string, entry: OfferEntry, fastener: Fastener): void {
+      // Whoever writes down what a shop has, and doesn't buy it, is the careful one.
+      const isHarmless = nothingCameOf(story, fastener);
+      const told = isHarmless ? ({ severity: "warning", open: false } as const) : ({ severity: "error" } as const);
+      const advice = isHarmless ? "None was bought: keep it so." : "Order its own.";
       for (const detail of entry.details) {
         if (detail.kind !== "thread" || detail.thread === undefined || detail.fault !== undefined) continue;
         const offered = detail.thread;
@@ -109,8 +114,8 @@ offer stud-nut from alder
         if (other !== undefined) {
           report({
             where: where(file, entry, detail.row, offered.at),
-            severity: "error",
-            message: `${called(fastener)} has the thread ${threadText(other)}; this one is ${threadText(offered)}. One is left hand, the other right. Order its own.`,
+            ...told,
+            message: `${called(fastener)} has the thread ${threadText(other)}; this one is ${threadText(offered)}. One is left hand, the other right. ${advice}`,
           });
           continue;
         }
@@ -119,8 +124,8 @@ offer stud-nut from alder
           if (weaker === undefined) continue;
           report({
             where: where(file, entry, detail.row, weaker.theirs.at),
-            severity: "error",
-            message: `${called(fastener)} is ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker. Order its own.`,
+            ...told,
+            message: `${called(fastener)} is ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker. ${advice}`,
             ...(line === undefined
               ? {}
               : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: `Its own ${weaker.by}.` }] }),
@@ -132,14 +137,33 @@ offer stud-nut from alder
         const hand = own.known.leftHand !== theirs.leftHand ? ` One is left hand, the other right.` : "";
         report({
           where: where(file, entry, detail.row, offered.at),
-          severity: "error",
-          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand !== "" || alike === undefined ? hand : ` ${why(alike.why)}`} Order its own.`,
+          ...told,
+          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand !== "" || alike === undefined ? hand : ` ${why(alike.why)}`} ${advice}`,
           ...(line === undefined ? {} : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: "Its own thread." }] }),
         });
       }
     }
   },
 };
+
+/** The old ones are all back on, and new ones were neither fitted, ordered nor needed: nothing hangs on what is offered of them. */
+function nothingCameOf(story: Story, fastener: Fastener): boolean {
+  const cells = story.fasteners.filter((it) => it.thing === fastener);
+  const areBack = cells.every(
+    ({ unsure, now, total, history }) =>
+      !unsure &&
+      now.on >= total &&
+      history.some((it) => (it.verb === "fit" || it.verb === "tighten") && it.phase === "done") &&
+      !history.some((it) => it.verb === "fit" && it.isNew && it.phase === "done"),
+  );
+  if (cells.length === 0 || !areBack) return false;
+  const isOrdered = story.job.files.some(({ sheet }) =>
+    sheet.entries.some(
+      (entry) => entry.kind === "order" && entry.details.some((it) => it.kind === "item" && it.item?.kind === "name" && it.item.name.text === fastener.name),
+    ),
+  );
+  return !isOrdered && !supplyOfOne(story).rows.some(({ item }) => item.kind === "fastener" && item.written === fastener.name);
+}
 
 /** How they differ, without the two designations, which the sentence before has named. */
 function why(text: string): string {

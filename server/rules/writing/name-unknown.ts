@@ -2,7 +2,7 @@
 import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
-import { type Slices, someAtOnce } from "../../model/slices.ts";
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { type JobContext, type JobRule, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";

@@ -1,7 +1,7 @@
 // A thing that a job sheet declares and never speaks of again.
 import type { Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { someAtOnce } from "../../model/slices.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { isMentioned } from "./shared/mentions.ts";

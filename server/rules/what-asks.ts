@@ -1,0 +1,161 @@
+// What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
+import { isCritical } from "../model/relations.ts";
+import { isOfSize, readWith } from "../model/read-with.ts";
+import type { Check, Limit } from "../model/things.ts";
+import { bandOf } from "../model/values.ts";
+import type { Where } from "../model/where.ts";
+import { isConceded } from "../story/conceded.ts";
+import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
+import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
+import type { Moment } from "../story/story.ts";
+import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
+import { figuresIn, isShort } from "./read-of-each.ts";
+import { isInside, triedOnly } from "./tried-only.ts";
+import { workToRead } from "./work-to-read.ts";
+import { listed } from "./wording.ts";
+import { type Facts, finalSince, foundGood } from "./final-since.ts";
+
+/** What asks for a final, where, and since when. */
+export interface Asking {
+  /** One object a line. */
+  readonly line: object;
+  readonly where: Where;
+  readonly seq: number;
+  readonly what: string;
+  readonly mayBeOfBefore?: boolean;
+}
+
+/** What asks for a final that is not there; undefined where nothing does. */
+export function dueOf(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
+  const asks = asked(facts, thing, place);
+  return asks !== undefined && !finalSince(facts, thing, place, asks.seq)
+    ? asks
+    : (backUnread(facts, thing, place) ?? tried(facts, thing, place) ?? halfRead(facts, thing, place));
+}
+
+/** What asks for a final: a setting that was moved, or a thing that was renewed, repaired, or disturbed and never found inside. */
+export function asked(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
+  const { job, story } = facts;
+  const moved = lastDisturbed(story, thing.setBy, place);
+  // A size that is read with something in is another with a new one in.
+  const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
+  const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
+  const off = lastDisturbed(story, thing.of, place);
+  const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
+  const opened = thing.kind === "limit" ? openedSince(facts, thing, place) : undefined;
+  const all = [
+    ...[moved, worked, unseen, opened].map((it) => it && asking(it)),
+    ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
+  ];
+  return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
+}
+
+/**
+ * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a
+ * clearance is measured by taking it apart, and goes together as it was.
+ */
+function openedSince({ story, judged }: Facts, limit: Limit, place: string): Move | undefined {
+  if (limit.with.length === 0 || limit.setBy.length > 0 || limit.of.length === 0 || isOfSize(limit)) return undefined;
+  const opened = lastOpened(story, limit.with, place);
+  if (opened === undefined) return undefined;
+  const here = (at: string) => at === place || at === "" || place === "";
+  const { seq, day } = opened.moment;
+  const isSince = (it: Moment) => it.seq > seq || (it.day !== undefined && day !== undefined && it.day > day);
+  if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
+  // Past its limit it stays flagged until it is read again.
+  if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+  return opened;
+}
+
+/**
+ * Nobody writes that a shim went in: a setting that shims make, and that was found or tried outside what it must be left at, asks for a final:
+ * once what it is of was apart behind that reading, or at once where nobody says what it is of.
+ */
+function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
+  if (limit.setBy.length === 0 || !limit.setBy.every((name) => job.things.get(name.text)?.kind === "shims")) return undefined;
+  const here = (at: string) => at === place || at === "" || place === "";
+  const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && isOutOfSet(it));
+  if (read === undefined) return undefined;
+  // Past wear or spread is said by the rule that says so, until a final is inside.
+  if (verdictsOn(judged, limit.name).some((it) => it.stage === "found" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+  if (limit.of.length === 0) return { line: read.detail, where: read.where, seq: read.seq, what: "Read outside what it must be left at here" };
+  const apart = lastDisturbed(story, limit.of, place);
+  return apart === undefined || apart.moment.seq < read.seq ? undefined : asking(apart);
+}
+
+/** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
+function leftOut({ story }: Facts, limit: Limit, place: string): Asking | undefined {
+  const here = (at: string) => at === place || at === "" || place === "";
+  const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
+  if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
+  return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
+}
+
+/** What came back from work is measured before it is trusted, though it was inside when found. */
+function backUnread(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
+  for (const it of workToRead(facts.story, facts.judged, thing, place))
+    if (!finalSince(facts, thing, place, -1, it.since)) return { line: it.detail, where: it.where, seq: -1, what: "Back from work" };
+  return undefined;
+}
+
+/** Only tried, or tried and found outside after the last final. */
+function tried(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
+  const { job, story, judged } = facts;
+  // What was found bad or past its limit stays flagged there until it is read again.
+  if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
+    return thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
+  if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
+  const past = thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
+  if (past !== undefined) return past;
+  const it = triedOnly(job, story, thing, place);
+  return it === undefined ? undefined : { line: it.entry, where: it.where, seq: it.seq, what: "Only tried here" };
+}
+
+/** Put right, read inside at the end, and past its wear or out of its setting when it was tried or found so after that: news of the machine as it is. */
+function outOnTrial({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
+  const here = readingsOn(story, limit.name).filter((it) => it.place === place || it.place === "" || place === "");
+  const last = here.at(-1);
+  const it = last?.stage === "found" ? last : triedOnly(job, story, limit, place);
+  if (it === undefined || !("limit" in it)) return undefined;
+  const final = here.findLast((was) => was.stage === "final" && was.seq < it.seq);
+  if (final === undefined || (final.day !== undefined && it.day !== undefined && it.day < final.day)) return undefined;
+  // Written below the last final, and found on a day before what sets it was moved: as it was.
+  const moved = it.stage === "found" && final.day === undefined && it.day !== undefined ? lastDisturbed(story, limit.setBy, place)?.moment.day : undefined;
+  if (moved !== undefined && it.day !== undefined && it.day < moved) return undefined;
+  const verdict = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
+  if (verdict === undefined || verdict.outcome === "out") return undefined;
+  // What is found past its wear has a rule that says so.
+  const [worn, set] = [it.stage === "found" ? undefined : bandOf(it.stood.worn), bandOf(it.stood.set)];
+  const what =
+    worn !== undefined && !isInside(it, worn)
+      ? "Past its limit of wear"
+      : set !== undefined && !isInside(it, set)
+        ? "Outside what it must be set to"
+        : undefined;
+  if (what === undefined) return undefined;
+  const asks = { line: it.entry, where: it.where, seq: it.seq };
+  if (mayBeOfBefore(story, it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
+  return { ...asks, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+}
+
+/** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */
+function halfRead({ job, story, judged }: Facts, thing: Limit | Check, place: string): Asking | undefined {
+  if (thing.kind === "check" || (thing.of.length === 0 && thing.setBy.length === 0) || !isCritical(job, thing)) return undefined;
+  if (thing.positions.length === 0 && (thing.perPlace ?? 1) === 1) return undefined;
+  // What is past its limit at one end is condemned whatever the other end is.
+  if (verdictsOn(judged, thing.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && it.place === place)) return undefined;
+  const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && it.place === place);
+  const last = read.at(-1);
+  if (last === undefined) return undefined;
+  if (thing.positions.length === 0)
+    return isShort(story, thing, place, read)
+      ? { line: last.detail, where: last.where, seq: last.seq, what: `Read of ${figuresIn(read)} of ${thing.perPlace ?? 1}` }
+      : undefined;
+  if (read.some((it) => it.position === undefined) || thing.positions.every((end) => read.some((it) => it.position === end))) return undefined;
+  return { line: last.detail, where: last.where, seq: last.seq, what: `Read at ${listed([...new Set(read.map((it) => it.position ?? ""))])} alone` };
+}
+
+function asking({ moment }: Move): Asking {
+  const what = moment.verb === "repair" ? "Repaired here" : moment.isNew ? "Renewed here" : "Disturbed here";
+  return { line: moment.action ?? moment, where: moment.where, seq: moment.seq, what };
+}
