@@ -2,7 +2,9 @@
 // Invariant: speaks only of what some order names by its name, and only where every order and every count of it can be read. What no order names may have been
 // bought over the counter. Where it is in doubt how many there were, there were enough.
 import type { Entry } from "../../grammar/tree.ts";
+import { grouped } from "../model/grouped.ts";
 import type { Job } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { neverGoesBack } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
@@ -14,7 +16,7 @@ import { dayWithWhatCame } from "../story/came-above.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { amountOfItem, itemNamed } from "./items.ts";
 import { offersOf } from "./offers.ts";
-import { firstBeyond, shelfOf } from "./shelf.ts";
+import { type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
 
 export interface BeyondOrders {
   readonly cell: PartCell | FastenerCell;
@@ -89,7 +91,7 @@ function beforeItCame(
   const { key } = item;
   if ((offersOf([story]).get(key) ?? []).some((it) => it.pack !== undefined)) return undefined;
   const shelf = shelfOf([story]);
-  const lines = shelf.lines.filter((it) => (it.item.threaded?.unthreaded ?? it.item.key) === key && it.status !== "cancelled" && it.status !== "returned");
+  const lines = (linesByKey(shelf).get(key) ?? []).filter((it) => it.status !== "cancelled" && it.status !== "returned");
   // None had come: that is said of the order.
   if (lines.some((it) => it.item.key !== key || it.amount.unit !== undefined) || !lines.some((it) => it.status === "received")) return undefined;
   if (isFittedAgain(fits)) return undefined;
@@ -135,18 +137,10 @@ function newFits(cell: PartCell | FastenerCell): (PartMoment | FastenerMoment)[]
 /** Some order asks in words for what may be the same thing. */
 function orderedInWords(job: Job, name: string): boolean {
   const thing = job.things.get(name);
+  const words = wordsOrdered(job);
+  if (words.length === 0) return false;
   const titles = [name, thing?.title ?? "", thing !== undefined && "number" in thing ? (thing.number ?? "") : ""].map(plain).filter((it) => it !== "");
-  return job.files.some(({ sheet }) =>
-    sheet.entries.some(
-      (entry) =>
-        entry.kind === "order" &&
-        entry.details.some((it) => {
-          if (it.kind !== "item" || it.item?.kind !== "text") return false;
-          const text = plain(it.item.text.value);
-          return titles.some((title) => text.includes(title) || title.includes(text));
-        }),
-    ),
-  );
+  return words.some((text) => titles.some((title) => text.includes(title) || title.includes(text)));
 }
 
 function plain(text: string): string {
@@ -173,8 +167,8 @@ function piecesOrdered(story: Story, name: string, used: number): { readonly all
   }
   let sum = zero;
   let came = zero;
-  for (const line of shelfOf([story]).lines) {
-    if ((line.item.threaded?.unthreaded ?? line.item.key) !== key || line.status === "cancelled" || line.status === "returned") continue;
+  for (const line of linesByKey(shelfOf([story])).get(key) ?? []) {
+    if (line.status === "cancelled" || line.status === "returned") continue;
     if (line.amount.unit !== undefined) return undefined;
     sum = sum.add(line.amount.value);
     if (line.status === "received") came = came.add(line.amount.value);
@@ -187,18 +181,32 @@ function piecesOrdered(story: Story, name: string, used: number): { readonly all
 function stockBefore(job: Job, name: string, begun: PartMoment | FastenerMoment): Exact | undefined {
   const from = job.own.sheet.entries.indexOf(begun.where.entry);
   let sum = zero;
-  for (const { path, sheet } of job.files) {
-    for (const [position, entry] of sheet.entries.entries()) {
-      if (entry.kind !== "stock" || !isOf(entry, name)) continue;
-      const amount = amountOfItem(entry.item, entry.amount);
-      const day = entry.date?.text;
-      const later = day !== undefined && begun.day !== undefined ? day >= begun.day : path === job.path && position > from;
-      if (amount === undefined || amount.unit !== undefined || later) return undefined;
-      sum = sum.add(amount.value);
-    }
+  for (const { path, position, entry } of stocksIn(job)) {
+    if (!isOf(entry, name)) continue;
+    const amount = amountOfItem(entry.item, entry.amount);
+    const day = entry.date?.text;
+    const later = day !== undefined && begun.day !== undefined ? day >= begun.day : path === job.path && position > from;
+    if (amount === undefined || amount.unit !== undefined || later) return undefined;
+    sum = sum.add(amount.value);
   }
   return sum;
 }
+
+/** Lines of orders by what is ordered, of whatever thread. */
+const linesByKey = memo((shelf: Shelf) => grouped(shelf.lines, (it) => it.item.threaded?.unthreaded ?? it.item.key));
+
+const stocksIn = memo((job: Job) =>
+  job.files.flatMap(({ path, sheet }) => sheet.entries.flatMap((entry, position) => (entry.kind === "stock" ? [{ path, position, entry }] : []))),
+);
+
+/** What orders name in words of their own, and by no name. */
+const wordsOrdered = memo((job: Job) =>
+  job.files.flatMap(({ sheet }) =>
+    sheet.entries.flatMap((entry) =>
+      entry.kind !== "order" ? [] : entry.details.flatMap((it) => (it.kind === "item" && it.item?.kind === "text" ? [plain(it.item.text.value)] : [])),
+    ),
+  ),
+);
 
 function isOf(entry: Extract<Entry, { kind: "stock" }>, name: string): boolean {
   return entry.item?.kind === "name" && entry.item.name.text === name;

@@ -292,6 +292,35 @@ export const growths: readonly Growth[] = [
     sheet: (n) =>
       `${head}limit l "L"\n  set 0.1 .. 0.2 mm by k\n  source "b"\nshims k "K"\n  have ${times(n, (i) => `0.${100 + (i % 800)} mm x 1`).replaceAll("\n", ", ")}\n  fitted 0.5 mm x 1\nmeasure l found\n  0.4 mm`,
   },
+  { name: "notes of one step", few: 400, full: 20_000, sheet: (n) => `${head}step s "S"\n  done\n${times(n, (i) => `  note "looked ${i}"`)}${released}` },
+  { name: "photos of one step", few: 400, full: 20_000, sheet: (n) => `${head}step s "S"\n  done\n${times(n, (i) => `  photo "p${i}.jpg"`)}${released}` },
+  {
+    name: "suppliers of nothing",
+    few: 300,
+    full: 5000,
+    sheet: (n) => `${head}part p "P"\nneed p 1 "w"\n${times(n, (i) => `supplier s${i} "S"\n  currency GBP\n  lead ${1 + (i % 9)} d`)}`,
+  },
+  {
+    name: "faults of one step accepted",
+    few: 300,
+    full: 5000,
+    sheet: (n) => `${head}step s "S"\n${times(n, (i) => `  remove ${word(i)}\n  accept name-unknown "w"`)}`,
+  },
+  {
+    name: "orders each of a supplier",
+    few: 150,
+    full: 2500,
+    sheet: (n) =>
+      `${head}${times(n, (i) => `supplier s${i} "S"\n  currency GBP\npart p${i} "P"\nneed p${i} 1 "w"\norder "R${i}" to s${i}\n  status placed 2026-01-01\n  item p${i} 1`)}`,
+  },
+  {
+    name: "a plan that closes in what is behind it",
+    few: 150,
+    full: 3000,
+    sheet: (n) =>
+      `${head}${times(n, (i) => `part p${i} "P"${i > 0 ? `\n  behind p${i - 1}` : ""}`)}\nstep s "S"\n  done\n${times(n, (i) => `  remove p${i}`)}\nstep t "T"\n${times(n >> 1, (i) => `  fit p${i}`)}`,
+  },
+  { name: "a text of quotes", few: 10_000, full: 2_000_000, sheet: (n) => `part a "${'\\"'.repeat(n / 2)}"\nneed a 1 "w"\nfinding a\n  is worn${released}` },
   { name: "broken lines", few: 2000, full: 50_000, sheet: (n) => times(n, (i) => `undoo nut-${i} ((`) },
   { name: "a long line of words", few: 3000, full: 250_000, sheet: (n) => `step s "S"\n  remove ${"wheel, ".repeat(n)}` },
   { name: "a long line of signs", few: 20_000, full: 2_000_000, sheet: (n) => `part a\n  = ${"(".repeat(n)}` },

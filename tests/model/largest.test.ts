@@ -1,6 +1,6 @@
 // A job that is larger than is worked with: what is left out of it is said, in one line that names the limit, and keeps it from being released.
 import { expect, test } from "vitest";
-import { mostFiles, mostLinesInAll, mostPlaced } from "../../server/model/largest.ts";
+import { mostApart, mostFiles, mostLinesInAll, mostPlaced } from "../../server/model/largest.ts";
 import { checkFile, openItems } from "../../server/rules/check.ts";
 import { filesFrom } from "../reports/sheets.ts";
 
@@ -53,4 +53,19 @@ test("a line that speaks of a thing at all of its places counts for each of them
   expect(over[0]?.message).toContain(`The first ${mostPlaced / 100} are`);
   // Where a line names its place it speaks of that one.
   expect(found({ "s.jobsheet": nut(99).replaceAll("  undo n\n", "  undo n h7\n") })).toEqual([]);
+});
+
+test("so many pieces of one thing at one place are told apart, and from there on nothing is said of them", () => {
+  const nuts = (n: number, line: string) =>
+    `sheet "S"\n  machine "M"\nfastener nut "Nut"\n  qty ${n}\n  torque 20 .. 40 N.m\nstep s "S"\n  done\n${times(n, () => line)}release by "B" 2026-05-01\n  test "road"\n`;
+  const each = "  undo nut 1\n  fit nut 1\n  tighten nut 1 to 30 N.m\n";
+  // One is on its way, and the others stand as they were.
+  expect(found({ "s.jobsheet": nuts(mostApart - 2, each) })).toEqual([]);
+  const text = nuts(mostApart + 100, each);
+  const over = found({ "s.jobsheet": text });
+  expect(over.map((it) => it.rule)).toEqual(["part-count", "release-blocked"]);
+  expect(over[0]?.message).toContain(`Nut: ${mostApart} of them are told apart by here, and no more are.`);
+  expect(openItems(filesFrom({ "s.jobsheet": text }), "s.jobsheet").open.map((it) => it.rule)).toContain("part-count");
+  // As many of which no line tells one from the other are no more than one.
+  expect(found({ "s.jobsheet": nuts(mostApart + 100, "  undo nut\n  fit nut\n  tighten nut to 30 N.m\n") })).toEqual([]);
 });

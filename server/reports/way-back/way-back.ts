@@ -141,6 +141,8 @@ function wayIn(files: Files, path: string, told: Told): Opened {
     things = [...new Set([...things, ...more.things])];
     const { at } = opened;
     const lines = [...(opened.step?.lines ?? [])];
+    // A gasket comes off with what it is renewed with, where nothing has to be undone for it.
+    const isOnlyOff = more.lines.length === 1 || more.lines.every(({ off }) => off !== undefined);
     for (const it of more.lines) {
       const line = {
         text: it.text,
@@ -149,9 +151,8 @@ function wayIn(files: Files, path: string, told: Told): Opened {
         ...(it.off === undefined ? {} : { off: it.off.name }),
         ...at(it.where),
       };
-      // A gasket comes off with what it is renewed with, where nothing has to be undone for it.
-      const by = more.lines.length === 1 || more.lines.every(({ off }) => off !== undefined) ? it.off?.with : undefined;
-      const i = by === undefined ? -1 : lines.findLastIndex(({ off }) => off !== undefined && by.includes(off));
+      const by = isOnlyOff ? it.off?.with : undefined;
+      const i = by === undefined || by.length === 0 ? -1 : lines.findLastIndex(({ off }) => off !== undefined && by.includes(off));
       lines.splice(i < 0 ? lines.length : i + 1, 0, line);
     }
     const next = asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
