@@ -5,7 +5,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job.ts";
-import { nearestIn, nearestNames } from "./near.ts";
+import { nearestIn, nearestNames, nearingIn } from "./near.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 
@@ -35,6 +35,7 @@ export function* slipsOf(undeclared: readonly Undeclared[], declared: readonly D
     if (names === undefined) {
       names = declared.filter((it) => wants.includes(it.kind)).map((it) => it.name);
       lists.set(key, names);
+      if (undeclared.length > manyLookups) yield* readyNear(key, names);
     }
     const near = nearOf(name.text, key, names);
     if (near.length === 0) continue;
@@ -122,14 +123,25 @@ const remembered = new Map<string, Near>();
 const manyNames = 40;
 const manyLookups = 10;
 
-/** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */
-export function nearOf(written: string, wants: string, names: readonly string[]): readonly string[] {
+function rememberedOf(wants: string, names: readonly string[]): Near {
   let known = remembered.get(wants);
   if (known === undefined || !same(known.names, names)) {
     known = { names, near: new Map(), index: undefined };
     remembered.set(wants, known);
   }
   known.names = names;
+  return known;
+}
+
+/** Makes ready, in slices, what many are looked for in. */
+function* readyNear(wants: string, names: readonly string[]): Slices<void> {
+  const known = rememberedOf(wants, names);
+  if (names.length > manyNames) known.index ??= yield* nearingIn(names);
+}
+
+/** The nearest of the declared names; looked for again only where another name is declared than were when it was last looked for. */
+export function nearOf(written: string, wants: string, names: readonly string[]): readonly string[] {
+  const known = rememberedOf(wants, names);
   let near = known.near.get(written);
   if (near === undefined) {
     if (known.near.size > manyLookups && names.length > manyNames) known.index ??= nearestIn(names);

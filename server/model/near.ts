@@ -1,5 +1,6 @@
 // Names that are so near to one another that one is likely a slip for the other.
 // Invariant: names that differ by their number alone (`bolt-1`, `bolt-2`) are never near: a series is named so on purpose.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { editDistance } from "../quantities/spelling.ts";
 
 /** The names nearest to one that was written, at most three and all as near: two letters off (or `within` so many), one where either is under four letters. */
@@ -26,8 +27,13 @@ export function nearestNames(written: string, names: Iterable<string>, within = 
  * not gone through for each. Most slips are one change off, and where a name is, those that are two off are not looked at.
  */
 export function nearestIn(names: readonly string[]): (written: string) => string[] {
-  const oneOff = sharing(names, 1);
-  const twoOff = sharing(names, 2);
+  return runThrough(nearingIn(names));
+}
+
+/** The same made in slices. */
+export function* nearingIn(names: readonly string[]): Slices<(written: string) => string[]> {
+  const oneOff = yield* sharing(names, 1);
+  const twoOff = yield* sharing(names, 2);
   return (written) => {
     const near = nearestNames(written, oneOff(written), 1);
     return near.length > 0 ? near : nearestNames(written, twoOff(written));
@@ -35,11 +41,15 @@ export function nearestIn(names: readonly string[]): (written: string) => string
 }
 
 /** The names of a list that share a form which lacks up to so many letters with one that is written, in the order of the list. */
-function sharing(names: readonly string[], lacking: 1 | 2): (written: string) => string[] {
+function* sharing(names: readonly string[], lacking: 1 | 2): Slices<(written: string) => string[]> {
   const forms = new Float64Array(sum(names.map((name) => formsOf(name, lacking))));
   let filled = 0;
-  for (const [i, name] of names.entries()) shorter(name.toLowerCase(), lacking, (hash) => (forms[filled++] = hash * mostNames + i));
+  for (const [i, name] of names.entries()) {
+    shorter(name.toLowerCase(), lacking, (hash) => (forms[filled++] = hash * mostNames + i));
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
   const sorted = forms.subarray(0, filled).sort();
+  yield;
   return (written) => {
     const found = new Set<number>();
     shorter(written.toLowerCase(), lacking, (hash) => {

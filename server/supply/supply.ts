@@ -99,7 +99,7 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
   const waiting = waitingRows(stories, shelf);
   yield;
   const unsorted: Draft[] = [];
-  for (const needs of needsByItem(stories).values()) if (unsorted.push(draftOf(needs, shelf, offers, stories)) % someRows === 0) yield;
+  for (const needs of needsByItem(stories).values()) if (unsorted.push(yield* draftOf(needs, shelf, offers, stories)) % someRows === 0) yield;
   yield;
   const drafts = inOrder(unsorted, stories);
   yield;
@@ -250,7 +250,10 @@ function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): S
   };
 }
 
-function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[], stories: readonly Story[]): Draft {
+/** What thousands ask for of one thing is added up in slices. */
+const manyNeeds = 1000;
+
+function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) => readonly Offer[], stories: readonly Story[]): Slices<Draft> {
   const { item } = needs[0] as JobNeed;
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
@@ -271,12 +274,17 @@ function draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) =
   const list = offered.filter((offer) => !offer.unlike);
   const held = wants === undefined ? [] : heldOf(open, wants, list, stories);
   const onHold = inUnitOf({ value: total(held.map((it) => it.amount)) }, like);
+  if (needs.length > manyNeeds) yield;
+  const places = summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount }));
+  if (needs.length > manyNeeds) yield;
+  const jobs = summed(needs, (it) => it.job).map(([job, amount]) => ({ job, amount }));
+  if (needs.length > manyNeeds) yield;
   const row: SupplyRow = {
     item: { ...item, written: firstWritten(needs) },
     need,
     partly: counted.length < needs.length,
-    places: summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount })),
-    jobs: summed(needs, (it) => it.job).map(([job, amount]) => ({ job, amount })),
+    places,
+    jobs,
     reasons: distinct(needs.flatMap((it) => it.reasons)),
     stock,
     onOrder,
