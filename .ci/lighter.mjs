@@ -78,8 +78,8 @@ export const helpersOnce = {
     build.onLoad({ filter: /[\\/]vscode-(jsonrpc|language[\w-]+)[\\/]lib[\\/].*\.js$/ }, async ({ path }) => {
       const text = await readFile(path, "utf8");
       const contents = text
-        // Each name as nothing, before it is given its value: for one that looks while the file is still running, and nobody does.
-        .replace(/^exports\.\w+ = (?:exports\.\w+ = )*void 0;$/gm, "")
+        // Each name as nothing, before it is given its value. A file that hands on all that others have needs them: what is its own is not handed on.
+        .replace(/^exports\.\w+ = (?:exports\.\w+ = )*void 0;$/gm, (whole) => (text.includes("__exportStar(") ? whole : ""))
         .replace(helper, (whole, name) => (Object.hasOwn(helpers, name) ? `const ${name} = require("splitpin-helpers").${name};\n` : whole))
         .replace(handedOn, "__handOn(exports, $2, '$1'$3);")
         .replace('const crypto_1 = require("crypto");', lateCrypto);
