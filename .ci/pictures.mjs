@@ -3,7 +3,7 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { chromium } from "playwright-core";
+import { launchChromium } from "./chromium.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const pictures = [
@@ -13,18 +13,7 @@ const pictures = [
 ];
 
 mkdirSync(`${root}samples/pictures`, { recursive: true });
-const browser = await chromium.launch({
-  executablePath: "/usr/bin/chromium",
-  args: [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-  ],
-});
+const browser = await launchChromium();
 for (const { name, report, sheet, height } of pictures) {
   const page = await browser.newPage({ viewport: { width: 1100, height } });
   await page.setContent(drawn(report, sheet));

@@ -77,20 +77,20 @@ export function createConnection(reader: MessageReader, writer: MessageWriter, e
   line.onClose(end);
 
   let heldUntil: (uri: string) => Promise<void> | undefined = () => undefined;
-  const held = (params: unknown) => {
+  /** What a handler answers once what it is asked about is read. The protocol knows no undefined. */
+  async function answerOf(params: unknown, handler: () => unknown): Promise<unknown> {
     const uri = (params as { readonly textDocument?: { readonly uri?: unknown } } | null | undefined)?.textDocument?.uri;
-    return typeof uri === "string" ? heldUntil(uri) : undefined;
-  };
+    const wait = typeof uri === "string" ? heldUntil(uri) : undefined;
+    if (wait !== undefined) await wait;
+    return (await handler()) ?? null;
+  }
 
   const handlers: Record<string, unknown> = {};
   for (const [name, method] of Object.entries(requests)) {
     handlers[name] = (handler: (params: unknown, cancelled: unknown) => unknown) =>
-      line.onRequest(method, async (params, cancelled) => {
+      line.onRequest(method, (params, cancelled) => {
         if (method === "initialize") ends.watch((params as InitializeParams).processId, end);
-        const wait = held(params);
-        if (wait !== undefined) await wait;
-        // The protocol knows no undefined.
-        return (await handler(params, cancelled)) ?? null;
+        return answerOf(params, () => handler(params, cancelled));
       });
   }
   for (const [name, method] of Object.entries(notifications)) handlers[name] = (handler: (params: unknown) => void) => line.onNotification(method, handler);
@@ -99,12 +99,7 @@ export function createConnection(reader: MessageReader, writer: MessageWriter, e
     holdRequests(until) {
       heldUntil = until;
     },
-    onRow: (method, handler) =>
-      void line.onRequest(method, async (params: unknown) => {
-        const wait = held(params);
-        if (wait !== undefined) await wait;
-        return (await handler(params as never)) ?? null;
-      }),
+    onRow: (method, handler) => void line.onRequest(method, (params: unknown) => answerOf(params, () => handler(params as never))),
     onFiles: (handler) => void line.onNotification("splitpin/files", handler),
     onDidChangeConfiguration: (handler) => void line.onNotification("workspace/didChangeConfiguration", handler),
     refresh: (method) => void line.sendRequest(method).catch(() => undefined),

@@ -7,6 +7,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend, toDiagnostic } from "./to-protocol.ts";
+import { now, turnOfMany } from "./turns.ts";
 import type { Workspace, Workspaces } from "./workspaces.ts";
 
 export interface Publisher {
@@ -52,8 +53,7 @@ const pause = 150;
 /** What is shown beside the lines may come so much later than the diagnostics, so that it stands in no keystroke's way. */
 const quiet = 120;
 
-/** So many milliseconds a check runs before it lets others go first; the first time longer, for most sheets are done by then. */
-const turnOfMany = 4;
+/** The first time a check runs longer than a turn, for most sheets are done by then. */
 const firstTurn = 30;
 
 export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
@@ -193,7 +193,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         it.running = undefined;
         it.stands = step.value;
         it.told = true;
-        it.whole = it.stands?.list[0]?.rule !== notReadRule;
+        it.whole = open.get(uri)?.why === undefined;
         publish(uri, it);
         tellSoon();
         return;
@@ -288,12 +288,6 @@ function* tooLong(service: Service, { path, stands }: Published, why: string, sh
   const said = yield* service.ofLines(path, sheet, stands?.texts.has(path) === true ? stands : undefined);
   const first = ofSheet(path, notReadRule, `This sheet ${why}. Only how its lines are written is looked at, and nothing of the job.`);
   return { ...said, list: [first, ...said.list] };
-}
-
-/** Milliseconds of a clock that nobody sets. `performance` has the same, and loads a part of Node that nothing else here needs. */
-function now(): number {
-  const [seconds, nanoseconds] = process.hrtime();
-  return seconds * 1000 + nanoseconds / 1e6;
 }
 
 /** Of a sheet and of all that it uses. */

@@ -2,7 +2,8 @@
 // Invariant: a row asks the service one thing and gives its answer the protocol's shape; whatever needs a check takes what the last one made.
 import type { ServerCapabilities } from "vscode-languageserver";
 import { type CodeLens, DocumentHighlightKind, FoldingRangeKind, type Position, type Range } from "vscode-languageserver-types";
-import { type Checked, type HintKind, type Lens, type Slices, tokenModifiers, tokenTypes } from "../service.ts";
+import { type Checked, type HintKind, type Lens, tokenModifiers, tokenTypes } from "../service.ts";
+import { inTurns } from "./turns.ts";
 import { symbolKindOf } from "./to-items.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -131,19 +132,6 @@ export const rows: readonly Row[] = [
     return (await Promise.all(found)).flat();
   }),
 ];
-
-/** Run for some milliseconds at a time: what comes in meanwhile goes first. */
-async function inTurns<T>(slices: Slices<T>): Promise<T> {
-  for (;;) {
-    const until = Date.now() + turnOfMany;
-    do {
-      const step = slices.next();
-      if (step.done === true) return step.value;
-    } while (Date.now() < until);
-    await new Promise((resolve) => setImmediate(resolve));
-  }
-}
-const turnOfMany = 4;
 
 function isLensData(it: unknown): it is LensData {
   if (typeof it !== "object" || it === null) return false;

@@ -25,9 +25,8 @@ export interface Asking {
   readonly mayBeOfBefore?: boolean;
 }
 
-/** What asks for a final that is not there; undefined where nothing does. */
-export function dueOf(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
-  const asks = asked(facts, thing, place);
+/** What asks for a final that is not there; undefined where nothing does. `asks`: as `asked` has it. */
+export function dueOf(facts: Facts, thing: Limit | Check, place: string, asks: Asking | undefined): Asking | undefined {
   return asks !== undefined && !finalSince(facts, thing, place, asks.seq)
     ? asks
     : (backUnread(facts, thing, place) ?? tried(facts, thing, place) ?? halfRead(facts, thing, place));

@@ -7,7 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Locator, Page } from "playwright-core";
-import { launchChromium } from "../chromium.ts";
+import { launchChromium } from "../../.ci/chromium.mjs";
 
 export const root = fileURLToPath(new URL("../../", import.meta.url));
 const cache = join(root, ".cache/workbench");

@@ -39,7 +39,7 @@ const kindsOfElement = script("kinds-of-element.js");
 const hashed = script("hashed.js");
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 
-export { launchChromium as startBrowser } from "../chromium.ts";
+export { launchChromium as startBrowser } from "../../.ci/chromium.mjs";
 
 /** Opens a page as a file would be: under an address of its own, from which nothing else is to be had. */
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {

@@ -48,8 +48,9 @@ release by "A. Moor" 2026-05-10
       if (thing.kind === "limit" && thing.expression !== undefined && thing.setBy.length === 0) continue;
       const missing = new Map<object, { readonly asks: Asking; readonly places: string[] }>();
       for (const place of placesHere(thing)) {
-        if (thing.critical && asked(context, thing, place) === undefined) reshimmed(thing, place);
-        const due = dueOf(context, thing, place);
+        const asks = asked(context, thing, place);
+        if (asks === undefined && thing.critical) reshimmed(thing, place);
+        const due = dueOf(context, thing, place, asks);
         // Mended after a crack or a bend and never looked at since: another rule says that once, at the same line.
         if (due === undefined || mended.has(due.seq)) continue;
         // One line that disturbed both sides is said once.

@@ -3,7 +3,7 @@ import type { Job } from "../../model/job.ts";
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
-import type { Item, OfferEntry, OrderEntry, Thread } from "../../../grammar/tree.ts";
+import type { Item, OfferEntry, OrderEntry, Span, Thread } from "../../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, Story } from "../../story/story.ts";
 import { itemOf } from "../../supply/items.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
@@ -101,46 +101,44 @@ offer stud-nut from alder
     }
 
     function check(file: string, entry: OfferEntry, fastener: Fastener): void {
-      // Whoever writes down what a shop has, and doesn't buy it, is the careful one.
-      const isHarmless = nothingCameOf(story, fastener);
-      const told = isHarmless ? ({ severity: "warning", open: false } as const) : ({ severity: "error" } as const);
-      const advice = isHarmless ? "None was bought: keep it so." : "Order its own.";
       for (const detail of entry.details) {
         if (detail.kind !== "thread" || detail.thread === undefined || detail.fault !== undefined) continue;
         const offered = detail.thread;
-        const unlike = unlikeThread(fastener, offered);
-        const line = linesOf(fastener, "thread")[0];
-        const other = unlike === undefined ? otherHand(fastener, offered) : undefined;
-        if (other !== undefined) {
+        const [line] = linesOf(fastener, "thread");
+        const say = (at: Span, what: string, own: string | undefined): void => {
+          // Whoever writes down what a shop has, and doesn't buy it, is the careful one.
+          const isHarmless = nothingCameOf(story, fastener);
           report({
-            where: where(file, entry, detail.row, offered.at),
-            ...told,
-            message: `${called(fastener)} has the thread ${threadText(other)}; this one is ${threadText(offered)}. One is left hand, the other right. ${advice}`,
+            where: where(file, entry, detail.row, at),
+            ...(isHarmless ? { severity: "warning", open: false } : { severity: "error" }),
+            message: `${what} ${isHarmless ? "None was bought: keep it so." : "Order its own."}`,
+            ...(own === undefined || line === undefined
+              ? {}
+              : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: own }] }),
           });
+        };
+        const unlike = unlikeThread(fastener, offered);
+        const other = unlike === undefined ? otherHand(fastener, offered) : undefined;
+        const threads = (own: Thread) => `${called(fastener)} has the thread ${threadText(own)}; this one is ${threadText(offered)}.`;
+        const hands = "One is left hand, the other right.";
+        if (other !== undefined) {
+          say(offered.at, `${threads(other)} ${hands}`, undefined);
           continue;
         }
         if (unlike === undefined) {
           const weaker = weakerThan(fastener, detail);
-          if (weaker === undefined) continue;
-          report({
-            where: where(file, entry, detail.row, weaker.theirs.at),
-            ...told,
-            message: `${called(fastener)} is ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker. ${advice}`,
-            ...(line === undefined
-              ? {}
-              : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: `Its own ${weaker.by}.` }] }),
-          });
+          if (weaker !== undefined)
+            say(
+              weaker.theirs.at,
+              `${called(fastener)} is ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker.`,
+              `Its own ${weaker.by}.`,
+            );
           continue;
         }
         const { own, theirs } = unlike;
         const alike = lookAlike(own.known, theirs);
-        const hand = own.known.leftHand !== theirs.leftHand ? ` One is left hand, the other right.` : "";
-        report({
-          where: where(file, entry, detail.row, offered.at),
-          ...told,
-          message: `${called(fastener)} has the thread ${threadText(own.thread)}; this one is ${threadText(offered)}.${hand !== "" || alike === undefined ? hand : ` ${why(alike.why)}`} ${advice}`,
-          ...(line === undefined ? {} : { related: [{ where: where(line.file, line.entry, line.detail.row, line.detail.at), message: "Its own thread." }] }),
-        });
+        const more = own.known.leftHand !== theirs.leftHand ? ` ${hands}` : alike === undefined ? "" : ` ${why(alike.why)}`;
+        say(offered.at, `${threads(own.thread)}${more}`, "Its own thread.");
       }
     }
   },
@@ -148,7 +146,7 @@ offer stud-nut from alder
 
 /** The old ones are all back on, and new ones were neither fitted, ordered nor needed: nothing hangs on what is offered of them. */
 function nothingCameOf(story: Story, fastener: Fastener): boolean {
-  const cells = story.fasteners.filter((it) => it.thing === fastener);
+  const cells = story.cells(fastener.name).filter((it) => it.kind === "fastener");
   const areBack = cells.every(
     ({ unsure, now, total, history }) =>
       !unsure &&

@@ -1,7 +1,7 @@
-// The Chromium that pages and the workbench are opened in; SPLITPIN_CHROMIUM names another.
-import { type Browser, chromium } from "playwright-core";
+// The Chromium that pages, the workbench and the pictures are opened in; SPLITPIN_CHROMIUM names another.
+import { chromium } from "playwright-core";
 
-export function launchChromium(): Promise<Browser> {
+export function launchChromium() {
   return chromium.launch({
     executablePath: process.env.SPLITPIN_CHROMIUM ?? "/usr/bin/chromium",
     args: [
