@@ -1,4 +1,5 @@
 // Whether something was read, or seen good, at its end: since a move of it, or before it came off in this job.
+import { isSamePlace } from "../model/same-place.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { isOfSurface, readWith } from "../model/read-with.ts";
 import { addMonths } from "../quantities/days.ts";
@@ -17,7 +18,7 @@ export type Facts = Pick<JobContext, "job" | "story" | "judged">;
 
 /** A final behind `seq`, and where `from` is given on that day or after it. */
 export function finalSince({ story, judged }: Facts, thing: Limit | Check, place: string, seq: number, from?: string): boolean {
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
   if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
   // What is worked out is read where its operands are, the last of them behind the move.
@@ -36,7 +37,7 @@ export function finalSince({ story, judged }: Facts, thing: Limit | Check, place
 
 /** It was inside, or good, before it came off, and being off and on again changes nothing of that. */
 export function foundGood({ job, story, judged }: Facts, thing: Limit | Check, place: string): boolean {
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   // What shows only when it is in and works is tried again when it is back.
   if (thing.kind === "check") {
     // How a thing sits is new with each assembly: what was seen before it came off is of the one before. A crack or a pattern stays with the piece.
@@ -77,7 +78,7 @@ function isOfThisJob(story: Story, it: Moment): boolean {
 
 /** Final as it is written, and what it is of was on its way off for the first time: its nuts were undone, or what is before it was off, and it came off behind that. */
 function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean {
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   const isOff = (name: string) =>
     story
       .cells(name)
@@ -136,5 +137,5 @@ function isNextOfTrial(
   if (before?.verb !== "fit" || !before.isNew) return false;
   const between = history.filter((was) => was.seq > it.seq && was.seq < fit.seq);
   if (between.length === 0 || !between.every((was) => was.visit === fit.visit) || !between.some((was) => was.verb === "remove")) return false;
-  return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && (was.place === place || was.place === "" || place === ""));
+  return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && isSamePlace(was.place, place));
 }

@@ -1,5 +1,6 @@
 // Whether anything stands between a bad look and the good one behind it that could have made the difference.
 // Invariant: what counts as something is read widely, but for a crack: that goes by mending, renewing, or another word on the very piece.
+import { isSamePlace } from "../model/same-place.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
@@ -19,7 +20,7 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
   const isExplained = (place: string) => (explained.get(place) ?? -1) > bad.seq;
   if (isExplained("") || (bad.place === "" ? [...explained.keys()].some(isExplained) : isExplained(bad.place))) return true;
   const pieces = check.of.filter((name) => story.job.things.get(name.text)?.implied === false);
-  const here = (place: string) => place === bad.place || place === "" || bad.place === "";
+  const here = (place: string) => isSamePlace(place, bad.place);
   for (const { text } of pieces) {
     if ((findingsOf(story).get(text) ?? []).some((it) => it.places.some(here) && isSaid(it, bad))) return true;
     if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))

@@ -1,5 +1,6 @@
 // Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
 // Invariant: done work only.
+import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
@@ -137,7 +138,7 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
   const opened = openedOn(story);
   if (opened !== undefined && day < opened) return { what: `the sheet was opened on ${opened}` };
   const later = (was: Moment) => was.phase === "done" && was.seq < it.seq && was.day !== undefined && was.day > day;
-  const here = (place: string) => place === it.place || place === "" || it.place === "";
+  const here = (place: string) => isSamePlace(place, it.place);
   for (const name of thing.of) {
     const all = story.cells(name.text).filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener");
     const own = all.filter((cell) => here(cell.place));

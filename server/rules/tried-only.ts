@@ -1,5 +1,6 @@
 // What was tried and never read at the end: a trial build shows what would be, not what is.
 // Invariant: asks for a final only where nothing later is final, and no final before it says the same, of what is critical or has to be set.
+import { isSamePlace } from "../model/same-place.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Check, Limit } from "../model/things.ts";
 import type { Job } from "../model/job.ts";
@@ -13,7 +14,7 @@ import { lastDisturbed } from "./moved.ts";
 export function triedOnly(job: Job, story: Story, thing: Limit | Check, place: string): Reading | Seen | undefined {
   if (!isCritical(job, thing) && (thing.kind === "limit" ? thing.set === undefined : thing.setBy.length === 0)) return undefined;
   const all: readonly (Reading | Seen)[] = thing.kind === "limit" ? readingsOn(story, thing.name) : seenOn(story, thing.name);
-  const here = all.filter((it) => it.place === place || it.place === "" || place === "");
+  const here = all.filter((it) => isSamePlace(it.place, place));
   const last = here.at(-1);
   return last?.stage === "trial" && !isConfirming(story, thing, place, here, last) ? last : undefined;
 }

@@ -1,5 +1,6 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
+import { isSamePlace } from "../model/same-place.ts";
 import { type Exact, compare, exact } from "../quantities/exact.ts";
 import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
@@ -112,7 +113,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   let planned: Cure | undefined;
   for (const name of names) {
     for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
       const renewed = renewal(cell, verdict.seq) ?? renewedAbove(cell, verdict);
       if (renewed === undefined) continue;
       if (renewed.planned) planned ??= renewed;
@@ -123,7 +124,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   if (planned !== undefined) return planned;
   for (const name of verdict.limit.setBy) {
     for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
       const moved = (cell.history as readonly { seq: number; phase: string; verb: string }[]).find(
         (it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"),
       );
@@ -164,7 +165,7 @@ export function isContradicted(context: JobContext, verdict: Verdict): boolean {
     const thing = context.job.things.get(name.text);
     if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied) return false;
     for (const cell of context.story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !sameOrNone(cell.place, verdict.place)) continue;
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
       if (cell.unsure) return false;
       const { lots, bench } = cell.now;
       const carriers = [...lots, ...bench].filter((lot) => lot.notes.some((note) => note.kind === "read" && note.reading.entry === verdict.reading.entry));
@@ -197,10 +198,6 @@ function renewal(cell: PartCell | FastenerCell, seq: number): Cure | undefined {
     (it) => it.seq > seq && it.verb === "fit" && it.isNew,
   );
   return found === undefined ? undefined : { moment: found as never, planned: found.phase === "planned" };
-}
-
-function sameOrNone(a: string, b: string): boolean {
-  return a === b || a === "" || b === "";
 }
 
 /** A final that was read again says no more than that. */

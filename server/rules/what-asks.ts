@@ -1,4 +1,5 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
+import { isSamePlace } from "../model/same-place.ts";
 import { isCritical } from "../model/relations.ts";
 import { isOfSize, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
@@ -57,7 +58,7 @@ function openedSince({ story, judged }: Facts, limit: Limit, place: string): Mov
   if (limit.with.length === 0 || limit.setBy.length > 0 || limit.of.length === 0 || isOfSize(limit)) return undefined;
   const opened = lastOpened(story, limit.with, place);
   if (opened === undefined) return undefined;
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   const { seq, day } = opened.moment;
   const isSince = (it: Moment) => it.seq > seq || (it.day !== undefined && day !== undefined && it.day > day);
   if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
@@ -72,7 +73,7 @@ function openedSince({ story, judged }: Facts, limit: Limit, place: string): Mov
  */
 function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
   if (limit.setBy.length === 0 || !limit.setBy.every((name) => job.things.get(name.text)?.kind === "shims")) return undefined;
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   const read = readingsOn(story, limit.name).find((it) => it.stage !== "final" && here(it.place) && isOutOfSet(it));
   if (read === undefined) return undefined;
   // Past wear or spread is said by the rule that says so, until a final is inside.
@@ -84,7 +85,7 @@ function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): As
 
 /** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
 function leftOut({ story }: Facts, limit: Limit, place: string): Asking | undefined {
-  const here = (at: string) => at === place || at === "" || place === "";
+  const here = (at: string) => isSamePlace(at, place);
   const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
   if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
   return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
@@ -112,7 +113,7 @@ function tried(facts: Facts, thing: Limit | Check, place: string): Asking | unde
 
 /** Put right, read inside at the end, and past its wear or out of its setting when it was tried or found so after that: news of the machine as it is. */
 function outOnTrial({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
-  const here = readingsOn(story, limit.name).filter((it) => it.place === place || it.place === "" || place === "");
+  const here = readingsOn(story, limit.name).filter((it) => isSamePlace(it.place, place));
   const last = here.at(-1);
   const it = last?.stage === "found" ? last : triedOnly(job, story, limit, place);
   if (it === undefined || !("limit" in it)) return undefined;

@@ -1,5 +1,6 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
+import { isSamePlace } from "../model/same-place.ts";
 import { countAhead } from "../model/halving.ts";
 import { mendsNothing } from "./worked-in.ts";
 import type { ConditionKind } from "../../grammar/tree.ts";
@@ -327,10 +328,7 @@ export function lookedAtSince(
   is: (it: Pick<Moment, "where">) => boolean = () => true,
 ): boolean {
   const here = (it: Pick<Moment, "seq" | "day" | "where"> & { readonly place: string }) =>
-    it.seq > seq &&
-    (it.place === "" || cell.place === "" || it.place === cell.place) &&
-    (from === undefined || (it.day !== undefined && it.day >= from)) &&
-    is(it);
+    it.seq > seq && isSamePlace(it.place, cell.place) && (from === undefined || (it.day !== undefined && it.day >= from)) && is(it);
   const found = (findingsOf(story).get(cell.thing.name) ?? []).some(
     (it) =>
       it.seq > seq &&

@@ -1,4 +1,5 @@
 // Whether what a reading is of was renewed, or worked on, before it was read.
+import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -59,7 +60,7 @@ export function isMended(story: Story, names: readonly string[], place: string, 
         .some(
           (cell) =>
             (cell.kind === "part" || cell.kind === "fastener") &&
-            (cell.place === place || cell.place === "" || place === "") &&
+            isSamePlace(cell.place, place) &&
             (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb === "repair" && it.seq < before),
         ) || (ordersOf(story.job).work.get(name) ?? []).some(({ detail, status }) => isAt(detail, place) && status?.status === "received"),
   );

@@ -1,4 +1,5 @@
 // Judges the limits that are worked out of the readings of others: a clearance of a bore and its pin.
+import { isSamePlace } from "../model/same-place.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { placesOf } from "../model/job.ts";
 import { readWith } from "../model/read-with.ts";
@@ -28,7 +29,7 @@ export function workedOut(
       const operand = (name: string): Operand | undefined => {
         const own = (groups.get(name) ?? []).filter(
           (it) =>
-            (it.place === place || it.place === "" || place === "") &&
+            isSamePlace(it.place, place) &&
             (stage === "found" ? it.stage === "found" : it.stage !== "trial") &&
             // A figure that slipped is none: the one before it stands.
             it.readings.some((reading) => (sound.get(reading) ?? []).length > 0),

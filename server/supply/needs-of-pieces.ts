@@ -1,5 +1,6 @@
 // The parts and fasteners that a job needs new: decided so, missing, disturbed, worn past use, or the match of one of these.
 // Invariant: a question that is open keeps what it asks about out of the needs; a doubtful reading asks for nothing.
+import { isSamePlace } from "../model/same-place.ts";
 import { isConceded } from "../story/conceded.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { linesOf, type Fastener, type Part, type Thing } from "../model/things.ts";
@@ -192,7 +193,7 @@ function isOfFellow(story: Story, judged: Judged, verdict: Verdict, slot: Slot):
   const isByItself = (name: string): boolean =>
     condemning(judged, name, slot.place).some((it) => it.limit.of.length === 1) ||
     (findingsOf(story).get(name) ?? []).some(
-      ({ decision, places }) => mending.has(decision?.detail.decision ?? "reuse") && places.some((it) => it === slot.place || it === "" || slot.place === ""),
+      ({ decision, places }) => mending.has(decision?.detail.decision ?? "reuse") && places.some((it) => isSamePlace(it, slot.place)),
     );
   const isAnew = (name: string): boolean => isAnewSince(story, name, slot.place, verdict);
   const fellows = verdict.limit.of.flatMap(({ text }) => (text === slot.thing.name ? [] : [text]));

@@ -1,5 +1,6 @@
 // Shims: from the latest reading, what it should be, and what is in now and in the drawer, the stack that comes nearest the middle with the fewest shims.
 // Invariant: the arithmetic is that of the trade room; here it is asked and told. What it would read is worked out, never a reading.
+import { isSamePlace } from "../../model/same-place.ts";
 import type { Files } from "../../model/files.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -126,7 +127,7 @@ interface Start {
 
 /** The latest reading of the limit at the place, whatever its stage: half way between its least and its greatest spot. */
 function startOf(story: Story, limit: Limit, place: string): Start | undefined {
-  const reading = story.readings.findLast((it) => it.limit === limit && (it.place === place || it.place === "" || place === ""));
+  const reading = story.readings.findLast((it) => it.limit === limit && isSamePlace(it.place, place));
   if (reading === undefined) return undefined;
   const values = story.readings.filter((it) => it.entry === reading.entry && it.place === reading.place).flatMap((it) => it.spots.map((spot) => spot.value));
   const low = least(values);

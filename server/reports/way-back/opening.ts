@@ -1,5 +1,6 @@
 // The way in that must be opened first: what is on and has to be renewed comes off, and so does what was closed over a place where something is still off.
 // Invariant: planned lines only, in an order that hands can follow: made safe, drained, its weight taken, undone, removed; what is in front before what is behind.
+import { isSamePlace } from "../../model/same-place.ts";
 import type { Name } from "../../../grammar/tree.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -127,7 +128,7 @@ export function openingOf(story: Story, own: string): Opening {
     makeSafe(cell);
     for (const fluid of relations.fluidsIn.get(cell.thing.name) ?? [])
       for (const it of story.cells(fluid.name))
-        if (it.kind === "fluid" && it.then.full && !isGrease(fluid) && near(it.place, cell.place))
+        if (it.kind === "fluid" && it.then.full && !isGrease(fluid) && isSamePlace(it.place, cell.place))
           put(fluid.name, { verb: "drain", places: [] }, it.place, lastWhere(cell, own));
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
     const weight = takeWeight(cell);
@@ -234,7 +235,7 @@ export function openingOf(story: Story, own: string): Opening {
   function beside<K extends "part" | "fastener">(names: readonly Name[], place: string, kind: K): (K extends "part" ? PartCell : FastenerCell)[] {
     return names.flatMap((name) => {
       const all = cellsOf(name.text).filter((it): it is K extends "part" ? PartCell : FastenerCell => it.kind === kind);
-      const here = all.filter((it) => near(it.place, place));
+      const here = all.filter((it) => isSamePlace(it.place, place));
       return (here.length > 0 ? here : all).filter((it) => !it.unsure);
     });
   }
@@ -285,8 +286,4 @@ function newHere(wanted: Wanted, cell: Piece): number {
 export function wasOff(cell: PartCell | FastenerCell, seq: number): boolean {
   const then = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq <= seq);
   return then !== undefined && then.after.on === 0;
-}
-
-function near(a: string, b: string): boolean {
-  return a === b || a === "" || b === "";
 }

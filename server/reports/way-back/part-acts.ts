@@ -1,5 +1,6 @@
 // What must still be done to a part at each of its places: mended, its weight taken, fitted, new where it must be.
 // Invariant: what waits for a decision, an answer or somebody's hands is a blank, never the old one.
+import { isSamePlace } from "../../model/same-place.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import type { Part } from "../../model/things.ts";
 import { awayAt } from "../../story/away.ts";
@@ -72,9 +73,7 @@ export function verbFor(story: Story, thing: Part): "oil" | "grease" {
 /** A stack of shims with which its limit was outside goes back as another one. */
 function notAsItWas(story: Story, { thing, place }: PartCell): string | undefined {
   if (story.job.things.get(thing.name)?.kind !== "shims") return undefined;
-  const out = settingsOut(story).find(
-    (it) => it.limit.setBy.some(({ text }) => text === thing.name) && (it.place === place || it.place === "" || place === ""),
-  );
+  const out = settingsOut(story).find((it) => it.limit.setBy.some(({ text }) => text === thing.name) && isSamePlace(it.place, place));
   return out === undefined ? undefined : `another stack than was in: ${out.text}`;
 }
 

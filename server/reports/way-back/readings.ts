@@ -1,5 +1,6 @@
 // Which limits must be measured, and which checks seen, before it can be released: what was or is to be moved, renewed or repaired, and what stands out.
 // Invariant: a final reading counts only behind the last move; what waits in the sheet to be filled in is not asked for twice.
+import { isSamePlace } from "../../model/same-place.ts";
 import { isSafelyUnworn } from "../../rules/limits/limit-doubt.ts";
 import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
@@ -121,7 +122,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   /** What of it would be read is what goes in next: nothing is on there. */
   function isEmpty(name: string, places: readonly string[]): boolean {
     const own = work.find((it) => it.thing.name === name);
-    const cells = story.cells(name).filter((it) => (it.kind === "part" || it.kind === "fastener") && places.some((place) => same(it.place, place)));
+    const cells = story.cells(name).filter((it) => (it.kind === "part" || it.kind === "fastener") && places.some((place) => isSamePlace(it.place, place)));
     return (
       (own?.acts.some((act) => act.verb === "fit") ?? false) &&
       cells.length > 0 &&
@@ -136,9 +137,9 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const names = thing.of.length > 0 ? thing.of : thing.setBy;
     return taken.findLast(
       ({ seq, place }) =>
-        places.some((it) => same(it, place)) &&
+        places.some((it) => isSamePlace(it, place)) &&
         names.every(({ text }) =>
-          story.cells(text).every((cell) => (cell.kind !== "part" && cell.kind !== "fastener") || !same(cell.place, place) || !wasOff(cell, seq)),
+          story.cells(text).every((cell) => (cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, place) || !wasOff(cell, seq)),
         ),
     )?.seq;
   }
@@ -149,7 +150,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       .cells(name)
       .filter(
         (it): it is PartCell | FastenerCell =>
-          (it.kind === "part" || (it.kind === "fastener" && isBlueing(thing))) && places.some((place) => same(it.place, place)),
+          (it.kind === "part" || (it.kind === "fastener" && isBlueing(thing))) && places.some((place) => isSamePlace(it.place, place)),
       );
     if (cells.length === 0 || cells.some((it) => it.now.on > 0)) return undefined;
     return cells
@@ -161,12 +162,12 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   function isSeenBare(thing: Limit | Check, places: readonly string[]): boolean {
     if (thing.kind !== "check" || !isOfBarePieces(thing)) return false;
     const seen = story.seen.filter((it) => it.check === thing);
-    const here = seen.filter(({ place }) => places.some((it) => same(it, place)));
+    const here = seen.filter(({ place }) => places.some((it) => isSamePlace(it, place)));
     const taken = here.length > 0 ? here : seen;
     return (
       taken.length > 0 &&
       taken.every(({ seq, place }) =>
-        thing.of.every(({ text }) => story.cells(text).every((cell) => cell.kind === "part" && (!same(cell.place, place) || wasOff(cell, seq)))),
+        thing.of.every(({ text }) => story.cells(text).every((cell) => cell.kind === "part" && (!isSamePlace(cell.place, place) || wasOff(cell, seq)))),
       )
     );
   }
@@ -186,7 +187,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   function triedAt(thing: Limit | Check, places: readonly string[]): number | undefined {
     const taken: readonly { readonly seq: number; readonly place: string; readonly stage: string }[] =
       thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
-    const last = taken.findLast(({ place }) => places.some((it) => same(it, place)));
+    const last = taken.findLast(({ place }) => places.some((it) => isSamePlace(it, place)));
     return last?.stage === "trial" ? last.seq : undefined;
   }
 
@@ -201,7 +202,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
           names.some(({ text }) => text === it.thing.name) && it.acts.some((act) => act.verb !== "support" && act.verb !== "lower" && at(act.places, place)),
       );
     const it = due.get(thing.name);
-    if ((it !== undefined && [...it.places].some((other) => same(other, place))) || reshimmed) {
+    if ((it !== undefined && [...it.places].some((other) => isSamePlace(other, place))) || reshimmed) {
       const setters = own(thing.setBy);
       const { inIt } = takenWith(thing);
       // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
@@ -250,15 +251,15 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   /** The verdict that stands against it: the last one out or in doubt, and no final in since. */
   function standsOut(limit: Limit, place: string): Where | undefined {
     if (isConceded(story, limit.name, place)) return undefined;
-    const own = verdicts.filter((it) => it.limit === limit && same(it.place, place) && it.stage !== "trial");
+    const own = verdicts.filter((it) => it.limit === limit && isSamePlace(it.place, place) && it.stage !== "trial");
     const isGood = (it: Verdict) => it.outcome === "in" || (it.outcome === "doubt" && isSafelyUnworn(it));
     const bad = own.findLast((it) => !isGood(it) && !(it.band === "new" && it.stage === "found"));
     if (bad !== undefined && !own.some((it) => it.seq > bad.seq && it.stage === "final" && isGood(it))) return bad.where;
-    return operands.find((it) => it.name === limit.name && same(it.place, place))?.where;
+    return operands.find((it) => it.name === limit.name && isSamePlace(it.place, place))?.where;
   }
 
   function seenBad(check: Check, place: string): Where | undefined {
-    const last = story.seen.findLast((it) => it.check === check && same(it.place, place));
+    const last = story.seen.findLast((it) => it.check === check && isSamePlace(it.place, place));
     return last === undefined || last.good ? undefined : last.where;
   }
 
@@ -292,7 +293,7 @@ function operandsOut(story: Story, work: readonly Work[], verdicts: readonly Ver
       .some(
         (cell) =>
           cell.kind === "part" &&
-          same(cell.place, place) &&
+          isSamePlace(cell.place, place) &&
           cell.history.some((it) => it.seq > since && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
       );
   return verdicts.flatMap((bad) => {
@@ -323,8 +324,4 @@ function commentOf(line: string): string | undefined {
 
 function at(places: readonly string[], place: string): boolean {
   return places.length === 0 || place === "" || places.includes(place) || places.includes("");
-}
-
-function same(a: string, b: string): boolean {
-  return a === b || a === "" || b === "";
 }

@@ -1,5 +1,6 @@
 // Settings that were read outside what they may be, and that nobody has moved since: a reading alone puts none of them right.
 // Invariant: asked of all that is done and planned; what is in doubt is read again, and not moved for it.
+import { isSamePlace } from "../../model/same-place.ts";
 import { memo } from "../../model/memo.ts";
 import { grouped } from "../../model/grouped.ts";
 import type { Limit } from "../../model/things.ts";
@@ -44,7 +45,7 @@ function isMovedSince(story: Story, limit: Limit, place: string, seq: number): b
       .cells(text)
       .some(
         (cell) =>
-          (cell.place === place || cell.place === "" || place === "") &&
+          isSamePlace(cell.place, place) &&
           (cell.history as readonly (Moment & { readonly verb: string })[]).some((it) => it.seq > seq && (cell.kind === "fastener" || it.verb === "fit")),
       ),
   );

@@ -1,5 +1,6 @@
 // What must be new, made, answered or decided before it goes back: asked of the needs of the job, less what planned steps do already.
 // Invariant: reads only; a thing that nobody touched stands as it always did.
+import { isSamePlace } from "../../model/same-place.ts";
 import { orderText } from "../../model/titles.ts";
 import { neverGoesBack } from "../../model/things.ts";
 import { placesOf } from "../../model/job.ts";
@@ -145,7 +146,7 @@ function wornElsewhere(story: Story, cell: PartCell | FastenerCell): number {
   const context = { story, judged: judge(story) };
   return cell.now.bench.reduce((sum, lot) => {
     const worn = lot.isNew ? undefined : against(context, cell, lot, Number.POSITIVE_INFINITY).worn;
-    return worn === undefined || worn.place === cell.place || worn.place === "" || cell.place === "" ? sum : sum + lot.count;
+    return worn === undefined || isSamePlace(worn.place, cell.place) ? sum : sum + lot.count;
   }, 0);
 }
 

@@ -1,4 +1,5 @@
 // A day ends or a pause begins on a jack or a crane.
+import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
@@ -140,7 +141,7 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
         over.every((name) =>
           story
             .cells(name.text)
-            .filter((it): it is PartCell => it.kind === "part" && (it.place === cell.place || it.place === "" || cell.place === ""))
+            .filter((it): it is PartCell => it.kind === "part" && isSamePlace(it.place, cell.place))
             .every((it) => stateThen<PartMoment, PartState>(it, until).on >= it.total && isMadeFast(it)),
         )
       );
@@ -151,7 +152,7 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     return cell.thing.heldBy.every((name) =>
       story
         .cells(name.text)
-        .filter((it): it is FastenerCell => it.kind === "fastener" && (it.place === cell.place || it.place === "" || cell.place === ""))
+        .filter((it): it is FastenerCell => it.kind === "fastener" && isSamePlace(it.place, cell.place))
         .every((it) => {
           const { on, tight } = stateThen<FastenerMoment, FastenerState>(it, until);
           return on >= it.total && tight;

@@ -1,4 +1,5 @@
 // A heavy part loses its last fastener and nothing holds it.
+import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { hasLine } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -61,9 +62,7 @@ step strip "Gearbox out"
       for (const it of cell.history) {
         if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
         for (const part of parts) {
-          const here = story
-            .cells(part.name)
-            .filter((other): other is PartCell => other.kind === "part" && (other.place === cell.place || other.place === "" || cell.place === ""));
+          const here = story.cells(part.name).filter((other): other is PartCell => other.kind === "part" && isSamePlace(other.place, cell.place));
           for (const held of here) {
             if (
               it.support.unclear?.hold ||

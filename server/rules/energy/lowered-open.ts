@@ -1,4 +1,5 @@
 // Let down with a wheel off or a critical fastener slack.
+import { isSamePlace } from "../../model/same-place.ts";
 import { hasAction } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
@@ -99,7 +100,7 @@ function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: Suppo
   return held.every((part) =>
     story
       .cells(part.name)
-      .filter((one): one is PartCell => one.kind === "part" && (one.place === cell.place || one.place === "" || cell.place === ""))
+      .filter((one): one is PartCell => one.kind === "part" && isSamePlace(one.place, cell.place))
       .every((one) => one.history.findLast(({ seq }) => seq < it.seq)?.after.on === 0),
   );
 }

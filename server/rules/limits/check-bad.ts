@@ -1,4 +1,5 @@
 // Seen bad, and not yet seen good.
+import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
@@ -43,10 +44,7 @@ seen pattern found good
       const good = firstBehind(
         seenOn(context.story, seen.check.name),
         seen.seq,
-        (it) =>
-          it.good &&
-          (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") &&
-          (it.place === seen.place || it.place === "" || seen.place === ""),
+        (it) => it.good && (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") && isSamePlace(it.place, seen.place),
       );
       const critical = isCritical(context.job, seen.check);
       if (critical && good !== undefined && !isBroughtAbout(context.story, seen, good)) {

@@ -1,4 +1,5 @@
 // Disturbed, worked on or renewed, and no final reading or check.
+import { isSamePlace } from "../../model/same-place.ts";
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { isCritical } from "../../model/relations.ts";
@@ -90,10 +91,7 @@ release by "A. Moor" 2026-05-10
       const shims = thing.setBy.filter((name) => job.things.get(name.text)?.kind === "shims").map((name) => name.text);
       const other = story.readings.findLast(
         (it) =>
-          it.stage !== "found" &&
-          it.limit.name !== thing.name &&
-          (it.place === place || it.place === "" || place === "") &&
-          it.limit.setBy.some((name) => shims.includes(name.text)),
+          it.stage !== "found" && it.limit.name !== thing.name && isSamePlace(it.place, place) && it.limit.setBy.some((name) => shims.includes(name.text)),
       );
       if (other === undefined || finalSince(context, thing, place, 0)) return;
       const at = place === "" ? "" : ` ${place}`;

@@ -1,4 +1,5 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
+import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
@@ -184,7 +185,7 @@ function readBare(limit: Limit, { place, seq }: Reading, without: readonly (Part
 
 /** Something critical that was off, or a fluid that was out, as it was seen to run: it went on or in later, by its line or by its day. */
 function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
-  const here = (place: string) => place === seen.place || place === "" || seen.place === "";
+  const here = (place: string) => isSamePlace(place, seen.place);
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const cell of story.parts) {
     if (!cell.thing.critical || cell.unsure || !here(cell.place)) continue;
@@ -279,7 +280,7 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
     story
       .cells(it.name)
       .filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener")
-      .filter((cell) => !cell.unsure && (cell.place === place || cell.place === "" || place === "") && !saidAnyway(cell))
+      .filter((cell) => !cell.unsure && isSamePlace(cell.place, place) && !saidAnyway(cell))
       .filter((cell) => onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
   );
 }
@@ -296,7 +297,7 @@ function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
 /** What a fluid is in is seen to be tight when that is full, bled, and done up: what was filled, bled, fitted or tightened after it. */
 function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
   const { fluidsIn } = relationsOf(story.job);
-  const here = (place: string) => place === seen.place || place === "" || seen.place === "";
+  const here = (place: string) => isSamePlace(place, seen.place);
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const name of seen.check.of) {
     // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.

@@ -1,4 +1,5 @@
 // A locking that is used once goes back as it came off.
+import { isSamePlace } from "../../model/same-place.ts";
 import type { Locking } from "../../../grammar/tree.ts";
 import type { Fastener } from "../../model/things.ts";
 import { countOf } from "../../story/lots.ts";
@@ -77,9 +78,7 @@ function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locki
   if (locking.kind !== "part" || locking.part === undefined) return false;
   const since = cell.history.findLast((it) => it.seq < lock.seq && it.verb === "lock")?.seq ?? -1;
   const first = cell.history.find((it) => it.seq > since && it.seq < lock.seq && opens.has(it.verb))?.seq ?? since;
-  const plates = story
-    .cells(locking.part.text)
-    .filter((it): it is PartCell => it.kind === "part" && (it.place === cell.place || it.place === "" || cell.place === ""));
+  const plates = story.cells(locking.part.text).filter((it): it is PartCell => it.kind === "part" && isSamePlace(it.place, cell.place));
   const serves = Math.max(1, cell.thing.locking?.serves ?? 1);
   const bent = Math.ceil((opened.length > 0 ? countOf(opened) : lock.count) / serves);
   let fresh = 0;

@@ -1,4 +1,5 @@
 // More or fewer than there should be.
+import { isSamePlace } from "../../model/same-place.ts";
 import { mostApart } from "../../model/largest.ts";
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import { isBlankText } from "../../../grammar/blank-text.ts";
@@ -211,7 +212,7 @@ function cameOffUnsaid(story: Story, cell: PartCell | FastenerCell, it: PartMome
       .some(
         (other) =>
           (other.kind === "part" || other.kind === "fastener") &&
-          (other.place === cell.place || other.place === "" || cell.place === "") &&
+          isSamePlace(other.place, cell.place) &&
           (other.history as readonly (PartMoment | FastenerMoment)[]).some((was) => was.seq > since && was.seq < it.seq && verbs.includes(was.verb)),
       );
   for (const other of lockedByPart(story.job).get(cell.thing.name) ?? []) if (opened(other, ["undo", "slacken", "found", "fit"])) return true;

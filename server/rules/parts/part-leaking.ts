@@ -1,4 +1,5 @@
 // Found leaking or contaminated, and nothing done about it.
+import { isSamePlace } from "../../model/same-place.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
@@ -83,7 +84,7 @@ function isTouched(story: Story, cell: PartCell, seq: number): boolean {
   return [...story.fasteners, ...story.parts].some(
     (it) =>
       (around.includes(it.thing.name) || (it.kind === "part" && it.thing.behind.some((name) => name.text === cell.thing.name))) &&
-      (it.place === cell.place || it.place === "" || cell.place === "") &&
+      isSamePlace(it.place, cell.place) &&
       (it.history as readonly { readonly seq: number; readonly phase: string; readonly verb: string }[]).some(done),
   );
 }
@@ -99,7 +100,7 @@ function isSealOf(other: PartCell, cell: PartCell): boolean {
 
 /** Seen good by a check that is of it, or found serviceable or clean. */
 function seenGoodSince(story: Story, cell: PartCell | FastenerCell, seq: number): Cure | undefined {
-  const here = (place: string) => place === cell.place || place === "" || cell.place === "";
+  const here = (place: string) => isSamePlace(place, cell.place);
   const seen = seenOf(story, cell.thing.name).find((it) => it.seq > seq && it.good && here(it.place));
   const found = (findingsOf(story).get(cell.thing.name) ?? []).find(
     (it) =>

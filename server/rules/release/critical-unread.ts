@@ -1,4 +1,5 @@
 // A critical limit or check that belongs to nothing: no move asks for it, so the release does.
+import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
@@ -191,7 +192,7 @@ release by "A. Moor" 2026-05-10
     function seenEarly(thing: Limit | Check, place: string): Moment | undefined {
       const work = thing.kind === "check" || isWorking(thing) ? lastCritical(place, thing) : firstCritical(place, thing);
       const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
-      const finals = all.filter((it) => it.stage === "final" && (it.place === place || it.place === "" || place === ""));
+      const finals = all.filter((it) => it.stage === "final" && isSamePlace(it.place, place));
       return finals.length > 0 && !finals.some((it) => work.every((done) => isAfter(it, done))) ? work.at(-1) : undefined;
     }
 
@@ -201,7 +202,7 @@ release by "A. Moor" 2026-05-10
      */
     function read(thing: Limit | Check, place: string, since: number): boolean {
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
-        (it.place === place || it.place === "" || place === "") &&
+        isSamePlace(it.place, place) &&
         ((it.stage === "final" &&
           (thing.kind === "limit" && !isWorking(thing) ? firstCritical(place, thing) : lastCritical(place, thing)).every((work) => isAfter(it, work)) &&
           !(thing.kind === "limit" && isDatedBack(it, place, thing))) ||
@@ -242,7 +243,7 @@ release by "A. Moor" 2026-05-10
       let list = critical.get(key);
       if (list === undefined) {
         const all = [...story.parts, ...story.fasteners, ...story.fluids]
-          .filter((cell) => cell.place === place || cell.place === "" || place === "")
+          .filter((cell) => isSamePlace(cell.place, place))
           .flatMap((cell): readonly Moment[] => {
             if (cell.kind === "fluid") return holdsCritical(cell) && (thing.with.length === 0 || isFluidOf(thing, cell)) ? cell.history.filter(isFilled) : [];
             return hangsOn(thing, cell) ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];
