@@ -1,16 +1,17 @@
 // Which parts a machine rolls on or is carried by: told by the words that people use for them.
 // Invariant: a wheel nut is no wheel, and neither is a flywheel, a crown wheel or what is turned by hand.
+import { memo } from "../model/memo.ts";
 import type { Part } from "../model/things.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
 
 /** A wheel or an axle, by its name or its title. */
-export function rollsOrCarries(part: Part): boolean {
+export const rollsOrCarries = memo((part: Part): boolean => {
   const words = roadWordsOf(part).replace(/steering[- ]?wheels?/gu, "");
   return (
     /(^|[^\p{L}])(road-?wheels?|wheels?|wheel[- ]?sets?|axles?)($|[^\p{L}])/u.test(words) &&
     !/wheel[- ](nut|stud|bearing|cylinder|seal|hub|bolt)|axle[- ](nut|shaft|bearing|seal|stand|key|cover|case|bolt|flange)/u.test(words)
   );
-}
+});
 
 /** The words of a thing's name and title; where the title says which wheel it is, the name that leaves it out is no other. */
 export function roadWordsOf({ name, title = "" }: Pick<Part, "name" | "title">): string {

@@ -182,16 +182,22 @@ function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly 
 
 function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
   const told: Told[] = [];
-  const context = { job, story, judged: judge(story), others };
   // Several rules ask for it, and it is the longest of all that they ask for.
   yield* supplying(story);
-  for (const rule of jobRules) {
-    const lines: Where[] = [];
-    const slices = rule.check({
-      ...context,
-      line: (where) => mark(lines.push(where) - 1),
-      report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
-    });
+  let rule: (typeof jobRules)[number];
+  let lines: Where[];
+  // One for all of them, who are asked one after the other: what is made for each costs as much as some of them do.
+  const asked = {
+    job,
+    story,
+    judged: judge(story),
+    others,
+    line: (where: Where) => mark(lines.push(where) - 1),
+    report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
+  };
+  for (rule of jobRules) {
+    lines = [];
+    const slices = rule.check(asked);
     if (slices !== undefined) yield* slices;
     yield;
   }
