@@ -182,21 +182,22 @@ function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly 
 
 function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
   const told: Told[] = [];
-  // Several rules ask for it, and it is the longest of all that they ask for.
-  yield* supplying(story);
-  let rule: (typeof jobRules)[number];
-  let lines: Where[];
-  // One for all of them, who are asked one after the other: what is made for each costs as much as some of them do.
-  const asked = {
+  let lines: Where[] = [];
+  let id = "";
+  // One for all of them, for they are asked one behind the other: a hundred made anew took a fifth of the check of a short sheet.
+  const asked: Parameters<(typeof jobRules)[number]["check"]>[0] = {
     job,
     story,
     judged: judge(story),
     others,
-    line: (where: Where) => mark(lines.push(where) - 1),
-    report: (report: Report) => told.push({ said: { rule: rule.id, report }, lines }),
+    line: (where) => mark(lines.push(where) - 1),
+    report: (report) => told.push({ said: { rule: id, report }, lines }),
   };
-  for (rule of jobRules) {
+  // Several rules ask for it, and it is the longest of all that they ask for.
+  yield* supplying(story);
+  for (const rule of jobRules) {
     lines = [];
+    id = rule.id;
     const slices = rule.check(asked);
     if (slices !== undefined) yield* slices;
     yield;

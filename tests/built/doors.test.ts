@@ -62,10 +62,10 @@ describe.each(nodes)("$name", ({ path }) => {
   test("reads every character that is promised, and tells of those that are not", () => {
     writeFileSync(join(folder, "promised.jobsheet"), promised);
     writeFileSync(join(folder, "curly.jobsheet"), 'part hub “Hub”\nlimit gap "Gap"\n  new ½ .. 1 in\n');
-    const said = (name: string) => {
-      const { out } = runOn(path, ["check", name, "--format", "json"], folder);
-      return (JSON.parse(out) as { diagnostics: { line: number; severity: string; message: string }[] }).diagnostics.filter((it) => it.severity === "error");
-    };
+    const { out } = runOn(path, ["check", ".", "--format", "json"], folder);
+    const { diagnostics } = JSON.parse(out) as { diagnostics: { file: string; line: number; severity: string; message: string }[] };
+    expect(diagnostics.some((it) => it.file === "promised.jobsheet")).toBe(true);
+    const said = (name: string) => diagnostics.filter((it) => it.file === name && it.severity === "error");
     expect(said("promised.jobsheet")).toEqual([]);
     expect(said("curly.jobsheet").map((it) => [it.line, it.message])).toEqual([
       [1, 'Quotes are written straight: "…".'],

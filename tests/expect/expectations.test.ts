@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { sheetAt } from "../reread.ts";
 import { type Said, compareExpectations, readExpectations, realignExpectations, rewriteExpectations, spellExpectation } from "./expectations.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -121,7 +122,8 @@ describe.each(folders)("%s", (folder) => {
   const paths = sheetsBelow(join(root, folder));
   const at = (path: string) => annotated(folder, path);
   const files: Files = {
-    read: (path) => (existsSync(at(path)) ? readSheet(readFileSync(at(path), "utf8")) : "missing"),
+    // Read once: what a sheet says of the others of its machine is worked out once for each of them then, and not for each pair.
+    read: (path) => (update === "" ? sheetAt(at(path)) : existsSync(at(path)) ? readSheet(readFileSync(at(path), "utf8")) : "missing"),
     jobsheets: () => paths,
   };
 

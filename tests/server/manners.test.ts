@@ -14,13 +14,16 @@ const document = { textDocument: { uri } };
 const position = { line: 0, character: 0 };
 
 let wire: Wire;
-beforeEach(() => {
-  wire = startServer();
-});
-afterEach(async () => {
-  await wire.stop();
-  expect(wire.errors()).toBe("");
-});
+/** For the tests of a group that speak to a server: each has one of its own. */
+function eachWithServer(): void {
+  beforeEach(() => {
+    wire = startServer();
+  });
+  afterEach(async () => {
+    await wire.stop();
+    expect(wire.errors()).toBe("");
+  });
+}
 
 const codeOf = (method: string, params?: unknown) =>
   wire.request(method, params).then(
@@ -30,6 +33,7 @@ const codeOf = (method: string, params?: unknown) =>
 const ended = () => new Promise<number | null>((resolve) => wire.process.on("exit", resolve));
 
 describe("before initialize", () => {
+  eachWithServer();
   test("every request is refused, and notifications are left out", async () => {
     wire.open(uri, "part\n");
     for (const method of ["textDocument/hover", "workspace/executeCommand", "shutdown", "no/such"])
@@ -47,6 +51,7 @@ describe("before initialize", () => {
 });
 
 describe("when it is initialized", () => {
+  eachWithServer();
   test("a second initialize is refused, and the first holds", async () => {
     await wire.initialize();
     expect(await codeOf("initialize", { processId: null, rootUri: null, capabilities: {} })).toBe(invalidRequest);
@@ -75,6 +80,7 @@ describe("when it is initialized", () => {
 });
 
 describe("wrong parameters", () => {
+  eachWithServer();
   const broken: unknown[] = [
     undefined,
     null,
@@ -170,6 +176,7 @@ describe("the words behind server", () => {
 });
 
 describe("after shutdown", () => {
+  eachWithServer();
   test("every request is refused, and exit ends it with 0", async () => {
     await wire.initialize();
     expect(await wire.request("shutdown")).toBeNull();
@@ -216,22 +223,25 @@ describe("a header that can't be read", () => {
     expect(await code).toBe(1);
     expect(other.errors()).toMatch(/^splitpin: the server ends, .+ shorter than its header says, .+\n$/);
   }, 30_000);
-  test("what is wrong within a message ends nothing", async () => {
-    await wire.initialize();
-    for (const body of [
-      "{",
-      "",
-      "null",
-      "7",
-      "[]",
-      '"x"',
-      "{}",
-      '{"jsonrpc":"2.0","id":null,"method":"x"}',
-      '{"jsonrpc":"2.0","id":{},"method":"x"}',
-      "\u0000",
-    ])
-      wire.process.stdin.write(`Content-Length: ${body.length}\r\n\r\n${body}`);
-    wire.open(uri, "part\n");
-    expect((await wire.diagnostics(uri)).length).toBeGreaterThan(0);
+  describe("what is wrong within a message", () => {
+    eachWithServer();
+    test("ends nothing", async () => {
+      await wire.initialize();
+      for (const body of [
+        "{",
+        "",
+        "null",
+        "7",
+        "[]",
+        '"x"',
+        "{}",
+        '{"jsonrpc":"2.0","id":null,"method":"x"}',
+        '{"jsonrpc":"2.0","id":{},"method":"x"}',
+        "\u0000",
+      ])
+        wire.process.stdin.write(`Content-Length: ${body.length}\r\n\r\n${body}`);
+      wire.open(uri, "part\n");
+      expect((await wire.diagnostics(uri)).length).toBeGreaterThan(0);
+    });
   });
 });

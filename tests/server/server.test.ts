@@ -3,22 +3,41 @@ import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, utimesSync,
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { splitpin } from "../cli/desk.ts";
 import { longSheet } from "./long-sheet.ts";
 import { type Range, type Wire, type WireDiagnostic, startServer } from "./wire.ts";
 
-const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-server-")));
+const home = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-server-")));
 let wire: Wire;
-beforeEach(async () => {
-  mkdirSync(folder, { recursive: true });
+beforeAll(async () => {
   wire = startServer();
-  await wire.initialize([pathToFileURL(folder).href]);
+  await wire.initialize();
 });
-afterEach(async () => {
+afterAll(async () => {
   const code = await wire.stop();
-  rmSync(folder, { recursive: true, force: true });
+  rmSync(home, { recursive: true, force: true });
   expect([code, wire.errors()]).toEqual([0, ""]);
+});
+
+// One server, for a start costs more than what most of these ask; each test has a folder of its own, the only one of the workspace, and leaves no sheet open.
+let folder = "";
+let tests = 0;
+let opened: string[] = [];
+const folders = (added: readonly string[], removed: readonly string[]) => {
+  const of = (paths: readonly string[]) => paths.map((it) => ({ uri: pathToFileURL(it).href, name: it }));
+  wire.notify("workspace/didChangeWorkspaceFolders", { event: { added: of(added), removed: of(removed) } });
+};
+beforeEach(() => {
+  folder = join(home, `${tests++}`);
+  mkdirSync(folder);
+  folders([folder], []);
+});
+afterEach(() => {
+  for (const uri of opened) wire.notify("textDocument/didClose", { textDocument: { uri } });
+  opened = [];
+  folders([], [folder]);
+  expect(wire.errors()).toBe("");
 });
 
 const uriOf = (name: string) => pathToFileURL(join(folder, name)).href;
@@ -26,6 +45,7 @@ const range = (line: number, from: number, to: number, endLine = line): Range =>
 
 function open(name: string, text: string): string {
   wire.open(uriOf(name), text);
+  opened.push(uriOf(name));
   return uriOf(name);
 }
 
@@ -102,6 +122,7 @@ describe("diagnostics", () => {
       const root = new URL("../../", import.meta.url);
       const uri = new URL(path, root).href;
       wire.open(uri, readFileSync(new URL(path, root), "utf8"));
+      opened.push(uri);
       const arrived = await wire.diagnostics(uri);
       const samples = fileURLToPath(new URL("samples", root));
       const { out } = await splitpin(["check", fileURLToPath(new URL(path, root)), "--format", "json"], samples);

@@ -1,22 +1,25 @@
 // A repository of jobs: the hook, the build server's example, the conversion for `git diff` and merges, each run by git itself on a repository that is made for it.
 import { type SpawnSyncReturns, spawnSync } from "node:child_process";
-import { chmodSync, copyFileSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, copyFileSync, cpSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { parse as parseYaml } from "yaml";
 import { factsOf } from "../../server/features/facts.ts";
 import { program } from "../built.ts";
 import { splitpin } from "../cli/desk.ts";
 
 const sharing = fileURLToPath(new URL("../../client/sharing/", import.meta.url));
+let home = "";
 let cwd = "";
 let bin = "";
-beforeEach(() => {
-  const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-club-")));
-  cwd = join(folder, "club");
-  bin = join(folder, "bin");
+let repositories = 0;
+// Made once; each test works in a copy.
+beforeAll(() => {
+  home = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-club-")));
+  cwd = join(home, "club");
+  bin = join(home, "bin");
   mkdirSync(join(cwd, "mill"), { recursive: true });
   mkdirSync(bin);
   // The program under its name, as an installed one is.
@@ -36,12 +39,17 @@ beforeEach(() => {
     'part bush "Bush"\nfastener nut "Cap nut"\n  torque 60 .. 70 N.m\n  locked by split pin 1/8 x 1-1/4 in\n  critical "the stone"\n',
   );
   write("mill/job.jobsheet", job);
-  must(git("add", "."));
-  must(git("commit", "--quiet", "-m", "The mill"));
+  must(commit("The mill"));
+});
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+beforeEach(() => {
+  cwd = join(home, `club-${repositories++}`);
+  cpSync(join(home, "club"), cwd, { recursive: true, preserveTimestamps: true });
+});
+function hook(): void {
   copyFileSync(join(sharing, "pre-commit"), join(cwd, ".git/hooks/pre-commit"));
   chmodSync(join(cwd, ".git/hooks/pre-commit"), 0o755);
-});
-afterEach(() => rmSync(join(cwd, ".."), { recursive: true, force: true }));
+}
 
 const job = `sheet "Spindle"
   machine "Vale mill"
@@ -59,7 +67,7 @@ step look "Look"
 `;
 
 function run(command: string, words: readonly string[], env: Readonly<Record<string, string>> = {}): SpawnSyncReturns<string> {
-  const own = { PATH: `${bin}:${process.env.PATH ?? ""}`, HOME: join(cwd, ".."), GIT_CONFIG_NOSYSTEM: "1", GIT_PAGER: "cat", LC_ALL: "C.UTF-8", ...env };
+  const own = { PATH: `${bin}:${process.env.PATH ?? ""}`, HOME: home, GIT_CONFIG_NOSYSTEM: "1", GIT_PAGER: "cat", LC_ALL: "C.UTF-8", ...env };
   return spawnSync(command, words, { cwd, encoding: "utf8", env: own });
 }
 function git(...words: string[]): SpawnSyncReturns<string> {
@@ -78,6 +86,7 @@ const commit = (message: string) => {
 };
 
 describe("the hook", () => {
+  beforeEach(hook);
   test("lets an honest sheet through, whatever is open on it, and shows what is", () => {
     write("mill/job.jobsheet", `${job}finding bush\n  is cracked\n`);
     const ran = commit("A crack");
@@ -157,8 +166,8 @@ describe("merging", () => {
     expect(readFileSync(join(cwd, "mill/job.jobsheet"), "utf8")).toContain("<<<<<<<");
     const { code, out } = await splitpin(["check", "mill", "--fail-on", "unclear"], cwd);
     expect([code, out.includes("<<<<<<<")]).toEqual([1, true]);
-    must(git("add", "."));
-    expect(git("commit", "--quiet", "-m", "Both").status).toBe(1);
+    hook();
+    expect(commit("Both").status).toBe(1);
   });
 });
 
