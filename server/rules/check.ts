@@ -2,7 +2,7 @@
 // Invariant: pure. Nothing is kept from one check to the next but what an entry's own rules said, and that hangs on the entry alone.
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
-import type { Files } from "../model/files.ts";
+import { type Files, sheetAt } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
@@ -46,8 +46,8 @@ export function checkFile(files: Files, path: string): readonly Diagnostic[] {
 /** The same in slices; undefined where there is no such file. Each slice of a sheet of 10,000 lines takes some ten milliseconds at most. */
 export function* checking(files: Files, path: string): Slices<Checked | undefined> {
   // As they were read: what an entry says by itself does not hang on what its names are taken for in the job.
-  const sheet = files.read(path);
-  const job = yield* building(files, path);
+  const sheet = yield* sheetAt(files, path);
+  const job = yield* building(files, path, sheet);
   if (job === undefined || typeof sheet === "string") return undefined;
   yield;
   const own = yield* ofOwnEntries(path, sheet);
@@ -71,7 +71,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
  * an earlier text.
  */
 export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
-  const own = before === undefined ? yield* ofOwnEntries(path, sheet) : ownOf(path, sheet, before);
+  const own = yield* ownOf(path, sheet, before);
   return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
 }
 
@@ -80,19 +80,25 @@ export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slic
  * its lines. `ofJob` and `texts` are for the next edit.
  */
 export function meanwhile(files: Files, path: string, before: Checked | undefined): Checked | undefined {
-  const sheet = files.read(path);
+  return runThrough(standingMeanwhile(files, path, before));
+}
+
+/** The same in slices. */
+export function* standingMeanwhile(files: Files, path: string, before: Checked | undefined): Slices<Checked | undefined> {
+  const sheet = yield* sheetAt(files, path);
   if (typeof sheet === "string") return undefined;
   const shifts = new Map<string, Shift>();
   const texts = new Map<string, SheetText>();
   for (const [file, was] of before?.texts ?? []) {
-    const now = files.read(file);
+    const now = yield* sheetAt(files, file);
+    yield;
     if (typeof now === "string") continue;
     texts.set(file, now);
     const shift = shiftOf(was, now);
     if (shift !== undefined) shifts.set(file, shift);
   }
-  const ofJob = standing(before?.ofJob ?? [], shifts);
-  const own = ownOf(path, sheet, before);
+  const ofJob = yield* standing(before?.ofJob ?? [], shifts);
+  const own = yield* ownOf(path, sheet, before);
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
 }
 

@@ -1,5 +1,6 @@
 // What stands of a check until the next one is done: each diagnostic moves with its line through the edits made since.
 // Invariant: nothing new is said. What stood on a line that is gone goes; a fix stays only where every line that it touches is as it was.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { type Diagnostic, type LineOf, type Placed, numbered, placed } from "./placing.ts";
 
@@ -29,13 +30,16 @@ export function shiftOf(before: SheetText, now: SheetText): Shift | undefined {
 }
 
 /** In the order in which they were. `shifts` has the files that have changed. */
-export function standing(list: readonly Placed[], shifts: ReadonlyMap<string, Shift>): readonly Placed[] {
+export function* standing(list: readonly Placed[], shifts: ReadonlyMap<string, Shift>): Slices<readonly Placed[]> {
   if (shifts.size === 0) return list;
   const shiftIn = finder(shifts);
   const out: Placed[] = [];
+  let changed = 0;
   for (const it of list) {
     const moved = standsAt(it, shiftIn);
     if (moved !== undefined) out.push(moved);
+    // Those that stand still cost a look.
+    if (moved !== it && ++changed % someAtOnce === 0) yield;
   }
   return out;
 }

@@ -9,7 +9,7 @@ import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABott
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
-import { cheapestGoods } from "./combine.ts";
+import { cheapestGoods, findingCheapest } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offering, offersFor } from "./listed-offers.ts";
 import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
@@ -108,8 +108,8 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
   const takenFor = new Map(wanted.map((it, i) => [it, choice?.taken[i]]));
   const rows: SupplyRow[] = [];
   for (const it of drafts) {
-    const purchases = choice === undefined ? asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, takenFor.get(it) ?? []);
-    if (rows.push(rowOf(it, purchases)) % someRows === 0) yield;
+    const purchases = choice === undefined ? yield* asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, takenFor.get(it) ?? []);
+    if (rows.push(yield* rowOf(it, purchases)) % someRows === 0) yield;
   }
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
@@ -139,9 +139,9 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
 }
 
 /** What is on hold, and the rest of what is short from the seller whose goods are cheapest. */
-function asItStands({ row, held, offers }: Draft): readonly Purchase[] {
+function* asItStands({ row, held, offers }: Draft): Slices<readonly Purchase[]> {
   const short = row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? row.shortfall : undefined;
-  return [...heldPurchases(held), ...(short === undefined ? [] : cheapestGoods(offers, short))];
+  return [...heldPurchases(held), ...(short === undefined ? [] : yield* findingCheapest(offers, short))];
 }
 
 /** What each job would buy by itself. */
@@ -238,10 +238,13 @@ export interface Draft {
   readonly offers: readonly Offer[];
 }
 
-function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): SupplyRow {
+function* rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): Slices<SupplyRow> {
   const [first] = purchases;
   if (wants !== undefined && first !== undefined) return { ...row, purchases, offer: first.offer };
-  const would = once(() => cheapestGoods(offers, row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need)[0]?.offer);
+  const wanted = row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need;
+  // Of a few offers it is looked for when somebody asks.
+  if (offers.length > manyOffers) return { ...row, purchases, offer: (yield* findingCheapest(offers, wanted))[0]?.offer };
+  const would = once(() => cheapestGoods(offers, wanted)[0]?.offer);
   return {
     ...row,
     get offer() {
@@ -249,6 +252,8 @@ function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): S
     },
   };
 }
+
+const manyOffers = 100;
 
 /** What thousands ask for of one thing is added up in slices. */
 const manyNeeds = 1000;

@@ -1,11 +1,10 @@
 // What a sheet of a kind is put through: read, checked, and every report made of it. It is bundled by itself, and run where its steps are counted (`growth-count.ts`).
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { mostLines } from "../../server/model/largest.ts";
 import type { Files } from "../../server/model/files.ts";
 import { reports } from "../../server/reports/all.ts";
 import { checking } from "../../server/rules/check.ts";
 import type { Solver } from "../../server/supply/solver.ts";
-import { type Growth, growths } from "./growth.ts";
+import { type Growth, growths, largestRead } from "./growth.ts";
 
 /** Two kinds of work that show whether the counting sees anything: what grows as its input does, and what grows as its square. */
 const known: readonly { readonly name: string; readonly few: number; readonly work: (n: number) => void }[] = [
@@ -59,14 +58,6 @@ export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
       work: workOf(growth, solver),
     })),
   ];
-}
-
-/** The full size, or the largest whose sheet is read at all. */
-function largestRead({ full, sheet }: Growth): number {
-  const over = (n: number) => sheet(n).split("\n").length / mostLines;
-  let n = full;
-  for (let more = over(n); more > 1; more = over(n)) n = Math.floor(n / more) - 1;
-  return n;
 }
 
 function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {

@@ -7,7 +7,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { readPriceFile, readSheetFile } from "../../server/disk/read-file.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { readSheetFile, readingPriceFile } from "../../server/disk/read-file.ts";
 import { priceListOf } from "../../server/supply/price-list.ts";
 import { growths } from "./growth.ts";
 
@@ -84,7 +85,8 @@ test.runIf(process.env.SPLITPIN_GROWTH === "1").each(growths.map((it) => it.name
 test("what is too large is refused with a line that names the limit", () => {
   const said = (name: string, text: string) => {
     writeFileSync(join(folder, name), text);
-    const reading = (name.endsWith(".csv") ? readPriceFile : readSheetFile)(join(folder, name), [folder]);
+    const at = join(folder, name);
+    const reading = name.endsWith(".csv") ? runThrough(readingPriceFile(at, [folder])) : readSheetFile(at, [folder]);
     return reading.kind === "text" ? "read" : reading.why;
   };
   expect(said("fits.jobsheet", "#\n".repeat(11_999))).toBe("read");
