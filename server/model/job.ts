@@ -6,7 +6,7 @@ import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type FileAnswer, type Files, joinPath, sheetAt } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
-import { type ThingReference, referencesOf } from "./references.ts";
+import { type ThingReference, readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
@@ -89,8 +89,9 @@ export function* building(files: Files, path: string, own?: FileAnswer): Slices<
   return read === undefined ? undefined : yield* makeJob(files, path, read);
 }
 
-/** So many entries a slice. */
+/** So many entries a slice, and an entry of more lines than this by itself. */
 const someEntries = 400;
+const manyRows = 500;
 
 /** A file and all that it uses, as a door has answered. */
 interface Read {
@@ -166,6 +167,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
   let at = 0;
   for (const { path: file, sheet } of list) {
     for (const entry of sheet.entries) {
+      if (entry.rows > manyRows) yield* readingReferences(entry);
       for (const reference of referencesOf(entry).things) if (!homes.has(reference.name.text)) undeclared.push({ at, file, entry, reference });
       if (++at % someEntries === 0) yield;
     }

@@ -6,6 +6,7 @@ import { type Files, sheetAt } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
+import { turningRound } from "../model/relations.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
@@ -15,12 +16,14 @@ import { walk, walking } from "../story/walk.ts";
 import { inOrder, jobRules, ranks, releaseRules, sorted } from "./in-order.ts";
 import { type OfEntry, ofEntry, ofOwnEntries, ownOf, placedOf, someEntries } from "./of-entry.ts";
 import type { OpenGroup } from "./open-groups.ts";
-import { type OpenList, openList } from "./open-list.ts";
+import { type OpenList, listingOpen } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import type { Pardon } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
 import type { OtherOpen, Read, Report, Said } from "./rule.ts";
+import { findingNeeds } from "./sequence.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
+import { lookingForUnits } from "./units/shared/issues.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
 
@@ -51,6 +54,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   if (job === undefined || typeof sheet === "string") return undefined;
   yield;
   const own = yield* ofOwnEntries(path, sheet);
+  yield* turningRound(job);
   const story = yield* walking(job);
   yield* judging(story);
   yield;
@@ -191,6 +195,8 @@ function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[])
   const context = { job, story, judged: judge(story), others };
   // Several rules ask for it, and it is the longest of all that they ask for.
   yield* supplying(story);
+  yield* lookingForUnits(job);
+  yield* findingNeeds(story);
   for (const rule of jobRules) {
     const lines: Where[] = [];
     const slices = rule.check({
@@ -229,7 +235,7 @@ function* gathered(job: Job, story: Story, told: readonly Told[], place: Placer,
     const { rule, report } = it.said;
     return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
-  return openList(story, said);
+  return yield* listingOpen(story, said);
 }
 
 // ---------------------------------------------------------------- showing

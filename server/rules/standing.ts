@@ -36,7 +36,7 @@ export function* standing(list: readonly Placed[], shifts: ReadonlyMap<string, S
   const out: Placed[] = [];
   let changed = 0;
   for (const it of list) {
-    const moved = standsAt(it, shiftIn);
+    const moved = stands(it, shiftIn) ? it : yield* standsAt(it, shiftIn);
     if (moved !== undefined) out.push(moved);
     // Those that stand still cost a look.
     if (moved !== it && ++changed % someAtOnce === 0) yield;
@@ -55,17 +55,25 @@ function finder(shifts: ReadonlyMap<string, Shift>): ShiftIn {
   return (file) => (file === changed ? shift : undefined);
 }
 
-function standsAt(it: Placed, shiftIn: ShiftIn): Placed | undefined {
-  const { diagnostic, marked, first, last } = it;
-  const shift = first < 0 ? undefined : shiftIn(diagnostic.file);
-  // So it is with all but a few at each key.
-  if (first >= 0 && (shift === undefined || last < shift.from || (first >= shift.oldTo && shift.newTo === shift.oldTo))) return it;
+/** So it is with all but a few at each key. */
+function stands({ diagnostic, first, last }: Placed, shiftIn: ShiftIn): boolean {
+  if (first < 0) return false;
+  const shift = shiftIn(diagnostic.file);
+  return shift === undefined || last < shift.from || (first >= shift.oldTo && shift.newTo === shift.oldTo);
+}
+
+/** So many lines that one of them is related to are moved in a slice: a release may be barred by thousands. */
+const manyRelated = 1000;
+
+function* standsAt(it: Placed, shiftIn: ShiftIn): Slices<Placed | undefined> {
+  const { diagnostic, marked } = it;
   const at = moved(diagnostic, shiftIn);
   if (at === undefined) return undefined;
   let same = at === diagnostic;
   const lines = marked?.lines.map((line) => nearLine(line, shiftIn));
   if (lines?.some((line, i) => line !== marked?.lines[i]) === true) same = false;
-  const related = diagnostic.related.map((other) => moved(other, shiftIn));
+  const related: (Diagnostic["related"][number] | undefined)[] = [];
+  for (const other of diagnostic.related) if (related.push(moved(other, shiftIn)) % manyRelated === 0) yield;
   if (related.some((other, i) => other !== diagnostic.related[i])) same = false;
   const fixes = diagnostic.fixes.flatMap((fix) => {
     const edits = fix.edits.map((edit) => (isAsItWas(edit, shiftIn) ? moved(edit, shiftIn) : undefined));
@@ -74,6 +82,7 @@ function standsAt(it: Placed, shiftIn: ShiftIn): Placed | undefined {
     return edits.includes(undefined) ? [] : [{ ...fix, edits: edits as Diagnostic["fixes"][number]["edits"] }];
   });
   if (same) return it;
+  if (related.length > manyRelated) yield;
   const messageOf = (message: string, i: number) => (marked === undefined || lines === undefined ? message : numbered(marked.related[i] as string, lines));
   return placed(
     {

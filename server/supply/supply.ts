@@ -20,9 +20,9 @@ import type { OrderLine } from "./order-lines.ts";
 import { readingPrices } from "./prices.ts";
 import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
-import { type SurplusLine, surplusOf } from "./surplus.ts";
+import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -72,6 +72,7 @@ export interface WaitingRow {
 export interface Supply {
   readonly rows: readonly SupplyRow[];
   readonly surplus: readonly SurplusLine[];
+  readonly surplusInSlices: () => Slices<readonly SurplusLine[]>;
   readonly short: readonly ShortLine[];
   readonly waiting: readonly WaitingRow[];
   /** What came and was not ordered. */
@@ -117,14 +118,15 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
     const line = shelf.onOrder(row.item.key).at(-1);
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
-  const surplus = once(() => surplusOf(shelf, byKey, held, offers, stories));
+  const surplus = carriedOn(findingSurplus(shelf, byKey, held, offers, stories));
   const onHold = once(() => onHoldOf(wanted, rows, stories, choosing, choice));
   const jobByJob = once(() => (stories.length < 2 ? undefined : boughtAlone(wanted, stories, choosing)));
   return {
     rows,
     get surplus() {
-      return surplus();
+      return runThrough(surplus());
     },
+    surplusInSlices: surplus,
     short,
     waiting,
     notOrdered: notOrderedOf(shelf),
@@ -263,7 +265,7 @@ function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) 
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
   const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
-  const all = total(counted.map((it) => it.amount as Amount));
+  const all = yield* adding(counted.map((it) => it.amount as Amount));
   const bottle = isFromABottle(item);
   const need = first === undefined ? undefined : inUnitOf({ value: bottle && compare(all, one) > 0 ? one : all }, like);
   const dimension = dimensionOfAmount(like);
@@ -362,6 +364,16 @@ function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
 
 function total(amounts: readonly Amount[]): Exact {
   return amounts.reduce((sum, it) => sum.add(it.value), zero);
+}
+
+/** The same in slices. */
+function* adding(amounts: readonly Amount[]): Slices<Exact> {
+  let sum = zero;
+  for (const [i, it] of amounts.entries()) {
+    sum = sum.add(it.value);
+    if (i % manyNeeds === manyNeeds - 1) yield;
+  }
+  return sum;
 }
 
 function positive(value: Exact): Exact {
