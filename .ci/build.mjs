@@ -31,7 +31,8 @@ const common = {
   bundle: true,
   platform: "node",
   target: "node20",
-  minify: true,
+  // Readable names tell more where a profile is looked at.
+  minify: process.env.SPLITPIN_NAMES !== "1",
   legalComments: "none",
   // Letters beyond ASCII stand escaped: so a Node need not decode the file, holds it in half the memory, and looks through it quicker.
   charset: "ascii",

@@ -33,7 +33,7 @@ export function readSheet(text: string): SheetText {
 
 /** The same in slices of some lines. */
 export function* readingSheet(text: string): Slices<SheetText> {
-  const { lines, breaks } = split(text);
+  const { lines, breaks } = yield* splitting(text);
   const entries: Entry[] = [];
   const starts: number[] = [];
   yield* filingRegion(lines, 0, lines.length, entries, starts);
@@ -69,7 +69,7 @@ export function* editingSheet(before: SheetText, change: SheetChange): Slices<Sh
   const last = end.line;
   const head = text(before, first, start.line) + (before.lines[start.line] as string).slice(0, start.column);
   const tail = (before.lines[last] as string).slice(end.column) + (before.breaks[last] as string);
-  const fresh = split(head + change.text + tail);
+  const fresh = yield* splitting(head + change.text + tail);
   // Where the last line touched has an end, what is behind that end is a line of its own already.
   if (last < before.lines.length - 1) {
     fresh.lines.pop();
@@ -157,6 +157,14 @@ function isBoundary(line: string): boolean {
 
 /** Lines end as the Language Server Protocol counts them: at CRLF, LF or CR. */
 function split(text: string): { lines: string[]; breaks: string[] } {
+  return runThrough(splitting(text));
+}
+
+/** So many lines a slice. */
+const manyLines = 3000;
+
+/** The same in slices. */
+function* splitting(text: string): Slices<{ lines: string[]; breaks: string[] }> {
   const lines: string[] = [];
   const breaks: string[] = [];
   const ends = /\r\n|\n|\r/g;
@@ -165,6 +173,7 @@ function split(text: string): { lines: string[]; breaks: string[] } {
     lines.push(text.slice(from, found.index));
     breaks.push(found[0]);
     from = ends.lastIndex;
+    if (lines.length % manyLines === 0) yield;
   }
   lines.push(text.slice(from));
   breaks.push("");

@@ -28,7 +28,7 @@ import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
 import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
-import { type Checked, type Diagnostic, checkFile, checking, meanwhile, ofLines } from "./rules/check.ts";
+import { type Checked, type Diagnostic, checkFile, checking, ofLines, standingMeanwhile } from "./rules/check.ts";
 import type { RulePage } from "./rules/rule.ts";
 
 export type { NameAt } from "./features/at.ts";
@@ -50,7 +50,7 @@ export type { Standing } from "./features/standing.ts";
 export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
-export { type FileAnswer, type Files, type PhotoAnswer, type PriceAnswer, type PriceFile, headAt } from "./model/files.ts";
+export { type FileAnswer, type Files, type PhotoAnswer, type PriceAnswer, type PriceFile, headAt, pricesAt, sheetAt } from "./model/files.ts";
 export type { Slices } from "../grammar/slices.ts";
 export { reports } from "./reports/all.ts";
 export { type CheckJson, checkJson } from "./reports/check/json.ts";
@@ -75,7 +75,7 @@ export interface Service {
   /** What a text says line by line: before its check, which takes it up, or where it is too long for one. `before`: the same of an earlier text. */
   ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked>;
   /** What can be said of a text that is not checked yet, by an earlier check. */
-  meanwhile(path: string, before: Checked | undefined): Checked | undefined;
+  meanwhile(path: string, before: Checked | undefined): Slices<Checked | undefined>;
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
   hover(path: string, line: number, column: number): Promise<Hover | undefined>;
   complete(path: string, line: number, column: number, circumstances?: Circumstances): readonly Completion[];
@@ -140,7 +140,7 @@ export function open(files: Files): Service {
     check: (path) => checkFile(files, path),
     checking: (path) => checking(files, path),
     ofLines,
-    meanwhile: (path, before) => meanwhile(files, path, before),
+    meanwhile: (path, before) => standingMeanwhile(files, path, before),
     async hover(path, line, column) {
       const { hoverAt } = await import("./features/hover.ts");
       return of(path, (job) => hoverAt(job, line, column));

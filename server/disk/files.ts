@@ -3,10 +3,11 @@
 // Invariant: nothing is read outside of the folders given, links followed, and nothing that is not a job sheet, a price list or a picture.
 import { type Stats, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import { type SheetText, readSheet, sheetEntryOf } from "../../grammar/sheet-text.ts";
-import { type FileAnswer, type Files, type PriceAnswer, sheetEntryIn } from "../model/files.ts";
+import { type SheetText, readingSheet, sheetEntryOf } from "../../grammar/sheet-text.ts";
+import { type FileAnswer, type Files, type InSlices, type PriceAnswer, sheetEntryIn } from "../model/files.ts";
+import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
 import { filesIn, neighbourhood } from "./list-sheets.ts";
-import { type Reading, isInside, isPriceListName, isSheetName, readPriceFile, readSheetFile } from "./read-file.ts";
+import { type PriceReading, type Reading, isInside, isPriceListName, isSheetName, readSheetFile, readingPriceFile } from "./read-file.ts";
 import { isPictureName, readPhoto } from "./read-photo.ts";
 import { followed } from "./write-whole.ts";
 
@@ -55,40 +56,50 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
   const pathOf = (absolute: string) => slashed(relative(base, absolute));
   const absoluteOf = (path: string) => join(base, path);
   // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
-  const within = (absolute: string, reader: typeof readSheetFile): Reading => {
-    if (!folders.some((folder) => isInside(absolute, folder))) return { kind: "outside", why: "lies outside of the workspace" };
-    const reading = reader(absolute, realsOf(folders));
-    if (reading.kind === "text") reals.add(reading.real);
-    return reading;
+  const outside = (absolute: string) =>
+    folders.some((folder) => isInside(absolute, folder)) ? undefined : ({ kind: "outside", why: "lies outside of the workspace" } as const);
+  const noted = <R extends Reading | PriceReading>(it: R): R => {
+    if (it.kind === "text") reals.add(it.real);
+    return it;
   };
-  const reading = (absolute: string): Reading => known.of(`reading ${absolute}`, absolute, () => within(absolute, readSheetFile));
+  const sheetText = (absolute: string): Reading => outside(absolute) ?? noted(readSheetFile(absolute, realsOf(folders)));
+  const reading = (absolute: string): Reading => known.of(`reading ${absolute}`, absolute, () => sheetText(absolute));
+
+  const inSlices: InSlices = {
+    *read(path) {
+      const open = over.read(path);
+      if (open !== undefined) return open;
+      const absolute = absoluteOf(path);
+      return yield* known.inSlices(`sheet ${absolute}`, absolute, function* (): Slices<FileAnswer> {
+        const it = once === true ? reading(absolute) : sheetText(absolute);
+        yield;
+        return it.kind === "text" ? yield* readingSheet(it.text) : it.kind === "outside" ? "outside" : "missing";
+      });
+    },
+    *prices(path) {
+      const absolute = absoluteOf(path);
+      return yield* known.inSlices(`prices ${absolute}`, absolute, function* (): Slices<PriceAnswer> {
+        return priceAnswer(outside(absolute) ?? noted(yield* readingPriceFile(absolute, realsOf(folders))));
+      });
+    },
+  };
 
   return {
     pathOf,
     absoluteOf,
     reading,
-    read(path): FileAnswer {
-      const open = over.read(path);
-      if (open !== undefined) return open;
-      const absolute = absoluteOf(path);
-      return known.of(`sheet ${absolute}`, absolute, (): FileAnswer => {
-        const it = once === true ? reading(absolute) : within(absolute, readSheetFile);
-        return it.kind === "text" ? readSheet(it.text) : it.kind === "outside" ? "outside" : "missing";
-      });
-    },
+    inSlices,
+    read: (path) => runThrough(inSlices.read(path)),
     head(path) {
       const open = over.read(path);
       if (open !== undefined) return open === "missing" ? undefined : sheetEntryIn(open);
       const absolute = absoluteOf(path);
       return known.of(`head ${absolute}`, absolute, () => {
-        const it = once === true ? reading(absolute) : within(absolute, readSheetFile);
+        const it = once === true ? reading(absolute) : sheetText(absolute);
         return it.kind === "text" ? sheetEntryOf(it.text) : undefined;
       });
     },
-    prices(path): PriceAnswer {
-      const absolute = absoluteOf(path);
-      return known.of(`prices ${absolute}`, absolute, () => priceAnswer(within(absolute, readPriceFile)));
-    },
+    prices: (path) => runThrough(inSlices.prices(path)),
     jobsheets() {
       return [...new Set([...over.paths(), ...listing(isSheetName)])].sort(byName);
     },
@@ -109,7 +120,7 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
 }
 
 /** What is open in an editor and lies on no disk: nothing else can be had there. */
-export function openFiles(over: Over): Required<Files> {
+export function openFiles(over: Over): Required<Omit<Files, "inSlices">> {
   return {
     read: (path) => over.read(path) ?? "missing",
     head(path) {
@@ -134,6 +145,7 @@ const listedFor = 10_000;
 class Known {
   readonly #once: boolean;
   readonly #answers = new Map<string, { readonly mark: string; readonly answer: unknown }>();
+  readonly #begun = new Map<string, { readonly mark: string; readonly goOn: unknown }>();
 
   constructor(once: boolean) {
     this.#once = once;
@@ -148,8 +160,25 @@ class Known {
     return made;
   }
 
+  /** The same of what is worked out in slices: one who is given up leaves to the next what was done. */
+  *inSlices<A>(question: string, absolute: string, answer: () => Slices<A>): Slices<A> {
+    const mark = this.#once ? "" : markOf(absolute);
+    const before = this.#answers.get(question);
+    if (before?.mark === mark) return before.answer as A;
+    const begun = this.#begun.get(question);
+    const goOn = begun?.mark === mark ? (begun.goOn as () => Slices<A>) : carriedOn(answer());
+    this.#begun.set(question, { mark, goOn });
+    const made = yield* goOn();
+    // It may have been forgotten meanwhile, or read anew.
+    if (this.#begun.get(question)?.goOn !== goOn) return made;
+    this.#begun.delete(question);
+    this.#answers.set(question, { mark, answer: made });
+    return made;
+  }
+
   clear(): void {
     this.#answers.clear();
+    this.#begun.clear();
   }
 }
 
@@ -174,7 +203,7 @@ function realsOf(folders: readonly string[]): string[] {
   });
 }
 
-function priceAnswer(reading: Reading): PriceAnswer {
+function priceAnswer(reading: PriceReading): PriceAnswer {
   if (reading.kind === "text") return { text: reading.text };
   return reading.kind === "refused" ? { why: reading.why } : reading.kind;
 }

@@ -7,6 +7,7 @@ import type { Slices } from "../../grammar/slices.ts";
 import { canBeLookedAt, linesIn, whyTooLarge, whyTooLong } from "../disk/limits.ts";
 import type { Connection } from "./connection.ts";
 import { type Reading, readingOf } from "./reading.ts";
+import { now } from "./turns.ts";
 
 export interface OpenSheet {
   readonly uri: string;
@@ -129,13 +130,13 @@ function* editing(before: Reading, change: SheetChange): Slices<SheetText> {
   return yield* editingSheet(yield* before.rest(), change);
 }
 
-/** So many slices are read at once: nearly every sheet is read by then, and nearly every edit. */
+/** So many milliseconds are read at once: nearly every sheet is read by then, and nearly every edit. */
 const atOnce = 10;
 
 function begun(slices: Slices<SheetText>): Reading {
   const reading = readingOf(slices);
-  let left = atOnce;
-  reading.readOn(() => --left > 0);
+  const until = now() + atOnce;
+  reading.readOn(() => now() < until);
   return reading;
 }
 

@@ -2,12 +2,12 @@
 // Invariant: only the newest version is checked, an unchanged list is not sent again, and nothing is called clean that was not checked: until the whole of
 // the newest text is told, what was told last stands, moved with its lines, and a list that is only the beginning says that it is. A check runs in slices, lets what comes in go first, and is given up for a newer text.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
-import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService } from "../service.ts";
+import { type Checked, type Diagnostic, type Files, type Service, type Slices, headAt, open as openService, pricesAt, sheetAt } from "../service.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Connection } from "./connection.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
 import { diagnosticsToSend, toDiagnostic } from "./to-protocol.ts";
-import { now, turnOfMany } from "./turns.ts";
+import { inTurns, now, turnOfMany } from "./turns.ts";
 import type { Workspace, Workspaces } from "./workspaces.ts";
 
 export interface Publisher {
@@ -20,7 +20,7 @@ export interface Publisher {
   /** What the last whole check made, though the text may have moved on since; undefined where there was none. */
   checked(uri: string): Checked | undefined;
   /** What stands in the sheet as it is now. */
-  current(uri: string): readonly Diagnostic[];
+  current(uri: string): Promise<readonly Diagnostic[]>;
 }
 
 interface Published {
@@ -36,6 +36,10 @@ interface Published {
   /** Its check waits for its turn, or for its writer to pause. */
   due: "now" | "pause" | undefined;
   running: Slices<Checked | undefined> | undefined;
+  /** What stands of the newest text is being worked out: that goes before its check. */
+  standing: { readonly slices: Slices<Checked | undefined>; readonly told: boolean } | undefined;
+  /** The text that `stands` is of. */
+  of: SheetText | undefined;
   sent: readonly ProtocolDiagnostic[] | undefined;
   /** What was made of each diagnostic for the list that was sent last. */
   readonly shapes: WeakMap<Diagnostic, ProtocolDiagnostic>;
@@ -53,11 +57,15 @@ const pause = 150;
 /** What is shown beside the lines may come so much later than the diagnostics, so that it stands in no keystroke's way. */
 const quiet = 120;
 
+/** What stands of a text is told at its key, where that is done so soon. */
+const firstStand = 15;
+
 /** The first time a check runs longer than a turn, for most sheets are done by then. */
 const firstTurn = 30;
 
 export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
   const sheets = new Map<string, Published>();
+  const waiting = new Map<string, (() => void)[]>();
   let pausing: NodeJS.Timeout | undefined;
   let telling: NodeJS.Timeout | undefined;
   let checkedListener: () => void = () => {};
@@ -75,11 +83,11 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       if (edits !== editsSeen && Date.now() - since < longestWait) return turn(edits, since);
       scheduled = false;
       // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others. New texts come before checks that are under way.
-      const next = first((it) => it.due === "now") ?? first((it) => it.running !== undefined);
+      const next = first(isOnItsWay) ?? first((it) => it.running !== undefined);
       if (next === undefined) return;
       advance(next);
       // Not in the next turn of the platform but in the one behind it: what has come in meanwhile is answered before this goes on.
-      if (first((it) => it.due === "now" || it.running !== undefined) !== undefined) setImmediate(schedule);
+      if (first((it) => isOnItsWay(it) || it.running !== undefined) !== undefined) setImmediate(schedule);
     });
   }
 
@@ -110,20 +118,39 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     let it = sheets.get(uri);
     // Of a sheet that belongs to another folder now nothing stands.
     if (it?.path !== path) {
-      it = { path, asked: new Set(), stands: undefined, told: false, whole: false, due: undefined, running: undefined, sent: it?.sent, shapes: new WeakMap() };
+      it = {
+        path,
+        asked: new Set(),
+        stands: undefined,
+        of: undefined,
+        told: false,
+        whole: false,
+        due: undefined,
+        standing: undefined,
+        running: undefined,
+        sent: it?.sent,
+        shapes: new WeakMap(),
+      };
       sheets.set(uri, it);
     }
     it.running = undefined;
+    it.standing = undefined;
     it.due = "now";
   }
 
-  /** Begins with a new text, or goes on with a check. */
+  /** Begins with a new text, or goes on with what stands of it or with its check. */
   function advance(uri: string): void {
     const it = sheets.get(uri);
     if (it === undefined) return;
-    if (it.due !== "now") return run(uri, it, turnOfMany);
+    if (it.due === "now") begin(uri, it);
+    else if (it.standing !== undefined) stand(uri, it, turnOfMany);
+    else run(uri, it, turnOfMany);
+    if (!isOnItsWay(it)) settle(uri);
+  }
+
+  function begin(uri: string, it: Published): void {
     if (!isRead(uri, it)) return;
-    const { why, lines } = open.get(uri) ?? {};
+    const { why, lines, sheet } = open.get(uri) ?? {};
     if (why !== undefined && lines === undefined) return tell(uri, it, notRead(it.path, why));
     const { workspace } = workspaces.locate(uri);
     if (why !== undefined && lines !== undefined) {
@@ -131,7 +158,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       it.running = tooLong(workspace.service, it, why, lines);
       return run(uri, it, turnOfMany);
     }
-    const short = linesOf(it, workspace.service.files) <= manyLines;
+    const short = linesOf(it, sheet) <= manyLines;
     if (!it.whole || short) {
       start(uri, it);
       if (!short && it.running !== undefined) it.running = beginningWith(uri, it, it.running);
@@ -142,8 +169,8 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       it.due = "pause";
       wait();
     }
-    stand(uri, it);
-    publish(uri, it);
+    it.standing = { slices: standingOf(uri, it), told: true };
+    stand(uri, it, firstStand);
   }
 
   /** Reads on in its text, where that is not read; false where more is left, or can't be read. */
@@ -157,11 +184,37 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   }
 
   /** What can be said of the newest text before it is checked. */
-  function stand(uri: string, it: Published): void {
+  function standingOf(uri: string, it: Published): Slices<Checked | undefined> {
     const { workspace, path } = workspaces.locate(uri);
+    return noting(workspace, it.asked).meanwhile(path, it.stands);
+  }
+
+  /** Works it out for so many milliseconds, and tells it. */
+  function stand(uri: string, it: Published, milliseconds: number): void {
     guarded(uri, it, () => {
-      it.stands = noting(workspace, it.asked).meanwhile(path, it.stands);
+      const until = now() + milliseconds;
+      do {
+        const step = it.standing?.slices.next();
+        if (step?.done !== true) continue;
+        const told = it.standing?.told === true;
+        it.standing = undefined;
+        it.stands = step.value;
+        it.of = open.get(uri)?.sheet;
+        if (told) publish(uri, it);
+        return;
+      } while (now() < until);
     });
+  }
+
+  /** Nothing can be said of its newest text yet. */
+  function isOnItsWay(it: Published): boolean {
+    return it.due === "now" || it.standing !== undefined;
+  }
+
+  /** Those who wait for what stands of the newest text are told. */
+  function settle(uri: string): void {
+    for (const it of waiting.get(uri) ?? []) it();
+    waiting.delete(uri);
   }
 
   function start(uri: string, it: Published): void {
@@ -177,6 +230,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     const sheet = workspace.service.files.read(path);
     if (typeof sheet !== "string") {
       it.stands = yield* workspace.service.ofLines(path, sheet);
+      it.of = sheet;
       publish(uri, it, underWay(path));
       yield;
     }
@@ -192,6 +246,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
         if (step?.done !== true) continue;
         it.running = undefined;
         it.stands = step.value;
+        it.of = open.get(uri)?.sheet;
         it.told = true;
         it.whole = open.get(uri)?.why === undefined;
         publish(uri, it);
@@ -216,6 +271,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
   /** This, and nothing else, is what can be said of a sheet that was not checked. */
   function tell(uri: string, it: Published, only: Diagnostic): void {
     it.running = undefined;
+    it.standing = undefined;
     it.due = undefined;
     it.told = true;
     it.whole = false;
@@ -255,6 +311,7 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     },
     closed(uri) {
       sheets.delete(uri);
+      settle(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
     allChanged() {
@@ -265,19 +322,23 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     checked(uri) {
       const it = sheets.get(uri);
       if (it?.due === "now" && !it.told) advance(uri);
-      if (it?.told === false) stand(uri, it);
       return it?.stands;
     },
-    current(uri) {
+    async current(uri) {
       const it = sheets.get(uri);
       if (it === undefined) {
         const { workspace, path } = workspaces.locate(uri);
-        return workspace.service.check(path);
+        return (await inTurns(workspace.service.checking(path)))?.list ?? [];
       }
       // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
       if (it.due === "now") advance(uri);
-      if (!it.told) stand(uri, it);
-      return it.stands?.list ?? [];
+      // Of a text that was never checked there is what its lines say by themselves.
+      if (!it.told && !isOnItsWay(it) && it.of !== open.get(uri)?.sheet) it.standing = { slices: standingOf(uri, it), told: false };
+      if (isOnItsWay(it)) {
+        schedule();
+        await new Promise<void>((resolve) => waiting.set(uri, [...(waiting.get(uri) ?? []), resolve]));
+      }
+      return sheets.get(uri)?.stands?.list ?? [];
     },
   };
 }
@@ -290,13 +351,10 @@ function* tooLong(service: Service, { path, stands }: Published, why: string, sh
   return { ...said, list: [first, ...said.list] };
 }
 
-/** Of a sheet and of all that it uses. */
-function linesOf({ path, stands }: Published, files: Files): number {
-  let lines = 0;
-  for (const file of new Set([path, ...(stands?.texts.keys() ?? [])])) {
-    const sheet = files.read(file);
-    if (typeof sheet !== "string") lines += sheet.lineCount;
-  }
+/** Of a sheet and of all that it used when it was last looked at. */
+function linesOf({ path, stands }: Published, sheet: SheetText | undefined): number {
+  let lines = sheet?.lineCount ?? 0;
+  for (const [file, text] of stands?.texts ?? []) if (file !== path) lines += text.lineCount;
   return lines;
 }
 
@@ -341,6 +399,16 @@ function noting({ service: { files } }: Workspace, asked: Set<string>): Service 
     prices(path) {
       asked.add(path);
       return files.prices?.(path) ?? "missing";
+    },
+    inSlices: {
+      read(path) {
+        asked.add(path);
+        return sheetAt(files, path);
+      },
+      prices(path) {
+        asked.add(path);
+        return pricesAt(files, path);
+      },
     },
   };
   return openService(noted);

@@ -79,9 +79,10 @@ export function serve(version: string, connection: Connection): void {
     return { service: workspace.service, path, uriOf: workspace.uriOf };
   }
 
-  connection.onCodeAction(({ textDocument: { uri }, range, context }) => {
+  connection.onCodeAction(async ({ textDocument: { uri }, range, context }) => {
+    const list = await publisher.current(uri);
     const version = documents.get(uri)?.version ?? null;
-    return toCodeActions(publisher.current(uri), { range, context, client, version, sheet: documents.get(uri)?.sheet }, at(uri).uriOf);
+    return toCodeActions(list, { range, context, client, version, sheet: documents.get(uri)?.sheet }, at(uri).uriOf);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const sheet = documents.get(uri)?.sheet;

@@ -18,6 +18,9 @@ export type UriOf = (path: string) => string;
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
 export const mostDiagnostics = 300;
 
+/** Of the lines that belong to one: a release may be barred by thousands. */
+export const mostRelated = 300;
+
 const severities = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,
@@ -65,7 +68,11 @@ export function toDiagnostic(it: Diagnostic, uriOf: UriOf): ProtocolDiagnostic {
   const href = hrefOfRule(it.rule);
   if (href !== undefined) made.codeDescription = { href };
   if (it.rule === "unused") made.tags = [DiagnosticTag.Unnecessary];
-  if (it.related.length > 0) made.relatedInformation = it.related.map((related) => ({ location: toLocation(related, uriOf), message: related.message }));
+  if (it.related.length > 0) {
+    made.relatedInformation = it.related.slice(0, mostRelated).map((related) => ({ location: toLocation(related, uriOf), message: related.message }));
+    const left = it.related.length - mostRelated;
+    if (left > 0) made.relatedInformation.push({ location: toLocation(it, uriOf), message: `${left} more ${left === 1 ? "is" : "are"} not shown here.` });
+  }
   return made;
 }
 

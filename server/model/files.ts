@@ -1,14 +1,15 @@
 // How the core is given its sheets. A door reads the disk, an editor's buffers or a page's fields, and answers by path.
 // Invariant: the core asks for a path and never opens one.
 import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { SheetEntry } from "../../grammar/tree.ts";
 
 /** `outside`: the path leaves the workspace, and is refused unread. */
 export type FileAnswer = SheetText | "missing" | "outside";
 
-/** The text of a price list: the same object for as long as the file has not changed. */
+/** The text of a price list: the same object for as long as the file has not changed. A long one may be in pieces, each of whole lines. */
 export interface PriceFile {
-  readonly text: string;
+  readonly text: string | readonly string[];
 }
 
 /** `why`: it is there and can't be read, in words that stand behind its name. */
@@ -36,6 +37,23 @@ export interface Files {
   listed?(what: "photo" | "price list"): readonly string[];
   /** A photo beside a sheet; `path` as above. A door that has no pictures to give leaves this out. */
   photo?(path: string): PhotoAnswer;
+  /** The same answers in slices, of a door that has others to serve meanwhile. */
+  readonly inSlices?: InSlices;
+}
+
+export interface InSlices {
+  read(path: string): Slices<FileAnswer>;
+  prices(path: string): Slices<PriceAnswer>;
+}
+
+/** A sheet, read in slices where its door can. */
+export function* sheetAt(files: Files, path: string): Slices<FileAnswer> {
+  return files.inSlices === undefined ? files.read(path) : yield* files.inSlices.read(path);
+}
+
+/** The same of a price list. */
+export function* pricesAt(files: Files, path: string): Slices<PriceAnswer> {
+  return files.inSlices === undefined ? (files.prices?.(path) ?? "missing") : yield* files.inSlices.prices(path);
 }
 
 /** The `sheet` entry at a path; undefined where there is none. */

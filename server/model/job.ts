@@ -3,10 +3,10 @@
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
-import { type Files, joinPath } from "./files.ts";
+import { type FileAnswer, type Files, joinPath, sheetAt } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
-import { type ThingReference, referencesOf } from "./references.ts";
+import { type ThingReference, readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
@@ -83,14 +83,15 @@ export function standingStill(files: Files): Files {
   return still;
 }
 
-/** The same in slices. */
-export function* building(files: Files, path: string): Slices<Job | undefined> {
-  const read = readFiles(files, path);
+/** The same in slices. `own`: the file itself, where it has been read: between two slices it may become another. */
+export function* building(files: Files, path: string, own?: FileAnswer): Slices<Job | undefined> {
+  const read = yield* readingFiles(files, path, own ?? (yield* sheetAt(files, path)));
   return read === undefined ? undefined : yield* makeJob(files, path, read);
 }
 
-/** So many entries a slice. */
+/** So many entries a slice, and an entry of more lines than this by itself. */
 const someEntries = 400;
+const manyRows = 500;
 
 /** A file and all that it uses, as a door has answered. */
 interface Read {
@@ -99,16 +100,15 @@ interface Read {
   readonly useFaults: readonly UseFault[];
 }
 
-function readFiles(files: Files, path: string): Read | undefined {
-  const own = files.read(path);
+function* readingFiles(files: Files, path: string, own: FileAnswer): Slices<Read | undefined> {
   if (own === "missing" || own === "outside") return undefined;
   const list = new Map<string, JobFile>();
   const useFaults: UseFault[] = [];
   let lines = own.lineCount;
-  follow({ path, sheet: own }, [path]);
+  yield* follow({ path, sheet: own }, [path]);
   return { own, list: [...list.values()], useFaults };
 
-  function follow(file: JobFile, trail: readonly string[]): void {
+  function* follow(file: JobFile, trail: readonly string[]): Slices<void> {
     for (const entry of file.sheet.entries) {
       if (entry.kind !== "use" || entry.path === undefined || entry.fault !== undefined) continue;
       const target = joinPath(file.path, entry.path.value);
@@ -125,12 +125,13 @@ function readFiles(files: Files, path: string): Read | undefined {
         useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
         continue;
       }
-      const answer = trail.length >= depthLimit ? "missing" : files.read(target);
+      const answer = trail.length >= depthLimit ? "missing" : yield* sheetAt(files, target);
+      yield;
       if (answer === "missing" || answer === "outside") useFaults.push({ entry, file: file.path, reason: answer, path: entry.path.value });
       else if (lines + answer.lineCount > mostLinesInAll) useFaults.push({ entry, file: file.path, reason: "too many", path: entry.path.value });
       else {
         lines += answer.lineCount;
-        follow({ path: target, sheet: answer }, [...trail, target]);
+        yield* follow({ path: target, sheet: answer }, [...trail, target]);
       }
     }
     if (!list.has(file.path)) list.set(file.path, file);
@@ -166,6 +167,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
   let at = 0;
   for (const { path: file, sheet } of list) {
     for (const entry of sheet.entries) {
+      if (entry.rows > manyRows) yield* readingReferences(entry);
       for (const reference of referencesOf(entry).things) if (!homes.has(reference.name.text)) undeclared.push({ at, file, entry, reference });
       if (++at % someEntries === 0) yield;
     }

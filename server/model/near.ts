@@ -42,14 +42,31 @@ export function* nearingIn(names: readonly string[]): Slices<(written: string) =
 
 /** The names of a list that share a form which lacks up to so many letters with one that is written, in the order of the list. */
 function* sharing(names: readonly string[], lacking: 1 | 2): Slices<(written: string) => string[]> {
-  const forms = new Float64Array(sum(names.map((name) => formsOf(name, lacking))));
-  let filled = 0;
+  const sorted = new Float64Array(sum(names.map((name) => formsOf(name, lacking))));
+  // By the first bits of their hashes first, so that no sort is longer than a slice.
+  const ends = new Int32Array(shares + 1);
   for (const [i, name] of names.entries()) {
-    shorter(name.toLowerCase(), lacking, (hash) => (forms[filled++] = hash * mostNames + i));
+    shorter(name.toLowerCase(), lacking, (hash) => {
+      const next = shareOf(hash) + 1;
+      ends[next] = (ends[next] as number) + 1;
+    });
     if (i % someAtOnce === someAtOnce - 1) yield;
   }
-  const sorted = forms.subarray(0, filled).sort();
-  yield;
+  for (let share = 0; share < shares; share++) ends[share + 1] = (ends[share + 1] as number) + (ends[share] as number);
+  const filled = ends.slice(0, shares);
+  for (const [i, name] of names.entries()) {
+    shorter(name.toLowerCase(), lacking, (hash) => {
+      const share = shareOf(hash);
+      const at = filled[share] as number;
+      filled[share] = at + 1;
+      sorted[at] = hash * mostNames + i;
+    });
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
+  for (let share = 0; share < shares; share++) {
+    sorted.subarray(ends[share], ends[share + 1]).sort();
+    yield;
+  }
   return (written) => {
     const found = new Set<number>();
     shorter(written.toLowerCase(), lacking, (hash) => {
@@ -62,6 +79,9 @@ function* sharing(names: readonly string[], lacking: 1 | 2): Slices<(written: st
     return [...found].sort((a, b) => a - b).map((i) => names[i] as string);
   };
 }
+
+const shares = 64;
+const shareOf = (hash: number) => hash >>> 26;
 
 /** A hash of 32 bits and the place in the list make one whole number that a double holds. */
 const mostNames = 2 ** 20;

@@ -2,7 +2,8 @@
 // Invariant: says what is mentioned, never whether it exists; that is for the job to answer.
 import type { Detail, Entry, Expression, Item, Locking, Name } from "../../grammar/tree.ts";
 import type { ThingKind } from "./things.ts";
-import { memo } from "./memo.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
+import { memoSliced } from "./memo.ts";
 
 export interface ThingReference {
   readonly wants: readonly ThingKind[];
@@ -36,9 +37,14 @@ const partOrFastener: readonly ThingKind[] = ["part", "fastener"];
 const setters: readonly ThingKind[] = ["fastener", "part", "shims"];
 const buyable: readonly ThingKind[] = ["part", "fastener", "fluid", "shims"];
 
-export const referencesOf: (entry: Entry) => References = memo(collect);
+const ofEntry = memoSliced(collect);
 
-function collect(entry: Entry): References {
+export const referencesOf: (entry: Entry) => References = ofEntry.whole;
+
+/** The same in slices: an entry may have thousands of lines. */
+export const readingReferences = (entry: Entry): Slices<References> => ofEntry.sliced(entry);
+
+function* collect(entry: Entry): Slices<References> {
   const things: ThingReference[] = [];
   const places: PlaceReference[] = [];
   const kinds: KindReference[] = [];
@@ -99,7 +105,10 @@ function collect(entry: Entry): References {
     default:
   }
 
-  for (const detail of entry.details) ofDetail(detail);
+  for (let i = 0; i < entry.details.length; i++) {
+    ofDetail(entry.details[i] as Detail);
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
 
   function ofDetail(detail: Detail): void {
     const row = detail.row;

@@ -3,7 +3,8 @@
 import type { Job } from "./job.ts";
 import { type Check, type Fastener, type Fluid, type Hazard, type Limit, type Part, lineOf } from "./things.ts";
 import { type Measured, quantity } from "../quantities/quantity.ts";
-import { memo } from "./memo.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
+import { memoSliced } from "./memo.ts";
 import { allWords } from "./titles.ts";
 import { bandOf } from "./values.ts";
 
@@ -28,9 +29,14 @@ export interface Relations {
   readonly adjusting: ReadonlySet<string>;
 }
 
-export const relationsOf: (job: Job) => Relations = memo(turnRound);
+const ofJob = memoSliced(turnRound);
 
-function turnRound(job: Job): Relations {
+export const relationsOf: (job: Job) => Relations = ofJob.whole;
+
+/** The same, worked out in slices for those who ask for it afterwards. */
+export const turningRound = (job: Job): Slices<Relations> => ofJob.sliced(job);
+
+function* turnRound(job: Job): Slices<Relations> {
   const holds = new Map<string, Part[]>();
   const behind = new Map<string, Part[]>();
   const renewedWith = new Map<string, Part[]>();
@@ -40,7 +46,9 @@ function turnRound(job: Job): Relations {
   const sets = new Map<string, (Limit | Check)[]>();
   const measuredBy = new Map<string, (Limit | Check)[]>();
   const adjusting = new Set<string>();
+  let n = 0;
   for (const thing of job.things.values()) {
+    if (++n % someAtOnce === 0) yield;
     if (thing.kind === "part") {
       for (const name of thing.heldBy) put(holds, name.text, thing);
       for (const name of thing.behind) put(behind, name.text, thing);

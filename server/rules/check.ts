@@ -2,10 +2,11 @@
 // Invariant: pure. Nothing is kept from one check to the next but what an entry's own rules said, and that hangs on the entry alone.
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
-import type { Files } from "../model/files.ts";
+import { type Files, sheetAt } from "../model/files.ts";
 import { type Job, buildJob, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
+import { turningRound } from "../model/relations.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
@@ -15,12 +16,14 @@ import { walk, walking } from "../story/walk.ts";
 import { inOrder, jobRules, ranks, releaseRules, sorted } from "./in-order.ts";
 import { type OfEntry, ofEntry, ofOwnEntries, ownOf, placedOf, someEntries } from "./of-entry.ts";
 import type { OpenGroup } from "./open-groups.ts";
-import { type OpenList, openList } from "./open-list.ts";
+import { type OpenList, listingOpen } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import type { Pardon } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
 import type { OtherOpen, Read, Report, Said } from "./rule.ts";
+import { findingNeeds } from "./sequence.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
+import { lookingForUnits } from "./units/shared/issues.ts";
 
 export type { Diagnostic, TextEdit } from "./placing.ts";
 
@@ -46,11 +49,12 @@ export function checkFile(files: Files, path: string): readonly Diagnostic[] {
 /** The same in slices; undefined where there is no such file. Each slice of a sheet of 10,000 lines takes some ten milliseconds at most. */
 export function* checking(files: Files, path: string): Slices<Checked | undefined> {
   // As they were read: what an entry says by itself does not hang on what its names are taken for in the job.
-  const sheet = files.read(path);
-  const job = yield* building(files, path);
+  const sheet = yield* sheetAt(files, path);
+  const job = yield* building(files, path, sheet);
   if (job === undefined || typeof sheet === "string") return undefined;
   yield;
   const own = yield* ofOwnEntries(path, sheet);
+  yield* turningRound(job);
   const story = yield* walking(job);
   yield* judging(story);
   yield;
@@ -71,7 +75,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
  * an earlier text.
  */
 export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
-  const own = before === undefined ? yield* ofOwnEntries(path, sheet) : ownOf(path, sheet, before);
+  const own = yield* ownOf(path, sheet, before);
   return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
 }
 
@@ -80,19 +84,25 @@ export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slic
  * its lines. `ofJob` and `texts` are for the next edit.
  */
 export function meanwhile(files: Files, path: string, before: Checked | undefined): Checked | undefined {
-  const sheet = files.read(path);
+  return runThrough(standingMeanwhile(files, path, before));
+}
+
+/** The same in slices. */
+export function* standingMeanwhile(files: Files, path: string, before: Checked | undefined): Slices<Checked | undefined> {
+  const sheet = yield* sheetAt(files, path);
   if (typeof sheet === "string") return undefined;
   const shifts = new Map<string, Shift>();
   const texts = new Map<string, SheetText>();
   for (const [file, was] of before?.texts ?? []) {
-    const now = files.read(file);
+    const now = yield* sheetAt(files, file);
+    yield;
     if (typeof now === "string") continue;
     texts.set(file, now);
     const shift = shiftOf(was, now);
     if (shift !== undefined) shifts.set(file, shift);
   }
-  const ofJob = standing(before?.ofJob ?? [], shifts);
-  const own = ownOf(path, sheet, before);
+  const ofJob = yield* standing(before?.ofJob ?? [], shifts);
+  const own = yield* ownOf(path, sheet, before);
   return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
 }
 
@@ -195,6 +205,8 @@ function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[])
   };
   // Several rules ask for it, and it is the longest of all that they ask for.
   yield* supplying(story);
+  yield* lookingForUnits(job);
+  yield* findingNeeds(story);
   for (const rule of jobRules) {
     lines = [];
     id = rule.id;
@@ -230,7 +242,7 @@ function* gathered(job: Job, story: Story, told: readonly Told[], place: Placer,
     const { rule, report } = it.said;
     return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
-  return openList(story, said);
+  return yield* listingOpen(story, said);
 }
 
 // ---------------------------------------------------------------- showing

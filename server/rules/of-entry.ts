@@ -5,6 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { entryRules, inOrder } from "./in-order.ts";
+import { readingFigures } from "./units/shared/figures.ts";
 import { pardonsIn } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Told, lastLine, placeOf } from "./placing.ts";
 import { lastEntry } from "./rule.ts";
@@ -37,8 +38,11 @@ const manyRows = 500;
 
 function* askingOf(file: string, entry: Entry): Slices<OfEntry> {
   const told: Told[] = [];
+  // Most rules look at its figures.
+  yield* readingFigures(entry);
   for (const rule of entryRules) {
-    rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
+    const slices = rule.check({ file, entry, report: (report) => told.push({ said: { rule: rule.id, report }, lines: noLines }) });
+    if (slices !== undefined) yield* slices;
     if (entry.rows > manyRows) yield;
   }
   const known = { file, told, accepts: pardonsIn(entry).map((it) => it.rule.text) };
@@ -86,10 +90,10 @@ interface Before {
 }
 
 /** What each entry says by itself. Those that stand where they stood, counted from the top or from the end, are known from `before`. */
-export function ownOf(path: string, sheet: SheetText, before: Before | undefined): readonly OfEntry[] {
+export function* ownOf(path: string, sheet: SheetText, before: Before | undefined): Slices<readonly OfEntry[]> {
   const now = sheet.entries;
   const was = before?.path === path ? before.texts.get(path)?.entries : undefined;
-  if (before === undefined || was === undefined || was.length !== before.own.length) return now.map((entry) => ofEntry(path, entry));
+  if (before === undefined || was === undefined || was.length !== before.own.length) return yield* ofOwnEntries(path, sheet);
   if (was === now) return before.own;
   const least = Math.min(was.length, now.length);
   let from = 0;
@@ -99,5 +103,15 @@ export function ownOf(path: string, sheet: SheetText, before: Before | undefined
     wasTo--;
     to--;
   }
-  return [...before.own.slice(0, from), ...now.slice(from, to).map((entry) => ofEntry(path, entry)), ...before.own.slice(wasTo)];
+  const out = before.own.slice(0, from);
+  let done = 0;
+  for (let i = from; i < now.length; i++) {
+    const own = i < to ? (knownOf(path, now[i] as Entry) ?? (yield* askingOf(path, now[i] as Entry))) : (before.own[i - to + wasTo] as OfEntry);
+    out.push(own);
+    // Of those behind the edit only what they said is placed again.
+    if (i >= to && own.told.length === 0) continue;
+    yield* placing(own, sheet.starts[i] as number, sheet);
+    if (++done % someEntries === 0) yield;
+  }
+  return out;
 }

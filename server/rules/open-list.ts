@@ -1,6 +1,7 @@
 // The one list of what is open: everything that stands between a job and its release, each matter once.
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
+import type { Slices } from "../../grammar/slices.ts";
 import { where } from "../model/where.ts";
 import type { Moment, Story } from "../story/story.ts";
 import { type OpenGroup, openGroupOf } from "./open-groups.ts";
@@ -26,19 +27,25 @@ export interface OpenList {
   readonly pardoned: readonly Pardoned[];
 }
 
-/** What is open of a job, from all that the rules said of it and of its entries. `story` is that of a job released, or asked as if it were to be released now. */
-export function openList(story: Story, said: readonly Said[]): OpenList {
+/** So many a slice. */
+const manySaid = 1000;
+
+/** In slices: what is open of a job, from all that the rules said of it and of its entries. `story` is that of a job released, or asked as if it were to be released now. */
+export function* listingOpen(story: Story, said: readonly Said[]): Slices<OpenList> {
   const open: OpenMatter[] = [];
   const pardoned: Pardoned[] = [];
-  for (const it of said) {
+  for (const [i, it] of said.entries()) {
+    if (i % manySaid === manySaid - 1) yield;
     // What is declared for a critical thing's locking can't be accepted away.
     const pardon = it.report.firm === true ? undefined : pardonsIn(it.report.where.entry).find(({ rule }) => rule.text === it.rule);
     if (pardon !== undefined) {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
   }
-  for (const report of [...plannedSteps(story), ...workSince(story), ...datedAfterRelease(story)])
-    open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  for (const found of [plannedSteps, workSince, datedAfterRelease]) {
+    yield;
+    for (const report of found(story)) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
+  }
   return { open, pardoned };
 }
 

@@ -117,7 +117,8 @@ export interface RulePage {
 
 export interface EntryRule extends RuleHead, RulePage {
   readonly scope: "entry";
-  check(context: EntryContext): void;
+  /** One that has something to do for each line does so in slices: an entry may have thousands. */
+  check(context: EntryContext): void | Slices<void>;
 }
 
 export interface JobRule extends RuleHead, RulePage {

@@ -4,7 +4,8 @@ import { circlesOf } from "../plan/critical-path.ts";
 import { relationsOf } from "../model/relations.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
-import { memo } from "../model/memo.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
+import { memo, memoSliced } from "../model/memo.ts";
 
 export interface Need {
   readonly step: string;
@@ -14,19 +15,30 @@ export interface Need {
   readonly written: boolean;
 }
 
-/** For each step the steps that it waits for. */
-export const needsBefore: (story: Story) => ReadonlyMap<string, readonly Need[]> = memo(collect);
+/** So many lines of steps a slice. */
+const someLines = 500;
 
-function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
+/** For each step the steps that it waits for. */
+const ofStory = memoSliced(collect);
+
+export const needsBefore: (story: Story) => ReadonlyMap<string, readonly Need[]> = ofStory.whole;
+
+/** The same, worked out in slices. */
+export const findingNeeds = (story: Story): Slices<ReadonlyMap<string, readonly Need[]>> => ofStory.sliced(story);
+
+function* collect(story: Story): Slices<ReadonlyMap<string, readonly Need[]>> {
   const { job } = story;
   const graph = new Map<string, Need[]>();
   /** By verb and thing, the one step that does it; undefined where there are several. */
   const doers = new Map<string, Map<string, string | undefined>>();
+  let n = 0;
   for (const { entry } of story.visits) {
+    if (++n % someAtOnce === 0) yield;
     const name = entry.name?.text;
     if (name === undefined) continue;
     if (!graph.has(name)) graph.set(name, []);
     for (const detail of entry.details) {
+      if (++n % someLines === 0) yield;
       if (detail.kind !== "action" || detail.fault !== undefined) continue;
       let things = doers.get(detail.verb);
       if (things === undefined) {
@@ -51,6 +63,7 @@ function collect(story: Story): ReadonlyMap<string, readonly Need[]> {
       needs.push({ step, where: at, why, written });
     };
     for (const detail of entry.details) {
+      if (++n % someLines === 0) yield;
       if (detail.fault !== undefined) continue;
       if (detail.kind === "after") {
         for (const step of detail.steps) {

@@ -35,7 +35,12 @@ function asked(rule: Rule, story: Story, line: (where: Where) => number): Report
   const report = (it: Report) => void out.push(it);
   const { job }: { job: Job } = story;
   if (rule.scope === "entry") {
-    for (const { path, sheet } of job.files) for (const entry of sheet.entries) rule.check({ file: path, entry, report });
+    for (const { path, sheet } of job.files) {
+      for (const entry of sheet.entries) {
+        const slices = rule.check({ file: path, entry, report });
+        if (slices !== undefined) runThrough(slices);
+      }
+    }
   } else if (rule.scope === "job") {
     const slices = rule.check({
       job,

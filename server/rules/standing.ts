@@ -1,5 +1,6 @@
 // What stands of a check until the next one is done: each diagnostic moves with its line through the edits made since.
 // Invariant: nothing new is said. What stood on a line that is gone goes; a fix stays only where every line that it touches is as it was.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { type Diagnostic, type LineOf, type Placed, numbered, placed } from "./placing.ts";
 
@@ -29,13 +30,16 @@ export function shiftOf(before: SheetText, now: SheetText): Shift | undefined {
 }
 
 /** In the order in which they were. `shifts` has the files that have changed. */
-export function standing(list: readonly Placed[], shifts: ReadonlyMap<string, Shift>): readonly Placed[] {
+export function* standing(list: readonly Placed[], shifts: ReadonlyMap<string, Shift>): Slices<readonly Placed[]> {
   if (shifts.size === 0) return list;
   const shiftIn = finder(shifts);
   const out: Placed[] = [];
+  let changed = 0;
   for (const it of list) {
-    const moved = standsAt(it, shiftIn);
+    const moved = stands(it, shiftIn) ? it : yield* standsAt(it, shiftIn);
     if (moved !== undefined) out.push(moved);
+    // Those that stand still cost a look.
+    if (moved !== it && ++changed % someAtOnce === 0) yield;
   }
   return out;
 }
@@ -51,17 +55,25 @@ function finder(shifts: ReadonlyMap<string, Shift>): ShiftIn {
   return (file) => (file === changed ? shift : undefined);
 }
 
-function standsAt(it: Placed, shiftIn: ShiftIn): Placed | undefined {
-  const { diagnostic, marked, first, last } = it;
-  const shift = first < 0 ? undefined : shiftIn(diagnostic.file);
-  // So it is with all but a few at each key.
-  if (first >= 0 && (shift === undefined || last < shift.from || (first >= shift.oldTo && shift.newTo === shift.oldTo))) return it;
+/** So it is with all but a few at each key. */
+function stands({ diagnostic, first, last }: Placed, shiftIn: ShiftIn): boolean {
+  if (first < 0) return false;
+  const shift = shiftIn(diagnostic.file);
+  return shift === undefined || last < shift.from || (first >= shift.oldTo && shift.newTo === shift.oldTo);
+}
+
+/** So many lines that one of them is related to are moved in a slice: a release may be barred by thousands. */
+const manyRelated = 1000;
+
+function* standsAt(it: Placed, shiftIn: ShiftIn): Slices<Placed | undefined> {
+  const { diagnostic, marked } = it;
   const at = moved(diagnostic, shiftIn);
   if (at === undefined) return undefined;
   let same = at === diagnostic;
   const lines = marked?.lines.map((line) => nearLine(line, shiftIn));
   if (lines?.some((line, i) => line !== marked?.lines[i]) === true) same = false;
-  const related = diagnostic.related.map((other) => moved(other, shiftIn));
+  const related: (Diagnostic["related"][number] | undefined)[] = [];
+  for (const other of diagnostic.related) if (related.push(moved(other, shiftIn)) % manyRelated === 0) yield;
   if (related.some((other, i) => other !== diagnostic.related[i])) same = false;
   const fixes = diagnostic.fixes.flatMap((fix) => {
     const edits = fix.edits.map((edit) => (isAsItWas(edit, shiftIn) ? moved(edit, shiftIn) : undefined));
@@ -70,6 +82,7 @@ function standsAt(it: Placed, shiftIn: ShiftIn): Placed | undefined {
     return edits.includes(undefined) ? [] : [{ ...fix, edits: edits as Diagnostic["fixes"][number]["edits"] }];
   });
   if (same) return it;
+  if (related.length > manyRelated) yield;
   const messageOf = (message: string, i: number) => (marked === undefined || lines === undefined ? message : numbered(marked.related[i] as string, lines));
   return placed(
     {

@@ -28,7 +28,7 @@ export const onTheGround: SupportState = { chocked: false, supports: [] };
 /** So many entries a slice. */
 const someEntries = 50;
 /** And so many lines of one step. */
-const someLines = 50;
+const someLines = 20;
 
 const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unread", "headless", "release"]);
 

@@ -1,5 +1,6 @@
 // How a thing is best bought without regard to anything else that is bought: from one seller, its packs and singles combined.
 // Invariant: exact; no more sellers than one. Among like sums the one with the fewest different packs, then the first written.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import type { Amount } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, pricesByPacks, purchase } from "./offers.ts";
@@ -9,6 +10,11 @@ import { type Offer, type Purchase, bought, packFor, pricesByPacks, purchase } f
  * Empty where there are no offers.
  */
 export function cheapestGoods(offers: readonly Offer[], short: Amount): readonly Purchase[] {
+  return runThrough(findingCheapest(offers, short));
+}
+
+/** The same in slices. */
+export function* findingCheapest(offers: readonly Offer[], short: Amount): Slices<readonly Purchase[]> {
   const [only, another] = offers;
   // One offer at one price leaves nothing to combine.
   if (only !== undefined && another === undefined && only.breaks === undefined) return [purchase(only, short)];
@@ -23,7 +29,7 @@ export function cheapestGoods(offers: readonly Offer[], short: Amount): readonly
   let best: readonly Purchase[] | undefined;
   let least: Exact | undefined;
   for (const own of sellers.values()) {
-    const found = combined(
+    const found = yield* combining(
       own.filter((it) => (it.price ?? it.breaks?.[0]?.price)?.code === code),
       short,
     );
@@ -39,11 +45,13 @@ export function cheapestGoods(offers: readonly Offer[], short: Amount): readonly
 const mostWays = 50_000;
 
 /** The packs of one seller that hold at least so much and come to the least; undefined where none of them has a price. */
-function combined(offers: readonly Offer[], short: Amount): readonly Purchase[] | undefined {
-  const priced = offers.flatMap((offer) => {
+function* combining(offers: readonly Offer[], short: Amount): Slices<readonly Purchase[] | undefined> {
+  const priced: { readonly offer: Offer; readonly size: Amount; readonly tiers: ReturnType<typeof pricesByPacks> }[] = [];
+  for (const [i, offer] of offers.entries()) {
+    if (i % someAtOnce === someAtOnce - 1) yield;
     const size = packFor(offer, short);
-    return size === undefined || purchase(offer, short).total === undefined ? [] : [{ offer, size, tiers: pricesByPacks(offer, size) }];
-  });
+    if (size !== undefined && purchase(offer, short).total !== undefined) priced.push({ offer, size, tiers: pricesByPacks(offer, size) });
+  }
   if (priced.length === 0) return undefined;
   // The largest first: fewer of them are gone through.
   const sorted = [...priced].sort((a, b) => compare(b.size.value, a.size.value));
@@ -55,8 +63,12 @@ function combined(offers: readonly Offer[], short: Amount): readonly Purchase[] 
     const order = best === undefined ? -1 : compare(sum, best.sum);
     if (best === undefined || order < 0 || (order === 0 && list.length < best.list.length)) best = { list, sum };
   };
-  for (const it of priced) for (const packs of counts(it, short.value)) offer([bought(it.offer, packs, it.size)]);
-  if (sorted.length > 1 && ways <= mostWays) share(0, short.value, []);
+  for (const [i, it] of priced.entries()) {
+    for (const packs of counts(it, short.value)) offer([bought(it.offer, packs, it.size)]);
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
+  let tried = 0;
+  if (sorted.length > 1 && ways <= mostWays) yield* share(0, short.value, []);
   return best?.list;
 
   /** So many of one kind that they suffice, or so many more that a lower price holds. */
@@ -67,7 +79,8 @@ function combined(offers: readonly Offer[], short: Amount): readonly Purchase[] 
     return [from, ...it.tiers.flatMap((tier) => (compare(tier.from, from) > 0 ? [tier.from] : []))];
   }
 
-  function share(at: number, left: Exact, list: readonly Purchase[]): void {
+  function* share(at: number, left: Exact, list: readonly Purchase[]): Slices<void> {
+    if (++tried % someAtOnce === 0) yield;
     const it = sorted[at];
     if (it === undefined || compare(left, zero) <= 0) {
       if (compare(left, zero) <= 0 && list.length > 1) offer(list);
@@ -79,8 +92,8 @@ function combined(offers: readonly Offer[], short: Amount): readonly Purchase[] 
     const few = last ? [] : Array.from({ length: enough }, (_, n) => ratio(n));
     const least = it.tiers[0]?.from ?? zero;
     for (const packs of [...few, ...counts(it, left)]) {
-      if (packs.n === 0n) share(at + 1, left, list);
-      else if (compare(packs, least) >= 0) share(at + 1, left.sub(packs.mul(it.size.value)), [...list, bought(it.offer, packs, it.size)]);
+      if (packs.n === 0n) yield* share(at + 1, left, list);
+      else if (compare(packs, least) >= 0) yield* share(at + 1, left.sub(packs.mul(it.size.value)), [...list, bought(it.offer, packs, it.size)]);
     }
   }
 }

@@ -10,7 +10,7 @@ export interface CsvRow {
 
 export interface CsvFault {
   readonly line: number;
-  readonly kind: "quote-open" | "behind-quote";
+  readonly kind: "quote-open" | "behind-quote" | "too-long";
 }
 
 export interface Csv {
@@ -25,6 +25,9 @@ const someRows = 500;
 
 /** A cell in quotes may run over lines; one that runs on for longer was never closed. */
 const longestCell = 10_000;
+
+/** In letters. A row of more is none that anybody reads. */
+export const longestRow = 50_000;
 
 /**
  * Lines may end in CRLF, LF or CR; a byte order mark and empty lines are passed over. A quote within a cell that does not begin with one stands for itself (`5/8" bolt`),
@@ -44,19 +47,37 @@ export function readCsv(text: string, most = Number.POSITIVE_INFINITY): Csv {
   return { rows, faults, cutAt };
 }
 
-/** The same row by row, none of them kept. `start` is where a row begins in the text: what stands there is read again by `rowAt`. Returns what `cutAt` says. */
+/** A text, or one in pieces that each end with a line: of a long one a copy of the whole would take tens of milliseconds. */
+export type LongText = string | readonly string[];
+
+/**
+ * The same row by row, none of them kept. `start` is where a row begins in the text, all pieces counted: what stands there is read again by `rowAt`. Returns what `cutAt` says.
+ */
 export function* eachRow(
-  text: string,
+  whole: LongText,
   most: number,
   onRow: (row: CsvRow, start: number) => void,
   onFault: (fault: CsvFault) => void,
 ): Slices<number | undefined> {
+  const pieces = typeof whole === "string" ? [whole] : whole;
+  let text = pieces[0] ?? "";
+  /** How many pieces are taken, and where in all of them `text` begins. */
+  let taken = 1;
+  let base = 0;
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   let line = 1;
   let seen = 0;
-  while (at < text.length) {
+  let looked = 0;
+  for (;;) {
+    if (at >= text.length) {
+      if (taken >= pieces.length) return undefined;
+      base += text.length;
+      at -= text.length;
+      text = pieces[taken++] as string;
+      continue;
+    }
     if (seen >= most) return line;
-    if (seen % someRows === someRows - 1) yield;
+    if (++looked % someRows === 0) yield;
     const start = at;
     const cells: string[] = [];
     let fault: CsvFault["kind"] | undefined;
@@ -78,6 +99,16 @@ export function* eachRow(
       }
       if (text[at] !== ",") break;
       at += 1;
+      if (at - start <= longestRow) continue;
+      fault = "too-long";
+      break;
+    }
+    if (fault === "quote-open" && taken < pieces.length && text.length - at <= longestCell) {
+      // The quote may be closed in the next piece.
+      base += start;
+      text = text.slice(start) + (pieces[taken++] as string);
+      at = 0;
+      continue;
     }
     if (fault !== undefined) {
       onFault({ line, kind: fault });
@@ -85,22 +116,37 @@ export function* eachRow(
       at = endOfLine(text, start);
       lines = 0;
     } else if (cells.length > 1 || cells[0] !== "") {
-      onRow({ line, cells }, start);
+      onRow({ line, cells }, base + start);
       seen += 1;
     }
     if (text[at] === "\r" && text[at + 1] === "\n") at += 2;
     else at += 1;
     line += lines + 1;
   }
-  return undefined;
 }
 
-/** The row that begins there, on that line. */
-export function rowAt(text: string, start: number, line: number): CsvRow {
+/** The row that begins there, on that line; it was read before. */
+export function rowAt(whole: LongText, start: number, line: number): CsvRow {
+  if (typeof whole === "string") return rowIn(whole, start, line) as CsvRow;
+  let [i, at] = [0, start];
+  for (let piece = whole[i]; piece !== undefined && at >= piece.length; piece = whole[++i]) at -= piece.length;
+  let text = whole[i] ?? "";
+  for (;;) {
+    const row = rowIn(text, at, line);
+    if (row !== undefined) return row;
+    // It goes on in the next piece, within a quote.
+    text = text.slice(at) + (whole[++i] ?? '"');
+    at = 0;
+  }
+}
+
+/** Undefined where a quote is not closed. */
+function rowIn(text: string, start: number, line: number): CsvRow | undefined {
   const cells: string[] = [];
   let at = start;
   for (;;) {
     const cell = text[at] === '"' ? quoted(text, at) : undefined;
+    if (cell === "quote-open") return undefined;
     const end = typeof cell === "object" ? cell.end : endOfCell(text, at);
     cells.push(typeof cell === "object" ? cell.value : text.slice(at, end));
     if (text[end] !== ",") return { line, cells };

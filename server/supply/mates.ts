@@ -1,5 +1,6 @@
 // Sets that are renewed together: parts matched with one another, and pairs across the places of their kind.
 // Invariant: a set is asked for whole or not at all; a mate that is waiting for an answer carries nothing on.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { countAhead } from "../model/halving.ts";
 import type { Part } from "../model/things.ts";
 import { midSentence } from "../model/titles.ts";
@@ -13,6 +14,9 @@ import type { Story } from "../story/story.ts";
  */
 const mostNamed = 30;
 
+/** So many mates a slice: each is asked by as many lines as are named. */
+const someMates = 10;
+
 /** What one slot of a set asks of all others of it. */
 interface Carried {
   readonly origin: Slot;
@@ -23,16 +27,17 @@ interface Carried {
 }
 
 /** Asks for the mates of every slot that is asked for or was fitted new. */
-export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => boolean): void {
-  const matches = matchesOf(story);
+export function* askMates(story: Story, slots: Slots, waits: (slot: Slot) => boolean): Slices<void> {
+  const matches = yield* matchesOf(story);
   const origins = [...slots.all()].filter((slot) => hasMates(slot) && !waits(slot) && (slot.asks.length > 0 || slot.fitted.length > 0));
   const left = new Map(origins.map((slot, at) => [slot, at]));
   for (const first of origins) {
     if (!left.has(first)) continue;
-    const set = setOf(first);
+    const set = yield* setOf(first);
     const own = [...set].filter((slot) => left.has(slot)).sort((a, b) => (left.get(a) ?? 0) - (left.get(b) ?? 0));
     for (const slot of own) left.delete(slot);
-    askAll(set, carriedOf(own, set));
+    yield* askAll(set, carriedOf(own, set));
+    yield;
   }
 
   function hasMates(slot: Slot): boolean {
@@ -40,9 +45,11 @@ export function askMates(story: Story, slots: Slots, waits: (slot: Slot) => bool
   }
 
   /** Everything that is renewed with a slot, however long the chain, and itself. */
-  function setOf(first: Slot): ReadonlySet<Slot> {
+  function* setOf(first: Slot): Slices<ReadonlySet<Slot>> {
     const set = new Set([first]);
+    let n = 0;
     for (const { thing, place } of set) {
+      if (++n % someAtOnce === 0) yield;
       if (thing.kind !== "part") continue;
       for (const mate of matches.get(thing.name) ?? []) for (const it of slots.beside(mate, place)) set.add(it);
       if (thing.inPairs) for (const it of placesOfThing(story, thing)) set.add(slots.at(thing, it));
@@ -67,10 +74,12 @@ function carriedOf(origins: readonly Slot[], set: ReadonlySet<Slot>): Carried[] 
 }
 
 /** Every slot of a set is asked by all others of it; one that is two at one place, renewed in pairs, by itself too. */
-function askAll(set: ReadonlySet<Slot>, carried: readonly Carried[]): void {
+function* askAll(set: ReadonlySet<Slot>, carried: readonly Carried[]): Slices<void> {
   const lists = [carried.filter((it) => !it.echo), carried.filter((it) => it.echo)];
   const turn = new Map(carried.map((it, at) => [it, at]));
+  let n = 0;
   for (const mate of set) {
+    if (++n % someMates === 0) yield;
     const itself = mate.thing.kind === "part" && mate.thing.inPairs && mate.total > 1;
     const ends = [...mate.fitted.map((fit) => fit.moment.seq).sort((a, b) => a - b), Number.POSITIVE_INFINITY];
     const named: { readonly it: Carried; readonly more: boolean }[] = [];
@@ -103,14 +112,16 @@ function withMate(origin: Slot, mate: Slot, where: Reason["where"], of: number |
 }
 
 /** Said of one, it holds for both. */
-function matchesOf(story: Story): Map<string, Part[]> {
+function* matchesOf(story: Story): Slices<Map<string, Part[]>> {
   const matches = new Map<string, Part[]>();
   const put = (name: string, part: Part) => {
     const list = matches.get(name);
     if (list === undefined) matches.set(name, [part]);
     else if (!list.includes(part)) list.push(part);
   };
+  let n = 0;
   for (const part of story.job.things.values()) {
+    if (++n % someAtOnce === 0) yield;
     if (part.kind !== "part") continue;
     for (const name of part.matchedWith) {
       const other = story.job.things.get(name.text);

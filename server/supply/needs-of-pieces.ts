@@ -57,7 +57,7 @@ export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked
   }
   yield;
   const waits = (slot: Slot) => asked.has(slot.thing.name) || waitingCount(decided.get(slot)) >= slot.total;
-  askMates(story, slots, waits);
+  yield* askMates(story, slots, waits);
   yield;
   return yield* told(story, slots, decided, asked);
 }

@@ -12,7 +12,7 @@ import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
 import { memoSliced } from "../model/memo.ts";
-import type { Slices } from "../../grammar/slices.ts";
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.
@@ -36,9 +36,10 @@ function* workOut(story: Story): Slices<Needs> {
   const lockings = needsOfLocking(story);
   yield;
   const fluids = needsOfFluids(story, new Set(asked.keys()));
+  const lines = yield* askingFor(story);
   const worn = pieces.needed.filter((need) => !isAway(story, need));
   return {
-    needed: [...worn, ...needsOfSetting(story, pieces), ...lockings.needed, ...fluids.needed, ...askedFor(story)],
+    needed: [...worn, ...needsOfSetting(story, pieces), ...lockings.needed, ...fluids.needed, ...lines],
     used: [...pieces.used, ...lockings.used, ...fluids.used],
     waiting: [...pieces.waiting, ...fluids.waiting],
   };
@@ -54,20 +55,22 @@ function isAway(story: Story, need: PlacedNeed): boolean {
 
 /** `need` lines, of the sheet and of the files that it uses. */
 export function askedFor(story: Story): PlacedNeed[] {
-  return story.job.files.flatMap(({ path, sheet }) =>
-    sheet.entries.flatMap((entry) => {
-      if (entry.kind !== "need" || entry.fault !== undefined) return [];
+  return runThrough(askingFor(story));
+}
+
+function* askingFor(story: Story): Slices<PlacedNeed[]> {
+  const out: PlacedNeed[] = [];
+  let n = 0;
+  for (const { path, sheet } of story.job.files) {
+    for (const entry of sheet.entries) {
+      if (++n % someAtOnce === 0) yield;
+      if (entry.kind !== "need" || entry.fault !== undefined) continue;
       const item = itemOf(story.job, entry.item);
       const amount = amountOfItem(entry.item, entry.amount);
-      if (item === undefined || amount === undefined) return [];
-      return [
-        {
-          item,
-          place: "",
-          amount,
-          reasons: [{ where: where(path, entry, 0, entry.item?.at ?? entry.keyword), place: "", text: entry.why?.value ?? "asked for" }],
-        },
-      ];
-    }),
-  );
+      if (item === undefined || amount === undefined) continue;
+      const at = where(path, entry, 0, entry.item?.at ?? entry.keyword);
+      out.push({ item, place: "", amount, reasons: [{ where: at, place: "", text: entry.why?.value ?? "asked for" }] });
+    }
+  }
+  return out;
 }

@@ -6,7 +6,7 @@ import { lockingPhrases } from "../../grammar/words.ts";
 import type { PriceFile } from "../model/files.ts";
 import { putInto } from "../model/grouped.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
-import { type CsvRow, eachRow, rowAt } from "./csv.ts";
+import { type CsvRow, type LongText, eachRow, longestRow, rowAt } from "./csv.ts";
 import { lockingKey } from "./items.ts";
 import { type Column, type PriceFault, type PriceRow, columnsOf, headWanted, oneLine, readItem, readRow } from "./price-row.ts";
 import { type Index, growing, indexOfTexts } from "./row-index.ts";
@@ -47,7 +47,7 @@ export function* priceListReading(file: PriceFile, currency: string | undefined)
 /** Rows of a list that are read, its head not counted: more than any supplier to the trade has, and few enough for six lists at once. */
 export const mostRows = 100_000;
 
-function* readPriceList(text: string, currency: string | undefined): Slices<PriceList> {
+function* readPriceList(text: LongText, currency: string | undefined): Slices<PriceList> {
   const faults: PriceFault[] = [];
   const starts = growing();
   const lines = growing();
@@ -85,7 +85,9 @@ function* readPriceList(text: string, currency: string | undefined): Slices<Pric
         message:
           kind === "quote-open"
             ? 'A quote is opened and not closed. Close it, or double it where a quote is meant: "5/8"" bolt".'
-            : 'There is something after a closing quote. A quote that is meant as one is doubled: "5/8"" bolt".',
+            : kind === "behind-quote"
+              ? 'There is something after a closing quote. A quote that is meant as one is doubled: "5/8"" bolt".'
+              : `It is longer than ${longestRow} letters. Leave out the cells that say nothing.`,
       }),
   );
   if (head === undefined) return nothing(faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }]);

@@ -1,6 +1,6 @@
 // The price lists of a job: one for each supplier that names one, read through the door.
 // Invariant: a path that leads out of the workspace is not asked for; a door that has no price lists to give leaves a job without any.
-import { joinPath } from "../model/files.ts";
+import { joinPath, pricesAt } from "../model/files.ts";
 import type { PriceAnswer } from "../model/files.ts";
 import { hasLine } from "../model/has.ts";
 import type { Job } from "../model/job.ts";
@@ -39,7 +39,7 @@ function* collect(job: Job): Slices<readonly SupplierPrices[]> {
     const written = line?.detail.path?.value;
     if (line === undefined || written === undefined) continue;
     const path = joinPath(line.file, written);
-    const answer = path === undefined ? "outside" : job.workspace.prices(path);
+    const answer = path === undefined ? "outside" : yield* pricesAt(job.workspace, path);
     const list = typeof answer === "object" && "text" in answer ? yield* priceListReading(answer, lineOf(supplier, "currency")?.detail.code?.text) : undefined;
     out.push({ supplier, where: where(line.file, line.entry, line.detail.row, line.detail.path?.at ?? line.detail.keyword), written, path, answer, list });
   }

@@ -9,7 +9,7 @@ import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABott
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
-import { cheapestGoods } from "./combine.ts";
+import { cheapestGoods, findingCheapest } from "./combine.ts";
 import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offering, offersFor } from "./listed-offers.ts";
 import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
@@ -20,9 +20,9 @@ import type { OrderLine } from "./order-lines.ts";
 import { readingPrices } from "./prices.ts";
 import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
-import { type SurplusLine, surplusOf } from "./surplus.ts";
+import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -72,6 +72,7 @@ export interface WaitingRow {
 export interface Supply {
   readonly rows: readonly SupplyRow[];
   readonly surplus: readonly SurplusLine[];
+  readonly surplusInSlices: () => Slices<readonly SurplusLine[]>;
   readonly short: readonly ShortLine[];
   readonly waiting: readonly WaitingRow[];
   /** What came and was not ordered. */
@@ -108,8 +109,8 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
   const takenFor = new Map(wanted.map((it, i) => [it, choice?.taken[i]]));
   const rows: SupplyRow[] = [];
   for (const it of drafts) {
-    const purchases = choice === undefined ? asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, takenFor.get(it) ?? []);
-    if (rows.push(rowOf(it, purchases)) % someRows === 0) yield;
+    const purchases = choice === undefined ? yield* asItStands(it) : it.wants === undefined ? [] : chosenWithHeld(it, takenFor.get(it) ?? []);
+    if (rows.push(yield* rowOf(it, purchases)) % someRows === 0) yield;
   }
   const byKey = new Map(rows.map((row) => [row.item.key, row]));
   const held = new Set(waiting.map((it) => it.item.key));
@@ -117,14 +118,15 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
     const line = shelf.onOrder(row.item.key).at(-1);
     return line !== undefined && row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? [{ line, row }] : [];
   });
-  const surplus = once(() => surplusOf(shelf, byKey, held, offers, stories));
+  const surplus = carriedOn(findingSurplus(shelf, byKey, held, offers, stories));
   const onHold = once(() => onHoldOf(wanted, rows, stories, choosing, choice));
   const jobByJob = once(() => (stories.length < 2 ? undefined : boughtAlone(wanted, stories, choosing)));
   return {
     rows,
     get surplus() {
-      return surplus();
+      return runThrough(surplus());
     },
+    surplusInSlices: surplus,
     short,
     waiting,
     notOrdered: notOrderedOf(shelf),
@@ -139,9 +141,9 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
 }
 
 /** What is on hold, and the rest of what is short from the seller whose goods are cheapest. */
-function asItStands({ row, held, offers }: Draft): readonly Purchase[] {
+function* asItStands({ row, held, offers }: Draft): Slices<readonly Purchase[]> {
   const short = row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? row.shortfall : undefined;
-  return [...heldPurchases(held), ...(short === undefined ? [] : cheapestGoods(offers, short))];
+  return [...heldPurchases(held), ...(short === undefined ? [] : yield* findingCheapest(offers, short))];
 }
 
 /** What each job would buy by itself. */
@@ -238,10 +240,13 @@ export interface Draft {
   readonly offers: readonly Offer[];
 }
 
-function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): SupplyRow {
+function* rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): Slices<SupplyRow> {
   const [first] = purchases;
   if (wants !== undefined && first !== undefined) return { ...row, purchases, offer: first.offer };
-  const would = once(() => cheapestGoods(offers, row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need)[0]?.offer);
+  const wanted = row.need === undefined || row.need.value.n === 0n ? { ...row.stock, value: one } : row.need;
+  // Of a few offers it is looked for when somebody asks.
+  if (offers.length > manyOffers) return { ...row, purchases, offer: (yield* findingCheapest(offers, wanted))[0]?.offer };
+  const would = once(() => cheapestGoods(offers, wanted)[0]?.offer);
   return {
     ...row,
     get offer() {
@@ -249,6 +254,8 @@ function rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): S
     },
   };
 }
+
+const manyOffers = 100;
 
 /** What thousands ask for of one thing is added up in slices. */
 const manyNeeds = 1000;
@@ -258,7 +265,7 @@ function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) 
   const first = needs.find((it) => it.amount?.unit !== undefined)?.amount ?? needs.find((it) => it.amount !== undefined)?.amount;
   const like: Amount = first ?? (item.kind === "fluid" ? { value: zero, unit: unitOf("ml") as Unit } : { value: zero });
   const counted = needs.filter((it) => it.amount !== undefined && alike(it.amount, like));
-  const all = total(counted.map((it) => it.amount as Amount));
+  const all = yield* adding(counted.map((it) => it.amount as Amount));
   const bottle = isFromABottle(item);
   const need = first === undefined ? undefined : inUnitOf({ value: bottle && compare(all, one) > 0 ? one : all }, like);
   const dimension = dimensionOfAmount(like);
@@ -357,6 +364,16 @@ function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
 
 function total(amounts: readonly Amount[]): Exact {
   return amounts.reduce((sum, it) => sum.add(it.value), zero);
+}
+
+/** The same in slices. */
+function* adding(amounts: readonly Amount[]): Slices<Exact> {
+  let sum = zero;
+  for (const [i, it] of amounts.entries()) {
+    sum = sum.add(it.value);
+    if (i % manyNeeds === manyNeeds - 1) yield;
+  }
+  return sum;
 }
 
 function positive(value: Exact): Exact {

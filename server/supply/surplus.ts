@@ -1,5 +1,6 @@
 // What is on order beyond the need and the rest of a pack: how much of which line could be cancelled, what that saves, and what it does to the freight.
 // Invariant: what was fitted new and never came from the shelf is one of those ordered, and is not surplus; nothing is while its need is not known.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { addDays } from "../quantities/days.ts";
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
 import { type Money, roundedMoney } from "../quantities/money.ts";
@@ -31,20 +32,26 @@ export interface SurplusLine {
 
 type OffersFor = (item: Item) => readonly Offer[];
 
-export function surplusOf(
+/** In slices. */
+export function* findingSurplus(
   shelf: Shelf,
   rows: ReadonlyMap<string, SupplyRow>,
   waits: ReadonlySet<string>,
   offers: OffersFor,
   stories: readonly Story[],
-): SurplusLine[] {
+): Slices<SurplusLine[]> {
   const ordered = new Map(shelf.lines.map((line) => [line.item.key, line.item]));
-  const lines = [...ordered.values()].flatMap((item) => (waits.has(item.key) ? [] : ofItem(shelf, item, rows.get(item.key), offers)));
-  return withFreight(lines, shelf, offers, stories);
+  const lines: SurplusLine[] = [];
+  let n = 0;
+  for (const item of ordered.values()) {
+    if (++n % someAtOnce === 0) yield;
+    if (!waits.has(item.key)) for (const line of yield* ofItem(shelf, item, rows.get(item.key), offers)) lines.push(line);
+  }
+  return yield* withFreight(lines, shelf, offers, stories);
 }
 
 /** The lines that can still be cancelled first, and of these the ones written last. */
-function ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor: OffersFor): SurplusLine[] {
+function* ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor: OffersFor): Slices<SurplusLine[]> {
   const open = shelf.onOrder(item.key);
   const [first] = open;
   if (first === undefined || row?.partly === true || (row !== undefined && row.need === undefined)) return [];
@@ -60,6 +67,7 @@ function ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor:
   const out: SurplusLine[] = [];
   for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
     if (compare(excess, zero) <= 0) break;
+    if (out.length % someAtOnce === someAtOnce - 1) yield;
     const offer = offerOf(line, offers);
     const size =
       offer?.pack !== undefined && alike(offer.pack, line.amount) && compare(offer.pack.value, zero) > 0
@@ -101,7 +109,7 @@ function dueOn(line: OrderLine, offer: Offer | undefined): string | undefined {
 // ---------------------------------------------------------------- what it does to the freight
 
 /** Told of orders that have not gone yet, where every line has a price in the currency of the freight. */
-function withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: OffersFor, stories: readonly Story[]): SurplusLine[] {
+function* withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: OffersFor, stories: readonly Story[]): Slices<SurplusLine[]> {
   const told = new Set<OrderLine["entry"]>();
   const linesOf = new Map<OrderLine["entry"], OrderLine[]>();
   for (const line of shelf.lines) {
@@ -110,7 +118,15 @@ function withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: Offe
     else lines.push(line);
   }
   const byLine = new Map([...list].reverse().map((it) => [it.line, it]));
-  return list.map((it) => {
+  const out: SurplusLine[] = [];
+  let n = 0;
+  for (const it of list) {
+    out.push(freightOf(it));
+    if (++n % someAtOnce === 0) yield;
+  }
+  return out;
+
+  function freightOf(it: SurplusLine): SurplusLine {
     const { entry, status, where, supplier } = it.line;
     if (status === "sent" || supplier === undefined || told.has(entry)) return it;
     told.add(entry);
@@ -131,7 +147,7 @@ function withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: Offe
     const isFree = (amount: Exact) => freeOver?.code === freight.code && compare(amount, freeOver.amount) > 0;
     if (whole) return isFree(goods) ? it : { ...it, freightSaved: freight };
     return isFree(goods) && !isFree(left) ? { ...it, freightDue: freight } : it;
-  });
+  }
 }
 
 function total(amounts: readonly Amount[]): Exact {

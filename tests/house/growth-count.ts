@@ -1,5 +1,5 @@
-// Run as a program of its own (`growth.test.ts` starts it): counts how many steps the work on a sheet takes, or measures it. Words: `count` or `steps` or `measure`, the bundle of
-// `growth-work.ts`, and names of kinds (none: all). A line of JSON for each kind.
+// Run as a program of its own (`growth.test.ts` starts it): counts how many steps the work on a sheet takes, or measures it. Words: `count` or `steps` or `slices` or `measure`, the bundle
+// of `growth-work.ts`, and names of kinds (none: all). A line of JSON for each kind.
 //
 // A step is one run of a block of our program, as the engine counts them for those who ask which lines a test reaches: the same number on every machine, however busy. What the engine
 // does by itself within one step (indexOf, sort, concat, a pattern that goes back and forth) is one step however long it takes: that is seen by `measure` only.
@@ -15,13 +15,14 @@ session.connect();
 // A function that was compiled before the counting began is not looked into: so it begins before the bundle is loaded.
 if (mode !== "measure") {
   post("Profiler.enable");
-  post("Profiler.startPreciseCoverage", { callCount: true, detailed: true });
+  // Slices are asked hundreds of times: of them calls of functions are counted, which is told quicker than blocks are.
+  post("Profiler.startPreciseCoverage", { callCount: true, detailed: mode !== "slices" });
 }
 const { kinds }: typeof import("./growth-work.ts") = await import(url);
 
 for (const kind of kinds(loadSolver)) {
   if (names.length > 0 && !names.includes(kind.name)) continue;
-  const said = mode === "measure" ? await measured(kind) : await counted(kind);
+  const said = mode === "measure" ? await measured(kind) : mode === "slices" ? longestSlices(kind) : await counted(kind);
   process.stdout.write(`${JSON.stringify({ name: kind.name, ...said })}\n`);
 }
 
@@ -44,6 +45,22 @@ async function stepsOf(kind: Kind, n: number): Promise<Record<string, number>> {
   if (mode !== "steps") steps.reports = taken();
   delete steps["making it"];
   return steps;
+}
+
+/** The calls in the longest slice of each part of what the server does, at half of the few and at twice as many, and how many times as many the full size is. */
+function longestSlices(kind: Kind): { readonly slices: Record<string, readonly [number, number]>; readonly more: number } {
+  const large = Math.min(kind.full, 2 * kind.few);
+  const [small, most] = [longestOf(kind, Math.ceil(large / 4)), longestOf(kind, large)];
+  return { slices: Object.fromEntries(Object.keys(most).map((of) => [of, [small[of] ?? 0, most[of] ?? 0] as const])), more: kind.full / large };
+}
+
+function longestOf(kind: Kind, n: number): Record<string, number> {
+  const longest: Record<string, number> = {};
+  kind.slices(n, (of) => {
+    const calls = taken();
+    if (of !== "making it") longest[of] = Math.max(longest[of] ?? 0, calls);
+  });
+  return longest;
 }
 
 /** How often blocks of the bundle were run since it was last asked. */

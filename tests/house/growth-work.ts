@@ -1,17 +1,18 @@
 // What a sheet of a kind is put through: read, checked, and every report made of it. It is bundled by itself, and run where its steps are counted (`growth-count.ts`).
-import { readSheet } from "../../grammar/sheet-text.ts";
-import { mostLines } from "../../server/model/largest.ts";
+import { editingSheet, readSheet, readingSheet } from "../../grammar/sheet-text.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Files } from "../../server/model/files.ts";
 import { reports } from "../../server/reports/all.ts";
-import { checking } from "../../server/rules/check.ts";
+import { checking, ofLines, standingMeanwhile } from "../../server/rules/check.ts";
 import type { Solver } from "../../server/supply/solver.ts";
-import { type Growth, growths } from "./growth.ts";
+import { type Growth, growths, largestRead } from "./growth.ts";
 
 /** Two kinds of work that show whether the counting sees anything: what grows as its input does, and what grows as its square. */
-const known: readonly { readonly name: string; readonly few: number; readonly work: (n: number) => void }[] = [
+const known: readonly { readonly name: string; readonly few: number; readonly full: number; readonly work: (n: number) => void }[] = [
   {
     name: "as its input",
     few: 400,
+    full: 400,
     work: (n) => {
       let sum = 0;
       for (const it of Array.from({ length: n }, (_, i) => i)) if (it % 3 === 0) sum += it;
@@ -21,6 +22,7 @@ const known: readonly { readonly name: string; readonly few: number; readonly wo
   {
     name: "as the square of its input",
     few: 400,
+    full: 40_000,
     work: (n) => {
       const all = Array.from({ length: n }, (_, i) => i);
       // Calls of a function that is handed in, as the sources are written, and no loop that can be seen from outside.
@@ -35,19 +37,26 @@ export interface Kind {
   readonly full: number;
   /** Each step is done where it is called, and told by its name when it is over; `slice` when the server would let others go first. */
   readonly work: (n: number, done: (step: string) => void, slice?: () => void) => Promise<void>;
+  /** What the server does while it is opened, typed in and pasted over, told after each slice, by the name of what it belongs to. */
+  readonly slices: (n: number, slice: (of: string) => void) => void;
 }
 
 /** Every kind, put through what a person may ask for. @param solver which offers to take, where a choice is asked for. */
 export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
   return [
-    ...known.map(({ name, few, work }) => ({
+    ...known.map(({ name, few, full, work }) => ({
       name,
       few,
-      full: few,
+      full,
       work: async (n: number, done: (step: string) => void) => {
         done("making it");
         work(n);
         done("check");
+      },
+      slices: (n: number, slice: (of: string) => void) => {
+        slice("making it");
+        work(n);
+        slice("check");
       },
     })),
     ...growths.map((growth) => ({
@@ -57,16 +66,9 @@ export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
         return largestRead(growth);
       },
       work: workOf(growth, solver),
+      slices: slicesOf(growth),
     })),
   ];
-}
-
-/** The full size, or the largest whose sheet is read at all. */
-function largestRead({ full, sheet }: Growth): number {
-  const over = (n: number) => sheet(n).split("\n").length / mostLines;
-  let n = full;
-  for (let more = over(n); more > 1; more = over(n)) n = Math.floor(n / more) - 1;
-  return n;
 }
 
 function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {
@@ -84,5 +86,38 @@ function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {
       await report.make(files, ["s.jobsheet"], choice, { today: "2026-05-02", width: 100, solver });
       done(report.name);
     }
+  };
+}
+
+function slicesOf({ sheet: textOf, prices: pricesOf }: Growth): Kind["slices"] {
+  return (n, slice) => {
+    const text = textOf(n);
+    const prices = pricesOf === undefined ? undefined : { text: pricesOf(n) };
+    let sheet = readSheet("");
+    const files: Files = { read: (path) => (path === "s.jobsheet" ? sheet : "missing"), jobsheets: () => ["s.jobsheet"], prices: () => prices ?? "missing" };
+    slice("making it");
+    const run = <T>(of: string, slices: Slices<T>): T => {
+      for (;;) {
+        const step = slices.next();
+        slice(of);
+        if (step.done === true) return step.value;
+      }
+    };
+    sheet = run("reading", readingSheet(text));
+    run("its lines", ofLines("s.jobsheet", sheet));
+    const checked = run("check", checking(files, "s.jobsheet"));
+    // A line in the middle that can't be read, and one more near the top, which moves all that is said below.
+    const line = sheet.lineCount >> 1;
+    for (const [startLine, by] of [
+      [line, '" ('],
+      [3, "# one more\n"],
+    ] as const) {
+      const before = sheet;
+      sheet = run("edit", editingSheet(before, { startLine, startColumn: 0, endLine: startLine, endColumn: 0, text: by }));
+      run("what stands", standingMeanwhile(files, "s.jobsheet", checked));
+      sheet = before;
+    }
+    sheet = run("pasting", editingSheet(sheet, { startLine: 0, startColumn: 0, endLine: sheet.lineCount, endColumn: 0, text: `# again\n${text}` }));
+    run("what stands", standingMeanwhile(files, "s.jobsheet", checked));
   };
 }

@@ -7,14 +7,19 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { readPriceFile, readSheetFile } from "../../server/disk/read-file.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { readSheetFile, readingPriceFile } from "../../server/disk/read-file.ts";
 import { priceListOf } from "../../server/supply/price-list.ts";
+import { thinned } from "../sampled.ts";
 import { growths } from "./growth.ts";
 
 /** What is linear takes four times as many; what is sorted or looked up in halves somewhat more. A square takes 16 times as many, and a square that is a tenth of the small work is over this. */
 const most = 5;
 /** What still grows faster, and how fast: the list may only shrink. */
 const still: Readonly<Record<string, number>> = {};
+
+/** Calls of functions in a slice: about ten milliseconds. One that grows with its sheet must be shorter at the full size; one that does not grow has always been seen to be. */
+const longestSlice = 400_000;
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
@@ -27,6 +32,8 @@ interface Said {
   readonly steps: Readonly<Record<string, readonly [number, number]>>;
   readonly seconds: Readonly<Record<string, number>>;
   readonly slice: number;
+  readonly slices: Readonly<Record<string, readonly [number, number]>>;
+  readonly more: number;
   readonly megabytes: number;
 }
 
@@ -81,10 +88,26 @@ test.runIf(process.env.SPLITPIN_GROWTH === "1").each(growths.map((it) => it.name
   expect(it.megabytes).toBeLessThan(300);
 });
 
+test("no slice of what the server does grows with its sheet beyond what may keep others waiting", async () => {
+  const names = growths.map((it) => it.name);
+  const of = await said("slices", ["as its input", "as the square of its input", ...thinned(names, 7)]);
+  // What is done in one slice is seen, where it grows.
+  expect(tooLong(of.get("as the square of its input") as Said)).toEqual({ check: expect.any(Number) });
+  for (const [name, it] of of) if (name !== "as the square of its input") expect({ name, tooLong: tooLong(it) }).toEqual({ name, tooLong: {} });
+});
+
+/** The parts of which a slice has grown as the sheet has, by how many calls it would be at the full size. */
+function tooLong({ slices, more }: Said): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(slices).flatMap(([of, [small, large]]) => (large > 1.5 * small && large * more > longestSlice ? [[of, Math.round(large * more)]] : [])),
+  );
+}
+
 test("what is too large is refused with a line that names the limit", () => {
   const said = (name: string, text: string) => {
     writeFileSync(join(folder, name), text);
-    const reading = (name.endsWith(".csv") ? readPriceFile : readSheetFile)(join(folder, name), [folder]);
+    const at = join(folder, name);
+    const reading = name.endsWith(".csv") ? runThrough(readingPriceFile(at, [folder])) : readSheetFile(at, [folder]);
     return reading.kind === "text" ? "read" : reading.why;
   };
   expect(said("fits.jobsheet", "#\n".repeat(11_999))).toBe("read");
@@ -107,7 +130,7 @@ function growthOf(name: string, of = counted): Record<string, number> {
   );
 }
 
-async function said(mode: "count" | "steps" | "measure", names: readonly string[] = []): Promise<Map<string, Said>> {
+async function said(mode: "count" | "steps" | "slices" | "measure", names: readonly string[] = []): Promise<Map<string, Said>> {
   // A function that the engine has made fast may lose its counters, and when it does so hangs on what else the machine does.
   const child = spawn(
     process.execPath,

@@ -1,5 +1,7 @@
 // Sheets that may be made as large as one likes, each of one kind of line that a program might take too long over: what they are for stands at `growth.test.ts`.
 
+import { mostLines } from "../../server/model/largest.ts";
+
 export interface Growth {
   readonly name: string;
   /** How many there are in the ordinary run, and the size at which one must be done within five seconds and 300 MB. */
@@ -10,6 +12,14 @@ export interface Growth {
   readonly prices?: (n: number) => string;
   /** What `order` is asked to choose by. */
   readonly choose?: string;
+}
+
+/** The full size, or the largest whose sheet is read at all. */
+export function largestRead({ full, sheet }: Growth, most = mostLines): number {
+  const over = (n: number) => sheet(n).split("\n").length / most;
+  let n = full;
+  for (let more = over(n); more > 1; more = over(n)) n = Math.floor(n / more) - 1;
+  return n;
 }
 
 const head = 'sheet "S"\n  machine "M"\n  currency GBP\n';

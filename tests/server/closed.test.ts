@@ -69,7 +69,7 @@ test("of 120 sheets, each opened with a file that it uses and closed beside one 
     sheets.push(new WeakRef((open.get(uri) as OpenSheet).sheet as object), new WeakRef((open.get(uri) as OpenSheet).sheet?.entries[3] as object));
     const { workspace } = workspaces.locate(uri);
     sheets.push(new WeakRef(workspace.service.files.read(`data-${i}.jobsheet`) as object));
-    expect(publisher.current(uri).length).toBeGreaterThan(0);
+    expect((await publisher.current(uri)).length).toBeGreaterThan(0);
     closed(uri);
   }
   while ((lists.get(uriOf("stays.jobsheet")) ?? 0) < 1) await breath();

@@ -2,7 +2,8 @@
 import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readCsv } from "../../server/supply/csv.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { type CsvFault, type CsvRow, eachRow, longestRow, readCsv, rowAt } from "../../server/supply/csv.ts";
 
 const cellsOf = (text: string) => readCsv(text).rows.map((row) => row.cells);
 
@@ -59,6 +60,47 @@ test("what is written is read back, as csv-parse reads it", () => {
     }),
     { numRuns: 500, seed: 3 },
   );
+});
+
+test("a text in pieces of whole lines is read as the whole is, and each row of it once more", () => {
+  const cell = fc.string({ unit: fc.constantFrom("a", "7", ",", '"', "\n", "\r\n", "\r", "é"), maxLength: 5 });
+  fc.assert(
+    fc.property(fc.array(cell, { maxLength: 12 }), fc.nat(2 ** 12 - 1), fc.boolean(), (cells, cuts, mark) => {
+      const text = `${mark ? "\ufeff" : ""}${cells.join("")}`;
+      // Between lines only, and a CR that LF may follow ends none.
+      const lines = text.split(/(?<=\n|\r(?!\n))/);
+      const pieces: string[] = [];
+      for (const [i, line] of lines.entries()) {
+        if (i > 0 && ((cuts >> (i % 12)) & 1) === 0) pieces.push(`${pieces.pop()}${line}`);
+        else pieces.push(line);
+      }
+      expect(pieces.join("")).toBe(text);
+      const { rows, faults, cutAt } = readCsv(text);
+      const read: CsvRow[] = [];
+      const again: CsvRow[] = [];
+      const wrong: CsvFault[] = [];
+      const end = runThrough(
+        eachRow(
+          pieces,
+          Number.POSITIVE_INFINITY,
+          (row, start) => {
+            read.push(row);
+            again.push(rowAt(pieces, start, row.line));
+          },
+          (fault) => wrong.push(fault),
+        ),
+      );
+      expect({ rows: read, faults: wrong, cutAt: end }).toEqual({ rows, faults, cutAt });
+      expect(again).toEqual(rows);
+    }),
+    { numRuns: 3000, seed: 5 },
+  );
+});
+
+test("a row that is longer than anybody reads costs itself", () => {
+  const { rows, faults } = readCsv(`a,1\n${"b,".repeat(longestRow)}\nc,2\n`);
+  expect(faults).toEqual([{ line: 2, kind: "too-long" }]);
+  expect(rows.map((row) => row.line)).toEqual([1, 3]);
 });
 
 describe("a row that is written wrongly costs itself and nothing else", () => {

@@ -71,7 +71,7 @@ order "R-12" to ridley
         message: `More came than was ordered: ${amountText(amount)} too many. Correct the count, or the order.`,
       });
     }
-    const { surplus } = supply;
+    const surplus = yield* supply.surplusInSlices();
     yield;
     for (const [i, it] of surplus.entries()) {
       if (i % someAtOnce === someAtOnce - 1) yield;

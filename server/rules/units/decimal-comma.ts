@@ -1,7 +1,11 @@
 // A decimal comma.
+import type { Slices } from "../../../grammar/slices.ts";
 import { where } from "../../model/where.ts";
 import { type EntryRule, rewrite } from "../rule.ts";
 import { figuresOf } from "./shared/figures.ts";
+
+/** So many a slice. */
+const manyFigures = 5000;
 
 export const rule: EntryRule = {
   id: "decimal-comma",
@@ -24,8 +28,9 @@ export const rule: EntryRule = {
   source "Maker's handbook, page 52"
 `,
   scope: "entry",
-  check({ file, entry, report }) {
-    for (const { row, figure, reading } of figuresOf(entry).all) {
+  *check({ file, entry, report }): Slices<void> {
+    for (const [i, { row, figure, reading }] of figuresOf(entry).all.entries()) {
+      if (i % manyFigures === manyFigures - 1) yield;
       if (!figure.comma) continue;
       const at = where(file, entry, row, figure.at);
       const point = figure.text.replace(",", ".");

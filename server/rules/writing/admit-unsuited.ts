@@ -1,5 +1,6 @@
 // An `admit` of what can't be owned up to: a state that is still in the machine, or something of another kind of answer.
 import { unsaid } from "../../../grammar/blanks.ts";
+import { once } from "../../model/memo.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds, safetyRules } from "../ids.ts";
 import { admissible } from "../pardons.ts";
@@ -28,6 +29,7 @@ step a "Nut tight"
 `,
   scope: "entry",
   check({ file, entry, report }) {
+    const isDone = once(() => ({ it: entry.details.some((line) => line.kind === "done" && !unsaid(line)) }));
     for (const it of entry.details) {
       if (it.kind !== "admit" || it.fault !== undefined || it.rule === undefined) continue;
       const { text } = it.rule;
@@ -41,8 +43,7 @@ step a "Nut tight"
               ? `\`${text}\` is about what is still in the machine, not about a moment past. Cure what it says and delete this line.`
               : `\`${text}\` is about what is still so, not a moment past. Cure it, or write why it is right: \`accept ${text} "why"\`.`,
         );
-      else if (!entry.details.some((line) => line.kind === "done" && !unsaid(line)))
-        say("This step is not done: nothing has happened that could be owned up to. Change the plan.");
+      else if (!isDone().it) say("This step is not done: nothing has happened that could be owned up to. Change the plan.");
     }
   },
 };

@@ -1,4 +1,5 @@
 // A line that can't be read, and a safety rule that a sheet tries to accept away.
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { Detail, Entry, Line } from "../../../grammar/tree.ts";
 import { isDay } from "../../quantities/days.ts";
 import { where } from "../../model/where.ts";
@@ -23,11 +24,12 @@ export const rule: EntryRule = {
   locked by split pin 1/8 x 1-1/4 in
 `,
   scope: "entry",
-  check(context) {
+  *check(context) {
     const { entry } = context;
     say(context, entry);
     noSuchDay(context, entry);
-    for (const detail of entry.details) {
+    for (const [i, detail] of entry.details.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
       noSuchDay(context, detail);
       if (detail.fault !== undefined) say(context, detail);
       else if (detail.kind === "accept" && detail.rule !== undefined && safetyRules.has(detail.rule.text)) {
@@ -39,7 +41,10 @@ export const rule: EntryRule = {
         });
       }
     }
-    for (const detail of entry.stray) if (detail.fault !== undefined) say(context, detail);
+    for (const [i, detail] of entry.stray.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
+      if (detail.fault !== undefined) say(context, detail);
+    }
   },
 };
 

@@ -1,5 +1,6 @@
 // A word that means two things in two countries, or in one shop.
 import { readsAsTorque } from "../../../grammar/action-grammar.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import type { ActionDetail, Locking, Name, Span } from "../../../grammar/tree.ts";
 import { where } from "../../model/where.ts";
 import { type EntryContext, type EntryRule, type RuleFix, newColumn, rewrite } from "../rule.ts";
@@ -23,11 +24,12 @@ export const rule: EntryRule = {
   locked by split pin 1/8 x 1 in
 `,
   scope: "entry",
-  check(context) {
+  *check(context) {
     const { file, entry } = context;
     for (const { row, locking } of figuresOf(entry).lockings) if (locking.kind === "ambiguous") ofLocking(context, row, locking);
     if (entry.kind === "places" && entry.fault === undefined) for (const place of entry.names) ofPlace(context, place);
-    for (const detail of entry.details) {
+    for (const [i, detail] of entry.details.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
       if (detail.fault !== undefined) continue;
       if (detail.kind === "action") {
         if (detail.verb === "replace") ofReplace(context, detail);

@@ -3,7 +3,8 @@
 import type { Detail, Entry, Expression, Figure, Item, LetBack, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
 import type { Dimension } from "../../../quantities/units.ts";
 import { quantitiesOf } from "../../../model/values.ts";
-import { memo } from "../../../model/memo.ts";
+import { memoSliced } from "../../../model/memo.ts";
+import { type Slices, someAtOnce } from "../../../../grammar/slices.ts";
 
 /** Quantities of one list or range: one unit at the end serves all of them, or each has its own. */
 export interface FigureGroup {
@@ -55,7 +56,12 @@ export interface Figures {
   readonly threads: readonly ThreadDetail[];
 }
 
-export const figuresOf: (entry: Entry) => Figures = memo(collect);
+const figures = memoSliced(collect);
+
+export const figuresOf: (entry: Entry) => Figures = figures.whole;
+
+/** The same, worked out in slices for those who ask for it afterwards. */
+export const readingFigures = (entry: Entry): Slices<Figures> => figures.sliced(entry);
 
 const length: readonly Dimension[] = ["length"];
 const torque: readonly Dimension[] = ["torque"];
@@ -72,7 +78,7 @@ const angle: readonly Dimension[] = ["angle"];
 const temperature: readonly Dimension[] = ["temperature"];
 const anything: readonly Dimension[] = [];
 
-function collect(entry: Entry): Figures {
+function* collect(entry: Entry): Slices<Figures> {
   const groups: FigureGroup[] = [];
   const ranges: RangeAt[] = [];
   const money: MoneyAt[] = [];
@@ -82,7 +88,11 @@ function collect(entry: Entry): Figures {
   const threads: ThreadDetail[] = [];
 
   if (entry.fault === undefined) ofHead();
-  for (const detail of entry.details) if (detail.fault === undefined) ofDetail(detail);
+  for (let i = 0; i < entry.details.length; i++) {
+    const detail = entry.details[i] as Detail;
+    if (detail.fault === undefined) ofDetail(detail);
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
   return { groups, ranges, money, codes, all, lockings, threads };
 
   function plain(figure: Figure | undefined, row: number, reading = false): void {

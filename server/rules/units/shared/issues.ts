@@ -6,7 +6,8 @@ import { unitsOf } from "../../../model/values.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../../../quantities/units.ts";
 import { measureOf } from "./dimensions.ts";
 import { type FigureGroup, figuresOf, fluidAmount } from "./figures.ts";
-import { memo } from "../../../model/memo.ts";
+import { memoSliced } from "../../../model/memo.ts";
+import { type Slices, someAtOnce } from "../../../../grammar/slices.ts";
 
 export interface UnitIssue {
   readonly kind: "missing" | "unknown" | "ambiguous" | "kind";
@@ -27,53 +28,62 @@ export interface UnitIssue {
 }
 
 /** In the order of files and lines. Remembered with the job; what an entry alone decides is remembered with the entry. */
-export const unitIssues: (job: Job) => readonly UnitIssue[] = memo(collect);
+const ofJob = memoSliced(collect);
+
+export const unitIssues: (job: Job) => readonly UnitIssue[] = ofJob.whole;
+
+/** The same, looked for in slices for those who ask for it afterwards. */
+export const lookingForUnits = (job: Job): Slices<readonly UnitIssue[]> => ofJob.sliced(job);
 
 const none: readonly UnitIssue[] = [];
+/** So many lists or ranges of one entry a slice. */
+const manyGroups = 500;
 const byEntry = new WeakMap<Entry, { readonly file: string; readonly measures: Dimension | undefined; readonly issues: readonly UnitIssue[] }>();
 
-function collect(job: Job): readonly UnitIssue[] {
+function* collect(job: Job): Slices<readonly UnitIssue[]> {
   const all: UnitIssue[] = [];
+  let n = 0;
   for (const { path, sheet } of job.files) {
     for (const entry of sheet.entries) {
-      const issues = ofEntry(job, path, entry);
-      if (issues.length > 0) all.push(...issues);
+      for (const it of yield* ofEntry(job, path, entry)) all.push(it);
+      if (++n % someAtOnce === 0) yield;
     }
   }
   return all;
 }
 
-function ofEntry(job: Job, file: string, entry: Entry): readonly UnitIssue[] {
+function* ofEntry(job: Job, file: string, entry: Entry): Slices<readonly UnitIssue[]> {
   switch (entry.kind) {
     case "stock":
     case "need":
     case "offer":
     case "order":
-      return judge(file, entry, undefined, job);
+      return yield* judge(file, entry, undefined, job);
     case "limit":
     case "measure":
     case "gauge": {
       const measures = measureOf(job, entry);
       const known = byEntry.get(entry);
       if (known !== undefined && known.measures === measures && known.file === file) return known.issues;
-      const issues = judge(file, entry, measures, job);
+      const issues = yield* judge(file, entry, measures, job);
       byEntry.set(entry, { file, measures, issues });
       return issues;
     }
     default: {
       const known = byEntry.get(entry);
       if (known !== undefined && known.file === file) return known.issues;
-      const issues = judge(file, entry, undefined, job);
+      const issues = yield* judge(file, entry, undefined, job);
       byEntry.set(entry, { file, measures: undefined, issues });
       return issues;
     }
   }
 }
 
-function judge(file: string, entry: Entry, measures: Dimension | undefined, job: Job): readonly UnitIssue[] {
+function* judge(file: string, entry: Entry, measures: Dimension | undefined, job: Job): Slices<readonly UnitIssue[]> {
   let issues: UnitIssue[] | undefined;
   const ofLimit = measures === undefined ? anything : single(measures);
-  for (const group of figuresOf(entry).groups) {
+  for (const [i, group] of figuresOf(entry).groups.entries()) {
+    if (i % manyGroups === manyGroups - 1) yield;
     if (group.by === "item") judgeAmount(group, wantedOf(job, group.item as Item));
     else judgeGroup(group, group.by === undefined ? group.wants : group.wants.length > 0 ? group.wants : ofLimit);
   }
