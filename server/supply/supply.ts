@@ -20,9 +20,10 @@ import type { OrderLine } from "./order-lines.ts";
 import { readingPrices } from "./prices.ts";
 import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
+import { judging } from "../story/verdicts.ts";
 import { type SurplusLine, surplusOf } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 
 export interface SupplyRow {
   readonly item: Item;
@@ -85,8 +86,10 @@ export interface Supply {
 }
 
 /** Without a way to choose, each thing is taken from the seller whose goods are cheapest. */
-export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply {
-  return runThrough(workedOut(stories, choosing));
+export function* supplyingAll(stories: readonly Story[], choosing?: Choosing): Slices<Supply> {
+  for (const story of stories) yield* supplying(story);
+  const [story, other] = stories;
+  return story !== undefined && other === undefined && choosing === undefined ? yield* ofOne.sliced(story) : yield* workedOut(stories, choosing);
 }
 
 /** So many rows a slice. */
@@ -171,6 +174,7 @@ export const supplyOfOne: (story: Story) => Supply = ofOne.whole;
 
 /** The same, worked out in slices for those who ask for it afterwards. */
 export function* supplying(story: Story): Slices<void> {
+  yield* judging(story);
   yield* needing(story);
   yield;
   yield* shelving(story);
