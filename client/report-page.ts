@@ -33,6 +33,9 @@ export type Ask = (command: string, ...words: unknown[]) => Promise<unknown>;
 const soonEnough = 25;
 const longestQuiet = 600;
 
+/** As the protocol numbers it. */
+const contentModified = -32801;
+
 const nothing: ReportAnswer = { html: "<p>There is nothing to show of this sheet.</p>", files: {}, entries: {} };
 
 export function createReportPage(context: vscode.ExtensionContext, ask: Ask, watchers: readonly vscode.FileSystemWatcher[]): ReportPage {
@@ -63,6 +66,13 @@ export function createReportPage(context: vscode.ExtensionContext, ask: Ask, wat
       const command = offered.find((it) => it.name === name)?.command;
       answer = command === undefined ? nothing : (((await ask(command, of.toString(), { only: "page" })) as ReportAnswer | undefined) ?? nothing);
     } catch (error) {
+      // A text was changed under it: what is shown stands until it is asked for again.
+      if ((error as { readonly code?: unknown } | undefined)?.code === contentModified) {
+        took = Date.now() - from;
+        asking = false;
+        again = false;
+        return soon();
+      }
       answer = { ...nothing, html: `<p>${escaped(`The page could not be made: ${error instanceof Error ? error.message : String(error)}`)}</p>` };
     }
     took = Date.now() - from;

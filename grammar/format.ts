@@ -3,30 +3,36 @@
 // where setting the layout would change whose a broken line is, the lines around it are left alone.
 import type { IToken } from "chevrotain";
 import { commentAt } from "./line-parser.ts";
-import { type SheetText, readSheet } from "./sheet-text.ts";
+import { type Slices, runThrough, someAtOnce } from "./slices.ts";
+import { type SheetText, readingSheet } from "./sheet-text.ts";
 import { tokensOf } from "./lexer.ts";
 import { Close, Comma, DotDot, EqualsSign, Open, PlusMinus, endOf, figureToken, nameToken, touching, unitOnlyToken } from "./tokens.ts";
 import type { Detail, Entry } from "./tree.ts";
 
 export function formatSheet(text: string): string {
-  const sheet = readSheet(text);
-  const meaning = meaningOf(sheet);
-  const whole = laidOut(sheet, () => false);
-  if (whole === text || meaningOf(readSheet(whole)) === meaning) return whole;
-  const careful = laidOut(sheet, broken(sheet));
-  return careful === text || meaningOf(readSheet(careful)) === meaning ? careful : text;
+  return runThrough(layingOut(text));
+}
+
+/** The same in slices. */
+export function* layingOut(text: string): Slices<string> {
+  const sheet = yield* readingSheet(text);
+  const whole = yield* laidOut(sheet, () => false);
+  if (whole === text || (yield* meansTheSame(sheet, whole))) return whole;
+  const careful = yield* laidOut(sheet, broken(sheet));
+  return careful === text || (yield* meansTheSame(sheet, careful)) ? careful : text;
 }
 
 /** What each line is to be; `undefined` where nothing is to be done to it. */
 type Layout = "head" | "detail" | "indent" | undefined;
 
-function laidOut(sheet: SheetText, leave: (line: number) => boolean): string {
+function* laidOut(sheet: SheetText, leave: (line: number) => boolean): Slices<string> {
   const layouts = layoutsOf(sheet);
   const mark = sheet.lines[0]?.startsWith("\ufeff") === true ? "\ufeff" : "";
   let out = mark;
   let blanks = 0;
   const last = sheet.lines.length - 1;
   for (let i = 0; i <= last; i++) {
+    if (i % someAtOnce === 0) yield;
     const line = i === 0 ? (sheet.lines[0] as string).slice(mark.length) : (sheet.lines[i] as string);
     if (leave(i)) {
       out += line + sheet.breaks[i];
@@ -104,9 +110,20 @@ function broken(sheet: SheetText): (line: number) => boolean {
   return (line) => lines.has(line) || (lines.has(first) && line < first);
 }
 
-/** What a sheet says, whatever its layout: its tree without columns and rows. */
-function meaningOf(sheet: SheetText): string {
-  return JSON.stringify(sheet.entries, (key, value) => {
+/** Whether the text says what the sheet does, whatever its layout. */
+function* meansTheSame(sheet: SheetText, text: string): Slices<boolean> {
+  const { entries } = yield* readingSheet(text);
+  if (entries.length !== sheet.entries.length) return false;
+  for (const [i, entry] of entries.entries()) {
+    if (i % someAtOnce === 0) yield;
+    if (meaningOf(entry) !== meaningOf(sheet.entries[i] as Entry)) return false;
+  }
+  return true;
+}
+
+/** What an entry says, whatever its layout: its tree without columns and rows. */
+function meaningOf(entry: Entry): string {
+  return JSON.stringify(entry, (key, value) => {
     if (key === "at" || key === "keyword" || key === "row" || key === "rows" || key === "written" || key === "fixes") return undefined;
     return value !== null && typeof value === "object" && typeof value.from === "number" ? true : value;
   });

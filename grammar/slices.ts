@@ -28,6 +28,24 @@ export function carriedOn<T>(slices: Slices<T>): () => Slices<T> {
   };
 }
 
+/** Each of a list made into something else, some a slice. */
+export function* mapping<T, U>(list: Iterable<T>, make: (it: T) => U): Slices<U[]> {
+  const out: U[] = [];
+  for (const it of list) if (out.push(make(it)) % someAtOnce === 0) yield;
+  return out;
+}
+
+/** A part of some work, in a slice of its own. */
+export function* apart<T>(work: () => T): Slices<T> {
+  yield;
+  return work();
+}
+
+/** Whether something is still to be worked out so. */
+export function isSlices(it: unknown): it is Slices<never> {
+  return typeof it === "object" && it !== null && "next" in it && "return" in it;
+}
+
 /** All of it in one go. */
 export function runThrough<T>(slices: Slices<T>): T {
   for (;;) {

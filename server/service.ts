@@ -1,10 +1,10 @@
 // The whole core as one service: what a door can ask of the sheets that it has, by path, line and column. The command line, the language server and a page in a
 // browser are lists over it, and know no rule, no report and no figure by themselves.
 // Invariant: pure, as the core is. What a check does not need (reports, figures) is loaded when it is asked for, and not before.
-import { formatSheet } from "../grammar/format.ts";
+import { formatSheet, layingOut } from "../grammar/format.ts";
 import type { SheetText } from "../grammar/sheet-text.ts";
 import type { NameAt } from "./features/at.ts";
-import { type Circumstances, type Completion, completionsAt } from "./features/completion.ts";
+import { type Completion, completionsAt } from "./features/completion.ts";
 import { referencesAt } from "./features/everywhere.ts";
 import type { Answer } from "./features/figure.ts";
 import type { Hover } from "./features/hover.ts";
@@ -16,18 +16,18 @@ import type { InlayHint } from "./features/inlay-hints.ts";
 import type { Lens } from "./features/lenses.ts";
 import type { FileLink } from "./features/links.ts";
 import type { Insertion, LimitOffered } from "./features/mark-done.ts";
-import { type OutlineNode, outlineByDay } from "./features/outline.ts";
+import { type OutlineNode, outliningByDay } from "./features/outline.ts";
 import type { Signature } from "./features/signature.ts";
 import type { Standing } from "./features/standing.ts";
 import type { SymbolFound } from "./features/symbols.ts";
 import { type Renamed, renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
-import { type Job, buildJob } from "./model/job.ts";
-import type { Slices } from "../grammar/slices.ts";
+import { type Job, buildingAgain } from "./model/job.ts";
+import { type Slices, isSlices, runThrough } from "../grammar/slices.ts";
 import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
-import { type Around, type Asked, type Made, type Refused, type Report, type Written, jobsAskedFrom } from "./reports/report.ts";
+import { type Around, type Made, type Refused, type Report, type Asked as Wishes, type Written, jobsAskedFrom } from "./reports/report.ts";
 import { type Checked, type Diagnostic, checkFile, checking, ofLines, standingMeanwhile } from "./rules/check.ts";
 import type { RulePage } from "./rules/rule.ts";
 
@@ -51,7 +51,7 @@ export { worstFirst } from "./features/worst-first.ts";
 export type { Renamed } from "./features/rename.ts";
 export { asSnippet } from "./features/snippets.ts";
 export { type FileAnswer, type Files, type PhotoAnswer, type PriceAnswer, type PriceFile, headAt, pricesAt, sheetAt } from "./model/files.ts";
-export type { Slices } from "../grammar/slices.ts";
+export { type Slices, isSlices } from "../grammar/slices.ts";
 export { reports } from "./reports/all.ts";
 export { type CheckJson, checkJson } from "./reports/check/json.ts";
 export type { CheckedSheets } from "./reports/check/sarif.ts";
@@ -65,7 +65,15 @@ export type { Checked, Diagnostic } from "./rules/check.ts";
 export type { Rule, RulePage, Severity } from "./rules/rule.ts";
 export type { Solver } from "./supply/solver.ts";
 
-/** Lines and columns count from 0, columns in UTF-16 units. Of a sheet that is not there nothing is said. */
+/** A place in a sheet, and the last check of it, whose job and story are taken where all that they were made of is as it was. */
+export interface At {
+  readonly path: string;
+  readonly line: number;
+  readonly column: number;
+  readonly checked?: Checked | undefined;
+}
+
+/** Lines and columns count from 0, columns in UTF-16 units. Of a sheet that is not there nothing is said. What may take long is given in slices. */
 export interface Service {
   readonly files: Files;
   /** What is wrong in it, in the order of its lines, each with its fixes. */
@@ -77,16 +85,16 @@ export interface Service {
   /** What can be said of a text that is not checked yet, by an earlier check. */
   meanwhile(path: string, before: Checked | undefined): Slices<Checked | undefined>;
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
-  hover(path: string, line: number, column: number): Promise<Hover | undefined>;
-  complete(path: string, line: number, column: number, circumstances?: Circumstances): readonly Completion[];
-  definitions(path: string, line: number, column: number): readonly Place[];
-  references(path: string, line: number, column: number, withDeclarations: boolean): readonly Place[];
+  hover(at: At): Promise<Slices<Hover | undefined>>;
+  complete(at: At, today?: string): Slices<readonly Completion[]>;
+  definitions(at: At): Slices<readonly Place[]>;
+  references(at: At, withDeclarations: boolean): Slices<readonly Place[]>;
   /** The name there, where it can be renamed. */
-  renamable(path: string, line: number, column: number): NameAt | undefined;
+  renamable(at: At): Slices<NameAt | undefined>;
   /** Where a new name is to be written, in all sheets that know the name from the same declaration; or why it can't be given. */
-  rename(path: string, line: number, column: number, name: string): Renamed | { readonly why: string } | undefined;
+  rename(at: At, name: string): Slices<Renamed | { readonly why: string } | undefined>;
   /** By day. */
-  symbols(path: string): readonly OutlineNode[];
+  symbols(path: string): Slices<readonly OutlineNode[]>;
   /** Over all sheets: those whose name or title holds the letters. */
   symbolsNamed(letters: string): Promise<Slices<readonly SymbolFound[]>>;
   /** Beside the lines from `from` to `to`, by what the last check made. */
@@ -95,108 +103,109 @@ export interface Service {
     checked: Checked | undefined,
     lines: { readonly from: number; readonly to: number },
     kinds: readonly HintKind[],
-  ): Promise<readonly InlayHint[]>;
+  ): Promise<Slices<readonly InlayHint[]>>;
   /** Names coloured by what has become of the thing, as the protocol counts them. */
-  tokens(path: string, checked: Checked | undefined, lines: { readonly from: number; readonly to: number }): Promise<readonly number[]>;
+  tokens(path: string, checked: Checked | undefined, lines: { readonly from: number; readonly to: number }): Promise<Slices<readonly number[]>>;
   lenses(path: string): Promise<readonly Lens[]>;
   /** What a lens says; `today` is ISO 8601, as below. */
-  lensText(path: string, lens: Lens, checked: Checked | undefined, today: string): Promise<string>;
-  highlights(path: string, line: number, column: number): Promise<readonly Highlight[]>;
-  links(path: string): Promise<readonly FileLink[]>;
-  folds(path: string): Promise<readonly Fold[]>;
+  lensText(path: string, lens: Lens, checked: Checked | undefined, today: string): Promise<Slices<string>>;
+  highlights(path: string, line: number, column: number): Promise<Slices<readonly Highlight[]>>;
+  links(path: string): Promise<Slices<readonly FileLink[]>>;
+  folds(path: string): Promise<Slices<readonly Fold[]>>;
   /** How the line is written, and what of it comes next. */
   signature(path: string, line: number, column: number): Promise<Signature | undefined>;
   /** Status with a job; undefined for what is none. */
-  standing(path: string, today: string, checked?: Checked): Promise<Standing | undefined>;
+  standing(path: string, today: string, checked?: Checked): Promise<Slices<Standing | undefined>>;
   /** What marks the step at a line as done; a text where it can't be. */
   markDone(path: string, line: number, today: string): Promise<Insertion | string | undefined>;
   /** A reading of each limit, with blanks for its figures. */
-  readings(path: string, today: string): Promise<readonly LimitOffered[]>;
+  readings(path: string, today: string, checked?: Checked): Promise<Slices<readonly LimitOffered[]>>;
   /** The paths among them that are jobs; of none, all: a data file is there for others to use, and on its own it is no job. */
   jobs(paths: readonly string[]): readonly string[];
   /** The jobs that a report is of, where one sheet asks for it: its own, or all of its machine or of the workspace. */
   jobsOf(report: Report, path: string): readonly string[];
   /** A report of these jobs; refused where what was asked for makes no sense, undefined where there is nothing to report. */
-  report(report: Report, paths: readonly string[], asked: Asked, around: Around, shown?: (path: string) => string): Promise<Made | Refused | undefined>;
+  report(report: Report, paths: readonly string[], asked: Wishes, around: Around, shown?: (path: string) => string): Promise<Made | Refused | undefined>;
+  /** The same in slices. */
+  reporting(report: Report, paths: readonly string[], asked: Wishes, around: Around): Promise<Slices<Made | Refused | undefined>>;
   /** What a report would write into its sheet. */
-  edit(report: Report, path: string): Promise<Written | undefined>;
+  edit(report: Report, path: string): Promise<Slices<Written | undefined>>;
   /** Whether a report of the sheet shows this photo, `inside` being its path in the workspace. */
-  showsPhoto(path: string, inside: string): Promise<boolean>;
+  showsPhoto(path: string, inside: string): Promise<Slices<boolean>>;
   /** Whether what a hand-over was made from is as it was; `page` is its text, `namesOf` gives the names that a path goes by here. Undefined of what is no hand-over. */
   verify(sheets: readonly string[], page: string, namesOf: (path: string) => readonly string[]): Promise<Verified | undefined>;
 }
 
 export function open(files: Files): Service {
-  const of = <T>(path: string, ask: (job: Job) => T): T | undefined => {
-    const job = buildJob(files, path);
-    return job === undefined ? undefined : ask(job);
-  };
-  const inSheet = <T>(path: string, ask: (sheet: SheetText) => T): T | undefined => {
+  function* of<T, N>({ path, checked }: Pick<At, "path" | "checked">, none: N, ask: (job: Job) => T | Slices<T>): Slices<T | N> {
+    const job = yield* buildingAgain(files, path, checked?.story?.job);
+    return job === undefined ? none : yield* run(ask(job));
+  }
+  function* inSheet<T, N>(path: string, none: N, ask: (sheet: SheetText) => T | Slices<T>): Slices<T | N> {
     const sheet = files.read(path);
-    return typeof sheet === "string" ? undefined : ask(sheet);
-  };
+    return typeof sheet === "string" ? none : yield* run(ask(sheet));
+  }
   return {
     files,
     check: (path) => checkFile(files, path),
     checking: (path) => checking(files, path),
     ofLines,
     meanwhile: (path, before) => standingMeanwhile(files, path, before),
-    async hover(path, line, column) {
-      const { hoverAt } = await import("./features/hover.ts");
-      return of(path, (job) => hoverAt(job, line, column));
+    async hover(at) {
+      const { hoveringAt } = await import("./features/hover.ts");
+      return of(at, undefined, (job) => hoveringAt(job, at.line, at.column, files));
     },
-    complete: (path, line, column, circumstances) => of(path, (job) => completionsAt(job, line, column, circumstances)) ?? [],
-    definitions: (path, line, column) => of(path, (job) => definitionsAt(job, line, column)) ?? [],
-    references: (path, line, column, withDeclarations) => of(path, (job) => referencesAt(files, job, line, column, withDeclarations)) ?? [],
-    renamable: (path, line, column) => of(path, (job) => renamableAt(job, line, column)),
-    rename: (path, line, column, name) => of(path, (job) => renamed(files, job, line, column, name)),
-    symbols(path) {
-      const sheet = files.read(path);
-      return typeof sheet === "string" ? [] : outlineByDay(sheet);
-    },
+    complete: (at, today) => of(at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files)),
+    definitions: (at) => of(at, [], (job) => definitionsAt(job, at.line, at.column)),
+    references: (at, withDeclarations) => of(at, [], (job) => referencesAt(files, job, at.line, at.column, withDeclarations)),
+    renamable: (at) => of(at, undefined, (job) => renamableAt(job, at.line, at.column)),
+    rename: (at, name) => of(at, undefined, (job) => renamed(files, job, at.line, at.column, name)),
+    symbols: (path) => inSheet(path, [], outliningByDay),
     symbolsNamed: async (letters) => (await import("./features/symbols.ts")).findingSymbols(files, letters),
     async hints(path, checked, { from, to }, kinds) {
-      const { hintsIn } = await import("./features/inlay-hints.ts");
+      const { hinting } = await import("./features/inlay-hints.ts");
       const story = checked?.story;
-      return story === undefined ? [] : (inSheet(path, (sheet) => hintsIn(sheet, { story, list: checked?.list ?? [], from, to, kinds })) ?? []);
+      return inSheet(path, [], (sheet) => (story === undefined ? [] : hinting(sheet, { story, list: checked?.list ?? [], from, to, kinds })));
     },
     async tokens(path, checked, { from, to }) {
-      const { encoded, tokensIn } = await import("./features/semantic-tokens.ts");
+      const { colouring, encoded } = await import("./features/semantic-tokens.ts");
       const story = checked?.story;
-      return story === undefined ? [] : (inSheet(path, (sheet) => encoded(tokensIn(sheet, story, from, to))) ?? []);
+      return inSheet(path, [], function* (sheet) {
+        return story === undefined ? [] : encoded(yield* colouring(sheet, story, from, to));
+      });
     },
     async lenses(path) {
       const { lensesIn } = await import("./features/lenses.ts");
-      return inSheet(path, lensesIn) ?? [];
+      return runThrough(inSheet(path, [], lensesIn));
     },
     async lensText(path, lens, checked, today) {
-      const { lensText } = await import("./features/lenses.ts");
-      return inSheet(path, (sheet) => lensText(sheet, lens, { story: checked?.story, list: checked?.list ?? [], today })) ?? "";
+      const { tellingLens } = await import("./features/lenses.ts");
+      return inSheet(path, "", (sheet) => tellingLens(sheet, lens, { story: checked?.story, list: checked?.list ?? [], today }));
     },
     async highlights(path, line, column) {
-      const { highlightsAt } = await import("./features/highlights.ts");
-      return inSheet(path, (sheet) => highlightsAt(sheet, line, column)) ?? [];
+      const { highlighting } = await import("./features/highlights.ts");
+      return inSheet(path, [], (sheet) => highlighting(sheet, line, column));
     },
     async links(path) {
-      const { linksIn } = await import("./features/links.ts");
-      return inSheet(path, (sheet) => linksIn(sheet, path)) ?? [];
+      const { linking } = await import("./features/links.ts");
+      return inSheet(path, [], (sheet) => linking(sheet, path));
     },
     async folds(path) {
-      const { foldsIn } = await import("./features/folding.ts");
-      return inSheet(path, foldsIn) ?? [];
+      const { folding } = await import("./features/folding.ts");
+      return inSheet(path, [], folding);
     },
     async signature(path, line, column) {
       const { signatureAt } = await import("./features/signature.ts");
-      return inSheet(path, (sheet) => signatureAt(sheet, line, column));
+      return runThrough(inSheet(path, undefined, (sheet) => signatureAt(sheet, line, column)));
     },
-    standing: async (path, today, checked) => (await import("./features/standing.ts")).standingOf(files, path, today, checked),
+    standing: async (path, today, checked) => (await import("./features/standing.ts")).tellingStanding(files, path, today, checked),
     async markDone(path, line, today) {
       const { markDone } = await import("./features/mark-done.ts");
-      return inSheet(path, (sheet) => markDone(sheet, line, today));
+      return runThrough(inSheet(path, undefined, (sheet) => markDone(sheet, line, today)));
     },
-    async readings(path, today) {
+    async readings(path, today, checked) {
       const { readingsOffered } = await import("./features/mark-done.ts");
-      return of(path, (job) => readingsOffered(job, today)) ?? [];
+      return of({ path, checked }, [], (job) => readingsOffered(job, today));
     },
     jobs(paths) {
       const jobs = paths.filter((path) => {
@@ -207,13 +216,22 @@ export function open(files: Files): Service {
     },
     jobsOf: (report, path) => jobsAskedFrom(report, files, path),
     report: (report, paths, asked, around, shown) => report.make(files, paths, asked, around, shown),
+    reporting: (report, paths, asked, around) => report.making(files, paths, asked, around),
     edit: (report, path) => report.edit(files, path),
     async showsPhoto(path, inside) {
-      for (const report of reports) if ((await report.photos(files, path)).includes(inside)) return true;
-      return false;
+      const shown = await Promise.all(reports.map((it) => it.photos(files, path)));
+      return (function* () {
+        for (const it of shown) if ((yield* it).includes(inside)) return true;
+        return false;
+      })();
     },
     verify: async (sheets, page, namesOf) => (await import("./reports/hand-over/verify.ts")).verified(files, sheets, page, namesOf),
   };
+}
+
+/** What is worked out already, or in slices. */
+function* run<T>(it: T | Slices<T>): Slices<T> {
+  return isSlices(it) ? yield* it : (it as T);
 }
 
 /** What is told of a rule besides its title: why it matters, and examples. Undefined of what is no rule. */
@@ -234,6 +252,11 @@ export async function facts(text: string): Promise<string> {
 /** A text with the layout that the language asks for. */
 export function format(text: string): string {
   return formatSheet(text);
+}
+
+/** The same in slices. */
+export function formatting(text: string): Slices<string> {
+  return layingOut(text);
 }
 
 /** A figure for the bench: one question, answered without a sheet. */

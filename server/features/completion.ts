@@ -3,6 +3,7 @@
 // Invariant: nothing is offered for a word that is whole as it is written, nor behind what ends a line, so that Enter there begins a new line and changes nothing.
 import { lineText, readSheet } from "../../grammar/sheet-text.ts";
 import { type EntryKind, lockingPhrases } from "../../grammar/words.ts";
+import type { Files } from "../model/files.ts";
 import type { Job } from "../model/job.ts";
 import { linesOf } from "../model/things.ts";
 import { rows as unitRows } from "../quantities/unit-table.ts";
@@ -42,10 +43,10 @@ export interface Circumstances {
 }
 
 /** `line` and `column` count from 0. */
-export function completionsAt(job: Job, line: number, column: number, circumstances: Circumstances = {}): Completion[] {
+export function completionsAt(job: Job, line: number, column: number, circumstances: Circumstances = {}, files: Files = job.workspace): Completion[] {
   const text = lineText(job.own.sheet, line);
   const left = text.slice(0, column);
-  if (inTextOrComment(left)) return pathsAt(job, left, !text.includes('"', column));
+  if (inTextOrComment(left)) return pathsAt(job, files, left, !text.includes('"', column));
   const typed = /[\p{L}\p{M}\p{N}.°_-]*$/u.exec(left)?.[0] ?? "";
   const from = left.length - typed.length;
   const before = left.slice(0, from);
@@ -108,10 +109,10 @@ const unitsOffered: readonly Offer[] = unitRows.map(({ spellings, dimension }) =
 const unitSpellings: ReadonlySet<string> = new Set(unitRows.flatMap((it) => it.spellings.split(" ")));
 
 /** Within the quotes of a line that names a file, the files of the workspace that it may name; within all others, nothing. */
-function pathsAt(job: Job, left: string, open: boolean): Completion[] {
+function pathsAt(job: Job, files: Files, left: string, open: boolean): Completion[] {
   const [, word = "", begun] = /^\s*(use|see|photo|prices)\s+"([^"]*)$/.exec(left) ?? [];
   if (begun === undefined) return [];
-  const listed = word === "photo" ? job.workspace.listed?.("photo") : word === "prices" ? job.workspace.listed?.("price list") : job.workspace.jobsheets?.();
+  const listed = word === "photo" ? files.listed?.("photo") : word === "prices" ? files.listed?.("price list") : files.jobsheets?.();
   const paths = (listed ?? []).flatMap((path) => relativePath(job.path, path) ?? []);
   // A file that is whole as it is written stays so, though there be longer names that begin with it.
   if (paths.includes(begun)) return [];

@@ -1,6 +1,7 @@
 // The fixes of what is flagged: those that were asked for, and those that only spell, all at once.
 // Invariant: what is written together never overlaps, and no fix that says more than the sheet does is among what is done at once.
-import type { Diagnostic } from "../rules/check.ts";
+import { putInto } from "../model/grouped.ts";
+import type { Diagnostic, TextEdit } from "../rules/check.ts";
 
 export interface FixOffered {
   readonly of: Diagnostic;
@@ -40,16 +41,20 @@ export function fixesFor(list: readonly Diagnostic[], range: Marked, asked: read
 /** The fixes that only spell, each the one way to mend what it stands for, without any that would write where another does. */
 export function spellings(list: readonly Diagnostic[]): FixOffered[] {
   const out: FixOffered[] = [];
-  const written: Diagnostic["fixes"][number]["edits"][number][] = [];
+  /** By the line that they write on. */
+  const written = new Map<string, TextEdit[]>();
   for (const of of list) {
     const fix = onlySpelling(of);
     if (fix === undefined) continue;
-    const meets = fix.edits.some((it) => written.some((was) => was.file === it.file && was.line === it.line && it.from <= was.to && was.from <= it.to));
-    if (meets) continue;
-    written.push(...fix.edits);
+    if (fix.edits.some((it) => written.get(lineOf(it))?.some((was) => it.from <= was.to && was.from <= it.to))) continue;
+    for (const it of fix.edits) putInto(written, lineOf(it), it);
     out.push({ of, fix, preferred: true });
   }
   return out;
+}
+
+function lineOf({ file, line }: TextEdit): string {
+  return `${line} ${file}`;
 }
 
 function onlySpelling(of: Diagnostic): Diagnostic["fixes"][number] | undefined {

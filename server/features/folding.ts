@@ -1,5 +1,9 @@
 // What can be folded away: each entry of more than one line, each day with all that belongs to it, and comments of several lines.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+
+/** So many lines a slice: each is only looked at. */
+const someLines = 1000;
 
 export interface Fold {
   /** From 0; the first line stays. */
@@ -9,13 +13,19 @@ export interface Fold {
 }
 
 export function foldsIn(sheet: SheetText): Fold[] {
+  return runThrough(folding(sheet));
+}
+
+/** The same in slices. */
+export function* folding(sheet: SheetText): Slices<Fold[]> {
   const out: Fold[] = [];
   let day: number | undefined;
   let last = 0;
   const endDay = () => {
     if (day !== undefined && last > day) out.push({ from: day, to: last, kind: "day" });
   };
-  sheet.entries.forEach((entry, i) => {
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (i % someAtOnce === 0) yield;
     const from = sheet.starts[i] as number;
     if (entry.kind === "day") {
       endDay();
@@ -26,10 +36,11 @@ export function foldsIn(sheet: SheetText): Fold[] {
     for (const it of entry.details) last = Math.max(last, from + it.row);
     for (const it of entry.stray) last = Math.max(last, from + it.row);
     if (last > from) out.push({ from, to: last, kind: "entry" });
-  });
+  }
   endDay();
   let began: number | undefined;
   for (let line = 0; line <= sheet.lines.length; line++) {
+    if (line % someLines === 0) yield;
     const comment = line < sheet.lines.length && lineText(sheet, line).startsWith("#");
     if (comment) began ??= line;
     else {

@@ -1,4 +1,5 @@
 // Every mention of the piece under the cursor in its sheet: the thing at that place, and lines that speak of it at all places; what works on it apart from what only names it.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { type NameInEntry, nameAt, namesOf } from "./at.ts";
@@ -14,11 +15,17 @@ export interface Highlight {
 
 /** `line` and `column` count from 0. Where the line names a place too, only lines of that place and of no place count. */
 export function highlightsAt(sheet: SheetText, line: number, column: number): Highlight[] {
+  return runThrough(highlighting(sheet, line, column));
+}
+
+/** The same in slices. */
+export function* highlighting(sheet: SheetText, line: number, column: number): Slices<Highlight[]> {
   const named = nameAt(sheet, line, column);
   if (named === undefined) return [];
   const places = named.sort === "thing" ? placesOn(sheet, line) : new Set<string>();
   const out: Highlight[] = [];
-  sheet.entries.forEach((entry, i) => {
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (i % someAtOnce === 0) yield;
     const names = namesOf(entry);
     for (const it of names) {
       if (it.sort !== named.sort || it.name.text !== named.name.text) continue;
@@ -26,7 +33,7 @@ export function highlightsAt(sheet: SheetText, line: number, column: number): Hi
       if (places.size > 0 && own.size > 0 && ![...own].some((place) => places.has(place))) continue;
       out.push({ line: (sheet.starts[i] ?? 0) + it.row, from: it.name.at.from, to: it.name.at.to, works: works(entry, it) });
     }
-  });
+  }
   return out.sort((a, b) => a.line - b.line || a.from - b.from);
 }
 

@@ -1,10 +1,13 @@
 // What is shown when the pointer rests on a word: for a name the lines that declare it, for a keyword what it is for, for a rule what it flags.
 // Invariant: text of a sheet is shown as text; none of it becomes markup.
+import type { Slices } from "../../grammar/slices.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Text } from "../../grammar/tree.ts";
-import { joinPath } from "../model/files.ts";
+import { type Files, joinPath } from "../model/files.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
+import { judging } from "../story/verdicts.ts";
+import { walking } from "../story/walk.ts";
 import { rules } from "../rules/all.ts";
 import { pages } from "../rules/pages.ts";
 import { asMarkdownText, fenced } from "./as-markdown.ts";
@@ -24,8 +27,15 @@ export interface Hover {
   readonly picture?: string;
 }
 
+/** The same in slices: what it is told of is worked out before. */
+export function* hoveringAt(job: Job, line: number, column: number, files: Files): Slices<Hover | undefined> {
+  yield* judging(yield* walking(job));
+  yield;
+  return hoverAt(job, line, column, files);
+}
+
 /** `line` and `column` count from 0. Undefined where there is nothing to say. */
-export function hoverAt(job: Job, line: number, column: number): Hover | undefined {
+export function hoverAt(job: Job, line: number, column: number, files: Files = job.workspace): Hover | undefined {
   const at = lineAt(job.own.sheet, line);
   if (at?.line === undefined) return undefined;
   const named = nameAt(job.own.sheet, line, column);
@@ -40,7 +50,8 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
     const rule = rules.find((it) => it.id === detail.rule?.text);
     if (rule !== undefined) return { ...said([rule.title, pages.get(rule.id)?.why ?? ""]), ...detail.rule.at };
   }
-  if (detail.kind === "photo" && detail.path !== undefined && detail.path.at.from <= column && column <= detail.path.at.to) return ofPhoto(job, detail.path);
+  if (detail.kind === "photo" && detail.path !== undefined && detail.path.at.from <= column && column <= detail.path.at.to)
+    return ofPhoto(job, files, detail.path);
   const figures = figuresAt(job, at, column);
   if (figures !== undefined) return { ...said(figures.paragraphs), from: figures.from, to: figures.to };
   const { from, to } = detail.keyword;
@@ -55,11 +66,10 @@ export function hoverAt(job: Job, line: number, column: number): Hover | undefin
 }
 
 /** The picture itself, where it lies in the workspace and is one. */
-function ofPhoto(job: Job, { value, at }: Text): Hover | undefined {
+function ofPhoto(job: Job, files: Files, { value, at }: Text): Hover | undefined {
   const inside = joinPath(job.path, value);
   if (value.includes("___") || value === "") return undefined;
-  const answer =
-    inside === undefined ? ({ kind: "outside", why: "lies outside of the workspace, so it was not read" } as const) : job.workspace.photo?.(inside);
+  const answer = inside === undefined ? ({ kind: "outside", why: "lies outside of the workspace, so it was not read" } as const) : files.photo?.(inside);
   if (answer === undefined) return undefined;
   if (answer.kind !== "photo") return { ...said([`“${value}” ${answer.why}.`]), ...at };
   return { ...said([`Photo “${value}”`]), ...at, picture: inside as string };

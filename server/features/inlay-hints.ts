@@ -1,5 +1,6 @@
 // What is shown behind the lines that are on the screen, from what the last check made: verdicts, places, lockings, days, faults that are still open.
 // Invariant: nothing here is written into the sheet, and an entry that was edited since the last check shows nothing.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { putInto } from "../model/grouped.ts";
 import { entriesBetween } from "./at.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
@@ -15,7 +16,7 @@ import { type Verdict, isDifference } from "../story/verdict.ts";
 import { judge } from "../story/verdicts.ts";
 import { type Offer, offersOf } from "../supply/offers.ts";
 import { memo } from "../model/memo.ts";
-import { type OfEntry, byEntry } from "./by-entry.ts";
+import { type OfEntry, indexing } from "./by-entry.ts";
 import { waitingWords } from "./fit-waits.ts";
 import type { HintKind } from "./hint-kinds.ts";
 
@@ -37,12 +38,19 @@ export interface HintsAsked {
   readonly kinds: readonly HintKind[];
 }
 
-export function hintsIn(sheet: SheetText, { story, list, from, to, kinds }: HintsAsked): InlayHint[] {
-  const known = byEntry(story);
+export function hintsIn(sheet: SheetText, asked: HintsAsked): InlayHint[] {
+  return runThrough(hinting(sheet, asked));
+}
+
+/** The same in slices. */
+export function* hinting(sheet: SheetText, { story, list, from, to, kinds }: HintsAsked): Slices<InlayHint[]> {
+  const known = yield* indexing(story);
+  let n = 0;
   const out: InlayHint[] = [];
   for (const { entry, start } of entriesBetween(sheet, from, to)) {
     const of = known.get(entry);
     for (const detail of entry.details) {
+      if (n++ % someAtOnce === 0) yield;
       const line = start + detail.row;
       if (line < from || line > to || detail.fault !== undefined) continue;
       for (const kind of kinds) {

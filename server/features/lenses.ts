@@ -1,9 +1,10 @@
 // Lines above entries that say how it stands with them: what a planned step waits for, what is got from a supplier, how much is open before a release.
 // Invariant: where the lenses are follows from the text alone; what one says is worked out when it comes into view.
+import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { memo } from "../model/memo.ts";
-import { planOf, usualHours } from "../plan/plan.ts";
+import { type Plan, planningAll, usualHours } from "../plan/plan.ts";
 import { addDays } from "../quantities/days.ts";
 import { decimalText } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
@@ -11,7 +12,7 @@ import type { Diagnostic } from "../rules/check.ts";
 import { counted } from "../rules/wording.ts";
 import type { Story } from "../story/story.ts";
 import { billsOf } from "../supply/bills.ts";
-import { supplyOfOne } from "../supply/supply.ts";
+import { supplyOfOne, supplying } from "../supply/supply.ts";
 
 export interface Lens {
   /** From 0. */
@@ -40,13 +41,20 @@ export function lensesIn(sheet: SheetText): Lens[] {
 }
 
 /** What the lens over this line says; empty where nothing is known of it yet. */
-export function lensText(sheet: SheetText, { line, what }: Lens, asked: LensAsked): string {
+export function lensText(sheet: SheetText, lens: Lens, asked: LensAsked): string {
+  return runThrough(tellingLens(sheet, lens, asked));
+}
+
+/** The same in slices. */
+export function* tellingLens(sheet: SheetText, { line, what }: Lens, asked: LensAsked): Slices<string> {
   if (what === "done") return "Mark done today";
   const entry = sheet.entries[sheet.starts.indexOf(line)];
   if (entry === undefined) return "";
-  if (what === "release") return releaseText(line, asked.list);
+  // Before a check was made nothing is known of what is open.
   if (asked.story === undefined) return "";
-  return what === "step" ? stepText(asked.story, entry, asked.today) : supplierText(asked.story, entry);
+  if (what === "release") return releaseText(line, asked.list);
+  yield* supplying(asked.story);
+  return what === "step" ? yield* stepText(asked.story, entry, asked.today) : supplierText(asked.story, entry);
 }
 
 function releaseText(line: number, list: readonly Diagnostic[]): string {
@@ -56,8 +64,8 @@ function releaseText(line: number, list: readonly Diagnostic[]): string {
 }
 
 /** Ready, or the first things that it waits for with their day. */
-function stepText(story: Story, entry: Entry, today: string): string {
-  const plan = planned(story)(today);
+function* stepText(story: Story, entry: Entry, today: string): Slices<string> {
+  const plan = yield* planned(story)(today);
   const step = plan.steps.find((it) => it.visit.entry === entry && it.state !== "done");
   if (step === undefined) return "";
   if (step.state === "ready") return "ready";
@@ -77,10 +85,12 @@ function stepText(story: Story, entry: Entry, today: string): string {
 
 /** The plan of one job, for one day: another day is another plan. */
 const planned = memo((story: Story) => {
-  let made: { readonly today: string; readonly plan: ReturnType<typeof planOf> } | undefined;
-  return (today: string) => {
-    if (made?.today !== today) made = { today, plan: planOf([story], supplyOfOne(story), { from: today, hoursADay: usualHours }) };
-    return made.plan;
+  let made: { readonly today: string; readonly plan: Plan } | undefined;
+  return function* (today: string): Slices<Plan> {
+    if (made?.today === today) return made.plan;
+    const plan = yield* planningAll([story], supplyOfOne(story), { from: today, hoursADay: usualHours });
+    made = { today, plan };
+    return plan;
   };
 });
 

@@ -1,5 +1,6 @@
 // The files that a sheet names: sheets that it uses or sees, photos, price lists.
 // Invariant: a path leads nowhere that lies outside of the workspace.
+import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Text } from "../../grammar/tree.ts";
 import { joinPath } from "../model/files.ts";
@@ -15,13 +16,19 @@ export interface FileLink {
 }
 
 export function linksIn(sheet: SheetText, path: string): FileLink[] {
+  return runThrough(linking(sheet, path));
+}
+
+/** The same in slices. */
+export function* linking(sheet: SheetText, path: string): Slices<FileLink[]> {
   const out: FileLink[] = [];
   const add = (line: number, text: Text | undefined, what: FileLink["what"]) => {
     const inside = text === undefined || text.value.includes("___") ? undefined : joinPath(path, text.value);
     if (text === undefined || inside === undefined || text.at.to - text.at.from < 3) return;
     out.push({ line, from: text.at.from + 1, to: text.at.to - 1, path: inside, what });
   };
-  sheet.entries.forEach((entry, i) => {
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (i % someAtOnce === 0) yield;
     const start = sheet.starts[i] ?? 0;
     if (entry.kind === "use") add(start, entry.path, "sheet");
     for (const it of entry.details) {
@@ -29,6 +36,6 @@ export function linksIn(sheet: SheetText, path: string): FileLink[] {
       if (it.kind === "see") add(start + it.row, it.path, "sheet");
       if (it.kind === "prices") add(start + it.row, it.path, "price list");
     }
-  });
+  }
   return out;
 }

@@ -1,4 +1,5 @@
 // Where a name is declared and where it is used, over a sheet and the files that it uses; and what renaming it would write.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Job } from "../model/job.ts";
 import { joinPath } from "../model/files.ts";
@@ -13,9 +14,9 @@ export interface Place {
 }
 
 /** The lines that declare the name under the cursor; of a `use`, the first line of the file that it names. */
-export function definitionsAt(job: Job, line: number, column: number): Place[] {
+export function* definitionsAt(job: Job, line: number, column: number): Slices<Place[]> {
   const found = nameAt(job.own.sheet, line, column);
-  if (found !== undefined) return occurrences(job, found.name.text, found.sort).filter((it) => it.declares);
+  if (found !== undefined) return (yield* occurrences(job, found.name.text, found.sort)).filter((it) => it.declares);
   const entry = lineAt(job.own.sheet, line)?.line;
   if (entry?.kind !== "use" || entry.path === undefined || column < entry.path.at.from || column > entry.path.at.to) return [];
   const used = joinPath(job.path, entry.path.value);
@@ -23,10 +24,10 @@ export function definitionsAt(job: Job, line: number, column: number): Place[] {
 }
 
 /** The name under the cursor if it can be renamed: something in the job must declare it. */
-export function renamableAt(job: Job, line: number, column: number): NameAt | undefined {
+export function* renamableAt(job: Job, line: number, column: number): Slices<NameAt | undefined> {
   const found = nameAt(job.own.sheet, line, column);
   if (found === undefined) return undefined;
-  return occurrences(job, found.name.text, found.sort).some((it) => it.declares) ? found : undefined;
+  return (yield* occurrences(job, found.name.text, found.sort)).some((it) => it.declares) ? found : undefined;
 }
 
 /** Why a name can't be given to something, or undefined where it can. */
@@ -43,17 +44,20 @@ export interface Occurrence extends Place {
 }
 
 /** In the order of files and lines. */
-export function occurrences(job: Job, text: string, sort: NameSort): Occurrence[] {
-  return job.files.flatMap(({ path, sheet }) => inSheet(path, sheet, text, sort));
+export function* occurrences(job: Job, text: string, sort: NameSort): Slices<Occurrence[]> {
+  const out: Occurrence[] = [];
+  for (const { path, sheet } of job.files) out.push(...(yield* inSheet(path, sheet, text, sort)));
+  return out;
 }
 
-function inSheet(file: string, sheet: SheetText, text: string, sort: NameSort): Occurrence[] {
+function* inSheet(file: string, sheet: SheetText, text: string, sort: NameSort): Slices<Occurrence[]> {
   const out: Occurrence[] = [];
-  sheet.entries.forEach((entry, i) => {
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (i % someAtOnce === 0) yield;
     for (const it of namesOf(entry)) {
       if (it.sort !== sort || it.name.text !== text) continue;
       out.push({ file, line: (sheet.starts[i] ?? 0) + it.row, from: it.name.at.from, to: it.name.at.to, declares: it.declares });
     }
-  });
+  }
   return out.sort((a, b) => a.line - b.line || a.from - b.from);
 }

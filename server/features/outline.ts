@@ -1,4 +1,5 @@
 // The outline of a sheet: its entries in order, and under a step what is done in it.
+import { type Slices, mapping, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { namesText } from "../model/titles.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, Text } from "../../grammar/tree.ts";
@@ -13,17 +14,18 @@ export interface OutlineItem {
   readonly at: { readonly from: number; readonly to: number };
 }
 
-export function outlineOf(sheet: SheetText): OutlineItem[] {
+export function* outlining(sheet: SheetText): Slices<OutlineItem[]> {
   const out: OutlineItem[] = [];
-  sheet.entries.forEach((entry, i) => {
-    if (entry.kind === "headless" || entry.kind === "unread") return;
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (i % someAtOnce === 0) yield;
+    if (entry.kind === "headless" || entry.kind === "unread") continue;
     const firstLine = sheet.starts[i] ?? 0;
     let last = entry.row as number;
     for (const detail of entry.details) last = Math.max(last, detail.row);
     for (const detail of entry.stray) last = Math.max(last, detail.row);
     const { label, detail } = wordsOf(entry, () => lineText(sheet, firstLine));
     out.push({ label, detail, kind: entry.kind, firstLine, lastLine: firstLine + last, at: entry.at });
-  });
+  }
   return out;
 }
 
@@ -34,13 +36,18 @@ export interface OutlineNode extends OutlineItem {
 
 /** By day: a day holds what was written under it, and says what was found in it. What comes before the first day stands by itself. */
 export function outlineByDay(sheet: SheetText): OutlineNode[] {
+  return runThrough(outliningByDay(sheet));
+}
+
+/** The same in slices. */
+export function* outliningByDay(sheet: SheetText): Slices<OutlineNode[]> {
   const out: { item: OutlineItem; children: OutlineItem[] }[] = [];
-  for (const item of outlineOf(sheet)) {
+  for (const item of yield* outlining(sheet)) {
     const day = out.at(-1);
     if (item.kind !== "day" && day?.item.kind === "day") day.children.push(item);
     else out.push({ item, children: [] });
   }
-  return out.map(({ item, children }) => {
+  return yield* mapping(out, ({ item, children }) => {
     const found = children.filter((it) => it.kind === "finding");
     const detail = found.length === 0 ? item.detail : `found: ${found.map((it) => it.label.replace(/^finding /, "")).join(", ")}`;
     return { ...item, detail, lastLine: children.at(-1)?.lastLine ?? item.lastLine, children };

@@ -1,5 +1,6 @@
 // What renaming a name writes: in every sheet of the workspace that knows the name from the same declaration.
 // Invariant: pure; says where a text goes and writes nothing.
+import type { Slices } from "../../grammar/slices.ts";
 import type { Files } from "../model/files.ts";
 import type { Job } from "../model/job.ts";
 import { everywhere } from "./everywhere.ts";
@@ -12,9 +13,9 @@ export interface Renamed {
 }
 
 /** Undefined where nothing that can be renamed stands there. */
-export function renamed(files: Files, job: Job, line: number, column: number, name: string): Renamed | { readonly why: string } | undefined {
-  const found = renamableAt(job, line, column);
+export function* renamed(files: Files, job: Job, line: number, column: number, name: string): Slices<Renamed | { readonly why: string } | undefined> {
+  const found = yield* renamableAt(job, line, column);
   if (found === undefined) return undefined;
   const why = whyNotName(job, name, found.sort);
-  return why === undefined ? { name: name.normalize("NFC"), places: everywhere(files, job, found) } : { why };
+  return why === undefined ? { name: name.normalize("NFC"), places: yield* everywhere(files, job, found) } : { why };
 }

@@ -1,5 +1,6 @@
 // Names coloured by what has become of the thing: condemned, in a step that is only planned, or off; the first of these that is so.
 // Invariant: colour says nothing that the hover does not say in words. Two of them at once would be the colour of whichever a theme names last.
+import { type Slices, apart, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
@@ -8,7 +9,7 @@ import { isFaulty } from "../story/lots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
 import { type NameInEntry, entriesBetween, namesOf } from "./at.ts";
-import { byEntry } from "./by-entry.ts";
+import { indexing } from "./by-entry.ts";
 
 export interface Token {
   /** From 0. */
@@ -25,10 +26,17 @@ const planned = 4;
 
 /** The names on these lines that have something to say, in order. */
 export function tokensIn(sheet: SheetText, story: Story, from: number, to: number): Token[] {
-  const known = byEntry(story);
-  const states = statesOf(story);
+  return runThrough(colouring(sheet, story, from, to));
+}
+
+/** The same in slices. */
+export function* colouring(sheet: SheetText, story: Story, from: number, to: number): Slices<Token[]> {
+  const known = yield* indexing(story);
+  const states = yield* apart(() => statesOf(story));
+  let n = 0;
   const out: Token[] = [];
   for (const { entry, start } of entriesBetween(sheet, from, to)) {
+    if (n++ % someAtOnce === 0) yield;
     const of = known.get(entry);
     const isPlanned = entry.kind === "step" && of !== undefined && of.visits.length > 0 && of.visits.every((it) => it.phase === "planned");
     for (const { row, name, declares } of thingsNamed(entry)) {

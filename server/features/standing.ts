@@ -1,14 +1,15 @@
 // Status with a job in a line, the worst first, and what of it there is to look at: for a status line and a list of jobs.
 // Invariant: counts are those of the one list of what is open; nothing is counted here that the checks do not say.
+import { type Slices, apart, runThrough } from "../../grammar/slices.ts";
 import type { Files } from "../model/files.ts";
-import { buildJob } from "../model/job.ts";
+import { building, standingStill } from "../model/job.ts";
 import { parcelsOf } from "../plan/parcels.ts";
-import { type Checked, type Diagnostic, checkFile, openItems } from "../rules/check.ts";
+import { type Checked, type Diagnostic, checking, listingOpen } from "../rules/check.ts";
 import { type OpenGroup, openGroupOf } from "../rules/open-groups.ts";
 import { counted, firstSentence } from "../rules/wording.ts";
 import { type Story, hangsOn } from "../story/story.ts";
-import { walk } from "../story/walk.ts";
-import { supplyOfOne } from "../supply/supply.ts";
+import { walking } from "../story/walk.ts";
+import { supplyOfOne, supplying } from "../supply/supply.ts";
 
 export interface Matter {
   readonly text: string;
@@ -44,20 +45,27 @@ const manyLines = 1500;
 
 /** Undefined for what is no job: a data file, or a path where nothing is. `today` is ISO 8601; `checked` is the last check, where there was one. */
 export function standingOf(files: Files, path: string, today: string, checked?: Checked): Standing | undefined {
+  return runThrough(tellingStanding(files, path, today, checked));
+}
+
+/** The same in slices. */
+export function* tellingStanding(files: Files, path: string, today: string, checked?: Checked): Slices<Standing | undefined> {
   const sheet = files.read(path);
   if (typeof sheet === "string" || !sheet.entries.some((it) => it.kind === "sheet")) return undefined;
   const long = sheet.lineCount > manyLines;
-  const job = long && checked?.story !== undefined ? checked.story.job : buildJob(files, path);
+  const still = standingStill(files);
+  const job = long && checked?.story !== undefined ? checked.story.job : yield* building(still, path);
   if (job?.sheet === undefined) return undefined;
-  const story = long && checked?.story !== undefined ? checked.story : walk(job);
-  const open = long ? undefined : openItems(files, path).open;
+  const story = long && checked?.story !== undefined ? checked.story : yield* walking(job);
+  const open = long ? undefined : (yield* listingOpen(still, path)).open;
   const unsafe =
     open?.filter((it) => it.group === unsafeGroup) ??
-    (checked?.list ?? checkFile(files, path)).filter((it) => it.severity === "error" && openGroupOf(it.rule) === unsafeGroup);
-  const late = lateIn(story, today);
+    (checked?.list ?? (yield* checking(still, path))?.list ?? []).filter((it) => it.severity === "error" && openGroupOf(it.rule) === unsafeGroup);
+  yield* supplying(story);
+  const late = yield* apart(() => lateIn(story, today));
   const held = hangsOn(story.supportNow);
   const released = story.release !== undefined;
-  const live = released ? [] : liveIn(story);
+  const live = released ? [] : yield* apart(() => liveIn(story));
   const words = [
     ...(unsafe.length === 0 ? [] : [`${unsafe.length} unsafe`]),
     ...(live.length === 0 ? [] : [`live: ${live.length > 2 ? `${live[0]?.name} and ${live.length - 1} more` : live.map((it) => it.name).join(", ")}`]),

@@ -1,7 +1,7 @@
 // Everything that the sheets of a workspace declare or tell, by name: what an editor's search over all files goes through.
 import type { Files } from "../model/files.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
-import { type OutlineItem, outlineOf } from "./outline.ts";
+import { type OutlineItem, outlining } from "./outline.ts";
 
 export interface SymbolFound {
   readonly file: string;
@@ -28,7 +28,7 @@ export function* findingSymbols(files: Files, query: string): Slices<SymbolFound
     yield;
     const sheet = files.read(file);
     if (typeof sheet === "string") continue;
-    for (const item of outlineOf(sheet)) {
+    for (const item of yield* outlining(sheet)) {
       if (item.kind === "day" || !holds(`${item.label} ${item.detail}`.toLowerCase(), letters)) continue;
       out.push({ file, item });
       if (out.length >= most) return out;

@@ -3,9 +3,10 @@
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { readStarts } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
-import { type Checked, type WrittenSheet, asSnippet, isFileName, newSheet, reports, titleOf, worstFirst } from "../service.ts";
+import { type Checked, type Slices, type WrittenSheet, asSnippet, isFileName, newSheet, reports, titleOf, worstFirst } from "../service.ts";
 import { type ReportAnswer, type ReportOffered, photoFor, reportCommands, reportFor, reportsOffered } from "./report-commands.ts";
 import { toWorkspaceEdit } from "./to-protocol.ts";
+import { inTurns, shaped } from "./turns.ts";
 import type { Workspaces } from "./workspaces.ts";
 
 export interface WayBackWritten {
@@ -26,18 +27,17 @@ interface OfSheet {
 
 /** Commands of a sheet that give plain values. */
 const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> = {
-  "splitpin.standing"({ uri, workspaces, checked }) {
+  async "splitpin.standing"({ uri, workspaces, checked }) {
     const { workspace, path } = workspaces.locate(uri);
-    return workspace.service.standing(path, today(), checked(uri));
+    return inTurns(await workspace.service.standing(path, today(), checked(uri)));
   },
   async "splitpin.jobs"({ workspaces, checked }) {
     const jobs = [];
     for (const { service, uriOf } of workspaces.all()) {
       for (const path of service.files.jobsheets?.() ?? []) {
-        // One sheet at a time, so that a keystroke that comes meanwhile is not kept waiting by all of them.
-        await new Promise((resolve) => setImmediate(resolve));
+        // Each sheet for itself: where one is changed meanwhile, the others need not be asked again.
         const uri = uriOf(path);
-        const standing = await service.standing(path, today(), checked(uri));
+        const standing = await inTurns(await service.standing(path, today(), checked(uri)));
         if (standing === undefined) continue;
         const files: Record<string, string> = {};
         for (const it of [standing.unsafe, standing.live, standing.late, standing.questions, standing.due].flat()) files[it.file] ??= uriOf(it.file);
@@ -50,9 +50,9 @@ const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> =
     const { workspace, path } = workspaces.locate(uri);
     return typeof second === "number" ? workspace.service.markDone(path, second, today()) : undefined;
   },
-  async "splitpin.readingTexts"({ uri, workspaces }) {
+  async "splitpin.readingTexts"({ uri, workspaces, checked }) {
     const { workspace, path } = workspaces.locate(uri);
-    return (await workspace.service.readings(path, today())).map((it) => ({ ...it, snippet: asSnippet(it.text).text }));
+    return shaped(await workspace.service.readings(path, today(), checked(uri)), (list) => list.map((it) => ({ ...it, snippet: asSnippet(it.text).text })));
   },
 };
 
@@ -72,9 +72,10 @@ export interface StartOffered {
   readonly title: string;
 }
 
-type Answer = ReportAnswer | readonly ReportOffered[] | WayBackWritten | readonly StartOffered[] | readonly WrittenSheet[] | string | undefined;
+type Given = ReportAnswer | readonly ReportOffered[] | WayBackWritten | readonly StartOffered[] | readonly WrittenSheet[] | string | undefined;
+type Answer = Given | Slices<Given>;
 
-/** What a command gives; a text where it was not asked as it should be. */
+/** What a command gives, in slices where it may take long; a text where it was not asked as it should be. */
 export async function answerTo(
   command: string,
   words: readonly unknown[],
@@ -103,14 +104,16 @@ export async function answerTo(
   };
 }
 
-async function wayBack(uri: string, workspaces: Workspaces): Promise<WayBackWritten | undefined> {
+async function wayBack(uri: string, workspaces: Workspaces): Promise<Slices<WayBackWritten | undefined> | undefined> {
   const { workspace, path } = workspaces.locate(uri);
   const report = reports.find((it) => it.name === "way-back");
-  const found = report === undefined ? undefined : await workspace.service.edit(report, path);
-  if (found === undefined) return undefined;
-  const { insert, said } = found;
-  if (insert === undefined) return { edit: null, said };
-  return { edit: toWorkspaceEdit([{ file: path, line: insert.line, from: insert.column, to: insert.column, text: insert.text }], workspace.uriOf), said };
+  if (report === undefined) return undefined;
+  return shaped(await workspace.service.edit(report, path), (found) => {
+    if (found === undefined) return undefined;
+    const { insert, said } = found;
+    if (insert === undefined) return { edit: null, said };
+    return { edit: toWorkspaceEdit([{ file: path, line: insert.line, from: insert.column, to: insert.column, text: insert.text }], workspace.uriOf), said };
+  });
 }
 
 /** `{ name, machine, matter, starts }`: the files to be written, the job first. */

@@ -19,6 +19,12 @@ export interface Publisher {
   allChanged(): void;
   /** What the last whole check made, though the text may have moved on since; undefined where there was none. */
   checked(uri: string): Checked | undefined;
+  /** The same where nothing is to be worked out for it. */
+  stands(uri: string): Checked | undefined;
+  /** Another number once any text is another. */
+  edits(): number;
+  /** A new text, or a check that is under way, waits for its next turn. */
+  isChecking(): boolean;
   /** What stands in the sheet as it is now. */
   current(uri: string): Promise<readonly Diagnostic[]>;
 }
@@ -319,6 +325,9 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
       for (const uri of open.keys()) outdate(uri);
       schedule();
     },
+    stands: (uri) => sheets.get(uri)?.stands,
+    edits: () => edits,
+    isChecking: () => first((it) => it.due === "now" || it.running !== undefined) !== undefined,
     checked(uri) {
       const it = sheets.get(uri);
       if (it?.due === "now" && !it.told) advance(uri);

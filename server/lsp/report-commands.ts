@@ -2,7 +2,8 @@
 import { loadSolver } from "../disk/load-solver.ts";
 import { addressOf, photosInPage } from "../disk/photos-in-page.ts";
 import { today } from "../disk/today.ts";
-import { type Files, type PhotoSource, Refused, type Report, reports } from "../service.ts";
+import { type Files, type Made, type PhotoSource, Refused, type Report, type Slices, reports } from "../service.ts";
+import { shaped } from "./turns.ts";
 import type { Located, Workspaces } from "./workspaces.ts";
 
 export interface ReportAnswer {
@@ -42,21 +43,31 @@ export const reportCommands: readonly string[] = [...byCommand.keys()];
 export const reportsOffered: readonly ReportOffered[] = reports.map(({ command, title }) => ({ name: command.replace(/^.*\./, ""), title, command }));
 
 /** Of a sheet that an editor has open; undefined where there is nothing to report of it. Whatever in it names a file leads there. */
-export async function reportFor(command: string, uri: string, workspaces: Workspaces, { only, choose }: Wishes): Promise<ReportAnswer | undefined> {
+export async function reportFor(
+  command: string,
+  uri: string,
+  workspaces: Workspaces,
+  { only, choose }: Wishes,
+): Promise<Slices<ReportAnswer | undefined> | undefined> {
   const report = byCommand.get(command);
   if (report === undefined) return undefined;
   const at = workspaces.locate(uri);
   const { service } = at.workspace;
   // A page that is shown beside the sheet asks for its photos one by one, by their marks.
   const photos = only === "page" ? marksOf(service.files) : photosInPage(service.files);
-  const made = await service.report(report, service.jobsOf(report, at.path), { choose }, { today: today(), width: usualWidth, photos, solver: loadSolver });
-  if (made === undefined || made instanceof Refused) return undefined;
-  const drawn = (format: string) => {
-    const text = made.draw(format);
-    return text instanceof Refused ? "" : text;
-  };
-  const page = { html: drawn("html"), ...leadsOf(made.values, at) };
-  return only === "page" ? page : { ...page, json: JSON.parse(drawn("json")), markdown: drawn("md"), text: drawn(report.formats[0] as string) };
+  const around = { today: today(), width: usualWidth, photos, solver: loadSolver };
+  const making = await service.reporting(report, service.jobsOf(report, at.path), { choose }, around);
+  return (function* (): Slices<ReportAnswer | undefined> {
+    const made = yield* making;
+    if (made === undefined || made instanceof Refused) return undefined;
+    function* drawn(format: string): Slices<string> {
+      const text = yield* (made as Made).drawing(format);
+      return text instanceof Refused ? "" : text;
+    }
+    const page = { html: yield* drawn("html"), ...(yield* leadsOf(made.values, at)) };
+    if (only === "page") return page;
+    return { ...page, json: JSON.parse(yield* drawn("json")), markdown: yield* drawn("md"), text: yield* drawn(report.formats[0] as string) };
+  })();
 }
 
 /** Of a text that is made for nobody's terminal. */
@@ -71,19 +82,20 @@ function marksOf(files: Files): PhotoSource {
 }
 
 /** A photo beside a sheet as a `data:` address, for a page that holds none of its own. `inside` is its path in the workspace. */
-export async function photoFor(uri: string, workspaces: Workspaces, inside: string): Promise<string | undefined> {
+export async function photoFor(uri: string, workspaces: Workspaces, inside: string): Promise<Slices<string | undefined>> {
   const { workspace, path } = workspaces.locate(uri);
   // Only what the sheet names as a photo is given.
-  if (!(await workspace.service.showsPhoto(path, inside))) return undefined;
-  const answer = workspace.service.files.photo?.(inside);
-  return answer?.kind === "photo" ? addressOf(answer) : undefined;
+  return shaped(await workspace.service.showsPhoto(path, inside), (isShown) => {
+    const answer = isShown ? workspace.service.files.photo?.(inside) : undefined;
+    return answer?.kind === "photo" ? addressOf(answer) : undefined;
+  });
 }
 
 /** Where whatever in a report names a file leads to. */
-function leadsOf(report: unknown, { workspace, path }: Located): Pick<ReportAnswer, "files" | "entries"> {
+function* leadsOf(report: unknown, { workspace, path }: Located): Slices<Pick<ReportAnswer, "files" | "entries">> {
   const files: Record<string, string> = {};
   const entries: Record<string, readonly number[]> = {};
-  for (const file of filesNamed(report, new Set([path]))) {
+  for (const file of yield* filesNamed(report, new Set([path]))) {
     files[file] = workspace.uriOf(file);
     const sheet = workspace.service.files.read(file);
     if (typeof sheet !== "string") entries[file] = sheet.starts.map((it) => it + 1);
@@ -91,11 +103,19 @@ function leadsOf(report: unknown, { workspace, path }: Located): Pick<ReportAnsw
   return { files, entries };
 }
 
-function filesNamed(value: unknown, into: Set<string>): Set<string> {
-  if (typeof value !== "object" || value === null) return into;
-  for (const [key, it] of Object.entries(value)) {
-    if (key === "file" && typeof it === "string") into.add(it);
-    else filesNamed(it, into);
+function* filesNamed(report: unknown, into: Set<string>): Slices<ReadonlySet<string>> {
+  const left: unknown[] = [report];
+  for (let n = 1; left.length > 0; n++) {
+    if (n % someValues === 0) yield;
+    const value = left.pop();
+    if (typeof value !== "object" || value === null) continue;
+    for (const [key, it] of Object.entries(value)) {
+      if (key === "file" && typeof it === "string") into.add(it);
+      else left.push(it);
+    }
   }
   return into;
 }
+
+/** So many values are looked at a slice. */
+const someValues = 2000;

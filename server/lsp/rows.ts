@@ -1,9 +1,9 @@
 // What the server answers beside the main requests: a row each, of its method, what it promises the editor, and which feature answers.
-// Invariant: a row asks the service one thing and gives its answer the protocol's shape; whatever needs a check takes what the last one made.
+// Invariant: a row asks the service one thing and gives its answer the protocol's shape, in slices where it may take long; whatever needs a check takes what the last one made.
 import type { ServerCapabilities } from "vscode-languageserver";
 import { type CodeLens, DocumentHighlightKind, FoldingRangeKind, type Position, type Range } from "vscode-languageserver-types";
-import { type Checked, type HintKind, type Lens, tokenModifiers, tokenTypes } from "../service.ts";
-import { inTurns } from "./turns.ts";
+import { type Checked, type HintKind, type Lens, type Slices, tokenModifiers, tokenTypes } from "../service.ts";
+import { shaped } from "./turns.ts";
 import { symbolKindOf } from "./to-items.ts";
 import { rangeOf } from "./to-protocol.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -53,12 +53,14 @@ export const rows: readonly Row[] = [
   row<OfRange>("textDocument/inlayHint", { inlayHintProvider: true }, async ({ textDocument: { uri }, range }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
     const hints = await workspace.service.hints(path, around.checked(uri), linesOf(range), around.hints());
-    return hints.map((it) => ({
-      position: { line: it.line, character: it.column },
-      label: it.text,
-      paddingLeft: true,
-      ...(it.says === undefined ? {} : { tooltip: it.says }),
-    }));
+    return shaped(hints, (list) =>
+      list.map((it) => ({
+        position: { line: it.line, character: it.column },
+        label: it.text,
+        paddingLeft: true,
+        ...(it.says === undefined ? {} : { tooltip: it.says }),
+      })),
+    );
   }),
   row<OfDocument>("textDocument/codeLens", { codeLensProvider: { resolveProvider: true } }, async ({ textDocument: { uri } }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
@@ -70,40 +72,46 @@ export const rows: readonly Row[] = [
     if (!isLensData(data)) return lens;
     const { workspace, path } = around.workspaces.locate(data.uri);
     const title = await workspace.service.lensText(path, data, around.checked(data.uri), around.today());
-    return {
+    return shaped(title, (text) => ({
       ...lens,
-      command: { title: title === "" ? "…" : title, command: commandOf[data.what], arguments: data.what === "done" ? [data.uri, data.line] : [] },
-    };
+      command: { title: text === "" ? "…" : text, command: commandOf[data.what], arguments: data.what === "done" ? [data.uri, data.line] : [] },
+    }));
   }),
   row<OfRange>(
     "textDocument/semanticTokens/range",
     { semanticTokensProvider: { legend, range: true, full: true } },
     async ({ textDocument: { uri }, range }, around) => {
       const { workspace, path } = around.workspaces.locate(uri);
-      return { data: await workspace.service.tokens(path, around.checked(uri), linesOf(range)) };
+      return shaped(await workspace.service.tokens(path, around.checked(uri), linesOf(range)), (data) => ({ data }));
     },
   ),
   row<OfDocument>("textDocument/semanticTokens/full", {}, async ({ textDocument: { uri } }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
-    return { data: await workspace.service.tokens(path, around.checked(uri), everyLine) };
+    return shaped(await workspace.service.tokens(path, around.checked(uri), everyLine), (data) => ({ data }));
   }),
   row<AtPosition>("textDocument/documentHighlight", { documentHighlightProvider: true }, async ({ textDocument: { uri }, position }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
     const found = await workspace.service.highlights(path, position.line, position.character);
-    return found.map((it) => ({ range: rangeOf(it.line, it.from, it.to), kind: it.works ? DocumentHighlightKind.Write : DocumentHighlightKind.Read }));
+    return shaped(found, (list) =>
+      list.map((it) => ({ range: rangeOf(it.line, it.from, it.to), kind: it.works ? DocumentHighlightKind.Write : DocumentHighlightKind.Read })),
+    );
   }),
   row<OfDocument>("textDocument/documentLink", { documentLinkProvider: {} }, async ({ textDocument: { uri } }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
     const links = await workspace.service.links(path);
-    return links.map((it) => ({ range: rangeOf(it.line, it.from, it.to), target: workspace.uriOf(it.path), tooltip: `Open the ${it.what}` }));
+    return shaped(links, (list) =>
+      list.map((it) => ({ range: rangeOf(it.line, it.from, it.to), target: workspace.uriOf(it.path), tooltip: `Open the ${it.what}` })),
+    );
   }),
   row<OfDocument>("textDocument/foldingRange", { foldingRangeProvider: true }, async ({ textDocument: { uri } }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
-    return (await workspace.service.folds(path)).map((it) => ({
-      startLine: it.from,
-      endLine: it.to,
-      ...(it.kind === "entry" ? {} : { kind: it.kind === "day" ? FoldingRangeKind.Region : FoldingRangeKind.Comment }),
-    }));
+    return shaped(await workspace.service.folds(path), (list) =>
+      list.map((it) => ({
+        startLine: it.from,
+        endLine: it.to,
+        ...(it.kind === "entry" ? {} : { kind: it.kind === "day" ? FoldingRangeKind.Region : FoldingRangeKind.Comment }),
+      })),
+    );
   }),
   row<AtPosition>(
     "textDocument/signatureHelp",
@@ -121,17 +129,25 @@ export const rows: readonly Row[] = [
     },
   ),
   row<{ readonly query: string }>("workspace/symbol", { workspaceSymbolProvider: true }, async ({ query }, around) => {
-    const found = around.workspaces.all().map(async ({ service, uriOf }) =>
-      (await inTurns(await service.symbolsNamed(query))).map(({ file, item }) => ({
-        name: item.label,
-        kind: symbolKindOf(item.kind),
-        containerName: item.detail === "" ? file : `${item.detail} (${file})`,
-        location: { uri: uriOf(file), range: rangeOf(item.firstLine, item.at.from, item.at.to) },
-      })),
+    const asked = around.workspaces.all().map(async ({ service, uriOf }) => ({ found: await service.symbolsNamed(query), uriOf }));
+    return together(await Promise.all(asked), ({ found, uriOf }) =>
+      shaped(found, (list) =>
+        list.map(({ file, item }) => ({
+          name: item.label,
+          kind: symbolKindOf(item.kind),
+          containerName: item.detail === "" ? file : `${item.detail} (${file})`,
+          location: { uri: uriOf(file), range: rangeOf(item.firstLine, item.at.from, item.at.to) },
+        })),
+      ),
     );
-    return (await Promise.all(found)).flat();
   }),
 ];
+
+function* together<T, U>(list: readonly T[], ask: (it: T) => Slices<readonly U[]>): Slices<U[]> {
+  const out: U[] = [];
+  for (const it of list) out.push(...(yield* ask(it)));
+  return out;
+}
 
 function isLensData(it: unknown): it is LensData {
   if (typeof it !== "object" || it === null) return false;

@@ -1,9 +1,9 @@
 // The language server: takes what an editor says, asks the features, answers in the protocol's shapes.
 // Invariant: no custom request is needed for anything; nothing is registered after the start; no fault of a handler ends the server.
-import type { InitializeParams, InitializeResult } from "vscode-languageserver";
+import type { InitializeParams, InitializeResult, TextDocumentPositionParams } from "vscode-languageserver";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { today } from "../disk/today.ts";
-import { format } from "../service.ts";
+import { formatting } from "../service.ts";
 import { answerTo, commandNames } from "./commands.ts";
 import { type Connection, ErrorCodes, ResponseError } from "./connection.ts";
 import { linesChanged } from "./lines-changed.ts";
@@ -14,6 +14,7 @@ import { toCompletionItem, toSymbol } from "./to-items.ts";
 import { type Around, rows } from "./rows.ts";
 import { type Settings, settingsFrom } from "./settings.ts";
 import { rangeOf, toLocation, toWorkspaceEdit } from "./to-protocol.ts";
+import { shaped } from "./turns.ts";
 import { createWorkspaces } from "./workspaces.ts";
 
 /** `TextDocumentSyncKind.Incremental`. */
@@ -22,8 +23,8 @@ const inRanges = 2;
 export function serve(version: string, connection: Connection): void {
   const workspaces = createWorkspaces();
   const documents = openSheetsOf(connection);
-  connection.holdRequests((uri) => documents.whenRead(uri));
   const publisher = createPublisher(connection, workspaces, documents);
+  connection.answerBy({ whenRead: (uri) => documents.whenRead(uri), edits: () => publisher.edits(), isChecking: () => publisher.isChecking() });
   let client: InitializeParams["capabilities"] = {};
   let settings: Settings = settingsFrom(undefined);
 
@@ -74,64 +75,72 @@ export function serve(version: string, connection: Connection): void {
   connection.onDidChangeWatchedFiles(() => publisher.allChanged());
 
   /** The service that knows a sheet, open or on the disk, with its path there. */
-  function at(uri: string) {
+  function of(uri: string) {
     const { workspace, path } = workspaces.locate(uri);
     return { service: workspace.service, path, uriOf: workspace.uriOf };
+  }
+
+  /** The same with a place in it. What is asked there may be answered of the last check. */
+  function atPlace({ textDocument: { uri }, position: { line, character } }: TextDocumentPositionParams) {
+    const { service, path, uriOf } = of(uri);
+    return { service, uriOf, at: { path, line, column: character, checked: publisher.stands(uri) } };
   }
 
   connection.onCodeAction(async ({ textDocument: { uri }, range, context }) => {
     const list = await publisher.current(uri);
     const version = documents.get(uri)?.version ?? null;
-    return toCodeActions(list, { range, context, client, version, sheet: documents.get(uri)?.sheet }, at(uri).uriOf);
+    return toCodeActions(list, { range, context, client, version, sheet: documents.get(uri)?.sheet }, of(uri).uriOf);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const sheet = documents.get(uri)?.sheet;
     if (sheet === undefined) return [];
     const text = textOf(sheet);
-    return linesChanged(text, format(text));
+    return shaped(formatting(text), (laidOut) => linesChanged(text, laidOut));
   });
-  connection.onHover(async ({ textDocument: { uri }, position: { line, character } }) => {
-    const { service, path, uriOf } = at(uri);
-    const hover = await service.hover(path, line, character);
-    if (hover === undefined) return undefined;
-    const kind = client.textDocument?.hover?.contentFormat?.includes("markdown") === true ? "markdown" : "plaintext";
-    const picture = hover.picture === undefined || !settings.pictures ? "" : `\n\n![](${addressOf(uriOf(hover.picture))}|height=165)`;
-    return { contents: { kind, value: kind === "markdown" ? `${hover.markdown}${picture}` : hover.plain }, range: rangeOf(line, hover.from, hover.to) };
+  connection.onHover(async (params) => {
+    const { service, at, uriOf } = atPlace(params);
+    return shaped(await service.hover(at), (hover) => {
+      if (hover === undefined) return undefined;
+      const kind = client.textDocument?.hover?.contentFormat?.includes("markdown") === true ? "markdown" : "plaintext";
+      const picture = hover.picture === undefined || !settings.pictures ? "" : `\n\n![](${addressOf(uriOf(hover.picture))}|height=165)`;
+      return { contents: { kind, value: kind === "markdown" ? `${hover.markdown}${picture}` : hover.plain }, range: rangeOf(at.line, hover.from, hover.to) };
+    });
   });
-  connection.onCompletion(({ textDocument: { uri }, position: { line, character } }) => {
-    const { service, path } = at(uri);
+  connection.onCompletion((params) => {
+    const { service, at } = atPlace(params);
     const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
-    const found = service.complete(path, line, character, { today: today(), story: publisher.checked(uri)?.story });
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
-    return { isIncomplete: true, items: found.map((it) => toCompletionItem(it, line, snippets)) };
+    return shaped(service.complete(at, today()), (found) => ({ isIncomplete: true, items: found.map((it) => toCompletionItem(it, at.line, snippets)) }));
   });
   connection.onDocumentSymbol(({ textDocument: { uri } }) => {
-    const { service, path } = at(uri);
+    const { service, path } = of(uri);
     const sheet = documents.get(uri)?.sheet;
-    return sheet === undefined ? [] : service.symbols(path).map(toSymbol(sheet));
+    return sheet === undefined ? [] : shaped(service.symbols(path), (nodes) => nodes.map(toSymbol(sheet)));
   });
-  connection.onDefinition(({ textDocument: { uri }, position: { line, character } }) => {
-    const { service, path, uriOf } = at(uri);
-    return service.definitions(path, line, character).map((it) => toLocation(it, uriOf));
+  connection.onDefinition((params) => {
+    const { service, at, uriOf } = atPlace(params);
+    return shaped(service.definitions(at), (places) => places.map((it) => toLocation(it, uriOf)));
   });
-  connection.onReferences(({ textDocument: { uri }, position: { line, character }, context }) => {
-    const { service, path, uriOf } = at(uri);
-    return service.references(path, line, character, context.includeDeclaration).map((it) => toLocation(it, uriOf));
+  connection.onReferences((params) => {
+    const { service, at, uriOf } = atPlace(params);
+    return shaped(service.references(at, params.context.includeDeclaration), (places) => places.map((it) => toLocation(it, uriOf)));
   });
-  connection.onPrepareRename(({ textDocument: { uri }, position: { line, character } }) => {
-    const { service, path } = at(uri);
-    const found = service.renamable(path, line, character);
-    return found === undefined ? undefined : { range: rangeOf(line, found.name.at.from, found.name.at.to), placeholder: found.name.text };
-  });
-  connection.onRenameRequest(({ textDocument: { uri }, position: { line, character }, newName }) => {
-    const { service, path, uriOf } = at(uri);
-    const renamed = service.rename(path, line, character, newName);
-    if (renamed === undefined) return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
-    if ("why" in renamed) return new ResponseError(ErrorCodes.InvalidParams, renamed.why);
-    return toWorkspaceEdit(
-      renamed.places.map((it) => ({ ...it, text: renamed.name })),
-      uriOf,
+  connection.onPrepareRename((params) => {
+    const { service, at } = atPlace(params);
+    return shaped(service.renamable(at), (found) =>
+      found === undefined ? undefined : { range: rangeOf(at.line, found.name.at.from, found.name.at.to), placeholder: found.name.text },
     );
+  });
+  connection.onRenameRequest((params) => {
+    const { service, at, uriOf } = atPlace(params);
+    return shaped(service.rename(at, params.newName), (renamed) => {
+      if (renamed === undefined) return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
+      if ("why" in renamed) return new ResponseError(ErrorCodes.InvalidParams, renamed.why);
+      return toWorkspaceEdit(
+        renamed.places.map((it) => ({ ...it, text: renamed.name })),
+        uriOf,
+      );
+    });
   });
   connection.onExecuteCommand(async ({ command, arguments: words }) => {
     const asked = await answerTo(command, words ?? [], workspaces, (uri) => publisher.checked(uri));

@@ -3,9 +3,10 @@
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
-import { type FileAnswer, type Files, joinPath, sheetAt } from "./files.ts";
+import { type FileAnswer, type Files, headAt, joinPath, pricesAt, sheetAt } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
+import { once } from "./memo.ts";
 import { type ThingReference, readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
@@ -65,28 +66,81 @@ const depthLimit = 32;
 
 /** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
 export function buildJob(files: Files, path: string): Job | undefined {
-  const still = standing.get(files);
-  if (still === undefined) return runThrough(building(files, path));
-  if (still.last?.path !== path) still.last = { path, job: runThrough(building(files, path)) };
-  return still.last.job;
+  return runThrough(building(files, path));
 }
 
 const standing = new WeakMap<Files, { last?: { readonly path: string; readonly job: Job | undefined } }>();
 
 /**
- * The same files, of which one answer is made while nothing in them changes: several parts of it ask for the same job, and it is made once. Only the last is kept,
- * for an answer may be of a folder of two hundred.
+ * The same files, of which one answer is made: each is asked for once, so that all of it is of one text, and several parts of it that ask for the same job are given the one
+ * that was made. Only the last is kept, for an answer may be of a folder of two hundred.
  */
 export function standingStill(files: Files): Files {
-  const still = { ...files };
+  const read = onceInSlices((path) => sheetAt(files, path));
+  const prices = onceInSlices((path) => pricesAt(files, path));
+  const still: Files = {
+    ...files,
+    read: read.whole,
+    head: onceEach((path) => headAt(files, path)),
+    ...(files.jobsheets === undefined ? {} : { jobsheets: once(() => files.jobsheets?.() ?? []) }),
+    ...(files.prices === undefined ? {} : { prices: prices.whole }),
+    ...(files.inSlices === undefined ? {} : { inSlices: { read: read.sliced, prices: prices.sliced } }),
+  };
   standing.set(still, {});
   return still;
 }
 
+function onceEach<A>(answer: (path: string) => A): (path: string) => A {
+  const known = new Map<string, A>();
+  return (path) => {
+    if (!known.has(path)) known.set(path, answer(path));
+    return known.get(path) as A;
+  };
+}
+
+/** The same of what a door may answer in slices: whichever way it is asked, it answers once. */
+function onceInSlices<A>(answer: (path: string) => Slices<A>): { whole(path: string): A; sliced(path: string): Slices<A> } {
+  const known = new Map<string, A>();
+  function* sliced(path: string): Slices<A> {
+    if (!known.has(path)) {
+      const made = yield* answer(path);
+      // Another part of the answer may have asked meanwhile: both go on with one text.
+      if (!known.has(path)) known.set(path, made);
+    }
+    return known.get(path) as A;
+  }
+  return { whole: (path) => runThrough(sliced(path)), sliced };
+}
+
 /** The same in slices. `own`: the file itself, where it has been read: between two slices it may become another. */
 export function* building(files: Files, path: string, own?: FileAnswer): Slices<Job | undefined> {
+  const still = standing.get(files);
+  if (still?.last?.path === path) return still.last.job;
   const read = yield* readingFiles(files, path, own ?? (yield* sheetAt(files, path)));
-  return read === undefined ? undefined : yield* makeJob(files, path, read);
+  const job = read === undefined ? undefined : yield* makeJob(files, path, read);
+  if (still !== undefined) still.last = { path, job };
+  return job;
+}
+
+/** The same, where one was made before: that one, if all that it was made of is as it was. */
+export function* buildingAgain(files: Files, path: string, before: Job | undefined): Slices<Job | undefined> {
+  const was = before?.path === path ? readOf.get(before) : undefined;
+  if (was === undefined) return yield* building(files, path);
+  const own = yield* sheetAt(files, path);
+  const now = yield* readingFiles(files, path, own);
+  return now !== undefined && isSameRead(was, now) ? before : yield* building(files, path, own);
+}
+
+/** What each job was made of. */
+const readOf = new WeakMap<Job, Read>();
+
+function isSameRead(a: Read, b: Read): boolean {
+  return (
+    a.list.length === b.list.length &&
+    a.list.every((it, i) => it.path === b.list[i]?.path && it.sheet === b.list[i]?.sheet) &&
+    a.useFaults.length === b.useFaults.length &&
+    a.useFaults.every((it, i) => it.reason === b.useFaults[i]?.reason && it.path === b.useFaults[i]?.path)
+  );
 }
 
 /** So many entries a slice, and an entry of more lines than this by itself. */
@@ -138,7 +192,8 @@ function* readingFiles(files: Files, path: string, own: FileAnswer): Slices<Read
   }
 }
 
-function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): Slices<Job> {
+function* makeJob(files: Files, path: string, read: Read): Slices<Job> {
+  const { own, list, useFaults } = read;
   const placeKinds = new Map<string, Set<string>>();
   const kindsOfPlace = new Map<string, Set<string>>();
   const homes = new Map<string, { kind: ThingKind; name: Name; sources: [Source, ...Source[]] }>();
@@ -202,6 +257,7 @@ function* makeJob(files: Files, path: string, { own, list, useFaults }: Read): S
     slips,
   };
   undeclaredByJob.set(job, meant.undeclared);
+  readOf.set(job, read);
   return job;
 }
 

@@ -27,7 +27,11 @@ export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
 export function memoSliced<K extends object, V>(make: (of: K) => Slices<V>): { whole(of: K): V; sliced(of: K): Slices<V> } {
   const known = new WeakMap<K, V>();
   function* sliced(of: K): Slices<V> {
-    if (!known.has(of)) known.set(of, yield* make(of));
+    if (!known.has(of)) {
+      const made = yield* make(of);
+      // Whoever asked meanwhile has been given theirs, and it stays the one.
+      if (!known.has(of)) known.set(of, made);
+    }
     return known.get(of) as V;
   }
   return { whole: (of) => (known.has(of) ? (known.get(of) as V) : runThrough(sliced(of))), sliced };

@@ -1,5 +1,6 @@
 // When: each step done, ready or waiting and for what; with the time that steps take and parcels need, the earliest and latest days, and what the finish hangs on.
 // Invariant: the day comes from outside. Exact; a time that nobody wrote is not guessed, and what hangs on it says so.
+import { type Slices, apart, runThrough } from "../../grammar/slices.ts";
 import { grouped, putInto } from "../model/grouped.ts";
 import { memo } from "../model/memo.ts";
 import { measured } from "../model/values.ts";
@@ -65,8 +66,13 @@ export interface Plan {
 
 /** The plan of jobs that share a shelf; each counts its slack against its own finish. `supply` is of all of them. */
 export function planOf(stories: readonly Story[], supply: Supply, calendar: Calendar): Plan {
-  const waits = stories.flatMap((story) => waitsOf(story).map((it) => ({ story, waits: it })));
-  const all = parcelsOf(stories, supply, calendar.from);
+  return runThrough(planningAll(stories, supply, calendar));
+}
+
+/** The same in slices. */
+export function* planningAll(stories: readonly Story[], supply: Supply, calendar: Calendar): Slices<Plan> {
+  const waits = yield* apart(() => stories.flatMap((story) => waitsOf(story).map((it) => ({ story, waits: it }))));
+  const all = yield* apart(() => parcelsOf(stories, supply, calendar.from));
   const parcels = all.filter((it) => it.visits.length > 0);
   const indexOf = new Map<Visit, number>(waits.map((it, i) => [it.waits.visit, i]));
   const awaited = new Map<Visit, number[]>();
@@ -80,7 +86,9 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
     }),
     ...parcels.map((it): Activity => ({ kind: "parcel", length: ratio(it.days ?? 0), after: it.after.flatMap((visit) => indexOf.get(visit) ?? []) })),
   ];
+  yield;
   const path = criticalPath(activities);
+  yield;
   const open = behind(
     activities,
     activities.map((_, i) => {
@@ -92,6 +100,7 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
   );
   const planned = parcels.map((parcel, i): PlannedParcel => ({ parcel, times: path.times[waits.length + i] }));
 
+  yield;
   const steps = waits.map(({ story, waits: it }, i): PlannedStep => {
     const own = (awaited.get(it.visit) ?? []).map((at) => planned[at - waits.length] as PlannedParcel);
     const idle = it.steps.length === 0 && own.length === 0 && it.questions.length === 0 && it.unmet.length === 0;
@@ -116,6 +125,7 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
         return { story, visit, state: "done", takes, waits: undefined, parcels: [], times: undefined, couldStart: undefined, open: false };
       }),
   );
+  yield;
   return {
     calendar,
     steps: inOrder([...done, ...steps], stories),

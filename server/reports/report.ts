@@ -5,6 +5,7 @@ import { type Files, headAt } from "../model/files.ts";
 import { machineOf, sameMachine } from "../model/others.ts";
 import { asJson } from "./draw/as-json.ts";
 import { standingStill } from "../model/job.ts";
+import { type Slices, apart, runThrough } from "../../grammar/slices.ts";
 import type { Solver } from "../supply/solver.ts";
 import type { PhotoSource } from "./draw/photo-source.ts";
 
@@ -50,10 +51,12 @@ export interface Report {
   readonly options: readonly string[];
   /** Works it out; refused where what was asked for makes no sense, undefined where there is no such sheet. `shown`: how a path of the core is named. */
   make(files: Files, paths: readonly string[], asked: Asked, around: Around, shown?: (path: string) => string): Promise<Made | Refused | undefined>;
+  /** The same in slices. */
+  making(files: Files, paths: readonly string[], asked: Asked, around: Around): Promise<Slices<Made | Refused | undefined>>;
   /** What it would write into the sheet; undefined where it writes nothing, or where there is no such sheet. */
-  edit(files: Files, path: string): Promise<Written | undefined>;
+  edit(files: Files, path: string): Promise<Slices<Written | undefined>>;
   /** The photos that it shows, by their paths in the workspace. */
-  photos(files: Files, path: string): Promise<readonly string[]>;
+  photos(files: Files, path: string): Promise<Slices<readonly string[]>>;
 }
 
 /** What a report would add to its sheet. */
@@ -71,16 +74,18 @@ export interface Made {
   /** Whether the program ends with 0: for a release, whether every job is released. */
   readonly passes: boolean;
   draw(format: string): string | Refused;
+  /** The same in slices. */
+  drawing(format: string): Slices<string | Refused>;
 }
 
-export type Drawing<V, W> = (value: V, around: Around, wishes: W) => string | Refused;
+export type Drawing<V, W> = (value: V, around: Around, wishes: W) => string | Refused | Slices<string>;
 
 /** A report as it is written down in its folder; `W` is what it makes of what was asked. */
 export interface Kind<V, W> {
   /** One report of all jobs, or one of each. */
   readonly of: "all jobs" | "each job";
-  wishes(asked: Asked, around: Around): W | Refused;
-  make(files: Files, paths: readonly string[], wishes: W): V | Refused | undefined | Promise<V | Refused | undefined>;
+  wishes(asked: Asked, around: Around): W | Refused | Promise<W | Refused>;
+  make(files: Files, paths: readonly string[], wishes: W): Slices<V | Refused | undefined>;
   passes?(value: V): boolean;
   /** One for each format that its row names. */
   readonly drawings: Readonly<Record<string, Drawing<V, W>>>;
@@ -89,9 +94,9 @@ export interface Kind<V, W> {
   /** As CSV, where that is one of its formats and no drawing of each by itself: all of them in one table. */
   csv?(values: readonly V[]): string;
   /** What it would write into the sheet; left out by one that only reports. */
-  edit?(files: Files, path: string): Written | undefined;
-  /** The photos that a page of it shows, by their paths in the workspace; left out by one that shows none. */
-  photos?(value: V): readonly string[];
+  edit?(files: Files, path: string): Slices<Written | undefined>;
+  /** The photos that a page of these jobs shows, by their paths in the workspace; left out by one that shows none. */
+  photos?(files: Files, paths: readonly string[]): Slices<readonly string[]>;
 }
 
 /** A row of `all.ts`: what the doors must know of a report before anybody asks for it. */
@@ -118,42 +123,57 @@ export function report<V, W>({ name, command, title, help, spans, options = [], 
     ...(spans === undefined ? {} : { spans }),
     formats: [...formats, "json"],
     options,
-    async make(files, paths, asked, around, shown = (path) => path) {
+    async make(files, paths, asked, around, shown) {
       const kind = await load();
-      const wishes = kind.wishes(asked, around);
-      if (wishes instanceof Refused) return wishes;
-      const values: V[] = [];
-      const still = standingStill(files);
-      for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
-        const value = await kind.make(still, group, wishes);
-        if (value instanceof Refused) return value;
-        if (value !== undefined) values.push(asShown(value, shown));
-      }
-      if (values.length === 0) return undefined;
-      return {
-        values,
-        passes: values.every((it) => kind.passes?.(it) ?? true),
-        draw(format) {
-          if (format === "json") return kind.json?.(values) ?? asJson(values);
-          if (format === "csv" && kind.csv !== undefined) return kind.csv(values);
-          if (format === "html" && values.length > 1) return new Refused("A page holds one job. Name its sheet.");
-          const drawn = values.map((it) => (kind.drawings[format] as Drawing<V, W>)(it, around, wishes));
-          return drawn.find((it): it is Refused => it instanceof Refused) ?? drawn.join("\n");
-        },
-      };
+      return runThrough(making(kind, await kind.wishes(asked, around), files, paths, around, shown));
+    },
+    async making(files, paths, asked, around) {
+      const kind = await load();
+      return making(kind, await kind.wishes(asked, around), files, paths, around);
     },
     async edit(files, path) {
-      return (await load()).edit?.(files, path);
+      return (await load()).edit?.(standingStill(files), path) ?? apart(() => undefined);
     },
     async photos(files, path) {
-      const kind = await load();
-      if (kind.photos === undefined) return [];
-      const wishes = kind.wishes({}, { today: "", width: 0 });
-      const value =
-        wishes instanceof Refused ? undefined : await kind.make(files, jobsAskedFrom({ ...(spans === undefined ? {} : { spans }) }, files, path), wishes);
-      return value === undefined || value instanceof Refused ? [] : kind.photos(value);
+      const jobs = jobsAskedFrom({ ...(spans === undefined ? {} : { spans }) }, files, path);
+      return (await load()).photos?.(standingStill(files), jobs) ?? apart(() => []);
     },
   };
+}
+
+function* making<V, W>(
+  kind: Kind<V, W>,
+  wishes: W | Refused,
+  files: Files,
+  paths: readonly string[],
+  around: Around,
+  shown?: (path: string) => string,
+): Slices<Made | Refused | undefined> {
+  if (wishes instanceof Refused) return wishes;
+  const values: V[] = [];
+  const still = standingStill(files);
+  for (const group of kind.of === "all jobs" ? [paths] : paths.map((path) => [path])) {
+    const value = yield* kind.make(still, group, wishes);
+    if (value instanceof Refused) return value;
+    yield;
+    if (value !== undefined) values.push(shown === undefined ? value : asShown(value, shown));
+  }
+  if (values.length === 0) return undefined;
+  function* drawing(format: string): Slices<string | Refused> {
+    yield;
+    if (format === "json") return kind.json?.(values) ?? asJson(values);
+    if (format === "csv" && kind.csv !== undefined) return kind.csv(values);
+    if (format === "html" && values.length > 1) return new Refused("A page holds one job. Name its sheet.");
+    const texts: string[] = [];
+    for (const it of values) {
+      const drawn = (kind.drawings[format] as Drawing<V, W>)(it, around, wishes as W);
+      if (drawn instanceof Refused) return drawn;
+      texts.push(typeof drawn === "string" ? drawn : yield* drawn);
+      yield;
+    }
+    return texts.join("\n");
+  }
+  return { values, passes: values.every((it) => kind.passes?.(it) ?? true), draw: (format) => runThrough(drawing(format)), drawing };
 }
 
 /** The jobs that a report is of when it is asked for from one sheet: that one, every job that the door knows of, or those of its machine. */

@@ -3,20 +3,20 @@
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { type Files, sheetAt } from "../model/files.ts";
-import { type Job, buildJob, building } from "../model/job.ts";
+import { type Job, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
-import { memo } from "../model/memo.ts";
+import { memoSliced } from "../model/memo.ts";
 import { turningRound } from "../model/relations.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import { type Slices, mapping, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
 import { supplying } from "../supply/supply.ts";
-import { walk, walking } from "../story/walk.ts";
+import { walking } from "../story/walk.ts";
 import { inOrder, jobRules, ranks, releaseRules, sorted } from "./in-order.ts";
 import { type OfEntry, ofEntry, ofOwnEntries, ownOf, placedOf, someEntries } from "./of-entry.ts";
 import type { OpenGroup } from "./open-groups.ts";
-import { type OpenList, listingOpen } from "./open-list.ts";
+import { type OpenList, openListing } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import type { Pardon } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
@@ -134,41 +134,41 @@ export interface OpenItems {
  * released now. Things open in used files are named there.
  */
 export function openItems(files: Files, path: string): OpenItems {
-  const job = buildJob(files, path);
-  return job === undefined ? { open: [], pardoned: [] } : openOfJob(job);
+  return runThrough(listingOpen(files, path));
 }
 
-const openOfJob = memo((job: Job) => openOf(job, othersAsked(job)));
+/** The same in slices. */
+export function* listingOpen(files: Files, path: string): Slices<OpenItems> {
+  const job = yield* building(files, path);
+  return job === undefined ? { open: [], pardoned: [] } : yield* openOfJob.sliced(job);
+}
 
-function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
+const openOfJob = memoSliced((job: Job) => openOf(job, othersAsked(job)));
+
+function* openOf(job: Job, others: () => readonly OtherOpen[]): Slices<OpenItems> {
   const place = placer(job);
-  const story = walk(job, true);
+  const story = yield* walking(job, true);
+  yield* judging(story);
   const lines: Where[] = [];
-  const told = runThrough(ofJobRules(job, story, others));
-  const { open, pardoned } = runThrough(gathered(job, story, told, place, (where) => mark(lines.push(where) - 1)));
+  const told = yield* ofJobRules(job, story, others);
+  const list = yield* gathered(job, story, told, place, (where) => mark(lines.push(where) - 1));
+  yield;
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
-  return {
-    open: sorted(
-      open.map((it) => ({
-        ...placed(it.said),
-        safety: it.safety,
-        group: it.group,
-        reads: it.said.report.reads ?? [],
-        greases: it.said.report.greases ?? [],
-        leaves: it.said.report.leaves,
-      })),
-      (it) => it,
-    ),
-    pardoned: sorted(
-      pardoned.map((it) => ({ ...placed(it.said), pardon: it.pardon })),
-      (it) => it,
-    ),
-  };
+  const open = yield* mapping(list.open, (it) => ({
+    ...placed(it.said),
+    safety: it.safety,
+    group: it.group,
+    reads: it.said.report.reads ?? [],
+    greases: it.said.report.greases ?? [],
+    leaves: it.said.report.leaves,
+  }));
+  const pardoned = yield* mapping(list.pardoned, (it) => ({ ...placed(it.said), pardon: it.pardon }));
+  return { open: sorted(open, (it) => it), pardoned: sorted(pardoned, (it) => it) };
 }
 
 /** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */
 function othersAsked(job: Job): () => readonly OtherOpen[] {
-  return () => othersOpen(job, (other) => openOf(other, noOthers).open);
+  return () => othersOpen(job, (other) => runThrough(openOf(other, noOthers)).open);
 }
 
 const noOthers = () => [];
@@ -242,7 +242,7 @@ function* gathered(job: Job, story: Story, told: readonly Told[], place: Placer,
     const { rule, report } = it.said;
     return { rule, report: { ...report, message: remarked(report.message, (index) => (it.lines[index] === undefined ? "" : line(it.lines[index]))) } };
   });
-  return yield* listingOpen(story, said);
+  return yield* openListing(story, said);
 }
 
 // ---------------------------------------------------------------- showing

@@ -31,7 +31,7 @@ export interface OpenList {
 const manySaid = 1000;
 
 /** In slices: what is open of a job, from all that the rules said of it and of its entries. `story` is that of a job released, or asked as if it were to be released now. */
-export function* listingOpen(story: Story, said: readonly Said[]): Slices<OpenList> {
+export function* openListing(story: Story, said: readonly Said[]): Slices<OpenList> {
   const open: OpenMatter[] = [];
   const pardoned: Pardoned[] = [];
   for (const [i, it] of said.entries()) {

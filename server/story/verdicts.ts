@@ -54,7 +54,9 @@ const someReadings = 200;
 export function* judging(story: Story): Slices<Judged> {
   let judged = remembered.get(story);
   if (judged === undefined) {
-    judged = yield* judgeAll(story);
+    const made = yield* judgeAll(story);
+    // Whoever asked meanwhile has been given theirs, and it stays the one.
+    judged = remembered.get(story) ?? made;
     remembered.set(story, judged);
   }
   return judged;

@@ -1,7 +1,7 @@
 // Walks a job in the order in which it is written: what is done first, what is planned behind it as a forecast.
 // Invariant: never throws; a line with a fault moves nothing and leaves what it names unsure.
 import { putInto } from "../model/grouped.ts";
-import { memo } from "../model/memo.ts";
+import { memo, memoSliced } from "../model/memo.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
@@ -9,7 +9,7 @@ import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, Rea
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { type Gauge, type Limit, linesOf } from "../model/things.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import { measuredList } from "../model/values.ts";
 import { where } from "../model/where.ts";
 import { act, blur } from "./actions.ts";
@@ -37,17 +37,21 @@ const movesThings: ReadonlySet<Entry["kind"]> = new Set(["step", "finding", "unr
  * `asReleased`: a job without a release is walked as if it were to be released at its end.
  */
 export function walk(job: Job, asReleased = false): Story {
-  return asReleased ? walkedAsReleased(job) : walked(job);
+  return (asReleased ? walkedAsReleased : walked).whole(job);
 }
 
-const walked = memo((job: Job) => runThrough(walking(job)));
-const walkedAsReleased = memo((job: Job) => {
-  const story = walked(job);
-  return story.release === undefined ? runThrough(walking(job, true)) : story;
+const walked = memoSliced((job: Job) => walkAll(job, false));
+const walkedAsReleased = memoSliced(function* (job: Job): Slices<Story> {
+  const story = yield* walked.sliced(job);
+  return story.release === undefined ? yield* walkAll(job, true) : story;
 });
 
 /** The same in slices. */
-export function* walking(job: Job, asReleased = false): Slices<Story> {
+export function walking(job: Job, asReleased = false): Slices<Story> {
+  return (asReleased ? walkedAsReleased : walked).sliced(job);
+}
+
+function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
   const cells = makeCells(job);
   const visits: Visit[] = [];
   const support: SupportMoment[] = [];

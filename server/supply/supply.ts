@@ -20,6 +20,7 @@ import type { OrderLine } from "./order-lines.ts";
 import { readingPrices } from "./prices.ts";
 import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
+import { judging } from "../story/verdicts.ts";
 import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
 import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
@@ -86,8 +87,10 @@ export interface Supply {
 }
 
 /** Without a way to choose, each thing is taken from the seller whose goods are cheapest. */
-export function supplyOf(stories: readonly Story[], choosing?: Choosing): Supply {
-  return runThrough(workedOut(stories, choosing));
+export function* supplyingAll(stories: readonly Story[], choosing?: Choosing): Slices<Supply> {
+  for (const story of stories) yield* supplying(story);
+  const [story, other] = stories;
+  return story !== undefined && other === undefined && choosing === undefined ? yield* ofOne.sliced(story) : yield* workedOut(stories, choosing);
 }
 
 /** So many rows a slice. */
@@ -173,6 +176,7 @@ export const supplyOfOne: (story: Story) => Supply = ofOne.whole;
 
 /** The same, worked out in slices for those who ask for it afterwards. */
 export function* supplying(story: Story): Slices<void> {
+  yield* judging(story);
   yield* needing(story);
   yield;
   yield* shelving(story);

@@ -1,18 +1,24 @@
 // A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
 // Invariant: what is written in a sheet is text there.
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { bareWords, prose } from "./prose.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Sums, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asPage({ name, heading, headline, about = [], parts, foot }: Document): string {
+export function asPage(document: Document): string {
+  return runThrough(drawingPage(document));
+}
+
+/** The same in slices. */
+export function* drawingPage({ name, heading, headline, about = [], parts, foot }: Document): Slices<string> {
   return pageOf({
     name,
     heading,
     ...(headline === undefined ? {} : { headline }),
     about,
-    body: inside(parts, { own: heading.file, under: [] }),
+    body: yield* inside(parts, { own: heading.file, under: [] }),
     foot: foot.length === 1 ? prose(foot[0] as string) : foot.map((it) => html`<p>${prose(it)}</p>\n`),
   });
 }
@@ -23,14 +29,20 @@ interface Around {
   readonly under: readonly string[];
 }
 
-function inside(parts: Parts, around: Around): Content[] {
-  return drawn(parts).map((it) => markupOf(it, around));
+function* inside(parts: Parts, around: Around): Slices<Content[]> {
+  const out: Content[] = [];
+  for (const it of drawn(parts)) out.push(yield* markupOf(it, around));
+  return out;
 }
 
-function markupOf(part: Part, around: Around): Content {
+/** So many rows a slice. */
+const someRows = 50;
+
+function* markupOf(part: Part, around: Around): Slices<Content> {
+  yield;
   switch (part.kind) {
     case "section":
-      return sectionOf(part, around);
+      return yield* sectionOf(part, around);
     case "words": {
       const at = part.at !== undefined && html` ${lineIn(around.own, part.at)}`;
       if (part.style === "strong") return html`<p${part.at !== undefined && rowAt(part.at, rowName(part.text, around))}><b>${prose(part.text)}</b></p>\n`;
@@ -38,10 +50,16 @@ function markupOf(part: Part, around: Around): Content {
       if (part.style === "plain") return html`<p>${prose(part.text)}${at}</p>\n`;
       return html`<p class="${part.style === "facts" ? "facts" : "small"}">${part.code !== undefined && html`<span class="code">${part.code}</span>: `}${prose(part.text)}${at}</p>\n`;
     }
-    case "list":
-      return listMarkup(part, around);
+    case "list": {
+      const items: Markup[] = [];
+      for (let i = 0; i < part.rows.length; i += someRows) {
+        items.push(...itemsOf({ ...part, rows: part.rows.slice(i, i + someRows) }, around));
+        yield;
+      }
+      return listOf(part.look, items);
+    }
     case "table":
-      return tableMarkup(part, around);
+      return yield* tableMarkup(part, around);
     case "picture":
       return part.page();
     case "cautions":
@@ -49,19 +67,21 @@ function markupOf(part: Part, around: Around): Content {
   }
 }
 
-function sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Markup {
+function* sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Slices<Markup> {
   const own = of ?? whole;
   const head = [prose(title), at !== undefined && html` ${lineIn(own, at)}`, count !== undefined && html` <span class="code">${count}</span>`];
   const within = { own, under: [...under, title] };
+  const all = drawn(parts);
+  const each = yield* inside(all, within);
   const body =
     look === "columns"
-      ? drawn(parts).map((it, i, all) => [
+      ? all.map((it, i) => [
           // What is no section of its own stands above the columns.
           it.kind === "section" && all[i - 1]?.kind !== "section" && html`<div class="columns">\n`,
-          markupOf(it, within),
+          each[i],
           it.kind === "section" && all[i + 1]?.kind !== "section" && html`</div>\n`,
         ])
-      : inside(parts, within);
+      : each;
   if (look === "advice") return html`<div class="advice"><p>${head}</p>\n${body}</div>\n`;
   if (under.length > 0) {
     const level = under.length > 1 ? "h4" : "h3";
@@ -81,7 +101,11 @@ function rowName(words: string, { under }: Around): string {
 const box = html`<span class="box" aria-hidden="true">\u2610</span>`;
 
 /** `inRow`: each is a line of the row above it, and none by itself. */
-function listMarkup({ rows, look }: Omit<List, "kind">, around: Around, inRow = false): Markup {
+function listMarkup(list: Omit<List, "kind">, around: Around, inRow = false): Markup {
+  return listOf(list.look, itemsOf(list, around, inRow));
+}
+
+function itemsOf({ rows, look }: Omit<List, "kind">, around: Around, inRow = false): Markup[] {
   const item = (it: Row): Markup => {
     const words = it.strong === true ? html`<b>${prose(it.text)}</b>` : prose(it.text);
     const content = it.page ?? [
@@ -93,12 +117,16 @@ function listMarkup({ rows, look }: Omit<List, "kind">, around: Around, inRow = 
     ];
     return html`<li${it.note === true && html` class="note"`}${it.at !== undefined && !inRow && rowAt(it.at, rowName(it.key ?? it.text, around))}>${content}${it.below !== undefined && it.below.length > 0 && listMarkup({ rows: it.below }, around)}</li>\n`;
   };
+  return rows.map(item);
+}
+
+function listOf(look: List["look"], items: readonly Markup[]): Markup {
   return html`<ul${look !== undefined && html` class="${look}"`}>
-${rows.map(item)}</ul>
+${items}</ul>
 `;
 }
 
-function tableMarkup(table: Table, around: Around): Markup {
+function* tableMarkup(table: Table, around: Around): Slices<Markup> {
   const { label, look, columns, groups, sums, linesBelow, sameAnywhere } = table;
   const home = sameAnywhere ? { ...around, under: [] } : around;
   const width = columns.length + (linesBelow ? 0 : 1);
@@ -111,8 +139,7 @@ function tableMarkup(table: Table, around: Around): Markup {
     const below = sums?.column === i ? sums.rows.map(({ figure }) => figure) : [];
     return column([...all.map(({ cells }) => textOf(cells[i] ?? "")), ...below].map(figureAndUnit));
   });
-  const row = (it: TableRow): Markup => {
-    const n = all.indexOf(it);
+  const row = (it: TableRow, n: number): Markup => {
     const cells = it.cells.map((cell, i) => cellMarkup(table, i, cellContent(cell, columns[i]?.look, figures[i]?.[n]), isNothing(cell)));
     const name = rowName(it.key ?? it.cells.map(plainCell).join(" "), home);
     const at = it.at === undefined ? html` data-row="${name.slice(0, 200)}"` : rowAt(it.at, name);
@@ -123,13 +150,21 @@ function tableMarkup(table: Table, around: Around): Markup {
 ${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><span class="sign">${it.verdict.sign}</span> ${prose(it.verdict.words)}</td></tr>\n`}${it.below !== undefined && it.below.length > 0 && html`<tr class="why"><td colspan="${width}">${listMarkup({ rows: it.below }, around, linesBelow)}</td></tr>\n`}</tbody>
 `;
   };
+  const bodies: Content[][] = groups.map(() => []);
+  let n = 0;
+  for (const [i, { rows }] of groups.entries()) {
+    for (const it of rows) {
+      if (n % someRows === 0) yield;
+      bodies[i]?.push(row(it, n++));
+    }
+  }
   return html`<table class="${look}" aria-label="${bareWords(label)}">
 <thead><tr>${columns.map(headMarkup)}${!linesBelow && html`<th scope="col" class="line">Line</th>`}</tr></thead>
-${groups.map(({ title, note, rows }) => [
+${groups.map(({ title, note, rows }, i) => [
   !tall && html`<tbody>\n`,
   title !== undefined &&
     html`<tr class="group"><th scope="rowgroup" colspan="${width}">${prose(title)}${note === undefined ? html` <span class="code">${rows.length}</span>` : html`<br><span class="code">${prose(note)}</span>`}</th></tr>\n`,
-  rows.map(row),
+  bodies[i],
   !tall && html`</tbody>\n`,
 ])}${sums !== undefined && sumsMarkup(sums, width, figures[sums.column]?.slice(all.length) ?? [], home)}</table>
 `;

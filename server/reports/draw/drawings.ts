@@ -1,7 +1,7 @@
 // The drawings of a report whose sections are data: as text, as Markdown, as a page.
 import type { Around, Drawing } from "../report.ts";
 import { asMarkdown } from "./as-markdown.ts";
-import { asPage } from "./as-page.ts";
+import { drawingPage } from "./as-page.ts";
 import { asText } from "./as-text.ts";
 import type { Document } from "./sections.ts";
 
@@ -10,5 +10,10 @@ export function drawings<V, W>(sections: (value: V, around: Around, wishes: W) =
     (draw: (document: Document) => string): Drawing<V, W> =>
     (value, around, wishes) =>
       draw(sections(value, around, wishes));
-  return { text: by(asText), md: by(asMarkdown), html: by(asPage) };
+  const page: Drawing<V, W> = function* (value, around, wishes) {
+    const document = sections(value, around, wishes);
+    yield;
+    return yield* drawingPage(document);
+  };
+  return { text: by(asText), md: by(asMarkdown), html: page };
 }

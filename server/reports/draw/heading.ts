@@ -1,10 +1,11 @@
 // The head that every report of one job shares: what the job is, of which machine, and where its lines stand.
 // Invariant: names and lines only; nothing is judged here.
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
-import { type Job, buildJob } from "../../model/job.ts";
+import { type Job, building } from "../../model/job.ts";
 import type { Where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
-import { walk } from "../../story/walk.ts";
+import { walking } from "../../story/walk.ts";
 import { type Line, lineFinder } from "./line.ts";
 
 export interface Heading {
@@ -28,10 +29,28 @@ export interface Told {
 
 /** Undefined where there is no such file. */
 export function tell(files: Files, path: string): Told | undefined {
-  const job = buildJob(files, path);
+  return runThrough(telling(files, path));
+}
+
+/** The same in slices. */
+export function* telling(files: Files, path: string): Slices<Told | undefined> {
+  const job = yield* building(files, path);
   if (job === undefined) return undefined;
   const lines = lineFinder(job);
-  return { job, story: walk(job), heading: headingOf(job, path), at: (where) => ({ file: where.file, line: lines(where) }) };
+  const story = yield* walking(job);
+  yield;
+  return { job, story, heading: headingOf(job, path), at: (where) => ({ file: where.file, line: lines(where) }) };
+}
+
+/** The stories of these jobs, each once; a path that can't be read is left out. */
+export function* storiesOf(files: Files, paths: readonly string[]): Slices<Story[]> {
+  const stories: Story[] = [];
+  for (const path of new Set(paths)) {
+    const job = yield* building(files, path);
+    if (job !== undefined) stories.push(yield* walking(job));
+    yield;
+  }
+  return stories;
 }
 
 export function headingOf(job: Job, path: string): Heading {

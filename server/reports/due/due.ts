@@ -1,10 +1,10 @@
 // What is due over all jobs, the gravest first: releases that don't hold, what hangs, rechecks past, machines apart and why, gauges, parcels, questions; and the next
 // thing to do for each machine.
 // Invariant: a plain value; the day is given. What is open is said by the one list, what parcels do by the plan; nothing is judged here.
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import { orderText } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { buildJob } from "../../model/job.ts";
 import { memo } from "../../model/memo.ts";
 import type { Gauge } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
@@ -16,13 +16,13 @@ import { usualHours } from "../../plan/plan.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import { type RecheckDue, rechecksOf } from "../../story/rechecks.ts";
 import type { Story } from "../../story/story.ts";
-import { walk } from "../../story/walk.ts";
+import { telling } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
-import { leftReport } from "../left/left.ts";
+import { reportingLeft } from "../left/left.ts";
 import type { LeftGroup } from "../left/left.ts";
-import { planReport } from "../plan/plan.ts";
+import { planning } from "../plan/plan.ts";
 import type { ParcelShown, PlanReport } from "../plan/shapes.ts";
-import { releaseReport } from "../release/release.ts";
+import { releasing } from "../release/release.ts";
 import type { OpenItem } from "../release/release.ts";
 import { nextOf } from "./next.ts";
 import { type DueGroup, type DueItem, type DueReport, type MachineDue, dueGroups } from "./shapes.ts";
@@ -48,11 +48,21 @@ export interface JobDue {
 
 /** Of the sheets at `paths`, on `day` (ISO 8601). A path that can't be read is left out; undefined where none can. */
 export function dueReport(files: Files, paths: readonly string[], day: string): DueReport | undefined {
-  const jobs = [...new Set(paths)].flatMap((path) => jobDue(files, path) ?? []);
+  return runThrough(reportingDue(files, paths, day));
+}
+
+/** The same in slices. */
+export function* reportingDue(files: Files, paths: readonly string[], day: string): Slices<DueReport | undefined> {
+  const jobs: JobDue[] = [];
+  for (const path of new Set(paths)) {
+    const due = yield* jobDue(files, path);
+    if (due !== undefined) jobs.push(due);
+    yield;
+  }
   if (jobs.length === 0) return undefined;
   const byStory = new Map(jobs.map((it) => [it.story, it]));
   const machines = machinesOf(jobs.map((it) => it.story));
-  const plan = planReport(
+  const plan = yield* planning(
     files,
     jobs.map((it) => it.path),
     { from: day, hoursADay: usualHours },
@@ -60,6 +70,7 @@ export function dueReport(files: Files, paths: readonly string[], day: string): 
   const items: DueItem[] = [];
   const machineDues: MachineDue[] = [];
   for (const machine of machines) {
+    yield;
     const own = machine.stories.map((story) => byStory.get(story) as JobDue);
     const mine = own.flatMap((job) => [
       ...released(job, machine),
@@ -99,12 +110,12 @@ function headOf(jobs: readonly JobDue[], machines: readonly MachineStories[]): P
   return { title: `${counted(machines.length, "machine")}, ${counted(jobs.length, "sheet")}` };
 }
 
-function jobDue(files: Files, path: string): JobDue | undefined {
-  const job = buildJob(files, path);
-  const release = releaseReport(files, path);
-  const now = leftReport(files, path);
-  if (job === undefined || release === undefined) return undefined;
-  const story = walk(job);
+function* jobDue(files: Files, path: string): Slices<JobDue | undefined> {
+  const told = yield* telling(files, path);
+  const release = yield* releasing(files, path);
+  const now = yield* reportingLeft(files, path);
+  if (told === undefined || release === undefined) return undefined;
+  const { job, story } = told;
   const first = job.sheet ?? job.own.sheet.entries[0];
   const pause = story.pauses.at(-1);
   return {

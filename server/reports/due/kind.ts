@@ -3,7 +3,7 @@ import { isDay } from "../../quantities/days.ts";
 import { drawings } from "../draw/drawings.ts";
 import { Refused, kindOf } from "../report.ts";
 import { dueCalendar } from "./calendar.ts";
-import { dueReport } from "./due.ts";
+import { reportingDue } from "./due.ts";
 import { dueSections } from "./sections.ts";
 
 export const kind = kindOf({
@@ -12,6 +12,6 @@ export const kind = kindOf({
     const day = on ?? today;
     return isDay(day) ? { day } : new Refused(`--on takes a day, year, month, day, as in 2026-06-01; it was given “${day}”.`);
   },
-  make: (files, paths, { day }: { readonly day: string }) => dueReport(files, paths, day),
+  make: (files, paths, { day }: { readonly day: string }) => reportingDue(files, paths, day),
   drawings: { ...drawings(dueSections), ics: dueCalendar },
 });

@@ -1,14 +1,15 @@
 // The hand-over of a machine: its whole record in one value, for whoever buys or inspects it, with the digest of every file that it was made from.
 // Invariant: made of the reports that know; nothing is worked out here but the digests. What is open stands before what was done.
+import type { Slices } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
-import { buildJob } from "../../model/job.ts";
+import { building } from "../../model/job.ts";
 import { counted } from "../../rules/wording.ts";
 import type { Heading } from "../draw/heading.ts";
-import { dueReport } from "../due/due.ts";
+import { reportingDue } from "../due/due.ts";
 import type { DueReport } from "../due/shapes.ts";
-import { historyReport } from "../history/history.ts";
+import { tellingHistory } from "../history/history.ts";
 import type { MachineHistory } from "../history/shapes.ts";
-import { type ReleaseReport, releaseReport } from "../release/release.ts";
+import { type ReleaseReport, releasing } from "../release/release.ts";
 import { Refused } from "../report.ts";
 import { digestOfBase64, digestOfSheet } from "./digest.ts";
 
@@ -29,8 +30,8 @@ export interface FileDigest {
 }
 
 /** Of the one machine that the sheets at `paths` are of, or that is so called; refused where there are several. */
-export function handOver(files: Files, paths: readonly string[], named: string | undefined, day: string): HandOver | Refused | undefined {
-  const history = historyReport(files, paths, named);
+export function* handingOver(files: Files, paths: readonly string[], named: string | undefined, day: string): Slices<HandOver | Refused | undefined> {
+  const history = yield* tellingHistory(files, paths, named);
   if (history === undefined) return undefined;
   const [machine, ...others] = history.machines;
   if (machine === undefined) return new Refused(`No sheet here is of a machine called “${named}”.`);
@@ -40,8 +41,12 @@ export function handOver(files: Files, paths: readonly string[], named: string |
     return new Refused(`A hand-over is of one machine, and here are ${counted(names.length, "machine")}: ${some}. Name one of them, or one of its sheets.`);
   }
   const jobs = machine.sheets.map((it) => it.file);
-  const due = dueReport(files, jobs, day);
-  const records = jobs.flatMap((path) => releaseReport(files, path) ?? []);
+  const due = yield* reportingDue(files, jobs, day);
+  const records: ReleaseReport[] = [];
+  for (const path of jobs) {
+    const record = yield* releasing(files, path);
+    if (record !== undefined) records.push(record);
+  }
   if (due === undefined) return undefined;
   return {
     title: machine.machine,
@@ -50,24 +55,31 @@ export function handOver(files: Files, paths: readonly string[], named: string |
     history: machine,
     due,
     records,
-    files: [...sheetDigests(files, jobs), ...photoDigests(files, records)],
+    files: [...(yield* sheetDigests(files, jobs)), ...(yield* photoDigests(files, records))],
   };
 }
 
 /** Each sheet and each file that one uses, once. */
-function sheetDigests(files: Files, jobs: readonly string[]): FileDigest[] {
-  const paths = new Set(jobs.flatMap((path) => buildJob(files, path)?.files.map((it) => it.path) ?? []));
-  return [...paths].sort().flatMap((file) => {
+function* sheetDigests(files: Files, jobs: readonly string[]): Slices<FileDigest[]> {
+  const paths = new Set<string>();
+  for (const path of jobs) for (const it of (yield* building(files, path))?.files ?? []) paths.add(it.path);
+  const out: FileDigest[] = [];
+  for (const file of [...paths].sort()) {
+    yield;
     const sheet = files.read(file);
-    return typeof sheet === "string" ? [] : [{ file, sha256: digestOfSheet(sheet) }];
-  });
+    if (typeof sheet !== "string") out.push({ file, sha256: digestOfSheet(sheet) });
+  }
+  return out;
 }
 
-function photoDigests(files: Files, records: readonly ReleaseReport[]): FileDigest[] {
+function* photoDigests(files: Files, records: readonly ReleaseReport[]): Slices<FileDigest[]> {
   const paths = new Set(records.flatMap(({ photos }) => photos.flatMap(({ inside }) => inside ?? [])));
-  return [...paths].sort().flatMap((file) => {
+  const out: FileDigest[] = [];
+  for (const file of [...paths].sort()) {
+    yield;
     const photo = files.photo?.(file);
     const base64 = photo?.kind === "photo" ? photo.base64() : "";
-    return base64 === "" ? [] : [{ file, sha256: digestOfBase64(base64) }];
-  });
+    if (base64 !== "") out.push({ file, sha256: digestOfBase64(base64) });
+  }
+  return out;
 }

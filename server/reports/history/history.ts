@@ -1,9 +1,9 @@
 // A machine's life over all its sheets: what was renewed, repaired and found of each part, each limit's readings over days and counter, what was conceded and owned up to,
 // and what keeps coming back.
 // Invariant: a plain value with the lines that it comes from. Done work only. What the same name says on two sheets is taken for the same thing.
+import { type Slices, apart, mapping, runThrough, someAtOnce } from "../../../grammar/slices.ts";
 import { orderText } from "../../model/titles.ts";
 import type { Files } from "../../model/files.ts";
-import { buildJob } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { measured, quantityText, rangeText } from "../../model/values.ts";
 import { bandOf } from "../../model/values.ts";
@@ -16,11 +16,11 @@ import { rootTo } from "../../quantities/exact.ts";
 import { called, capital, counted } from "../../rules/wording.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import type { Found, Moment, Story } from "../../story/story.ts";
-import { judge } from "../../story/verdicts.ts";
-import { walk } from "../../story/walk.ts";
+import { judge, judging } from "../../story/verdicts.ts";
+import { telling } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
 import { memo } from "../../model/memo.ts";
-import { type ReleaseReport, releaseReport } from "../release/release.ts";
+import { type ReleaseReport, releasing } from "../release/release.ts";
 import { concessionWords, admittedWords } from "../release/words.ts";
 import { type LimitPoints, limitPoints, sinceAnew } from "./points.ts";
 import type { ComesBack, HistoryReport, Life, LifeEvent, LimitHistory, MachineHistory, ReadingPoint, Told } from "./shapes.ts";
@@ -30,24 +30,34 @@ export type { HistoryReport } from "./shapes.ts";
 
 /** Of the machines that the sheets at `paths` are of; of the one so called (its name or a part of it, or its serial number) where `named` says one. Undefined where no sheet can be read. */
 export function historyReport(files: Files, paths: readonly string[], named?: string): HistoryReport | undefined {
-  const sheets = [...new Set(paths)].flatMap((path): Sheet[] => {
-    const job = buildJob(files, path);
-    const release = releaseReport(files, path);
-    return job === undefined || release === undefined ? [] : [{ story: walk(job), release }];
-  });
+  return runThrough(tellingHistory(files, paths, named));
+}
+
+/** The same in slices. */
+export function* tellingHistory(files: Files, paths: readonly string[], named?: string): Slices<HistoryReport | undefined> {
+  const sheets: Sheet[] = [];
+  for (const path of new Set(paths)) {
+    const it = yield* telling(files, path);
+    const release = yield* releasing(files, path);
+    if (it !== undefined && release !== undefined) sheets.push({ story: it.story, release });
+    yield;
+  }
   if (sheets.length === 0) return undefined;
   const byStory = new Map(sheets.map((it) => [it.story, it]));
   const machines = machinesOf(sheets.map((it) => it.story)).filter((it) => named === undefined || isCalled(it, named));
   const [only] = machines;
-  return {
-    title: machines.length === 1 && only !== undefined ? only.title : counted(machines.length, "machine"),
-    ...(machines.length === 1 && only?.serial !== undefined ? { serial: only.serial } : {}),
-    machines: machines.map((machine) =>
-      machineHistory(
+  const histories: MachineHistory[] = [];
+  for (const machine of machines)
+    histories.push(
+      yield* machineHistory(
         machine,
         machine.stories.map((story) => byStory.get(story) as Sheet),
       ),
-    ),
+    );
+  return {
+    title: machines.length === 1 && only !== undefined ? only.title : counted(machines.length, "machine"),
+    ...(machines.length === 1 && only?.serial !== undefined ? { serial: only.serial } : {}),
+    machines: histories,
   };
 }
 
@@ -63,10 +73,11 @@ interface Sheet {
   readonly release: ReleaseReport;
 }
 
-function machineHistory(machine: MachineStories, sheets: readonly Sheet[]): MachineHistory {
+function* machineHistory(machine: MachineStories, sheets: readonly Sheet[]): Slices<MachineHistory> {
+  for (const { story } of sheets) yield* judging(story);
   const counters = (["length", "time"] as const).flatMap((it) => lastCounter(machine, it)?.text ?? []);
-  const lives = livesOf(sheets);
-  const limits = limitPoints(machine.stories);
+  const lives = yield* livesOf(sheets);
+  const limits = yield* apart(() => limitPoints(machine.stories));
   return {
     machine: machine.title,
     serial: machine.serial ?? null,
@@ -80,10 +91,10 @@ function machineHistory(machine: MachineStories, sheets: readonly Sheet[]): Mach
       ...headLine(story),
     })),
     lives,
-    limits: limits.map(limitHistory),
+    limits: yield* mapping(limits, limitHistory),
     conceded: sheets.flatMap(({ release }) => release.concessions.map((it) => told(release, concessionWords({ ...it, of: capital(it.of) }), it.day, it))),
     ownedUpTo: sheets.flatMap(({ release }) => release.admitted.map((it) => told(release, admittedWords(it), undefined, it))),
-    comesBack: [...faultsAgain(sheets), ...renewedAgain(lives), ...outAgain(sheets)],
+    comesBack: [...(yield* apart(() => faultsAgain(sheets))), ...(yield* apart(() => renewedAgain(lives))), ...(yield* apart(() => outAgain(sheets)))],
   };
 }
 
@@ -105,7 +116,7 @@ function headLine(story: Story): Line {
 
 // ---------------------------------------------------------------- each part's life
 
-function livesOf(sheets: readonly Sheet[]): Life[] {
+function* livesOf(sheets: readonly Sheet[]): Slices<Life[]> {
   const lives = new Map<string, { name: string; title: string; place: string; events: LifeEvent[] }>();
   for (const { story, release } of sheets) {
     const events: { seq: number; name: string; title: string; place: string; event: LifeEvent }[] = [];
@@ -114,14 +125,16 @@ function livesOf(sheets: readonly Sheet[]): Life[] {
       const event = { kind, day: it.day ?? null, counter: counter ?? null, text, sheet: release.title, ...lineAt(story, it.where) };
       events.push({ seq: it.seq, name: thing.name, title: called(thing, place), place, event });
     };
-    for (const cell of [...story.parts, ...story.fasteners]) {
+    for (const [i, cell] of [...story.parts, ...story.fasteners].entries()) {
+      if (i % someAtOnce === 0) yield;
       for (const it of cell.history) {
         if (it.phase !== "done") continue;
         if (it.verb === "fit" && it.isNew) put(cell.thing, cell.place, it, "renewed", renewedBy(story, cell.thing, it.count));
         if (it.verb === "repair") put(cell.thing, cell.place, it, "repaired", it.action?.text?.value ?? "repaired");
       }
     }
-    for (const it of story.findings) {
+    for (const [i, it] of story.findings.entries()) {
+      if (i % someAtOnce === 0) yield;
       const words = faultsOf(it);
       if (it.phase !== "done" || words.length === 0) continue;
       const decision = it.decision?.detail.decision;
@@ -144,6 +157,7 @@ function livesOf(sheets: readonly Sheet[]): Life[] {
           );
       }
     }
+    yield;
     for (const { name, title, place, event } of events.sort((a, b) => order(a.event.day, b.event.day) || a.seq - b.seq)) {
       const key = `${name} ${place}`;
       const life = lives.get(key) ?? { name, title, place, events: [] };

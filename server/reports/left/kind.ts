@@ -1,12 +1,12 @@
 // How a job was left: how it is worked out and drawn.
 import { drawings } from "../draw/drawings.ts";
-import { leftReport } from "./left.ts";
+import { reportingLeft } from "./left.ts";
 import { leftSections } from "./sections.ts";
 import { kindOf, noWishes } from "../report.ts";
 
 export const kind = kindOf({
   of: "each job",
   wishes: noWishes,
-  make: (files, [path = ""]) => leftReport(files, path),
+  make: (files, [path = ""]) => reportingLeft(files, path),
   drawings: drawings(leftSections),
 });

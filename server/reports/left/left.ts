@@ -1,17 +1,18 @@
 // How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, away, drained, live or hanging,
 // what else the list of what is open says, and what was next.
 // Invariant: done work only, up to the pause; a value with the lines that it comes from. What is open is for the one list to say, of now and of each pause.
-import { lineText, readSheet } from "../../../grammar/sheet-text.ts";
+import { type Slices, apart, runThrough, someAtOnce } from "../../../grammar/slices.ts";
+import { lineText, readingSheet } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import { putInto } from "../../model/grouped.ts";
 import { type Where, where } from "../../model/where.ts";
-import { type Open, openItems } from "../../rules/check.ts";
+import { type Open, listingOpen } from "../../rules/check.ts";
 import { openRoomOf } from "../../rules/open-groups.ts";
 import { firstSentence, listed } from "../../rules/wording.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
-import { type Heading, type Told, tell } from "../draw/heading.ts";
+import { type Heading, type Told, telling } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 import { type GroupName, type Put, standsAt } from "./stands.ts";
 
@@ -38,22 +39,39 @@ export interface LeftGroup {
 
 /** Of one job; undefined where there is no such file. The newest first: it is the page to read when the job is taken up again. */
 export function leftReport(files: Files, path: string): LeftReport | undefined {
-  const told = tell(files, path);
+  return runThrough(reportingLeft(files, path));
+}
+
+/** The same in slices. */
+export function* reportingLeft(files: Files, path: string): Slices<LeftReport | undefined> {
+  const told = yield* telling(files, path);
   if (told === undefined) return undefined;
   const { story } = told;
-  const pauses = story.pauses.map((it) =>
-    leftAt(files, told, it.seq, it.day, [it.day, it.entry.why?.value].filter((word) => word !== undefined).join(": ") || "A pause", it.where, it.where),
-  );
+  const pauses: Left[] = [];
+  for (const it of story.pauses) {
+    const when = [it.day, it.entry.why?.value].filter((word) => word !== undefined).join(": ") || "A pause";
+    pauses.push(yield* leftAt(files, told, it.seq, it.day, when, it.where, it.where));
+  }
   const home = { file: told.job.own.path, entry: (told.job.sheet ?? told.job.own.sheet.entries[0]) as Where["entry"], row: 0, at: { from: 0, to: 0 } };
   const now =
     home.entry === undefined
       ? []
-      : [leftAt(files, told, story.plannedFrom, story.newestDay, story.release === undefined ? "Now" : "Now, with its release written", home, undefined)];
-  return { ...told.heading, pauses: [...now, ...pauses.reverse()], cautions: cautionsFor(story) };
+      : [
+          yield* leftAt(
+            files,
+            told,
+            story.plannedFrom,
+            story.newestDay,
+            story.release === undefined ? "Now" : "Now, with its release written",
+            home,
+            undefined,
+          ),
+        ];
+  return { ...told.heading, pauses: [...now, ...pauses.reverse()], cautions: yield* apart(() => cautionsFor(story)) };
 }
 
 /** All that was done before `seq`. */
-function leftAt(files: Files, told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Left {
+function* leftAt(files: Files, told: Told, seq: number, day: string | undefined, when: string, at: Where, pause: Where | undefined): Slices<Left> {
   const { story, at: line } = told;
   const groups: Groups = new Map();
   const known = new Map<string, GroupRow>();
@@ -72,9 +90,11 @@ function leftAt(files: Files, told: Told, seq: number, day: string | undefined, 
   for (const thing of story.job.things.values())
     if (thing.kind === "question" && thing.answer === undefined && !thing.implied)
       put("Waiting for an answer", thing.title ?? thing.name, { file: thing.file, entry: thing.entry, row: 0, at: thing.at });
-  restOfList(files, told, pause, groups, (name, it) => {
+  yield;
+  yield* restOfList(files, told, pause, groups, (name, it) => {
     putInto(groups, name, { text: firstSentence(it.message), places: [""], line: { file: it.file, line: it.line + 1 } });
   });
+  yield;
   return {
     when,
     ...line(at),
@@ -173,13 +193,15 @@ function plannedLines(told: Told): (it: Open) => boolean {
 }
 
 /** All that is open and that no state above shows. What is only planned stands under what is next; of a pause, what a release asks for is not asked yet. */
-function restOfList(files: Files, told: Told, pause: Where | undefined, groups: Groups, put: (name: GroupName, it: Open) => void): void {
+function* restOfList(files: Files, told: Told, pause: Where | undefined, groups: Groups, put: (name: GroupName, it: Open) => void): Slices<void> {
   const path = told.job.own.path;
   const questions = questionLines(told);
   const planned = plannedLines(told);
   // Of the state of things, and of no row that the list itself puts there.
   const shown = new Map([...groups].map(([name, rows]) => [name, showing(rows)]));
-  for (const it of openItems(pause === undefined ? files : filesAt(files, told, pause), path).open) {
+  const { open } = yield* listingOpen(pause === undefined ? files : yield* filesAt(files, told, pause), path);
+  for (const [i, it] of open.entries()) {
+    if (i % someAtOnce === 0) yield;
     if (it.rule === "release-blocked" && it.file === path && told.story.release === undefined) continue;
     if (pause !== undefined && openRoomOf(it.rule) === "Release") continue;
     if (it.rule === "question-open" ? questions.has(`${it.file} ${it.line + 1}`) : isShown(it, shown)) continue;
@@ -199,7 +221,7 @@ function questionLines(told: Told): ReadonlySet<string> {
 const happens: ReadonlySet<string> = new Set(["step", "finding", "measure", "seen", "order", "concession", "stock", "pause", "day", "release"]);
 
 /** The sheet as it was at a pause: what is written to have happened further down is left out, and what was declared there holds. */
-function filesAt(files: Files, told: Told, pause: Where): Files {
+function* filesAt(files: Files, told: Told, pause: Where): Slices<Files> {
   const { sheet, path } = told.job.own;
   const lines = Array.from(sheet.lines, (_, i) => lineText(sheet, i));
   const from = sheet.starts.findIndex((_, i) => sheet.entries[i] === pause.entry);
@@ -208,7 +230,7 @@ function filesAt(files: Files, told: Told, pause: Where): Files {
     const start = sheet.starts[i] as number;
     for (let line = start; line < (sheet.starts[i + 1] ?? lines.length); line++) lines[line] = "";
   });
-  const then = readSheet(lines.join("\n"));
+  const then = yield* readingSheet(lines.join("\n"));
   return { ...files, read: (asked) => (asked === path ? then : files.read(asked)) };
 }
 

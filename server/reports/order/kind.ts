@@ -1,12 +1,12 @@
 // The parts order: how it is worked out and drawn.
 import { TooManyOffers, type Way, waysToChoose } from "../../supply/choose.ts";
 import { asMarkdown } from "../draw/as-markdown.ts";
-import { asPage } from "../draw/as-page.ts";
+import { drawingPage } from "../draw/as-page.ts";
 import { plain } from "../draw/plain.ts";
 import { orderCsv } from "./csv.ts";
 import { orderJson } from "./json.ts";
 import { orderLetter, suppliersToWrite } from "./letter.ts";
-import { partsOrder } from "./order.ts";
+import { ordering } from "./order.ts";
 import type { OrderReport } from "./order-report.ts";
 import { orderSections } from "./sections.ts";
 import { orderTable } from "./table.ts";
@@ -14,15 +14,15 @@ import { kindOf, Refused } from "../report.ts";
 
 export const kind = kindOf({
   of: "all jobs",
-  wishes({ choose, supplier, format }, { solver }) {
+  async wishes({ choose, supplier, format }, { solver }) {
     if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
     if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
     if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
-    return { choice: choose === undefined || solver === undefined ? undefined : { way: choose, solver }, supplier };
+    return { choosing: choose === undefined || solver === undefined ? undefined : { way: choose, solver: await solver() }, supplier };
   },
-  async make(files, paths, { choice }) {
+  *make(files, paths, { choosing }) {
     try {
-      return partsOrder(files, paths, choice === undefined ? undefined : { way: choice.way, solver: await choice.solver() });
+      return yield* ordering(files, paths, choosing);
     } catch (error) {
       if (error instanceof TooManyOffers) return new Refused(error.message);
       throw error;
@@ -32,7 +32,11 @@ export const kind = kindOf({
     table: (it, { width }) => orderTable(it, width),
     md: (it) => asMarkdown(orderSections(it)),
     csv: orderCsv,
-    html: (it) => asPage(orderSections(it)),
+    *html(it) {
+      const document = orderSections(it);
+      yield;
+      return yield* drawingPage(document);
+    },
     letter: (it, _around, { supplier }) => letter(it, supplier),
   },
   json: ([it]) => (it === undefined ? "" : orderJson(it)),

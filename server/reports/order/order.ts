@@ -1,7 +1,7 @@
 // The parts order of one job or of several: what to get, how many, from whom, at what price, and which lines ask for it.
 // Invariant: a plain value, worked out here and drawn elsewhere. Money and quantities are exact, and leave as decimal strings; nothing is invented.
+import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
-import { buildJob } from "../../model/job.ts";
 import { pricesOf } from "../../supply/prices.ts";
 import { plainText } from "../../quantities/exact.ts";
 import type { Choosing } from "../../supply/choose.ts";
@@ -10,11 +10,12 @@ import { supplierNamed } from "../../supply/offers.ts";
 import { type RepairToCome, repairsToCome } from "../../supply/repairs.ts";
 import { type SendBack, sendBackOf } from "../../supply/send-back.ts";
 import type { Story } from "../../story/story.ts";
-import { type WaitingRow, supplyOf } from "../../supply/supply.ts";
+import { type WaitingRow, supplyingAll } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
-import { walk } from "../../story/walk.ts";
+import { judging } from "../../story/verdicts.ts";
 import { type WorkOut, workOutOf } from "../../supply/work-out.ts";
 import { type Slip, slipsOf } from "../../rules/slips.ts";
+import { storiesOf } from "../draw/heading.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 import { figureText, unitText } from "./amount-figure.ts";
 import { choiceOf } from "./choice.ts";
@@ -30,30 +31,33 @@ import { lineOfOrder } from "./order-row.ts";
  * `choosing` chooses among the offers; without it each thing is taken from the seller whose goods are cheapest.
  */
 export function partsOrder(files: Files, paths: readonly string[], choosing?: Choosing): OrderReport {
-  const stories = [...new Set(paths)].flatMap((path) => {
-    const job = buildJob(files, path);
-    return job === undefined ? [] : [walk(job)];
-  });
+  return runThrough(ordering(files, paths, choosing));
+}
+
+/** The same in slices. */
+export function* ordering(files: Files, paths: readonly string[], choosing?: Choosing): Slices<OrderReport> {
+  const stories = yield* storiesOf(files, paths);
   const lineOf = lineFinder(stories.map((story) => story.job));
-  const supply = supplyOf(stories, choosing);
-  const remarks = remarksOf(stories, lineOf);
-  const work = workOutOf(stories);
+  const supply = yield* supplyingAll(stories, choosing);
+  for (const story of stories) yield* judging(story);
+  const remarks = yield* apart(() => remarksOf(stories, lineOf));
+  const work = yield* apart(() => workOutOf(stories));
   const titles = new Map(stories.map((story) => [story.job.path, story.job.sheet?.title?.value ?? null]));
   return {
     ...remarks,
     jobs: stories.filter((story) => story.job.sheet !== undefined || stories.length === 1).map(headOf),
-    lines: supply.rows.map((row) => lineOfOrder(row, lineOf, titles)),
-    surplus: supply.surplus.map((it) => surplusOf(it, stories, lineOf)),
-    waiting: supply.waiting.map((it) => waitingOf(it, stories, lineOf)),
+    lines: yield* mapping(supply.rows, (row) => lineOfOrder(row, lineOf, titles)),
+    surplus: yield* mapping(yield* apart(() => supply.surplus), (it) => surplusOf(it, stories, lineOf)),
+    waiting: yield* mapping(supply.waiting, (it) => waitingOf(it, stories, lineOf)),
     choice: supply.choice === undefined ? null : choiceOf(supply.choice),
-    onHold: supply.onHold === undefined ? null : onHoldOf(supply.onHold, stories, supply.choice, lineOf),
-    jobByJob: togetherOf(supply, stories),
-    back: sendBackOf(supply.rows, stories).map(backOf),
+    onHold: yield* apart(() => (supply.onHold === undefined ? null : onHoldOf(supply.onHold, stories, supply.choice, lineOf))),
+    jobByJob: yield* apart(() => togetherOf(supply, stories)),
+    back: yield* apart(() => sendBackOf(supply.rows, stories).map(backOf)),
     work: work.map((it) => workOf(it, lineOf)),
-    repairs: repairsToCome(stories).map((it) => repairOf(it, lineOf)),
-    notOrdered: supply.notOrdered.map((it) => notOrderedIn(it, stories, lineOf)),
+    repairs: yield* apart(() => repairsToCome(stories).map((it) => repairOf(it, lineOf))),
+    notOrdered: yield* mapping(supply.notOrdered, (it) => notOrderedIn(it, stories, lineOf)),
     lists: listsOf(stories),
-    ...sumsOf(stories, supply.rows, work),
+    ...(yield* apart(() => sumsOf(stories, supply.rows, work))),
   };
 }
 

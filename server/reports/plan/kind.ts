@@ -2,7 +2,7 @@
 import { drawings } from "../draw/drawings.ts";
 import { usualHours } from "../../plan/plan.ts";
 import { isDay } from "../../quantities/days.ts";
-import { planReport } from "./plan.ts";
+import { planning } from "./plan.ts";
 import { planSections } from "./sections.ts";
 import { kindOf, Refused } from "../report.ts";
 
@@ -16,6 +16,6 @@ export const kind = kindOf({
       return new Refused(`--hours takes the hours of work a day has, 1 to 24; it was given “${hours}”.`);
     return { from: first, hoursADay };
   },
-  make: (files, paths, wishes) => planReport(files, paths, wishes),
+  make: (files, paths, wishes) => planning(files, paths, wishes),
   drawings: drawings(planSections),
 });

@@ -1,20 +1,20 @@
 // Work for today: each step done, ready or waiting and for what, when it can start and must be finished, and what must be sent for today.
 // Invariant: a plain value, worked out here and drawn elsewhere. The day is given. Times are exact and leave as decimal strings; each row has its line and its job.
+import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { type Job, buildJob } from "../../model/job.ts";
+import type { Job } from "../../model/job.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type Exact, compare, zero } from "../../quantities/exact.ts";
-import { type Calendar, type Plan, type PlannedStep, planOf } from "../../plan/plan.ts";
+import { type Calendar, type Plan, type PlannedStep, planningAll } from "../../plan/plan.ts";
 import { toMake } from "../../plan/to-make.ts";
 import { gaugesUsed, withoutStep } from "../../plan/without-step.ts";
 import { midSentence } from "../../rules/wording.ts";
 import { orderText, small } from "../../model/titles.ts";
 import type { Story } from "../../story/story.ts";
-import { supplyOf } from "../../supply/supply.ts";
-import { walk } from "../../story/walk.ts";
+import { supplyingAll } from "../../supply/supply.ts";
 import { cautionsForAll } from "../draw/cautions-for.ts";
-import { type Heading, headingOf } from "../draw/heading.ts";
+import { type Heading, headingOf, storiesOf } from "../draw/heading.ts";
 import { type Days, type LineOf, daysOf } from "./days.ts";
 import { parcelsShown } from "./parcels.ts";
 import type { GaugeShown, JobShown, MakeShown, PlanReport, QuestionShown, When } from "./shapes.ts";
@@ -25,29 +25,33 @@ export type { PlanReport } from "./shapes.ts";
 
 /** The plan of the sheets at `paths`, taken together. A path that can't be read is left out; undefined where none can. */
 export function planReport(files: Files, paths: readonly string[], calendar: Calendar): PlanReport | undefined {
-  const stories = [...new Set(paths)].flatMap((path) => {
-    const job = buildJob(files, path);
-    return job === undefined ? [] : [walk(job)];
-  });
+  return runThrough(planning(files, paths, calendar));
+}
+
+/** The same in slices. */
+export function* planning(files: Files, paths: readonly string[], calendar: Calendar): Slices<PlanReport | undefined> {
+  const stories = yield* storiesOf(files, paths);
   if (stories.length === 0) return undefined;
-  const plan = planOf(stories, supplyOf(stories), calendar);
+  const supply = yield* supplyingAll(stories);
+  const plan = yield* planningAll(stories, supply, calendar);
+  yield;
   const at = linesOf(stories.map((story) => story.job));
   const titles = new Map(stories.map((story) => [story, story.job.sheet?.title?.value ?? story.job.path]));
   const titleOf = (story: Story) => titles.get(story) as string;
   const days = daysOf(calendar);
-  const steps = plan.steps.map((it) => stepShown(it, titleOf(it.story), at, days));
-  const parcels = parcelsShown(plan, at, days, titleOf);
+  const steps = yield* mapping(plan.steps, (it) => stepShown(it, titleOf(it.story), at, days));
+  const parcels = yield* apart(() => parcelsShown(plan, at, days, titleOf));
   return {
     ...headOf(stories, titleOf),
     from: calendar.from,
     hoursADay: calendar.hoursADay,
-    jobs: plan.ends.map((end) => jobShown(end, plan, titleOf(end.story), at, days)),
+    jobs: yield* mapping(plan.ends, (end) => jobShown(end, plan, titleOf(end.story), at, days)),
     steps,
     parcels: parcels.filter((it) => it.slack !== null || it.items.some((item) => item.steps.length > 0)),
     notPlanned: parcels.filter((it) => it.slack === null && it.items.every((item) => item.steps.length === 0)),
-    questions: questionsShown(plan, titleOf, at),
-    toMake: stories.flatMap((story) => makesShown(story, plan, at)),
-    gauges: stories.flatMap((story) => gaugesShown(story, plan, at, days)),
+    questions: yield* apart(() => questionsShown(plan, titleOf, at)),
+    toMake: yield* apart(() => stories.flatMap((story) => makesShown(story, plan, at))),
+    gauges: yield* apart(() => stories.flatMap((story) => gaugesShown(story, plan, at, days))),
     circles: plan.circles.map(({ story, visits }) => ({
       job: titleOf(story),
       steps: visits.map((visit) => ({
@@ -58,8 +62,8 @@ export function planReport(files: Files, paths: readonly string[], calendar: Cal
         ...at(where(visit.file, visit.entry, 0, visit.entry.keyword)),
       })),
     })),
-    meanwhile: meanwhileOf(plan, titleOf, days),
-    cautions: cautionsForAll(stories),
+    meanwhile: yield* apart(() => meanwhileOf(plan, titleOf, days)),
+    cautions: yield* apart(() => cautionsForAll(stories)),
   };
 }
 

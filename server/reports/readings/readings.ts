@@ -1,5 +1,6 @@
 // Each limit at each place as it was read: found, trial and final, with mean, span, ovality, taper, uncertainty and the verdict on each.
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import { coversPlace } from "../../story/conceded.ts";
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -16,12 +17,12 @@ import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
 import type { Reading } from "../../story/story.ts";
 import type { BandName, Unjudged, Verdict } from "../../story/verdict.ts";
-import { judge } from "../../story/verdicts.ts";
+import { judge, judging } from "../../story/verdicts.ts";
 import { uncertaintyOf } from "../../story/bands.ts";
 import { greatest } from "../../story/worked-out.ts";
 import { movedSince, readOfTheOld } from "../../rules/stale.ts";
 import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
-import { type Heading, type Told, tell } from "../draw/heading.ts";
+import { type Heading, type Told, telling } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 
 export interface ReadingsReport extends Heading {
@@ -106,18 +107,27 @@ export interface SpotRead {
 
 /** Of one job; undefined where there is no such file. */
 export function readingsReport(files: Files, path: string): ReadingsReport | undefined {
-  const told = tell(files, path);
+  return runThrough(reportingReadings(files, path));
+}
+
+/** The same in slices. */
+export function* reportingReadings(files: Files, path: string): Slices<ReadingsReport | undefined> {
+  const told = yield* telling(files, path);
   if (told === undefined) return undefined;
   const { job, story, heading, at } = told;
-  const { verdicts, unjudged } = judge(story);
+  const judged = yield* judging(story);
+  const readingsOf = grouped(story.readings, (it) => it.limit);
+  const verdictsOf = grouped(judged.verdicts, (it) => it.limit);
+  const unjudgedOf = grouped(judged.unjudged, (it) => it.limit);
   const limits: LimitRead[] = [];
   const unread: ReadingsReport["unread"][number][] = [];
   for (const thing of job.things.values()) {
     if (thing.kind !== "limit") continue;
-    const own = story.readings.filter((it) => it.limit === thing);
-    const judged = verdicts.filter((it) => it.limit === thing);
+    yield;
+    const own = readingsOf.get(thing) ?? [];
+    const judged = verdictsOf.get(thing) ?? [];
     const home = at({ file: thing.file, entry: thing.entry, row: 0, at: thing.at });
-    const alone = unjudged.filter((it) => it.limit === thing);
+    const alone = unjudgedOf.get(thing) ?? [];
     const places = placesRead(job, thing, own, [...judged, ...alone]);
     const unit = unitFor(thing, own, judged, alone);
     const read = places.flatMap((place) => {

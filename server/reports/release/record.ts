@@ -1,11 +1,12 @@
 // What the record of a job says: what was found, what was read, how each fastener was made fast, and the photos.
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
+import { type Slices, mapping } from "../../../grammar/slices.ts";
 import { inList } from "../draw/so-many.ts";
 import { namesText, orderText } from "../../model/titles.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry, Locking } from "../../../grammar/tree.ts";
-import { type Job, placesOf } from "../../model/job.ts";
+import { type Job, building, placesOf } from "../../model/job.ts";
 import { grouped } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
@@ -19,7 +20,7 @@ import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
 import { type Verdict, isDifference } from "../../story/verdict.ts";
-import { judge } from "../../story/verdicts.ts";
+import { judge, judging } from "../../story/verdicts.ts";
 import { isOutOfSet } from "../../story/out-of-set.ts";
 import { doneWords } from "./done-words.ts";
 import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
@@ -32,10 +33,10 @@ function isMakeshift(it: Found): boolean {
 }
 
 /** The findings that are makeshifts, or the rest of them. */
-export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[] {
-  return story.findings
-    .filter((it) => isMakeshift(it) === makeshifts)
-    .map((it) => {
+export function foundRecords(story: Story, at: At, makeshifts: boolean): Slices<Record[]> {
+  return mapping(
+    story.findings.filter((it) => isMakeshift(it) === makeshifts),
+    (it) => {
       const conditions = it.conditions.map(({ condition }) =>
         [
           condition.kind,
@@ -56,7 +57,8 @@ export function foundRecords(story: Story, at: At, makeshifts: boolean): Record[
         ...(it.day === undefined ? {} : { day: it.day }),
         ...at(it.where),
       };
-    });
+    },
+  );
 }
 
 /** `from worm wheel rim`, of what was found in an oil. */
@@ -72,18 +74,21 @@ function becauseOf(it: Found): string {
 }
 
 /** Every reading as it was judged. One that is inside what it may wear to is not out for being past new: what it is judged by says the last word. */
-export function readRecords(story: Story, at: At): ReadRecord[] {
+export function* readRecords(story: Story, at: At): Slices<ReadRecord[]> {
+  yield* judging(story);
   const { verdicts } = judge(story);
   const ofReading = grouped(verdicts, (it) => it.reading);
   const ofEntry = grouped(verdicts, (it) => it.reading.entry);
-  const judged = verdicts.map((it) => {
+  const judged = yield* mapping(verdicts, (it) => {
     const past = isPastNew(it) || (it.band === "new" && it.outcome === "out" && !it.renewed && it.stood.worn !== undefined);
     const worn = ofReading.get(it.reading)?.some((other) => other.place === it.place && other.band === "worn" && other.outcome !== "in") === true;
     return { seq: it.seq, record: readRecord(it, past && !worn, at(it.where)) };
   });
-  const alone = story.readings
-    .filter((it) => it.spots.length > 0 && !ofEntry.get(it.entry)?.some((other) => other.limit === it.limit && other.place === it.place))
-    .map((it) => ({ seq: it.seq, record: unjudgedRecord(it, at(it.where)) }));
+  yield;
+  const alone = yield* mapping(
+    story.readings.filter((it) => it.spots.length > 0 && !ofEntry.get(it.entry)?.some((other) => other.limit === it.limit && other.place === it.place)),
+    (it) => ({ seq: it.seq, record: unjudgedRecord(it, at(it.where)) }),
+  );
   return [...judged, ...alone].sort((a, b) => a.seq - b.seq).map(({ record }) => record);
 }
 
@@ -118,8 +123,8 @@ function wholly(check: Check, place: string): string {
 }
 
 /** What was looked at, good or bad, and who looked. */
-export function seenRecords(story: Story, at: At): Record[] {
-  return story.seen.map((it) => ({
+export function seenRecords(story: Story, at: At): Slices<Record[]> {
+  return mapping(story.seen, (it) => ({
     text: `${wholly(it.check, it.place)}, ${it.stage}: ${it.good ? "good" : "BAD"}${it.entry.text === undefined ? "" : ` (${it.entry.text.value})`}`,
     ...(it.day === undefined ? {} : { day: it.day }),
     ...(it.entry.by === undefined ? {} : { by: it.entry.by.value }),
@@ -160,13 +165,13 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
 }
 
 /** Each step that is done, with the lines that say what was done in it. */
-export function doneRecords(job: Job, story: Story, at: At): Record[] {
+export function doneRecords(job: Job, story: Story, at: At): Slices<Record[]> {
   const sheets = new Map(
     job.files.map(({ path, sheet }) => [path, { sheet, heads: new Map(sheet.entries.map((entry, i) => [entry as Entry, sheet.starts[i] as number])) }]),
   );
-  return story.visits
-    .filter((visit) => visit.phase === "done")
-    .map((visit) => {
+  return mapping(
+    story.visits.filter((visit) => visit.phase === "done"),
+    (visit) => {
       const by = visit.entry.details.find((detail) => detail.kind === "done" && detail.by !== undefined);
       const of = sheets.get(visit.file);
       const head = of?.heads.get(visit.entry);
@@ -184,7 +189,8 @@ export function doneRecords(job: Job, story: Story, at: At): Record[] {
         ...(by?.kind === "done" && by.by !== undefined ? { by: by.by.value } : {}),
         ...at({ file: visit.file, entry: visit.entry, row: 0, at: visit.entry.at }),
       };
-    });
+    },
+  );
 }
 
 /** A line without its comment. */
@@ -261,8 +267,8 @@ function lockingWords(job: Job, locking: Locking): string {
 }
 
 /** Each fastener that was tightened or locked in done work: its last torque, and what locks it now. */
-export function fastRecords(story: Story, at: At): FastRecord[] {
-  return story.fasteners.flatMap((cell) => {
+export function* fastRecords(story: Story, at: At): Slices<FastRecord[]> {
+  const records = yield* mapping(story.fasteners, (cell): FastRecord[] => {
     const done = cell.history.filter((it) => it.phase === "done");
     const tightened = done.findLast((it) => it.verb === "tighten");
     const last = done.findLast((it) => it.verb === "tighten" || it.verb === "lock");
@@ -288,6 +294,7 @@ export function fastRecords(story: Story, at: At): FastRecord[] {
       },
     ];
   });
+  return records.flat();
 }
 
 /** A fastener that sets a limit is as tight as its reading says. */
@@ -312,35 +319,59 @@ function lockedBy(job: Job, locked: boolean, done: readonly FastenerMoment[], de
 }
 
 /** Every photo of the sheet and of the files that it uses, in their order. */
-export function photosOf(story: Story, at: At, files: Files): Photo[] {
+export function* photosOf(story: Story, at: At, files: Files): Slices<Photo[]> {
   const days = new Map<Entry, string | undefined>([...story.findings, ...story.seen, ...story.readings].map((it) => [it.entry, it.day]));
   for (const visit of story.visits) if (visit.phase === "done") days.set(visit.entry, visit.day);
-  return story.job.files.flatMap(({ path, sheet }) =>
+  const found = new Map<Entry, Found>();
+  for (const it of story.findings) if (!found.has(it.entry)) found.set(it.entry, it);
+  const out: Photo[] = [];
+  for (const { file, entry, detail, path, inside } of photosNamed(story.job)) {
+    // Each is looked for on the disk.
+    if (out.length % someFiles === 0) yield;
+    const answer = inside === undefined ? undefined : files.photo?.(inside);
+    const whyNot = inside === undefined ? "lies outside of the workspace, so it was not read" : answer?.kind === "photo" ? undefined : answer?.why;
+    const day = days.get(entry);
+    out.push({
+      path,
+      ...(inside === undefined ? {} : { inside }),
+      of: entryWords(entry, story, found.get(entry)),
+      ...(day === undefined ? {} : { day }),
+      ...(whyNot === undefined ? {} : { whyNot }),
+      ...at({ file, entry, row: detail.row, at: detail.at }),
+    });
+  }
+  return out;
+}
+
+/** So many files are looked for a slice. */
+const someFiles = 20;
+
+/** Every photo that the files of a job name: as it is written, and its path in the workspace, undefined where it leads out of it. */
+function photosNamed(job: Job) {
+  return job.files.flatMap(({ path: file, sheet }) =>
     sheet.entries.flatMap((entry) =>
-      entry.details.flatMap((detail): Photo[] => {
-        if (detail.kind !== "photo" || detail.path === undefined) return [];
-        const inside = joinPath(path, detail.path.value);
-        const answer = inside === undefined ? undefined : files.photo?.(inside);
-        const whyNot = inside === undefined ? "lies outside of the workspace, so it was not read" : answer?.kind === "photo" ? undefined : answer?.why;
-        const day = days.get(entry);
-        return [
-          {
-            path: detail.path.value,
-            ...(inside === undefined ? {} : { inside }),
-            of: entryWords(entry, story),
-            ...(day === undefined ? {} : { day }),
-            ...(whyNot === undefined ? {} : { whyNot }),
-            ...at({ file: path, entry, row: detail.row, at: detail.at }),
-          },
-        ];
-      }),
+      entry.details.flatMap((detail) =>
+        detail.kind !== "photo" || detail.path === undefined
+          ? []
+          : [{ file, entry, detail, path: detail.path.value, inside: joinPath(file, detail.path.value) }],
+      ),
     ),
   );
 }
 
+/** The photos that the records of these jobs show, by their paths in the workspace. */
+export function* photosShown(files: Files, paths: readonly string[]): Slices<readonly string[]> {
+  const out: string[] = [];
+  for (const path of paths) {
+    const job = yield* building(files, path);
+    if (job !== undefined) for (const { inside } of photosNamed(job)) if (inside !== undefined) out.push(inside);
+    yield;
+  }
+  return out;
+}
+
 /** “Drop arm nut: loose”, “Links, cover, rocker shaft, worm”: what the entry calls itself, or what it speaks of. */
-function entryWords(entry: Entry, story: Story): string {
-  const found = entry.kind === "finding" ? story.findings.find((it) => it.entry === entry) : undefined;
+function entryWords(entry: Entry, story: Story, found: Found | undefined): string {
   if (found !== undefined)
     return `${called(found.thing, found.places.length === 1 ? found.places[0] : "")}: ${found.conditions.map(({ condition }) => condition.kind).join(", ")}`;
   if ("title" in entry && entry.title !== undefined) return entry.title.value;

@@ -1,22 +1,23 @@
 // What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
+import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
 import { namesText } from "../../model/titles.ts";
 import type { Detail, Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
-import { type Job, buildJob } from "../../model/job.ts";
+import { countAhead } from "../../model/halving.ts";
+import type { Job } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
 import { decimalText } from "../../quantities/exact.ts";
 import type { Caution } from "../../trade/cautions.ts";
-import { openItems } from "../../rules/check.ts";
+import { listingOpen } from "../../rules/check.ts";
 import { called } from "../../rules/wording.ts";
 import { deferenceTo } from "../../trade/kind-of-machine.ts";
 import type { Story } from "../../story/story.ts";
-import { walk } from "../../story/walk.ts";
 import { cautionsFor, kindOf } from "../draw/cautions-for.ts";
-import { type Heading, headingOf } from "../draw/heading.ts";
-import { type Line, lineFinder } from "../draw/line.ts";
+import { type Heading, telling } from "../draw/heading.ts";
+import type { Line } from "../draw/line.ts";
 import type { Pardon } from "../../rules/pardons.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
 import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords, seenRecords } from "./record.ts";
@@ -141,24 +142,26 @@ export interface ReleaseReport extends Heading {
 
 /** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
 export function releaseReport(files: Files, path: string): ReleaseReport | undefined {
-  const job = buildJob(files, path);
-  if (job === undefined) return undefined;
-  const story = walk(job);
-  const lines = lineFinder(job);
-  const at = (where: Where): Line => ({ file: where.file, line: lines(where) });
-  const list = openItems(files, path);
+  return runThrough(releasing(files, path));
+}
+
+/** The same in slices. */
+export function* releasing(files: Files, path: string): Slices<ReleaseReport | undefined> {
+  const told = yield* telling(files, path);
+  if (told === undefined) return undefined;
+  const { job, story, at } = told;
+  const list = yield* listingOpen(files, path);
+  yield;
   const stepAt = stepFinder(story, at);
-  const open = list.open
-    .map((it) => ({
-      group: it.group,
-      rule: it.rule,
-      severity: it.severity,
-      file: it.file,
-      line: it.line + 1,
-      message: it.message,
-      ...stepAt(it.file, it.line + 1),
-    }))
-    .sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
+  const open = (yield* mapping(list.open, (it) => ({
+    group: it.group,
+    rule: it.rule,
+    severity: it.severity,
+    file: it.file,
+    line: it.line + 1,
+    message: it.message,
+    ...stepAt(it.file, it.line + 1),
+  }))).sort((a, b) => openGroups.indexOf(a.group) - openGroups.indexOf(b.group) || ranks[a.severity] - ranks[b.severity]);
   const pardoned = (kind: Pardon["kind"]): PardonRecord[] =>
     list.pardoned
       .filter((it) => it.pardon.kind === kind)
@@ -192,6 +195,7 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
     });
   }
   // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
+  yield;
   for (const cell of story.fasteners) {
     const wants = cell.thing.recheckAfter;
     if (wants === undefined || rechecks.some((it) => it.of === called(cell.thing)) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
@@ -201,17 +205,17 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
   }
 
   return {
-    ...headingOf(job, path),
+    ...told.heading,
     released: done,
-    ...soLittle(story),
+    ...(yield* apart(() => soLittle(story))),
     ...(release?.entry.by === undefined ? {} : { releasedBy: release.entry.by.value }),
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
     ...(release?.entry.counter === undefined ? {} : { counter: quantityText(release.entry.counter) }),
     open,
     rechecks,
-    cautions: cautionsFor(story),
-    deference: deferenceTo(kindOf(job)),
-    concessions: story.concessions.map((it) => ({
+    cautions: yield* apart(() => cautionsFor(story)),
+    deference: yield* apart(() => deferenceTo(kindOf(job))),
+    concessions: yield* mapping(story.concessions, (it) => ({
       of: called(it.thing, namesText(it.entry.places)),
       why: it.entry.why?.value ?? "",
       by: it.entry.by?.value ?? "",
@@ -225,15 +229,15 @@ export function releaseReport(files: Files, path: string): ReleaseReport | undef
         ? [{ text: [detail.text.value, loadTried(job, detail)].filter((it) => it !== "").join(" · "), ...at({ ...release.where, row: detail.row }) }]
         : [],
     ),
-    makeshifts: foundRecords(story, at, true),
-    found: foundRecords(story, at, false),
-    done: doneRecords(job, story, at),
-    outside: outsideRecords(story, at),
-    readings: readRecords(story, at),
-    seen: seenRecords(story, at),
-    fitted: fittedRecords(story, at),
-    fast: fastRecords(story, at),
-    photos: photosOf(story, at, files),
+    makeshifts: yield* foundRecords(story, at, true),
+    found: yield* foundRecords(story, at, false),
+    done: yield* doneRecords(job, story, at),
+    outside: yield* apart(() => outsideRecords(story, at)),
+    readings: yield* readRecords(story, at),
+    seen: yield* seenRecords(story, at),
+    fitted: yield* apart(() => fittedRecords(story, at)),
+    fast: yield* fastRecords(story, at),
+    photos: yield* photosOf(story, at, files),
   };
 }
 
@@ -253,9 +257,11 @@ function stepFinder(story: Story, at: (where: Where) => Line): (file: string, li
     const last = visit.entry.details.reduce((most, detail) => Math.max(most, detail.row), 0);
     list.push({ first: line, last: line + last, title: visit.entry.title?.value ?? visit.entry.name?.text ?? "A step" });
   }
+  for (const list of heads.values()) list.sort((a, b) => a.first - b.first);
   return (file, line) => {
-    const it = heads.get(file)?.find(({ first, last }) => first <= line && line <= last);
-    return it === undefined ? {} : { step: { title: it.title, file, line: it.first } };
+    const list = heads.get(file) ?? [];
+    const it = list[countAhead(list, ({ first }) => first <= line) - 1];
+    return it === undefined || line > it.last ? {} : { step: { title: it.title, file, line: it.first } };
   };
 }
 

@@ -1,6 +1,7 @@
 // Shims: from the latest reading, what it should be, and what is in now and in the drawer, the stack that comes nearest the middle with the fewest shims.
 // Invariant: the arithmetic is that of the trade room; here it is asked and told. What it would read is worked out, never a reading.
 import { isSamePlace } from "../../model/same-place.ts";
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -15,7 +16,7 @@ import type { Unit } from "../../quantities/units.ts";
 import { type Shims, type Stack, bestStack } from "../../trade/shims.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import type { Reading, Story } from "../../story/story.ts";
-import { type Heading, type Told, tell } from "../draw/heading.ts";
+import { type Heading, type Told, telling } from "../draw/heading.ts";
 import type { Line } from "../release/release.ts";
 
 export interface ShimReport extends Heading {
@@ -61,7 +62,12 @@ export interface ShimShown {
 
 /** Of one job; undefined where there is no such file. */
 export function shimReport(files: Files, path: string): ShimReport | undefined {
-  const told = tell(files, path);
+  return runThrough(reportingShims(files, path));
+}
+
+/** The same in slices. */
+export function* reportingShims(files: Files, path: string): Slices<ShimReport | undefined> {
+  const told = yield* telling(files, path);
   if (told === undefined) return undefined;
   const { job, heading } = told;
   const sets = relationsOf(job).sets;
@@ -69,6 +75,7 @@ export function shimReport(files: Files, path: string): ShimReport | undefined {
   const paired = new Set<string>();
   for (const thing of job.things.values()) {
     if (thing.kind !== "shims" || thing.implied || paired.has(thing.name)) continue;
+    yield;
     const limits = (sets.get(thing.name) ?? []).filter((it): it is Limit => it.kind === "limit" && it.set !== undefined);
     if (limits.length === 0)
       jobs.push(without(told, thing, "", "unclear", `No limit is set by ${thing.name}: write \`set RANGE by ${thing.name}\` in the limit that it sets.`));

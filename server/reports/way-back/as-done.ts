@@ -1,8 +1,9 @@
 // The sheet as it would stand with planned steps done: what is still open then, no step of them settles.
 // Invariant: nothing of it is written anywhere; a line of it leads back to the sheet as it is, or nowhere.
+import { type Slices, runThrough } from "../../../grammar/slices.ts";
 import { countAhead } from "../../model/halving.ts";
 import { putInto } from "../../model/grouped.ts";
-import { type SheetText, editSheet, readSheet } from "../../../grammar/sheet-text.ts";
+import { type SheetText, editingSheet, readingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Story, Visit } from "../../story/story.ts";
 import { placedIn } from "./placed.ts";
@@ -21,6 +22,11 @@ interface Put {
 
 /** `steps`: as a sheet would hold them, each with its `done`; "" for none. `own`: the story of the sheet, whose planned steps are done too. */
 export function asDone(files: Files, path: string, steps: string, own?: Story): AsDone {
+  return runThrough(takenAsDone(files, path, steps, own));
+}
+
+/** The same in slices. */
+export function* takenAsDone(files: Files, path: string, steps: string, own?: Story): Slices<AsDone> {
   const sheet = files.read(path);
   if (typeof sheet === "string") return { files, asItIs: (line) => line };
   const puts = [...(steps === "" ? [] : [placedIn(sheet, steps)]), ...(own === undefined ? [] : ownDone(sheet, path, own))].map((it) => ({
@@ -29,7 +35,9 @@ export function asDone(files: Files, path: string, steps: string, own?: Story): 
   }));
   // In the order of the sheet; of two at one place the sheet's own line goes before the steps.
   puts.reverse().sort((a, b) => a.line - b.line);
-  const after = withAll(sheet, puts);
+  yield;
+  const after = yield* withAll(sheet, puts);
+  yield;
   const added: { readonly from: number; readonly to: number; readonly more: number }[] = [];
   let more = 0;
   for (const { line, column, text } of puts) {
@@ -51,20 +59,20 @@ export function asDone(files: Files, path: string, steps: string, own?: Story): 
 /** Of more edits than so many each would copy the lists of a long sheet once more: the whole is read anew instead. */
 const mostEdits = 50;
 
-function withAll(sheet: SheetText, puts: readonly Put[]): SheetText {
+function* withAll(sheet: SheetText, puts: readonly Put[]): Slices<SheetText> {
   if (puts.length <= mostEdits) {
     // From the end on, so that no edit moves the place of the next.
-    return puts.reduceRight(
-      (before, { line, column, text }) => editSheet(before, { startLine: line, startColumn: column, endLine: line, endColumn: column, text }),
-      sheet,
-    );
+    let after = sheet;
+    for (const { line, column, text } of [...puts].reverse())
+      after = yield* editingSheet(after, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
+    return after;
   }
   const lines = sheet.lines.map((it, i) => it + (sheet.breaks[i] ?? ""));
   for (const { line, column, text } of [...puts].reverse()) {
     const there = lines[line] ?? "";
     lines[line] = there.slice(0, column) + text + there.slice(column);
   }
-  return readSheet(lines.join(""));
+  return yield* readingSheet(lines.join(""));
 }
 
 /** A line `done` below each step that the sheet plans, at those places at which it is planned. */

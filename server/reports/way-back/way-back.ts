@@ -1,22 +1,25 @@
 // The way back: steps ready to paste that return what came off, with the readings that must follow, in an order that the facts allow.
 // Invariant: planned figures, said to be so; nothing is written done, and no reading is made up. Asked again it gives only what is still missing.
-import { type SheetText, editSheet } from "../../../grammar/sheet-text.ts";
+import { type Slices, apart, runThrough } from "../../../grammar/slices.ts";
+import { type SheetText, editingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
-import { openItems } from "../../rules/check.ts";
+import { listingOpen } from "../../rules/check.ts";
 import type { Read } from "../../rules/rule.ts";
 import type { Story } from "../../story/story.ts";
 import type { Caution } from "../../trade/cautions.ts";
+import { judging } from "../../story/verdicts.ts";
+import { supplying } from "../../supply/supply.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
-import { type Heading, type Told, tell } from "../draw/heading.ts";
+import { type Heading, type Told, telling } from "../draw/heading.ts";
 import { plain } from "../draw/plain.ts";
 import { inList } from "../draw/so-many.ts";
 import type { Line } from "../release/release.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
-import { asDone } from "./as-done.ts";
+import { takenAsDone } from "./as-done.ts";
 import { closedInBy } from "./closed-in.ts";
 import { namesTaken, stepCalled, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
@@ -84,26 +87,35 @@ const forAPerson: ReadonlySet<string> = new Set([
 
 /** Of one job; undefined where there is no such file. */
 export function wayBack(files: Files, path: string): WayBack | undefined {
-  const told = tell(files, path);
+  return runThrough(goingBack(files, path));
+}
+
+/** The same in slices. */
+export function* goingBack(files: Files, path: string): Slices<WayBack | undefined> {
+  const told = yield* telling(files, path);
   if (told === undefined) return undefined;
-  const opened = wayIn(files, path, told);
+  const opened = yield* wayIn(files, path, told);
   const { story, heading } = opened.told;
   const { at } = opened;
+  yield* judging(story);
+  yield* supplying(story);
   const { work: first, unsettled } = workOf(story, opened.step?.name);
-  const stepsBy = (work: readonly Work[], readings: readonly ToRead[]) => [
-    ...(opened.step === undefined ? [] : [opened.step]),
-    ...entriesOf(opened, inOrderOfFitting(story, work, readings)),
-  ];
-  const asks = stillAsked(files, path, told.story, stepsBy(first, []));
-  const work = greased(story, first, asks.greases);
-  const entries = stepsBy(work, readingsToTake(story, work, asks.due));
-  const cautions = cautionsFor(story);
-  const done = asDone(files, path, stepsDone(entries, lineText));
+  yield;
+  function* stepsBy(work: readonly Work[], readings: readonly ToRead[]): Slices<BackEntry[]> {
+    const deeds = yield* apart(() => inOrderOfFitting(story, work, readings));
+    return [...(opened.step === undefined ? [] : [opened.step]), ...(yield* apart(() => entriesOf(opened, deeds)))];
+  }
+  const asks = yield* stillAsked(files, path, told.story, yield* stepsBy(first, []));
+  const work = yield* apart(() => greased(story, first, asks.greases));
+  const readings = yield* apart(() => readingsToTake(story, work, asks.due));
+  const entries = yield* stepsBy(work, readings);
+  const cautions = yield* apart(() => cautionsFor(story));
+  const done = yield* takenAsDone(files, path, stepsDone(entries, lineText));
   const asItIs = (it: { readonly file: string; readonly line: number }): Line | undefined => {
     const line = it.file === path ? done.asItIs(it.line) : it.line;
     return line === undefined ? undefined : { file: it.file, line: line + 1 };
   };
-  const open = openItems(done.files, path).open.flatMap((it) => {
+  const open = (yield* listingOpen(done.files, path)).open.flatMap((it) => {
     const { rule, message, leaves } = it;
     const [cause] = it.related.flatMap((one) => asItIs(one) ?? []);
     const line = asItIs(it);
@@ -114,7 +126,7 @@ export function wayBack(files: Files, path: string): WayBack | undefined {
   return {
     ...heading,
     entries,
-    unsettled: unsettledRows(story, unsettled, open, at),
+    unsettled: yield* apart(() => unsettledRows(story, unsettled, open, at)),
     cautions,
     sheet: sheetText(entries),
   };
@@ -129,14 +141,16 @@ interface Opened {
 }
 
 /** What must come off first is planned first; all else is asked of the sheet as it then stands. What that uses up comes off in its turn. */
-function wayIn(files: Files, path: string, told: Told): Opened {
+function* wayIn(files: Files, path: string, told: Told): Slices<Opened> {
   const sheet = files.read(path);
   const name = stepName(namesTaken(told.job));
   let opened: Opened = { told, at: told.at };
   if (typeof sheet === "string") return opened;
   let things: readonly Work["thing"][] = [];
   for (let round = 0; round < mostRounds; round++) {
-    const more = openingOf(opened.told.story, name);
+    yield* judging(opened.told.story);
+    yield* supplying(opened.told.story);
+    const more = yield* apart(() => openingOf(opened.told.story, name));
     if (more.lines.length === 0) break;
     things = [...new Set([...things, ...more.things])];
     const { at } = opened;
@@ -155,7 +169,7 @@ function wayIn(files: Files, path: string, told: Told): Opened {
       const i = by === undefined || by.length === 0 ? -1 : lines.findLastIndex(({ off }) => off !== undefined && by.includes(off));
       lines.splice(i < 0 ? lines.length : i + 1, 0, line);
     }
-    const next = asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
+    const next = yield* asOpened(files, path, sheet, { kind: "step", name, title: `Way in: ${titlesOf(things)}`, lines });
     if (next === undefined) break;
     opened = next;
   }
@@ -169,15 +183,15 @@ const mostRounds = 8;
  * What the release would still ask for if all that is planned were done and its blanks filled in: readings and looks, by their names, the places and the line that asks;
  * and what goes back without its grease.
  */
-function stillAsked(files: Files, path: string, story: Story, entries: readonly BackEntry[]): { due: Due; greases: readonly Read[] } {
-  const done = asDone(
+function* stillAsked(files: Files, path: string, story: Story, entries: readonly BackEntry[]): Slices<{ due: Due; greases: readonly Read[] }> {
+  const done = yield* takenAsDone(
     files,
     path,
     stepsDone(entries, (it) => it.filled ?? it.text),
     story,
   );
   const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
-  const { open } = openItems(done.files, path);
+  const { open } = yield* listingOpen(done.files, path);
   for (const { reads, file, line } of open) {
     const own = file === path ? done.asItIs(line) : line;
     for (const { name, places } of reads) {
@@ -197,10 +211,10 @@ function stepsDone(entries: readonly BackEntry[], text: (line: BackLine) => stri
 }
 
 /** The job with that step planned in it. */
-function asOpened(files: Files, path: string, sheet: SheetText, step: BackStep): Opened | undefined {
+function* asOpened(files: Files, path: string, sheet: SheetText, step: BackStep): Slices<Opened | undefined> {
   const { line, column, text } = placedIn(sheet, stepText(step).join("\n"));
-  const after = editSheet(sheet, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
-  const told = tell({ read: (asked) => (asked === path ? after : files.read(asked)) }, path);
+  const after = yield* editingSheet(sheet, { startLine: line, startColumn: column, endLine: line, endColumn: column, text });
+  const told = yield* telling({ read: (asked) => (asked === path ? after : files.read(asked)) }, path);
   if (told === undefined) return undefined;
   const more = after.lines.length - sheet.lines.length;
   const at = (where: Where): Line => {
