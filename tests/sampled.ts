@@ -11,10 +11,10 @@ const begin = Number(process.env.SPLITPIN_SAMPLE) || sampleSeed;
 /** For the name of a test that goes through a sample. */
 export const sampleName = isFull ? "all of them" : `a sample, ${process.env.SPLITPIN_SAMPLE === undefined ? "SPLITPIN_SEED" : "SPLITPIN_SAMPLE"}=${begin}`;
 
-/** Of a list every `nth` or fewer, evenly: on a push a third as many, between two changes a seventh; at least one of it. Odd, for what stands in pairs. */
+/** Of a list every `nth` or fewer, evenly: on a push a third as many, between two changes a thirteenth; at least one of it. Odd, for what stands in pairs. */
 export function sampled<T>(list: readonly T[], nth: number): readonly T[] {
   if (isFull) return list;
-  const apart = nth * (isRun ? 3 : 7);
+  const apart = nth * (isRun ? 3 : 13);
   const some = list.filter((_, i) => (i + begin) % apart === 0);
   return some.length > 0 ? some : list.slice(begin % Math.max(1, list.length)).slice(0, 1);
 }

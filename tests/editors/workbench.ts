@@ -48,20 +48,15 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       ...settings,
     }),
   );
-  const folders = ["--extensions-dir", join(home, "extensions"), "--user-data-dir", userData, "--server-data-dir", join(home, "server")];
-
-  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], {
-    encoding: "utf8",
-    timeout: 120_000,
-  });
-  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
-    throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
+  const extensions = inWorker ? join(home, "extensions") : ownExtensions;
+  const folders = ["--extensions-dir", extensions, "--user-data-dir", userData, "--server-data-dir", join(home, "server")];
+  if (inWorker || !isInstalled) install(folders, extensions);
+  isInstalled ||= !inWorker;
 
   if (inWorker) {
     // The same package without its program for Node, so that the workbench has to take the other.
-    const [installedAs] = readdirSync(join(home, "extensions")).filter((it) => it.startsWith("splitpin."));
-    const manifest = join(home, "extensions", installedAs as string, "package.json");
+    const [installedAs] = readdirSync(extensions).filter((it) => it.startsWith("splitpin."));
+    const manifest = join(extensions, installedAs as string, "package.json");
     const { main: _, ...others } = JSON.parse(readFileSync(manifest, "utf8"));
     writeFileSync(manifest, JSON.stringify(others));
   }
@@ -119,6 +114,21 @@ export async function startWorkbench(workspace: string, settings: Record<string,
     await stop();
     throw error;
   }
+}
+
+/** Where the extension is installed for all workbenches of this worker: it takes the workbench's server seconds, and none of them changes it. */
+const ownExtensions = join(cache, `extensions-${process.env.VITEST_POOL_ID ?? "alone"}`);
+let isInstalled = false;
+
+function install(folders: readonly string[], extensions: string): void {
+  rmSync(extensions, { recursive: true, force: true });
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], {
+    encoding: "utf8",
+    timeout: 120_000,
+  });
+  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
+    throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
 }
 
 const question = (page: Page) => page.locator(".quick-input-widget input[type=text]").first();

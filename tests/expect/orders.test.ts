@@ -1,12 +1,12 @@
 // The parts order of every sheet that has an answer worked out by hand beside it: `NAME.order.json` for `NAME.jobsheet`.
 // Of a row, what the answer states is compared. Where the answer has no `only`, rows that it doesn't name are differences too.
-import { existsSync, readFileSync, readdirSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
-import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
+import { sheetAt } from "../reread.ts";
 
 interface Answer {
   readonly lines: readonly { readonly item: string; readonly [key: string]: string | null }[];
@@ -28,7 +28,7 @@ it.each(answers)("%s", (path) => {
   const answer = JSON.parse(readFileSync(join(root, path), "utf8")) as Answer;
   // The answer to a sample lies with the tests, the sample where samples are.
   const folder = join(root, dirname(path).replace(/^tests\/expect\//, ""));
-  const files: Files = { read: (name) => (existsSync(join(folder, name)) ? readSheet(readFileSync(join(folder, name), "utf8")) : "missing") };
+  const files: Files = { read: (name) => sheetAt(join(folder, name)) };
   const sheet = path.slice(dirname(path).length + 1).replace(/\.order\.json$/, ".jobsheet");
   const report = partsOrder(files, [sheet]);
 

@@ -1,5 +1,5 @@
 // Completion: what is offered where, and above all that Enter behind a line that is written changes nothing of it.
-import { existsSync, readFileSync, readdirSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
@@ -8,6 +8,7 @@ import { type Circumstances, type Completion, completionsAt } from "../../server
 import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { walk } from "../../server/story/walk.ts";
+import { sheetAt } from "../reread.ts";
 import { thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -50,7 +51,7 @@ describe("every line of every sheet, typed to its end: Enter takes nothing from 
       const lines = readFileSync(join(root, path), "utf8").split("\n");
       const wrong: string[] = [];
       // The names of the whole sheet are known, so that more is offered than to one who types it from its head.
-      const read = (it: string) => (existsSync(join(root, it)) ? readSheet(readFileSync(join(root, it), "utf8")) : "missing");
+      const read = (it: string) => sheetAt(join(root, it));
       const job = buildJob({ read }, path);
       if (job === undefined) throw new Error("no job");
       for (const [i, line] of lines.entries()) {

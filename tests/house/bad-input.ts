@@ -14,7 +14,7 @@ const good =
   'sheet "Lathe"\n  machine "Old lathe"\npart chuck "Chuck"\n  held by key\nfastener key "Chuck key"\n  torque none\nstep strip "Strip"\n  undo key\n  remove chuck\n';
 const many = (count: number, line: (i: number) => string) => Array.from({ length: count }, (_, i) => line(i)).join("\n");
 
-const long = times({ plain: 5_000, run: 20_000, full: 20_000 });
+const long = times({ plain: 2_000, run: 20_000, full: 20_000 });
 
 export const badInputs: readonly BadInput[] = [
   { name: "empty file", content: "", speaks: false },

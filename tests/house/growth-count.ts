@@ -31,19 +31,21 @@ type Kind = ReturnType<typeof kinds>[number];
 /** Steps at an eighth of the few and at half of them, without those that the smallest sheet takes: what does not hang on the size blurs nothing. */
 async function counted(kind: Kind): Promise<{ readonly steps: Record<string, readonly [number, number]> }> {
   const n = Math.ceil(kind.few / 8);
-  const [least, small, large] = [await stepsOf(kind, 1), await stepsOf(kind, n), await stepsOf(kind, 4 * n)];
+  const works = [kind.work(1), kind.work(n), kind.work(4 * n)] as const;
+  // What was counted while they were made is no step of theirs.
+  taken();
+  const [least, small, large] = [await stepsOf(works[0]), await stepsOf(works[1]), await stepsOf(works[2])];
   const beyond = (steps: Record<string, number>, of: string) => (steps[of] ?? 0) - (least[of] ?? 0);
   return { steps: Object.fromEntries(Object.keys(large).map((of) => [of, [beyond(small, of), beyond(large, of)] as const])) };
 }
 
-async function stepsOf(kind: Kind, n: number): Promise<Record<string, number>> {
+async function stepsOf(work: ReturnType<Kind["work"]>): Promise<Record<string, number>> {
   const steps: Record<string, number> = {};
-  await kind.work(n, (step) => {
+  await work((step) => {
     // Asking for what was counted takes longer than most that is counted: left to itself all reports are one.
-    if (mode === "steps" || step === "making it" || step === "check") steps[step] = taken();
+    if (mode === "steps" || step === "check") steps[step] = taken();
   });
   if (mode !== "steps") steps.reports = taken();
-  delete steps["making it"];
   return steps;
 }
 
@@ -79,10 +81,10 @@ async function measured(
 ): Promise<{ readonly full: number; readonly seconds: Record<string, number>; readonly slice: number; readonly megabytes: number }> {
   const { full } = kind;
   const seconds: Record<string, number> = {};
+  const work = kind.work(full);
   let [slice, begun] = [0, cpu()];
   let sliceBegun = begun;
-  await kind.work(
-    full,
+  await work(
     (step) => {
       seconds[step] = cpu() - begun;
       begun = sliceBegun = cpu();
@@ -92,7 +94,6 @@ async function measured(
       sliceBegun = cpu();
     },
   );
-  delete seconds["making it"];
   return { full, seconds, slice, megabytes: process.resourceUsage().maxRSS / 1000 };
 }
 

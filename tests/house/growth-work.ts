@@ -35,8 +35,8 @@ export interface Kind {
   readonly name: string;
   readonly few: number;
   readonly full: number;
-  /** Each step is done where it is called, and told by its name when it is over; `slice` when the server would let others go first. */
-  readonly work: (n: number, done: (step: string) => void, slice?: () => void) => Promise<void>;
+  /** Makes what is worked on, so large. Each step is done where the work is called, and told by its name when it is over; `slice` when the server would let others go first. */
+  readonly work: (n: number) => (done: (step: string) => void, slice?: () => void) => Promise<void>;
   /** What the server does while it is opened, typed in and pasted over, told after each slice, by the name of what it belongs to. */
   readonly slices: (n: number, slice: (of: string) => void) => void;
 }
@@ -48,8 +48,7 @@ export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
       name,
       few,
       full,
-      work: async (n: number, done: (step: string) => void) => {
-        done("making it");
+      work: (n: number) => async (done: (step: string) => void) => {
         work(n);
         done("check");
       },
@@ -72,10 +71,13 @@ export function kinds(solver: () => Promise<Solver>): readonly Kind[] {
 }
 
 function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {
-  return async (n, done, slice) => {
+  return (n) => {
     const text = growth.sheet(n);
     const prices = growth.prices === undefined ? undefined : { text: growth.prices(n) };
-    done("making it");
+    return (done, slice) => worked(text, prices, done, slice);
+  };
+
+  async function worked(text: string, prices: { readonly text: string } | undefined, done: (step: string) => void, slice?: () => void): Promise<void> {
     const sheet = readSheet(text);
     done("read");
     const files: Files = { read: (path) => (path === "s.jobsheet" ? sheet : "missing"), jobsheets: () => ["s.jobsheet"], prices: () => prices ?? "missing" };
@@ -86,7 +88,7 @@ function workOf(growth: Growth, solver: () => Promise<Solver>): Kind["work"] {
       await report.make(files, ["s.jobsheet"], choice, { today: "2026-05-02", width: 100, solver });
       done(report.name);
     }
-  };
+  }
 }
 
 function slicesOf({ sheet: textOf, prices: pricesOf }: Growth): Kind["slices"] {

@@ -14,6 +14,7 @@ import { readingsReport } from "../../server/reports/readings/readings.ts";
 import { shimReport } from "../../server/reports/shims/shims.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { sheetAt } from "../reread.ts";
 import { isRun, thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -97,7 +98,7 @@ function filesOf(text: string, folder?: string): Files {
     read: (it) => {
       if (it === path) return own;
       if (folder === undefined) return "missing";
-      return readSheet(readFileSync(join(folder, it), "utf8"));
+      return sheetAt(join(folder, it));
     },
   };
 }

@@ -33,7 +33,8 @@ function must(it: SpawnSyncReturns<string>): string {
   return it.stdout;
 }
 
-describe("the tarball", () => {
+// Between two changes nobody packs.
+describe.runIf(isRun)("the tarball", () => {
   test("has what package.json names, installs without a package besides, and runs on each Node that is here, the oldest promised among them", () => {
     const [packed] = JSON.parse(must(run("npm", ["pack", "--json", "--ignore-scripts", "--pack-destination", folder], root))) as {
       filename: string;
@@ -60,7 +61,6 @@ describe("the tarball", () => {
   });
 });
 
-// Between two changes nobody packs.
 describe.runIf(isRun)("the extension", () => {
   let theirs: Record<string, Uint8Array> = {};
   test("is made by the usual packer without a warning", () => {

@@ -6,7 +6,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { once } from "../../server/model/memo.ts";
+import { memo, once } from "../../server/model/memo.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
@@ -108,13 +108,14 @@ function orderOf(texts: Readonly<Record<string, string>>, job: string): unknown 
   };
 }
 
-function filesOf(texts: Readonly<Record<string, string>>): Files {
+/** Each text is read once, whatever is asked of it. */
+const filesOf = memo((texts: Readonly<Record<string, string>>): Files => {
   const read = new Map(Object.entries(texts).map(([path, text]) => [path, once(() => readSheet(text))]));
   return {
     read: (path) => read.get(path)?.() ?? "missing",
     jobsheets: () => Object.keys(texts),
   };
-}
+});
 
 function sheetsIn(folder: string): string[] {
   return readdirSync(join(root, folder))

@@ -11,6 +11,7 @@ import type { Connection } from "../../server/lsp/connection.ts";
 import type { OpenSheet } from "../../server/lsp/open-sheets.ts";
 import { createPublisher } from "../../server/lsp/publisher.ts";
 import { createWorkspaces } from "../../server/lsp/workspaces.ts";
+import { times } from "../sampled.ts";
 import { longSheet } from "./long-sheet.ts";
 
 setFlagsFromString("--expose-gc");
@@ -57,12 +58,14 @@ async function kept(of: readonly WeakRef<object>[]): Promise<number> {
   return of.filter((it) => it.deref() !== undefined).length;
 }
 
-test("of 120 sheets, each opened with a file that it uses and closed beside one that stays, nothing is kept", async () => {
+const many = times({ plain: 40, run: 120, full: 120 });
+
+test(`of ${many} sheets, each opened with a file that it uses and closed beside one that stays, nothing is kept`, async () => {
   workspaces.setFolders([pathToFileURL(folder).href]);
   const text = longSheet(200);
   await opened(uriOf("stays.jobsheet"), `${text}part other "Other"\n`);
   const sheets: WeakRef<object>[] = [];
-  for (let i = 0; i < 120; i++) {
+  for (let i = 0; i < many; i++) {
     writeFileSync(join(folder, `data-${i}.jobsheet`), `part pin-${i} "Pin"\n`);
     const uri = uriOf(`sheet-${i}.jobsheet`);
     await opened(uri, `use "data-${i}.jobsheet"\n${text}`);

@@ -8,7 +8,7 @@ import { type WireDiagnostic, startServer } from "./wire.ts";
 
 const uri = "file:///nowhere/long.jobsheet";
 /** With a fault that its line tells by itself at the end, and a name that only the job can miss. */
-const text = `${longSheet(4000)}limit last-float "Last float"\n  worn max 0.5 0.6 mm\nstep last "Last"\n  remove no-such-part\n`;
+const text = `${longSheet(2500)}limit last-float "Last float"\n  worn max 0.5 0.6 mm\nstep last "Last"\n  remove no-such-part\n`;
 
 test("a long text falls into slices, in one entry as in many, and comes out as it does in one go", () => {
   const rows = Array.from({ length: 5000 }, (_, i) => `  left 0.0${10 + (i % 80)} in`).join("\n");

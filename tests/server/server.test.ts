@@ -92,7 +92,7 @@ describe("diagnostics", () => {
     expect(list.at(-1)?.message).toMatch(/^100 more/);
   });
   test("of a long sheet are whole when nobody types: what the rules of the whole job say follows", async () => {
-    const text = longSheet(3600);
+    const text = longSheet(2000);
     const uri = open("a.jobsheet", text);
     const before = await wire.diagnostics(uri);
     expect(before.some((it) => it.code === "chocks-missing")).toBe(false);

@@ -6,6 +6,7 @@ import { memo } from "../../server/model/memo.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import type { Diagnostic } from "../../server/rules/placing.ts";
 import { rules } from "../../server/rules/all.ts";
+import { plainWords } from "../rules/plain-words.ts";
 import { type Trap, machine, trapFiles } from "./read-traps.ts";
 
 const all = trapFiles.flatMap((it) => it.traps);
@@ -35,6 +36,8 @@ test("what is wrong at both places is said once", () => {
   expect(doubled).toEqual([]);
 });
 
+describe("what is said of them is in plain words", () => plainWords(() => all.flatMap(whole), 500));
+
 function said(trap: Trap): string[] {
   const list = checked(trap).map((it) => `${it.line + 1 - trap.headLines}: ${it.severity} ${it.rule}`);
   return [...new Set(list)].sort();
@@ -42,8 +45,9 @@ function said(trap: Trap): string[] {
 
 const ofMachine = readSheet(machine);
 
-const checked = memo((trap: Trap): readonly Diagnostic[] => {
+const whole = memo((trap: Trap): readonly Diagnostic[] => {
   const read = new Map([...trap.texts].map(([path, text]) => [path, readSheet(text)]));
   const sheets: Files = { read: (path) => (path === "machine.jobsheet" ? ofMachine : (read.get(path) ?? "missing")), jobsheets: () => [...read.keys()] };
-  return checkFile(sheets, "trap.jobsheet").filter((it) => it.file === "trap.jobsheet" && it.rule !== "unused");
+  return checkFile(sheets, "trap.jobsheet");
 });
+const checked = memo((trap: Trap) => whole(trap).filter((it) => it.file === "trap.jobsheet" && it.rule !== "unused"));
