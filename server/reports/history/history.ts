@@ -77,7 +77,7 @@ function* machineHistory(machine: MachineStories, sheets: readonly Sheet[]): Sli
   for (const { story } of sheets) yield* judging(story);
   const counters = (["length", "time"] as const).flatMap((it) => lastCounter(machine, it)?.text ?? []);
   const lives = yield* livesOf(sheets);
-  const limits = yield* apart(() => limitPoints(machine.stories));
+  const limits = yield* limitPoints(machine.stories);
   return {
     machine: machine.title,
     serial: machine.serial ?? null,
