@@ -77,7 +77,15 @@ function* remarksOf(stories: readonly Story[], lineOf: LineOf): Slices<Pick<Orde
   };
   const slips = [];
   for (const story of stories) slips.push(yield* slipsOf(story, (where) => lineOf(where).line));
-  return { errors: slips.flatMap((it) => it.errors.flatMap(remark)), undecided: slips.flatMap((it) => it.undecided.flatMap(remark)) };
+  const errors = yield* mapping(
+    slips.flatMap((it) => it.errors),
+    remark,
+  );
+  const undecided = yield* mapping(
+    slips.flatMap((it) => it.undecided),
+    remark,
+  );
+  return { errors: errors.flat(), undecided: undecided.flat() };
 }
 
 function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): OrderSurplus {

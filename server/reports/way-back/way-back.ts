@@ -1,6 +1,6 @@
 // The way back: steps ready to paste that return what came off, with the readings that must follow, in an order that the facts allow.
 // Invariant: planned figures, said to be so; nothing is written done, and no reading is made up. Asked again it gives only what is still missing.
-import { type Slices, apart, runThrough, someAtOnce } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping, runThrough, someAtOnce } from "../../../grammar/slices.ts";
 import { type SheetText, editingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
@@ -115,7 +115,8 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
     const line = it.file === path ? done.asItIs(it.line) : it.line;
     return line === undefined ? undefined : { file: it.file, line: line + 1 };
   };
-  const open = (yield* listingOpen(done.files, path)).open.flatMap((it) => {
+  const list = yield* listingOpen(done.files, path);
+  const open = yield* mapping(list.open, (it) => {
     const { rule, message, leaves } = it;
     const [cause] = it.related.flatMap((one) => asItIs(one) ?? []);
     const line = asItIs(it);
@@ -126,7 +127,7 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
   return {
     ...heading,
     entries,
-    unsettled: yield* apart(() => unsettledRows(story, unsettled, open, at)),
+    unsettled: yield* apart(() => unsettledRows(story, unsettled, open.flat(), at)),
     cautions,
     sheet: sheetText(entries),
   };
@@ -192,7 +193,8 @@ function* stillAsked(files: Files, path: string, story: Story, entries: readonly
   );
   const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
   const { open } = yield* listingOpen(done.files, path);
-  for (const { reads, file, line } of open) {
+  for (const [i, { reads, file, line }] of open.entries()) {
+    if (i % someAtOnce === 0) yield;
     const own = file === path ? done.asItIs(line) : line;
     for (const { name, places } of reads) {
       const known = due.get(name) ?? { places: new Set<string>(), at: undefined };
