@@ -62,7 +62,7 @@ export function* tellingStanding(files: Files, path: string, today: string, chec
     open?.filter((it) => it.group === unsafeGroup) ??
     (checked?.list ?? (yield* checking(still, path))?.list ?? []).filter((it) => it.severity === "error" && openGroupOf(it.rule) === unsafeGroup);
   yield* supplying(story);
-  const late = yield* apart(() => lateIn(story, today));
+  const late = yield* lateIn(story, today);
   const held = hangsOn(story.supportNow);
   const released = story.release !== undefined;
   const live = released ? [] : yield* apart(() => liveIn(story));
@@ -114,9 +114,9 @@ function liveIn(story: Story): (Matter & { readonly name: string })[] {
   });
 }
 
-function lateIn(story: Story, today: string): Matter[] {
+function* lateIn(story: Story, today: string): Slices<Matter[]> {
   const { files } = story.job;
-  return parcelsOf([story], supplyOfOne(story), today)
+  return (yield* parcelsOf([story], supplyOfOne(story), today))
     .filter((it) => it.overdue > 0)
     .map(({ item, overdue, reference, where }) => {
       const sheet = files.find((it) => it.path === where.file)?.sheet;

@@ -13,6 +13,7 @@ import {
   createServerSocketTransport,
 } from "vscode-jsonrpc/node";
 import { createConnection } from "./connection.ts";
+import { inPieces } from "./pieces.ts";
 import { serve } from "./serve.ts";
 
 /** The way is that which the editor names among the program's words; where it names none, standard input and output. A word that is none of them is refused. */
@@ -99,7 +100,7 @@ function wayOf(words: readonly string[]): [MessageReader, MessageWriter] {
   if (words.includes("--node-ipc")) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
   if (pipe !== undefined) return createServerPipeTransport(pipe);
   if (port !== undefined) return createServerSocketTransport(Number(port));
-  return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)];
+  return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout, { contentTypeEncoder: inPieces })];
 }
 
 /** An editor that fell over closes nothing: it is looked for now and then. */

@@ -1,6 +1,7 @@
 // The parcels that a plan waits for: what planned steps fit, lock or fill new, taken from the shelf first, then from what is on its way, then from what is to be ordered;
 // and parts that are out to be worked on.
 // Invariant: a day is told only where the sheet gives what it is reckoned from; no lead is guessed.
+import { type Slices, mapping, someAtOnce } from "../../grammar/slices.ts";
 import type { OrderEntry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { type Ordered, isAt, ordersOf, statusOf } from "../model/orders.ts";
@@ -65,8 +66,9 @@ interface Want {
 }
 
 /** For all jobs together: they share one shelf. `supply` is theirs. `from` is the day of the plan. */
-export function parcelsOf(stories: readonly Story[], supply: Supply, from: string): Parcel[] {
-  const wants = stories.flatMap((story) => wantsOf(story));
+export function* parcelsOf(stories: readonly Story[], supply: Supply, from: string): Slices<Parcel[]> {
+  const wants: Want[] = [];
+  for (const story of stories) wants.push(...(yield* wantsOf(story)));
   const keys = new Set([...wants.map((it) => it.item.key), ...supply.rows.map((row) => row.item.key)]);
   const work = stories.flatMap((story) => workOf(story, from));
   if (keys.size === 0) return work;
@@ -81,24 +83,23 @@ export function parcelsOf(stories: readonly Story[], supply: Supply, from: strin
   }
   const coming = (key: string, like: Amount): Source[] =>
     shelf.onOrder(key).flatMap((line) => (alike(line.amount, like) ? [{ parcel: comingBy(line, stories, offers, from), left: line.amount.value }] : []));
-  return [
-    ...[...keys].flatMap((key) => {
-      const row = rows.get(key);
-      const own = byKey.get(key) ?? [];
-      const rest = restOf(row, own);
-      const [first, ...more] = rest === undefined ? own : [...own, rest];
-      if (first === undefined) return [];
-      const stock = shelf.stock(key, dimensionOfAmount(first.amount));
-      const offerFor = (short: Amount) => row?.offer ?? cheapest(offers(first.item), short);
-      return allotted([first, ...more.filter((it) => alike(it.amount, first.amount))], stock, coming(key, first.amount), offerFor);
-    }),
-    ...work,
-  ];
+  const parcels = yield* mapping(keys, (key) => {
+    const row = rows.get(key);
+    const own = byKey.get(key) ?? [];
+    const rest = restOf(row, own);
+    const [first, ...more] = rest === undefined ? own : [...own, rest];
+    if (first === undefined) return [];
+    const stock = shelf.stock(key, dimensionOfAmount(first.amount));
+    const offerFor = (short: Amount) => row?.offer ?? cheapest(offers(first.item), short);
+    return allotted([first, ...more.filter((it) => alike(it.amount, first.amount))], stock, coming(key, first.amount), offerFor);
+  });
+  return [...parcels.flat(), ...work];
 }
 
 // ---------------------------------------------------------------- what is wanted
 
-function wantsOf(story: Story): Want[] {
+function* wantsOf(story: Story): Slices<Want[]> {
+  let n = 0;
   const wants: (Want & { readonly seq: number })[] = [];
   const put = (
     cell: PartCell | FastenerCell | FluidCell,
@@ -110,6 +111,7 @@ function wantsOf(story: Story): Want[] {
     wants.push({ seq: moment.seq, visit: moment.visit, item, amount, where: moment.where, questions: questionsAbout(story, cell) });
   };
   for (const cell of [...story.parts, ...story.fasteners]) {
+    if (n++ % someAtOnce === 0) yield;
     // What is to be made comes in no parcel.
     let made = toMake(story).find((it) => it.cell === cell)?.count ?? 0;
     for (const it of cell.history) {
@@ -119,6 +121,7 @@ function wantsOf(story: Story): Want[] {
       put(cell, itemAt(story.job, cell.thing.name, cell.place), { value: zero.add(bought) }, it);
     }
   }
+  yield;
   for (const { cell, item, amount, moment } of plannedLocking(story)) put(cell, item, amount, moment);
   for (const cell of story.fluids) {
     for (const it of cell.history) {

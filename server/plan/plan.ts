@@ -72,7 +72,7 @@ export function planOf(stories: readonly Story[], supply: Supply, calendar: Cale
 /** The same in slices. */
 export function* planningAll(stories: readonly Story[], supply: Supply, calendar: Calendar): Slices<Plan> {
   const waits = yield* apart(() => stories.flatMap((story) => waitsOf(story).map((it) => ({ story, waits: it }))));
-  const all = yield* apart(() => parcelsOf(stories, supply, calendar.from));
+  const all = yield* parcelsOf(stories, supply, calendar.from);
   const parcels = all.filter((it) => it.visits.length > 0);
   const indexOf = new Map<Visit, number>(waits.map((it, i) => [it.waits.visit, i]));
   const awaited = new Map<Visit, number[]>();

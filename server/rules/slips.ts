@@ -2,7 +2,7 @@
 // work with what the sheet says, and must say where that may be wrong.
 // Invariant: only rules of writing, units and figures are asked: a fault that was found in the machine is no slip of the sheet. Each slip is told once.
 import type { Job } from "../model/job.ts";
-import { runThrough } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { judge } from "../story/verdicts.ts";
 import type { Story } from "../story/story.ts";
@@ -15,30 +15,32 @@ export interface Slip {
 }
 
 /** `line` gives the number that a message names. The files that the job uses are asked with it. */
-export function slipsOf(story: Story, line: (where: Where) => number): { readonly errors: readonly Slip[]; readonly undecided: readonly Slip[] } {
+export function* slipsOf(story: Story, line: (where: Where) => number): Slices<{ readonly errors: readonly Slip[]; readonly undecided: readonly Slip[] }> {
   const errors = new Map<string, Slip>();
   for (const rule of aboutWriting) {
-    for (const { where, message, severity } of asked(rule, story, line)) {
+    for (const { where, message, severity } of yield* asked(rule, story, line)) {
       const key = `${where.file} ${line(where)} ${where.at.from}`;
       if ((severity ?? severityOf(rule)) === "error" && !errors.has(key)) errors.set(key, { where, message });
     }
   }
-  const undecided = undecidedRule === undefined ? [] : asked(undecidedRule, story, line);
+  const undecided = undecidedRule === undefined ? [] : yield* asked(undecidedRule, story, line);
   return { errors: [...errors.values()], undecided };
 }
 
 const aboutWriting = rules.filter((rule) => rule.group === "Writing" || rule.group === "Units and figures");
 const undecidedRule = rules.find((rule) => rule.id === "part-undecided");
 
-function asked(rule: Rule, story: Story, line: (where: Where) => number): Report[] {
+function* asked(rule: Rule, story: Story, line: (where: Where) => number): Slices<Report[]> {
+  yield;
   const out: Report[] = [];
   const report = (it: Report) => void out.push(it);
   const { job }: { job: Job } = story;
   if (rule.scope === "entry") {
     for (const { path, sheet } of job.files) {
-      for (const entry of sheet.entries) {
+      for (const [i, entry] of sheet.entries.entries()) {
+        if (i % someAtOnce === 0) yield;
         const slices = rule.check({ file: path, entry, report });
-        if (slices !== undefined) runThrough(slices);
+        if (slices !== undefined) yield* slices;
       }
     }
   } else if (rule.scope === "job") {
@@ -53,7 +55,7 @@ function asked(rule: Rule, story: Story, line: (where: Where) => number): Report
       others: () => [],
       report,
     });
-    if (slices !== undefined) runThrough(slices);
+    if (slices !== undefined) yield* slices;
   }
   return out;
 }

@@ -1,5 +1,6 @@
 // What is decided to be repaired, and nobody has it in hand: no order sends it out, no step repairs it, and it is not back on.
 // Invariant: one row for each finding; the last word on a piece counts. What the shop does about it has a price that only the shop knows: it is asked for, not made up.
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { ordersOf, isAt } from "../model/orders.ts";
 import { type Decided, decidedAt, findingsOf } from "../story/decisions.ts";
 import { fitOrRepair } from "../story/put-right.ts";
@@ -18,14 +19,17 @@ export interface RepairToCome {
   readonly where: Where;
 }
 
-export function repairsToCome(stories: readonly Story[]): RepairToCome[] {
+export function* repairsToCome(stories: readonly Story[]): Slices<RepairToCome[]> {
+  let n = 0;
+  const out: RepairToCome[] = [];
   const homes = new Map(filesOf(stories.map((story) => story.job)).map(({ job, file }) => [file.path, job]));
-  return stories.flatMap((story) => {
+  for (const story of stories) {
     const rows = new Map<Found, { places: string[]; count: number }>();
+    const slots = makeSlots(story);
     for (const [name, findings] of findingsOf(story)) {
+      if (n++ % someAtOnce === 0) yield;
       const thing = story.job.things.get(name);
       if (thing?.kind !== "part" && thing?.kind !== "fastener") continue;
-      const slots = makeSlots(story);
       for (const place of new Set([...placesOfThing(story, thing), ...findings.flatMap((found) => found.places)])) {
         for (const it of decidedAt(story, name, place, slots.at(thing, place).total)) {
           // A finding in a file that several jobs use asks once, for the first of them.
@@ -37,14 +41,16 @@ export function repairsToCome(stories: readonly Story[]): RepairToCome[] {
         }
       }
     }
-    return [...rows].map(([found, { places, count }]) => ({
-      item: itemNamed(story.job, found.thing.name),
-      places,
-      count,
-      how: found.decision?.detail.how?.value,
-      where: found.decision?.where ?? found.where,
-    }));
-  });
+    for (const [found, { places, count }] of rows)
+      out.push({
+        item: itemNamed(story.job, found.thing.name),
+        places,
+        count,
+        how: found.decision?.detail.how?.value,
+        where: found.decision?.where ?? found.where,
+      });
+  }
+  return out;
 }
 
 function isRepair({ found }: Decided): boolean {

@@ -4,6 +4,7 @@ import { PassThrough } from "node:stream";
 import { StreamMessageReader, StreamMessageWriter, createMessageConnection } from "vscode-jsonrpc/node";
 import { expect, test } from "vitest";
 import { type SheetsAsked, createConnection } from "../../server/lsp/connection.ts";
+import { inPieces } from "../../server/lsp/pieces.ts";
 import type { Slices } from "../../server/service.ts";
 import { longSheet } from "./long-sheet.ts";
 import { startServer } from "./wire.ts";
@@ -102,6 +103,22 @@ test("a fault in a later slice is the request's own", async () => {
   await open();
   expect(await request("textDocument/documentSymbol", document)).toBeLessThan(0);
   expect(await request("textDocument/foldingRange", document)).toBe("folds");
+});
+
+test("a long answer goes out in pieces, and arrives as it is", async () => {
+  // Letters of two halves across each border between two pieces, a half alone, quotes and control letters.
+  const html = `x${"\ud83d\udd29".repeat(40_000)}\ud83d"\u0007\u2028${"–".repeat(70_000)}`;
+  const answers: readonly object[] = [
+    { html, files: { "a.jobsheet": "file:///a" }, text: "", json: [1, { a: null }], left: undefined },
+    { html: "" },
+    { html: html.slice(0, 1 << 15) },
+    { html: "a".repeat(1 << 16) },
+  ];
+  for (const result of answers) {
+    const message = { jsonrpc: "2.0", id: 7, result };
+    const bytes = Buffer.from(await inPieces.encode(message));
+    expect(JSON.parse(bytes.toString())).toEqual(JSON.parse(JSON.stringify(message)));
+  }
 });
 
 test("what is asked and typed during a long page is answered and told before it, and the page is of the text that was there when it was asked for, or of none", async () => {

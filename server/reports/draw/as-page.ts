@@ -53,7 +53,7 @@ function* markupOf(part: Part, around: Around): Slices<Content> {
     case "list": {
       const items: Markup[] = [];
       for (let i = 0; i < part.rows.length; i += someRows) {
-        items.push(...itemsOf({ ...part, rows: part.rows.slice(i, i + someRows) }, around));
+        items.push(inOne(itemsOf({ ...part, rows: part.rows.slice(i, i + someRows) }, around)));
         yield;
       }
       return listOf(part.look, items);
@@ -65,6 +65,11 @@ function* markupOf(part: Part, around: Around): Slices<Content> {
     case "cautions":
       return cautionList(part.list);
   }
+}
+
+/** Joined at once: a text of so many pieces as a long page has would be put together in one go when it is sent. */
+function inOne(list: readonly Markup[]): Markup {
+  return new Markup(list.map((it) => it.text).join(""));
 }
 
 function* sectionOf({ title, parts, look, at, count, own: of }: Section, { own: whole, under }: Around): Slices<Markup> {
@@ -153,9 +158,9 @@ ${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><s
   const bodies: Content[][] = groups.map(() => []);
   let n = 0;
   for (const [i, { rows }] of groups.entries()) {
-    for (const it of rows) {
-      if (n % someRows === 0) yield;
-      bodies[i]?.push(row(it, n++));
+    for (let from = 0; from < rows.length; from += someRows) {
+      bodies[i]?.push(inOne(rows.slice(from, from + someRows).map((it) => row(it, n++))));
+      yield;
     }
   }
   return html`<table class="${look}" aria-label="${bareWords(label)}">

@@ -77,7 +77,9 @@ function* machineHistory(machine: MachineStories, sheets: readonly Sheet[]): Sli
   for (const { story } of sheets) yield* judging(story);
   const counters = (["length", "time"] as const).flatMap((it) => lastCounter(machine, it)?.text ?? []);
   const lives = yield* livesOf(sheets);
-  const limits = yield* apart(() => limitPoints(machine.stories));
+  const limits = yield* limitPoints(machine.stories);
+  const shown: LimitHistory[] = [];
+  for (const it of limits) shown.push(yield* limitHistory(it));
   return {
     machine: machine.title,
     serial: machine.serial ?? null,
@@ -91,7 +93,7 @@ function* machineHistory(machine: MachineStories, sheets: readonly Sheet[]): Sli
       ...headLine(story),
     })),
     lives,
-    limits: yield* mapping(limits, limitHistory),
+    limits: shown,
     conceded: sheets.flatMap(({ release }) => release.concessions.map((it) => told(release, concessionWords({ ...it, of: capital(it.of) }), it.day, it))),
     ownedUpTo: sheets.flatMap(({ release }) => release.admitted.map((it) => told(release, admittedWords(it), undefined, it))),
     comesBack: [...(yield* apart(() => faultsAgain(sheets))), ...(yield* apart(() => renewedAgain(lives))), ...(yield* apart(() => outAgain(sheets)))],
@@ -258,7 +260,8 @@ function again(list: readonly { readonly title: string; readonly times: readonly
 
 // ---------------------------------------------------------------- limits
 
-function limitHistory({ limit, place, points }: LimitPoints): LimitHistory {
+function* limitHistory({ limit, place, points }: LimitPoints): Slices<LimitHistory> {
+  yield;
   const newest = points.at(-1) as LimitPoints["points"][number];
   const { stood } = newest.verdict;
   const unit = (bandOf(stood.worn) ?? bandOf(stood.set) ?? bandOf(stood.new))?.unit ?? newest.verdict.against.unit;
@@ -277,7 +280,7 @@ function limitHistory({ limit, place, points }: LimitPoints): LimitHistory {
     against: range === undefined ? "" : `${name} ${rangeText(range)}`,
     low: band?.low === undefined ? null : plainText(fromBase(band.low, unit)),
     high: band?.high === undefined ? null : plainText(fromBase(band.high, unit)),
-    points: points.map((it): ReadingPoint => {
+    points: yield* mapping(points, (it): ReadingPoint => {
       const { verdict, story } = it;
       const figures = verdict.reading.spots.flatMap((spot) => spot.figures);
       const places = figures.some((figure) => figure.unit.name !== unit.name || figure.places < 0)
@@ -302,8 +305,8 @@ function limitHistory({ limit, place, points }: LimitPoints): LimitHistory {
         ...lineAt(story, verdict.where),
       };
     }),
-    overDays: trendOverDays(since, first, wear, unit),
-    overCounter: trendOverCounter(since, wear, unit),
+    overDays: yield* apart(() => trendOverDays(since, first, wear, unit)),
+    overCounter: yield* apart(() => trendOverCounter(since, wear, unit)),
     ...lineAt(newest.story, newest.verdict.where),
   };
 }

@@ -1,5 +1,6 @@
 // The readings of one limit at one place over all sheets of a machine, in the order of time, and where what was measured became another: renewed, repaired, or set anew.
 // Invariant: one point a measure, the value that was judged; no verdict is made here.
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { ordersOf } from "../../model/orders.ts";
 import type { Limit } from "../../model/things.ts";
 import { measured, quantityText } from "../../model/values.ts";
@@ -26,10 +27,13 @@ export interface LimitPoints {
 }
 
 /** Of the sheets of one machine, in the order in which they were opened. A limit is known again by its name. */
-export function limitPoints(stories: readonly Story[]): LimitPoints[] {
+export function* limitPoints(stories: readonly Story[]): Slices<LimitPoints[]> {
+  let n = 0;
   const groups = new Map<string, { limit: Limit; place: string; points: Point[] }>();
   for (const story of stories) {
+    yield;
     for (const verdict of mainVerdicts(story)) {
+      if (++n % someAtOnce === 0) yield;
       const key = `${verdict.limit.name} ${verdict.place}`;
       const group = groups.get(key) ?? { limit: verdict.limit, place: verdict.place, points: [] };
       groups.set(key, group);

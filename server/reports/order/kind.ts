@@ -8,7 +8,7 @@ import { orderJson } from "./json.ts";
 import { orderLetter, suppliersToWrite } from "./letter.ts";
 import { ordering } from "./order.ts";
 import type { OrderReport } from "./order-report.ts";
-import { orderSections } from "./sections.ts";
+import { layingOutOrder, orderSections } from "./sections.ts";
 import { orderTable } from "./table.ts";
 import { kindOf, Refused } from "../report.ts";
 
@@ -33,9 +33,7 @@ export const kind = kindOf({
     md: (it) => asMarkdown(orderSections(it)),
     csv: orderCsv,
     *html(it) {
-      const document = orderSections(it);
-      yield;
-      return yield* drawingPage(document);
+      return yield* drawingPage(yield* layingOutOrder(it));
     },
     letter: (it, _around, { supplier }) => letter(it, supplier),
   },

@@ -40,7 +40,7 @@ export function* ordering(files: Files, paths: readonly string[], choosing?: Cho
   const lineOf = lineFinder(stories.map((story) => story.job));
   const supply = yield* supplyingAll(stories, choosing);
   for (const story of stories) yield* judging(story);
-  const remarks = yield* apart(() => remarksOf(stories, lineOf));
+  const remarks = yield* remarksOf(stories, lineOf);
   const work = yield* apart(() => workOutOf(stories));
   const titles = new Map(stories.map((story) => [story.job.path, story.job.sheet?.title?.value ?? null]));
   return {
@@ -54,7 +54,7 @@ export function* ordering(files: Files, paths: readonly string[], choosing?: Cho
     jobByJob: yield* apart(() => togetherOf(supply, stories)),
     back: yield* apart(() => sendBackOf(supply.rows, stories).map(backOf)),
     work: work.map((it) => workOf(it, lineOf)),
-    repairs: yield* apart(() => repairsToCome(stories).map((it) => repairOf(it, lineOf))),
+    repairs: yield* mapping(yield* repairsToCome(stories), (it) => repairOf(it, lineOf)),
     notOrdered: yield* mapping(supply.notOrdered, (it) => notOrderedIn(it, stories, lineOf)),
     lists: listsOf(stories),
     ...(yield* apart(() => sumsOf(stories, supply.rows, work))),
@@ -68,15 +68,24 @@ function headOf(story: Story): OrderReport["jobs"][number] {
 }
 
 /** The slips of the sheets, and what is found in them and not decided; what is said of a file that several jobs use is told once. */
-function remarksOf(stories: readonly Story[], lineOf: LineOf): Pick<OrderReport, "errors" | "undecided"> {
+function* remarksOf(stories: readonly Story[], lineOf: LineOf): Slices<Pick<OrderReport, "errors" | "undecided">> {
   const told = new Set<string>();
   const remark = ({ where, message }: Slip): OrderRemark[] => {
     const it = { ...lineOf(where), text: message };
     const key = JSON.stringify(it);
     return told.has(key) ? [] : told.add(key) && [it];
   };
-  const slips = stories.map((story) => slipsOf(story, (where) => lineOf(where).line));
-  return { errors: slips.flatMap((it) => it.errors.flatMap(remark)), undecided: slips.flatMap((it) => it.undecided.flatMap(remark)) };
+  const slips = [];
+  for (const story of stories) slips.push(yield* slipsOf(story, (where) => lineOf(where).line));
+  const errors = yield* mapping(
+    slips.flatMap((it) => it.errors),
+    remark,
+  );
+  const undecided = yield* mapping(
+    slips.flatMap((it) => it.undecided),
+    remark,
+  );
+  return { errors: errors.flat(), undecided: undecided.flat() };
 }
 
 function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): OrderSurplus {

@@ -1,5 +1,6 @@
 // The parts order as it is drawn: what to order by supplier, each with its sum, as it is posted; below each thing the causes that ask for it, a line each; then what is there.
 // Invariant: says what the report holds, and works nothing out. Each cause leads to its lines. No column is all nothing in every table.
+import { type Slices, mapping, runThrough } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
 import { type Column, type Document, type Row, type Section, type Sums, type Table, type TableRow, listOf } from "../draw/sections.ts";
 import { type Told, listsOfOrder } from "./lists.ts";
@@ -27,6 +28,11 @@ import {
 } from "./words.ts";
 
 export function orderSections(report: OrderReport): Document {
+  return runThrough(layingOutOrder(report));
+}
+
+/** The same in slices. */
+export function* layingOutOrder(report: OrderReport): Slices<Document> {
   const machines = report.jobs.flatMap((it) => it.machine ?? []);
   return {
     name: "Parts order",
@@ -38,9 +44,9 @@ export function orderSections(report: OrderReport): Document {
     headline: headlineWords(report),
     about: [errorWords(report), undecidedWords(report)].filter((it) => it !== undefined),
     parts: [
-      ...bySupplier(report),
-      without(report),
-      covered(report),
+      ...(yield* bySupplier(report)),
+      yield* without(report),
+      yield* covered(report),
       listOf(
         "How it was chosen",
         choiceWords(report).map((words): Told => ({ words })),
@@ -60,18 +66,20 @@ interface Sale {
 }
 
 /** A section for each of whom something is bought, in the order of the sums. */
-function bySupplier(report: OrderReport): Section[] {
+function* bySupplier(report: OrderReport): Slices<Section[]> {
   const groups = new Map<string | null, Sale[]>();
   for (const row of report.lines) for (const lot of row.lots) putInto(groups, lot.supplier, { row, lot });
-  return [...groups].map(([supplier, sales]) => {
+  const sections: Section[] = [];
+  for (const [supplier, sales] of groups) {
     const title = sales[0]?.lot.supplierName ?? "Of nobody who is named";
     const sums = report.suppliers.filter((it) => it.supplier === supplier);
-    return { kind: "section", title, parts: [salesTable(title, sales, sums, report)] };
-  });
+    sections.push({ kind: "section", title, parts: [yield* salesTable(title, sales, sums, report)] });
+  }
+  return sections;
 }
 
 /** The suppliers' tables have the same columns, one below the other: a number that one of them has is a column of each. */
-function salesTable(label: string, sales: readonly Sale[], sums: readonly SupplierSum[], report: OrderReport): Table {
+function* salesTable(label: string, sales: readonly Sale[], sums: readonly SupplierSum[], report: OrderReport): Slices<Table> {
   const { numbers, leads } = columnsOf(report);
   const columns: Column[] = [
     { title: "What", look: "item" },
@@ -81,7 +89,7 @@ function salesTable(label: string, sales: readonly Sale[], sums: readonly Suppli
     { title: "Total", look: "figure" },
     ...(leads ? [{ title: "Lead", look: "whole" } as const] : []),
   ];
-  const rows = sales.map(({ row, lot }): TableRow => {
+  const rows = yield* mapping(sales, ({ row, lot }): TableRow => {
     const hold = holdWords(lot);
     return {
       ...firstOf(row),
@@ -157,7 +165,7 @@ function why(row: OrderRow, hold = ""): Row[] {
 // ---------------------------------------------------------------- what is there
 
 /** What is on the shelf or on its way, and what nobody has said how much of is needed. */
-function covered(report: OrderReport): Section | false {
+function* covered(report: OrderReport): Slices<Section | false> {
   const lines = report.lines.filter((row) => row.lots.length === 0 && row.standing !== "no source");
   const counts = countColumns({ ...report, lines });
   const columns: Column[] = [
@@ -172,11 +180,11 @@ function covered(report: OrderReport): Section | false {
     statusOf(row),
     ...counts.map(([, of]) => (Number(of(row)) === 0 ? "\u2013" : quantityWords(of(row), row.unit))),
   ];
-  return lines.length > 0 && { kind: "section", title: "Nothing to order", parts: [tableOf("Nothing to order", columns, lines, cells, report)] };
+  return lines.length > 0 && { kind: "section", title: "Nothing to order", parts: [yield* tableOf("Nothing to order", columns, lines, cells, report)] };
 }
 
 /** What nobody offers, with what asks for it. */
-function without(report: OrderReport): Section | false {
+function* without(report: OrderReport): Slices<Section | false> {
   const lines = noSource(report);
   const columns: Column[] = [
     { title: "What", look: "item" },
@@ -184,7 +192,7 @@ function without(report: OrderReport): Section | false {
     { title: "Status", look: "late" },
   ];
   const cells = (row: OrderRow) => [what(row, report), quantityWords(row.toOrder, row.orderUnit), statusOf(row)];
-  return lines.length > 0 && { kind: "section", title: "Nobody offers it", parts: [tableOf("Nobody offers it", columns, lines, cells, report)] };
+  return lines.length > 0 && { kind: "section", title: "Nobody offers it", parts: [yield* tableOf("Nobody offers it", columns, lines, cells, report)] };
 }
 
 function statusOf(row: OrderRow): string {
@@ -192,15 +200,15 @@ function statusOf(row: OrderRow): string {
 }
 
 /** What is to be got, or needed, stands below that of the suppliers' tables: the first column is as wide as theirs. */
-function tableOf(
+function* tableOf(
   label: string,
   columns: readonly Column[],
   lines: readonly OrderRow[],
   cells: (row: OrderRow) => TableRow["cells"],
   report: OrderReport,
-): Table {
+): Slices<Table> {
   const { numbers, leads } = columnsOf(report);
   const first = `what${54 - (numbers ? 14 : 0) - (leads ? 9 : 0)}`;
-  const rows = lines.map((row): TableRow => ({ ...firstOf(row), key: row.item, sentence: row.name, cells: cells(row), below: why(row) }));
+  const rows = yield* mapping(lines, (row): TableRow => ({ ...firstOf(row), key: row.item, sentence: row.name, cells: cells(row), below: why(row) }));
   return { kind: "table", label, look: `order sales ${first} stack`, columns, groups: [{ rows }], linesBelow: true, sameAnywhere: true, inMarkdown: "table" };
 }

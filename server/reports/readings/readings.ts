@@ -1,6 +1,6 @@
 // Each limit at each place as it was read: found, trial and final, with mean, span, ovality, taper, uncertainty and the verdict on each.
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, mapping, runThrough } from "../../../grammar/slices.ts";
 import { coversPlace } from "../../story/conceded.ts";
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -130,10 +130,11 @@ export function* reportingReadings(files: Files, path: string): Slices<ReadingsR
     const alone = unjudgedOf.get(thing) ?? [];
     const places = placesRead(job, thing, own, [...judged, ...alone]);
     const unit = unitFor(thing, own, judged, alone);
-    const read = places.flatMap((place) => {
-      const stages = stagesAt(thing, place, own, judged, alone, at).map((stage) => ({ ...stage, ...notesOn(told, thing, place, stage) }));
-      return stages.length === 0 ? [] : [{ place, stages }];
-    });
+    const read: PlaceRead[] = [];
+    for (const place of places) {
+      const stages = (yield* stagesAt(thing, place, own, judged, alone, at)).map((stage) => ({ ...stage, ...notesOn(told, thing, place, stage) }));
+      if (stages.length > 0) read.push({ place, stages });
+    }
     const without = places.filter((place) => !read.some((it) => it.place === place));
     if (without.length > 0) unread.push({ limit: thing.name, title: thing.title ?? thing.name, places: without.filter((it) => it !== ""), ...home });
     if (read.length === 0) continue;
@@ -218,14 +219,14 @@ function spreadOf({ spread }: Limit, unit: Unit | undefined): Pick<LimitRead, "s
 
 const mains: ReadonlySet<BandName> = new Set(["worn", "set", "new"]);
 
-function stagesAt(
+function* stagesAt(
   limit: Limit,
   place: string,
   own: readonly Reading[],
   judged: readonly Verdict[],
   alone: readonly Unjudged[],
   at: (where: Reading["where"]) => Line,
-): StageRead[] {
+): Slices<StageRead[]> {
   const out: StageRead[] = [];
   for (const stage of ["found", "trial", "final"] as const) {
     const here = own.filter((it) => it.place === place && it.stage === stage);
@@ -239,7 +240,8 @@ function stagesAt(
     const unit = unitFor(limit, own, judged, alone);
     const unjudged = alone.find((it) => it.place === place && it.stage === stage);
     if (unit === undefined) continue;
-    if (readings.length > 0) out.push(directRead(limit, stage, readings, direct, unit, at));
+    yield;
+    if (readings.length > 0) out.push(yield* directRead(limit, stage, readings, direct, unit, at));
     else if (workedOut !== undefined) out.push(workedRead(stage, workedOut, unit, at));
     else if (unjudged !== undefined) out.push(unjudgedRead(unjudged, unit, at));
   }
@@ -262,14 +264,14 @@ function notReadAgain(readings: readonly Reading[]): readonly Reading[] {
     .flat();
 }
 
-function directRead(
+function* directRead(
   limit: Limit,
   stage: Stage,
   readings: readonly Reading[],
   verdicts: readonly Verdict[],
   unit: Unit,
   at: (where: Reading["where"]) => Line,
-): StageRead {
+): Slices<StageRead> {
   const first = readings[0] as Reading;
   // Readings in a unit of another kind are no readings of this limit; the rule of units says so.
   const sound = readings.map((reading) => ({
@@ -292,10 +294,13 @@ function directRead(
   // Where nothing says that its form counts, its positions are several things to measure (two shoes, four teeth): nothing is made of them together.
   const round = limit.ovality !== undefined || limit.taper !== undefined;
   const apartEach = positions.size > 1 && !round && limit.spread === undefined;
+  yield;
   const average = apartEach ? undefined : mean(values);
+  yield;
   const tapered = positions.size > 1 && round ? apart(taper([...positions.values()])) : undefined;
   const wide = values.length > 1 && !apartEach ? apart(span(values)) : undefined;
   const judgedAt = main?.value ?? (values.length === 1 ? values[0] : undefined);
+  yield;
   const largest = values.length === 0 ? undefined : greatest(values.map((it) => it.abs()));
   const of = judgedAt ?? largest;
   const u = of === undefined ? undefined : uncertaintyOf(gauge, of);
@@ -303,13 +308,14 @@ function directRead(
     stage,
     ...(first.day === undefined ? {} : { day: first.day }),
     ...(gauge === undefined ? {} : { gauge: gauge.title ?? gauge.name }),
-    spots: sound.flatMap(({ reading, spots }) =>
-      spots.map((spot) => ({
-        ...(reading.position === undefined ? {} : { position: reading.position }),
+    spots: yield* mapping(
+      sound.flatMap(({ reading, spots }) => spots.map((spot) => ({ position: reading.position, spot }))),
+      ({ position, spot }) => ({
+        ...(position === undefined ? {} : { position }),
         text: show(spot.value),
         times: spot.figures.length,
         at: drawn(spot.value, unit),
-      })),
+      }),
     ),
     ...(average === undefined ? {} : { mean: show(average) }),
     ...(wide === undefined ? {} : { span: wide }),

@@ -1,6 +1,7 @@
 // The way in that must be opened first: what is on and has to be renewed comes off, and so does what was closed over a place where something is still off.
 // Invariant: planned lines only, in an order that hands can follow: made safe, drained, its weight taken, undone, removed; what is in front before what is behind.
 import { isSamePlace } from "../../model/same-place.ts";
+import { type Slices, mapping, someAtOnce } from "../../../grammar/slices.ts";
 import type { Name } from "../../../grammar/tree.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -35,7 +36,8 @@ export interface Opening {
 type Piece = PartCell | FastenerCell;
 
 /** `own`: the planned step that holds what was opened already, whose lines are no place to lead to. */
-export function openingOf(story: Story, own: string): Opening {
+export function* openingOf(story: Story, own: string): Slices<Opening> {
+  let n = 0;
   const { job } = story;
   const relations = relationsOf(job);
   // In the order in which they are written, by name and act; and the keys of each name.
@@ -48,10 +50,12 @@ export function openingOf(story: Story, own: string): Opening {
   const cells = new Map<string, readonly Piece[]>();
   const wanted = newWanted(story);
   const others = untouched(story);
+  yield;
   const known = cellsByName([...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners]);
   const blanks = story.job.own.sheet.lines.map((it) => it.trim()).filter((it) => it.startsWith("fit ___  # "));
 
   for (const cell of [...story.parts, ...others.parts]) {
+    if (n++ % someAtOnce === 0) yield;
     if (cell.unsure) continue;
     const extra = cell.then.on - cell.total;
     if (extra > 0) open(cell, extra, "more than there should be: find where it belongs");
@@ -64,6 +68,7 @@ export function openingOf(story: Story, own: string): Opening {
     if (short > 0 && !waitsInBlank(cell.thing.name)) for (const front of closedOver(cell)) open(front, front.then.on);
   }
   for (const cell of [...story.fasteners, ...others.fasteners]) {
+    if (n++ % someAtOnce === 0) yield;
     if (cell.unsure) continue;
     const away = discardedOn(story, cell);
     if (away > 0) undo(cell, away, "decided to be discarded");
@@ -76,6 +81,7 @@ export function openingOf(story: Story, own: string): Opening {
     if ((stands || over > 0 || isOpen(cell) || cell.then.forNow) && !waitsInBlank(cell.thing.name))
       for (const front of shutIn(cell)) open(front, front.then.on);
   }
+  yield;
   for (const { limit, place, text } of settingsOut(story)) {
     for (const cell of settersOf(limit, place)) {
       for (const front of coveredBy(cell)) open(front, front.then.on);
@@ -84,8 +90,9 @@ export function openingOf(story: Story, own: string): Opening {
       if (cell.kind === "fastener") undone.add(cell.thing);
     }
   }
+  yield;
   return {
-    lines: weightsFirst([...lines.values()]).map(({ name, act: alone, where, own }) => {
+    lines: yield* mapping(weightsFirst([...lines.values()]), ({ name, act: alone, where, own }) => {
       const act = { ...alone, places: placesSaid(name, own) };
       return { text: actText(name, act), ...(act.note === undefined ? {} : { note: act.note }), ...filledAs(name, act), ...offOf(name, act), where };
     }),

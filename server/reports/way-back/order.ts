@@ -1,5 +1,6 @@
 // In which order all of it goes back: a graph of deeds with edges from the facts; what they leave open goes in the reverse of the order in which it came off.
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { grouped, putInto } from "../../model/grouped.ts";
 import type { Fluid, Hazard } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -16,7 +17,7 @@ import type { Work } from "./work.ts";
 const aTurn = 1e-3;
 
 // The mirror counts least: it gives way to what the facts say, and to where a reading can be taken.
-export function inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Deed[] {
+export function* inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Slices<Deed[]> {
   const { job } = story;
   const by = deedsByThing(
     story,
@@ -25,6 +26,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   const { relations, part, first, last, entry, since, fitting, fast, nearest, fronts } = by;
   const graph = makeGraph<Deed>();
 
+  yield;
   for (const it of readings) clampsOf(by, it).forEach((clamp) => fingerTight(by, clamp));
   for (const list of by.lists.values()) {
     for (const it of list) graph.add(it);
@@ -32,9 +34,11 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   }
 
   // ---- facts
+  let n = 0;
   /** What must be on before it, by their names. */
   const onto = new Map<string, string[]>();
   for (const { thing } of work) {
+    if (n++ % someAtOnce === 0) yield;
     if (thing.kind === "part") {
       for (const front of nearest(thing)) {
         graph.wait(entry(front), last(thing.name));
@@ -82,10 +86,13 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     }
   }
 
+  yield;
   const finals = orderReadings(by, graph, readings);
+  yield;
 
   // ---- better so, where nothing speaks against it
   for (const { thing } of work) {
+    if (n++ % someAtOnce === 0) yield;
     if (thing.kind !== "fastener") continue;
     for (const held of relations.holds.get(thing.name) ?? [])
       for (const front of nearest(held)) {
@@ -97,11 +104,15 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
         }
       }
   }
+  yield;
   beforeItIsClosed(by, graph, finals, lower);
+  yield;
   // With nothing to say when it was made safe, a hazard comes back when all else is done.
   for (const { thing } of work)
     if (thing.kind === "hazard" && since(thing.name) < 0) for (const other of work) graph.rather(first(thing.name), last(other.thing.name));
-  mirror();
+  yield;
+  yield* mirror();
+  yield;
   return graph.sorted();
 
   /**
@@ -123,7 +134,7 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
   }
 
   /** At each place, what came off before another goes on after it; but what is half on already is finished first. */
-  function mirror(): void {
+  function* mirror(): Slices<void> {
     const pieces = work
       .flatMap(({ thing, begun }) => (!begun && (thing.kind === "part" || thing.kind === "fastener") ? story.cells(thing.name) : []))
       .filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
@@ -132,7 +143,9 @@ export function inOrderOfFitting(story: Story, work: readonly Work[], readings: 
     const everywhere = byPlace.get("") ?? [];
     for (const [place, here] of byPlace) {
       const cells = place === "" ? here : [...here, ...everywhere].sort((a, b) => (turn.get(a) ?? 0) - (turn.get(b) ?? 0));
+      yield;
       const off = inTurn(cells);
+      yield;
       for (const [i, it] of off.entries()) graph.rather(it.deed, off[i - 1]?.deed);
     }
   }

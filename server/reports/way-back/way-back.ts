@@ -1,6 +1,6 @@
 // The way back: steps ready to paste that return what came off, with the readings that must follow, in an order that the facts allow.
 // Invariant: planned figures, said to be so; nothing is written done, and no reading is made up. Asked again it gives only what is still missing.
-import { type Slices, apart, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping, runThrough, someAtOnce } from "../../../grammar/slices.ts";
 import { type SheetText, editingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
@@ -99,11 +99,11 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
   const { at } = opened;
   yield* judging(story);
   yield* supplying(story);
-  const { work: first, unsettled } = workOf(story, opened.step?.name);
+  const { work: first, unsettled } = yield* workOf(story, opened.step?.name);
   yield;
   function* stepsBy(work: readonly Work[], readings: readonly ToRead[]): Slices<BackEntry[]> {
-    const deeds = yield* apart(() => inOrderOfFitting(story, work, readings));
-    return [...(opened.step === undefined ? [] : [opened.step]), ...(yield* apart(() => entriesOf(opened, deeds)))];
+    const deeds = yield* inOrderOfFitting(story, work, readings);
+    return [...(opened.step === undefined ? [] : [opened.step]), ...(yield* entriesOf(opened, deeds))];
   }
   const asks = yield* stillAsked(files, path, told.story, yield* stepsBy(first, []));
   const work = yield* apart(() => greased(story, first, asks.greases));
@@ -115,7 +115,8 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
     const line = it.file === path ? done.asItIs(it.line) : it.line;
     return line === undefined ? undefined : { file: it.file, line: line + 1 };
   };
-  const open = (yield* listingOpen(done.files, path)).open.flatMap((it) => {
+  const list = yield* listingOpen(done.files, path);
+  const open = yield* mapping(list.open, (it) => {
     const { rule, message, leaves } = it;
     const [cause] = it.related.flatMap((one) => asItIs(one) ?? []);
     const line = asItIs(it);
@@ -126,7 +127,7 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
   return {
     ...heading,
     entries,
-    unsettled: yield* apart(() => unsettledRows(story, unsettled, open, at)),
+    unsettled: yield* apart(() => unsettledRows(story, unsettled, open.flat(), at)),
     cautions,
     sheet: sheetText(entries),
   };
@@ -150,7 +151,7 @@ function* wayIn(files: Files, path: string, told: Told): Slices<Opened> {
   for (let round = 0; round < mostRounds; round++) {
     yield* judging(opened.told.story);
     yield* supplying(opened.told.story);
-    const more = yield* apart(() => openingOf(opened.told.story, name));
+    const more = yield* openingOf(opened.told.story, name);
     if (more.lines.length === 0) break;
     things = [...new Set([...things, ...more.things])];
     const { at } = opened;
@@ -192,7 +193,8 @@ function* stillAsked(files: Files, path: string, story: Story, entries: readonly
   );
   const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
   const { open } = yield* listingOpen(done.files, path);
-  for (const { reads, file, line } of open) {
+  for (const [i, { reads, file, line }] of open.entries()) {
+    if (i % someAtOnce === 0) yield;
     const own = file === path ? done.asItIs(line) : line;
     for (const { name, places } of reads) {
       const known = due.get(name) ?? { places: new Set<string>(), at: undefined };
@@ -224,7 +226,8 @@ function* asOpened(files: Files, path: string, sheet: SheetText, step: BackStep)
   return { told, step, at };
 }
 
-function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
+function* entriesOf({ told, at }: Opened, deeds: readonly Deed[]): Slices<BackEntry[]> {
+  yield;
   const { story, job } = told;
   const entries: BackEntry[] = [];
   const taken = namesTaken(job);
@@ -238,7 +241,8 @@ function entriesOf({ told, at }: Opened, deeds: readonly Deed[]): BackEntry[] {
     lines = [];
     of = [];
   };
-  for (const deed of deeds) {
+  for (const [i, deed] of deeds.entries()) {
+    if (i % someAtOnce === 0) yield;
     if (deed.kind === "read") {
       close();
       entries.push(readingOf(story, deed.read, deed.stage, deed.read.at ?? at(deed.read.where)));

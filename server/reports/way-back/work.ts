@@ -1,5 +1,6 @@
 // What must still be done to each thing for it to be as it should be: fitted, new where it must be, tightened, locked, filled, restored.
 // Invariant: asked of the state behind all that is done and planned, so that what is planned already is not written again.
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Part } from "../../model/things.ts";
@@ -35,13 +36,22 @@ export interface AllWork {
 }
 
 /** `opening`: the name of the planned step that opens the way in, whose lines are no place to lead to. */
-export function workOf(story: Story, opening?: string): AllWork {
+export function* workOf(story: Story, opening?: string): Slices<AllWork> {
+  let n = 0;
   const unsettled: Unsettled[] = [];
   const work: Work[] = [];
   const wanted = newWanted(story);
+  yield;
   const others = untouched(story);
-  for (const [thing, cells] of byThing([...story.parts, ...others.parts])) add(thing, cells, partActs(story, cells, wanted, unsettled));
-  for (const [thing, cells] of byThing([...story.fasteners, ...others.fasteners])) add(thing, cells, fastenerActs(story, cells, wanted, unsettled));
+  for (const [thing, cells] of byThing([...story.parts, ...others.parts])) {
+    if (n++ % someAtOnce === 0) yield;
+    add(thing, cells, partActs(story, cells, wanted, unsettled));
+  }
+  for (const [thing, cells] of byThing([...story.fasteners, ...others.fasteners])) {
+    if (n++ % someAtOnce === 0) yield;
+    add(thing, cells, fastenerActs(story, cells, wanted, unsettled));
+  }
+  yield;
   for (const [thing, cells] of byThing(story.fluids)) add(thing, cells, fluidActs(story, cells));
   for (const cell of story.hazards) {
     if (cell.then || cell.unsure || isSpent(cell.thing) || !cell.history.some((it) => it.verb === "safe")) continue;
