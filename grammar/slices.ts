@@ -46,6 +46,11 @@ export function isSlices(it: unknown): it is Slices<never> {
   return typeof it === "object" && it !== null && "next" in it && "return" in it;
 }
 
+/** What is worked out already, or in slices. */
+export function* run<T>(it: T | Slices<T>): Slices<T> {
+  return isSlices(it) ? yield* it : (it as T);
+}
+
 /** All of it in one go. */
 export function runThrough<T>(slices: Slices<T>): T {
   for (;;) {

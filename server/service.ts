@@ -23,7 +23,7 @@ import type { SymbolFound } from "./features/symbols.ts";
 import { type Renamed, renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
 import { type Job, buildingAgain } from "./model/job.ts";
-import { type Slices, isSlices, runThrough } from "../grammar/slices.ts";
+import { type Slices, run, runThrough } from "../grammar/slices.ts";
 import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
 import type { Verified } from "./reports/hand-over/verify.ts";
@@ -227,11 +227,6 @@ export function open(files: Files): Service {
     },
     verify: async (sheets, page, namesOf) => (await import("./reports/hand-over/verify.ts")).verified(files, sheets, page, namesOf),
   };
-}
-
-/** What is worked out already, or in slices. */
-function* run<T>(it: T | Slices<T>): Slices<T> {
-  return isSlices(it) ? yield* it : (it as T);
 }
 
 /** What is told of a rule besides its title: why it matters, and examples. Undefined of what is no rule. */

@@ -77,7 +77,8 @@ export const weather = report({
 `,
   "server/reports/weather/kind.ts": `// The weather: how it is worked out and drawn.
 import { drawings } from "../draw/drawings.ts";
-import { type Heading, tell } from "../draw/heading.ts";
+import type { Slices } from "../../../grammar/slices.ts";
+import { type Heading, telling } from "../draw/heading.ts";
 import type { Line } from "../draw/line.ts";
 import { listOf } from "../draw/sections.ts";
 import { where } from "../../model/where.ts";
@@ -90,8 +91,8 @@ interface Weather extends Heading {
 export const kind = kindOf({
   of: "each job",
   wishes: noWishes,
-  make(files, [path = ""]): Weather | undefined {
-    const told = tell(files, path);
+  *make(files, [path = ""]): Slices<Weather | undefined> {
+    const told = yield* telling(files, path);
     if (told === undefined) return undefined;
     const rows = told.job.own.sheet.entries.flatMap((entry) =>
       entry.details.flatMap((it) => (it.kind === "weather" && it.text !== undefined ? [{ ...told.at(where(path, entry, it.row, it.at)), text: it.text.value }] : [])),

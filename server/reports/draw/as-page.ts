@@ -1,6 +1,6 @@
 // A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
 // Invariant: what is written in a sheet is text there.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, run, runThrough } from "../../../grammar/slices.ts";
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
@@ -61,7 +61,7 @@ function* markupOf(part: Part, around: Around): Slices<Content> {
     case "table":
       return yield* tableMarkup(part, around);
     case "picture":
-      return part.page();
+      return yield* run(part.page());
     case "cautions":
       return cautionList(part.list);
   }

@@ -1,5 +1,6 @@
 // What a report has to say, as data: its sections with their lists, tables and pictures, each said once. Three drawers make text, Markdown and a page of it.
 // Invariant: texts are as they stand in the sheet; a drawer makes them safe for where they go.
+import type { Slices } from "../../../grammar/slices.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import type { Heading } from "./heading.ts";
 import type { Content } from "./html.ts";
@@ -146,7 +147,7 @@ export type Cell = string | { readonly text?: string; readonly lines?: readonly 
 export interface Picture {
   readonly kind: "picture";
   /** Asked for by a page alone: a photo is read for it. */
-  readonly page: () => Content;
+  readonly page: () => Content | Slices<Content>;
   readonly instead?: Part;
 }
 

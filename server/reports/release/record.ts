@@ -344,7 +344,7 @@ export function* photosOf(story: Story, at: At, files: Files): Slices<Photo[]> {
 }
 
 /** So many files are looked for a slice. */
-const someFiles = 20;
+export const someFiles = 20;
 
 /** Every photo that the files of a job name: as it is written, and its path in the workspace, undefined where it leads out of it. */
 function photosNamed(job: Job) {

@@ -1,4 +1,6 @@
 // What stands in the way of release, as it is drawn; released, the record to be kept with the machine: what was found, done, made fast, read, and the photos.
+import type { Slices } from "../../../grammar/slices.ts";
+import { someFiles } from "./record.ts";
 import { type Content, html } from "../draw/html.ts";
 import type { Line } from "../draw/line.ts";
 import { lineIn, rowAt } from "../draw/page.ts";
@@ -201,9 +203,19 @@ function readRow(it: ReadRecord): TableRow {
 }
 
 function photos(title: string, report: ReleaseReport, shown: readonly Photo[], source: PhotoSource): Section | false {
-  const page = () => html`<ul class="photos">
-${shown.map((it) => html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, <span class="whole">${it.day}</span>`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`)}</ul>
+  function* page(): Slices<Content> {
+    const items: Content[] = [];
+    for (const [i, it] of shown.entries()) {
+      // Each is looked for on the disk.
+      if (i % someFiles === 0) yield;
+      items.push(
+        html`<li${rowAt(it, `photo ${it.path}`)}>${picture(it, source)}<span class="item">${it.of}</span>${it.day !== undefined && html`, <span class="whole">${it.day}</span>`}<br><span class="code">${it.path}</span> ${lineIn(report.file, it)}</li>\n`,
+      );
+    }
+    return html`<ul class="photos">
+${items}</ul>
 `;
+  }
   return (
     shown.length > 0 && {
       kind: "section",
