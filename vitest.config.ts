@@ -13,6 +13,7 @@ const longest = [
   "pages/samples",
   "hostile",
   "house/adding",
+  "house/growth",
   "house/bad-input",
   "built/sheets",
   "released",
