@@ -9,7 +9,7 @@ import { type FigureGroup, figuresOf, fluidAmount } from "./figures.ts";
 import { memo } from "../../../model/memo.ts";
 
 export interface UnitIssue {
-  readonly kind: "missing" | "unknown" | "ambiguous" | "kind";
+  readonly kind: "missing" | "unknown" | "ambiguous" | "kind" | "fraction";
   readonly file: string;
   readonly entry: Entry;
   readonly row: number;
@@ -30,6 +30,10 @@ export interface UnitIssue {
 export const unitIssues: (job: Job) => readonly UnitIssue[] = memo(collect);
 
 const none: readonly UnitIssue[] = [];
+
+/** Eighths and finer are how an inch is divided; nobody reads a millimetre so. */
+const isFractionOfInch = (text: string) => /\/(8|16|32|64)$/.test(text);
+const metricLengths: ReadonlySet<string> = new Set(["mm", "cm", "um"]);
 const byEntry = new WeakMap<Entry, { readonly file: string; readonly measures: Dimension | undefined; readonly issues: readonly UnitIssue[] }>();
 
 function collect(job: Job): readonly UnitIssue[] {
@@ -106,6 +110,8 @@ function judge(file: string, entry: Entry, measures: Dimension | undefined, job:
 
   function judgeUnit(list: readonly Quantity[], quantity: Quantity, unit: Name, row: number, wants: readonly Dimension[], pieces: boolean): void {
     const found = unitOf(unit.text);
+    if (found?.dimension === "length" && isFractionOfInch(quantity.figure.text) && metricLengths.has(found.name))
+      add({ kind: "fraction", file, entry, row, quantity, unit, wants, list });
     // As good as always: a unit that is one, and measures what belongs here.
     if (found !== undefined && !pieces && (wants.length === 0 || wants.includes(found.dimension)) && !(found.dimension === "mass" && wants.includes("volume")))
       return;
