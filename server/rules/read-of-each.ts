@@ -1,5 +1,7 @@
 // Whether what is so many times at each place was read as often: what one bush measures says nothing of the other.
 // Invariant: of what was read; that nothing was read at all is for the rules that ask for a reading.
+import { wholeNumber } from "../model/declare.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -9,7 +11,7 @@ import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
 
 /** Fewer figures than there are at that place; where all were read as found, fewer than were moved, renewed or found outside. */
 export function isShort(story: Story, limit: Limit, place: string, read: readonly Reading[]): boolean {
-  const each = limit.perPlace ?? 1;
+  const each = eachOf(story, limit, place);
   if (each === 1 || read.length === 0 || limit.expression !== undefined) return false;
   const ends = read.every((it) => it.position !== undefined) ? limit.positions.length : 1;
   if (figuresIn(read) >= each * ends) return false;
@@ -20,6 +22,23 @@ export function isShort(story: Story, limit: Limit, place: string, read: readonl
   const last = before.at(-1);
   if (last === undefined || figuresIn(before) < each * ends) return true;
   return figuresIn(finals) < Math.max(movedSince(story, limit, place, last.seq, each) * ends, outsideIn(before));
+}
+
+/**
+ * How many there are of a limit at a place: as it says itself; else those of the one thing that it is of, where that was read piece by piece as it was found. Of two, two
+ * figures may well be two diameters.
+ */
+export function eachOf(story: Story, limit: Limit, place: string): number {
+  if (limit.perPlace !== undefined && limit.perPlace > 1) return limit.perPlace;
+  const [name, other] = limit.of;
+  if (name === undefined || other !== undefined || limit.setBy.length > 0 || limit.positions.length > 0) return 1;
+  const all = story
+    .cells(name.text)
+    .reduce((sum, cell) => sum + ((cell.kind === "part" || cell.kind === "fastener") && (cell.place === place || cell.place === "") ? cell.total : 0), 0);
+  const isSo = readingsOn(story, limit.name).some(
+    (it) => it.stage === "found" && it.place === place && it.spots.length === all && it.spots.every((spot) => !spot.again),
+  );
+  return isSo && all > 2 ? all : 1;
 }
 
 export function figuresIn(read: readonly Reading[]): number {
@@ -64,6 +83,9 @@ function movedSince(story: Story, limit: Limit, place: string, seq: number, all:
         const moved = movedOf(cell, seq, sets);
         most = Math.max(most, moved > 0 && cell.total < all ? all : moved);
       }
+      // What came back from work has another size, all of it where no count is written.
+      for (const { detail, status } of sets ? [] : (ordersOf(story.job).work.get(text) ?? []))
+        if (status?.status === "received" && isAt(detail, place)) most = Math.max(most, wholeNumber(detail.count?.text) ?? all);
     }
   }
   return Math.min(most, all);

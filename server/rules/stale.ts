@@ -160,7 +160,8 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
     }
   }
   // What is in, or tight, as it is read, was not yet on that day.
-  for (const { name } of thing.setBy.length > 0 ? [] : readWith(story.job, thing)) {
+  const sets = new Set(thing.setBy.map((it) => it.text));
+  for (const name of thing.setBy.length > 0 ? thing.with.map((it) => it.text).filter((it) => !sets.has(it)) : readWith(story.job, thing).map((it) => it.name)) {
     for (const cell of story.cells(name)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || !here(cell.place)) continue;
       const history = cell.history as readonly (PartMoment | FastenerMoment)[];

@@ -55,7 +55,8 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
  * clearance is measured by taking it apart, and goes together as it was.
  */
 function openedSince({ story, judged }: Facts, limit: Limit, place: string): Move | undefined {
-  if (limit.with.length === 0 || limit.setBy.length > 0 || limit.of.length === 0 || isOfSize(limit)) return undefined;
+  // What is set is read with these in, and a clearance that shims make is another with new plates in.
+  if (limit.with.length === 0 || (limit.setBy.length === 0 && (limit.of.length === 0 || isOfSize(limit)))) return undefined;
   const opened = lastOpened(story, limit.with, place);
   if (opened === undefined) return undefined;
   const here = (at: string) => isSamePlace(at, place);

@@ -32,6 +32,20 @@ export function isRenewed(story: Story, names: readonly string[], place: string,
 }
 
 /**
+ * How many of the figures may be of pieces that have run: some of those at that place are new and some are not, and each figure is of one of them. None, where nobody can
+ * tell.
+ */
+export function figuresOfOld(story: Story, { limit, place }: Group, before: number, figures: number): number {
+  const [name, other] = namesOf(limit);
+  if (name === undefined || other !== undefined || limit.positions.length > 0) return 0;
+  const cell = story.cells(name).find((it) => it.place === place);
+  if (cell === undefined || (cell.kind !== "part" && cell.kind !== "fastener")) return 0;
+  const on = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.seq < before)?.after;
+  if (on === undefined || on.on !== figures) return 0;
+  return on.lots.reduce((sum, lot) => sum + (lot.isNew ? 0 : lot.count), 0);
+}
+
+/**
  * Repaired here, or out for work and back: what is worked on is given its size. Where it was found inside `new`, or as tight as it is now, the work was of something else,
  * or the two ran so.
  */

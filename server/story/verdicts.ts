@@ -8,9 +8,9 @@ import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
-import { type Judgement, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
+import { type Judgement, type Renewed, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { findingsOf } from "./decisions.ts";
-import { namesOf, wasMended, wasRenewed } from "./renewed.ts";
+import { figuresOfOld, namesOf, wasMended, wasRenewed } from "./renewed.ts";
 import { sittingOf } from "./sittings.ts";
 import { type Slip, slipOf } from "./slips.ts";
 import { none, overPlaces, spreads } from "./spreads.ts";
@@ -203,6 +203,17 @@ function groupsByLimit(groups: readonly Group[]): Map<string, Group[]> {
   return byLimit;
 }
 
+const nobody: ReadonlySet<Spot> = new Set();
+
+/** Of so many pieces some are new: the figures that are not as made are of the others, where there are no more of them than those. */
+function ofOld(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>, bands: ReturnType<typeof bandsFor>): ReadonlySet<Spot> {
+  const spots = group.readings.flatMap((reading) => (sound.get(reading) ?? none).map((spot) => ({ spot, reading })));
+  const old = figuresOfOld(story, group, group.readings[0]?.seq ?? 0, spots.length);
+  if (old === 0) return nobody;
+  const outside = spots.filter(({ spot, reading }) => judgeSpot(bands, spot, reading, "all")?.outcome !== "in").map(({ spot }) => spot);
+  return outside.length <= old ? new Set(outside) : nobody;
+}
+
 /** A reading below zero where there can be none is left to the rule that says so. */
 function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] {
   return spots.some((spot) => isNegative(spot.value)) && !canBeNegative(limit) ? spots.filter((spot) => !isNegative(spot.value)) : spots;
@@ -214,19 +225,22 @@ function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readon
   const renewed = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq) ? "mended" : fresh;
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
-  let worst: { judgement: Judgement; spot: Spot; reading: Reading } | undefined;
+  let worst: { judgement: Judgement; spot: Spot; reading: Reading; renewed: Renewed } | undefined;
+  const run = renewed === "all" && group.stage === "final" ? ofOld(story, group, sound, bands) : nobody;
+  const runBands = run.size === 0 ? bands : bandsFor(group.stood, group.stage, "none");
   for (const [i, reading] of group.readings.entries()) {
     if (i % someReadings === someReadings - 1) yield;
     for (const spot of sound.get(reading) ?? []) {
       if (spot.figures.some((it) => it.unit.dimension !== bands[0]?.band.unit.dimension)) continue;
-      const judgement = judgeSpot(bands, spot, reading, renewed);
+      const asRun = run.has(spot);
+      const judgement = judgeSpot(asRun ? runBands : bands, spot, reading, asRun ? "none" : renewed);
       if (judgement === undefined) continue;
       if (
         worst === undefined ||
         judgement.rank > worst.judgement.rank ||
         (judgement.rank === worst.judgement.rank && nearer(judgement, spot.value, worst.judgement, worst.spot.value))
       )
-        worst = { judgement, spot, reading };
+        worst = { judgement, spot, reading, renewed: asRun ? "none" : renewed };
     }
   }
   if (worst === undefined) return undefined;
@@ -243,7 +257,7 @@ function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readon
     judgement.band,
     judgement.outcome,
     {
-      renewed: isNew(renewed),
+      renewed: isNew(worst.renewed),
       mended: renewed === "mended",
       seq: (group.readings[group.readings.length - 1] as Reading).seq,
     },

@@ -341,14 +341,21 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
     const gauge = by?.kind === "gauge" && !by.implied ? by : undefined;
     const on = aged(entry.date?.text) ?? dayWithWhatCame(job, { day, where: { entry } });
     const stood = asItStood(job, limit, entry);
-    const only = entry.details.filter((it) => it.kind === "reading").length === 1;
+    const lines = entry.details.filter((it) => it.kind === "reading");
+    const linesAt = new Map<string, number>();
+    for (const [i, detail] of lines.entries()) {
+      if (i % someLines === someLines - 1) yield;
+      const { place } = readingPlace(job, limit, detail);
+      linesAt.set(place, (linesAt.get(place) ?? 0) + 1);
+    }
+    /** The measure has no other line of figures that is of these pieces. */
+    const isOnly = (cell: Cell, place: string) => lines.length === 1 || (cell.place === place && linesAt.get(place) === 1);
     for (const [i, detail] of entry.details.entries()) {
       if (i % someLines === someLines - 1) yield;
-      if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, only);
+      if (detail.kind === "reading" && !unsaid(detail)) takeReading(entry, detail, limit, stood, gauge, on, isOnly);
     }
   }
 
-  /** `only`: the measure has no other line of figures. */
   function takeReading(
     entry: MeasureEntry,
     detail: ReadingDetail,
@@ -356,7 +363,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
     stood: Limit,
     gauge: Gauge | undefined,
     on: string | undefined,
-    only: boolean,
+    isOnly: (cell: Cell, place: string) => boolean,
   ): void {
     const spots = spotsOf(detail);
     const [first] = spots;
@@ -381,11 +388,11 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
     readings.push(reading);
     // What is tried says nothing of a piece; a setting belongs to the machine.
     if (reading.stage === "trial" || stood.set !== undefined) return;
-    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && only;
+    const alone = position === undefined && limit.positions.length === 0 && detail.again === undefined && limit.of.length === 1;
     for (const name of limit.of)
       for (const cell of cellsRead(name, place))
         if ((cell.kind === "part" || cell.kind === "fastener") && !tellsTooManyApart(mover, cell, reading.where))
-          readSo(cell, reading, alone && limit.of.length === 1);
+          readSo(cell, reading, alone && isOnly(cell, place));
   }
 
   /** A thing without declared places is where the sheet names it, and else where it was read. */

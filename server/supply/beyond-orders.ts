@@ -64,8 +64,8 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const stock = stockBefore(job, name, begun.moment);
     if (ordered === undefined || stock === undefined) continue;
     const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
-    // Some of it came, and the rest is still on its way: those that came are all that there are.
-    const came = ordered.came.compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
+    // Some of it came or lay there, and the rest is still on its way: those are all that there are.
+    const came = ordered.came.add(stock).compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
     const had = (came ? ordered.came : ordered.all).add(stock);
     if (compare(ratio(on), had) > 0) out.push({ ...last, fitted: on, had, came, ordered: at });
     else if (neverGoesBack(thing) && compare(ratio(used), had) > 0) out.push({ ...last, fitted: used, had, came, again: true, ordered: at });

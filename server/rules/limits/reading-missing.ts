@@ -4,7 +4,7 @@ import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { isCritical } from "../../model/relations.ts";
 import { mendedUnseen } from "../mended.ts";
-import { readOnce } from "../read-of-each.ts";
+import { eachOf, readOnce } from "../read-of-each.ts";
 import type { JobRule } from "../rule.ts";
 import { finalSince } from "../final-since.ts";
 import { type Asking, asked, dueOf } from "../what-asks.ts";
@@ -63,7 +63,7 @@ release by "A. Moor" 2026-05-10
         const at = places.filter((place) => place !== "");
         const what =
           thing.kind === "limit"
-            ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing)} since. Write \`measure ${thing.name} final\``
+            ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing, at[0] ?? "")} since. Write \`measure ${thing.name} final\``
             : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
           where: asks.where,
@@ -117,8 +117,8 @@ release by "A. Moor" 2026-05-10
       return all.size === 0 ? [""] : [...all];
     }
 
-    function everywhere(thing: Limit): string {
-      const each = thing.perPlace ?? 1;
+    function everywhere(thing: Limit, place: string): string {
+      const each = eachOf(story, thing, place);
       if (each > 1) return each === 2 ? " on both" : ` on all ${each}`;
       return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
     }

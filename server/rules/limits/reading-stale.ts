@@ -103,10 +103,11 @@ measure end-float final
           message: `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
           related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
         });
-      } else if (limit.with.length > 0) {
-        const without = readWithout(story, limit, reading);
-        if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
-      } else {
+        continue;
+      }
+      const without = limit.with.length > 0 ? readWithout(story, limit, reading) : [];
+      if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
+      else {
         const was = saysHowItWas(story, reading) ?? liveOnlyLater(story, reading);
         if (was !== undefined) stale(datedBack(reading, was));
       }
@@ -247,7 +248,7 @@ function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
 }
 
 /** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */
-function isMateNewer(story: Story, { check, day = "", seq }: Seen, { thing }: PartCell | FastenerCell): boolean {
+function isMateNewer(story: Story, { check, day = "", seq, place }: Seen, { thing }: PartCell | FastenerCell): boolean {
   const words: readonly string[] =
     allWords(check)
       .toLowerCase()
@@ -260,6 +261,7 @@ function isMateNewer(story: Story, { check, day = "", seq }: Seen, { thing }: Pa
         .some(
           (cell) =>
             (cell.kind === "part" || cell.kind === "fastener") &&
+            (cell.place === place || cell.place === "" || place === "") &&
             (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
               (it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day,
             ),

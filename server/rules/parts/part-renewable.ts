@@ -57,8 +57,8 @@ step refit "Cover back"
       (it, cell, index) =>
         cell.thing.renew && !cell.unsure && goesBackUsed(cell, it, index) && !it.moved.some((lot) => isAgainst(against(context, cell, lot, it.seq))),
     );
-    for (const { cell, moment: it, cells, places, action } of bolts) {
-      const cures = cells.map((one) => renewedSince(one, it.seq, one.total));
+    for (const { cell, moment: it, cells, moments, places, action } of bolts) {
+      const cures = cells.map((one, i) => renewedSince(one, (moments[i] as FastenerMoment).seq, one.total));
       report({
         ...curedReport(
           context,

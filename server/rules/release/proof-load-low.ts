@@ -1,11 +1,11 @@
-// A proof load that is less than what the gear may lift, as the sheet itself says.
+// A proof load that is less than what the gear may lift, as the sheet itself says; or so much more that it is a slip.
 import { allWords } from "../../model/titles.ts";
 import type { Detail } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { Fastener, Part } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import { type Exact, exact } from "../../quantities/exact.ts";
 import { type LoadChain, disturbedChains, forceOf, isOf, loadOf, onlyRating } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
@@ -13,9 +13,9 @@ import { midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "proof-load-low",
   group: "Release",
-  severity: "error; warning of what is neither lifting gear nor critical",
+  severity: "error; warning of what is neither lifting gear nor critical; warning that holds where it is five times too much",
   safety: true,
-  title: "Tried with less than it may lift or carry, as its `rated` or the machine's name says",
+  title: "Tried with less than it may lift or carry, as its `rated` or the machine's name says; or with five times that and more",
   why: "A load below what it may lift proves nothing about the day when somebody lifts that. Common practice tries gear with a quarter more than it may lift, and some gear with more; that is no figure to go by. The maker, the local rules on lifting and a competent person say how much, and this only compares with what is written on the sheet.",
   wrong: `sheet "Chain hoist"
   machine "Loading bay hoist"
@@ -73,6 +73,17 @@ release by "A. Moor" 2026-05-10
       const most = known.reduce((a, b) => (b.load.compare(a.load) > 0 ? b : a));
       const [least] = known.filter(({ load }) => load.compare(rated.force) < 0);
       const enough = most.load.compare(rated.force) >= 0;
+      // Tried with five times what it may lift, it was overloaded, or a figure slipped: no practice goes so far, and five is our own measure. Several may share it.
+      if (most.load.compare(rated.force.mul(five)) >= 0 && (rated.of === undefined || rated.of.name === most.test.of?.text) && !said.has(most.test)) {
+        said.add(most.test);
+        report({
+          where: at(most.test),
+          severity: "warning",
+          open: true,
+          message: `This load is five times what ${rated.of === undefined ? "the machine" : `the ${midSentence(rated.of)}`} may lift, or more: ${rated.text}. Did a point or a unit slip? Gear that bore so much is looked at by somebody competent.`,
+        });
+        continue;
+      }
       if (least === undefined || said.has((enough ? least : most).test)) continue;
       const may = rated.of === undefined ? "the machine" : `the ${midSentence(rated.of)}`;
       if (!enough) {
@@ -115,6 +126,8 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+const five = exact("5") as Exact;
 
 type TestLine = Extract<Detail, { kind: "test" }>;
 

@@ -168,8 +168,8 @@ step set-it "Set the float"
         report({
           where: moment.where,
           severity: "error",
-          message: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way. Write what came since, or what was fitted.`,
-          leaves: `${what}, and no more than ${plainText(had)} came: the rest of the order is still on its way.`,
+          message: `${what}, and no more than ${plainText(had)} came or lay in stock: the rest of the order is still on its way. Write what came since, or what was fitted.`,
+          leaves: `${what}, and no more than ${plainText(had)} came or lay in stock: the rest of the order is still on its way.`,
           related: [{ where: ordered, message: "Ordered here." }],
         });
         continue;

@@ -2,7 +2,7 @@
 import { hasEntry } from "../../model/has.ts";
 import { mentionsOf, partsOf } from "../../model/orders.ts";
 import { moneyText } from "../../quantities/money.ts";
-import { amountText, itemOf } from "../../supply/items.ts";
+import { amountText, itemNamed, itemOf } from "../../supply/items.ts";
 import type { Story } from "../../story/story.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
 import type { SurplusLine } from "../../supply/surplus.ts";
@@ -64,7 +64,21 @@ order "R-12" to ridley
       const wentBack = [...mentionsOf(job, line.entry), ...partsOf(job, line.entry)].some(({ details }) =>
         details.some((it) => it.kind === "status" && it.status === "returned"),
       );
-      if (line.notOrdered === undefined || !isAsked || wentBack) continue;
+      if (line.notOrdered === undefined || wentBack) continue;
+      if (!isAsked) {
+        // Part of what is ordered by a text of its own may come by its name; what goes in another's place has its own rules.
+        const all = [line.entry, ...mentionsOf(job, line.entry), ...partsOf(job, line.entry)].flatMap(({ details }) => details);
+        const items = all.filter((it) => it.kind === "item" && it.fault === undefined);
+        // What was sent out comes back by its name.
+        const isBack = all.some((it) => it.kind === "work" && it.part !== undefined && itemNamed(job, it.part.text).key === line.item.key);
+        if (!isBack && items.length > 0 && items.every((it) => it.kind === "item" && it.item?.kind !== "text"))
+          report({
+            where: line.where,
+            severity: "information",
+            message: "This came, and no line of its order asks for it. Is another thing meant, or was it sent in its place?",
+          });
+        continue;
+      }
       report({
         where: line.where,
         severity: "warning",

@@ -52,14 +52,23 @@ step refit "Arm back"
       context.story.fasteners,
       (it, cell, index) => it.verb === "tighten" && !it.forNow && isDoubtful(cell, it) && leftSo(cell.history, index),
     );
-    for (const { cell, moment, cells, places, action } of lines) {
+    for (const { cell, moment, cells, moments, places, action } of lines) {
       const wanted = wantedOf(cell.thing);
       const { gauge, to } = moment;
       if (wanted === undefined || gauge === undefined || to === undefined || action.to === undefined) continue;
       const u = uncertaintyOf(gauge, to.value);
       const by = u === undefined ? "" : ` by ${decimalText(u.div(to.unit.factor), 2)} ${to.unit.spelling}`;
-      const cures = cells.map((one) => {
-        const next = one.history.find((it) => it.seq > moment.seq && it.verb === "tighten" && it.to !== undefined && isRight(one, it) && !isDoubtful(one, it));
+      const cures = cells.map((one, i) => {
+        const { seq } = moments[i] as FastenerMoment;
+        const next = one.history.find(
+          (it) =>
+            it.seq > seq &&
+            it.verb === "tighten" &&
+            it.to !== undefined &&
+            isRight(one, it) &&
+            !isDoubtful(one, it) &&
+            !it.after.lots.some((lot) => lot.tightenedAt === seq),
+        );
         return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
       });
       const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and the wrench may be out${by}: perhaps outside ${wanted.text}. Aim for the middle, or \`accept torque-doubt "why"\`.`;

@@ -1,4 +1,4 @@
-// A thread that was oiled, pulled to a figure that is given dry.
+// A thread that was oiled, pulled to a figure that is given dry; or cleaned, and pulled to one that is given oiled.
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import { byLine } from "../by-line.ts";
@@ -10,8 +10,8 @@ export const rule: JobRule = {
   group: "Tightness",
   severity: "warning; it holds on what is critical",
   safety: false,
-  title: "Oiled or greased, and tightened to a figure that is given `dry`",
-  why: "The same torque stretches a bolt more where its thread is oiled (by T = K d F, a quarter more and upwards): a figure that is given dry may then be past what the bolt bears. Clean and dry the thread, or look up the figure for an oiled one.",
+  title: "Oiled or greased, and tightened to a figure that is given `dry`; or cleaned and not oiled since, and the figure is given `oiled`",
+  why: "The same torque stretches a bolt more where its thread is oiled (by T = K d F, a quarter more and upwards): a figure that is given dry may then be past what the bolt bears, and one that is given oiled leaves a dry bolt slacker than it looks. Clean and dry the thread, or oil it, as the figure asks.",
   wrong: `fastener bolt "Flange bolt"
   torque 55 .. 65 lbf.ft dry
   critical "drive"
@@ -34,7 +34,8 @@ step refit "Flange"
 `,
   scope: "job",
   check({ story, report, line }) {
-    const dry = story.fasteners.filter(({ thing, unsure }) => thing.torque?.condition === "dry" && !unsure && !thing.implied);
+    const told = story.fasteners.filter(({ thing, unsure }) => thing.torque?.condition !== undefined && !unsure && !thing.implied);
+    const dry = told.filter(({ thing }) => thing.torque?.condition === "dry");
     const left = new Map(dry.map((cell) => [cell, leftAt(cell)]));
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       dry,
@@ -49,6 +50,28 @@ step refit "Flange"
         related: [{ where: oiled.where, message: "Oiled here." }],
       });
     }
+    const oil = [...story.parts, ...story.fasteners].flatMap(({ thing, history }) =>
+      history.filter((it) => it.phase === "done" && isLubricated(it)).map(({ seq }) => ({ name: thing.name, seq })),
+    );
+    const wet = told.filter(({ thing }) => thing.torque?.condition === "oiled");
+    const wetLeft = new Map(wet.map((cell) => [cell, leftAt(cell)]));
+    /** The nut was cleaned, and its bolt or stud may have had the oil. */
+    const isDry = ({ thing }: FastenerCell, moment: FastenerMoment, cleaned: FastenerMoment | undefined) =>
+      cleaned !== undefined &&
+      !oil.some(({ name, seq }) => seq > cleaned.seq && seq < moment.seq && (thing.name.startsWith(name) || name.startsWith(thing.name)));
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      wet,
+      (it, one, index) => wetLeft.get(one) === index && isDry(one, it, cleanedBefore(one, index)),
+    )) {
+      const cleaned = cleanedBefore(cell, wetLeft.get(cell) ?? -1) as FastenerMoment;
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: cell.thing.critical,
+        message: `${calledAt(cell.thing, places)} was cleaned at line ${line(cleaned.where)} and not oiled since, and its torque is given oiled. Undo it, oil the thread and tighten it again; or write \`oil\` where it was oiled.`,
+        related: [{ where: cleaned.where, message: "Cleaned here." }],
+      });
+    }
   },
 };
 
@@ -58,14 +81,33 @@ function leftAt({ history }: FastenerCell): number {
   return history.slice(at + 1).some((it) => it.phase === "done" && it.verb === "undo") ? -1 : at;
 }
 
-/** Oiled before it was run up the last time, and neither cleaned nor renewed between. Oil on what is tight, against rust, is on its thread only once it is undone. */
+/** Oiled before it was run up the last time, and neither cleaned nor renewed between. */
 function oiledBefore(cell: FastenerCell, at: number): FastenerMoment | undefined {
+  const last = lastOnThread(cell, at);
+  return last !== undefined && isLubricated(last) ? last : undefined;
+}
+
+/** Cleaned before it was run up the last time, and neither oiled nor renewed between: a new one may come oiled. */
+function cleanedBefore(cell: FastenerCell, at: number): FastenerMoment | undefined {
+  const last = lastOnThread(cell, at);
+  return last !== undefined && isCleaned(last) ? last : undefined;
+}
+
+/** What was done last to its thread. Oil on what is tight, against rust, or a wipe of it, reaches its thread only once it is undone; oil also where it is pulled further. */
+function lastOnThread(cell: FastenerCell, at: number): FastenerMoment | undefined {
   const before = cell.history.slice(0, at).filter((it) => it.phase === "done");
   const last = before.findLastIndex((it) => isLubricated(it) || isCleaned(it) || (it.verb === "fit" && it.isNew));
-  const oiled = before[last];
-  if (oiled === undefined || !isLubricated(oiled)) return undefined;
-  const isOpened = before.slice(last).some((it) => it.verb === "undo" || it.verb === "slacken");
-  return oiled.before.tight && !isOpened ? undefined : oiled;
+  const it = before[last];
+  if (it === undefined) return undefined;
+  const isOpened = before.slice(last).some((other) => other.verb === "undo" || other.verb === "slacken");
+  return it.before.tight && !isOpened && !(isLubricated(it) && isPulledFurther(before.slice(0, last), cell.history[at])) ? undefined : it;
+}
+
+/** Nipped up or at its first stage as it was oiled, and turned on to its figure then. */
+function isPulledFurther(before: readonly FastenerMoment[], then: FastenerMoment | undefined): boolean {
+  const pulled = before.findLast((it) => it.verb === "tighten");
+  if (pulled === undefined || then?.to === undefined) return false;
+  return pulled.to === undefined || (pulled.to.unit.dimension === then.to.unit.dimension && pulled.to.value.compare(then.to.value) < 0);
 }
 
 function isCleaned({ verb, action }: FastenerMoment): boolean {

@@ -52,7 +52,7 @@ step refit "Arm back"
           moment.verb === "let"
             ? `${name} is to be let back ${back}${cells.some((one, i) => isAgain(one, moments[i] as FastenerMoment)) ? ", and was let back before" : ""}. Tighten it once more, and let it back by that.`
             : `${name} must be let back ${back} after its torque. Let it back before locking it.`;
-        const cures = cells.map((one) => backSince(one, moment));
+        const cures = cells.map((one, i) => backSince(one, moments[i] as FastenerMoment));
         context.report(
           curedReport(context, moment.verb === "let" ? { ...moment.where, at: action.back?.at ?? moment.where.at } : moment.where, "error", message, cures),
         );
@@ -61,13 +61,13 @@ step refit "Arm back"
       if (wanted === undefined) continue;
       const skipped = action.to === undefined || !isRight(cell, moment) ? [] : skippedAt(cell, cell.history.indexOf(moment));
       if (skipped.length > 0) {
-        const cures = cells.map((one) => stagedSince(one, moment));
+        const cures = cells.map((one, i) => stagedSince(one, moments[i] as FastenerMoment));
         const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it and go through the stages; or write them, if done.`;
         const said = curedReport(context, { ...moment.where, at: action.to?.at ?? moment.where.at }, cell.thing.critical ? "error" : "warning", message, cures);
         context.report(said);
         continue;
       }
-      const cures = cells.map((one) => cureOf(one, moment));
+      const cures = cells.map((one, i) => cureOf(one, moments[i] as FastenerMoment));
       if (action.to === undefined || moment.to === undefined) {
         context.report(
           curedReport(

@@ -1,4 +1,4 @@
-// A unit that means two things.
+// A unit that means two things, or stands behind a fraction of another.
 import { where } from "../../model/where.ts";
 import { plainText, significantText } from "../../quantities/exact.ts";
 import { baseOf, unitOf } from "../../quantities/units.ts";
@@ -10,8 +10,8 @@ export const rule: JobRule = {
   group: "Units and figures",
   severity: "error",
   safety: false,
-  title: "A unit that means two things",
-  why: "A pint, a gallon and a ton are not the same on both sides of an ocean; a mil is a thousandth of an inch in one country's shops and a millimetre in another's; a torque in pounds may be by the foot or by the inch, twelve times apart. Only the writer knows which is meant.",
+  title: "A unit that means two things, or millimetres behind a fraction of an inch",
+  why: "A pint, a gallon and a ton are not the same on both sides of an ocean; a mil is a thousandth of an inch in one country's shops and a millimetre in another's; a torque in pounds may be by the foot or by the inch, twelve times apart; and sixteenths are of an inch. Only the writer knows which is meant.",
   wrong: `fluid gear-oil "Gearbox oil"
   in gearbox
   capacity 3 pt
@@ -33,7 +33,17 @@ part gearbox "Gearbox"
 `,
   scope: "job",
   check({ job, report }) {
-    for (const { kind, file, entry, row, unit, wants } of unitIssues(job)) {
+    for (const { kind, file, entry, row, unit, wants, quantity } of unitIssues(job)) {
+      if (kind === "fraction" && unit !== undefined) {
+        const at = where(file, entry, row, unit.at);
+        report({
+          where: at,
+          severity: "error",
+          message: `\`${quantity.figure.text} ${unit.text}\`: eighths and finer are fractions of an inch. Write \`in\`, or the figure with a point.`,
+          fixes: [rewrite("Write in", at, "in")],
+        });
+        continue;
+      }
       if (kind !== "ambiguous" || unit === undefined) continue;
       const meanings = meaningsOf(unit.text, wants) ?? [];
       const at = where(file, entry, row, unit.at);

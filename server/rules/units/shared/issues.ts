@@ -10,7 +10,7 @@ import { memoSliced } from "../../../model/memo.ts";
 import { type Slices, someAtOnce } from "../../../../grammar/slices.ts";
 
 export interface UnitIssue {
-  readonly kind: "missing" | "unknown" | "ambiguous" | "kind";
+  readonly kind: "missing" | "unknown" | "ambiguous" | "kind" | "fraction";
   readonly file: string;
   readonly entry: Entry;
   readonly row: number;
@@ -38,6 +38,10 @@ export const lookingForUnits = (job: Job): Slices<readonly UnitIssue[]> => ofJob
 const none: readonly UnitIssue[] = [];
 /** So many lists or ranges of one entry a slice. */
 const manyGroups = 500;
+
+/** Eighths and finer are how an inch is divided; nobody reads a millimetre so. */
+const isFractionOfInch = (text: string) => /\/(8|16|32|64)$/.test(text);
+const metricLengths: ReadonlySet<string> = new Set(["mm", "cm", "um"]);
 const byEntry = new WeakMap<Entry, { readonly file: string; readonly measures: Dimension | undefined; readonly issues: readonly UnitIssue[] }>();
 
 function* collect(job: Job): Slices<readonly UnitIssue[]> {
@@ -116,6 +120,8 @@ function* judge(file: string, entry: Entry, measures: Dimension | undefined, job
 
   function judgeUnit(list: readonly Quantity[], quantity: Quantity, unit: Name, row: number, wants: readonly Dimension[], pieces: boolean): void {
     const found = unitOf(unit.text);
+    if (found?.dimension === "length" && isFractionOfInch(quantity.figure.text) && metricLengths.has(found.name))
+      add({ kind: "fraction", file, entry, row, quantity, unit, wants, list });
     // As good as always: a unit that is one, and measures what belongs here.
     if (found !== undefined && !pieces && (wants.length === 0 || wants.includes(found.dimension)) && !(found.dimension === "mass" && wants.includes("volume")))
       return;
