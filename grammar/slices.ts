@@ -28,6 +28,12 @@ export function carriedOn<T>(slices: Slices<T>): () => Slices<T> {
   };
 }
 
+/** What is known already, for who asks for it in slices. */
+export function* known<T>(value: T): Slices<T> {
+  yield* [];
+  return value;
+}
+
 /** All of it in one go. */
 export function runThrough<T>(slices: Slices<T>): T {
   for (;;) {

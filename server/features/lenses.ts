@@ -44,8 +44,9 @@ export function lensText(sheet: SheetText, { line, what }: Lens, asked: LensAske
   if (what === "done") return "Mark done today";
   const entry = sheet.entries[sheet.starts.indexOf(line)];
   if (entry === undefined) return "";
-  if (what === "release") return releaseText(line, asked.list);
+  // Before it was checked nobody knows what is open.
   if (asked.story === undefined) return "";
+  if (what === "release") return releaseText(line, asked.list);
   return what === "step" ? stepText(asked.story, entry, asked.today) : supplierText(asked.story, entry);
 }
 

@@ -7,12 +7,12 @@ import { type Job, buildJob, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import { turningRound } from "../model/relations.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import { type Slices, known, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
 import { supplying } from "../supply/supply.ts";
-import { walk, walking } from "../story/walk.ts";
+import { walk, walking, walkingAsReleased } from "../story/walk.ts";
 import { inOrder, jobRules, ranks, releaseRules, sorted } from "./in-order.ts";
 import { type OfEntry, ofEntry, ofOwnEntries, ownOf, placedOf, someEntries } from "./of-entry.ts";
 import type { OpenGroup } from "./open-groups.ts";
@@ -140,12 +140,18 @@ export function openItems(files: Files, path: string): OpenItems {
 
 const openOfJob = memo((job: Job) => openOf(job, othersAsked(job)));
 
-function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
+type Others = () => Slices<readonly OtherOpen[]>;
+
+function openOf(job: Job, others: Others): OpenItems {
+  return runThrough(gatheringOpen(job, walk(job, true), others));
+}
+
+function* gatheringOpen(job: Job, story: Story, others: Others): Slices<OpenItems> {
   const place = placer(job);
-  const story = walk(job, true);
   const lines: Where[] = [];
-  const told = runThrough(ofJobRules(job, story, others));
-  const { open, pardoned } = runThrough(gathered(job, story, told, place, (where) => mark(lines.push(where) - 1)));
+  const told = yield* ofJobRules(job, story, others);
+  const { open, pardoned } = yield* gathered(job, story, told, place, (where) => mark(lines.push(where) - 1));
+  yield;
   const placed = (said: Said) => place.place({ said, lines }).diagnostic;
   return {
     open: sorted(
@@ -167,16 +173,21 @@ function openOf(job: Job, others: () => readonly OtherOpen[]): OpenItems {
 }
 
 /** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */
-function othersAsked(job: Job): () => readonly OtherOpen[] {
-  return () => othersOpen(job, (other) => openOf(other, noOthers).open);
+function othersAsked(job: Job): Others {
+  return () =>
+    othersOpen(job, function* (other) {
+      yield* turningRound(other);
+      const story = yield* walkingAsReleased(other);
+      return (yield* gatheringOpen(other, story, noOthers)).open;
+    });
 }
 
-const noOthers = () => [];
+const noOthers: Others = () => known([]);
 
 // ---------------------------------------------------------------- the rules of the job
 
 /** Every rule of the job and of its release, one a slice. */
-function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly OtherOpen[]): Slices<Told[]> {
+function* ofWhole(job: Job, story: Story, place: Placer, others: Others): Slices<Told[]> {
   const told = yield* ofJobRules(job, story, others);
   if (story.release === undefined) return told;
   const lines: Where[] = [];
@@ -190,9 +201,9 @@ function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly 
   return told;
 }
 
-function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
+function* ofJobRules(job: Job, story: Story, others: Others): Slices<Told[]> {
   const told: Told[] = [];
-  const context = { job, story, judged: judge(story), others };
+  const context = { job, story, judged: yield* judging(story), others };
   // Several rules ask for it, and it is the longest of all that they ask for.
   yield* supplying(story);
   yield* lookingForUnits(job);

@@ -46,6 +46,12 @@ const walkedAsReleased = memo((job: Job) => {
   return story.release === undefined ? runThrough(walking(job, true)) : story;
 });
 
+/** The same in slices, as if it were to be released at its end where it is not. */
+export function* walkingAsReleased(job: Job): Slices<Story> {
+  const story = yield* walking(job);
+  return story.release === undefined ? yield* walking(job, true) : story;
+}
+
 /** The same in slices. */
 export function* walking(job: Job, asReleased = false): Slices<Story> {
   const cells = makeCells(job);
