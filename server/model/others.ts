@@ -1,8 +1,9 @@
 // Other sheets of the same machine in the workspace.
 // Invariant: asked only for a sheet that is released; reads what a door knows of and nothing else, and of a sheet of another machine its head alone.
 import type { SheetEntry } from "../../grammar/tree.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import { headAt } from "./files.ts";
-import { type Job, buildJob } from "./job.ts";
+import { type Job, building } from "./job.ts";
 
 export interface Machine {
   readonly name: string | undefined;
@@ -11,16 +12,17 @@ export interface Machine {
 
 const sheetLimit = 200;
 
-/** The jobs of the same machine (and serial, where both say one), released or not. */
-export function otherJobs(job: Job): Job[] {
+/** The jobs of the same machine (and serial, where both say one), released or not. In slices. */
+export function* otherJobs(job: Job): Slices<Job[]> {
   const machine = machineOf(job.sheet);
   if (machine.name === undefined) return [];
   const others: Job[] = [];
   for (const path of (job.workspace.jobsheets?.() ?? []).slice(0, sheetLimit)) {
     if (path === job.path) continue;
+    yield;
     const head = headAt(job.workspace, path);
     if (head === undefined || !sameMachine(machine, machineOf(head))) continue;
-    const built = buildJob(job.workspace, path);
+    const built = yield* building(job.workspace, path);
     if (built !== undefined) others.push(built);
   }
   return others;

@@ -7,7 +7,7 @@ import { type Job, building } from "../model/job.ts";
 import { countAhead } from "../model/halving.ts";
 import { memoSliced } from "../model/memo.ts";
 import { turningRound } from "../model/relations.ts";
-import { type Slices, mapping, runThrough } from "../../grammar/slices.ts";
+import { type Slices, mapping, run, runThrough } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
 import { judge, judging } from "../story/verdicts.ts";
@@ -145,10 +145,12 @@ export function* listingOpen(files: Files, path: string): Slices<OpenItems> {
 
 const openOfJob = memoSliced((job: Job) => openOf(job, othersAsked(job)));
 
-function* openOf(job: Job, others: () => readonly OtherOpen[]): Slices<OpenItems> {
+type Others = () => Slices<readonly OtherOpen[]>;
+
+function* openOf(job: Job, others: Others): Slices<OpenItems> {
   const place = placer(job);
+  yield* turningRound(job);
   const story = yield* walking(job, true);
-  yield* judging(story);
   const lines: Where[] = [];
   const told = yield* ofJobRules(job, story, others);
   const list = yield* gathered(job, story, told, place, (where) => mark(lines.push(where) - 1));
@@ -167,16 +169,19 @@ function* openOf(job: Job, others: () => readonly OtherOpen[]): Slices<OpenItems
 }
 
 /** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */
-function othersAsked(job: Job): () => readonly OtherOpen[] {
-  return () => othersOpen(job, (other) => runThrough(openOf(other, noOthers)).open);
+function othersAsked(job: Job): Others {
+  return () =>
+    othersOpen(job, function* (other) {
+      return (yield* openOf(other, noOthers)).open;
+    });
 }
 
-const noOthers = () => [];
+const noOthers: Others = () => run([]);
 
 // ---------------------------------------------------------------- the rules of the job
 
 /** Every rule of the job and of its release, one a slice. */
-function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly OtherOpen[]): Slices<Told[]> {
+function* ofWhole(job: Job, story: Story, place: Placer, others: Others): Slices<Told[]> {
   const told = yield* ofJobRules(job, story, others);
   if (story.release === undefined) return told;
   const lines: Where[] = [];
@@ -190,7 +195,7 @@ function* ofWhole(job: Job, story: Story, place: Placer, others: () => readonly 
   return told;
 }
 
-function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[]): Slices<Told[]> {
+function* ofJobRules(job: Job, story: Story, others: Others): Slices<Told[]> {
   const told: Told[] = [];
   let lines: Where[] = [];
   let id = "";
@@ -198,7 +203,7 @@ function* ofJobRules(job: Job, story: Story, others: () => readonly OtherOpen[])
   const asked: Parameters<(typeof jobRules)[number]["check"]>[0] = {
     job,
     story,
-    judged: judge(story),
+    judged: yield* judging(story),
     others,
     line: (where) => mark(lines.push(where) - 1),
     report: (report) => told.push({ said: { rule: id, report }, lines }),

@@ -6,6 +6,7 @@ import { referencesOf } from "../model/references.ts";
 import { isCritical } from "../model/relations.ts";
 import { midSentence } from "../model/titles.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { openRoomOf } from "./open-groups.ts";
 import type { OtherOpen } from "./rule.ts";
@@ -18,11 +19,15 @@ interface Matter {
   readonly rule: string;
 }
 
-export function othersOpen(job: Job, openOf: (other: Job) => readonly Matter[]): OtherOpen[] {
-  return otherJobs(job).flatMap((other) => {
-    const on = remember(other, () => criticalIn(other, openOf(other)));
-    return on.length === 0 ? [] : [{ path: other.path, on }];
-  });
+/** In slices. */
+export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherOpen[]> {
+  const out: OtherOpen[] = [];
+  for (const other of yield* otherJobs(job)) {
+    const on = knownOf(other) ?? remember(other, criticalIn(other, yield* openOf(other)));
+    if (on.length > 0) out.push({ path: other.path, on });
+    yield;
+  }
+  return out;
 }
 
 /** What is critical among the things that an open line's entry names; of what can't be read, and of a release itself, all that the sheet names. */
@@ -61,11 +66,13 @@ interface Known {
 const remembered = new WeakMap<SheetText, Known>();
 
 /** Asked at every keystroke of a released sheet; another sheet says the same as long as it and all that it uses are as they were. */
-function remember(job: Job, make: () => string[]): readonly string[] {
-  const sheets = job.files.map((it) => it.sheet);
+function knownOf(job: Job): readonly string[] | undefined {
   const known = remembered.get(job.own.sheet);
-  if (known !== undefined && known.sheets.length === sheets.length && known.sheets.every((it, i) => it === sheets[i])) return known.on;
-  const on = make();
-  remembered.set(job.own.sheet, { sheets, on });
+  const isSame = known?.sheets.length === job.files.length && known.sheets.every((it, i) => it === job.files[i]?.sheet);
+  return isSame ? known?.on : undefined;
+}
+
+function remember(job: Job, on: readonly string[]): readonly string[] {
+  remembered.set(job.own.sheet, { sheets: job.files.map((it) => it.sheet), on });
   return on;
 }

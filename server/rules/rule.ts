@@ -80,7 +80,7 @@ export interface JobContext {
   /** The number of a line, for a message. It is put in when the message is sent, so that it is right after any edit above. */
   line(where: Where): string;
   /** Sheets of the same machine that are open on something critical. Asked only by what is released. */
-  others(): readonly OtherOpen[];
+  others(): Slices<readonly OtherOpen[]>;
 }
 
 /** Another sheet of the same machine, open on something critical. */

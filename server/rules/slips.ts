@@ -2,7 +2,7 @@
 // work with what the sheet says, and must say where that may be wrong.
 // Invariant: only rules of writing, units and figures are asked: a fault that was found in the machine is no slip of the sheet. Each slip is told once.
 import type { Job } from "../model/job.ts";
-import { type Slices, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, run, someAtOnce } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import { judge } from "../story/verdicts.ts";
 import type { Story } from "../story/story.ts";
@@ -52,7 +52,7 @@ function* asked(rule: Rule, story: Story, line: (where: Where) => number): Slice
       },
       line: (where) => String(line(where)),
       // The rules that are asked here ask for no other sheet.
-      others: () => [],
+      others: () => run([]),
       report,
     });
     if (slices !== undefined) yield* slices;

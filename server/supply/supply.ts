@@ -105,7 +105,7 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
   const unsorted: Draft[] = [];
   for (const needs of needsByItem(stories).values()) if (unsorted.push(yield* draftOf(needs, shelf, offers, stories)) % someRows === 0) yield;
   yield;
-  const drafts = inOrder(unsorted, stories);
+  const drafts = yield* inOrder(unsorted, stories);
   yield;
   const wanted = drafts.filter((it) => it.wants !== undefined);
   const choice = choosing === undefined ? undefined : chooseAll(choosing, wanted.map(withHeld), stories, { next: true });
@@ -190,10 +190,11 @@ export function* supplying(story: Story): Slices<void> {
 // ---------------------------------------------------------------- rows
 
 /** Parts, fasteners, locking, fluids, the rest; each in the order of its declarations, then as first needed. */
-function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
+function* inOrder(rows: readonly Draft[], stories: readonly Story[]): Slices<Draft[]> {
   const ranks = new Map<string, number>();
   for (const { job, file } of filesOf(stories.map((story) => story.job))) {
-    for (const entry of file.sheet.entries) {
+    for (const [i, entry] of file.sheet.entries.entries()) {
+      if (i % manyNeeds === manyNeeds - 1) yield;
       if (kindDeclared(entry) === undefined) continue;
       const name = (entry as { name?: { text: string } }).name?.text;
       const thing = name === undefined ? undefined : job.things.get(name);
@@ -205,6 +206,7 @@ function inOrder(rows: readonly Draft[], stories: readonly Story[]): Draft[] {
       if (!ranks.has(key)) ranks.set(key, ranks.size);
     }
   }
+  yield;
   const rank = ({ row }: Draft) => ranks.get(row.item.threaded?.unthreaded ?? row.item.key) ?? Number.MAX_SAFE_INTEGER;
   return rows
     .map((it) => ({ it, kind: kinds.indexOf(it.row.item.kind), rank: rank(it) }))

@@ -31,10 +31,10 @@ step strip "Drums off"
 `,
   },
   scope: "job",
-  check(context) {
+  *check(context) {
     const { story, report } = context;
     if (story.release === undefined) return;
-    const open = context.others();
+    const open = yield* context.others();
     if (open.length === 0) return;
     const names = open.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
     report({
