@@ -66,6 +66,7 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
   const reading = (absolute: string): Reading => known.of(`reading ${absolute}`, absolute, () => sheetText(absolute));
 
   const inSlices: InSlices = {
+    of: { read: (path) => runThrough(inSlices.read(path)), prices: (path) => runThrough(inSlices.prices(path)) },
     *read(path) {
       const open = over.read(path);
       if (open !== undefined) return open;
@@ -89,7 +90,7 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
     absoluteOf,
     reading,
     inSlices,
-    read: (path) => runThrough(inSlices.read(path)),
+    read: inSlices.of.read,
     head(path) {
       const open = over.read(path);
       if (open !== undefined) return open === "missing" ? undefined : sheetEntryIn(open);
@@ -99,7 +100,7 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
         return it.kind === "text" ? sheetEntryOf(it.text) : undefined;
       });
     },
-    prices: (path) => runThrough(inSlices.prices(path)),
+    prices: inSlices.of.prices as Required<Files>["prices"],
     jobsheets() {
       return [...new Set([...over.paths(), ...listing(isSheetName)])].sort(byName);
     },

@@ -392,11 +392,18 @@ const everySheet = "*";
 
 /** The same service, with every path that is asked for put into a set. */
 function noting({ service: { files } }: Workspace, asked: Set<string>): Service {
-  const noted: Files = {
+  const of: Pick<Files, "read" | "prices"> = {
     read(path) {
       asked.add(path);
       return files.read(path);
     },
+    prices(path) {
+      asked.add(path);
+      return files.prices?.(path) ?? "missing";
+    },
+  };
+  const noted: Files = {
+    ...of,
     head(path) {
       asked.add(path);
       return headAt(files, path);
@@ -405,11 +412,8 @@ function noting({ service: { files } }: Workspace, asked: Set<string>): Service 
       asked.add(everySheet);
       return files.jobsheets?.() ?? [];
     },
-    prices(path) {
-      asked.add(path);
-      return files.prices?.(path) ?? "missing";
-    },
     inSlices: {
+      of,
       read(path) {
         asked.add(path);
         return sheetAt(files, path);

@@ -42,18 +42,22 @@ export interface Files {
 }
 
 export interface InSlices {
+  /** Whose answers these are: where one of the two is laid over with another, the slices say nothing of what it answers. */
+  readonly of: Pick<Files, "read" | "prices">;
   read(path: string): Slices<FileAnswer>;
   prices(path: string): Slices<PriceAnswer>;
 }
 
 /** A sheet, read in slices where its door can. */
 export function* sheetAt(files: Files, path: string): Slices<FileAnswer> {
-  return files.inSlices === undefined ? files.read(path) : yield* files.inSlices.read(path);
+  const { inSlices } = files;
+  return inSlices === undefined || inSlices.of.read !== files.read ? files.read(path) : yield* inSlices.read(path);
 }
 
 /** The same of a price list. */
 export function* pricesAt(files: Files, path: string): Slices<PriceAnswer> {
-  return files.inSlices === undefined ? (files.prices?.(path) ?? "missing") : yield* files.inSlices.prices(path);
+  const { inSlices } = files;
+  return inSlices === undefined || inSlices.of.prices !== files.prices ? (files.prices?.(path) ?? "missing") : yield* inSlices.prices(path);
 }
 
 /** The `sheet` entry at a path; undefined where there is none. */

@@ -1,0 +1,27 @@
+// Files that are laid over others: what is read in slices is what is read at once.
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { diskFiles } from "../../server/disk/files.ts";
+import { type Files, pricesAt, sheetAt } from "../../server/model/files.ts";
+import { buildJob } from "../../server/model/job.ts";
+
+test("a sheet and a price list that are laid over those of the disk come before them, in slices too", () => {
+  const folder = mkdtempSync(join(tmpdir(), "splitpin-files-"));
+  try {
+    writeFileSync(join(folder, "a.jobsheet"), 'part old "Old"\n');
+    writeFileSync(join(folder, "l.csv"), "number,price\n");
+    const files = diskFiles([folder]);
+    expect(runThrough(sheetAt(files, "a.jobsheet"))).toBe(files.read("a.jobsheet"));
+    expect(runThrough(pricesAt(files, "l.csv"))).toBe(files.prices("l.csv"));
+    const laid: Files = { ...files, read: () => readSheet('part laid "Laid"\n'), prices: () => ({ text: "laid" }) };
+    expect([...(buildJob(laid, "a.jobsheet")?.things.keys() ?? [])]).toEqual(["laid"]);
+    expect(runThrough(pricesAt(laid, "l.csv"))).toEqual({ text: "laid" });
+    expect([...(buildJob({ ...files }, "a.jobsheet")?.things.keys() ?? [])]).toEqual(["old"]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
