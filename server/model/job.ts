@@ -84,7 +84,7 @@ export function standingStill(files: Files): Files {
     head: onceEach((path) => headAt(files, path)),
     ...(files.jobsheets === undefined ? {} : { jobsheets: once(() => files.jobsheets?.() ?? []) }),
     ...(files.prices === undefined ? {} : { prices: prices.whole }),
-    ...(files.inSlices === undefined ? {} : { inSlices: { read: read.sliced, prices: prices.sliced } }),
+    ...(files.inSlices === undefined ? {} : { inSlices: { of: { read: read.whole, prices: prices.whole }, read: read.sliced, prices: prices.sliced } }),
   };
   standing.set(still, {});
   return still;
