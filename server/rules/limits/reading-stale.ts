@@ -261,7 +261,7 @@ function isMateNewer(story: Story, { check, day = "", seq, place }: Seen, { thin
         .some(
           (cell) =>
             (cell.kind === "part" || cell.kind === "fastener") &&
-            (cell.place === place || cell.place === "" || place === "") &&
+            isSamePlace(cell.place, place) &&
             (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
               (it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day,
             ),
