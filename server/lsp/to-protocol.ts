@@ -45,7 +45,12 @@ export function diagnosticsToSend(list: readonly Diagnostic[], uriOf: UriOf, sha
   };
   if (list.length <= mostDiagnostics) return list.map(shape);
   const kept = new Set<Diagnostic>();
-  for (const severity of gravestFirst) for (const it of list) if (it.severity === severity && kept.size < mostDiagnostics) kept.add(it);
+  for (const severity of gravestFirst) {
+    for (const it of list) {
+      if (kept.size === mostDiagnostics) break;
+      if (it.severity === severity) kept.add(it);
+    }
+  }
   const sent = list.filter((it) => kept.has(it)).map(shape);
   const left = list.length - mostDiagnostics;
   sent.push({

@@ -67,7 +67,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
   }
   const ofJob = inOrder(placed);
   yield;
-  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
+  return { path, list: yield* together(sheet, path, own, ofJob), ofJob, own, texts: new Map(job.files.map((it) => [it.path, it.sheet])), story };
 }
 
 /**
@@ -76,7 +76,7 @@ export function* checking(files: Files, path: string): Slices<Checked | undefine
  */
 export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked> {
   const own = yield* ownOf(path, sheet, before);
-  return { path, list: together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
+  return { path, list: yield* together(sheet, path, own, []), ofJob: [], own, texts: new Map([[path, sheet]]), story: undefined };
 }
 
 /**
@@ -103,7 +103,7 @@ export function* standingMeanwhile(files: Files, path: string, before: Checked |
   }
   const ofJob = yield* standing(before?.ofJob ?? [], shifts);
   const own = yield* ownOf(path, sheet, before);
-  return { path, list: together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
+  return { path, list: yield* together(sheet, path, own, ofJob), ofJob, own, texts, story: before?.story };
 }
 
 /** Something that stands in the way of release. */
@@ -253,19 +253,24 @@ function* gathered(job: Job, story: Story, told: readonly Told[], place: Placer,
 // ---------------------------------------------------------------- showing
 
 /** What the entries say by themselves and what is said of the job, in the order of lines. */
-function together(sheet: SheetText, path: string, own: readonly OfEntry[], ofJob: readonly Placed[]): readonly Diagnostic[] {
+function* together(sheet: SheetText, path: string, own: readonly OfEntry[], ofJob: readonly Placed[]): Slices<readonly Diagnostic[]> {
   const list: Diagnostic[] = [];
   let next = 0;
   const before = (it: Diagnostic, line: number, from: number) => it.line < line || (it.line === line && it.from < from);
   for (let i = 0; i < own.length; i++) {
+    if (i % manyAtOnce === manyAtOnce - 1) yield;
     for (const it of placedOf(own[i] as OfEntry, sheet.starts[i] as number, sheet)) {
       while (next < ofJob.length && before((ofJob[next] as Placed).diagnostic, it.line, it.from)) list.push((ofJob[next++] as Placed).diagnostic);
       list.push(it);
     }
   }
   while (next < ofJob.length) list.push((ofJob[next++] as Placed).diagnostic);
+  yield;
   return withoutAccepted(list, path, acceptsIn(sheet, own));
 }
+
+/** So many entries a slice, of which nothing is asked any more. */
+const manyAtOnce = 5000;
 
 /** What an entry answers by `accept`, and its lines. */
 interface Accepted {
