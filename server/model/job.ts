@@ -6,7 +6,7 @@ import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type FileAnswer, type Files, headAt, joinPath, pricesAt, sheetAt } from "./files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
-import { once } from "./memo.ts";
+import { namedSliced, once } from "./memo.ts";
 import { type ThingReference, readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
@@ -76,8 +76,8 @@ const standing = new WeakMap<Files, { last?: { readonly path: string; readonly j
  * that was made. Only the last is kept, for an answer may be of a folder of two hundred.
  */
 export function standingStill(files: Files): Files {
-  const read = onceInSlices((path) => sheetAt(files, path));
-  const prices = onceInSlices((path) => pricesAt(files, path));
+  const read = namedSliced((path) => sheetAt(files, path));
+  const prices = namedSliced((path) => pricesAt(files, path));
   const still: Files = {
     ...files,
     read: read.whole,
@@ -96,20 +96,6 @@ function onceEach<A>(answer: (path: string) => A): (path: string) => A {
     if (!known.has(path)) known.set(path, answer(path));
     return known.get(path) as A;
   };
-}
-
-/** The same of what a door may answer in slices: whichever way it is asked, it answers once. */
-function onceInSlices<A>(answer: (path: string) => Slices<A>): { whole(path: string): A; sliced(path: string): Slices<A> } {
-  const known = new Map<string, A>();
-  function* sliced(path: string): Slices<A> {
-    if (!known.has(path)) {
-      const made = yield* answer(path);
-      // Another part of the answer may have asked meanwhile: both go on with one text.
-      if (!known.has(path)) known.set(path, made);
-    }
-    return known.get(path) as A;
-  }
-  return { whole: (path) => runThrough(sliced(path)), sliced };
 }
 
 /** The same in slices. `own`: the file itself, where it has been read: between two slices it may become another. */

@@ -24,8 +24,21 @@ export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
 }
 
 /** The same of what is worked out in slices: `whole` in one go, `sliced` for who has others to serve meanwhile. */
-export function memoSliced<K extends object, V>(make: (of: K) => Slices<V>): { whole(of: K): V; sliced(of: K): Slices<V> } {
-  const known = new WeakMap<K, V>();
+export function memoSliced<K extends object, V>(make: (of: K) => Slices<V>): Sliced<K, V> {
+  return slicedOnce(make, new WeakMap<K, V>());
+}
+
+/** The same by names, kept for as long as what asks is. */
+export function namedSliced<V>(make: (of: string) => Slices<V>): Sliced<string, V> {
+  return slicedOnce(make, new Map<string, V>());
+}
+
+export interface Sliced<K, V> {
+  whole(of: K): V;
+  sliced(of: K): Slices<V>;
+}
+
+function slicedOnce<K, V>(make: (of: K) => Slices<V>, known: { has(of: K): boolean; get(of: K): V | undefined; set(of: K, made: V): unknown }): Sliced<K, V> {
   function* sliced(of: K): Slices<V> {
     if (!known.has(of)) {
       const made = yield* make(of);
