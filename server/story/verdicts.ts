@@ -1,10 +1,10 @@
 // Judges readings: the worst spot of each limit at each place, each time that it was measured, and the limits worked out from others.
 // Invariant: exact, one verdict a place and measure (ISO 14253-1); doubt condemns nothing; a slipped figure gets no verdict until it is answered.
-import { memo } from "../model/memo.ts";
+import { memo, memoSliced } from "../model/memo.ts";
 import { putInto } from "../model/grouped.ts";
 import { unsaid } from "../../grammar/blanks.ts";
 import type { MeasureEntry } from "../../grammar/tree.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
@@ -40,27 +40,15 @@ export interface Condemning {
   readonly spots: readonly Spot[] | undefined;
 }
 
-const remembered = new WeakMap<Story, Judged>();
+const judged = memoSliced(judgeAll);
 
 /** All verdicts of a story, in the order of their readings. */
-export function judge(story: Story): Judged {
-  return runThrough(judging(story));
-}
-
+export const judge: (story: Story) => Judged = judged.whole;
 /** The same in slices. */
+export const judging: (story: Story) => Slices<Judged> = judged.sliced;
+
 /** So many lines of figures of one group a slice. */
 const someReadings = 200;
-
-export function* judging(story: Story): Slices<Judged> {
-  let judged = remembered.get(story);
-  if (judged === undefined) {
-    const made = yield* judgeAll(story);
-    // Whoever asked meanwhile has been given theirs, and it stays the one.
-    judged = remembered.get(story) ?? made;
-    remembered.set(story, judged);
-  }
-  return judged;
-}
 
 /** So many groups of readings a slice. */
 const someGroups = 50;
