@@ -10,6 +10,7 @@ import { rule as syntax } from "./writing/syntax.ts";
 import { rule as unused } from "./writing/unused.ts";
 import { rule as useMissing } from "./writing/use-missing.ts";
 import { rule as wordAmbiguous } from "./writing/word-ambiguous.ts";
+import { rule as workUnread } from "./writing/work-unread.ts";
 import { rule as decimalComma } from "./units/decimal-comma.ts";
 import { rule as figureSlip } from "./units/figure-slip.ts";
 import { rule as figureTooFine } from "./units/figure-too-fine.ts";
@@ -131,6 +132,7 @@ export const written: readonly WrittenRule[] = [
   unused,
   useMissing,
   wordAmbiguous,
+  workUnread,
   decimalComma,
   figureSlip,
   figureTooFine,

@@ -20,7 +20,7 @@ import { type OpenList, openListing } from "./open-list.ts";
 import { othersOpen } from "./others-open.ts";
 import type { Pardon } from "./pardons.ts";
 import { type Diagnostic, type Placed, type Placer, type Told, mark, placer, remarked } from "./placing.ts";
-import type { OtherOpen, Read, Report, Said } from "./rule.ts";
+import type { OtherSheets, Read, Report, Said } from "./rule.ts";
 import { findingNeeds } from "./sequence.ts";
 import { type Shift, shiftOf, standing } from "./standing.ts";
 import { lookingForUnits } from "./units/shared/issues.ts";
@@ -145,7 +145,7 @@ export function* listingOpen(files: Files, path: string): Slices<OpenItems> {
 
 const openOfJob = memoSliced((job: Job) => openOf(job, othersAsked(job)));
 
-type Others = () => Slices<readonly OtherOpen[]>;
+type Others = () => Slices<OtherSheets>;
 
 function* openOf(job: Job, others: Others): Slices<OpenItems> {
   const place = placer(job);
@@ -176,7 +176,7 @@ function othersAsked(job: Job): Others {
     });
 }
 
-const noOthers: Others = () => run([]);
+const noOthers: Others = () => run({ open: [], unseen: 0 });
 
 // ---------------------------------------------------------------- the rules of the job
 

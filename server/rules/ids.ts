@@ -13,6 +13,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "unused",
   "use-missing",
   "word-ambiguous",
+  "work-unread",
   "decimal-comma",
   "figure-slip",
   "figure-too-fine",

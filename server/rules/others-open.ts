@@ -1,7 +1,8 @@
 // Which other sheets of the same machine are open on something critical. Open is what the one list says of them, whether or not somebody has written `release`.
 // Invariant: a sheet in which nothing is open holds nobody back; it is only not released.
-import type { Job } from "../model/job.ts";
-import { otherJobs } from "../model/others.ts";
+import type { Files } from "../model/files.ts";
+import { type Job, type Read, building, isSameRead, madeOf, readingOf } from "../model/job.ts";
+import { otherSheets } from "../model/others.ts";
 import { referencesOf } from "../model/references.ts";
 import { isCritical } from "../model/relations.ts";
 import { midSentence } from "../model/titles.ts";
@@ -9,7 +10,7 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { openRoomOf } from "./open-groups.ts";
-import type { OtherOpen } from "./rule.ts";
+import type { OtherOpen, OtherSheets } from "./rule.ts";
 
 /** A matter of another sheet, as far as it is asked for here. */
 interface Matter {
@@ -20,14 +21,24 @@ interface Matter {
 }
 
 /** In slices. */
-export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherOpen[]> {
-  const out: OtherOpen[] = [];
-  for (const other of yield* otherJobs(job)) {
-    const on = knownOf(other) ?? remember(other, criticalIn(other, yield* openOf(other)));
-    if (on.length > 0) out.push({ path: other.path, on });
+export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherSheets> {
+  const open: OtherOpen[] = [];
+  const { paths, unseen } = yield* otherSheets(job);
+  for (const path of paths) {
+    const on = (yield* knownOf(job.workspace, path)) ?? (yield* workedOut(job.workspace, path, openOf));
+    if (on.length > 0) open.push({ path, on });
     yield;
   }
-  return out;
+  return { open, unseen };
+}
+
+function* workedOut(files: Files, path: string, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<readonly string[]> {
+  const other = yield* building(files, path);
+  if (other === undefined) return [];
+  const of = madeOf(other);
+  const on = criticalIn(other, yield* openOf(other));
+  if (of !== undefined) remembered.set(of.own, { path, of, on });
+  return on;
 }
 
 /** What is critical among the things that an open line's entry names; of what can't be read, and of a release itself, all that the sheet names. */
@@ -59,20 +70,17 @@ function entryAt(sheet: SheetText, line: number): Entry {
 }
 
 interface Known {
-  readonly sheets: readonly SheetText[];
+  readonly path: string;
+  readonly of: Read;
   readonly on: readonly string[];
 }
 
 const remembered = new WeakMap<SheetText, Known>();
 
-/** Asked at every keystroke of a released sheet; another sheet says the same as long as it and all that it uses are as they were. */
-function knownOf(job: Job): readonly string[] | undefined {
-  const known = remembered.get(job.own.sheet);
-  const isSame = known?.sheets.length === job.files.length && known.sheets.every((it, i) => it === job.files[i]?.sheet);
-  return isSame ? known?.on : undefined;
-}
-
-function remember(job: Job, on: readonly string[]): readonly string[] {
-  remembered.set(job.own.sheet, { sheets: job.files.map((it) => it.sheet), on });
-  return on;
+/** Asked at every keystroke of a released sheet; another sheet says the same as long as it and all that it uses are as they were, and then its job need not be made. */
+function* knownOf(files: Files, path: string): Slices<readonly string[] | undefined> {
+  const now = yield* readingOf(files, path);
+  if (now === undefined) return [];
+  const known = remembered.get(now.own);
+  return known?.path === path && isSameRead(known.of, now) ? known.on : undefined;
 }

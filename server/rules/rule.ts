@@ -80,7 +80,14 @@ export interface JobContext {
   /** The number of a line, for a message. It is put in when the message is sent, so that it is right after any edit above. */
   line(where: Where): string;
   /** Sheets of the same machine that are open on something critical. Asked only by what is released. */
-  others(): Slices<readonly OtherOpen[]>;
+  others(): Slices<OtherSheets>;
+}
+
+/** What is known of the other sheets of the same machine. */
+export interface OtherSheets {
+  readonly open: readonly OtherOpen[];
+  /** So many sheets of the workspace were not looked at, for there are more than can be at every keystroke. */
+  readonly unseen: number;
 }
 
 /** Another sheet of the same machine, open on something critical. */

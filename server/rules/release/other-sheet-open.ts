@@ -1,6 +1,6 @@
 // Another sheet of the same machine is open on something critical.
 import type { JobRule } from "../rule.ts";
-import { listed } from "../wording.ts";
+import { counted, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "other-sheet-open",
@@ -34,7 +34,13 @@ step strip "Drums off"
   *check(context) {
     const { story, report } = context;
     if (story.release === undefined) return;
-    const open = yield* context.others();
+    const { open, unseen } = yield* context.others();
+    if (unseen > 0)
+      report({
+        where: story.release.where,
+        severity: "error",
+        message: `${counted(unseen, "sheet was", "sheets were")} not looked at: there are too many in one folder to know whether another of this machine is open. Give each machine a folder of its own, and work in that.`,
+      });
     if (open.length === 0) return;
     const names = open.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
     report({

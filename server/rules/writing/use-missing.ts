@@ -1,12 +1,13 @@
 // A used file that is not there, is out of bounds, or leads back to where it is used.
-import type { Detail, Entry, Text, UseEntry } from "../../../grammar/tree.ts";
-import { isNowhere, joinPath } from "../../model/files.ts";
+import type { Detail, Entry, Text } from "../../../grammar/tree.ts";
+import { isNowhere } from "../../model/files.ts";
 import type { Job, UseFault } from "../../model/job.ts";
 import { mostFiles, mostLinesInAll } from "../../model/largest.ts";
 import { where } from "../../model/where.ts";
 import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { counted } from "../wording.ts";
+import { leadingTo } from "./shared/leading-to.ts";
 
 export const rule: JobRule = {
   id: "use-missing",
@@ -71,21 +72,4 @@ function messageFor(job: Job, fault: UseFault, tooMany: number): string {
   return here
     ? `There is no file ${fault.path} beside this one, so nothing that it declares is known. Check the path, from this sheet's own folder.`
     : `${fault.file} uses ${fault.path}, and there is no such file. Check the path there.`;
-}
-
-/** The file's own `use` that leads to another file, at first hand or through others. */
-function leadingTo(job: Job, file: string): UseEntry | undefined {
-  for (const entry of job.own.sheet.entries) {
-    if (entry.kind === "use" && leads(job, job.path, entry, file, new Set())) return entry;
-  }
-  return undefined;
-}
-
-function leads(job: Job, from: string, entry: UseEntry, file: string, seen: Set<string>): boolean {
-  const target = entry.path === undefined || entry.fault !== undefined ? undefined : joinPath(from, entry.path.value);
-  if (target === undefined || seen.has(target)) return false;
-  if (target === file) return true;
-  seen.add(target);
-  const next = job.files.find((it) => it.path === target);
-  return next?.sheet.entries.some((it) => it.kind === "use" && leads(job, target, it, file, seen)) ?? false;
 }
