@@ -4,6 +4,7 @@ import type { SheetEntry } from "../../grammar/tree.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import { headAt, sheetEntryIn } from "./files.ts";
 import type { Job } from "./job.ts";
+import { nearestNames } from "./near.ts";
 
 export interface Machine {
   readonly name: string | undefined;
@@ -13,28 +14,38 @@ export interface Machine {
 /** Of so many sheets the heads are looked at: each is asked for whether it is as it was, at every keystroke in a sheet that is released. */
 const mostSheets = 2000;
 
+/** A sheet that is, or may be, of the same machine. */
+export interface OtherSheet {
+  readonly path: string;
+  /** What it calls its machine, where nobody can tell whether that is this one. */
+  readonly unsure?: string;
+}
+
 interface OtherPaths {
-  readonly paths: readonly string[];
+  readonly sheets: readonly OtherSheet[];
   /** So many sheets were not looked at. */
   readonly unseen: number;
 }
 
 /**
- * The sheets of the same machine (and serial, where both say one), released or not, by their paths; and those that it uses, unless both say a machine and it is another: who takes
- * the parts of another sheet for its own works on what that one was about. In slices.
+ * The sheets of the same machine (and serial, where both say one), released or not, and of what may be it under a name that is written otherwise; and those that it uses, unless
+ * both say a machine and it is another: who takes the parts of another sheet for its own works on what that one was about. In slices.
  */
 export function* otherSheets(job: Job): Slices<OtherPaths> {
   const machine = machineOf(job.sheet);
-  const others = job.files.flatMap(({ path, sheet }) => (path !== job.path && isUnnamed(machine, sheetEntryIn(sheet)) ? [path] : []));
-  if (machine.name === undefined) return { paths: others, unseen: 0 };
+  const others = job.files.flatMap(({ path, sheet }): OtherSheet[] => (path !== job.path && isUnnamed(machine, sheetEntryIn(sheet)) ? [{ path }] : []));
+  if (machine.name === undefined) return { sheets: others, unseen: 0 };
   const all = job.workspace.jobsheets?.() ?? [];
   for (const path of all.slice(0, mostSheets)) {
     if (path === job.path) continue;
     yield;
     const head = headAt(job.workspace, path);
-    if (head !== undefined && sameMachine(machine, machineOf(head))) others.push(path);
+    if (head === undefined) continue;
+    const other = machineOf(head);
+    if (sameMachine(machine, other)) others.push({ path });
+    else if (mayBeSame(machine, other)) others.push({ path, unsure: other.name ?? "" });
   }
-  return { paths: others, unseen: Math.max(0, all.length - mostSheets) };
+  return { sheets: others, unseen: Math.max(0, all.length - mostSheets) };
 }
 
 /** A sheet, where it or the other says no machine. */
@@ -42,7 +53,7 @@ function isUnnamed(machine: Machine, sheet: SheetEntry | undefined): boolean {
   return sheet !== undefined && (machine.name === undefined || machineOf(sheet).name === undefined);
 }
 
-/** Capitals and spaces make no other machine; with the same number, nor does a name that is written out further. */
+/** Capitals, spaces and points make no other machine; with the same number, nor does a name that is written out further. */
 export function sameMachine(one: Machine, other: Machine): boolean {
   const [a, b] = [plain(one.name), plain(other.name)];
   const [m, n] = [plain(one.serial), plain(other.serial)];
@@ -51,8 +62,29 @@ export function sameMachine(one: Machine, other: Machine): boolean {
   return a === b;
 }
 
+/**
+ * Where nobody can tell: the name is written out further in one of them (`Moor van` and `Moor van, 1962`), or one letter off, and no serial sets them apart; or they have the same
+ * serial under different names. Names that differ by a number are of different machines.
+ */
+function mayBeSame(one: Machine, other: Machine): boolean {
+  const [a, b] = [plain(one.name), plain(other.name)];
+  const [m, n] = [plain(one.serial), plain(other.serial)];
+  if (a === "" || b === "") return false;
+  if (m !== "" && n !== "") return m === n && m.length >= leastSerial;
+  return `${a} `.startsWith(`${b} `) || `${b} `.startsWith(`${a} `) || (a.length >= leastName && nearestNames(a, [b], 1).length > 0);
+}
+
+/** Shorter ones are given by hand, and one shop's lathe and mill are both No. 1. */
+const leastSerial = 4;
+/** Of shorter names one letter is too much of the name. */
+const leastName = 5;
+
 function plain(text: string | undefined): string {
-  return (text ?? "").normalize("NFC").trim().replace(/\s+/gu, " ").toLowerCase();
+  return (text ?? "")
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{M}\p{N}]+/gu, " ")
+    .trim()
+    .toLowerCase();
 }
 
 /** What a sheet's head calls its machine. */

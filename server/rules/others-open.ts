@@ -23,10 +23,11 @@ interface Matter {
 /** In slices. */
 export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherSheets> {
   const open: OtherOpen[] = [];
-  const { paths, unseen } = yield* otherSheets(job);
-  for (const path of paths) {
+  const { sheets, unseen } = yield* otherSheets(job);
+  for (const sheet of sheets) {
+    const { path } = sheet;
     const on = (yield* knownOf(job.workspace, path)) ?? (yield* workedOut(job.workspace, path, openOf));
-    if (on.length > 0) open.push({ path, on });
+    if (on.length > 0) open.push({ ...sheet, on });
     yield;
   }
   return { open, unseen };

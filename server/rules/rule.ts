@@ -93,6 +93,8 @@ export interface OtherSheets {
 /** Another sheet of the same machine, open on something critical. */
 export interface OtherOpen {
   readonly path: string;
+  /** What it calls its machine, where nobody can tell whether that is this one. */
+  readonly unsure?: string;
   /** What is critical and open there, by its titles. */
   readonly on: readonly string[];
 }

@@ -41,8 +41,16 @@ step strip "Drums off"
         severity: "error",
         message: `${counted(unseen, "sheet was", "sheets were")} not looked at: there are too many in one folder to know whether another of this machine is open. Give each machine a folder of its own, and work in that.`,
       });
-    if (open.length === 0) return;
-    const names = open.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
+    for (const { path, unsure, on } of open)
+      if (unsure !== undefined)
+        report({
+          where: story.release.where,
+          severity: "error",
+          message: `${path} is open on ${listed(on.slice(0, 3))}, and its machine is “${unsure}”. If that is this one, finish it first; if not, give both their \`serial\`.`,
+        });
+    const same = open.filter((it) => it.unsure === undefined);
+    if (same.length === 0) return;
+    const names = same.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
     report({
       where: story.release.where,
       severity: "error",
