@@ -222,6 +222,5 @@ export const touching = (a: IToken | undefined, b: IToken | undefined): boolean 
 /** The kind of a word that the grammar asks for inside a line. */
 export const innerWord = (text: string): TokenType | undefined => inner.get(text);
 
-/** The words that the grammar asks for inside a line, and those of them that are never the unit of a figure before them. */
-export const innerWords: readonly string[] = [...inner.keys()];
+/** Those of them that are never the unit of a figure before them. */
 export const wordsThatGoOn: readonly string[] = [...inner].filter(([, type]) => goesOn.has(type)).map(([text]) => text);

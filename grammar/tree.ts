@@ -247,8 +247,6 @@ export interface UnreadDetail extends Line {
 /** The line of each detail, as its row in `words/detail-words.ts` gives it. */
 export type Detail = { readonly [K in DetailKind]: DetailOf<K> }[DetailKind] | ActionDetail | ReadingDetail | UnreadDetail;
 
-export type AcceptDetail = DetailOf<"accept">;
-export type AdmitDetail = DetailOf<"admit">;
 export type ReceivedDetail = DetailOf<"received">;
 export type DecisionDetail = DetailOf<"decision">;
 export type IsDetail = DetailOf<"is">;

@@ -76,24 +76,6 @@ export const ambiguousWords: readonly AmbiguousWord[] = [
   },
 ];
 
-/** Words that can't name a place or a position, beside the entry keywords and the spellings of units. */
-export const reservedPlaceWords: ReadonlySet<string> = new Set([
-  "note",
-  "photo",
-  "accept",
-  "again",
-  "at",
-  "by",
-  "each",
-  "for",
-  "from",
-  "LH",
-  "new",
-  "of",
-  "to",
-  "with",
-]);
-
 export function entryWord(word: string): EntryWord | undefined {
   return entriesByWord.get(word);
 }

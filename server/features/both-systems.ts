@@ -23,13 +23,6 @@ export function rangeInBoth(range: Range): string {
   return others.length === 0 ? `${written}${spelledOut}` : `${written}${spelledOut} (${others.map((it) => lead + it).join(", ")})`;
 }
 
-/** A base value with its unit and the other system's beside it. */
-export function valueInBoth(value: Exact, unit: Unit, places: number): string {
-  const own = sameUnitText(value, unit, places);
-  const others = inOthers(value, unit, places);
-  return others.length === 0 ? own : `${own} (${others.join(", ")})`;
-}
-
 function inOthers(value: Exact, unit: Unit, places: number): string[] {
   return otherSystem({ value, unit, figure: "", places });
 }

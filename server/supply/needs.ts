@@ -12,7 +12,7 @@ import { makeSlots } from "./slots.ts";
 import type { Story } from "../story/story.ts";
 import { judge } from "../story/verdicts.ts";
 import { memoSliced } from "../model/memo.ts";
-import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 
 /**
  * The needs of one job, place by place, each with the lines that ask for it.
@@ -54,10 +54,6 @@ function isAway(story: Story, need: PlacedNeed): boolean {
 }
 
 /** `need` lines, of the sheet and of the files that it uses. */
-export function askedFor(story: Story): PlacedNeed[] {
-  return runThrough(askingFor(story));
-}
-
 function* askingFor(story: Story): Slices<PlacedNeed[]> {
   const out: PlacedNeed[] = [];
   let n = 0;

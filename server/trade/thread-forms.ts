@@ -78,9 +78,6 @@ export const threadForms: readonly ThreadForm[] = [
   },
 ];
 
-/** Depth of the Whitworth form over its pitch: two thirds of the triangle, p/(3\u00b7tan 27.5\u00b0), to six figures. */
-export const whitworthDepth = { perPitch: whitworth.depth, source: "BS 84", mark: "table" } as const;
-
 export function formOf(family: ThreadFamily): ThreadForm {
   return threadForms.find((it) => it.families.includes(family)) as ThreadForm;
 }

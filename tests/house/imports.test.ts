@@ -126,6 +126,39 @@ test("a circle is caught, and one of types alone is none", () => {
   expect(circlesIn([link("a/a.ts", "./b.ts"), link("a/b.ts", "./a.ts", true)])).toEqual([]);
 });
 
+test("nothing is exported that nobody names", () => {
+  const everywhere = ["grammar", "server", "client", "tests", ".ci"].flatMap((folder) =>
+    readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
+      .filter((name) => /\.(ts|mjs|js)$/.test(name) && !name.includes(".bundled"))
+      .map((name) => readFileSync(join(root, folder, name), "utf8")),
+  );
+  const exported = files.flatMap((file) => exportsOf(readFileSync(join(root, file), "utf8")).map((name) => ({ file, name })));
+  expect(exported.length).toBeGreaterThan(500);
+  expect(unnamed(exported, everywhere).map(({ file, name }) => `${file}: ${name}`)).toEqual([]);
+});
+
+test("an export that nobody names is caught, and one that its own file names is none", () => {
+  const text = "export function* a() {}\nexport const b = 1;\nexport type C = typeof b;\nexport async function d() {}\nexport default 3;\n";
+  expect(exportsOf(text)).toEqual(["a", "b", "C", "d"]);
+  expect(
+    unnamed(
+      exportsOf(text).map((name) => ({ file: "x.ts", name })),
+      [text, "import { d } from './x.ts'"],
+    ).map((it) => it.name),
+  ).toEqual(["a", "C"]);
+});
+
+function exportsOf(text: string): string[] {
+  return [...text.matchAll(/^export (?:async )?(?:function\*?|const|class|interface|type) (\w+)/gm)].map((it) => it[1] as string);
+}
+
+/** Those whose name stands once in all texts: where it is declared. */
+function unnamed<T extends { readonly name: string }>(exported: readonly T[], texts: readonly string[]): T[] {
+  const times = new Map<string, number>();
+  for (const text of texts) for (const [word] of text.matchAll(/[\w$]+/g)) times.set(word, (times.get(word) ?? 0) + 1);
+  return exported.filter(({ name }) => times.get(name) === 1);
+}
+
 /** Each circle once, told from the file of it that was come to first. */
 function circlesIn(list: readonly Import[]): string[] {
   const next = new Map<string, string[]>();

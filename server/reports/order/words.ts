@@ -104,14 +104,6 @@ export function amountWords(figure: string | null, unit: string | null, row: { r
   return figure === null ? nameWords(row) : soMany(quantityWords(figure, unit), nameWords(row));
 }
 
-/** `3.20 each`, `2.10 a pack of 25`. */
-export function priceWords(row: OrderRow): string {
-  if (row.unitPrice === null) return "–";
-  const money = moneyWords(row.unitPrice, row.currency);
-  if (row.per === "pack") return `${money} a pack${row.pack === null ? "" : ` of ${row.pack}`}`;
-  return row.per === "each" ? `${money} each` : `${money}, each or a pack is not said`;
-}
-
 /** `2 packs of 12`, `3`: how many of a sale. */
 export function lotAmount(lot: OrderLot): string {
   if (lot.pack === null || lot.packs === null || lot.pack === "1") return quantityWords(lot.quantity, lot.unit);
@@ -285,13 +277,6 @@ export function fromWords(row: OrderRow): string {
   const names = [...new Set(row.lots.flatMap((it) => it.supplierName ?? []))];
   if (names.length > 1) return names.map(plain).join(", ");
   return row.supplierName ?? (row.standing === "no source" ? "no source" : "–");
-}
-
-/** `25 (1 pack)`. */
-export function toOrderWords(row: OrderRow): string {
-  const amount = quantityWords(row.toOrder, row.orderUnit);
-  if (row.pack === null || row.packs === null || row.packs === "0") return amount;
-  return `${amount} (${row.packs} ${row.packs === "1" ? "pack" : "packs"})`;
 }
 
 export function surplusWords(it: OrderSurplus): string {
