@@ -5,6 +5,7 @@ import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
 import { rule as nameTwice } from "./writing/name-twice.ts";
 import { rule as nameUnknown } from "./writing/name-unknown.ts";
+import { rule as placeTwice } from "./writing/place-twice.ts";
 import { rule as placeUnknown } from "./writing/place-unknown.ts";
 import { rule as syntax } from "./writing/syntax.ts";
 import { rule as unused } from "./writing/unused.ts";
@@ -52,6 +53,7 @@ import { rule as limitUnsourced } from "./limits/limit-unsourced.ts";
 import { rule as limitWorn } from "./limits/limit-worn.ts";
 import { rule as outOfRound } from "./limits/out-of-round.ts";
 import { rule as readingContradicts } from "./limits/reading-contradicts.ts";
+import { rule as readingDoubled } from "./limits/reading-doubled.ts";
 import { rule as readingImpossible } from "./limits/reading-impossible.ts";
 import { rule as readingMissing } from "./limits/reading-missing.ts";
 import { rule as readingStale } from "./limits/reading-stale.ts";
@@ -60,6 +62,7 @@ import { rule as spreadOver } from "./limits/spread-over.ts";
 import { rule as tapered } from "./limits/tapered.ts";
 import { rule as debrisUnexplained } from "./parts/debris-unexplained.ts";
 import { rule as decisionUnsafe } from "./parts/decision-unsafe.ts";
+import { rule as drainedTwice } from "./parts/drained-twice.ts";
 import { rule as fellowUnchecked } from "./parts/fellow-unchecked.ts";
 import { rule as fluidWrong } from "./parts/fluid-wrong.ts";
 import { rule as frictionOiled } from "./parts/friction-oiled.ts";
@@ -127,6 +130,7 @@ export const written: readonly WrittenRule[] = [
   nameKind,
   nameTwice,
   nameUnknown,
+  placeTwice,
   placeUnknown,
   syntax,
   unused,
@@ -174,6 +178,7 @@ export const written: readonly WrittenRule[] = [
   limitWorn,
   outOfRound,
   readingContradicts,
+  readingDoubled,
   readingImpossible,
   readingMissing,
   readingStale,
@@ -182,6 +187,7 @@ export const written: readonly WrittenRule[] = [
   tapered,
   debrisUnexplained,
   decisionUnsafe,
+  drainedTwice,
   fellowUnchecked,
   fluidWrong,
   frictionOiled,

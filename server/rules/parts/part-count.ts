@@ -95,6 +95,14 @@ step strip "Shims out"
             message: `${name()}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or correct the declared number.`,
           });
         }
+        const cameOff = it.verb === "fit" || it.before.on > 0 ? undefined : offSince(history, i, cell.thing.name);
+        if (cameOff !== undefined && !isTold(it.action as ActionDetail, cell.thing.name))
+          report({
+            where: at(),
+            severity: "error",
+            message: `${name()} came off on line ${context.line(cameOff.where)} and is not back. Is another meant here? If it was on again, write \`fit ${cell.thing.name}\` between the two.`,
+            related: [{ where: cameOff.where, message: "It came off here." }],
+          });
         if (it.verb === "fit" && it.over.length > 0 && !("stillBehind" in it && it.stillBehind.length > 0) && !cameOffUnsaid(story, cell, it)) {
           const never = !history.some((was) => was.seq < it.seq && was.after.on < was.before.on);
           const off = cell.kind === "part" ? "remove" : "undo";
@@ -254,6 +262,18 @@ function leftSo(history: readonly (FastenerMoment | PartMoment)[], index: number
     if (next.verb === "fit" || next.verb === "undo" || next.verb === "remove" || next.after.on !== it.after.on) return false;
   }
   return true;
+}
+
+/** The line by its name that took off the last of what was on, where another takes it off again. */
+function offSince(history: readonly (FastenerMoment | PartMoment)[], index: number, name: string): FastenerMoment | PartMoment | undefined {
+  const isByName = ({ action }: FastenerMoment | PartMoment) => action?.things.some((it) => it.name.text === name) === true;
+  if (!isByName(history[index] as FastenerMoment | PartMoment)) return undefined;
+  for (let i = index - 1; i >= 0; i--) {
+    const was = history[i] as FastenerMoment | PartMoment;
+    if (was.after.on > 0 || was.verb === "fit") return undefined;
+    if (was.before.on > 0) return (was.verb === "remove" || was.verb === "undo") && isByName(was) ? was : undefined;
+  }
+  return undefined;
 }
 
 /** Planned, with a `fit ___` in the same step: what is missing may be what is filled in there. Done, it says nothing. */
