@@ -20,7 +20,6 @@ const stage = "a stage left out of what is not critical is a warning";
 const ungreased = "nothing on the sheet was found dry or washed, and a new one may come greased";
 const past = "a moment that is past, and leaves nothing in the machine: a warning";
 
-const onBench = "what is seen of a piece may be seen on the bench, and nothing says that this wants it in";
 const inWords = "only its words say so, and nobody but a reader takes them apart";
 const untold = "the sheet asks for none";
 
@@ -189,7 +188,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "band pins swapped for new, one came": bought,
   },
   "cable-brakes": {
-    "ro never looked at again": onBench,
     "shoes: only those of fo sent": "the others are inside their wear, and work is no renewal of a matched set",
     "shoes of fo only sent, linings grew by themselves": "inside wear before and after",
     "lining: one figure at fo": "the limit asks for one a corner, and two figures may be two ends of one",
