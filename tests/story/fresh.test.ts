@@ -1,4 +1,4 @@
-// Finished jobs of `sheets/fresh2` to `fresh9`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
+// Finished jobs of `sheets/fresh2` to `fresh10`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
 // What is still missed stands here with its reason, and exactly that: a mend of one is noticed, and its row is taken out.
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
@@ -7,7 +7,7 @@ import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled } from "../sampled.ts";
 
-const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9"].map((it) => new URL(`../sheets/${it}/`, import.meta.url));
+const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9", "fresh10"].map((it) => new URL(`../sheets/${it}/`, import.meta.url));
 
 const pastGauge = "a gauge past its check is a warning: what it read may well be right";
 const unmarked = "nothing can mark it later: a warning";
@@ -206,6 +206,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "oil's metal: nobody wrote from what": "worn things that it may be from were found and renewed",
     "chocks forgotten": past,
   },
+  "chair-grips": {},
   carousel: { "no run with sacks": "the sheet does not ask for one" },
 };
 
