@@ -31,7 +31,7 @@ function isPiece(thing: Thing | undefined): thing is Part | Fastener {
 
 /** What shows only when the thing is in and works: it bites, pulls, engages, does not leak. What says that it is seen on the bench is not meant. */
 const works =
-  /\b(overrun|on the road|comes? out|flows?|dry (at|after|all)|after (a|the|its) (run|drive)|bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|starts?|stops|tried|holds? (the|a|its|on|every|each|all|in)|slow in|returns?|falls? both ways|lock to lock)\b/i;
+  /\b(overrun|on the road|comes? out|flows?|dry (at|after|all)|after (a|the|its) (run|drive)|bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|runs? (free|freely|easy|easily|clear) (in|through|over|past) (its|their|the)|starts?|stops|tried|holds? (the|a|its|on|every|each|all|in)|slow in|returns?|falls? both ways|lock to lock)\b/i;
 
 /** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
 const runs =
@@ -70,6 +70,11 @@ export function isOfSize(limit: Limit): boolean {
 const shapes =
   /\b(roundness|out[- ]of[- ]round|oval(ity)?|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?|width|wear|shells?|tunnels?|housings?|eyes?|centres|centers)\b/i;
 const betweenPieces = /\b(run-?outs?|running|gaps?|rock|shake|lift|pre-?load|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
+
+/** How pieces stand to one another or run: new with each assembly. */
+export function isBetweenPieces(limit: Limit): boolean {
+  return betweenPieces.test(allWords(limit)) && !isOfSize(limit);
+}
 
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 

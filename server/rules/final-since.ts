@@ -1,14 +1,16 @@
 // Whether something was read, or seen good, at its end: since a move of it, or before it came off in this job.
 import { isSamePlace } from "../model/same-place.ts";
+import { isAt, ordersOf } from "../model/orders.ts";
+import { isCritical } from "../model/relations.ts";
 import type { Check, Limit } from "../model/things.ts";
-import { isOfSurface, readWith } from "../model/read-with.ts";
+import { isBetweenPieces, isOfSurface, readWith } from "../model/read-with.ts";
 import { addMonths } from "../quantities/days.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
 import { openedOn } from "../story/machines.ts";
-import type { FastenerMoment, Moment, PartMoment, Seen, Story } from "../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { isDifference } from "../story/verdict.ts";
-import { lastOff } from "./moved.ts";
+import { type Move, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
 import { isShort } from "./read-of-each.ts";
 import type { JobContext } from "./rule.ts";
 import { onOrAfter } from "./work-to-read.ts";
@@ -36,12 +38,14 @@ export function finalSince({ story, judged }: Facts, thing: Limit | Check, place
 }
 
 /** It was inside, or good, before it came off, and being off and on again changes nothing of that. */
-export function foundGood({ job, story, judged }: Facts, thing: Limit | Check, place: string): boolean {
+export function foundGood(facts: Facts, thing: Limit | Check, place: string): boolean {
+  const { job, story, judged } = facts;
   const here = (at: string) => isSamePlace(at, place);
   // What shows only when it is in and works is tried again when it is back.
   if (thing.kind === "check") {
     // How a thing sits is new with each assembly: what was seen before it came off is of the one before. A crack or a pattern stays with the piece.
-    const off = isOfSurface(thing) ? undefined : lastOff(story, thing.of, place);
+    const off = isOfSurface(thing) ? undefined : lastOff(story, thing.of, place)?.moment;
+    const again = off !== undefined && isReadAgainElsewhere(facts, thing, place);
     return (
       readWith(job, thing).length === 0 &&
       seenOn(story, thing.name).some(
@@ -50,7 +54,8 @@ export function foundGood({ job, story, judged }: Facts, thing: Limit | Check, p
           it.stage !== "trial" &&
           here(it.place) &&
           isOfThisJob(story, it) &&
-          (off === undefined || it.seq > off.moment.seq) &&
+          (off === undefined || (it.seq > off.seq && !(it.day !== undefined && off.day !== undefined && it.day < off.day))) &&
+          !(it.stage === "found" && again) &&
           !(it.stage === "final" && isHalfApart(story, thing, it)),
       )
     );
@@ -60,12 +65,40 @@ export function foundGood({ job, story, judged }: Facts, thing: Limit | Check, p
   const verdicts = verdictsOn(judged, thing.name).filter((it) => it.stage !== "trial" && here(it.place));
   // Of a spread that was found in doubt nothing is said but here.
   const read = readingsOn(story, thing.name).filter((it) => it.stage !== "trial" && here(it.place) && isOfThisJob(story, it));
+  if (isBetweenPieces(thing) && read.every((it) => it.stage === "found") && isReadAgainElsewhere(facts, thing, place)) return false;
   // One end of a pin says nothing of the other.
   if (!read.some((it) => it.position === undefined) && !thing.positions.every((end) => read.some((it) => it.position === end))) return false;
   if (isShort(story, thing, place, read)) return false;
   if (thing.expression === undefined && read.length === 0) return false;
   if (verdicts.length > 0) return verdicts.some((it) => it.stage === "final" || it.outcome !== "doubt" || !isDifference(it));
   return read.length > 0;
+}
+
+/**
+ * How several stand or run was found good, all of them came off and went back, and whoever did it looked or read once more at another that is the same piece as
+ * before: what was found says nothing of how it went together, by his own word, and this one was left out.
+ */
+function isReadAgainElsewhere({ job, story }: Facts, thing: Limit | Check, place: string): boolean {
+  if (place === "" || !isCritical(job, thing)) return false;
+  const all: readonly (Reading | Seen)[] = thing.kind === "limit" ? readingsOn(story, thing.name) : seenOn(story, thing.name);
+  const foundBefore = (final: Reading | Seen, back: Move) =>
+    all.some((it) => it.stage === "found" && it.place === final.place && it.seq < back.moment.seq && !("good" in it && !it.good));
+  return all.some((it) => {
+    if (it.stage !== "final" || it.place === "" || it.place === place || ("good" in it && !it.good)) return false;
+    const back = lastOffOrOn(
+      story,
+      thing.of.map(({ text }) => text),
+      it.place,
+    );
+    return back !== undefined && back.moment.seq < it.seq && foundBefore(it, back) && !isAnew(story, thing, it.place);
+  });
+}
+
+/** Another one is in, or it was worked on, here or by others: that asks for a look by itself. */
+function isAnew(story: Story, { of }: Limit | Check, place: string): boolean {
+  return (
+    lastWorkedOn(story, of, place) !== undefined || of.some(({ text }) => (ordersOf(story.job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place)))
+  );
 }
 
 /** What was read or seen more than a month before the job was begun says how it was then: it may have run for all that while. */

@@ -1,7 +1,12 @@
 // How a fault that was found is said: as it stands, as planned to be cured, or put right and faint.
 // Invariant: only done work makes it faint.
+import type { Entry } from "../../grammar/tree.ts";
+import { memo } from "../model/memo.ts";
+import { isSamePlace } from "../model/same-place.ts";
 import type { Where } from "../model/where.ts";
+import { lastBefore } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
+import type { FastenerMoment, Moment, PartMoment, Story } from "../story/story.ts";
 import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
 import { firstSentence } from "./wording.ts";
 
@@ -36,8 +41,39 @@ export function curedReport(
       fixes,
     };
   }
-  return { where, severity, message, fixes };
+  return { where, severity, message: `${message}${orBefore(context, where)}`, fixes };
 }
+
+/** Work on it stands above what was found of it, and nobody wrote on which day that was: with its day it would be told before that work. */
+function orBefore(context: JobContext, { entry }: Where): string {
+  const after = workedAbove(context.story).get(entry);
+  return after === undefined ? "" : ` If it was found before line ${context.line(after.where)}, write its day.`;
+}
+
+/** By what was found without a day of its own, the last work above it that may have put it right. */
+const workedAbove = memo((story: Story): ReadonlyMap<Entry, Moment> => {
+  const after = new Map<Entry, Moment>();
+  const look = ({ where: { entry }, seq }: Moment, names: readonly string[], isHere: (place: string) => boolean) => {
+    if ("date" in entry && entry.date !== undefined) return;
+    for (const name of names)
+      for (const cell of story.cells(name)) {
+        if ((cell.kind !== "part" && cell.kind !== "fastener") || !isHere(cell.place)) continue;
+        const work = lastBefore<PartMoment | FastenerMoment>(cell.history, seq, (it) => it.phase === "done" && putsRight.has(it.verb));
+        if (work !== undefined && (after.get(entry)?.seq ?? -1) < work.seq) after.set(entry, work);
+      }
+  };
+  for (const it of story.findings) look(it, [it.thing.name], (place) => it.places.includes(place));
+  for (const it of story.readings)
+    if (it.stage === "found")
+      look(
+        it,
+        [...it.limit.of, ...it.limit.setBy].map(({ text }) => text),
+        (place) => isSamePlace(place, it.place),
+      );
+  return after;
+});
+
+const putsRight: ReadonlySet<string> = new Set(["fit", "repair", "tighten"]);
 
 function latest(cures: readonly (Cure | undefined)[]): Cure | undefined {
   let last: Cure | undefined;

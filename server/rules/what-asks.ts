@@ -24,6 +24,8 @@ export interface Asking {
   readonly seq: number;
   readonly what: string;
   readonly mayBeOfBefore?: boolean;
+  /** Read as found, below the last final, and without a day of its own: with one it could be told of before. */
+  readonly isUndated?: boolean;
 }
 
 /** What asks for a final that is not there; undefined where nothing does. `asks`: as `asked` has it. */
@@ -136,7 +138,11 @@ function outOnTrial({ job, story, judged }: Facts, limit: Limit, place: string):
   if (what === undefined) return undefined;
   const asks = { line: it.entry, where: it.where, seq: it.seq };
   if (mayBeOfBefore(story, it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
-  return { ...asks, what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final` };
+  return {
+    ...asks,
+    what: `${what} when it was ${it.stage === "found" ? "read" : "tried"} here, after the last final`,
+    isUndated: it.stage === "found" && it.entry.date === undefined,
+  };
 }
 
 /** What is critical, and was read at one of its positions alone, whether or not anything moved it: the other end may be worn, and a taper can't be told. */

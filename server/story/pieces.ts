@@ -254,8 +254,12 @@ export function readSo(cell: PartCell | FastenerCell, reading: Reading, alone: b
   replaceState(cell, on > 0 ? { lots: read, bench } : { lots, bench: read });
 }
 
-/** As found, and written below its repair of a later day, or below the new one, which went in on a later day, or on that day and has its final reading. */
-function isOfBefore(cell: PartCell | FastenerCell, lot: Lot, { stage, day, limit }: Reading): boolean {
+/**
+ * As found, and written below its repair of a later day, or below the new one, which went in on a later day, or on that day and has its final reading. A day of its
+ * own is meant: what a sheet goes on under may be a day that nobody changed. Most such are told before by `inOrderOfDays`.
+ */
+function isOfBefore(cell: PartCell | FastenerCell, lot: Lot, { stage, limit, entry }: Reading): boolean {
+  const day = entry.date?.text;
   if (stage !== "found" || day === undefined) return false;
   if (lot.notes.repairedAfter(day)) return true;
   if (!lot.isNew) return false;

@@ -21,6 +21,7 @@ import { hazardMoves } from "./hazard-moves.ts";
 import { type Mover, tellsTooManyApart } from "./mover.ts";
 import { partMoves } from "./part-moves.ts";
 import { readSo } from "./pieces.ts";
+import { inOrderOfDays } from "./written-late.ts";
 import type { Beyond, Blurred, Cell, Concession, Found, Moment, Pause, Reading, Seen, Spot, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
 export const onTheGround: SupportState = { chocked: false, supports: [] };
@@ -100,7 +101,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
   for (const [name, near] of job.slips)
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
-  for (const [index, entry] of job.own.sheet.entries.entries()) {
+  for (const [index, entry] of inOrderOfDays(job.own.sheet.entries)) {
     if (index % someEntries === 0) yield;
     mover.day = day;
     doubt(index, entry);

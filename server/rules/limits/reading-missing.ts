@@ -70,7 +70,9 @@ release by "A. Moor" 2026-05-10
           severity: asks.mayBeOfBefore ? "warning" : "error",
           message: asks.mayBeOfBefore
             ? `${asks.what}, below the last final of that day: taken for how it was before. If it is so now, write \`measure ${thing.name} final\`.`
-            : `${asks.what}, and ${what} before it is released.`,
+            : asks.isUndated
+              ? `${asks.what}. Write \`measure ${thing.name} final\`, or its day behind \`found\` if it was so before the work.`
+              : `${asks.what}, and ${what} before it is released.`,
           reads: [{ name: thing.name, places }],
           ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });

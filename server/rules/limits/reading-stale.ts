@@ -1,4 +1,6 @@
 // A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
+import type { Job } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
@@ -225,7 +227,7 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
-      if (seenOffIt(seen, cell) && !isMateNewer(story, seen, cell)) continue;
+      if (seenOffIt(story, seen, cell) && !isMateNewer(story, seen, cell)) continue;
       const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
         (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),
       );
@@ -235,16 +237,26 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   return undefined;
 }
 
-/** A crack or a pattern of a piece that was off on that day, and only went on again since: it was seen in the hand, and is written below the step that fits it. */
-function seenOffIt(seen: Seen, cell: PartCell | FastenerCell): boolean {
+/**
+ * A crack or a pattern of a piece that was off on that day, and only went on again since: it was seen in the hand, and is written below the step that fits it. So may
+ * whatever shows on a new one be, where it is written that this had come by then; what is seen with it in may not.
+ */
+function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): boolean {
   const { check, day = "" } = seen;
-  if (!isOfSurface(check) || check.with.length > 0 || check.setBy.some(({ text }) => text === cell.thing.name)) return false;
+  if (check.with.length > 0 || check.setBy.some(({ text }) => text === cell.thing.name)) return false;
   const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < seen.seq);
   const later = before.filter((it) => it.day !== undefined && it.day > day);
+  const isNew = later.some((it) => it.verb === "fit" && it.isNew);
+  if (isNew ? readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
-    later.every((it) => (it.verb === "fit" && !it.isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
+    later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
   );
+}
+
+/** Received by that day, as the sheet says. */
+function hadCome(job: Job, name: string, day: string): boolean {
+  return (ordersOf(job).items.get(name) ?? []).some(({ status }) => status?.status === "received" && status.date !== undefined && status.date.text <= day);
 }
 
 /** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */

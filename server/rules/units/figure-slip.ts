@@ -1,5 +1,7 @@
 // A reading so far outside every limit that a point or a unit has slipped.
 import type { Quantity, ReadingDetail } from "../../../grammar/tree.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
+import { putInto } from "../../model/grouped.ts";
 import type { Limit } from "../../model/things.ts";
 import { bandOf, quantityText, unitsOf } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -19,7 +21,7 @@ export const rule: JobRule = {
   group: "Units and figures",
   severity: "warning",
   safety: false,
-  title: "A point or a unit that slipped",
+  title: "A point or a unit that slipped: far outside every limit, or ten times all that was read with it",
   why: "A reading five times outside every limit, and right when its point moves or its unit changes, is more likely a slip of the pen than a ruined part. No verdict is given on it until it is answered: write what was read, or accept the figure with the reason.",
   wrong: `limit tappet-gap "Tappet gap, cold"
   new 0.25 .. 0.30 mm
@@ -48,7 +50,7 @@ measure tappet-gap found
   note "___"
 `,
   scope: "job",
-  check({ story, judged, line: numberOf, report }) {
+  *check({ story, judged, line: numberOf, report }) {
     for (const { reading, spot, slip } of judged.slips) {
       const { where: line, detail, limit } = reading;
       const fixes = likely(slip, limit)
@@ -67,8 +69,70 @@ measure tappet-gap found
         ],
       });
     }
+    const slipped = new Set(judged.slips.map((it) => it.spot));
+    for (const [i, together] of sittings(story).entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
+      const odd = oddOne(together);
+      if (odd === undefined || slipped.has(odd.spot) || isOutside(odd.reading, odd.spot)) continue;
+      const { where: line, detail, limit } = odd.reading;
+      const fix = fixFor(line, detail, odd.spot, odd.instead);
+      const [it] = odd.spot.figures;
+      report({
+        where: where(line.file, line.entry, detail.row, odd.spot.at),
+        severity: "warning",
+        message: `${it === undefined ? "" : `${it.figure} ${it.unit.spelling}`} is ${odd.instead.factor === 10 ? "ten" : "twenty-five"} times ${odd.instead.times ? "less" : "more"} than whatever else was read with it of ${midSentence(limit)}.${fix === undefined ? " Look whether its unit or its point slipped." : ` Is ${fix.meant} meant?`}`,
+        fixes: fix === undefined ? [] : [fix.fix],
+      });
+    }
   },
 };
+
+type Together = readonly { readonly reading: Reading; readonly spot: Spot }[];
+
+/** The figures of one measure, of four at least: of fewer nobody knows which one is odd. */
+function sittings(story: Story): Together[] {
+  const all = new Map<Reading["entry"], { reading: Reading; spot: Spot }[]>();
+  for (const reading of story.readings) for (const spot of reading.spots) putInto(all, reading.entry, { reading, spot });
+  return [...all.values()].filter((it) => it.length >= 4);
+}
+
+/** One that is a factor of ten or of 25.4 away from all others, which agree among themselves: with its point or its unit put right it is among them. */
+function oddOne(together: Together): { readonly reading: Reading; readonly spot: Spot; readonly instead: Slip["instead"][number] } | undefined {
+  const sorted = [...together].sort((a, b) => a.spot.value.compare(b.spot.value));
+  for (const [odd, least, most] of [
+    [sorted[0], sorted[1], sorted.at(-1)],
+    [sorted.at(-1), sorted[0], sorted.at(-2)],
+  ] as const) {
+    if (odd === undefined || least === undefined || most === undefined || odd.spot.value.compare(0) <= 0 || isOneDigit(odd.spot)) continue;
+    if (most.spot.value.compare(least.spot.value.mul(figure("1.5"))) > 0) continue;
+    for (const factor of [10, 25.4]) {
+      const times = odd === sorted[0];
+      const by = figure(String(factor));
+      const value = times ? odd.spot.value.mul(by) : odd.spot.value.div(by);
+      if (value.mul(figure("1.1")).compare(least.spot.value) >= 0 && value.compare(most.spot.value.mul(figure("1.1"))) <= 0)
+        return { ...odd, instead: { value, factor, times } };
+    }
+  }
+  return undefined;
+}
+
+/** Of 0.1 beside 0.01 nobody can tell that a point slipped. */
+function isOneDigit(spot: Spot): boolean {
+  return spot.figures.every(
+    (it) =>
+      String(it.figure)
+        .replace(/\D/g, "")
+        .replace(/^0+|0+$/g, "").length < 2,
+  );
+}
+
+/** That has a verdict of its own. */
+function isOutside({ stood }: Reading, spot: Spot): boolean {
+  return [stood.worn, stood.set].some((range) => {
+    const band = bandOf(range);
+    return band !== undefined && (band.unit.dimension !== spot.figures[0]?.unit.dimension || !inside(band, spot.value));
+  });
+}
 
 /**
  * The final reading, inside, that came after what was found and stands for it: of a setting, of a limit that belongs to no piece, or of a piece that was renewed
