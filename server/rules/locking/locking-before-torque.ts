@@ -64,15 +64,22 @@ step refit "Arm back"
         ...curedReport(context, moment.where, "error", message, since(cells, moments)),
       });
     }
-    const tightenedBefore = (it: FastenerMoment, cell: FastenerCell) => lastBefore(cell.history, it.seq, (was) => was.verb === "tighten");
-    const unwritten = (it: FastenerMoment, cell: FastenerCell) => {
-      if (it.verb !== "lock" || !asked(cell) || slack(it) || !cell.thing.critical || wantedOf(cell.thing) === undefined) return false;
-      const tightened = tightenedBefore(it, cell);
+    // Piece by piece: those that were pulled to a figure behind it say nothing of the one that was left out.
+    const unfigured = (it: FastenerMoment, cell: FastenerCell) => {
+      if (it.verb !== "lock" || !asked(cell) || slack(it) || !cell.thing.critical || wantedOf(cell.thing) === undefined) return undefined;
+      const behind = it.after.lots.flatMap(({ lockedAt, tightenedAt }) =>
+        lockedAt === it.seq && tightenedAt !== undefined ? [lastBefore(cell.history, tightenedAt + 1, () => true)] : [],
+      );
       // Planned with the figure left blank: it is written when it is done.
-      return tightened !== undefined && tightened.action?.to === undefined && tightened.action?.blanks === undefined;
+      return [lastBefore(cell.history, it.seq, (was) => was.verb === "tighten"), ...behind].find(
+        (was) => was?.verb === "tighten" && was.action?.to === undefined && was.action?.blanks === undefined,
+      );
     };
-    for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, unwritten)) {
-      const tightened = tightenedBefore(moment, cell);
+    for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, cell) => unfigured(it, cell) !== undefined,
+    )) {
+      const tightened = unfigured(moment, cell);
       const wanted = wantedOf(cell.thing);
       if (tightened === undefined || wanted === undefined) continue;
       const message = `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`;

@@ -1,6 +1,7 @@
-// A part that keeps its place goes back at another.
+// A part that keeps its place, or that was marked for it, goes back at another.
 import { findingsOf } from "../../story/decisions.ts";
-import type { PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { lastBefore } from "../../story/looked-up.ts";
 import { allSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -9,10 +10,10 @@ import { called } from "../wording.ts";
 export const rule: JobRule = {
   id: "place-changed",
   group: "Parts",
-  severity: "error",
+  severity: "error; warning that holds where nothing but its mark says that it keeps its place, and it is critical",
   safety: true,
   title: "A part that keeps its place goes back at another",
-  why: "It has worn to its neighbours where it was, and fits nobody else's. Put it back where it came from, or renew it.",
+  why: "It has worn to its neighbours where it was, and fits nobody else's. Put it back where it came from, or renew it. Who marks a part means it to go back there: where it was changed over on purpose, a finding says so, and why (`because`).",
   wrong: `places cylinder cyl-1, cyl-2
 part cap "Big end cap"
   each cylinder
@@ -34,36 +35,61 @@ step refit "Caps on"
   check(context) {
     const { story, report } = context;
     for (const cell of story.parts) {
-      if (!cell.thing.keepsPlace) continue;
+      if (!cell.thing.keepsPlace && !cell.thing.critical) continue;
       for (const it of cell.history) {
         if (it.verb !== "fit" || it.from === undefined || it.from === cell.place || it.isNew || it.action?.from === undefined) continue;
-        if (isExchanged(story, cell, it)) continue;
-        report(
-          curedReport(
-            context,
-            { ...it.where, at: it.action.from.at },
-            "error",
-            `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`,
-            [allSince(cell, it.seq, ({ madeFor }) => madeFor === cell.place)],
-          ),
-        );
+        const swapped = foundSwapped(story, cell, it);
+        if (swapped === undefined ? isHome(cell, it) : isExchanged(cell, it, swapped)) continue;
+        const at = { ...it.where, at: it.action.from.at };
+        const cures = [allSince(cell, it.seq, ({ madeFor }) => madeFor === cell.place)];
+        if (cell.thing.keepsPlace) {
+          const message = `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`;
+          report(curedReport(context, at, "error", message, cures));
+          continue;
+        }
+        const marked = markOf(story, cell, it);
+        if (marked === undefined) continue;
+        const message = `${called(cell.thing)} was marked at ${it.from}, and goes in at ${cell.place}. Put it back where it came from; or write a finding of it that says why (\`because\`).`;
+        const said = curedReport(context, at, "warning", message, cures);
+        report({ ...said, ...(said.severity === "warning" ? { open: true } : {}), related: [{ where: marked.where, message: "Marked here." }] });
       }
     }
   },
 };
 
-/** Found swapped at either of the two places, and put where it belongs: once, for a second exchange swaps them again. */
-function isExchanged(story: Story, cell: PartCell, { seq, from }: PartMoment): boolean {
-  const found = (findingsOf(story).get(cell.thing.name) ?? []).findLast(
+/** It was marked there before it came off, and nobody has said since why it goes elsewhere. */
+function markOf(story: Story, cell: PartCell, { seq, from }: PartMoment): PartMoment | undefined {
+  const there = story.cells(cell.thing.name).find((it) => it.kind === "part" && it.place === from);
+  const marked = there?.kind === "part" ? lastBefore(there.history, seq, (it) => it.verb === "mark" && it.phase === "done") : undefined;
+  if (marked === undefined) return undefined;
+  const isSaid = (findingsOf(story).get(cell.thing.name) ?? []).some(
+    (it) =>
+      it.seq > marked.seq &&
+      it.seq < seq &&
+      (it.places.includes(cell.place) || it.places.includes(from ?? "")) &&
+      it.entry.details.some(({ kind }) => kind === "because"),
+  );
+  return isSaid ? undefined : marked;
+}
+
+/** They were changed over before, and are changed back. */
+function isHome({ place }: PartCell, { moved }: PartMoment): boolean {
+  return moved.length > 0 && moved.every(({ madeFor }) => madeFor === place);
+}
+
+/** Found swapped at either of the two places: none is where it belongs. */
+function foundSwapped(story: Story, cell: PartCell, { seq, from }: PartMoment): Found | undefined {
+  return (findingsOf(story).get(cell.thing.name) ?? []).findLast(
     (it) =>
       it.seq < seq &&
       (it.places.includes(cell.place) || it.places.includes(from ?? "") || it.entry.places.length === 0) &&
       it.conditions.some(({ condition }) => condition.kind === "swapped"),
   );
-  return (
-    found !== undefined &&
-    !cell.history.some(
-      (it) => it.seq > found.seq && it.seq < seq && it.verb === "fit" && it.phase === "done" && it.from !== undefined && it.from !== cell.place,
-    )
+}
+
+/** Put where it belongs since: once, for a second exchange swaps them again. */
+function isExchanged(cell: PartCell, { seq }: PartMoment, found: Found): boolean {
+  return !cell.history.some(
+    (it) => it.seq > found.seq && it.seq < seq && it.verb === "fit" && it.phase === "done" && it.from !== undefined && it.from !== cell.place,
   );
 }

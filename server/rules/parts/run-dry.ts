@@ -134,8 +134,13 @@ function leftDry(story: Story): Dry[] {
 function livesByGrease(part: Part): boolean {
   const words = `${allWords(part)} ${part.material ?? ""}`;
   if (runsDry.test(words) || goesWithIt.has(headOf(part) ?? "")) return false;
-  return bearing.test(words) || bush.test(words) || headOf(part) === "brass";
+  const head = headOf(part) ?? "";
+  return bearing.test(words) || bush.test(words) || head === "brass" || (loose.has(head) && (part.perPlace ?? 1) >= ring);
 }
+
+/** Loose in a race, a ring of them: fewer than that are a valve, or a catch. */
+const loose: ReadonlySet<string> = new Set(["ball", "needle"]);
+const ring = 6;
 
 const bearing = /\b(bearings?|(?<!(clutch|brake|valve|nose|exhaust|air) )cones?(?! (clutch|brake))|races?|rollers?)\b/i;
 const bush = /\b(bush(es|ings?)?|brasses|trunnions?|king ?pins?|(head|needle|steering) cups?)\b/i;

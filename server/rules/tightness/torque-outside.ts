@@ -94,7 +94,12 @@ step refit "Arm back"
       const it = cell.history[index] as FastenerMoment;
       const locking = cell.thing.locking?.locking.kind;
       return (
-        cell.thing.critical && !it.forNow && !cell.unsure && (locking === undefined || locking === "nothing") && adjacentLock(cell.history, index) === "none"
+        cell.thing.critical &&
+        !it.forNow &&
+        !cell.unsure &&
+        (locking === undefined || locking === "nothing") &&
+        adjacentLock(cell.history, index) !== "lock" &&
+        leftSo(cell.history, index)
       );
     }
 

@@ -1,17 +1,21 @@
-// Heated further than what is heated stands: a nought too many, or a bearing that is spoilt.
-import type { Thing } from "../../model/things.ts";
+// Heated further than what is heated stands: a nought too many, a bearing that is spoilt, or white metal that ran out.
+import type { ActionDetail } from "../../../grammar/tree.ts";
+import type { Part, Thing } from "../../model/things.ts";
+import { headOf } from "../../model/read-with.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Measured, quantity } from "../../quantities/quantity.ts";
+import { backFromWork, mayMend } from "../../story/put-right.ts";
+import type { Story, Visit } from "../../story/story.ts";
 import { midSentence } from "../wording.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
   id: "heat-slip",
   group: "Units and figures",
-  severity: "warning; open at release of something critical of bronze, brass, aluminium or white metal that was fitted so",
+  severity: "warning; open at release of something critical that rolls, or of bronze, brass, aluminium or white metal, and that went on so",
   safety: false,
   title: "Heated to more than what is heated stands",
-  why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). Mostly it is a nought too many, or the other scale.",
+  why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). White metal melts from about 223 °C (ASTM B23). Mostly it is a nought too many, or the other scale.",
   wrong: `part race "Inner race of the bearing"
 step a "Race on"
   heat race to 400 degC
@@ -27,41 +31,81 @@ step a "Race on"
 `,
   scope: "job",
   check({ job, story, report }) {
-    for (const { entry, file } of story.visits) {
+    for (const visit of story.visits) {
+      const { entry, file } = visit;
       for (const detail of entry.details) {
         if (detail.kind !== "action" || detail.fault !== undefined) continue;
         const heat = detail.verb === "heat" ? measured(detail.temperature) : undefined;
         if (heat?.unit.dimension !== "temperature" || detail.temperature === undefined) continue;
         const things = detail.things.map((it) => job.things.get(it.name.text)).filter((it) => it !== undefined);
-        const bearing = things.find(rolls);
-        if (heat.value.compare(bearing === undefined ? most.any : most.bearing) <= 0) continue;
-        const what = bearing ?? things[0];
+        const spoilt = things.find((it) => heat.value.compare(mostOf(it)) > 0);
+        if (spoilt === undefined && (things.length > 0 || heat.value.compare(most.any) <= 0)) continue;
+        const what = spoilt ?? things[0];
         report({
           where: { file, entry, row: detail.row, at: detail.temperature.at },
           severity: "warning",
-          // Warmed to go on, of what melts or goes soft below that, and critical: it is in.
-          ...(entry.details.some(
-            (it) =>
-              it.kind === "action" && it.verb === "fit" && it.things.some(({ name }) => things.some((thing) => thing.name === name.text && isSoft(thing))),
-          )
+          // Warmed, of what melts, goes soft or loses its hardness at that, and critical: it went on so.
+          ...(spoilt !== undefined && spoilt.kind === "part" && spoilt.critical && isSpoilt(spoilt) && wentOnSo(story, spoilt, detail, visit)
             ? { open: true }
             : {}),
-          message: `${quantityText(detail.temperature)}: ${bearing === undefined ? "steel loses its temper at that, bronze and aluminium their strength" : `a rolling bearing is spoilt by that (common practice: about 120 degC at most)`}. ${meant(heat)}If it was so, ${what === undefined ? "it" : `the ${midSentence(what)}`} is not to go back.`,
+          message: `${quantityText(detail.temperature)}: ${what === undefined ? said.any : said[kindOf(what)]}. ${meant(heat)}If it was so, ${what === undefined ? "it" : `the ${midSentence(what)}`} is not to go back.`,
         });
       }
     }
   },
 };
 
-const most = { bearing: (quantity("150", "degC") as Measured).value, any: (quantity("350", "degC") as Measured).value };
+/** Nothing is warmed to less than that. */
+const least = (quantity("45", "degC") as Measured).value;
 
-/** Of a metal that has lost its strength at that. */
-function isSoft(thing: Thing): boolean {
-  return thing.kind === "part" && thing.critical && thing.material !== undefined && thing.material !== "steel" && thing.material !== "cast-iron";
+type Kind = "bearing" | "white-metal" | "any";
+
+const figure = (text: string) => (quantity(text, "degC") as Measured).value;
+const most = { bearing: figure("150"), "white-metal": figure("220"), any: figure("350") };
+
+const said: Readonly<Record<Kind, string>> = {
+  bearing: "a rolling bearing is spoilt by that (common practice: about 120 degC at most)",
+  "white-metal": "white metal melts at that (ASTM B23: from about 223 degC)",
+  any: "steel loses its temper at that, bronze and aluminium their strength",
+};
+
+function kindOf(thing: Thing): Kind {
+  return thing.kind === "part" && thing.material === "white-metal" ? "white-metal" : rolls(thing) ? "bearing" : "any";
 }
 
+function mostOf(thing: Thing): Measured["value"] {
+  return most[kindOf(thing)];
+}
+
+/** Of a metal that has lost its strength at that, or what has lost its hardness. */
+function isSpoilt(thing: Part): boolean {
+  return kindOf(thing) !== "any" || (thing.material !== undefined && thing.material !== "steel" && thing.material !== "cast-iron");
+}
+
+/** Fitted after the heat, the same one: not a new one where the old was warmed to come off, nor what was put right between. */
+function wentOnSo(story: Story, thing: Part, heat: ActionDetail, { number, entry, day }: Visit): boolean {
+  return story.cells(thing.name).some((cell) => {
+    if (cell.kind !== "part" || (heat.places.length > 0 && !heat.places.some(({ text }) => text === cell.place))) return false;
+    if (day !== undefined && backFromWork(story, cell, day, mayMend)) return false;
+    let cameOff = false;
+    for (const it of cell.history) {
+      const isBehind = it.where.entry === entry ? it.where.row > heat.row : it.visit !== undefined && it.visit.number > number;
+      if (!isBehind || it.phase !== "done") continue;
+      if (it.verb === "fit") return !(it.isNew && cameOff);
+      if (it.verb === "repair") return false;
+      cameOff ||= it.verb === "remove";
+    }
+    return false;
+  });
+}
+
+/** So many loose ones make a bearing: fewer may be anything that is round. */
+const ring = 6;
+
 /** A ball or roller bearing, or a ring of one, by its words; a plain bearing is metalled hot. */
-function rolls({ name, title = "" }: Pick<Thing, "name" | "title">): boolean {
+function rolls(thing: Thing): boolean {
+  const { name, title = "" } = thing;
+  if (thing.kind === "part" && /^(ball|roller|needle)$/.test(headOf(thing) ?? "") && (thing.perPlace ?? 1) >= ring) return true;
   return /(ball|roller|needle|rolling)[- ](\p{L}+[- ])?bearing|bearing[- ](race|cone|cup|ring)|(inner|outer)[- ](race|ring|cone)|(^|[^\p{L}])races?($|[^\p{L}])/iu.test(
     `${name}\n${title}`,
   );
@@ -71,5 +115,5 @@ function rolls({ name, title = "" }: Pick<Thing, "name" | "title">): boolean {
 function meant({ value, figure, unit }: Measured): string {
   if (!/^\d{2,}0$/.test(figure)) return "";
   const tenth = quantity(figure.slice(0, -1), unit.spelling);
-  return tenth === undefined || tenth.value.compare(value) >= 0 ? "" : `Is ${tenth.figure} ${unit.spelling} meant? `;
+  return tenth === undefined || tenth.value.compare(value) >= 0 || tenth.value.compare(least) < 0 ? "" : `Is ${tenth.figure} ${unit.spelling} meant? `;
 }
