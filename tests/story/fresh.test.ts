@@ -22,6 +22,7 @@ const stage = "a stage left out of what is not critical is a warning";
 const ungreased = "nothing on the sheet was found dry or washed, and a new one may come greased";
 const past = "a moment that is past, and leaves nothing in the machine: a warning";
 
+const onBench = "what is seen of a piece may be seen on the bench, and nothing says that this wants it in";
 const inWords = "only its words say so, and nobody but a reader takes them apart";
 const untold = "the sheet asks for none";
 const noHome = "nothing says that it has a side of its own, and it was not marked";
