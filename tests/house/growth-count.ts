@@ -1,24 +1,16 @@
-// Run as a program of its own (`growth.test.ts` starts it): counts how many steps the work on a sheet takes, or measures it. Words: `count` or `steps` or `slices` or `measure`, the bundle
-// of `growth-work.ts`, and names of kinds (none: all). A line of JSON for each kind.
+// Run as a program of its own (`growth.test.ts` starts it): counts how many steps the work on a sheet takes, or measures it. Words: `count` or `slices` or `measure`, the bundle
+// of `growth-work.ts`, with counters in it where it is counted, and names of kinds (none: all). A line of JSON for each kind.
 //
-// A step is one run of a block of our program, as the engine counts them for those who ask which lines a test reaches: the same number on every machine, however busy. What the engine
+// A step is one call of a function of our program, or one turn of a loop, counted by the program itself (`growth-counters.ts`): the same number on every machine, however busy. What the engine
 // does by itself within one step (indexOf, sort, concat, a pattern that goes back and forth) is one step however long it takes: that is seen by `measure` only.
-import { Session } from "node:inspector";
 import { pathToFileURL } from "node:url";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 
 const [mode, bundle = "", ...names] = process.argv.slice(2);
-const url = pathToFileURL(bundle).href;
-
-const session = new Session();
-session.connect();
-// A function that was compiled before the counting began is not looked into: so it begins before the bundle is loaded.
-if (mode !== "measure") {
-  post("Profiler.enable");
-  // Slices are asked hundreds of times: of them calls of functions are counted, which is told quicker than blocks are.
-  post("Profiler.startPreciseCoverage", { callCount: true, detailed: mode !== "slices" });
-}
-const { kinds }: typeof import("./growth-work.ts") = await import(url);
+const {
+  kinds,
+  taken = () => ({ calls: 0, turns: 0 }),
+}: typeof import("./growth-work.ts") & { readonly taken?: () => { readonly calls: number; readonly turns: number } } = await import(pathToFileURL(bundle).href);
 
 for (const kind of kinds(loadSolver)) {
   if (names.length > 0 && !names.includes(kind.name)) continue;
@@ -42,10 +34,9 @@ async function counted(kind: Kind): Promise<{ readonly steps: Record<string, rea
 async function stepsOf(work: ReturnType<Kind["work"]>): Promise<Record<string, number>> {
   const steps: Record<string, number> = {};
   await work((step) => {
-    // Asking for what was counted takes longer than most that is counted: left to itself all reports are one.
-    if (mode === "steps" || step === "check") steps[step] = taken();
+    const { calls, turns } = taken();
+    steps[step] = calls + turns;
   });
-  if (mode !== "steps") steps.reports = taken();
   return steps;
 }
 
@@ -59,20 +50,10 @@ function longestSlices(kind: Kind): { readonly slices: Record<string, readonly [
 function longestOf(kind: Kind, n: number): Record<string, number> {
   const longest: Record<string, number> = {};
   kind.slices(n, (of) => {
-    const calls = taken();
+    const { calls } = taken();
     if (of !== "making it") longest[of] = Math.max(longest[of] ?? 0, calls);
   });
   return longest;
-}
-
-/** How often blocks of the bundle were run since it was last asked. */
-function taken(): number {
-  let steps = 0;
-  for (const script of post("Profiler.takePreciseCoverage").result) {
-    if (script.url !== url) continue;
-    for (const it of script.functions) for (const range of it.ranges) steps += range.count;
-  }
-  return steps;
 }
 
 /** Seconds of the processor for each step of the work at its full size, the longest slice of the check, and the most memory that the process had. */
@@ -100,18 +81,4 @@ async function measured(
 function cpu(): number {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1e6;
-}
-
-interface Coverage {
-  readonly result: readonly { readonly url: string; readonly functions: readonly { readonly ranges: readonly { readonly count: number }[] }[] }[];
-}
-
-/** The engine answers at once. */
-function post(method: string, wishes: object = {}): Coverage {
-  let answer: object | undefined;
-  session.post(method, wishes, (fault, it) => {
-    if (fault !== null) throw fault;
-    answer = it;
-  });
-  return answer as Coverage;
 }

@@ -2,7 +2,7 @@
 // sixteen times as many. No clock is asked: the steps are the same on a machine that does much else. SPLITPIN_GROWTH=1 takes every kind at its full size, prints the seconds of the processor and
 // the memory that it takes, and asks for five seconds and 300 MB: that sees too what the engine does slowly by itself.
 import { spawn } from "node:child_process";
-import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -10,7 +10,8 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { readSheetFile, readingPriceFile } from "../../server/disk/read-file.ts";
 import { priceListOf } from "../../server/supply/price-list.ts";
-import { isRun, thinned } from "../sampled.ts";
+import { thinned } from "../sampled.ts";
+import { withCounters } from "./growth-counters.ts";
 import { growths as all } from "./growth.ts";
 
 /** What is linear takes four times as many; what is sorted or looked up in halves somewhat more. A square takes 16 times as many, and a square that is a tenth of the small work is over this. */
@@ -21,12 +22,17 @@ const still: Readonly<Record<string, number>> = {};
 /** Calls of functions in a slice: about ten milliseconds. One that grows with its sheet must be shorter at the full size; one that does not grow has always been seen to be. */
 const longestSlice = 400_000;
 
-/** Every other kind between two changes. */
-const growths = thinned(all, 2);
+const names = all.map((it) => it.name);
+/** Every seventh kind between two changes, and of slices every seventh, others. */
+const growths = thinned(names, 7);
+const ofSlices = thinned(names, 7, 3);
+const linear = "as its input";
+const square = "as the square of its input";
 const root = fileURLToPath(new URL("../../", import.meta.url));
 
 let folder = "";
 let counted = new Map<string, Said>();
+let sliced = new Map<string, Said>();
 
 interface Said {
   readonly name: string;
@@ -56,13 +62,15 @@ beforeAll(async () => {
     // What the oldest Node has not got.
     inject: [".ci/group-by.mjs"],
   });
-  counted = await said("count", isRun ? [] : ["as its input", "as the square of its input", ...growths.map((it) => it.name)]);
+  const work = readFileSync(join(folder, "growth-work.mjs"), "utf8");
+  writeFileSync(join(folder, "counted-work.mjs"), withCounters(work));
+  [counted, sliced] = await Promise.all([said("count", [linear, square, ...growths]), said("slices", [linear, square, ...ofSlices])]);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test("what grows as its square is seen, and what grows as its input is let through", () => {
-  expect(growthOf("as its input").check).toBeLessThan(4.5);
-  expect(growthOf("as the square of its input").check).toBeGreaterThan(15);
+  expect(growthOf(linear).check).toBeLessThan(4.5);
+  expect(growthOf(square).check).toBeGreaterThan(15);
 });
 
 test("steps are the same each time, whatever the machine does beside", async () => {
@@ -71,17 +79,17 @@ test("steps are the same each time, whatever the machine does beside", async () 
   expect(new Set(runs.map((it) => JSON.stringify([...it.values()]))).size).toBe(1);
 });
 
-test.each(growths.map((it) => it.name))("%s", async (name) => {
+test.each(growths)("%s", (name) => {
   const growth = growthOf(name);
   expect(Object.keys(growth)).toEqual(["check", "reports"]);
   const bound = still[name] ?? most;
-  // Where it is more, each report is asked by itself, so that it is told which of them it is.
-  const over = Object.values(growth).some((it) => it > bound) ? growthOf(name, await said("steps", [name])) : {};
+  // Where it is more, each report is told by itself.
+  const over = Object.values(growth).some((it) => it > bound) ? each(name) : {};
   expect(over).toEqual({});
   if (bound > most) expect(Math.max(...Object.values(growth)), "it does not grow too fast any more: take it off the list").toBeGreaterThan(most);
 });
 
-test.runIf(process.env.SPLITPIN_GROWTH === "1").each(growths.map((it) => it.name))("at full size: %s", async (name) => {
+test.runIf(process.env.SPLITPIN_GROWTH === "1").each(growths)("at full size: %s", async (name) => {
   const it = (await said("measure", [name])).get(name) as Said;
   const seconds = Object.entries(it.seconds);
   console.log(
@@ -91,19 +99,13 @@ test.runIf(process.env.SPLITPIN_GROWTH === "1").each(growths.map((it) => it.name
   expect(it.megabytes).toBeLessThan(300);
 });
 
-test("work that is done in one slice is seen where it grows", async () => {
-  const of = await said("slices", ["as its input", "as the square of its input"]);
-  expect(tooLong(of.get("as its input") as Said)).toEqual({});
-  expect(tooLong(of.get("as the square of its input") as Said)).toEqual({ check: expect.any(Number) });
+test("work that is done in one slice is seen where it grows", () => {
+  expect(tooLong(sliced.get(linear) as Said)).toEqual({});
+  expect(tooLong(sliced.get(square) as Said)).toEqual({ check: expect.any(Number) });
 });
 
-test.each(
-  thinned(
-    all.map((it) => it.name),
-    7,
-  ),
-)("no slice of what the server does grows beyond what may keep others waiting: %s", async (name) => {
-  expect(tooLong((await said("slices", [name])).get(name) as Said)).toEqual({});
+test.each(ofSlices)("no slice of what the server does grows beyond what may keep others waiting: %s", (name) => {
+  expect(tooLong(sliced.get(name) as Said)).toEqual({});
 });
 
 /** The parts of which a slice has grown as the sheet has, by how many calls it would be at the full size. */
@@ -133,18 +135,26 @@ test("of a price list so many rows are read, and the list says where it is cut o
   expect(list.faults[0]?.message).toContain("more than 100000 rows of a list are not read");
 });
 
-/** How many times as many steps four times the input takes, for each part of the work. */
-function growthOf(name: string, of = counted): Record<string, number> {
-  return Object.fromEntries(
-    Object.entries(of.get(name)?.steps ?? {}).map(([step, [small, large]]) => [step, small > 0 ? Math.round((100 * large) / small) / 100 : 0]),
-  );
+/** How many times as many steps four times the input takes: for reading and check, and for all reports together. */
+function growthOf(name: string): Record<string, number> {
+  const steps = Object.entries(counted.get(name)?.steps ?? {});
+  const sum = (of: readonly (typeof steps)[number][]) => {
+    const [small, large] = [0, 1].map((i) => of.reduce((all, [, it]) => all + (it[i] as number), 0)) as [number, number];
+    return small > 0 ? Math.round((100 * large) / small) / 100 : 0;
+  };
+  const isCheck = ([step]: (typeof steps)[number]) => step === "read" || step === "check";
+  return { check: sum(steps.filter(isCheck)), reports: sum(steps.filter((it) => !isCheck(it))) };
 }
 
-async function said(mode: "count" | "steps" | "slices" | "measure", names: readonly string[] = []): Promise<Map<string, Said>> {
-  // A function that the engine has made fast may lose its counters, and when it does so hangs on what else the machine does.
+/** The same for each step of its own. */
+function each(name: string): Record<string, number> {
+  return Object.fromEntries(Object.entries(counted.get(name)?.steps ?? {}).map(([step, [small, large]]) => [step, small > 0 ? large / small : 0]));
+}
+
+async function said(mode: "count" | "slices" | "measure", names: readonly string[] = []): Promise<Map<string, Said>> {
   const child = spawn(
     process.execPath,
-    [...(mode === "measure" ? [] : ["--no-opt"]), join(folder, "growth-count.mjs"), mode, join(folder, "growth-work.mjs"), ...names],
+    [join(folder, "growth-count.mjs"), mode, join(folder, mode === "measure" ? "growth-work.mjs" : "counted-work.mjs"), ...names],
     {
       stdio: ["ignore", "pipe", "inherit"],
     },

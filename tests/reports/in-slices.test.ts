@@ -8,11 +8,14 @@ import type { Files } from "../../server/model/files.ts";
 import { reports } from "../../server/reports/all.ts";
 import { type Made, Refused } from "../../server/reports/report.ts";
 import { checking } from "../../server/rules/check.ts";
+import { times } from "../sampled.ts";
 import { longSheet } from "../server/long-sheet.ts";
 
 const sample = readFileSync(fileURLToPath(new URL("../../samples/lorry-rear-axle/rear-axle.jobsheet", import.meta.url)), "utf8");
 const texts = { "made for measuring": longSheet(400), "rear axle": sample.replace(/^use .*$/gm, "") };
 const path = "job.jobsheet";
+/** Between so many slices another check runs to its end. */
+const apart = times({ plain: 200, run: 40, full: 40 });
 const around = { today: "2026-06-01", width: 100 };
 
 function filesOf(text: string): Files {
@@ -42,7 +45,7 @@ test.each(named)("$title of the sheet $name", async ({ text, report }) => {
   let step = slices.next();
   for (; step.done !== true; step = slices.next()) {
     now = after;
-    if (++n % 40 !== 1) continue;
+    if (++n % apart !== 1) continue;
     for (const it of [before, after]) runThrough(checking({ read: (asked) => (asked === path ? it : "missing"), jobsheets: () => [path] }, path));
   }
   expect(n).toBeGreaterThan(5);

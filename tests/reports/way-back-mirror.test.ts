@@ -22,7 +22,7 @@ const waits: ReadonlySet<string> = new Set(["step-too-early", "part-away", "ques
 
 describe(`cut off behind each entry (${sampleName})`, () => {
   test("there are some", () => expect(sheets.length).toBeGreaterThan(10));
-  test.each(thinned(sheets, 3).map((path) => [path.slice(root.length), path] as const))(
+  test.each(thinned(sheets, 7).map((path) => [path.slice(root.length), path] as const))(
     "%s",
     async (_, path) => {
       const lines = readFileSync(path, "utf8").split("\n");

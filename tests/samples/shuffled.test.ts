@@ -34,7 +34,7 @@ const jobs = folders.flatMap((folder) => {
 });
 
 describe("shuffled", () => {
-  test.each(thinned(jobs, 3))("$path", ({ job, texts }) => {
+  test.each(thinned(jobs, 7))("$path", ({ job, texts }) => {
     const before = sayings(texts, job);
     const ordered = orderOf(texts, job);
     fc.assert(

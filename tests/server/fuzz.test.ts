@@ -11,7 +11,7 @@ import { times } from "../sampled.ts";
 import { longSheet } from "./long-sheet.ts";
 import { type Wire, startServer } from "./wire.ts";
 
-const edits = Number(process.env.SPLITPIN_FUZZ ?? times({ plain: 120, run: 240, full: 480 }));
+const edits = Number(process.env.SPLITPIN_FUZZ ?? times({ plain: 60, run: 240, full: 480 }));
 const seed = Number(process.env.SPLITPIN_SEED ?? 20261128);
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-fuzz-")));

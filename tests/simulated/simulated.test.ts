@@ -59,7 +59,7 @@ describe(`the gate agrees with the machine (seed ${from}, ${Math.max(stories, sp
   if (silent.length > 0) console.log(`Not yet speakable: ${silent.map((it) => `${it.name} (${it.needs})`).join(", ")}`);
   const rounds = Math.max(1, Math.ceil(stories / asked.length));
 
-  for (const kind of thinned(spoken, process.env.SPLITPIN_KIND === undefined ? 2 : 1)) {
+  for (const kind of thinned(spoken, process.env.SPLITPIN_KIND === undefined ? 4 : 1)) {
     test(kind.name, () => {
       const wrong = [];
       for (let seed = from; seed < from + (kind.name in known ? Math.max(rounds, triesOfTheKnown) : rounds); seed++) {
