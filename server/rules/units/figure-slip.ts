@@ -98,15 +98,23 @@ function sittings(story: Story): Together[] {
 
 /** One that is a factor of ten or of 25.4 away from all others, which agree among themselves: with its point or its unit put right it is among them. */
 function oddOne(together: Together): { readonly reading: Reading; readonly spot: Spot; readonly instead: Slip["instead"][number] } | undefined {
-  const sorted = [...together].sort((a, b) => a.spot.value.compare(b.spot.value));
+  // The two least and the two most, of however many.
+  const low: Together[number][] = [];
+  const high: Together[number][] = [];
+  const dimension = together[0]?.spot.figures[0]?.unit.dimension;
+  for (const it of together) {
+    if (it.spot.figures[0]?.unit.dimension !== dimension) return undefined;
+    putFirst(low, it, (other) => it.spot.value.compare(other.spot.value) < 0);
+    putFirst(high, it, (other) => it.spot.value.compare(other.spot.value) > 0);
+  }
   for (const [odd, least, most] of [
-    [sorted[0], sorted[1], sorted.at(-1)],
-    [sorted.at(-1), sorted[0], sorted.at(-2)],
+    [low[0], low[1], high[0]],
+    [high[0], low[0], high[1]],
   ] as const) {
     if (odd === undefined || least === undefined || most === undefined || odd.spot.value.compare(0) <= 0 || isOneDigit(odd.spot)) continue;
     if (most.spot.value.compare(least.spot.value.mul(figure("1.5"))) > 0) continue;
     for (const factor of [10, 25.4]) {
-      const times = odd === sorted[0];
+      const times = odd === low[0];
       const by = figure(String(factor));
       const value = times ? odd.spot.value.mul(by) : odd.spot.value.div(by);
       if (value.mul(figure("1.1")).compare(least.spot.value) >= 0 && value.compare(most.spot.value.mul(figure("1.1"))) <= 0)
@@ -114,6 +122,13 @@ function oddOne(together: Together): { readonly reading: Reading; readonly spot:
     }
   }
   return undefined;
+}
+
+/** Among two at most, before those that it is ahead of. */
+function putFirst<T>(two: T[], it: T, isAhead: (of: T) => boolean): void {
+  const at = two.findIndex(isAhead);
+  two.splice(at < 0 ? two.length : at, 0, it);
+  if (two.length > 2) two.pop();
 }
 
 /** Of 0.1 beside 0.01 nobody can tell that a point slipped. */
