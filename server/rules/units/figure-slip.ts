@@ -58,15 +58,11 @@ measure tappet-gap found
         .slice(0, 2);
       const written = spot.figures.map((it) => `${it.figure} ${it.unit.spelling}`);
       const again = readAgain(story, judged, reading);
-      const end = reading.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
       report({
         where: where(line.file, line.entry, detail.row, spot.at),
         severity: again === undefined ? "warning" : "information",
         message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}${again === undefined ? "" : ` It was read again at line ${numberOf(again.where)}.`}`,
-        fixes: [
-          ...fixes.map((it) => it.fix),
-          addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"'),
-        ],
+        fixes: [...fixes.map((it) => it.fix), accepting(reading)],
       });
     }
     const slipped = new Set(judged.slips.map((it) => it.spot));
@@ -76,16 +72,22 @@ measure tappet-gap found
       if (odd === undefined || slipped.has(odd.spot) || isOutside(odd.reading, odd.spot)) continue;
       const { where: line, detail, limit } = odd.reading;
       const fix = fixFor(line, detail, odd.spot, odd.instead);
+      const again = readAgain(story, judged, odd.reading);
       const [it] = odd.spot.figures;
       report({
         where: where(line.file, line.entry, detail.row, odd.spot.at),
-        severity: "warning",
+        severity: again === undefined ? "warning" : "information",
         message: `${it === undefined ? "" : `${it.figure} ${it.unit.spelling}`} is ${odd.instead.factor === 10 ? "ten" : "twenty-five"} times ${odd.instead.times ? "less" : "more"} than whatever else was read with it of ${midSentence(limit)}.${fix === undefined ? " Look whether its unit or its point slipped." : ` Is ${fix.meant} meant?`}`,
-        fixes: fix === undefined ? [] : [fix.fix],
+        fixes: [...(fix === undefined ? [] : [fix.fix]), accepting(odd.reading)],
       });
     }
   },
 };
+
+function accepting({ where: line, detail, entry }: Reading): RuleFix {
+  const end = entry.details.reduce((row, it) => Math.max(row, it.row), 0);
+  return addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"');
+}
 
 type Together = readonly { readonly reading: Reading; readonly spot: Spot }[];
 
