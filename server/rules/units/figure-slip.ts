@@ -58,15 +58,11 @@ measure tappet-gap found
         .slice(0, 2);
       const written = spot.figures.map((it) => `${it.figure} ${it.unit.spelling}`);
       const again = readAgain(story, judged, reading);
-      const end = reading.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
       report({
         where: where(line.file, line.entry, detail.row, spot.at),
         severity: again === undefined ? "warning" : "information",
         message: `${written.length === 1 ? written[0] : `The mean of ${written.join(", ")}`} is at least five times outside what ${midSentence(limit)} may be.${fixes.length === 0 ? " Look whether its unit or its point slipped." : ` Is ${fixes.map((it) => it.meant).join(" or ")} meant?`}${again === undefined ? "" : ` It was read again at line ${numberOf(again.where)}.`}`,
-        fixes: [
-          ...fixes.map((it) => it.fix),
-          addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"'),
-        ],
+        fixes: [...fixes.map((it) => it.fix), accepting(reading)],
       });
     }
     const slipped = new Set(judged.slips.map((it) => it.spot));
@@ -76,16 +72,22 @@ measure tappet-gap found
       if (odd === undefined || slipped.has(odd.spot) || isOutside(odd.reading, odd.spot)) continue;
       const { where: line, detail, limit } = odd.reading;
       const fix = fixFor(line, detail, odd.spot, odd.instead);
+      const again = readAgain(story, judged, odd.reading);
       const [it] = odd.spot.figures;
       report({
         where: where(line.file, line.entry, detail.row, odd.spot.at),
-        severity: "warning",
+        severity: again === undefined ? "warning" : "information",
         message: `${it === undefined ? "" : `${it.figure} ${it.unit.spelling}`} is ${odd.instead.factor === 10 ? "ten" : "twenty-five"} times ${odd.instead.times ? "less" : "more"} than whatever else was read with it of ${midSentence(limit)}.${fix === undefined ? " Look whether its unit or its point slipped." : ` Is ${fix.meant} meant?`}`,
-        fixes: fix === undefined ? [] : [fix.fix],
+        fixes: [...(fix === undefined ? [] : [fix.fix]), accepting(odd.reading)],
       });
     }
   },
 };
+
+function accepting({ where: line, detail, entry }: Reading): RuleFix {
+  const end = entry.details.reduce((row, it) => Math.max(row, it.row), 0);
+  return addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"');
+}
 
 type Together = readonly { readonly reading: Reading; readonly spot: Spot }[];
 
@@ -98,15 +100,23 @@ function sittings(story: Story): Together[] {
 
 /** One that is a factor of ten or of 25.4 away from all others, which agree among themselves: with its point or its unit put right it is among them. */
 function oddOne(together: Together): { readonly reading: Reading; readonly spot: Spot; readonly instead: Slip["instead"][number] } | undefined {
-  const sorted = [...together].sort((a, b) => a.spot.value.compare(b.spot.value));
+  // The two least and the two most, of however many.
+  const low: Together[number][] = [];
+  const high: Together[number][] = [];
+  const dimension = together[0]?.spot.figures[0]?.unit.dimension;
+  for (const it of together) {
+    if (it.spot.figures[0]?.unit.dimension !== dimension) return undefined;
+    putFirst(low, it, (other) => it.spot.value.compare(other.spot.value) < 0);
+    putFirst(high, it, (other) => it.spot.value.compare(other.spot.value) > 0);
+  }
   for (const [odd, least, most] of [
-    [sorted[0], sorted[1], sorted.at(-1)],
-    [sorted.at(-1), sorted[0], sorted.at(-2)],
+    [low[0], low[1], high[0]],
+    [high[0], low[0], high[1]],
   ] as const) {
     if (odd === undefined || least === undefined || most === undefined || odd.spot.value.compare(0) <= 0 || isOneDigit(odd.spot)) continue;
     if (most.spot.value.compare(least.spot.value.mul(figure("1.5"))) > 0) continue;
     for (const factor of [10, 25.4]) {
-      const times = odd === sorted[0];
+      const times = odd === low[0];
       const by = figure(String(factor));
       const value = times ? odd.spot.value.mul(by) : odd.spot.value.div(by);
       if (value.mul(figure("1.1")).compare(least.spot.value) >= 0 && value.compare(most.spot.value.mul(figure("1.1"))) <= 0)
@@ -114,6 +124,13 @@ function oddOne(together: Together): { readonly reading: Reading; readonly spot:
     }
   }
   return undefined;
+}
+
+/** Among two at most, before those that it is ahead of. */
+function putFirst<T>(two: T[], it: T, isAhead: (of: T) => boolean): void {
+  const at = two.findIndex(isAhead);
+  two.splice(at < 0 ? two.length : at, 0, it);
+  if (two.length > 2) two.pop();
 }
 
 /** Of 0.1 beside 0.01 nobody can tell that a point slipped. */
