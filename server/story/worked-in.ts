@@ -57,13 +57,13 @@ export function mendsNothing(text: string): boolean {
 }
 
 const leavesMetal =
-  /^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|magnetic|magnaflux|penetrant|dye|x-?ray|ultraso|hardness)\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|check\w*\b(?! (valve|nut|plate))|(mpi|ndt)\b|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
+  /^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|magnetic|magnaflux|penetrant|dye|x-?ray|ultraso|hardness)\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|returned (as|un)\w*\b|check\w*\b(?! (valve|nut|plate))|(mpi|ndt)\b|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
 
 const isLeft = /^\s*(not|nothing|left|leave|to be|still to)\b/iu;
 const notDone = /\b(no|not|without|never|before|for|to|where|until|un\w+)\b( \w+){0,2}/giu;
 /** Work on the metal in the same breath: “painted after welding”, “cleaned up with a stone”. */
 const mends =
-  /\bafter (?!paint|clean|wash|blast|balanc|measur)(\w+ )?\w+ing\b|\bup (with|in)\b|\bin the lathe\b|\bthen (weld|braze|solder|straighten|grind|regrind|set|stitch|machine|repair|mend|renew|re-?metal|re-?bush|sleeve|build)\b|\b(welded|stitched|mended|repaired|brazed|soldered|ground|dressed|stoned|filed|scraped|machined|turned|milled|skimmed|reamed|honed|lapped|straightened|set true|sleeved|re-?bushed|bushed|re-?metalled|re-?cut|drilled|tapped|riveted|patched|spliced|rewound|renewed|replaced|fitted|built up|relined)\b/iu;
+  /\bafter (?!paint|clean|wash|blast|balanc|measur)(\w+ )?\w+ing\b|\bup (with|in)\b|\bin the lathe\b|\bthen (\w+ ){0,2}(weld|braze|solder|straighten|grind|regrind|set|stitch|machine|repair|mend|renew|re-?metal|re-?bush|sleeve|build)\b|\bafter (the )?(weld|repair|braz)\w*\b|\b(welded|stitched|mended|repaired|brazed|soldered|ground|dressed|stoned|filed|scraped|machined|turned|milled|skimmed|reamed|honed|lapped|straightened|set true|sleeved|re-?bushed|bushed|re-?metalled|re-?cut|drilled|tapped|riveted|patched|spliced|rewound|renewed|replaced|fitted|built up|relined)\b/iu;
 
 const leavesSize = new RegExp(
   [
