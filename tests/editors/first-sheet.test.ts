@@ -1,9 +1,9 @@
 // The first five minutes of somebody with an empty folder and no manual: New Sheet, a finding, a squiggle, a fix, a reading, the order.
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, takeFix, toEditor } from "./workbench.ts";
+import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, takeFix } from "./workbench.ts";
 
 let bench: Workbench;
 beforeAll(async () => {
@@ -166,46 +166,4 @@ test("the reference opens as a page, and a keyword's hover leads there", async (
   const { page } = bench;
   await runCommand(page, "Job Sheet: Open the Language Reference");
   await page.locator(".tab.active", { hasText: "REFERENCE" }).waitFor();
-});
-
-/** As a person types: the editor, which sets lines in and out by itself, is not behind with what it has read. */
-const hand = { delay: 60 };
-const short = `sheet "Right hub knocks"
-  machine "Hallam trailer, 1958"
-  currency GBP
-
-places side left, right
-
-part hub "Hub"
-  each side
-  held by hub-nut
-fastener hub-nut "Hub nut"
-  each side
-  locked by split pin 5/32 x 1-1/4 in
-
-day 2026-05-04
-
-finding hub-nut right
-  is loose, unlocked
-step strip "Hub off"
-  undo hub-nut
-  remove hub
-  done
-`;
-
-let tries = 0;
-test("with nothing typed before a line: a detail is set in, and an entry goes to the first column", { timeout: 600_000 }, async () => {
-  const { page } = bench;
-  const name = `set-in-${++tries}.jobsheet`;
-  writeFileSync(join(bench.folder, name), "");
-  await openFile(page, name);
-  await toEditor(page);
-  for (const line of short.trimEnd().split("\n")) {
-    await page.keyboard.type(line.trimStart(), hand);
-    await page.waitForTimeout(300);
-    await page.keyboard.press("Enter");
-  }
-  await save(page);
-  // The blanks that the last Enter set in are no line yet.
-  expect(readFileSync(join(bench.folder, name), "utf8").replace(/^ +$/gm, "")).toBe(short);
 });

@@ -127,3 +127,51 @@ function shapeOf(line: string): string {
     ) ?? [];
   return keyword + rest.replace(/[a-z]+(?:-[a-z0]+)+/g, "name");
 }
+
+/** As a person types: the editor, which sets lines in and out by itself, is not behind with what it has read. */
+const hand = { delay: 60 };
+const short = `sheet "Right hub knocks"
+  machine "Hallam trailer, 1958"
+  currency GBP
+
+places side left, right
+
+part hub "Hub"
+  each side
+  held by hub-nut
+fastener hub-nut "Hub nut"
+  each side
+  locked by split pin 5/32 x 1-1/4 in
+
+day 2026-05-04
+
+finding hub-nut right
+  is loose, unlocked
+step strip "Hub off"
+  undo hub-nut
+  remove hub
+  done
+`;
+
+test("with nothing typed before a line: a detail is set in, and an entry goes to the first column", { retry: 1, timeout: 600_000 }, async () => {
+  const folder = mkdtempSync(join(tmpdir(), "splitpin-set-in-"));
+  writeFileSync(join(folder, "hub.jobsheet"), "");
+  const bench = await startWorkbench(folder, { "files.autoSave": "off" });
+  try {
+    const { page } = bench;
+    await openFile(page, "hub.jobsheet");
+    await page.locator(".monaco-editor").first().click();
+    for (const line of short.trimEnd().split("\n")) {
+      await page.keyboard.type(line.trimStart(), hand);
+      await page.waitForTimeout(300);
+      await page.keyboard.press("Enter");
+    }
+    await page.keyboard.press("Control+S");
+    await page.locator(".tab.active.dirty").waitFor({ state: "detached" });
+    // The blanks that the last Enter set in are no line yet.
+    expect(readFileSync(join(bench.folder, "hub.jobsheet"), "utf8").replace(/^ +$/gm, "")).toBe(short);
+  } finally {
+    await bench.stop();
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
