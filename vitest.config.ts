@@ -34,6 +34,7 @@ export default defineConfig({
   test: {
     include: withEditors ? ["tests/editors/**/*.test.ts", "tests/pages/**/*.test.ts"] : ["tests/**/*.test.ts"],
     exclude: withEditors ? [] : ["tests/editors/**", "tests/pages/**"],
+    globalSetup: withEditors ? ["tests/editors/installed.ts"] : [],
     // Long enough for a busy machine: a test that hangs is found, a slow one is not blamed.
     testTimeout: 120_000,
     hookTimeout: 240_000,

@@ -8,7 +8,7 @@ import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, takeF
 let bench: Workbench;
 beforeAll(async () => {
   // As somebody has it who has set nothing.
-  bench = await startWorkbench(join(root, "tests/editors/empty"), { "files.autoSave": "off" });
+  bench = await startWorkbench(join(root, "tests/editors/empty"), { "files.autoSave": "off" }, { asShipped: true });
   bench.page.setDefaultTimeout(60_000);
 });
 afterAll(() => bench?.stop());

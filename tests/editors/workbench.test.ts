@@ -1,25 +1,9 @@
 // The built extension in the real workbench: squiggles under the right words, a fix that takes one away, the order page that follows the sheet.
-// It also takes the pictures that the project's front page shows.
-import { spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { FrameLocator, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { program } from "../server/wire.ts";
-import { type Workbench, goTo, openFile, root, runCommand, startWorkbench, takeFix, toEditor, untilShown } from "./workbench.ts";
-
-interface Printed {
-  readonly line: number;
-  readonly column: number;
-  readonly endColumn: number;
-  readonly severity: string;
-  readonly rule: string;
-}
-
-function printedBy(folder: string, name: string): Printed[] {
-  const { stdout } = spawnSync(process.execPath, [program, "check", name, "--format", "json"], { cwd: folder, encoding: "utf8" });
-  return (JSON.parse(stdout) as { diagnostics: Printed[] }).diagnostics;
-}
+import { type Workbench, goTo, openFile, printedBy, root, runCommand, startWorkbench, takeFix, toEditor } from "./workbench.ts";
 
 const wordsUnder = readFileSync(new URL("words-under-squiggles.js", import.meta.url), "utf8").replace(/;\s*$/, "");
 
@@ -148,69 +132,6 @@ describe("a sheet in the workbench", () => {
     expect(bench.console.filter((it) => /Content Security Policy|Refused to/.test(it) && /report|nonce/.test(it))).toEqual([]);
   });
 });
-
-describe("pictures of the sample", () => {
-  let bench: Workbench;
-  let fault: Printed | undefined;
-  beforeAll(async () => {
-    bench = await startWorkbench(join(root, "samples/bevel-drive"), { "editor.fontSize": 13, "workbench.activityBar.location": "hidden" });
-    await openFile(bench.page, "bevel-drive.jobsheet");
-    await bench.page.keyboard.press("Control+B");
-    [fault] = printedBy(bench.folder, "bevel-drive.jobsheet").filter((it) => it.severity === "error" && it.line > 100);
-    await goTo(bench.page, fault?.line ?? 1, fault?.column ?? 1);
-    await bench.page.locator(".squiggly-error").first().waitFor({ state: "attached" });
-    await runCommand(bench.page, "Job Sheet: Show Parts Order");
-    await reportPage(bench.page).locator("tbody").nth(2).waitFor();
-  });
-  afterAll(() => bench?.stop());
-
-  // One window, whose colours are changed as a person would: the page that is open takes on the new ones.
-  test.each([
-    ["light", "Light Modern", "vs"],
-    ["dark", "Dark Modern", "vs-dark"],
-    ["contrast", "Dark High Contrast", "hc-black"],
-  ])("%s", async (name, theme, mark) => {
-    await chooseTheme(bench.page, theme);
-    await bench.page.locator(`.monaco-workbench.${mark}`).waitFor();
-    await goTo(bench.page, 1, 1);
-    await goTo(bench.page, fault?.line ?? 1, fault?.column ?? 1);
-    const page = reportPage(bench.page);
-    await page.locator(".is-here").first().waitFor({ state: "attached" });
-    const colours = "(() => { const it = getComputedStyle(document.body); return [it.backgroundColor, it.color]; })()";
-    const shown = async () => (await page.locator("body").evaluate(colours)) as [string, string];
-    const white = "rgb(255, 255, 255)";
-    await expect.poll(async () => contrast((await shown())[0], white) < 2, { timeout: 15_000 }).toBe(name === "light");
-    // What is written on it can be read.
-    expect(contrast(...(await shown()))).toBeGreaterThan(7);
-    await bench.picture(`editor-${name}`);
-  });
-});
-
-async function chooseTheme(page: Page, theme: string): Promise<void> {
-  const input = page.locator(".quick-input-widget input[type=text]").first();
-  await untilShown(page.locator(".quick-input-list .monaco-list-row.focused", { hasText: theme }).first(), async () => {
-    await page.keyboard.press("Escape");
-    await toEditor(page);
-    await page.keyboard.press("Control+K");
-    await page.keyboard.press("Control+T");
-    await input.fill(theme, { timeout: 4000 });
-  });
-  await page.keyboard.press("Enter");
-  await input.waitFor({ state: "hidden" });
-}
-
-/** The contrast of two colours as WCAG 2.2 reckons it: 1 to 21. */
-function contrast(a: string, b: string): number {
-  const light = (colour: string) => {
-    const [r = 0, g = 0, blue = 0] = (/\(([^)]*)\)/.exec(colour)?.[1] ?? "").split(",").map((it) => {
-      const part = Number(it) / 255;
-      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
-    });
-    return 0.2126 * r + 0.7152 * g + 0.0722 * blue;
-  };
-  const [one, other] = [light(a), light(b)];
-  return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
-}
 
 function activeLine(page: Page): Promise<string> {
   return page.locator(".editor-group-container .line-numbers.active-line-number").first().innerText();

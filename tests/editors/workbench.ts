@@ -1,18 +1,16 @@
 // The real VS Code workbench in a browser, with a real extension host and the built extension installed from its .vsix.
 // Ports on the loopback only; everything that was downloaded lies in .cache, which git ignores.
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import type { Browser, Locator, Page } from "playwright-core";
-import { launchChromium } from "../../.ci/chromium.mjs";
+import type { Locator, Page } from "playwright-core";
+import { browserOfWorker } from "../browser-of-worker.ts";
+import { program } from "../server/wire.ts";
+import { cache, installed, node, root, server } from "./installed.ts";
 
-export const root = fileURLToPath(new URL("../../", import.meta.url));
-const cache = join(root, ".cache/workbench");
-const node = join(cache, "node24/node_modules/node/bin/node");
-const server = join(cache, "node_modules/code-server/lib/vscode/out/server-main.js");
+export { root };
 
 export interface Workbench {
   readonly page: Page;
@@ -25,9 +23,23 @@ export interface Workbench {
   stop(): Promise<void>;
 }
 
-/** Opens a copy of `workspace` in the workbench; `settings` are the user's. `inWorker`: the extension runs in a web worker, without Node. */
-export async function startWorkbench(workspace: string, settings: Record<string, unknown> = {}, { inWorker = false } = {}): Promise<Workbench> {
+export interface Kind {
+  /** The extension runs in a web worker, without Node. */
+  readonly inWorker?: boolean;
+  /** With all extensions that an editor brings along; else without those that no sheet asks for. */
+  readonly asShipped?: boolean;
+  /** Milliseconds between two drawings of a window: most of what an editor does at a key is drawing. */
+  readonly drawnEvery?: number;
+}
+
+/** Opens a copy of `workspace` in the workbench; `settings` are the user's. */
+export async function startWorkbench(
+  workspace: string,
+  settings: Record<string, unknown> = {},
+  { inWorker = false, asShipped = false, drawnEvery = 50 }: Kind = {},
+): Promise<Workbench> {
   if (!existsSync(node) || !existsSync(server)) throw new Error("The workbench is not set up: .ci/workbench.sh does it.");
+  if (!existsSync(installed)) throw new Error("The extension is not installed in it: npm run package makes what is installed.");
   const home = mkdtempSync(join(tmpdir(), "splitpin-workbench-"));
   const folder = join(home, "jobs");
   cpSync(workspace, folder, { recursive: true });
@@ -45,15 +57,14 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       "chat.disableAIFeatures": true,
       "workbench.secondarySideBar.defaultVisibility": "hidden",
       "security.workspace.trust.banner": "never",
+      ...quiet,
       ...settings,
     }),
   );
-  const extensions = inWorker ? join(home, "extensions") : ownExtensions;
+  const extensions = inWorker ? join(home, "extensions") : installed;
   const folders = ["--extensions-dir", extensions, "--user-data-dir", userData, "--server-data-dir", join(home, "server")];
-  if (inWorker || !isInstalled) install(folders, extensions);
-  isInstalled ||= !inWorker;
-
   if (inWorker) {
+    cpSync(installed, extensions, { recursive: true });
     // The same package without its program for Node, so that the workbench has to take the other.
     const [installedAs] = readdirSync(extensions).filter((it) => it.startsWith("splitpin."));
     const manifest = join(extensions, installedAs as string, "package.json");
@@ -74,6 +85,7 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       "--accept-server-license-terms",
       "--telemetry-level",
       "off",
+      ...(asShipped ? [] : ["--builtin-extensions-dir", builtIn()]),
       ...folders,
     ],
     { stdio: ["ignore", "pipe", "pipe"], detached: true },
@@ -83,22 +95,24 @@ export async function startWorkbench(workspace: string, settings: Record<string,
     stream.on("data", (bytes: Buffer) => {
       log += bytes.toString();
     });
-  let browser: Browser | undefined;
+  let page: Page | undefined;
   const stop = async () => {
-    await browser?.close();
+    await page?.close();
     await stopped(child);
     rmSync(home, { recursive: true, force: true, maxRetries: 5 });
   };
   try {
     await listening(port, child, () => log);
-    browser = await launchChromium();
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    const browser = await browserOfWorker();
+    page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.addInitScript(drawnSeldom, drawnEvery);
     page.setDefaultTimeout(60_000);
     page.setDefaultNavigationTimeout(120_000);
     const console: string[] = [];
     page.on("console", (it) => console.push(`${it.type()}: ${it.text()}`));
     await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
     await page.waitForSelector(".monaco-workbench", { timeout: 120_000 });
+    const shown = page;
     return {
       page,
       folder,
@@ -106,7 +120,7 @@ export async function startWorkbench(workspace: string, settings: Record<string,
       async picture(name) {
         const pictures = join(root, process.env.UPDATE_PICTURES === "1" ? "samples/pictures" : ".cache/pictures");
         mkdirSync(pictures, { recursive: true });
-        await page.screenshot({ path: join(pictures, `${name}.png`) });
+        await shown.screenshot({ path: join(pictures, `${name}.png`) });
       },
       stop,
     };
@@ -116,19 +130,52 @@ export async function startWorkbench(workspace: string, settings: Record<string,
   }
 }
 
-/** Where the extension is installed for all workbenches of this worker: it takes the workbench's server seconds, and none of them changes it. */
-const ownExtensions = join(cache, `extensions-${process.env.VITEST_POOL_ID ?? "alone"}`);
-let isInstalled = false;
+/** What moves by itself is drawn again and again. */
+const quiet = {
+  "editor.cursorBlinking": "solid",
+  "workbench.reduceMotion": "on",
+  "workbench.iconTheme": null,
+  "breadcrumbs.enabled": false,
+  "editor.stickyScroll.enabled": false,
+};
 
-function install(folders: readonly string[], extensions: string): void {
-  rmSync(extensions, { recursive: true, force: true });
-  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
-  const installed = spawnSync(node, [server, ...folders, "--accept-server-license-terms", "--install-extension", join(root, `splitpin-${version}.vsix`)], {
-    encoding: "utf8",
-    timeout: 120_000,
+/** Runs in the window before all else: what asks to be drawn with the next picture waits until so many milliseconds have gone by. */
+function drawnSeldom(every: number): void {
+  const waiting = new Map<number, (now: number) => void>();
+  let last = 0;
+  let asked = false;
+  const draw = () => {
+    asked = false;
+    const all = [...waiting.values()];
+    waiting.clear();
+    for (const it of all)
+      try {
+        it(performance.now());
+      } catch (error) {
+        console.error(error);
+      }
+  };
+  Object.assign(globalThis, {
+    requestAnimationFrame(then: (now: number) => void): number {
+      waiting.set(++last, then);
+      if (!asked) setTimeout(draw, every);
+      asked = true;
+      return last;
+    },
+    cancelAnimationFrame(it: number): void {
+      waiting.delete(it);
+    },
   });
-  if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
-    throw new Error(`The .vsix was not installed:\n${installed.stdout}\n${installed.stderr}`);
+}
+
+/** Of the extensions that the workbench brings along those that something here shows: its colours, a page, a picture. Each other is read at every start. */
+function builtIn(): string {
+  const all = join(cache, "node_modules/code-server/lib/vscode/extensions");
+  const few = join(cache, `built-in-${process.env.VITEST_POOL_ID ?? "alone"}`);
+  rmSync(few, { recursive: true, force: true });
+  mkdirSync(few);
+  for (const it of ["theme-defaults", "markdown-basics", "markdown-language-features", "media-preview"]) symlinkSync(join(all, it), join(few, it));
+  return few;
 }
 
 const question = (page: Page) => page.locator(".quick-input-widget input[type=text]").first();
@@ -245,4 +292,18 @@ async function stopped(child: ChildProcess): Promise<void> {
   const kill = setTimeout(() => process.kill(-(child.pid as number), "SIGKILL"), 5_000);
   await ended;
   clearTimeout(kill);
+}
+
+export interface Printed {
+  readonly line: number;
+  readonly column: number;
+  readonly endColumn: number;
+  readonly severity: string;
+  readonly rule: string;
+}
+
+/** What the command line says of a sheet of a folder. */
+export function printedBy(folder: string, name: string): Printed[] {
+  const { stdout } = spawnSync(process.execPath, [program, "check", name, "--format", "json"], { cwd: folder, encoding: "utf8" });
+  return (JSON.parse(stdout) as { diagnostics: Printed[] }).diagnostics;
 }

@@ -15,6 +15,8 @@ export interface Opened {
 export interface Look {
   readonly name: string;
   readonly width: number;
+  /** Of a page that is looked at without being scrolled; all of it is laid out however little of it the window shows, and what it shows is drawn. */
+  readonly height?: number;
   readonly dark?: true;
   readonly print?: true;
   readonly contrast?: true;
@@ -23,14 +25,19 @@ export interface Look {
 }
 
 /** A page on A4 has 210 - 2 × 12 mm between its margins: 703 px at 96 px an inch. */
-export const looks: readonly Look[] = [
+export const looks: readonly Look[] = lowered([
   { name: "light", width: 1200, judged: "whole" },
   { name: "dark", width: 1200, dark: true, judged: "colours" },
   { name: "narrow", width: 600 },
   { name: "middling", width: 1030 },
   { name: "high contrast", width: 800, contrast: true },
   { name: "print", width: 703, print: true },
-];
+]);
+
+/** No page knows how high its window is: what is wrong with it is seen in a low one too, which has less to draw. */
+function lowered(all: readonly Look[]): readonly Look[] {
+  return all.map((it) => ({ ...it, height: 200 }));
+}
 
 const script = (name: string) => readFileSync(new URL(name, import.meta.url), "utf8").replace(/;\s*$/, "");
 const whatIsWrong = script("what-is-wrong.js");
@@ -39,7 +46,7 @@ const kindsOfElement = script("kinds-of-element.js");
 const hashed = script("hashed.js");
 const axe = readFileSync(fileURLToPath(new URL("../../node_modules/axe-core/axe.min.js", import.meta.url)), "utf8");
 
-export { launchChromium as startBrowser } from "../../.ci/chromium.mjs";
+export { browserOfWorker as startBrowser } from "../browser-of-worker.ts";
 
 /** Opens a page as a file would be: under an address of its own, from which nothing else is to be had. */
 export async function openPage(browser: Browser, html: string, look: Look = { name: "light", width: 1200 }): Promise<Opened> {
@@ -116,7 +123,9 @@ async function listenedTo(page: Page, html: () => string): Promise<Omit<Opened, 
 
 /** The same page looked at otherwise: as when its reader makes the window narrow, or prints. */
 export async function lookAt(page: Page, look: Look): Promise<void> {
-  if (page.viewportSize()?.width !== look.width) await page.setViewportSize({ width: look.width, height: 900 });
+  const size = { width: look.width, height: look.height ?? 900 };
+  const now = page.viewportSize();
+  if (now?.width !== size.width || now.height !== size.height) await page.setViewportSize(size);
   await page.emulateMedia({
     media: look.print === true ? "print" : "screen",
     colorScheme: look.dark === true ? "dark" : "light",

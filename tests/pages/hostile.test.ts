@@ -139,11 +139,11 @@ let pages: Awaited<ReturnType<typeof openPages>>;
 let home = "";
 beforeAll(async () => {
   browser = await startBrowser();
-  pages = await openPages(browser, { name: "narrow", width: 600 });
+  pages = await openPages(browser, { name: "narrow", width: 600, height: 200 });
   home = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-hostile-")));
 });
 afterAll(async () => {
-  await browser?.close();
+  await pages?.close();
   rmSync(home, { recursive: true, force: true });
 });
 

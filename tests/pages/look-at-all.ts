@@ -2,7 +2,6 @@
 // What is checked holds whatever the fonts of the machine: nothing is cut, lies over something else or reaches out; nothing is fetched; nothing fails.
 // All pages are drawn. Looked at is each of a sample; of the other sheets each that has something of a kind that none before it has, or the longest word or text of a kind, and
 // of the rest an even part, in fewer looks; all of them in all looks in the full run.
-import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { isFull, sampleName, sampled } from "../sampled.ts";
 import { type Window, looks, openWindow, startBrowser, wrongIn } from "./browser.ts";
@@ -29,13 +28,14 @@ export async function lookAtAll(jobs: readonly string[], whole: (path: string) =
     ),
   );
   const chosen = all.filter((it) => telling.has(it) || others.has(it));
-  let browser: Browser;
   const free: Window[] = [];
   beforeAll(async () => {
-    browser = await startBrowser();
+    const browser = await startBrowser();
     free.push(await openWindow(browser), await openWindow(browser));
   });
-  afterAll(() => browser?.close());
+  afterAll(async () => {
+    for (const it of free) await it.close();
+  });
 
   describe.concurrent.each(jobs.map((path) => [path, chosen.filter((it) => it.path === path)] as const).filter(([, pages]) => pages.length > 0))(
     "%s",

@@ -15,8 +15,7 @@ beforeAll(async () => {
   cwd = realpathSync(mkdtempSync(join(tmpdir(), "splitpin-life-")));
   for (const [name, text] of Object.entries(millLife)) writeFileSync(join(cwd, name), text);
 });
-afterAll(async () => {
-  await browser?.close();
+afterAll(() => {
   rmSync(cwd, { recursive: true, force: true });
 });
 

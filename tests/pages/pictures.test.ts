@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import pixelmatch from "pixelmatch";
 import type { Browser, Page } from "playwright-core";
 import { PNG } from "pngjs";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { type Look, openPage, startBrowser } from "./browser.ts";
 import { drawn, reports } from "./jobs.ts";
 
@@ -38,7 +38,6 @@ beforeAll(async () => {
   browser = await startBrowser();
   mkdirSync(kept, { recursive: true });
 });
-afterAll(() => browser?.close());
 
 async function withPage<T>(report: string, path: string, look: Look, use: (page: Page) => Promise<T>): Promise<T> {
   const { page } = await openPage(browser, await drawn(report, path, "html"), look);

@@ -18,8 +18,7 @@ beforeAll(async () => {
   browser = await startBrowser();
   folder = mkdtempSync(join(tmpdir(), "splitpin-print-"));
 });
-afterAll(async () => {
-  await browser?.close();
+afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 

@@ -2,7 +2,7 @@
 import type { Browser } from "playwright-core";
 import { build } from "esbuild";
 import { fileURLToPath } from "node:url";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import { afterEach, beforeAll, expect, test } from "vitest";
 import type { FromPage, ReportShown, ToPage } from "../../client/messages.ts";
 import { pageShell } from "../../client/page-shell.ts";
 import { asPage } from "../../server/reports/draw/as-page.ts";
@@ -20,7 +20,6 @@ beforeAll(async () => {
   const { outputFiles } = await build({ entryPoints: [entry], bundle: true, write: false, format: "iife", platform: "browser", target: "es2022" });
   script = (outputFiles[0] as { text: string }).text;
 });
-afterAll(() => browser?.close());
 afterEach(async () => {
   // Whatever was done: nothing fetched, nothing refused by the page's policy, no error.
   expect({ asked: opened.asked, console: opened.console, acted: opened.acted }).toEqual({ asked: [], console: [], acted: [] });

@@ -1,6 +1,6 @@
 // The pages of all samples, and of the sheets that the tests are made with: whole jobs of road vehicles and machines. How they are looked at is held here too.
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { type Opened, hindrances, lookAt, looks, openPage, openWindow, startBrowser, wrongIn } from "./browser.ts";
 import { allDue, drawn, jobs, printed, reports } from "./jobs.ts";
 import { lookAtAll } from "./look-at-all.ts";
@@ -11,7 +11,6 @@ let browser: Browser;
 beforeAll(async () => {
   browser = await startBrowser();
 });
-afterAll(() => browser?.close());
 
 test.each(reports)("%s: the program, started as a person would, draws the page that is looked at here", async (report) => {
   expect(await drawn(report, jobs[0] as string, "html")).toBe(printed(report, jobs[0] as string, "html"));
