@@ -44,7 +44,7 @@ test("so many places are worked with, each counted for each thing that stands th
 });
 
 test("a line that speaks of a thing at all of its places counts for each of them", () => {
-  const nut = (steps: number) => `${places(1000)}fastener n "N"\n  each hole\n  torque 20 .. 40 N.m\n${times(steps, (i) => `step s${i} "S"\n  undo n\n`)}`;
+  const nut = (steps: number) => `${places(1000)}fastener n "N"\n  each hole\n  torque 20 .. 40 N.m\n${times(steps, (i) => `step s${i} "S"\n  clean n\n`)}`;
   expect(found({ "s.jobsheet": nut(10) })).toEqual([]);
   const over = found({ "s.jobsheet": nut(99) });
   expect(over.map((it) => it.message)).toEqual([
@@ -52,7 +52,7 @@ test("a line that speaks of a thing at all of its places counts for each of them
   ]);
   expect(over[0]?.message).toContain(`The first ${mostPlaced / 100} are`);
   // Where a line names its place it speaks of that one.
-  expect(found({ "s.jobsheet": nut(99).replaceAll("  undo n\n", "  undo n h7\n") })).toEqual([]);
+  expect(found({ "s.jobsheet": nut(99).replaceAll("  clean n\n", "  clean n h7\n") })).toEqual([]);
 });
 
 test("so many pieces of one thing at one place are told apart, and from there on nothing is said of them", () => {

@@ -1,8 +1,8 @@
 // One place read or looked at twice, and its fellow never: the second line was to be the other place.
 // Invariant: it holds a release only where nothing else in the sheet says anything of the fellow.
+import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { type Job, placesOf } from "../../model/job.ts";
-import { isSamePlace } from "../../model/same-place.ts";
-import type { Moment } from "../../story/story.ts";
+import type { Moment, Reading } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { capital, listed } from "../wording.ts";
 
@@ -39,44 +39,67 @@ measure drum-bore found
   right 178.9 mm
 `,
   scope: "job",
-  check({ job, story, report, line }) {
+  *check({ job, story, report, line }) {
     const read = story.readings.filter((it) => it.phase === "done");
-    for (const [limit, readings] of grouped(read, (it) => it.limit)) {
-      const known = new Set(readings.map(spotOf));
-      for (const [, here] of grouped(readings, (it) => it.entry)) {
+    yield;
+    for (const [limit, readings] of yield* grouped(read, (it) => it.limit)) {
+      for (const here of (yield* grouped(readings, (it) => it.entry)).values()) {
+        const twice = yield* doubled(here, spotOf, ({ detail }) => detail.again === undefined);
+        if (twice.length === 0) continue;
         // Where the limit is of no places, a place stands where a position would.
         const positions = new Set(here.flatMap((it) => [it.position, ...alongWith(job, it.position)]));
         const places = new Set([...placesOf(job, limit), ...here.map((it) => it.place)]);
-        const all = [...places].flatMap((place) => [...positions].map((position) => ({ place, position })));
-        for (const [first, again] of doubled(here, spotOf)) {
-          if (again.detail.again !== undefined) continue;
-          // The fellow differs in its side or in its position, and not in both.
-          tell(
-            first,
-            again,
-            spotOf(again),
-            all.filter((it) => it.position === again.position || isSamePlace(it.place, again.place)).map(spotOf),
-            new Set(here.map(spotOf)),
-            known,
-          );
-        }
+        yield;
+        const placesAt = yield* setsOf(
+          here,
+          (it) => it.position,
+          (it) => it.place,
+        );
+        const positionsAt = yield* setsOf(
+          here,
+          (it) => it.place,
+          (it) => it.position,
+        );
+        const isAlone = ({ place, position }: Reading) =>
+          (placesAt.get(position)?.size ?? 0) < places.size || (positionsAt.get(place)?.size ?? 0) < positions.size;
+        const [first, again] = twice.find(([, it]) => isAlone(it)) ?? [];
+        if (first === undefined || again === undefined) continue;
+        const now = new Set(here.map(spotOf));
+        // The fellow differs in its side or in its position, and not in both.
+        const fellows = [
+          ...[...places].map((place) => spotOf({ place, position: again.position })),
+          ...[...positions].map((position) => spotOf({ place: again.place, position })),
+        ];
+        tell(
+          first,
+          again,
+          spotOf(again),
+          fellows.filter((it) => !now.has(it)),
+          new Set(readings.map(spotOf)),
+        );
       }
     }
     const looks = story.seen.filter((it) => it.phase === "done");
-    for (const [check, seen] of grouped(looks, (it) => it.check)) {
+    for (const [check, seen] of yield* grouped(looks, (it) => it.check)) {
       const known = new Set(seen.map((it) => it.place));
       if (known.has("")) continue;
-      for (const [, here] of grouped(seen, (it) => `${it.stage} ${it.day ?? ""} ${it.good}`)) {
-        const now = new Set(seen.flatMap((it) => (it.stage === here[0]?.stage ? [it.place] : [])));
+      const byStage = yield* grouped(seen, (it) => it.stage);
+      for (const [, here] of yield* grouped(seen, (it) => `${it.stage} ${it.day ?? ""} ${it.good}`)) {
         // Twice in one list is told by its own rule.
-        for (const [first, again] of doubled(here, (it) => it.place))
-          if (first.entry !== again.entry) tell(first, again, again.place, placesOf(job, check), now, known);
+        const [twice] = (yield* doubled(here, (it) => it.place)).filter(([first, again]) => first.entry !== again.entry);
+        if (twice === undefined) continue;
+        const now = new Set(byStage.get(twice[1].stage)?.map((it) => it.place));
+        tell(
+          ...twice,
+          twice[1].place,
+          placesOf(job, check).filter((it) => !now.has(it)),
+          known,
+        );
       }
     }
 
-    /** `now`: what was read along with it; `known`: what was read at any time. */
-    function tell(first: Moment, again: Moment, spot: string, fellows: readonly string[], now: ReadonlySet<string>, known: ReadonlySet<string>): void {
-      const missing = fellows.filter((it) => !now.has(it));
+    /** `known`: what was read at any time. */
+    function tell(first: Moment, again: Moment, spot: string, missing: readonly string[], known: ReadonlySet<string>): void {
       const never = missing.filter((it) => !known.has(it));
       if (missing.length === 0 || spot === "") return;
       report({
@@ -95,13 +118,16 @@ function spotOf({ place, position }: { readonly place: string; readonly position
 }
 
 /** Each that has a key which one above it has, with the first of them. */
-function doubled<T>(list: readonly T[], key: (it: T) => string): [T, T][] {
+function* doubled<T>(list: readonly T[], key: (it: T) => string, counts: (it: T) => boolean = () => true): Slices<[T, T][]> {
   const before = new Map<string, T>();
-  return list.flatMap((it): [T, T][] => {
+  const out: [T, T][] = [];
+  for (const [i, it] of list.entries()) {
     const first = before.get(key(it));
     if (first === undefined) before.set(key(it), it);
-    return first === undefined ? [] : [[first, it]];
-  });
+    else if (counts(it)) out.push([first, it]);
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
+  return out;
 }
 
 /** The declared places of which a position is one. */
@@ -109,12 +135,24 @@ function alongWith(job: Job, position: string | undefined): readonly string[] {
   return [...(job.kindsOfPlace.get(position ?? "") ?? [])].flatMap((kind) => job.placeKinds.get(kind) ?? []);
 }
 
-function grouped<T, K>(list: readonly T[], by: (it: T) => K): Map<K, T[]> {
+function* grouped<T, K>(list: readonly T[], by: (it: T) => K): Slices<Map<K, T[]>> {
   const groups = new Map<K, T[]>();
-  for (const it of list) {
+  for (const [i, it] of list.entries()) {
     const group = groups.get(by(it));
     if (group === undefined) groups.set(by(it), [it]);
     else group.push(it);
+    if (i % someAtOnce === someAtOnce - 1) yield;
   }
   return groups;
+}
+
+/** What goes with each key, each once. */
+function* setsOf<T, K, V>(list: readonly T[], key: (it: T) => K, value: (it: T) => V): Slices<Map<K, Set<V>>> {
+  const sets = new Map<K, Set<V>>();
+  for (const [i, it] of list.entries()) {
+    const set = sets.get(key(it)) ?? new Set();
+    sets.set(key(it), set.add(value(it)));
+    if (i % someAtOnce === someAtOnce - 1) yield;
+  }
+  return sets;
 }
