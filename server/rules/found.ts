@@ -6,7 +6,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import type { Where } from "../model/where.ts";
 import { lastBefore } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
-import type { FastenerMoment, Moment, PartMoment, Story } from "../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Story, PartCell, FastenerCell } from "../story/story.ts";
 import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
 import { firstSentence } from "./wording.ts";
 
@@ -58,7 +58,7 @@ const workedAbove = memo((story: Story): ReadonlyMap<Entry, Moment> => {
     for (const name of names)
       for (const cell of story.cells(name)) {
         if ((cell.kind !== "part" && cell.kind !== "fastener") || !isHere(cell.place)) continue;
-        const work = lastBefore<PartMoment | FastenerMoment>(cell.history, seq, (it) => it.phase === "done" && putsRight.has(it.verb));
+        const work = lastBefore(puttingRight(cell), seq, () => true);
         if (work !== undefined && (after.get(entry)?.seq ?? -1) < work.seq) after.set(entry, work);
       }
   };
@@ -72,6 +72,11 @@ const workedAbove = memo((story: Story): ReadonlyMap<Entry, Moment> => {
       );
   return after;
 });
+
+/** The work on it that may have put right what was found of it. */
+const puttingRight = memo((cell: PartCell | FastenerCell): readonly Moment[] =>
+  (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && putsRight.has(it.verb)),
+);
 
 const putsRight: ReadonlySet<string> = new Set(["fit", "repair", "tighten"]);
 
