@@ -100,13 +100,14 @@ measure drum-bore found
 
     /** `known`: what was read at any time. */
     function tell(first: Moment, again: Moment, spot: string, missing: readonly string[], known: ReadonlySet<string>): void {
-      const never = missing.filter((it) => !known.has(it));
       if (missing.length === 0 || spot === "") return;
+      const never = missing.filter((it) => !known.has(it));
+      const others = (never.length > 0 ? never : missing).slice(0, 3);
       report({
         where: again.where,
         severity: "warning",
         open: never.length > 0,
-        message: `${capital(spot)} stands here and on line ${line(first.where)}, and ${listed((never.length > 0 ? never : missing).slice(0, 3))} does not. Write each at its own place.`,
+        message: `${capital(spot)} stands here and on line ${line(first.where)}, and ${listed(others)} ${others.length === 1 ? "does" : "do"} not. Write each at its own place.`,
         related: [{ where: first.where, message: "The same place, above." }],
       });
     }
