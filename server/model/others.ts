@@ -56,7 +56,7 @@ function isUnnamed(machine: Machine, sheet: SheetEntry | undefined): boolean {
 /** Capitals, spaces and points make no other machine; with the same number, nor does a name that is written out further. */
 export function sameMachine(one: Machine, other: Machine): boolean {
   const [a, b] = [plain(one.name), plain(other.name)];
-  const [m, n] = [plain(one.serial), plain(other.serial)];
+  const [m, n] = [closed(one.serial), closed(other.serial)];
   if (a === "" || b === "") return false;
   if (m !== "" && n !== "") return m === n && (a.startsWith(b) || b.startsWith(a));
   return a === b;
@@ -68,7 +68,7 @@ export function sameMachine(one: Machine, other: Machine): boolean {
  */
 function mayBeSame(one: Machine, other: Machine): boolean {
   const [a, b] = [plain(one.name), plain(other.name)];
-  const [m, n] = [plain(one.serial), plain(other.serial)];
+  const [m, n] = [closed(one.serial), closed(other.serial)];
   if (a === "" || b === "") return false;
   if (m !== "" && n !== "") return m === n && m.length >= leastSerial;
   return `${a} `.startsWith(`${b} `) || `${b} `.startsWith(`${a} `) || (a.length >= leastName && nearestNames(a, [b], 1).length > 0);
@@ -85,6 +85,11 @@ function plain(text: string | undefined): string {
     .replace(/[^\p{L}\p{M}\p{N}]+/gu, " ")
     .trim()
     .toLowerCase();
+}
+
+/** Serials are the same however their figures are set apart. */
+function closed(serial: string | undefined): string {
+  return plain(serial).replaceAll(" ", "");
 }
 
 /** What a sheet's head calls its machine. */
