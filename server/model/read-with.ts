@@ -124,6 +124,11 @@ export function headOf(thing: Thing): string | undefined {
   return wordsOf((thing.title ?? thing.name).split(/[,;(]/)[0] as string).at(-1) ?? wordsOf(thing.name).at(-1);
 }
 
+/** Balls, rollers or needles as `kinds` name them, and so many at a place that they make a bearing: fewer may be a valve, a catch, anything that is round. */
+export function isLooseRing(part: Part, kinds: ReadonlySet<string>): boolean {
+  return (part.perPlace ?? 1) >= 6 && kinds.has(headOf(part) ?? "");
+}
+
 /** They have a word in common that tells which of several: the big end bore, and the big end shell. */
 function shares(thing: Thing, limit: Limit): boolean {
   const words = new Set([

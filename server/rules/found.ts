@@ -6,7 +6,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import type { Where } from "../model/where.ts";
 import { lastBefore } from "../story/looked-up.ts";
 import type { Cure } from "../story/put-right.ts";
-import type { FastenerMoment, Moment, PartMoment, Story, PartCell, FastenerCell } from "../story/story.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { JobContext, Report, RuleFix, Severity } from "./rule.ts";
 import { firstSentence } from "./wording.ts";
 

@@ -1,6 +1,7 @@
 // One place read or looked at twice, and its fellow never: the second line was to be the other place.
 // Invariant: it holds a release only where nothing else in the sheet says anything of the fellow.
 import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
+import { grouping } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import type { Moment, Reading } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -42,8 +43,8 @@ measure drum-bore found
   *check({ job, story, report, line }) {
     const read = story.readings.filter((it) => it.phase === "done");
     yield;
-    for (const [limit, readings] of yield* grouped(read, (it) => it.limit)) {
-      for (const here of (yield* grouped(readings, (it) => it.entry)).values()) {
+    for (const [limit, readings] of yield* grouping(read, (it) => it.limit)) {
+      for (const here of (yield* grouping(readings, (it) => it.entry)).values()) {
         const twice = yield* doubled(here, spotOf, ({ detail }) => detail.again === undefined);
         if (twice.length === 0) continue;
         // Where the limit is of no places, a place stands where a position would.
@@ -80,11 +81,11 @@ measure drum-bore found
       }
     }
     const looks = story.seen.filter((it) => it.phase === "done");
-    for (const [check, seen] of yield* grouped(looks, (it) => it.check)) {
+    for (const [check, seen] of yield* grouping(looks, (it) => it.check)) {
       const known = new Set(seen.map((it) => it.place));
       if (known.has("")) continue;
-      const byStage = yield* grouped(seen, (it) => it.stage);
-      for (const [, here] of yield* grouped(seen, (it) => `${it.stage} ${it.day ?? ""} ${it.good}`)) {
+      const byStage = yield* grouping(seen, (it) => it.stage);
+      for (const [, here] of yield* grouping(seen, (it) => `${it.stage} ${it.day ?? ""} ${it.good}`)) {
         // Twice in one list is told by its own rule.
         const [twice] = (yield* doubled(here, (it) => it.place)).filter(([first, again]) => first.entry !== again.entry);
         if (twice === undefined) continue;
@@ -136,24 +137,9 @@ function alongWith(job: Job, position: string | undefined): readonly string[] {
   return [...(job.kindsOfPlace.get(position ?? "") ?? [])].flatMap((kind) => job.placeKinds.get(kind) ?? []);
 }
 
-function* grouped<T, K>(list: readonly T[], by: (it: T) => K): Slices<Map<K, T[]>> {
-  const groups = new Map<K, T[]>();
-  for (const [i, it] of list.entries()) {
-    const group = groups.get(by(it));
-    if (group === undefined) groups.set(by(it), [it]);
-    else group.push(it);
-    if (i % someAtOnce === someAtOnce - 1) yield;
-  }
-  return groups;
-}
-
 /** What goes with each key, each once. */
 function* setsOf<T, K, V>(list: readonly T[], key: (it: T) => K, value: (it: T) => V): Slices<Map<K, Set<V>>> {
   const sets = new Map<K, Set<V>>();
-  for (const [i, it] of list.entries()) {
-    const set = sets.get(key(it)) ?? new Set();
-    sets.set(key(it), set.add(value(it)));
-    if (i % someAtOnce === someAtOnce - 1) yield;
-  }
+  for (const [of, here] of yield* grouping(list, key)) sets.set(of, new Set((yield* grouping(here, value)).keys()));
   return sets;
 }

@@ -2,7 +2,7 @@
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
-import { headOf } from "../../model/read-with.ts";
+import { headOf, isLooseRing } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
@@ -133,14 +133,13 @@ function leftDry(story: Story): Dry[] {
 /** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */
 function livesByGrease(part: Part): boolean {
   const words = `${allWords(part)} ${part.material ?? ""}`;
-  if (runsDry.test(words) || goesWithIt.has(headOf(part) ?? "")) return false;
   const head = headOf(part) ?? "";
-  return bearing.test(words) || bush.test(words) || head === "brass" || (loose.has(head) && (part.perPlace ?? 1) >= ring);
+  if (runsDry.test(words) || goesWithIt.has(head)) return false;
+  return bearing.test(words) || bush.test(words) || head === "brass" || isLooseRing(part, loose);
 }
 
-/** Loose in a race, a ring of them: fewer than that are a valve, or a catch. */
+/** A roller is a bearing by its word, however many there are. */
 const loose: ReadonlySet<string> = new Set(["ball", "needle"]);
-const ring = 6;
 
 const bearing = /\b(bearings?|(?<!(clutch|brake|valve|nose|exhaust|air) )cones?(?! (clutch|brake))|races?|rollers?)\b/i;
 const bush = /\b(bush(es|ings?)?|brasses|trunnions?|king ?pins?|(head|needle|steering) cups?)\b/i;

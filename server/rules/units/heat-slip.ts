@@ -1,7 +1,7 @@
 // Heated further than what is heated stands: a nought too many, a bearing that is spoilt, or white metal that ran out.
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Part, Thing } from "../../model/things.ts";
-import { headOf } from "../../model/read-with.ts";
+import { isLooseRing } from "../../model/read-with.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Measured, quantity } from "../../quantities/quantity.ts";
 import { backFromWork, mayMend } from "../../story/put-right.ts";
@@ -99,13 +99,12 @@ function wentOnSo(story: Story, thing: Part, heat: ActionDetail, { number, entry
   });
 }
 
-/** So many loose ones make a bearing: fewer may be anything that is round. */
-const ring = 6;
+const loose: ReadonlySet<string> = new Set(["ball", "roller", "needle"]);
 
 /** A ball or roller bearing, or a ring of one, by its words; a plain bearing is metalled hot. */
 function rolls(thing: Thing): boolean {
   const { name, title = "" } = thing;
-  if (thing.kind === "part" && /^(ball|roller|needle)$/.test(headOf(thing) ?? "") && (thing.perPlace ?? 1) >= ring) return true;
+  if (thing.kind === "part" && isLooseRing(thing, loose)) return true;
   return /(ball|roller|needle|rolling)[- ](\p{L}+[- ])?bearing|bearing[- ](race|cone|cup|ring)|(inner|outer)[- ](race|ring|cone)|(^|[^\p{L}])races?($|[^\p{L}])/iu.test(
     `${name}\n${title}`,
   );
