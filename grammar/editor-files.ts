@@ -14,6 +14,7 @@ import {
   lockingPhrases,
   lockings,
   materials,
+  type MeantWord,
   meantWords,
   stages,
   statuses,
@@ -221,13 +222,18 @@ function meantGroups(): [string, readonly string[], string[]][] {
   for (const { typed, where, write } of meantWords) {
     const key = `${where} ${write.join(" ")}`;
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, [placesOfWords[where], write.length === 0 ? ["left out"] : write, [typed]]);
+    if (group === undefined) groups.set(key, [placeOfWords(where), write.length === 0 ? ["left out"] : write, [typed]]);
     else group[2].push(typed);
   }
   return [...groups.values()];
 }
 
-const placesOfWords = { action: "in a step", condition: "after `is`", decision: "after `decision`" } as const;
+function placeOfWords(where: MeantWord["where"]): string {
+  if (where === "condition") return "after `is`";
+  if (where === "decision") return "after `decision`";
+  const kind = where === "action" ? "step" : where;
+  return `in ${/^[aeiou]/.test(kind) ? "an" : "a"} ${kind}`;
+}
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
 
 /** The reference with its tables put between their markers anew. */

@@ -6,7 +6,7 @@ import { belongs, fitShape } from "./detail-places.ts";
 import {
   checkInStep,
   goesOnAbove,
-  meantAction,
+  meantStart,
   noEntryAbove,
   notAHead,
   rubbishBefore,
@@ -167,7 +167,7 @@ function fileDetail(current: Open, above: Open | undefined, node: Draft, text: s
     file(above, node, row);
     return;
   }
-  node.fault = strayLine(node, current.takes, text, mendedLine);
+  node.fault = strayLine(node, current.takes, text, mending(current.takes));
   node.written = text.slice(0, 400);
   node.row = row - current.start;
   current.stray.push(node);
@@ -196,7 +196,10 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   const detail = word === undefined ? undefined : nearestWord(word, mine);
   const titled = second !== undefined && nameToken(second) && third?.image.startsWith('"') === true;
 
-  const meant = takes === "step" && !(shallow && setIn && entry !== undefined && entry.distance === 1) ? meantAction(read.tokens, text, mendedLine) : undefined;
+  const meant =
+    takes !== undefined && !(shallow && setIn && entry !== undefined && (takes !== "step" || entry.distance === 1))
+      ? meantStart(read.tokens, takes, text, mending(takes))
+      : undefined;
   if (meant !== undefined) {
     const verbs = new Set(meant.fixes.map((it) => it.title.split("`")[1]?.split(" ")[0]));
     return unreadDetail(read, text, meant, verbs.size === 1 ? [...verbs][0] : undefined);
@@ -216,7 +219,7 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
     if (current !== undefined && detail !== undefined && mine.has(second.image) && !shallow && readsAs(detail.word, text, spanOf(first as IToken)))
       return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
     if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined))
-      return unreadDetail(read, text, rubbishBefore(read.tokens, second, text), second.image);
+      return unreadDetail(read, text, rubbishBefore(read.tokens, second, text, takes), second.image);
   }
   // Under `measure` a word or two without a figure are a reading not yet finished.
   if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(shallow && (setIn || entry !== undefined)) && detail === undefined)
@@ -236,17 +239,18 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
 }
 
-/** A line that is read, or is once the one fix of its fault is carried out. */
-function mendedLine(text: string): string | undefined {
-  const read = readLine(text, false);
-  if (read.form !== "detail" || read.node.kind !== "action") return undefined;
-  const fault = read.node.fault as Detail["fault"];
-  if (fault === undefined) return text;
-  const [edit] = fault.fixes.length === 1 && fault.fixes[0]?.edits.length === 1 ? fault.fixes[0].edits : [];
-  if (edit === undefined || edit.text.includes("\n")) return undefined;
-  const put = text.slice(0, edit.at.from) + edit.text + text.slice(edit.at.to);
-  const again = readLine(put, false);
-  return again.form === "detail" && again.node.fault === undefined ? put : undefined;
+/** A line that is read under such an entry, or is once the one fix of its fault is carried out. */
+function mending(under: EntryKind): (text: string) => string | undefined {
+  const isRead = (read: LineRead) => read.form === "detail" && belongs(read.node.kind as string, under) && read.node.fault === undefined;
+  return (text) => {
+    const read = readLine(text, under === "measure");
+    if (isRead(read)) return text;
+    const fault = read.form === "detail" && belongs(read.node.kind as string, under) ? (read.node.fault as Detail["fault"]) : undefined;
+    const [edit] = fault?.fixes.length === 1 && fault.fixes[0]?.edits.length === 1 ? fault.fixes[0].edits : [];
+    if (edit === undefined || edit.text.includes("\n")) return undefined;
+    const put = text.slice(0, edit.at.from) + edit.text + text.slice(edit.at.to);
+    return isRead(readLine(put, under === "measure")) ? put : undefined;
+  };
 }
 
 /** Whether a line is read without a fault with this word for its first. */

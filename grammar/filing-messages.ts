@@ -2,10 +2,11 @@
 import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
-import type { LineTokens } from "./lexer.ts";
-import { TextToken, figureToken, nameToken } from "./tokens.ts";
+import { type LineTokens, tokensOf } from "./lexer.ts";
+import { usualPlaces } from "./stop.ts";
+import { TextToken, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { type EntryKind, actionWord, detailWords, entryWord, firstWordsUnder, meantBy, nearestWord } from "./words.ts";
+import { type EntryKind, actionWord, conditions, decisions, detailWords, entryWord, firstWordsUnder, meantBy, nearestWord, statuses } from "./words.ts";
 
 /** `prat hub`, `tourque 30 lbf.ft` */
 export function unknownWord(line: LineTokens, under: EntryKind | undefined, near: string | undefined): Fault {
@@ -15,7 +16,15 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   if (near !== undefined) return fault(at, `\`${cut(first.image)}\` starts no line here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
   if (first.tokenType === TextToken)
     return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
-  if (figureToken(first)) return fault(at, "A line starts with a word that says what it is. Figures alone go under `measure` only.");
+  if (under === "order") {
+    const item = orderedWithout(line.tokens);
+    if (item !== undefined) return item;
+  }
+  if (figureToken(first)) {
+    const words = under === undefined ? "" : examples(under);
+    if (under === undefined || words === "") return fault(at, "A line starts with a word that says what it is. Figures alone go under `measure` only.");
+    return fault(at, `A line of ${withArticle(under)} starts with a word that says what it is: ${words}. Figures alone go under \`measure\` only.`);
+  }
   if (!nameToken(first)) return fault(at, `No line starts with \`${cut(first.image)}\`.`);
   if (under === undefined)
     return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
@@ -24,31 +33,74 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   return fault(at, `\`${cut(first.image)}\` isn't a line of ${withArticle(under)}.${some === "" ? "" : ` Its lines start with ${some}.`}`);
 }
 
-/** `loosen hub-nut`, `jack up`: words that are not read in a step, where it is known what is meant. A fix is offered where it leaves a line that is read. */
-export function meantAction(line: LineTokens, text: string, mended: Mended): Fault | undefined {
+/**
+ * `loosen hub-nut`, `jack up`, `pull hub off`, `weight 9 kg`, `loose` in a finding: words that start no line there, where it is known what is meant.
+ * A fix is offered where it leaves a line that is read.
+ */
+export function meantStart(line: LineTokens, under: EntryKind, text: string, mended: Mended): Fault | undefined {
   const [first, second] = line.tokens as [IToken, IToken | undefined];
   if (!nameToken(first)) return undefined;
-  const pair = second !== undefined && nameToken(second) ? meantBy(`${first.image} ${second.image}`, "action") : undefined;
-  const meant = pair ?? meantBy(first.image, "action");
-  if (meant === undefined) return undefined;
-  const at = pair === undefined || second === undefined ? spanOf(first) : { from: first.startOffset, to: spanOf(second).to };
-  const typed = text.slice(at.from, at.to);
-  const fixes = meant.write.flatMap((it) => {
+  const where = under === "step" ? "action" : under;
+  const pair = second !== undefined && nameToken(second) ? meantBy(`${first.image} ${second.image}`, where) : undefined;
+  if (pair !== undefined && second !== undefined) return meantInstead(pair.write, { from: first.startOffset, to: spanOf(second).to }, text, mended);
+  // The particle of a verb may stand behind the name.
+  const apart = under === "step" ? line.tokens.slice(2).find((it) => nameToken(it) && meantBy(`${first.image} ${it.image}`, where) !== undefined) : undefined;
+  if (apart !== undefined) {
+    const write = meantBy(`${first.image} ${apart.image}`, where)?.write ?? [];
+    const without = `${text.slice(0, apart.startOffset).trimEnd()}${text.slice(spanOf(apart).to)}`;
+    return meantInstead(write, spanOf(first), without, mended, `${first.image} … ${apart.image}`, text);
+  }
+  const known = meantBy(first.image, where)?.write;
+  if (known !== undefined) return meantInstead(known, spanOf(first), text, mended);
+  const begun = startOf(first.image, under);
+  const said = begun === undefined ? undefined : meantInstead(begun, spanOf(first), text, mended);
+  // `split pin missing` says nothing of a split.
+  return said?.fixes.length === 0 ? undefined : said;
+}
+
+/** A condition, a decision or a status without the word before it. */
+function startOf(word: string, under: EntryKind): readonly string[] | undefined {
+  if (under === "order") return statuses.some((it) => it === word) ? [`status ${word}`] : undefined;
+  if (under !== "finding") return undefined;
+  if (conditions.some((it) => it.word === word)) return [`is ${word}`];
+  if (decisions.some((it) => it === word)) return [`decision ${word}`];
+  return meantBy(word, "condition")?.write.map((it) => `is ${it}`);
+}
+
+/** `typed`: what stands at `at`, where it is in two pieces; `now`: the line as it is, where `text` is without one of them. */
+function meantInstead(write: readonly string[], at: Span, text: string, mended: Mended, typed = text.slice(at.from, at.to), now = text): Fault | undefined {
+  if (write.length === 0) return undefined;
+  const fixes = write.flatMap((it) => {
     const line = mended(text.slice(0, at.from) + it + text.slice(at.to));
-    return line === undefined ? [] : [fixOf(`Write \`${it}\``, { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
+    return line === undefined ? [] : [fixOf(`Write \`${it}\``, { from: at.from, to: now.trimEnd().length }, line.slice(at.from).trimEnd())];
   });
-  const words = meant.write.map((it) => `\`${it}\``);
-  const said = words.length === 1 ? "is written" : "may mean";
-  return fault(at, `\`${typed}\` ${said} ${orList(words)}.`, fixes);
+  return fault(at, `\`${typed}\` ${write.length === 1 ? "is written" : "may mean"} ${orList(write.map((it) => `\`${it}\``))}.`, fixes);
+}
+
+/** `hub-seal 2`, `2 x hub-seal` in an order */
+function orderedWithout(tokens: readonly IToken[]): Fault | undefined {
+  const [first, second, third, fourth] = tokens as [IToken, IToken | undefined, IToken | undefined, IToken | undefined];
+  const name = nameToken(first) ? first : second?.image === "x" ? third : second;
+  const count = nameToken(first) ? second : first;
+  const more = nameToken(first) ? third : second?.image === "x" ? fourth : third;
+  if (name === undefined || !nameToken(name) || count === undefined || !/^\d+$/.test(count.image)) return undefined;
+  if (more !== undefined && !goingOnToken(more)) return undefined;
+  const written = `item ${name.image} ${count.image}`;
+  const at = { from: first.startOffset, to: Math.max(spanOf(name).to, spanOf(count).to) };
+  return fault(at, `What is ordered stands behind \`item\`: ${written}.`, more === undefined ? [fixOf(`Write ${written}`, at, written)] : []);
 }
 
 /** A line as it is once its own fault, if it has one fix, is put right; undefined where it still can't be read. */
 export type Mended = (text: string) => string | undefined;
 
 /** `the part hub "Hub"` */
-export function rubbishBefore(line: LineTokens, word: IToken, text: string): Fault {
+export function rubbishBefore(line: LineTokens, word: IToken, text: string, under?: EntryKind): Fault {
   const first = line.tokens[0] as IToken;
   const at = { from: first.startOffset, to: spanOf(first).to };
+  // With such a word away the line would say the contrary.
+  if (/^(?:not|no|never|nothing|none|without|un)$/i.test(first.image))
+    return fault(at, `What was not so is not written. Leave the line out, or make it a note: note "${text.slice(at.from, at.from + 40).trim()}".`);
+  if (under === "finding" && usualPlaces.has(first.image)) return fault(at, `The place stands behind the finding's name: finding NAME ${first.image}.`);
   if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
   return fault(at, `Nothing goes before \`${word.image}\`: the line starts with it.`, [
     fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, ""),
@@ -101,8 +153,16 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);
   }
+  const meant = meantStart(tokensOf(text), under, text, mended);
+  if (meant !== undefined) return meant;
+  if (firstWordsUnder(under).has(word)) return fault(at, `This can't be read here. The line is written: ${syntaxUnder(word, under)}.`);
   if (node.kind === "action") return fault(at, `\`${word}\` is work: write it in a step.`);
   if (node.kind === "reading") return fault(at, "Write readings under `measure`.");
+  const source = firstWordsUnder(under).has("source") && word === "from" ? mended(`${text.slice(0, at.from)}source${text.slice(at.to)}`) : undefined;
+  if (source !== undefined)
+    return fault(at, "Where figures are from is written `source`.", [
+      fixOf("Write `source`", { from: at.from, to: text.trimEnd().length }, source.slice(at.from).trimEnd()),
+    ]);
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
   if (actionWord(word) !== undefined) owners.push("step");
   return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);
@@ -113,6 +173,13 @@ export function strayHead(node: Draft, near: string | undefined): Fault {
   const at = node.keyword as Span;
   if (near === undefined) return node.fault as Fault;
   return fault(at, `This can't be read here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
+}
+
+/** How a line that begins so is written under such an entry. */
+function syntaxUnder(word: string, under: EntryKind): string {
+  const lines: string[] = detailWords.filter((it) => it.word === word && (it.under === "any" || it.under.includes(under))).map((it) => it.syntax);
+  const action = under === "step" ? actionWord(word) : undefined;
+  return [...lines, ...(action === undefined ? [] : [action.syntax])].join(" | ");
 }
 
 function withArticle(kind: EntryKind): string {

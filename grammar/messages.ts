@@ -7,7 +7,8 @@ import { fault, spanOf } from "./line-nodes.ts";
 import { DateToken, Figure, Name, TextToken } from "./tokens.ts";
 import type { Fault } from "./tree.ts";
 import { capital, shown, syntaxOf } from "./message-words.ts";
-import { type Broken, type Stop, slips } from "./slips.ts";
+import { slips } from "./slips.ts";
+import type { Broken, Stop } from "./stop.ts";
 
 export function faultOf(broken: Broken, parsed: Parsed): Fault {
   const index = parsed.stoppedAt === undefined ? broken.tokens.length : broken.tokens.indexOf(parsed.stoppedAt);
@@ -35,9 +36,11 @@ function plain({ failure, here, before, tokens }: Stop): Fault {
           : failure?.expected === DateToken
             ? "a date, such as 2026-04-11"
             : choiceNames[failure?.choice ?? ""];
+  // An example behind a comma is closed by another one.
+  const comma = what?.includes(",") === true ? "," : "";
   if (here === undefined)
-    return fault(spanOf(before), what === undefined ? `Something is missing after this: ${line}.` : `${capital(what)} is missing after this: ${line}.`);
-  if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `${capital(what)} is wanted here, not ${shown(here)}: ${line}.`);
+    return fault(spanOf(before), what === undefined ? `Something is missing after this: ${line}.` : `${capital(what)}${comma} is missing after this: ${line}.`);
+  if (what !== undefined && failure?.how !== "rest") return fault(spanOf(here), `${capital(what)}${comma} is wanted here, not ${shown(here)}: ${line}.`);
   return fault(spanOf(here), `${capital(shown(here))} can't go here. The line is written: ${line}.`);
 }
 

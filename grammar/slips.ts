@@ -2,11 +2,13 @@
 // Invariant: the first that knows its slip speaks; one that knows none says nothing.
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
-import type { Parsed } from "./parse.ts";
-import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
+import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
-import type { Fault, LineFix, Name as NameNode, Span, Thing } from "./tree.ts";
+import { slipsOfPlace } from "./slips-of-place.ts";
+import { slipsOfWords } from "./slips-of-words.ts";
+import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
+import type { Fault, LineFix, Name as NameNode, Span } from "./tree.ts";
 import {
   actionWord,
   bearers,
@@ -14,6 +16,7 @@ import {
   decisions,
   detailsOf,
   entryWord,
+  firstWordsUnder,
   lifters,
   lockings,
   materials,
@@ -24,30 +27,12 @@ import {
   verdicts,
 } from "./words.ts";
 
-export interface Broken {
-  readonly text: string;
-  readonly tokens: readonly IToken[];
-  readonly node: Draft;
-  /** The kind that the line's first word asked for. */
-  readonly shape: string;
-  readonly comment: IToken | undefined;
-}
-
-export interface Stop extends Broken, Parsed {
-  /** The index of the token that reading stopped at; the number of tokens at the line's end. */
-  readonly index: number;
-  readonly here: IToken | undefined;
-  readonly before: IToken;
-  readonly behind: IToken | undefined;
-}
-
 const conditionWords: readonly string[] = conditions.map((it) => it.word);
-
-type Slip = (stop: Stop) => Fault | undefined;
 
 export const slips: readonly Slip[] = [
   // What was seen of an action before its line broke off explains the break.
   ({ node, complaint }) => (node.kind === "action" ? complaint : undefined),
+  ...slipsOfWords,
   twoTexts,
   textInside,
   numberedSize,
@@ -60,6 +45,7 @@ export const slips: readonly Slip[] = [
   twoFacts,
   quantityOfTwo,
   unitOfTwoWords,
+  ...slipsOfPlace,
   placeOfShims,
   wordsForText,
   missingName,
@@ -72,28 +58,11 @@ export const slips: readonly Slip[] = [
   choiceOfWords,
   missingWord,
   missingComma,
+  wordsForFound,
   countTooMuch,
   joiningPlace,
 ];
 
-const rangeShapes = new Set(["torque", "new", "worn", "set", "range"]);
-const listShapes = new Set([
-  "held",
-  "behind",
-  "matched",
-  "renew",
-  "in",
-  "of",
-  "set",
-  "read-at",
-  "safe-before",
-  "restore-after",
-  "at",
-  "after",
-  "about",
-  "places",
-]);
-const itemShapes = new Set(["offer", "stock", "item", "need"]);
 const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims"]);
 
 // ---------------------------------------------------------------- slips of hand
@@ -151,8 +120,7 @@ function joinedLocking({ failure, here, tokens, shape }: Stop): Fault | undefine
 /** `tighten to 95 lbf.ft`: the word that should follow was taken for the name. */
 function wordTakenForName({ failure, node, here }: Stop): Fault | undefined {
   if (failure === undefined || node.kind !== "action" || here === undefined) return undefined;
-  const things = node.things as Thing[] | undefined;
-  const taken = things?.find((it) => goingOn.has(it.name.text));
+  const taken = thingsRead(node).find((it) => goingOn.has(it.name.text));
   if (taken === undefined) return undefined;
   const what = detailThing(node.verb as string);
   return fault(taken.name.at, `Before \`${taken.name.text}\` the line needs ${what}.`);
@@ -173,18 +141,19 @@ function twoFacts({ failure, here, before, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || here.image === "in") return undefined;
   if (actionWord(here.image) === undefined && entryWord(here.image) === undefined && detailsOf(here.image).length === 0) return undefined;
   if (here.startOffset === before.startOffset) return undefined;
-  const indent = entryWord(here.image) === undefined ? (/^[^\S\n]*/.exec(text)?.[0] ?? "") : "";
+  const indent = entryWord(here.image) === undefined ? indentOf(text) : "";
   return fault(spanOf(here), `One line, one fact: \`${here.image}\` starts another. Put it on a line of its own.`, [
-    fixOf("Put it on a line of its own", between(before, here), `\n${indent.replace("\ufeff", "")}`),
+    fixOf("Put it on a line of its own", between(before, here), `\n${indent}`),
   ]);
 }
 
-/** `undo hub-nut remove hub`: the second verb was taken for a place. */
+/** `undo hub-nut remove hub`, `finding hub-nut is loose`: what starts the second fact was taken for a place. */
 function workTakenForPlace({ failure, here, before, text, node, tokens, index }: Stop): Fault | undefined {
-  const places = (node.places as NameNode[] | undefined) ?? [];
-  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !nameToken(here) || places.at(-1)?.text !== before.image) return undefined;
-  if (actionWord(before.image) === undefined || here.startOffset === endOf(before)) return undefined;
-  const indent = (/^[^\S\n]*/.exec(text)?.[0] ?? "").replace("\ufeff", "");
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || placesRead(node).at(-1)?.text !== before.image) return undefined;
+  const isFound = node.kind === "finding" && firstWordsUnder("finding").has(before.image);
+  if (!isFound && (node.kind !== "action" || actionWord(before.image) === undefined)) return undefined;
+  if (here.startOffset === endOf(before)) return undefined;
+  const indent = isFound ? "  " : indentOf(text);
   return fault(spanOf(before), `One line, one fact: \`${before.image}\` starts another. Put it on a line of its own.`, [
     fixOf("Put it on a line of its own", between(tokens[index - 2] as IToken, before), `\n${indent}`),
   ]);
@@ -192,8 +161,8 @@ function workTakenForPlace({ failure, here, before, text, node, tokens, index }:
 
 /** `remove hub left, hub-seal left`: each name with its place, where the names come first and the place holds for all of them. */
 function namesAfterPlaces({ failure, here, node, text }: Stop): Fault | undefined {
-  const places = ((node.places as NameNode[] | undefined) ?? []).map((it) => it.text);
-  const names = ((node.things as Thing[] | undefined) ?? []).map((it) => it.name);
+  const places = placesRead(node).map((it) => it.text);
+  const names = thingsRead(node).map((it) => it.name);
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || places.length < 2 || here.image !== places[0]) return undefined;
   const first = names[0];
   const rest = text.slice(endOf(here)).trim();
@@ -205,30 +174,16 @@ function namesAfterPlaces({ failure, here, node, text }: Stop): Fault | undefine
 }
 
 /** `about hub left`: a place where only names go. Which words are places a line can't know; these are usual ones. */
-function placeAmongNames({ failure, here, before, node, tokens }: Stop): Fault | undefined {
+function placeAmongNames(stop: Stop): Fault | undefined {
+  const { failure, here, before, node, tokens } = stop;
   if (failure?.how !== "rest" || here === undefined || node.kind === "action" || !nameToken(here) || !nameToken(before)) return undefined;
-  if (!usualPlaces.has(here.image) || !listShapes.has(node.kind as string)) return undefined;
+  if (!usualPlaces.has(here.image) || !listsNames(stop) || ofPlaces.has(node.kind as string)) return undefined;
   const word = tokens[0]?.image ?? "";
   return fault(spanOf(here), `\`${word}\` takes names without their places. Take \`${here.image}\` out.`, [
     fixOf("Take it out", { from: endOf(before), to: endOf(here) }, ""),
   ]);
 }
-const usualPlaces: ReadonlySet<string> = new Set([
-  "left",
-  "right",
-  "front",
-  "rear",
-  "near-side",
-  "off-side",
-  "nearside",
-  "offside",
-  "inner",
-  "outer",
-  "upper",
-  "lower",
-  "top",
-  "bottom",
-]);
+const ofPlaces: ReadonlySet<string> = new Set(["places", "read-at"]);
 
 /** `takes 1 h 30 min` */
 function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
@@ -332,6 +287,7 @@ function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault 
 function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | undefined {
   const turned =
     failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
+  if (shape === "rate") return undefined;
   if (turned !== undefined && here !== undefined && behind !== undefined) {
     const at = { from: here.startOffset, to: spanOf(behind).to };
     return fault(at, `Money is a figure and its code: ${turned}.`, [fixOf(`Write ${turned}`, at, turned)]);
@@ -394,8 +350,8 @@ function meantChoice({ failure, here }: Stop): Fault | undefined {
 /** `remove hub from left`, `fit hub at left` */
 function joiningPlace({ failure, here, behind, node }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || behind === undefined || !nameToken(behind)) return undefined;
-  if (!/^(?:from|at|on|in|of|to)$/.test(here.image) || (node.places as readonly unknown[] | undefined)?.length !== 0) return undefined;
-  const name = (node.things as Thing[] | undefined)?.at(-1)?.name.text;
+  if (!/^(?:from|at|on|in|of|to)$/.test(here.image) || placesRead(node).length !== 0) return undefined;
+  const name = thingsRead(node).at(-1)?.name.text;
   if (name === undefined) return undefined;
   return fault(spanOf(here), `Write the place straight after the name: ${node.verb as string} ${name} ${behind.image}.`, [
     fixOf(`Take \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
@@ -413,6 +369,11 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   }
   // A locking of two words may be misspelt in either.
   const pair = failure.choice === "locking" && behind !== undefined && nameToken(behind) ? `${here.image} ${behind.image}` : undefined;
+  // `on trolley jack`, `mild steel`: which one is for a note.
+  if (behind !== undefined && choice.words.includes(behind.image) && !choice.words.includes(here.image))
+    return fault(spanOf(here), `Leave \`${here.image}\` out: ${behind.image}.`, [
+      fixOf(`Leave \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
+    ]);
   const nearPair = pair === undefined ? undefined : nearestWord(pair, choice.words);
   const near = nearPair ?? nearestWord(here.image, choice.words);
   if (near === undefined) return fault(spanOf(here), choice.said(here.image));
@@ -440,36 +401,47 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   ]);
 }
 
-/** Lines that end in a list of places, or have one before what follows. */
-const withPlaces: ReadonlySet<string> = new Set(["action", "done", "finding", "seen", "concession", "work", "thread"]);
-
 /** `held by a b`, `is worn scored`, `remove hub left right` */
-function missingComma({ failure, here, before, node, shape }: Stop): Fault | undefined {
+function missingComma(stop: Stop): Fault | undefined {
+  const { failure, here, before } = stop;
   if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || !nameToken(before) || touching(before, here)) return undefined;
   // `fit hub-nut left new pin`: after such a word no list goes on.
   if (goingOn.has(before.image)) return undefined;
-  const places = (node.places as NameNode[] | undefined) ?? [];
-  const what =
-    listShapes.has(shape) || listShapes.has(node.kind as string)
-      ? "Names"
-      : node.kind === "is"
-        ? "Conditions"
-        : withPlaces.has(node.kind as string) && places.length > 0
-          ? "Places"
-          : undefined;
-  if (what === undefined) return undefined;
-  if (node.kind === "is" && nearestWord(here.image, conditionWords) === undefined) return undefined;
-  return fault(spanOf(here), `${what} are joined by commas: ${before.image}, ${here.image}.`, [
-    fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ","),
+  const what = joinedHere(stop);
+  if (what === undefined || (what === "Conditions" && !isCondition(here.image))) return undefined;
+  const comma = fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ",");
+  const list = `${before.image}, ${here.image}`;
+  // Two names that have hyphens are two; of two words without, both may be meant.
+  if (what !== "Names" || stop.node.kind === "places" || stop.node.kind === "read-at" || `${before.image}${here.image}`.includes("-"))
+    return fault(spanOf(here), `${what} are joined by commas: ${list}.`, [comma]);
+  const name = `${before.image}-${here.image}`;
+  return fault(spanOf(here), `Names are joined by commas, the words of one name by hyphens: ${list} or ${name}.`, [
+    comma,
+    fixOf(`Write ${name}`, between(before, here), "-"),
   ]);
+}
+
+/** A short word is near to much. */
+function isCondition(typed: string): boolean {
+  const near = nearestWord(typed, conditionWords);
+  return near !== undefined && (near.distance < 2 || typed.length > 5);
+}
+
+/** `is wrong bolt`, `is bent 3 mm` */
+function wordsForFound({ failure, here, before, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "is" || here === undefined || (!nameToken(here) && !figureToken(here)) || !nameToken(before)) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (/["\\,]/.test(words)) return undefined;
+  return fault(at, `Put quotes around a text: ${before.image} "${words}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
 }
 
 /** `undo cap-nut 2 left`, `fit cap-nut left 2` */
 function countTooMuch({ failure, here, before, node }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !figureToken(here)) return undefined;
-  const places = (node as { places?: readonly unknown[] }).places ?? [];
+  const places = placesRead(node);
   if (takesCount(node.verb as string) && places.length > 0 && before !== undefined && /^\d+$/.test(here.image)) {
-    const named = (places as readonly { readonly text: string }[]).map((it) => it.text).join(", ");
+    const named = places.map((it) => it.text).join(", ");
     const moved = fixOf("Put the count first", { from: spanOf(before).from, to: spanOf(here).to }, `${here.image} ${before.image}`);
     return fault(spanOf(here), `Write how many straight after the name, then the place: ${here.image} ${named}.`, places.length === 1 ? [moved] : []);
   }

@@ -3,7 +3,7 @@
 import type { IToken } from "chevrotain";
 import { deepestNesting } from "./lexer.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import type { Broken } from "./slips.ts";
+import type { Broken } from "./stop.ts";
 import { CurlyText, Dash, Dots, InchMark, Invisible, LeftBlank, MoneySign, Open, OpenText, OtherDate, figureToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 
@@ -32,7 +32,7 @@ export function strangeFault(broken: Broken, index: number): Fault {
           ])
         : fault(at, "This dash is not a hyphen. Write -.", [fixOf("Write -", at, "-")]);
     case MoneySign:
-      return money(it, behind);
+      return money(broken, it, behind);
     case Invisible:
       return fault(at, "There is an invisible character here. Delete it.", [fixOf("Delete it", at, "")]);
     case Open:
@@ -108,8 +108,10 @@ function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined
 
 const codes: Readonly<Record<string, string>> = { "£": "GBP", "€": "EUR" };
 
-function money(it: IToken, behind: IToken | undefined): Fault {
+function money({ shape }: Broken, it: IToken, behind: IToken | undefined): Fault {
   const code = codes[it.image];
+  if (shape === "currency")
+    return fault(spanOf(it), `A currency is written by its code: ${code ?? "USD"}.`, code === undefined ? [] : [fixOf(`Write ${code}`, spanOf(it), code)]);
   if (behind === undefined || !figureToken(behind)) return fault(spanOf(it), `Money is a figure and its code: 3.20 ${code ?? "USD"}.`);
   const at = { from: it.startOffset, to: spanOf(behind).to };
   const written = `${behind.image} ${code ?? "USD"}`;
@@ -143,7 +145,7 @@ export const fractions: Readonly<Record<string, string>> = {
   "⅔": "2/3",
 };
 
-function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+function strange({ tokens, shape }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
   const at = spanOf(it);
   if (it.image.startsWith("_")) {
     let first = tokens.indexOf(it);
@@ -167,6 +169,13 @@ function strange({ tokens }: Broken, it: IToken, before: IToken | undefined, beh
     const written = mixed === fraction ? fraction : `${before?.image}${mixed}`;
     return fault(at, `A fraction is written with a stroke: ${written}.`, [fixOf(`Write ${written}`, at, mixed)]);
   }
+  if (shape === "worn" && /^[<>≤≥]$/.test(it.image) && figureToken(behind) && behind !== undefined) {
+    // Past the limit it is worn: `> 0.010` leaves 0.010 at the most. At or below it, it may still be.
+    const word = it.image === ">" || it.image === "≤" ? "max" : "min";
+    return fault(at, `Write what it may still be: worn ${word} ${behind.image}.`);
+  }
+  if (it.image === "&")
+    return fault(at, "A list is joined by commas.", [fixOf("Write a comma", { from: before === undefined ? at.from : spanOf(before).to, to: at.to }, ",")]);
   if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
   if (it.image === ":") return fault(at, "A line has no colon.", [fixOf("Take it away", at, "")]);
   if (it.image === "." && behind === undefined) return fault(at, "A line has no full stop at its end.", [fixOf("Take it away", at, "")]);

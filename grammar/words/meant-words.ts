@@ -1,10 +1,13 @@
 // Words that people write and the language does not read, with the words that are meant: they are answered, never guessed at in silence.
 // Invariant: none of them is a word of the language where it is looked for; where two words may be meant both are offered.
 
+import type { EntryKind } from "./entry-words.ts";
+
 export interface MeantWord {
   /** One word or two, in small letters. */
   readonly typed: string;
-  readonly where: "action" | "condition" | "decision";
+  /** `action`, `condition`, `decision`: what stands there; else the entry whose line begins so. */
+  readonly where: "action" | "condition" | "decision" | EntryKind;
   /** What may be written instead; empty where the word is left out. */
   readonly write: readonly string[];
 }
@@ -17,20 +20,22 @@ export const meantWords: readonly MeantWord[] = [
   ...rows(
     "action",
     ["remove"],
-    "drive out, press out, drift out, knock out, tap out, pull out, pull off, take off, take out, lift out, lift off, draw off, draw out",
+    "drive out, press out, drift out, knock out, tap out, pull out, pull off, take off, take out, lift out, lift off, draw off, draw out, took off, took out",
   ),
-  ...rows("action", ["remove"], "withdraw, extract, detach, dismantle, disconnect, prise off, unship, strip out"),
+  ...rows("action", ["remove"], "pull, withdraw, extract, detach, dismantle, disconnect, prise off, unship, strip out"),
   ...rows(
     "action",
     ["fit"],
-    "refit, install, reinstall, mount, replug, drive in, press in, drift in, knock in, tap in, push in, put back, put on, put in, slide on, reconnect, connect",
+    "fitted, refit, install, reinstall, mount, replug, drive in, press in, drift in, knock in, tap in, push in, put back, put on, put in, slide on, reconnect, connect",
   ),
   ...rows("action", ["fit", "remove"], "press, drive, drift"),
   ...rows("action", ["slacken"], "loosen, slack off, back off, ease off, crack off"),
-  ...rows("action", ["undo"], "unscrew, unbolt, undone, unfasten"),
+  ...rows("action", ["undo"], "undid, unscrew, unbolt, undone, unfasten"),
   ...rows("action", ["tighten"], "retighten, do up, nip up, screw up, bolt up, torque up, retorque"),
   ...rows("action", ["tighten", "slacken"], "adjust, readjust"),
   ...rows("action", ["lock"], "relock, pin, wire, stake, peen, secure, split-pin, wire-lock, lockwire"),
+  ...rows("action", ["safe"], "make safe, made safe"),
+  ...rows("action", ["takes"], "took, time"),
   ...rows("action", ["clean"], "wash, degrease, wipe, deburr, wire-brush, wash out"),
   ...rows("action", ["oil", "grease"], "lubricate, lube"),
   ...rows("action", ["fill"], "refill, top up"),
@@ -60,6 +65,22 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("decision", ["renew"], "new, buy"),
   ...rows("decision", ["reuse"], "keep, refit, ok"),
   ...rows("decision", ["discard"], "scrap, bin"),
+
+  ...rows("sheet", ["reading"], "odometer, mileage, hours"),
+  ...rows("sheet", ["machine"], "make, model, vehicle"),
+  ...rows("part", ["mass"], "weight, weighs"),
+  ...rows("fluid", ["grade"], "type"),
+  ...rows("limit", ["worn max", "new max"], "max"),
+  ...rows("limit", ["worn min", "new min"], "min"),
+  ...rows("gauge", ["uncertainty"], "accuracy"),
+  ...rows("gauge", ["checked"], "calibrated"),
+  ...rows("finding", ["is"], "was, found"),
+  ...rows("finding", ["decision"], "decide, decided"),
+  ...rows("supplier", ["freight"], "carriage, postage, shipping, delivery"),
+  ...rows("supplier", ["tax"], "vat"),
+  ...rows("offer", ["lead"], "delivery"),
+  ...rows("offer", ["price"], "cost, costs"),
+  ...rows("order", ["status placed"], "ordered"),
 ];
 
 /** What is meant by one word or two, where they are looked for. */

@@ -1,10 +1,10 @@
 // Outside work that has come back, and what it asks to be measured or seen before the piece is trusted.
 // Invariant: told by orders, findings and the words of the order; what was read since is for the rule that asks.
 import type { WorkDetail } from "../../grammar/tree.ts";
-import { placesOf } from "../model/job.ts";
+import { type Job, placesOf } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { headOf, wordsOf } from "../model/read-with.ts";
-import type { Check, Limit } from "../model/things.ts";
+import type { Check, Limit, Thing } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import { isForTheShelf, readWhileAway } from "../story/away.ts";
 import { findingsOf } from "../story/decisions.ts";
@@ -69,8 +69,8 @@ function isWhole(story: Story, name: string, detail: WorkDetail, place: string):
 }
 
 /**
- * One thing with the limit at several places, worked on at none that anybody names: whoever ground it had all of it. Asked where the order names what is measured, or
- * where it was read again at another place; and of places that were read as found.
+ * One thing with the limit at several places, worked on at none that anybody names: whoever ground it had all of it. Asked where the order names what is measured, where
+ * it was read again at another place, or where nothing else of the thing is a size that grinding could have changed; and of places that were read as found.
  */
 function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkDetail, place: string, since: string): boolean {
   if (thing.kind !== "limit" || detail.places.length > 0) return false;
@@ -86,8 +86,16 @@ function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkD
   if (!read.some((it) => it.stage === "found" && it.place === place)) return false;
   return (
     wordsOf(detail.text?.value ?? "").includes(headOf(thing) ?? "") ||
+    (givesSize(ofThis(thing, detail.text?.value ?? "")) && isOnlySizeOf(story.job, thing, part)) ||
     read.some((it) => it.stage === "final" && it.place !== place && it.day !== undefined && it.day >= since)
   );
+}
+
+/** A diameter, a bore, a thickness that is read of this part, and the only one. */
+function isOnlySizeOf(job: Job, thing: Limit, part: string): boolean {
+  const isSize = (it: Thing) =>
+    it.kind === "limit" && it.expression === undefined && it.spread === undefined && it.setBy.length === 0 && it.of.some(({ text }) => text === part);
+  return isSize(thing) && [...job.things.values()].every((it) => it === thing || !isSize(it));
 }
 
 /** “Spray the worn seat”, “one journal”, “the second pin”: of one of several. */

@@ -8,6 +8,7 @@ import type { Part } from "../../model/things.ts";
 import type { Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { sharesWords } from "../../story/cells.ts";
+import { findingsOf } from "../../story/decisions.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { called, listed } from "../wording.ts";
@@ -120,14 +121,34 @@ function leftDry(story: Story): Dry[] {
   for (const [name, cells] of byName) {
     const at = greasedAt.get(name) ?? [];
     if (at.length === 0 || at.length === cells.length) continue;
+    const dry = placesDry(story, name);
+    const isAsked = (cell: PartCell) => dry === undefined || dry.has(cell.place) || hasLostIts(cell);
+    // Each of those was found dry, washed or new, and this one was not: it has the grease that it had.
+    const isOfTheirOwn = cells.every((cell) => !at.includes(cell.place) || isAsked(cell));
     for (const cell of cells) {
       if (at.includes(cell.place)) continue;
+      if (isOfTheirOwn && (!isAsked(cell) || (dry?.has(cell.place) !== true && !livesByGrease(cell.thing)))) continue;
       const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on);
       const instead = [...greasedAt].some(([other, there]) => other !== name && there.includes(cell.place) && !there.some((place) => at.includes(place)));
       if (moment !== undefined && !instead) out.push({ cell, moment, greased: at });
     }
   }
   return out;
+}
+
+/** Where it was found dry; undefined where that is said of no place, and so of all. */
+function placesDry(story: Story, name: string): ReadonlySet<string> | undefined {
+  const places = new Set<string>();
+  for (const found of findingsOf(story).get(name) ?? []) {
+    if (!found.conditions.some(({ condition }) => condition.kind === "dry")) continue;
+    for (const place of found.places) places.add(place);
+  }
+  return places.has("") ? undefined : places;
+}
+
+/** The grease that was on it is gone. */
+function hasLostIts(cell: PartCell): boolean {
+  return cell.history.some((it) => it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)));
 }
 
 /** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */

@@ -204,8 +204,8 @@ export const hoist: Template = (c) => {
     wrench: s.wrench,
     parts: [
       part("hook", "Load hook", { held: ["hook-nut"], critical }),
-      part("brake-band", "Brake band", { held: ["band-pin"], critical }),
-      part("brake-drum", "Brake drum", { held: ["drum-nut"], behind: ["brake-band"], critical, material: "cast-iron" }),
+      part("brake-band", "Brake band", { held: ["band-pin"], critical, grips: true }),
+      part("brake-drum", "Brake drum", { held: ["drum-nut"], behind: ["brake-band"], critical, material: "cast-iron", grips: true }),
       part("pawl", "Ratchet pawl", { held: ["pawl-bolt"], critical }),
       part("pawl-spring", "Pawl spring", { behind: ["pawl"], critical }),
     ],

@@ -82,8 +82,8 @@ export const kingPin: Template = (c) => {
     parts: [
       part("steering-arm", "Steering arm", { each: true, held: ["arm-nut"], critical: "steering" }),
       part("stub-axle", "Stub axle", { each: true, held: ["pin-bolt"], behind: ["steering-arm"], critical: "steering", material: "steel" }),
-      part("king-pin", "King pin", { each: true, behind: ["stub-axle"], critical: "steering", pairs: c.yes(0.4) }),
-      part("pin-bush", "King pin bush", { each: true, n: 2, behind: ["king-pin"], critical: "steering", material: "bronze" }),
+      part("king-pin", "King pin", { each: true, behind: ["stub-axle"], critical: "steering", pairs: c.yes(0.4), runs: true }),
+      part("pin-bush", "King pin bush", { each: true, n: 2, behind: ["king-pin"], critical: "steering", material: "bronze", runs: true }),
       part("thrust-washer", "Thrust washer", { each: true, behind: ["stub-axle"], fits: "oil grooves down" }),
     ],
     fasteners: [
@@ -217,7 +217,7 @@ export const drumBrake: Template = (c) => {
     wrench: s.wrench,
     parts: [
       part("wheel", "Wheel", { each: true, held: ["wheel-bolt"], critical: "a wheel" }),
-      part("drum", "Brake drum", { each: true, held: ["drum-screw"], behind: ["wheel"], critical: "brakes", material: "cast-iron" }),
+      part("drum", "Brake drum", { each: true, held: ["drum-screw"], behind: ["wheel"], critical: "brakes", material: "cast-iron", grips: true }),
       part("shoe", "Brake shoe", { each: true, n: 2, held: ["shoe-pin"], behind: ["drum"], pairs: true, critical: "brakes" }),
       part("cylinder", "Wheel cylinder", { each: true, held: ["cylinder-bolt"], behind: ["shoe"], critical: "brakes" }),
     ],

@@ -66,7 +66,7 @@ const newOnes = (name: string, is: string, decision: string | undefined, like: (
 /** A fault that cleaning, oiling or turning cures, found when the part was off. */
 const tended = (name: string, is: string, verb: "grease" | "clean" | "oil"): Harmless =>
   fair(name, `found ${is.split(" ")[0]}, then seen to`, (story, c) => {
-    const part = soundPart(story, c);
+    const part = soundPart(story, c, (it) => verb === "clean" || it.grips !== true);
     const fit = part && last(story, "fit", part.name);
     if (part === undefined || fit === undefined) return false;
     const at = placeFor(story, part, c);
@@ -76,6 +76,12 @@ const tended = (name: string, is: string, verb: "grease" | "clean" | "oil"): Har
       what: part.name,
       at: at === undefined ? undefined : [at],
     });
+    if (verb === "clean" && part.runs === true)
+      before(story, acts(story).find((it) => it.do === "fit" && it.what === part.name) ?? fit, {
+        do: "oil",
+        what: part.name,
+        at: at === undefined ? undefined : [at],
+      });
     if (verb === "clean")
       before(story, acts(story).find((it) => it.do === "fit" && it.what === part.name) ?? fit, { do: "found", what: part.name, at, is: ["serviceable"] });
     return true;

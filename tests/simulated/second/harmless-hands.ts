@@ -199,7 +199,7 @@ export const harmlessHands: Harmless[] = [
   }),
   fair("with-a-mark-and-a-look", "marks, inspects, heats, cleans and oils more than it has to", (story, c) => {
     const part = pick(
-      story.plant.parts.filter((it) => it.material !== "white-metal"),
+      story.plant.parts.filter((it) => it.material !== "white-metal" && it.grips !== true),
       c,
     );
     const fit = part && acts(story).find((it) => it.do === "fit" && it.what === part.name);

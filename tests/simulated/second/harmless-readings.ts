@@ -179,7 +179,7 @@ export const harmlessReadings: Harmless[] = [
       story,
       deed,
       { ...deed, good: false, when: "trial", text: check.bad },
-      { do: "write", lines: ['step seen-to "Seen to"', `  clean ${check.of}`, "  done TODAY"] },
+      { do: "write", lines: ['step seen-to "Seen to"', `  clean ${check.of}`, ...(runs(story, check.of) ? [`  oil ${check.of}`] : []), "  done TODAY"] },
     );
     return true;
   }),
@@ -217,3 +217,7 @@ export const harmlessReadings: Harmless[] = [
     return true;
   }),
 ];
+
+function runs(story: Story, name: string | undefined): boolean {
+  return story.plant.parts.some((it) => it.name === name && it.runs === true);
+}

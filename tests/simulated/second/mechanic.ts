@@ -222,7 +222,11 @@ function together(plant: Plant, c: Chance, deeds: Deed[], renewed: Renewed, faul
   const back = [...plant.parts].reverse();
   for (const part of back) {
     const at = placesOf(plant, part);
-    if (c.yes(0.15)) deeds.push({ do: c.one(["clean", "oil"] as const), what: part.name, at });
+    if (c.yes(0.15)) {
+      const tend = c.one(["clean", "oil"] as const);
+      deeds.push({ do: part.grips === true ? "clean" : tend, what: part.name, at });
+      if (tend === "clean" && part.runs === true) deeds.push({ do: "oil", what: part.name, at });
+    }
     if (part.mass !== undefined && part.mass >= 20)
       deeds.push({ do: "support", text: `${part.name} on crane under "two slings" rated 250 kg load ${part.mass} kg` });
     const first = part.n === 1 && c.yes(0.5);

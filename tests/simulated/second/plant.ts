@@ -11,6 +11,10 @@ export interface Part {
   critical?: string;
   renewWith?: string;
   pairs?: boolean;
+  /** It runs in its grease: whoever washes it oils it again before it goes back. */
+  runs?: boolean;
+  /** It grips by friction: nobody oils it. */
+  grips?: boolean;
   matched?: string;
   keeps?: boolean;
   fits?: string;

@@ -1,0 +1,154 @@
+// Slips of hand by which something stands where it is not read: a fact on another's line, a count before its name, a place behind a torque, words without a line of their own.
+// Invariant: as in slips.ts, one that knows none says nothing; a fix leaves every word that was written.
+import type { IToken } from "chevrotain";
+import { takesCount } from "./action-grammar.ts";
+import { fault, fixOf, spanOf } from "./line-nodes.ts";
+import { between } from "./message-words.ts";
+import { type Slip, type Stop, indentOf, itemShapes, placesRead, thingsRead, usualPlaces } from "./stop.ts";
+import { DateToken, Name, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
+import type { Fault, Span } from "./tree.ts";
+import { entryWord } from "./words.ts";
+
+/** Asked before it is looked for a missing quote or comma. */
+export const slipsOfPlace: readonly Slip[] = [
+  eachOnItsLine,
+  readingOnItsHead,
+  orderWithoutReference,
+  countBeforeName,
+  countOfReceived,
+  placeBehindTail,
+  textBehindAction,
+  toolBehindAction,
+  wordBeforeDate,
+  doneByWhom,
+  fillToLevel,
+];
+
+/** `part hub "Hub" each side`, `qty 5 each side` */
+function eachOnItsLine({ failure, here, before, behind, shape, tokens, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here?.image !== "each" || !nameToken(behind)) return undefined;
+  if (shape === "qty" && figureToken(tokens[1])) {
+    const written = `${text.slice(here.startOffset, (node.at as Span).to)} ${tokens[1]?.image}`;
+    return fault(spanOf(here), `The count at each place stands behind it: ${written}.`, [fixOf(`Write ${written}`, node.at as Span, written)]);
+  }
+  if (entryWord(shape) === undefined) return undefined;
+  return fault(spanOf(here), "One line, one fact: `each` starts another. Put it on a line of its own.", [
+    fixOf("Put it on a line of its own", between(before, here), "\n  "),
+  ]);
+}
+
+/** `measure float found left 0.004 in` */
+function readingOnItsHead({ failure, here, before, shape, tokens, index, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || shape !== "measure" || here === undefined || !tokens.slice(index).some(figureToken)) return undefined;
+  if (!nameToken(here) && !figureToken(here)) return undefined;
+  const rest = text.slice(here.startOffset, (node.at as Span).to);
+  return fault({ from: here.startOffset, to: (node.at as Span).to }, `A reading stands on a line of its own below: ${short(rest)}.`, [
+    fixOf("Put it on a line of its own", between(before, here), "\n  "),
+  ]);
+}
+
+/** `order to weir`, `order from weir lane` */
+function orderWithoutReference({ failure, here, shape, tokens, index, node }: Stop): Fault | undefined {
+  if (shape !== "order" || failure?.expected !== TextToken || (here?.image !== "to" && here?.image !== "from")) return undefined;
+  const names = tokens.slice(index + 1);
+  if (names.length === 0 || names.length > 4 || !names.every(nameToken)) return undefined;
+  const written = `"___" to ${names.map((it) => it.image).join("-")}`;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  return fault(at, `An order has a reference before that, its number or any words: order ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+}
+
+/** `undo 4 wheel-nut left`, `stock 2 x hub-seal` */
+function countBeforeName({ failure, here, tokens, index, node, shape }: Stop): Fault | undefined {
+  if (here === undefined || !/^\d+$/.test(here.image) || (failure?.expected !== Name && failure?.choice !== "item")) return undefined;
+  const isWork = node.kind === "action" && takesCount(node.verb as string);
+  if (!isWork && !itemShapes.has(shape) && shape !== "received") return undefined;
+  const times = tokens[index + 1]?.image === "x" ? 1 : 0;
+  const name = tokens[index + 1 + times];
+  if (name === undefined || !nameToken(name) || goingOnToken(name)) return undefined;
+  const written = `${name.image} ${here.image}`;
+  return fault(spanOf(here), `The count stands behind the name: ${written}.`, [
+    fixOf(`Write ${written}`, { from: here.startOffset, to: endOf(name) }, written),
+  ]);
+}
+
+/** `received hub-seal on 2026-05-01` */
+function countOfReceived({ failure, here, before, behind, shape }: Stop): Fault | undefined {
+  if (failure === undefined || shape !== "received" || here?.image !== "on" || !nameToken(before)) return undefined;
+  return fault(spanOf(before), `How many came? The count stands behind the name: ${before.image} 1 on ${behind?.image ?? "2026-04-11"}.`);
+}
+
+/** `tighten hub-nut to 45 lbf.ft left`, `fit hub new left` */
+function placeBehindTail({ failure, here, before, node, tokens, index, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !nameToken(here) || placesRead(node).length > 0) return undefined;
+  const tail = tokens.find((it, i) => i > 0 && i < index && goingOnToken(it));
+  const last = tokens[tokens.length - 1] as IToken;
+  const names = tokens.slice(index).filter((it) => it.image !== ",");
+  if (tail === undefined || thingsRead(node).length === 0 || !names.every((it) => usualPlaces.has(it.image))) return undefined;
+  const places = text.slice(here.startOffset, endOf(last));
+  const written = `${text.slice((node.at as Span).from, tail.startOffset)}${places} ${text.slice(tail.startOffset, endOf(before))}`;
+  return fault({ from: here.startOffset, to: endOf(last) }, `The place stands straight after the name: ${written}.`, [
+    fixOf(`Write ${written}`, { from: (node.at as Span).from, to: endOf(last) }, written),
+  ]);
+}
+
+/** `remove hub "came off by hand"` */
+function textBehindAction({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here?.tokenType !== TextToken || behind !== undefined) return undefined;
+  return fault(spanOf(here), `Words of your own stand in a note: note ${short(here.image)}.`, [
+    fixOf("Make it a note", between(before, here), `\n${indentOf(text)}note `),
+  ]);
+}
+
+/** `undo hub-nut with a long bar`, `remove hub using puller` */
+function toolBehindAction({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || (here?.image !== "with" && here?.image !== "using") || behind === undefined) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(behind.startOffset, at.to).replace(/^an? /, "");
+  if (/["\\]/.test(words)) return undefined;
+  if (stuffs.has(node.verb as string)) {
+    const all = text.slice(at.from, at.to);
+    return fault(at, `Words of your own stand in a note: note "${short(all)}".`, [
+      fixOf("Make it a note", { from: endOf(before), to: at.to }, `\n${indentOf(text)}note "${all}"`),
+    ]);
+  }
+  return fault({ from: here.startOffset, to: (node.at as Span).to }, `A tool stands on a line of its own: tool "${short(words)}".`, [
+    fixOf("Put it on a line of its own", { from: endOf(before), to: (node.at as Span).to }, `\n${indentOf(text)}tool "${words}"`),
+  ]);
+}
+
+/** What these are done with is no tool. */
+const stuffs: ReadonlySet<string> = new Set(["grease", "oil", "clean", "fill", "repair"]);
+
+/** `done on 2026-03-01` */
+function wordBeforeDate({ failure, here, behind, before }: Stop): Fault | undefined {
+  if (
+    (failure?.how !== "rest" && failure?.expected !== DateToken) ||
+    here === undefined ||
+    !/^(?:on|at|the)$/.test(here.image) ||
+    behind?.tokenType !== DateToken
+  )
+    return undefined;
+  return fault(spanOf(here), `Leave \`${here.image}\` out: ${before.image} ${behind.image}.`, [
+    fixOf(`Leave \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
+  ]);
+}
+
+/** `done 2026-03-01 J Moor` */
+function doneByWhom({ failure, here, before, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "done" || here === undefined || placesRead(node).at(-1)?.text !== before.image) return undefined;
+  const at = { from: before.startOffset, to: (node.at as Span).to };
+  const name = text.slice(at.from, at.to);
+  if (!/^\p{Lu}[\p{L}. '-]*$/u.test(name) || !/^\p{Lu}/u.test(here.image)) return undefined;
+  return fault(at, `Who did it stands behind \`by\`: by "${name}".`, [fixOf(`Write by "${name}"`, at, `by "${name}"`)]);
+}
+
+/** `fill oil to level` */
+function fillToLevel({ failure, here, before, node, tokens, index }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "fill" || here?.image !== "to" || tokens.slice(index + 1).some(figureToken)) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  return fault(at, "`fill` without a figure says that it is full.", [fixOf("Leave it out", { from: endOf(before), to: at.to }, "")]);
+}
+
+function short(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…${text.endsWith('"') ? '"' : ""}` : text;
+}

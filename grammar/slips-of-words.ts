@@ -1,0 +1,224 @@
+// Slips of hand in words that belong together: a name of two words, a list joined by "and", a day with its month's name, a figure without the word before it.
+// Invariant: as in slips.ts; where one of two things may be meant both are offered.
+import type { IToken } from "chevrotain";
+import { fault, fixOf, spanOf } from "./line-nodes.ts";
+import { between, goingOn, nameFrom } from "./message-words.ts";
+import { type Slip, type Stop, joinedHere, placesRead, rangeShapes, usualPlaces } from "./stop.ts";
+import { TextToken, endOf, figureToken, nameToken, touching } from "./tokens.ts";
+import type { Fault, Span } from "./tree.ts";
+import { conditions, detailsOf, lockingPhrases, meantBy } from "./words.ts";
+
+/** Asked before anything else but what an action saw for itself. */
+export const slipsOfWords: readonly Slip[] = [
+  textGoesOn,
+  dayByItsMonth,
+  nameOfWords,
+  nameBeforePlace,
+  andForComma,
+  lockedWithout,
+  rangeByWords,
+  torqueByFeel,
+  pitchApart,
+  classOfThread,
+  notSo,
+  countOfFound,
+  wornPast,
+];
+
+/** `source "Handbook", p. 5` */
+function textGoesOn({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || before.tokenType !== TextToken || behind === undefined || node.kind === "is") return undefined;
+  if (here?.image !== "," && here?.image !== "and") return undefined;
+  const rest = text.slice(endOf(before), (node.at as Span).to);
+  if (/["\\]/.test(rest)) return undefined;
+  const whole = `${before.image.slice(0, -1)}${rest}"`;
+  const at = { from: endOf(before), to: (node.at as Span).to };
+  return fault(at, `One text holds all of it: ${whole}.`, [fixOf(`Write ${whole}`, { from: before.startOffset, to: at.to }, whole)]);
+}
+
+const months = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/** `day 1 March 2026`, `done March 1, 2026` */
+function dayByItsMonth({ failure, here, tokens, index, node }: Stop): Fault | undefined {
+  if (failure === undefined || here === undefined) return undefined;
+  // The month, or the figure before it, may have been taken for a place.
+  const from = tokens.findIndex((it, i) => i >= index - 1 && i > 0 && monthOf(it) !== undefined);
+  const month = from === -1 ? undefined : monthOf(tokens[from] as IToken);
+  if (month === undefined) return undefined;
+  const first = figureToken(tokens[from - 1]) ? from - 1 : from;
+  const rest = tokens.slice(from + 1).filter((it) => it.image !== ",");
+  const day = first < from ? tokens[first] : rest.shift();
+  const [year] = rest;
+  if (day === undefined || year === undefined || !/^\d{1,2}$/.test(day.image) || !/^\d{4}$/.test(year.image)) return undefined;
+  const date = `${year.image}-${String(month).padStart(2, "0")}-${day.image.padStart(2, "0")}`;
+  const at = { from: (tokens[first] as IToken).startOffset, to: endOf(year) };
+  if (at.to > (node.at as Span).to) return undefined;
+  return fault(at, `A date is written year, month, day: ${date}.`, [fixOf(`Write ${date}`, at, date)]);
+}
+
+/** From 1; undefined for what is none. */
+function monthOf({ image }: IToken): number | undefined {
+  const at = image.length < 3 ? -1 : months.findIndex((it) => image.toLowerCase().startsWith(it));
+  return at === -1 || !/^(?:jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)$/i.test(image)
+    ? undefined
+    : at + 1;
+}
+
+const named: ReadonlySet<string> = new Set(["part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims", "question"]);
+
+/** `fastener axle nut "Axle nut"`, `supplier Weir Lane Bearings` */
+function nameOfWords({ failure, here, before, shape, tokens, index, node, text }: Stop): Fault | undefined {
+  if (failure === undefined || !named.has(shape) || before !== tokens[1] || !nameToken(before) || !nameToken(here)) return undefined;
+  let end = index;
+  while (nameToken(tokens[end])) end++;
+  const next = tokens[end];
+  const words = tokens.slice(1, end).map((it) => it.image);
+  if (words.length > 6 || tokens.slice(1, end).some((it, i, list) => i > 0 && touching(list[i - 1], it))) return undefined;
+  const at = { from: before.startOffset, to: endOf(tokens[end - 1] as IToken) };
+  const name = words.join("-");
+  const join = fixOf(`Write ${name}`, at, name);
+  if (next?.tokenType === TextToken && end === tokens.length - 1) return fault(at, `A name's words are joined by hyphens: ${name}.`, [join]);
+  if (next !== undefined || words.some((it, i) => i > 0 && (goingOn.has(it) || it === "each" || detailsOf(it).length > 0))) return undefined;
+  if (shape === "question") return undefined;
+  const all = text.slice(at.from, (node.at as Span).to);
+  if (/^\p{Lu}/u.test(before.image)) {
+    const short = nameFrom(`"${all}"`);
+    return fault(at, `Write a short name, then the words in quotes: ${short} "${all}".`, [fixOf(`Write ${short} "${all}"`, at, `${short} "${all}"`)]);
+  }
+  if (words.some((it) => /^\p{Lu}/u.test(it)) || words.length > 4) return undefined;
+  const title = words.slice(1).join(" ");
+  const quoted = { from: (here as IToken).startOffset, to: at.to };
+  return fault(at, `A name's words are joined by hyphens: ${name}. A text stands in quotes: "${title}".`, [
+    join,
+    fixOf("Put quotes around it", quoted, `"${title}"`),
+  ]);
+}
+
+/** `undo wheel nuts offside` */
+function nameBeforePlace({ failure, here, before, node, tokens, index }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || here === undefined || !usualPlaces.has(here.image) || usualPlaces.has(before.image)) return undefined;
+  const first = tokens[index - 2];
+  const [place, more] = placesRead(node);
+  if (place?.text !== before.image || more !== undefined || index < 3 || !nameToken(first) || first === undefined || !nameToken(before)) return undefined;
+  const name = `${first.image}-${before.image}`;
+  return fault(
+    { from: first.startOffset, to: spanOf(here).to },
+    `A name's words are joined by hyphens: ${name} ${here.image}. Places are joined by commas: ${before.image}, ${here.image}.`,
+    [fixOf(`Write ${name}`, between(first, before), "-"), fixOf("Put a comma in", { from: endOf(before), to: endOf(before) }, ",")],
+  );
+}
+
+/** `remove hub and drum`, `undo hub-nut left and right`, `is loose and unlocked` */
+function andForComma(stop: Stop): Fault | undefined {
+  const { failure, here, before, behind, node, tokens, index } = stop;
+  if (failure?.how !== "rest" || here === undefined) return undefined;
+  // Behind a name the word was taken for a place.
+  const taken = before.image === "and" && placesRead(node).at(-1)?.text === "and";
+  const [first, and, second] = taken ? [tokens[index - 2], before, here] : [before, here, behind];
+  if (and.image !== "and" || first === undefined || !nameToken(first) || second === undefined || !nameToken(second)) return undefined;
+  if (node.kind === "finding" && taken) return fault(spanOf(and), `A finding is of one thing. Write another one: finding ${second.image}.`);
+  if (taken && node.kind !== "action") return undefined;
+  // A unit is no name.
+  const what = taken ? "Names" : figureToken(tokens[index - 2]) ? undefined : joinedHere(stop);
+  if (what === undefined) return undefined;
+  return fault(spanOf(and), `${what} are joined by commas: ${first.image}, ${second.image}.`, [fixOf("Put a comma in", between(first, second), ", ")]);
+}
+
+/** `lock hub-nut split pin`, `lock hub-nut left lock wire` */
+function lockedWithout({ failure, here, before, behind, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "lock" || here === undefined || !nameToken(here)) return undefined;
+  const isPhrase = (a: IToken, b: IToken | undefined) => b !== undefined && lockingPhrases.has(`${a.image} ${b.image}`);
+  const first = placesRead(node).at(-1)?.text === before.image && isPhrase(before, here) ? before : isPhrase(here, behind) ? here : undefined;
+  if (first === undefined) return undefined;
+  const second = first === before ? here : (behind as IToken);
+  return fault(
+    { from: first.startOffset, to: endOf(second) },
+    `What it is locked with stands behind \`with\`: with ${first.image} ${second.image}; \`new\` alone is a new one of its own kind.`,
+    [fixOf("Put `with` in", { from: first.startOffset, to: first.startOffset }, "with ")],
+  );
+}
+
+/** `torque min 45 max 50 lbf.ft` */
+function rangeByWords({ shape, tokens, here }: Stop): Fault | undefined {
+  if (!rangeShapes.has(shape) || here === undefined) return undefined;
+  const at = tokens.findIndex((it, i) => it.image === "min" && figureToken(tokens[i + 1]));
+  const most = tokens.findIndex((it, i) => i > at && it.image === "max" && figureToken(tokens[i + 1]));
+  if (at === -1 || most === -1 || most > at + 3) return undefined;
+  const written = `${tokens[at + 1]?.image} .. ${tokens[most + 1]?.image}`;
+  const span = { from: (tokens[at] as IToken).startOffset, to: endOf(tokens[most + 1] as IToken) };
+  return fault(span, `A range is written with two dots: ${written}.`, [fixOf(`Write ${written}`, span, written)]);
+}
+
+/** `torque hand tight` */
+function torqueByFeel({ failure, shape, here, tokens, node, text }: Stop): Fault | undefined {
+  if (shape !== "torque" || failure?.choice !== "range" || !nameToken(here) || here === undefined || tokens.some(figureToken)) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (/["\\]/.test(words)) return undefined;
+  return fault(at, `How tight in words is written: by feel "${words}".`, [fixOf(`Write by feel "${words}"`, at, `by feel "${words}"`)]);
+}
+
+/** `thread 5/8 18 UNF` */
+function pitchApart({ shape, here, before, behind }: Stop): Fault | undefined {
+  if (shape !== "thread" || here === undefined || !/^\d+$/.test(here.image) || !figureToken(before) || !/^UN(?:[CFS]|EF)$/.test(behind?.image ?? ""))
+    return undefined;
+  const written = `${before.image}-${here.image} ${behind?.image}`;
+  return fault({ from: before.startOffset, to: endOf(behind as IToken) }, `Size and pitch are joined by a hyphen: ${written}.`, [
+    fixOf(`Write ${written}`, between(before, here), "-"),
+  ]);
+}
+
+/** Property classes of ISO 898-1 and what they were called before. */
+const classes: ReadonlySet<string> = new Set(["4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"]);
+
+/** `thread M10 8.8` */
+function classOfThread({ failure, shape, here, behind }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || shape !== "thread" || here === undefined || behind !== undefined || !classes.has(here.image)) return undefined;
+  return fault(spanOf(here), `Its class has a word before it: class ${here.image}.`, [
+    fixOf("Put `class` in", { from: here.startOffset, to: here.startOffset }, "class "),
+  ]);
+}
+
+const opposites: Readonly<Record<string, string>> = {
+  locked: "unlocked",
+  pinned: "unlocked",
+  wired: "unlocked",
+  tight: "loose",
+  there: "missing",
+  fitted: "missing",
+};
+
+/** `is not locked`, `is no split pin` */
+function notSo({ failure, here, behind, node, text }: Stop): Fault | undefined {
+  if (failure?.choice !== "condition" || here === undefined || !/^(?:no|not)$/i.test(here.image)) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (here.image.toLowerCase() === "not") {
+    const said = opposites[behind?.image ?? ""];
+    if (said === undefined) return fault(spanOf(here), "Write what it is, not what it is not: worn, loose, missing, unlocked, serviceable and others.");
+    const pair = { from: at.from, to: spanOf(behind as IToken).to };
+    return fault(pair, `Write \`${said}\` for \`${text.slice(pair.from, pair.to)}\`.`, [fixOf(`Write \`${said}\``, pair, said)]);
+  }
+  if (!/\b(?:pins?|wire|tab)$/i.test(words) || /["\\]/.test(words)) return undefined;
+  return fault(at, `Write \`unlocked\`, and the rest as a text: unlocked "${words}".`, [fixOf(`Write unlocked "${words}"`, at, `unlocked "${words}"`)]);
+}
+
+/** `is 2 missing` */
+function countOfFound({ failure, here, behind }: Stop): Fault | undefined {
+  if (failure?.choice !== "condition" || here === undefined || !/^\d+$/.test(here.image) || behind === undefined) return undefined;
+  if (!conditions.some((it) => it.word === behind.image) && meantBy(behind.image, "condition") === undefined) return undefined;
+  return fault(spanOf(here), `The count stands behind the finding's name: finding NAME ${here.image}.`);
+}
+
+/** `worn over 0.010 in` */
+function wornPast({ failure, shape, here, behind, tokens, index }: Stop): Fault | undefined {
+  if (shape !== "worn" || failure === undefined || here === undefined) return undefined;
+  const isMost = /^(?:over|above|more|beyond)$/.test(here.image);
+  if (!isMost && !/^(?:under|below|less)$/.test(here.image)) return undefined;
+  const figure = behind?.image === "than" ? tokens[index + 2] : behind;
+  if (figure === undefined || !figureToken(figure)) return undefined;
+  const word = isMost ? "max" : "min";
+  return fault({ from: here.startOffset, to: endOf(figure) }, `Write what it may still be: worn ${word} ${figure.image}.`, [
+    fixOf(`Write ${word}`, { from: here.startOffset, to: figure.startOffset }, `${word} `),
+  ]);
+}
