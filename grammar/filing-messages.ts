@@ -55,7 +55,7 @@ export function meantStart(line: LineTokens, under: EntryKind, text: string, men
   const begun = startOf(first.image, under);
   const said = begun === undefined ? undefined : meantInstead(begun, spanOf(first), text, mended);
   // `split pin missing` says nothing of a split.
-  return said?.fixes.length === 0 ? undefined : said;
+  return said?.fixes.length === 0 && !decisions.some((it) => it === first.image) ? undefined : said;
 }
 
 /** A condition, a decision or a status without the word before it. */

@@ -14,6 +14,7 @@ export const slipsOfPlace: readonly Slip[] = [
   eachOnItsLine,
   readingOnItsHead,
   orderWithoutReference,
+  chockedWhat,
   countBeforeName,
   countOfReceived,
   placeBehindTail,
@@ -55,6 +56,15 @@ function orderWithoutReference({ failure, here, shape, tokens, index, node }: St
   const written = `"___" to ${names.map((it) => it.image).join("-")}`;
   const at = { from: here.startOffset, to: (node.at as Span).to };
   return fault(at, `An order has a reference before that, its number or any words: order ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+}
+
+/** `chock front wheels` */
+function chockedWhat({ failure, here, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "chock" || !nameToken(here) || here === undefined) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (/["\\]/.test(words)) return undefined;
+  return fault(at, `Put quotes around a text: "${short(words)}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
 }
 
 /** `undo 4 wheel-nut left`, `stock 2 x hub-seal` */

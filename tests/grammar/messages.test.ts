@@ -465,6 +465,8 @@ const rows: readonly Row[] = [
     fixed: ['grease hub\n  note "with graphite"'],
   },
   { under: step, line: "fill hub-oil to level", on: "to level", says: "`fill` without a figure says that it is full.", fixed: ["fill hub-oil"] },
+  { under: step, line: "chock front wheels", on: "front wheels", says: 'Put quotes around a text: "front wheels".', fixed: ['chock "front wheels"'] },
+  { under: finding, line: "renew bearing", on: "renew", says: "`renew` is written `decision renew`." },
   { under: step, line: "raise on trolley jack", on: "trolley", says: "Leave `trolley` out: jack.", fixed: ["raise on jack"] },
   { under: step, line: "support on axle stands", on: "axle", says: "Leave `axle` out: stands.", fixed: ["support on stands"] },
   { under: part, line: "material mild steel", on: "mild", says: "Leave `mild` out: steel.", fixed: ["material steel"] },

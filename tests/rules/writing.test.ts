@@ -156,6 +156,20 @@ describe("place-unknown", () => {
     ]);
   });
 
+  test("what is no place but the second word of a name, of a locking, or what was found", () => {
+    const nuts = `${machine}fastener axle-nut "Axle nut"\n  locked by split pin 1/8 x 1 in\n`;
+    expect(saidBy("place-unknown", `${nuts}step a "A"\n  undo axle nut\n`)).toEqual([
+      "15 error [nut] Is `axle-nut` meant? A name's words are joined by hyphens.",
+    ]);
+    expect(saidBy("place-unknown", `${nuts}step a "A"\n  undo axle nuts\n`)).toEqual([
+      "15 error [nuts] Is `axle-nut` meant? A name's words are joined by hyphens.",
+    ]);
+    expect(saidBy("place-unknown", `${nuts}step a "A"\n  remove split pin\n`)).toEqual([
+      "15 error [pin] A split pin goes in and comes out with its fastener: `undo` takes it out, `lock FASTENER new` puts a new one in.",
+    ]);
+    expect(saidBy("place-unknown", `${nuts}finding axle-nut loose\n`)).toEqual(["14 error [loose] What was found stands on a line of its own: is loose."]);
+  });
+
   test("a thing without places takes any that is declared", () => {
     expect(saidBy("place-unknown", `${machine}finding cover rear\n  is worn\n  decision renew\n`)).toEqual([]);
   });

@@ -1,5 +1,6 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
+import { conditions, lockingPhrases } from "../../../grammar/words.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
 import { referencesOf } from "../../model/references.ts";
@@ -116,12 +117,30 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
     return;
   }
+  const meant = near.length > 0 ? undefined : takenForPlace(job, entry, place, of);
+  if (meant !== undefined) {
+    report({ where: at, severity: "error", message: meant });
+    return;
+  }
   report({
     where: at,
     severity: "error",
     message: `${thing !== undefined && own !== undefined ? `${called(thing)} has no place \`${place.text}\`` : `No place \`${place.text}\` is declared`}. ${near.length > 0 ? `Is ${quoted(near)} meant?` : choice.length > 0 ? `Its place is ${few(choice)}.` : "Name the places of the machine: places side left, right."}`,
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
   });
+}
+
+/** What was read as a place and is none: the second word of a name, of a locking, or what was found. */
+function takenForPlace(job: Job, entry: Entry, { text }: Name, of: readonly string[]): string | undefined {
+  const last = of.at(-1);
+  if (last === undefined) return undefined;
+  const joined = `${last}-${text}`;
+  const named = [joined, joined.replace(/s$/, "")].find((it) => job.things.get(it)?.implied === false);
+  if (named !== undefined) return `Is \`${named}\` meant? A name's words are joined by hyphens.`;
+  if (lockingPhrases.has(`${last} ${text}`))
+    return `A ${last} ${text} goes in and comes out with its fastener: \`undo\` takes it out, \`lock FASTENER new\` puts a new one in.`;
+  if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found stands on a line of its own: is ${text}.`;
+  return undefined;
 }
 
 const dayWords = /^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|tomorrow|now)$/i;
