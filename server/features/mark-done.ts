@@ -2,8 +2,7 @@
 // Invariant: only planned work is marked done, and no figure is written.
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { type Job, placesOf } from "../model/job.ts";
-import type { Limit } from "../model/things.ts";
-import { linesOf } from "../model/things.ts";
+import { type Limit, linesOf } from "../model/things.ts";
 import { lineAt } from "./at.ts";
 
 export interface Insertion {

@@ -4,19 +4,15 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, SheetEntry, UseEntry } from "../../grammar/tree.ts";
 import { type Source, declare, imply, kindDeclared } from "./declare.ts";
 import { type FileAnswer, type Files, headAt, joinPath, pricesAt, sheetAt } from "./files.ts";
+import type { JobFile, Undeclared } from "./job-files.ts";
 import { type Declared, type Slips, meantBy, resolveNames, slipsOf } from "./meant.ts";
 import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
 import { memo, namedSliced, once } from "./memo.ts";
-import { type ThingReference, readingReferences, referencesOf } from "./references.ts";
+import { readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
 import { type Slices, runThrough } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
-
-export interface JobFile {
-  readonly path: string;
-  readonly sheet: SheetText;
-}
 
 export interface UseFault {
   readonly entry: UseEntry;
@@ -257,15 +253,6 @@ function* makeJob(files: Files, path: string, read: Read): Slices<Job> {
   undeclaredByJob.set(job, meant.undeclared);
   readOf.set(job, read);
   return job;
-}
-
-/** A mention of what nothing declares; its reference has the name as it is written. */
-export interface Undeclared {
-  /** The position of its entry, the files laid one behind the other. */
-  readonly at: number;
-  readonly file: string;
-  readonly entry: Entry;
-  readonly reference: ThingReference;
 }
 
 /** Of every job that was built. */

@@ -4,7 +4,7 @@
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
-import type { JobFile, Undeclared } from "./job.ts";
+import type { JobFile, Undeclared } from "./job-files.ts";
 import { nearestIn, nearestNames, nearingIn } from "./near.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";

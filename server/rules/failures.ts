@@ -8,8 +8,7 @@ import type { Lot, Note } from "../story/lots.ts";
 import { backFromWork, isAnewSince, mayMend } from "../story/put-right.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, Found, Moment, PartCell, Story } from "../story/story.ts";
-import type { Judged } from "../story/verdicts.ts";
-import type { Verdict } from "../story/verdict.ts";
+import type { Judged, Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */

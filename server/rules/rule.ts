@@ -5,7 +5,7 @@ import type { Job } from "../model/job.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import type { Where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";
-import type { Judged } from "../story/verdicts.ts";
+import type { Judged } from "../story/verdict.ts";
 
 export type Severity = "error" | "warning" | "information" | "hint";
 

@@ -10,7 +10,7 @@ import { isForTheShelf, readWhileAway } from "../story/away.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Story } from "../story/story.ts";
-import type { Judged } from "../story/verdicts.ts";
+import type { Judged } from "../story/verdict.ts";
 import { givesSize } from "../story/worked-in.ts";
 
 export interface WorkToRead {

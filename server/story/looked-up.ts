@@ -3,8 +3,7 @@
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import type { Reading, Seen, Story } from "./story.ts";
-import type { Judged } from "./verdicts.ts";
-import type { Verdict } from "./verdict.ts";
+import type { Judged, Verdict } from "./verdict.ts";
 
 const none: readonly never[] = [];
 

@@ -1,8 +1,7 @@
 // The readings that condemn a thing at a place: out past the limit of wear, or past what it may spread, be oval or taper.
 // Invariant: doubt condemns nothing, and a trial neither condemns nor clears. What something sets is set again, and condemns nothing.
 import { putInto } from "../model/grouped.ts";
-import type { Judged } from "./verdicts.ts";
-import type { Verdict } from "./verdict.ts";
+import type { Judged, Verdict } from "./verdict.ts";
 
 /** All that stand against it, of each limit and band; none where a later final reading of the same is in. */
 export function condemning(judged: Judged, name: string, place: string): Verdict[] {

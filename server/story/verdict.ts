@@ -4,6 +4,7 @@ import type { Gauge, Limit } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Band } from "../quantities/range.ts";
+import type { Slip } from "./slips.ts";
 import type { Reading, Spot } from "./story.ts";
 
 export type BandName = "worn" | "set" | "new" | "spread" | "ovality" | "taper";
@@ -55,6 +56,27 @@ export interface Unjudged {
   readonly low: Exact;
   readonly high: Exact;
   readonly uncertaintySquared: Exact | undefined;
+}
+
+export interface Judged {
+  readonly verdicts: readonly Verdict[];
+  /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
+  readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
+  readonly disagreeing: readonly Disagreeing[];
+  /** What is worked out of readings and has nothing to be judged against. */
+  readonly unjudged: readonly Unjudged[];
+  readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
+}
+
+/** A limit that is worked out, read directly, and what its own figures made of it then. */
+export interface Disagreeing {
+  readonly direct: Verdict;
+  readonly worked: Verdict;
+}
+
+export interface Condemning {
+  readonly verdict: Verdict;
+  readonly spots: readonly Spot[] | undefined;
 }
 
 export interface Group {

@@ -12,33 +12,12 @@ import { type Judgement, type Renewed, bandsFor, canBeNegative, isNew, judgeSpot
 import { findingsOf } from "./decisions.ts";
 import { figuresOfOld, namesOf, wasMended, wasRenewed } from "./renewed.ts";
 import { sittingOf } from "./sittings.ts";
-import { type Slip, slipOf } from "./slips.ts";
+import { slipOf } from "./slips.ts";
 import { none, overPlaces, spreads } from "./spreads.ts";
 import type { Reading, Spot, Story } from "./story.ts";
-import { type Group, type Unjudged, type Verdict, isDifference, made } from "./verdict.ts";
+import { type Condemning, type Disagreeing, type Group, type Judged, type Unjudged, type Verdict, isDifference, made } from "./verdict.ts";
 import { workedOut } from "./worked-out-verdicts.ts";
 import { greatest } from "./worked-out.ts";
-
-export interface Judged {
-  readonly verdicts: readonly Verdict[];
-  /** The readings that condemn what they are of, past wear or spread, and by which verdict; by which of their spots, where each is judged by itself. */
-  readonly condemning: ReadonlyMap<Reading, readonly Condemning[]>;
-  readonly disagreeing: readonly Disagreeing[];
-  /** What is worked out of readings and has nothing to be judged against. */
-  readonly unjudged: readonly Unjudged[];
-  readonly slips: readonly { readonly reading: Reading; readonly spot: Spot; readonly slip: Slip }[];
-}
-
-/** A limit that is worked out, read directly, and what its own figures made of it then. */
-export interface Disagreeing {
-  readonly direct: Verdict;
-  readonly worked: Verdict;
-}
-
-export interface Condemning {
-  readonly verdict: Verdict;
-  readonly spots: readonly Spot[] | undefined;
-}
 
 const judged = memoSliced(judgeAll);
 

@@ -1,5 +1,6 @@
 // The files of several jobs, each once.
-import type { Job, JobFile } from "../model/job.ts";
+import type { Job } from "../model/job.ts";
+import type { JobFile } from "../model/job-files.ts";
 
 /** Each file of the jobs once, with the first job that uses it. */
 export function filesOf(jobs: readonly Job[]): { job: Job; file: JobFile }[] {

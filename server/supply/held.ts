@@ -8,15 +8,7 @@ import { type Amount, inUnitOf } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, purchase, readMoney, supplierNamed } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
 import type { OrderLine } from "./order-lines.ts";
-import type { Draft, SupplyRow } from "./supply.ts";
-
-/** So much of a line on hold is short. */
-export interface HeldUse {
-  readonly line: OrderLine;
-  readonly amount: Amount;
-  /** It as an offer of its own supplier, at its own price. */
-  readonly offer: Offer;
-}
+import type { Draft, HeldUse, SupplyRow } from "./supply-row.ts";
 
 /** All orders on hold of which something is short. */
 export interface OnHold {

@@ -15,8 +15,7 @@ import { disturbances } from "./disturbed.ts";
 import { askMates } from "./mates.ts";
 import { type Slot, type Slots, outstanding, placesOfThing } from "./slots.ts";
 import type { FastenerCell, PartCell, Story } from "../story/story.ts";
-import type { Judged } from "../story/verdicts.ts";
-import type { Verdict } from "../story/verdict.ts";
+import type { Judged, Verdict } from "../story/verdict.ts";
 
 /** `slots` may hold what lockings ask of the parts that lock. In slices, each a look at all pieces of the job. */
 export function* needsOfPieces(story: Story, judged: Judged, slots: Slots, asked: ReadonlyMap<string, Waiting>): Slices<Needs> {

@@ -3,7 +3,8 @@
 import type { Figure, Thread, ThreadDetail } from "../../grammar/tree.ts";
 import type { Fastener } from "../model/things.ts";
 import { compare, exact } from "../quantities/exact.ts";
-import { type Thread as KnownThread, sameThread, threadOf } from "../trade/threads.ts";
+import { sameThread, threadOf } from "../trade/threads.ts";
+import type { Thread as KnownThread } from "../trade/thread.ts";
 
 /** The fastener's own thread and the one that is offered, where both are known and they are not the same; else undefined. */
 export function unlikeThread(

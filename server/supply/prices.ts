@@ -1,7 +1,6 @@
 // The price lists of a job: one for each supplier that names one, read through the door.
 // Invariant: a path that leads out of the workspace is not asked for; a door that has no price lists to give leaves a job without any.
-import { joinPath, pricesAt } from "../model/files.ts";
-import type { PriceAnswer } from "../model/files.ts";
+import { joinPath, pricesAt, type PriceAnswer } from "../model/files.ts";
 import { hasLine } from "../model/has.ts";
 import type { Job } from "../model/job.ts";
 import { type PriceList, priceListReading } from "./price-list.ts";

@@ -6,7 +6,7 @@ import { countAt, findingsOf } from "../story/decisions.ts";
 import { type Amount, alike } from "./items.ts";
 import type { Offer } from "./offers.ts";
 import type { Story } from "../story/story.ts";
-import type { SupplyRow } from "./supply.ts";
+import type { SupplyRow } from "./supply-row.ts";
 
 export interface SendBack {
   readonly row: SupplyRow;

@@ -2,7 +2,8 @@
 // Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
 import { putInto } from "../model/grouped.ts";
 import type { Entry, SheetEntry } from "../../grammar/tree.ts";
-import type { Job, JobFile } from "../model/job.ts";
+import type { Job } from "../model/job.ts";
+import type { JobFile } from "../model/job-files.ts";
 import { isMentioned } from "../model/orders.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";

@@ -10,7 +10,7 @@ import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
 import { cheapestGoods, findingCheapest } from "./combine.ts";
-import { type HeldUse, type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
+import { type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offering, offersFor } from "./listed-offers.ts";
 import { type NotOrdered, notOrderedOf } from "./not-ordered.ts";
 import type { Offer, Purchase } from "./offers.ts";
@@ -18,41 +18,13 @@ import type { Wanted } from "./order-model.ts";
 import { filesOf } from "./files.ts";
 import type { OrderLine } from "./order-lines.ts";
 import { readingPrices } from "./prices.ts";
+import type { Draft, SupplyRow } from "./supply-row.ts";
 import { type Shelf, shelfOf, shelving } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import { judging } from "../story/verdicts.ts";
 import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
 import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
-
-export interface SupplyRow {
-  readonly item: Item;
-  /** Undefined where it is needed and nobody has said how much. */
-  readonly need: Amount | undefined;
-  /** Some of what asks for it can't be added up: its amount is not known, or is in what can't be compared. */
-  readonly partly: boolean;
-  readonly places: readonly { readonly place: string; readonly amount: Amount | undefined }[];
-  readonly reasons: readonly Reason[];
-  /** How much each job wants of it, by the path of its sheet. */
-  readonly jobs: readonly { readonly job: string; readonly amount: Amount | undefined }[];
-  readonly stock: Amount;
-  /** Placed or sent. */
-  readonly onOrder: Amount;
-  /** So much of what is short is on hold: written down as an order, and not gone out. */
-  readonly held: Amount;
-  /** What none of these covers. Undefined where the need is. */
-  readonly shortfall: Amount | undefined;
-  /** Stock or orders of it are in what can't be compared with the need. */
-  readonly unlike: boolean;
-  /** Some of what is in stock or on order may be of another thread of it: nobody says. */
-  readonly threadUnsaid: boolean;
-  /** Offers that are not taken, for their thread is not the fastener's own. */
-  readonly refused: readonly Offer[];
-  /** What to buy, where something is short and somebody offers it; what is on hold and would be sent for stands first. */
-  readonly purchases: readonly Purchase[];
-  /** The offer that is or would be used, of the first purchase where there are more; undefined where nobody offers it. */
-  readonly offer: Offer | undefined;
-}
 
 /** What is on order of an item is too little. The line is the last of that item. */
 export interface ShortLine {
@@ -235,15 +207,6 @@ function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
     }
   }
   return byItem;
-}
-
-/** A row before it is settled whom to buy from. */
-export interface Draft {
-  readonly row: SupplyRow;
-  /** What is short, with what is on hold; undefined where nothing is. */
-  readonly wants: Amount | undefined;
-  readonly held: readonly HeldUse[];
-  readonly offers: readonly Offer[];
 }
 
 function* rowOf({ row, wants, offers }: Draft, purchases: readonly Purchase[]): Slices<SupplyRow> {

@@ -11,7 +11,7 @@ import { type Offer, readMoney, supplierNamed, worth } from "./offers.ts";
 import type { OrderLine } from "./order-lines.ts";
 import type { Shelf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
-import type { SupplyRow } from "./supply.ts";
+import type { SupplyRow } from "./supply-row.ts";
 
 /** So much of an order line could be cancelled. */
 export interface SurplusLine {

@@ -2,7 +2,7 @@
 // Invariant: a size that is in no table is undefined; BA is worked out, and says so.
 import { type Exact, figure } from "../quantities/exact.ts";
 import type { Mark, Sourced } from "./source.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 export interface AcrossFlats extends Sourced {
   /** Which hexagon: the words of the answer. */

@@ -3,7 +3,7 @@
 import { type Exact, compare, decimalText, exact, figure, ratio, trimmed } from "../quantities/exact.ts";
 import { unitOf } from "../quantities/units.ts";
 import type { Mark, Sourced } from "./source.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 /** SAE J429, ksi, by nominal size in inches: “over … up to and including”, but 1/4 itself is in. */
 export const j429: readonly {

@@ -2,7 +2,7 @@
 // Invariant: the rule for a clamping nut and for one that adjusts a bearing are opposite, and neither is ever given for the other.
 import { type Exact, compare, ratio } from "../quantities/exact.ts";
 import type { Mark, Sourced } from "./source.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 const slotRows: readonly { readonly from: number; readonly to: number; readonly slots: number; readonly source: string; readonly mark: Mark }[] = [
   { from: 4, to: 39, slots: 6, source: "DIN 935", mark: "table" },

@@ -2,7 +2,7 @@
 // Invariant: each row says where it is from; a size between two rows has none.
 import { type Exact, compare, figure } from "../quantities/exact.ts";
 import type { Sourced } from "./source.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 export type HoleSeries = "fine" | "medium" | "coarse";
 

@@ -1,7 +1,7 @@
 // Whether two threads go together, and if not, whether one may be taken for the other and what comes of it.
 // Invariant: they go together only where flank angle, diameter, pitch and hand are all equal.
 import { type Exact, decimalText, trimmed } from "../quantities/exact.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 /** Whether two threads go together and bear: flank angle, diameter, pitch, hand, and both or neither tapered. */
 export function sameThread(a: Thread, b: Thread): boolean {

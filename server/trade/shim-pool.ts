@@ -1,7 +1,12 @@
 // All the shims that there are, in whole units of the step that their thicknesses share.
 // Invariant: whole numbers, small enough for a double to hold exactly; otherwise there is no pool.
 import { type Exact, compare, ratio } from "../quantities/exact.ts";
-import type { Shims } from "./shims.ts";
+
+export interface Shims {
+  /** mm, or any one unit. */
+  readonly thickness: Exact;
+  readonly count: number;
+}
 
 export interface Pool {
   /** Thickest first; `size` in steps. */

@@ -1,13 +1,7 @@
 // Shims: from a reading, what it should be and what is in the drawer, the stack that comes nearest with the fewest shims.
 // Invariant: exact, in whole units of the thinnest step that all thicknesses share. A drawer too large to try whole is said to be so, never guessed at.
 import { type Exact, compare, zero } from "../quantities/exact.ts";
-import { type Cost, type Pool, costBelow, noCost, poolOf } from "./shim-pool.ts";
-
-export interface Shims {
-  /** mm, or any one unit. */
-  readonly thickness: Exact;
-  readonly count: number;
-}
+import { type Cost, type Pool, type Shims, costBelow, noCost, poolOf } from "./shim-pool.ts";
 
 export interface ShimJob {
   readonly reading: Exact;

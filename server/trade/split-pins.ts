@@ -2,7 +2,7 @@
 // Invariant: a thread or size that is not in the tables is not judged. The maker's pin rules over every table here.
 import { type Exact, compare, figure, plainText, ratio } from "../quantities/exact.ts";
 import type { Sourced } from "./source.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 /** ASME B18.8.1 extended-prong pins, inches: nominal, shank largest and least, gauge hole. Seen in a public table. */
 export const pinSource: Sourced = { source: "ASME B18.8.1", mark: "table" };

@@ -4,7 +4,7 @@ import { type Exact, compare, exact, figure, ratio } from "../quantities/exact.t
 import { drillNamed } from "./drill-sizes.ts";
 import type { Mark, Sourced } from "./source.ts";
 import { formOf } from "./thread-forms.ts";
-import type { Thread } from "./threads.ts";
+import type { Thread } from "./thread.ts";
 
 export interface TappingDrill extends Sourced {
   readonly mm: Exact;

@@ -2,7 +2,7 @@
 // Invariant: each depth is a share of the pitch with its source; diameters are worked out, never typed in.
 import { type Exact, figure } from "../quantities/exact.ts";
 import type { Sourced } from "./source.ts";
-import type { Thread, ThreadFamily } from "./threads.ts";
+import type { Thread, ThreadFamily } from "./thread.ts";
 
 export interface ThreadForm extends Sourced {
   readonly families: readonly ThreadFamily[];

@@ -2,29 +2,10 @@
 // Invariant: a thread that is not in the tables is undefined, and nothing is judged by it. No nearest size is ever taken for the one that was written.
 import { type Exact, exact, figure, plainText } from "../quantities/exact.ts";
 import { editDistance } from "../quantities/spelling.ts";
-import type { Sourced } from "./source.ts";
 export { type LookAlike, lookAlike, sameThread } from "./look-alikes.ts";
+import type { Thread, ThreadFamily } from "./thread.ts";
 import { flankAngleOf } from "./thread-forms.ts";
-import { type OtherFamily, type OtherRow, baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows, otherSource } from "./thread-tables.ts";
-
-export type ThreadFamily = "UNC" | "UNF" | "BSW" | "BSF" | "BA" | "M" | OtherFamily;
-
-export interface Thread extends Sourced {
-  readonly family: ThreadFamily;
-  /** In full, whatever was left out: `1/2-16 BSF`, `M10x1.5`, `No.10-32 UNF`, `2 BA`. */
-  readonly designation: string;
-  /** The size alone: `1/2`, `No.10`, `M10`, `2 BA`. */
-  readonly size: string;
-  readonly majorMm: Exact;
-  readonly pitchMm: Exact;
-  /** Threads per inch of an inch thread. */
-  readonly tpi?: number;
-  /** Included angle of the flanks in degrees. */
-  readonly flankAngle: number;
-  readonly leftHand: boolean;
-  /** Tensile stress area where the family's standard gives a formula (UN and ISO metric). */
-  readonly stressAreaMm2?: Exact;
-}
+import { type OtherRow, baRows, baSource, inchRows, inchSource, metricRows, metricSource, otherRows, otherSource } from "./thread-tables.ts";
 
 /** The thread of a designation; undefined where it is not in the tables, or its count is not that of the series. */
 export function threadOf(designation: string, leftHand = false): Thread | undefined {

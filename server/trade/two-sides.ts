@@ -1,8 +1,8 @@
 // Shims on two sides at once: what is taken from one goes to the other, so that the bearing keeps its preload while the backlash moves.
 // Invariant: the total over both sides stays exactly what it was. Every way of sharing out that keeps it is looked at, or none is offered.
 import { type Exact, compare } from "../quantities/exact.ts";
-import { type Cost, costBelow, noCost, poolOf } from "./shim-pool.ts";
-import { type Shims, type Stack, aimOf, insideOf, stackOf, totalOf } from "./shims.ts";
+import { type Cost, costBelow, noCost, poolOf, type Shims } from "./shim-pool.ts";
+import { type Stack, aimOf, insideOf, stackOf, totalOf } from "./shims.ts";
 
 export interface TwoSides {
   readonly reading: Exact;

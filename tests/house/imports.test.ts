@@ -118,6 +118,14 @@ test("no files import one another in a circle at run time", () => {
   expect(circlesIn(imports)).toEqual([]);
 });
 
+/** Rooms in which a shape is made of itself: the rows of words give the types of the lines that they are read into; what was said of a piece names moments, and a moment has pieces. */
+const ofThemselves: readonly RegExp[] = [/^grammar\//, /^server\/story\/(story|lots)\.ts$/];
+
+test("no files import one another in a circle for their types either", () => {
+  const without = imports.filter(({ file }) => !ofThemselves.some((it) => it.test(file)));
+  expect(circlesIn(without.map((it) => ({ ...it, typesOnly: false })))).toEqual([]);
+});
+
 test("a circle is caught, and one of types alone is none", () => {
   const link = (file: string, target: string, typesOnly = false) => ({ file, line: 1, target, typesOnly });
   expect(circlesIn([link("a/a.ts", "./b.ts"), link("a/b.ts", "../c/c.ts"), link("c/c.ts", "../a/a.ts"), link("c/c.ts", "./d.ts")])).toEqual([

@@ -2,7 +2,8 @@
 import { describe, expect, test } from "vitest";
 import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
-import { type ReleaseReport, releaseReport } from "../../server/reports/release/release.ts";
+import { releaseReport } from "../../server/reports/release/release.ts";
+import type { ReleaseReport } from "../../server/reports/release/shapes.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
 import { byGroup, byStep } from "../../server/reports/release/words.ts";
 import { filesFrom } from "./sheets.ts";

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Exact, compare, figure, ratio } from "../../server/quantities/exact.ts";
-import { type ShimJob, type Shims, bestStack, stackTolerance, totalOf } from "../../server/trade/shims.ts";
+import { type ShimJob, bestStack, stackTolerance, totalOf } from "../../server/trade/shims.ts";
+import type { Shims } from "../../server/trade/shim-pool.ts";
 import { moveShims } from "../../server/trade/two-sides.ts";
 
 const list = (shims: Record<string, number>): Shims[] => Object.entries(shims).map(([thickness, count]) => ({ thickness: figure(thickness), count }));

@@ -1,8 +1,7 @@
 // Backlash of bevel gears: what an axial move does to it, the usual backlash by pitch, a dial read off the pitch circle. All of it estimates or recommendations.
 // Invariant: no figure here is a limit, and each answer says so.
 import { atPitchRadius, backlashPerMove, backlashSource, pitchAngleOfWheel, usualBacklashFor } from "../../trade/backlash.ts";
-import type { Exact } from "../../quantities/exact.ts";
-import { figure } from "../../quantities/exact.ts";
+import { type Exact, figure } from "../../quantities/exact.ts";
 import { type Answer, type Value, known, notKnown, plainFloat, roughly, value, word } from "./answer.ts";
 import { type Part, type Question, bare, partsOf, take, takeAll } from "./question.ts";
 import { above, figureIn, inUnitOf, quantityIn, readQuantity } from "./words.ts";

@@ -1,5 +1,6 @@
 // Two threads side by side: the same, alike enough to be taken for one another, or not alike at all. `look-alike M8 and 5/16-18 UNC`.
-import { type Thread, lookAlike, sameThread } from "../../trade/threads.ts";
+import { lookAlike, sameThread } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, known, notKnown, shown, value, word } from "./answer.ts";
 import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeThread, unknownThread } from "./threads-read.ts";

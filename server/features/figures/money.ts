@@ -1,7 +1,6 @@
 // Money and packs: how many decimals a currency has, an amount rounded to them, packs for a need. `decimals of JPY`, `round 2.665 GBP`, `need 10 in packs of 5`.
-import { exact, ratio } from "../../quantities/exact.ts";
+import { exact, ratio, decimalText } from "../../quantities/exact.ts";
 import { currencyDigits, moneySource, roundedMoney } from "../../quantities/money.ts";
-import { decimalText } from "../../quantities/exact.ts";
 import { type Answer, known, notKnown, value } from "./answer.ts";
 import type { Question } from "./question.ts";
 

@@ -4,7 +4,7 @@ import type { Measured } from "../../quantities/quantity.ts";
 import { slotsOf } from "../../trade/castle-slots.ts";
 import { cautions } from "../../trade/cautions.ts";
 import { castleNuts, castleSource, crossHole, inchPins, isoPins, pinSource, suitablePin } from "../../trade/split-pins.ts";
-import type { Thread } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, type Value, asWritten, known, notKnown, value } from "./answer.ts";
 import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeThread, unknownThread } from "./threads-read.ts";

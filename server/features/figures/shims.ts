@@ -1,8 +1,8 @@
 // Shims without a sheet: a reading, what it should be, what is fitted and what lies in the drawer; on one side, on two, or for a thickness alone.
 import { type Exact, compare, figure, ratio, zero } from "../../quantities/exact.ts";
-import type { Unit } from "../../quantities/units.ts";
-import { unitOf } from "../../quantities/units.ts";
-import { type Shims, type Stack, bestStack } from "../../trade/shims.ts";
+import { type Unit, unitOf } from "../../quantities/units.ts";
+import { type Stack, bestStack } from "../../trade/shims.ts";
+import type { Shims } from "../../trade/shim-pool.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import { type Answer, type Value, known, notKnown, shown, value, valueIn } from "./answer.ts";
 import { type Part, type Question, partsOf, take } from "./question.ts";

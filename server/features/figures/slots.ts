@@ -2,7 +2,7 @@
 // Invariant: the rule for a nut that clamps and the one for a nut that adjusts stand together, each with its joint.
 import { figure } from "../../quantities/exact.ts";
 import { slotRules, slotsOf, smallestTurn, travelPerSlot } from "../../trade/castle-slots.ts";
-import type { Thread } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, known, notKnown, shown, value, word } from "./answer.ts";
 import { type Question, bare, take, takeAll } from "./question.ts";
 import { takeThread, unknownThread } from "./threads-read.ts";

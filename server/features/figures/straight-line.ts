@@ -1,7 +1,6 @@
 // The straight line that lies best through points, by least squares: `best straight line through these points (x y): 10 7.46, 8 6.77, 13 12.74`.
 // Invariant: sums in exact ratios; the only root is taken at the end, to be shown.
-import { type Exact, ratio, rootTo, zero } from "../../quantities/exact.ts";
-import { exact } from "../../quantities/exact.ts";
+import { type Exact, ratio, rootTo, zero, exact } from "../../quantities/exact.ts";
 import { straightLine } from "../../quantities/straight-line.ts";
 import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
 import { type Question, take, takeAll } from "./question.ts";

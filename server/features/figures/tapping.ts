@@ -4,7 +4,7 @@ import { type Exact, compare, figure, ratio } from "../../quantities/exact.ts";
 import { nearestDrills } from "../../trade/drill-sizes.ts";
 import type { Sourced } from "../../trade/source.ts";
 import { drillForShare, shareLeft, tableDrill, usualDepth } from "../../trade/tapping.ts";
-import type { Thread } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, type Known, type Value, known, notKnown, shown, together, value, word } from "./answer.ts";
 import { type Question, take, takeAll } from "./question.ts";
 import { boltAnswer } from "./threads.ts";

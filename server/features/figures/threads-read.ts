@@ -1,6 +1,7 @@
 // Reads the thread that a question speaks of, as it is written (`1/2-20 UNF`) or said (`3/8 Whitworth`, `1/2 x 20 cycle thread`), with grade, class and hand.
 // Invariant: all of what was written counts. A pitch or a count behind a size is never left off to make the rest a thread.
-import { dangerousThread, nearestThread, threadOf, threadReadings, type Thread } from "../../trade/threads.ts";
+import { dangerousThread, nearestThread, threadOf, threadReadings } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, notKnown } from "./answer.ts";
 import { type Part, take } from "./question.ts";
 

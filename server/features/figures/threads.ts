@@ -6,7 +6,7 @@ import type { Sourced } from "../../trade/source.ts";
 import { suitablePin } from "../../trade/split-pins.ts";
 import { asWhitworth, diametersOf, formOf } from "../../trade/thread-forms.ts";
 import { inchRows, inchSource, metricRows, metricSource, otherRows, otherSource } from "../../trade/thread-tables.ts";
-import type { Thread, ThreadFamily } from "../../trade/threads.ts";
+import type { Thread, ThreadFamily } from "../../trade/thread.ts";
 import { type Answer, type Known, type Value, known, notKnown, shown, value, word } from "./answer.ts";
 import { type Question, bare, take, takeAll } from "./question.ts";
 import { type Bolt, takeBolt, unknownThread } from "./threads-read.ts";

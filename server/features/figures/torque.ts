@@ -5,7 +5,7 @@ import type { Measured } from "../../quantities/quantity.ts";
 import { type Unit, unitOf } from "../../quantities/units.ts";
 import { nutFactors, overProof, proofLoad, strengthOf, torqueFor, forceFor, usualShare, wrenchSetting } from "../../trade/bolts.ts";
 import { jointSource, jointUnder } from "../../trade/joint.ts";
-import type { Thread } from "../../trade/threads.ts";
+import type { Thread } from "../../trade/thread.ts";
 import { type Answer, type Value, asWritten, known, notKnown, shown, value } from "./answer.ts";
 import { type Bolt, takeBolt, unknownThread } from "./threads-read.ts";
 import { type Part, type Question, bare, partsOf, take, takeAll } from "./question.ts";

@@ -2,9 +2,8 @@
 // Invariant: relative addresses stay relative, columns are UTF-16 code units from 1; what could not be read is told as a notification, and the run as not successful.
 import { rules } from "../../rules/all.ts";
 import { pages } from "../../rules/pages.ts";
-import type { RulePage } from "../../rules/rule.ts";
+import type { RulePage, Severity } from "../../rules/rule.ts";
 import type { Diagnostic } from "../../rules/check.ts";
-import type { Severity } from "../../rules/rule.ts";
 import { json } from "../draw/as-json.ts";
 
 export interface CheckedSheets {

@@ -18,33 +18,16 @@ import { type RecheckDue, rechecksOf } from "../../story/rechecks.ts";
 import type { Story } from "../../story/story.ts";
 import { telling } from "../draw/heading.ts";
 import { type Line, lineFinder } from "../draw/line.ts";
-import { reportingLeft } from "../left/left.ts";
-import type { LeftGroup } from "../left/left.ts";
+import { reportingLeft, type LeftGroup } from "../left/left.ts";
 import { planning } from "../plan/plan.ts";
 import type { ParcelShown, PlanReport } from "../plan/shapes.ts";
 import { releasing } from "../release/release.ts";
-import type { OpenItem } from "../release/release.ts";
+import type { OpenItem } from "../release/shapes.ts";
+import type { JobDue } from "./job-due.ts";
 import { nextOf } from "./next.ts";
 import { type DueGroup, type DueItem, type DueReport, type MachineDue, dueGroups } from "./shapes.ts";
 
 export type { DueReport } from "./shapes.ts";
-
-/** What one job has to say. */
-export interface JobDue {
-  readonly story: Story;
-  readonly title: string;
-  readonly by: string | undefined;
-  readonly path: string;
-  /** Where the sheet begins. */
-  readonly head: Line;
-  /** A release is written. */
-  readonly signed: boolean;
-  readonly nothingDone: boolean;
-  readonly open: readonly OpenItem[];
-  /** What its state is now, by the groups of how it was left. */
-  readonly left: readonly LeftGroup[];
-  readonly why: string | undefined;
-}
 
 /** Of the sheets at `paths`, on `day` (ISO 8601). A path that can't be read is left out; undefined where none can. */
 export function dueReport(files: Files, paths: readonly string[], day: string): DueReport | undefined {

@@ -3,7 +3,7 @@
 import { small } from "../../model/titles.ts";
 import type { Line } from "../draw/line.ts";
 import type { PlanReport } from "../plan/shapes.ts";
-import type { JobDue } from "./due.ts";
+import type { JobDue } from "./job-due.ts";
 import type { DueGroup, DueItem } from "./shapes.ts";
 
 /** `items`: what is due of this machine. `jobs`: its sheets. */

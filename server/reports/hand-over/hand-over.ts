@@ -9,7 +9,8 @@ import { reportingDue } from "../due/due.ts";
 import type { DueReport } from "../due/shapes.ts";
 import { tellingHistory } from "../history/history.ts";
 import type { MachineHistory } from "../history/shapes.ts";
-import { type ReleaseReport, releasing } from "../release/release.ts";
+import { releasing } from "../release/release.ts";
+import type { ReleaseReport } from "../release/shapes.ts";
 import { Refused } from "../report.ts";
 import { digestOfBase64, digestOfSheet } from "./digest.ts";
 

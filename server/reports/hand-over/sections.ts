@@ -7,7 +7,7 @@ import type { Document, Parts, Section } from "../draw/sections.ts";
 import { dueParts } from "../due/sections.ts";
 import { historyParts } from "../history/sections.ts";
 import { estimateNote, machineLine, sameName } from "../history/words.ts";
-import type { ReleaseReport } from "../release/release.ts";
+import type { ReleaseReport } from "../release/shapes.ts";
 import { openSections, recordParts } from "../release/sections.ts";
 import { releaseAbout, releaseHeadline, releaseSign, signHere } from "../release/words.ts";
 import { counted } from "../../rules/wording.ts";

@@ -13,7 +13,7 @@ import { firstSentence, listed } from "../../rules/wording.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, telling } from "../draw/heading.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 import { type GroupName, type Put, standsAt } from "./stands.ts";
 
 export type { GroupName } from "./stands.ts";

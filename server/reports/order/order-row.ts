@@ -4,7 +4,7 @@ import { type Exact, plainText, zero } from "../../quantities/exact.ts";
 import type { Job } from "../../model/job.ts";
 import { type Item, amountText, lockingItem } from "../../supply/items.ts";
 import { type Purchase, packFor, priceOf, timesPerPack } from "../../supply/offers.ts";
-import type { SupplyRow } from "../../supply/supply.ts";
+import type { SupplyRow } from "../../supply/supply-row.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 import { figureText, unitText } from "./amount-figure.ts";
 import type { LineOf } from "./lines-of.ts";

@@ -4,7 +4,7 @@ import { type Exact, compare, zero } from "../../quantities/exact.ts";
 import { type Bill, billsOf, termsOf } from "../../supply/bills.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "../../supply/rates.ts";
 import type { Story } from "../../story/story.ts";
-import type { SupplyRow } from "../../supply/supply.ts";
+import type { SupplyRow } from "../../supply/supply-row.ts";
 import type { WorkOut } from "../../supply/work-out.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 

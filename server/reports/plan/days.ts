@@ -5,7 +5,7 @@ import { addDays } from "../../quantities/days.ts";
 import { type Exact, compare, plainText } from "../../quantities/exact.ts";
 import type { Calendar } from "../../plan/plan.ts";
 import type { Duration, When } from "./shapes.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 
 /** The file and the line, from 1, of a place in any of the jobs. */
 export type LineOf = (where: Where) => Line;

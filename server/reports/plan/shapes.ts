@@ -2,7 +2,7 @@
 // Invariant: plain data; a day is ISO 8601, a figure a decimal, absence null.
 import type { Caution } from "../../trade/cautions.ts";
 import type { Heading } from "../draw/heading.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 
 /** So much work or waiting. Decimals; six figures where no decimal is exact. */
 export interface Duration {

@@ -23,7 +23,7 @@ import { greatest } from "../../story/worked-out.ts";
 import { movedSince, readOfTheOld } from "../../rules/stale.ts";
 import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { type Heading, type Told, telling } from "../draw/heading.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 
 export interface ReadingsReport extends Heading {
   readonly limits: readonly LimitRead[];

@@ -1,6 +1,6 @@
 // What stands in the way of release, as JSON. Lines count from 1.
 import { json } from "../draw/as-json.ts";
-import type { ReleaseReport } from "./release.ts";
+import type { ReleaseReport } from "./shapes.ts";
 
 /** Several sheets are released together or not at all. */
 export function releaseJson(reports: readonly ReleaseReport[]): string {

@@ -2,7 +2,8 @@
 import { drawings } from "../draw/drawings.ts";
 import { releaseJson } from "./json.ts";
 import { photosShown } from "./record.ts";
-import { type ReleaseReport, releasing } from "./release.ts";
+import { releasing } from "./release.ts";
+import type { ReleaseReport } from "./shapes.ts";
 import { releaseSections } from "./sections.ts";
 import { kindOf, noWishes } from "../report.ts";
 

@@ -2,7 +2,7 @@
 // Invariant: done work only, told as it stands on the sheet; no verdict is made here.
 import { type Slices, mapping } from "../../../grammar/slices.ts";
 import { inList } from "../draw/so-many.ts";
-import { namesText, orderText } from "../../model/titles.ts";
+import { namesText, orderText, lockingText, small } from "../../model/titles.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Entry, Locking } from "../../../grammar/tree.ts";
@@ -11,7 +11,6 @@ import { grouped } from "../../model/grouped.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { type Files, joinPath } from "../../model/files.ts";
-import { lockingText, small } from "../../model/titles.ts";
 import type { Check } from "../../model/things.ts";
 import { tightenedText, torqueText } from "../../model/torque.ts";
 import { bandOf } from "../../model/values.ts";
@@ -23,7 +22,8 @@ import { type Verdict, isDifference } from "../../story/verdict.ts";
 import { judge, judging } from "../../story/verdicts.ts";
 import { isOutOfSet } from "../../story/out-of-set.ts";
 import { doneWords } from "./done-words.ts";
-import type { FastRecord, Line, Photo, ReadRecord, Record } from "./release.ts";
+import type { FastRecord, Photo, ReadRecord, Record } from "./shapes.ts";
+import type { Line } from "../draw/line.ts";
 
 type At = (where: Where) => Line;
 

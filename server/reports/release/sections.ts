@@ -6,7 +6,7 @@ import type { Line } from "../draw/line.ts";
 import { lineIn, rowAt } from "../draw/page.ts";
 import type { PhotoSource } from "../draw/photo-source.ts";
 import { type Column, type Document, type List, type Parts, type Section, type TableRow, listOf } from "../draw/sections.ts";
-import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./release.ts";
+import type { FastRecord, Photo, ReadRecord, Record, ReleaseReport } from "./shapes.ts";
 import {
   type Matters,
   acceptedWords,

@@ -3,7 +3,7 @@ import { putInto } from "../../model/grouped.ts";
 import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./release.ts";
+import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./shapes.ts";
 
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {

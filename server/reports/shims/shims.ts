@@ -13,11 +13,12 @@ import { type Exact, compare, decimalText, one, plainText, significantText } fro
 import { inside } from "../../quantities/range.ts";
 import { greatest, least, mean } from "../../quantities/statistics.ts";
 import type { Unit } from "../../quantities/units.ts";
-import { type Shims, type Stack, bestStack } from "../../trade/shims.ts";
+import { type Stack, bestStack } from "../../trade/shims.ts";
+import type { Shims } from "../../trade/shim-pool.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import type { Reading, Story } from "../../story/story.ts";
 import { type Heading, type Told, telling } from "../draw/heading.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 
 export interface ShimReport extends Heading {
   readonly jobs: readonly ShimAnswerShown[];

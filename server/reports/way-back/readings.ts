@@ -12,7 +12,7 @@ import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { judge } from "../../story/verdicts.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isBlueing, isLeak, isOfRunning, isOfWheels, isPlay } from "./by-words.ts";
 import { wasOff } from "./opening.ts";

@@ -17,7 +17,7 @@ import { cautionsFor } from "../draw/cautions-for.ts";
 import { type Heading, type Told, telling } from "../draw/heading.ts";
 import { plain } from "../draw/plain.ts";
 import { inList } from "../draw/so-many.ts";
-import type { Line } from "../release/release.ts";
+import type { Line } from "../draw/line.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
 import { takenAsDone } from "./as-done.ts";
 import { closedInBy } from "./closed-in.ts";

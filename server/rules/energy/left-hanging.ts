@@ -3,9 +3,8 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import { hasAction } from "../../model/has.ts";
-import type { Where } from "../../model/where.ts";
+import { type Where, where } from "../../model/where.ts";
 import { awayAt } from "../../story/away.ts";
-import { where } from "../../model/where.ts";
 import {
   type FastenerCell,
   type FastenerMoment,

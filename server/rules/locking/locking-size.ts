@@ -1,11 +1,10 @@
 // A split pin that does not suit the thread that it goes through.
 import type { Locking } from "../../../grammar/tree.ts";
 import { measured, unitsOf } from "../../model/values.ts";
-import { lineOf } from "../../model/things.ts";
+import { lineOf, type Fastener } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type PinVerdict, pinSuits } from "../../trade/split-pins.ts";
 import { threadOf } from "../../trade/threads.ts";
-import type { Fastener } from "../../model/things.ts";
 import { type JobRule, type Report, restate } from "../rule.ts";
 
 export const rule: JobRule = {

@@ -5,11 +5,10 @@ import { curedReport } from "../found.ts";
 import { headOf, isLooseRing } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
-import type { Cure } from "../../story/put-right.ts";
+import { type Cure, isLubricated } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
-import { isLubricated } from "../../story/put-right.ts";
 import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { called, listed } from "../wording.ts";
 

@@ -1,6 +1,5 @@
 // A row of a price list that can't be read, or a list that can't.
-import type { SupplierPrices } from "../../supply/prices.ts";
-import { pricesOf } from "../../supply/prices.ts";
+import { type SupplierPrices, pricesOf } from "../../supply/prices.ts";
 import type { JobRule } from "../rule.ts";
 import { counted } from "../wording.ts";
 

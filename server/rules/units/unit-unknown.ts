@@ -1,6 +1,5 @@
 // A word after a figure that isn't a unit.
-import type { Dimension, Unit } from "../../quantities/units.ts";
-import { nearestUnit, unitOf } from "../../quantities/units.ts";
+import { type Dimension, type Unit, nearestUnit, unitOf } from "../../quantities/units.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, rewrite } from "../rule.ts";
 import { dimensionWords, usualUnits } from "./shared/dimensions.ts";

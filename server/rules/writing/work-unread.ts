@@ -1,7 +1,7 @@
 // Findings, readings, looks and steps that stand in a used file which is no job of its own: nobody's work.
 // Invariant: what a file with a `sheet` line says is that job's, and is asked for as another sheet of the machine.
 import type { Entry } from "../../../grammar/tree.ts";
-import type { JobFile } from "../../model/job.ts";
+import type { JobFile } from "../../model/job-files.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
 import { counted } from "../wording.ts";
