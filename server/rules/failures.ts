@@ -5,10 +5,12 @@ import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
-import { backFromWork, isAnewSince, mayMend } from "../story/put-right.ts";
+import { type Where, where } from "../model/where.ts";
+import { backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { mendsNothing } from "../story/worked-in.ts";
-import type { Concession, FastenerCell, Found, Moment, PartCell, Story } from "../story/story.ts";
-import type { Judged, Verdict } from "../story/verdict.ts";
+import type { Concession, FastenerCell, Found, PartCell, Story } from "../story/story.ts";
+import type { Judged } from "../story/verdict.ts";
+import type { Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -48,7 +50,7 @@ export interface Against {
   /** By what a reading past wear is accepted. */
   readonly conceded: Concession | undefined;
   /** Decided to go, and the old one was repaired instead: nobody has decided so since. */
-  readonly instead: { readonly found: Found; readonly repair: Moment } | undefined;
+  readonly instead: { readonly found: Found; readonly repair: Where } | undefined;
 }
 
 /** What stands against the pieces of a lot by then: what was said of them, and neither mended nor taken back since. Doubt condemns nothing. */
@@ -63,7 +65,8 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
     if (note.kind === "repair") {
       if (mendsNothing(note.text)) continue;
       // What is made here is said by what was done to it.
-      if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make") instead = { found: decided.found, repair: note.moment };
+      if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make")
+        instead = { found: decided.found, repair: note.moment.where };
       findings = [];
       decided = undefined;
       worn = undefined;
@@ -84,6 +87,10 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       else if (note.reading.stage === "found" && isReasoned(note.reading) && worn?.verdict.limit === note.reading.limit) worn = undefined;
     }
   }
+  if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make") {
+    const work = workBack(story, cell, decided.found.day, isOnTheOld);
+    if (work !== undefined) instead = { found: decided.found, repair: where(work.file, work.entry, work.detail.row, work.detail.keyword) };
+  }
   if (decided !== undefined) findings.push(decided);
   const back = (day: string | undefined) => backFromWork(story, cell, day, mayMend);
   findings = findings.filter(({ found }) => !back(found.day));
@@ -93,6 +100,13 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
   return { findings, worn: worn?.verdict, conceded, instead };
 }
+
+/** Of its words: it was done to the old one, and made no other. */
+function isOnTheOld(work: string): boolean {
+  return mayMend(work) && !makesAnother.test(work);
+}
+
+const makesAnother = /\b(make|made|making|new|copy|copied|cast|forge[d]?|to pattern|suppl(y|ied)|exchange[d]?|replace[d]?)\b/iu;
 
 /** At that place: what one side may be left at says nothing of the other. */
 function concededAt({ concessions }: Story, { limit, place: read }: Verdict, place: string): Concession | undefined {

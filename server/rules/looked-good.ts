@@ -12,6 +12,7 @@ import { seenOn } from "../story/looked-up.ts";
 import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import { failed } from "./failures.ts";
+import { speaksOfMetal } from "./metal-words.ts";
 
 /** Something was done, or somebody looked twice and said what it was. */
 export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
@@ -94,15 +95,8 @@ function isMended(it: PartMoment | FastenerMoment): boolean {
 
 /** What it looks for, or what was seen, is of the metal: no taking off and putting back mends that. */
 function isOfMetal({ check, entry }: Seen): boolean {
-  return isOfCracks(check) || ofMetal.test((entry.text?.value ?? "").replace(denied, " ").replace(notMetal, " "));
+  return isOfCracks(check) || speaksOfMetal(entry.text?.value ?? "");
 }
-
-const denied = /\b(no|not|without|never|nor|neither)\b( \w+){0,2}/giu;
-/** Swarf, paint, a pattern in blue, lines that were scored to tell by, and a locking, which is never used again. */
-const notMetal =
-  /\bchips? of (swarf|paint|dirt|wood|rust|metal|grit)\b|\b(paint|enamel|varnish|blue|contact|pattern)( (is|was|a little))? (chip\w*|scor\w*|broken|torn)|\bscor(ed|ing|e) (lines?|marks?)\b|\b((one |two |a )?legs? (of|on) (the|a|its|one) (split )?pins?|(split[- ]|cotter )pins?( legs?)?|pins? legs?|lock(ing)?[- ]?wires?|(lock )?tabs?)\b( \w+){0,2}/giu;
-const ofMetal =
-  /\b(crack(s|ed)?|broken(?! (split )?(pin|wire lock|tab))|bent|rounded|chip(s|ped)?|scor(e|es|ed|ing)|dent(s|ed)?|pit(s|ted|ting)|torn|fray(s|ed|ing)?|crazed|perished|chafed|rotten|sheared|stripped|nick(s|ed)?|goug(e|ed|es))\b/iu;
 
 function isBehind(it: Moment, bad: Moment): boolean {
   return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);

@@ -3,10 +3,10 @@
 import { isSamePlace } from "../model/same-place.ts";
 import { countAhead } from "../model/halving.ts";
 import { mendsNothing } from "./worked-in.ts";
-import type { ConditionKind } from "../../grammar/tree.ts";
+import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
-import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
+import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
@@ -217,19 +217,23 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
 const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
 
 /** Work sent out on it that came back since, of which the words serve. */
-export function backFromWork(
+export function workBack(
   story: Story,
   { thing, place }: PartCell | FastenerCell,
   day: string | undefined,
   serves: (work: string) => boolean = anyWork,
-): boolean {
-  return (ordersOf(story.job).work.get(thing.name) ?? []).some(
+): Ordered<WorkDetail> | undefined {
+  return (ordersOf(story.job).work.get(thing.name) ?? []).find(
     ({ detail, status }) =>
       status?.status === "received" &&
       isAt(detail, place) &&
       serves(detail.text?.value ?? "") &&
       (day === undefined || status.date === undefined || status.date.text >= day),
   );
+}
+
+export function backFromWork(...asked: Parameters<typeof workBack>): boolean {
+  return workBack(...asked) !== undefined;
 }
 
 function anyWork(): boolean {

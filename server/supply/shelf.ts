@@ -1,5 +1,5 @@
 // What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
-// Invariant: a count holds for its day and is never below nothing; a line in a file that several jobs use is counted once.
+// Invariant: a count holds for its day and its shelf and is never below nothing; a line in a file that several jobs use is counted once.
 import { putInto } from "../model/grouped.ts";
 import type { Entry, SheetEntry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
@@ -13,6 +13,7 @@ import { dayWithWhatCame } from "../story/came-above.ts";
 import type { Use } from "./need.ts";
 import { needsOf } from "./needs.ts";
 import { type OrderLine, linesOfOrder, saysThatItCame } from "./order-lines.ts";
+import { Shelves } from "./shelves.ts";
 import { neededByThread, shared, threadOfSeller } from "./shelf-by-thread.ts";
 import type { Story } from "../story/story.ts";
 import { memoSliced } from "../model/memo.ts";
@@ -40,6 +41,8 @@ interface Change {
   readonly at: readonly [day: string, rank: number, position: number];
   readonly kind: "count" | "in" | "out";
   readonly amount: Amount;
+  /** The shelf that was counted, as written. */
+  readonly shelf?: string;
   /** Where it stands in the job's own sheet; before all of it where it stands in another file. */
   readonly position: number;
   /** It came, and nobody wrote on which day. */
@@ -108,7 +111,7 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
       const isUndated = uses.some((use) => use.moment.day === undefined) || there.some((it) => it.isUndated === true);
       if (byDay.n === 0n || !isUndated) return byDay;
       // Of work or a parcel without a day nobody knows which of the two came first, unless the work stands above the parcel.
-      const byLine = balance(all.map((it) => ({ ...it, at: ["", inOrder, it.position] as const }))).lacking;
+      const byLine = balance(all.map(({ shelf: _, ...it }) => ({ ...it, at: ["", inOrder, it.position] as const }))).lacking;
       return compare(byLine, byDay) < 0 ? byLine : byDay;
     },
     onOrder: (key) => open.get(key) ?? [],
@@ -170,29 +173,18 @@ function sharedByThread(
   return { stock, unsaid };
 }
 
-function balance(changes: Change[]): { held: Exact; lacking: Exact } {
+function balance(changes: readonly Change[]): Pick<Shelves, "held" | "lacking"> {
   const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
   const sorted = changes
     .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
     .sort(byTime);
-  let held = zero;
-  let lacking = zero;
-  let counted: string | undefined;
-  for (const { kind, amount, at } of sorted) {
-    if (kind === "out") {
-      if (compare(held, amount.value) < 0) lacking = lacking.add(amount.value.sub(held));
-      held = compare(held, amount.value) > 0 ? held.sub(amount.value) : zero;
-    }
-    // Two counts of one day are two drawers; a newer one takes the place of the older.
-    else if (kind === "in" || counted === at[0]) held = held.add(amount.value);
-    else {
-      held = amount.value;
-      counted = at[0];
-      // Whatever was used before, this is what is there.
-      lacking = zero;
-    }
+  const shelves = new Shelves();
+  for (const { kind, amount, shelf, at } of sorted) {
+    if (kind === "out") shelves.isUsed(amount.value);
+    else if (kind === "in") shelves.comes(amount.value);
+    else shelves.isCounted(amount.value, shelf, at[0]);
   }
-  return { held, lacking };
+  return shelves;
 }
 
 function byTime(a: Change, b: Change): number {
@@ -236,7 +228,8 @@ function* readFile(
           : day !== undefined
             ? [day, inOrder, position]
             : ["", file.path === job.path ? inOrder : morning, position];
-      put(item, { kind: "count", amount, at, position: positions.get(entry)?.at ?? -1 });
+      const shelf = entry.where === undefined ? {} : { shelf: entry.where.value };
+      put(item, { kind: "count", amount, ...shelf, at, position: positions.get(entry)?.at ?? -1 });
       if (newest === undefined || at[0] > newest) newest = at[0];
     }
     if (entry.kind === "order" && entry.fault === undefined && !isMentioned(job, entry)) {

@@ -169,6 +169,12 @@ export const growths: readonly Growth[] = [
     choose: "cheapest",
     sheet: (n) => `${head}${shop}part p "P"\noffer p from s\n  price 2 GBP\n${times(n, () => 'need p 1 "w"')}`,
   },
+  {
+    name: "counts of many shelves, again and again",
+    few: 500,
+    full: 10_000,
+    sheet: (n) => `${head}part p "P"\nneed p 9 "w"\n${times(n, (i) => `stock p 1 "shelf ${i % 997}" ${2000 + Math.floor(i / 28)}-01-${10 + (i % 18)}`)}`,
+  },
   { name: "stocks of one thing", few: 500, full: 10_000, sheet: (n) => `${head}part p "P"\nneed p 9 "w"\n${times(n, () => 'stock p 1 "shelf" 2026-01-01')}` },
   {
     name: "orders of one reference",

@@ -216,6 +216,36 @@ describe("shelf and parcels", () => {
     expect(rows(base('stock split pin 3.2 x 25 mm 1 "Tin" 2026-02-05\nstock split pin 3.2 x 25 mm 12 "Tin" 2026-02-01'))).toEqual(["2 | 1 | 0 | 1 | - | -"]);
     expect(rows(base('stock split pin 3.2 x 25 mm 1 "Tin" 2026-02-05\nstock split pin 3.2 x 25 mm 3 "Box" 2026-02-05'))).toEqual(["2 | 4 | 0 | 0 | 0 | -"]);
   });
+  test("a newer count takes the place of the older ones of its shelf alone; without a shelf, of all", () => {
+    const pin = (count: number, where: string, day: string) => `stock split pin 3.2 x 25 mm ${count} ${where} 2026-02-0${day}\n`;
+    const held = (...lines: string[]) => rows(base(lines.join("")))[0]?.split(" | ")[1];
+    const both = [pin(4, '"Tin"', "1"), pin(3, '"Box"', "1")];
+    expect(held(...both, pin(5, '"Box"', "3"))).toBe("9");
+    expect(held(...both, pin(0, '"Tin"', "3"))).toBe("3");
+    expect(held(pin(4, '"Tin"', "1"), pin(3, '"Box"', "3"))).toBe("7");
+    expect(held(...both, pin(5, "", "3"))).toBe("5");
+    expect(held(pin(9, "", "1"), pin(3, '"Box"', "3"))).toBe("3");
+    // It may be the same shelf, more or less fully told.
+    expect(held(...both, pin(1, '"tin, what is left"', "3"))).toBe("4");
+    expect(held(...both, pin(1, '"Tin on the sill"', "3"), pin(2, '"Tin"', "4"))).toBe("5");
+    expect(held(pin(4, '"Drawer 1"', "1"), pin(3, '"Drawer 12"', "3"))).toBe("7");
+  });
+  test("what came, and what was used, shows in the count of a shelf once", () => {
+    const came = 'order "7" to a\n  status received 2026-02-03\n  item split pin 3.2 x 25 mm 5\n';
+    const used = "day 2026-02-03\nstep u\n  undo nut near\n  lock nut near new\n  undo nut near\n  done\n";
+    const pin = (count: number, where: string, day: string) => `stock split pin 3.2 x 25 mm ${count} "${where}" 2026-02-0${day}\n`;
+    const both = `${pin(4, "Tin", "1")}${pin(3, "Box", "1")}`;
+    const held = (...lines: string[]) => rows(base(lines.join("")))[0]?.split(" | ")[1];
+    expect(held(both, came)).toBe("12");
+    expect(held(both, came, pin(9, "Tin", "4"))).toBe("12");
+    expect(held(both, came, pin(4, "Tin", "4"))).toBe("12");
+    expect(held(both, came, pin(4, "Tin", "4"), pin(3, "Box", "4"))).toBe("7");
+    expect(held(both, used)).toBe("5");
+    expect(held(both, used, pin(2, "Tin", "4"))).toBe("5");
+    expect(held(both, used, pin(4, "Tin", "4"))).toBe("5");
+    expect(held(both, used, pin(4, "Tin", "4"), pin(1, "Box", "4"))).toBe("5");
+    expect(held(both, came, used, pin(7, "Tin", "4"))).toBe("10");
+  });
   test("orders by their status", () => {
     const ordered = (status: string) =>
       rows(base(`order "7" to a\n  status ${status} 2026-02-03\n  item split pin 1/8 x 25 mm 5\n  item split pin 3.2 x 25 mm 2`));

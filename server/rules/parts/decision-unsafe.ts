@@ -1,9 +1,13 @@
 // A critical thing that failed, and is to be reused.
-import { failureCured, speaksOf } from "../../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment } from "../../story/story.ts";
+import type { ConditionKind } from "../../../grammar/tree.ts";
+import type { Where } from "../../model/where.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
+import { saysFailed } from "../metal-words.ts";
 import { curedReport } from "../found.ts";
 import { type JobContext, type JobRule, restate } from "../rule.ts";
 import { called, listed } from "../wording.ts";
@@ -12,10 +16,10 @@ import { limitWords, verdictValue } from "../verdict-words.ts";
 export const rule: JobRule = {
   id: "decision-unsafe",
   group: "Parts",
-  severity: "error; hint when it was renewed or repaired all the same",
+  severity: "error; warning that holds when it was repaired all the same; hint when it was renewed",
   safety: true,
-  title: "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear",
-  why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again.",
+  title: "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition or by the words behind it",
+  why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again. Where the old one was repaired, here or elsewhere, write so: a record that says `reuse` of what was cracked says the wrong thing to whoever reads it next.",
   wrong: `part arm "Steering arm"
   critical "steering"
 finding arm
@@ -40,6 +44,7 @@ finding arm
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
+      byItsWords(context, found);
       if (found.decision?.detail.decision !== "reuse" || !isCriticalThing(found)) continue;
       const bad: string[] = found.conditions
         .filter(({ condition }) => neverReused.has(condition.kind))
@@ -51,6 +56,17 @@ finding arm
       const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` If it lets go: ${found.thing.criticalWhat}.` : "";
       const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
       const at = found.decision.where;
+      const mended = repairedSince(story, found, cells, cures);
+      if (mended !== undefined) {
+        report({
+          where: at,
+          severity: "warning",
+          open: true,
+          message: `${called(found.thing, placeFound(found))}, ${listed(bad)}, was to be reused, and was worked on (line ${context.line(mended)}). Write \`decision repair "how"\`, or a finding of it as it is now.`,
+          related: [{ where: mended, message: "Back on here, worked on." }],
+        });
+        continue;
+      }
       report({
         ...curedReport(
           context,
@@ -64,6 +80,43 @@ finding arm
     }
   },
 };
+
+/** To be reused, or said to be good, and words behind a condition say that it has failed. */
+function byItsWords(context: JobContext, found: Found): void {
+  const { story, report } = context;
+  const decided = found.decision?.detail.decision;
+  if (!isCriticalThing(found) || found.conditions.some(({ condition }) => neverReused.has(condition.kind))) return;
+  if (decided !== "reuse" && !(decided === undefined && found.conditions.some(({ condition }) => condition.kind === "serviceable"))) return;
+  for (const { condition, where } of found.conditions) {
+    const words = ofItself.has(condition.kind) ? saysFailed(condition.text?.value ?? "") : undefined;
+    if (words === undefined || isSaidAnew(story, found)) continue;
+    const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
+    const what = decided === "reuse" ? "is to be reused" : "is called good";
+    const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${words}”. If it is so, write that as what it \`is\`, and what is done about it; if not, in other words.`;
+    report({ ...curedReport(context, where, "warning", message, cures), open: cures.length === 0 || cures.some((it) => it === undefined || it.planned) });
+  }
+}
+
+/** Words behind these are of the thing itself; behind the others of what was there instead, or on it. */
+const ofItself: ReadonlySet<ConditionKind> = new Set(["serviceable", "worn", "pitted", "scored", "corroded"]);
+
+/** Put right by work on the old one, and nobody has decided since: where that was done. */
+function repairedSince(story: Story, found: Found, cells: ReturnType<typeof cellsFound>, cures: readonly (Cure | undefined)[]): Where | undefined {
+  if (cures.length === 0 || cures.some((it) => it === undefined || it.planned)) return undefined;
+  if (isSaidAnew(story, found)) return undefined;
+  const at = cells.findIndex((cell, i) => cell.kind !== "fluid" && renewedAsFound(cell, found)?.moment !== cures[i]?.moment);
+  return cures[at]?.moment.where;
+}
+
+/** A later finding of it has a decision, a reason, or says that it is good. */
+function isSaidAnew(story: Story, found: Found): boolean {
+  return (findingsOf(story).get(found.thing.name) ?? []).some(
+    (it) =>
+      it.seq > found.seq &&
+      it.places.some((place) => found.places.includes(place)) &&
+      (it.decision !== undefined || isReasoned(it) || it.conditions.some(({ condition }) => condition.kind === "serviceable")),
+  );
+}
 
 /** What a reading says against those that the finding speaks of, before it or after it. */
 function wornWhen(context: JobContext, cell: PartCell | FastenerCell, found: Found): Verdict | undefined {

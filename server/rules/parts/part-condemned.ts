@@ -122,10 +122,10 @@ step refit "Arm back"
       if (++n % someAtOnce === 0) yield;
       const { instead } =
         cell.thing.critical && !cell.unsure ? (cell.now.lots.map((lot) => against(context, cell, lot, end)).find((it) => it.instead) ?? none) : none;
-      if (instead !== undefined && !asked.has(instead.repair.where.entry)) {
-        asked.add(instead.repair.where.entry);
+      if (instead !== undefined && !asked.has(instead.repair.entry)) {
+        asked.add(instead.repair.entry);
         report({
-          where: instead.repair.where,
+          where: instead.repair.file === story.job.path ? instead.repair : instead.found.where,
           severity: "warning",
           open: true,
           message: `${called(cell.thing, cell.place)} was decided \`${instead.found.decision?.detail.decision ?? "renew"}\` (line ${context.line(instead.found.where)}), and the old one is in, repaired. Fit the new one, or write a finding with \`decision repair\`.`,
