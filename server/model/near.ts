@@ -3,7 +3,10 @@
 import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { editDistance } from "../quantities/spelling.ts";
 
-/** The names nearest to one that was written, at most three and all as near: two letters off (or `within` so many), one where either is under four letters. */
+/**
+ * The names nearest to one that was written, at most three and all as near: two letters off (or `within` so many), one where either is under four letters, and one where the
+ * only word of them that differs is a short one: `stay-bolt` and `strap-bolt` are two bolts.
+ */
 export function nearestNames(written: string, names: Iterable<string>, within = 2): string[] {
   const mask = lettersOf(written);
   let least = within;
@@ -13,6 +16,7 @@ export function nearestNames(written: string, names: Iterable<string>, within = 
     // A letter that one has and the other lacks takes a change, and a change mends two of them at the most.
     if (Math.abs(name.length - written.length) > most || bits(lettersOf(name) ^ mask) > 2 * most) continue;
     if (name === written || sameSeries(name, written)) continue;
+    if (most > 1 && inShortWord(written, name) && editDistance(written.toLowerCase(), name.toLowerCase(), 1) > 1) continue;
     const distance = editDistance(written.toLowerCase(), name.toLowerCase(), most);
     if (distance > most) continue;
     if (distance < least) best = [];
@@ -140,6 +144,16 @@ function firstFrom(list: Float64Array, least: number): number {
 function sum(list: readonly number[]): number {
   return list.reduce((a, b) => a + b, 0);
 }
+
+/** Several words each, which differ in one alone, and that has so few letters in both that two of them make another word. */
+function inShortWord(written: string, name: string): boolean {
+  const [a, b] = [written.split("-"), name.split("-")];
+  if (a.length < 2 || a.length !== b.length) return false;
+  const unlike = a.flatMap((word, i) => (word === b[i] ? [] : [Math.max(word.length, (b[i] as string).length)]));
+  return unlike.length === 1 && (unlike[0] as number) <= shortWord;
+}
+
+const shortWord = 5;
 
 const masks = new Map<string, number>();
 

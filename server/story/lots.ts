@@ -421,7 +421,8 @@ export function isFaulty(lot: Lot): boolean {
   return faulty;
 }
 
-function readsWorn({ stood, stage, spots }: Reading, spot: Spot | undefined): boolean {
+/** Past wear by the plain figures of that spot; of any, where none is given. */
+export function readsWorn({ stood, stage, spots }: Reading, spot: Spot | undefined): boolean {
   const worn = stage === "trial" ? undefined : bandOf(stood.worn);
   if (worn === undefined) return false;
   return (spot === undefined ? spots : [spot]).some((it) => it.figures[0]?.unit.dimension === worn.unit.dimension && !inside(worn, it.value));

@@ -16,12 +16,13 @@ import {
   join,
   meantBy,
   noted,
+  readsWorn,
   slackAndFaultyFirst,
   slackened,
   soundFirst,
   take,
 } from "./lots.ts";
-import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell, PartMoment, PartState, Reading } from "./story.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell, PartMoment, PartState, Reading, Spot } from "./story.ts";
 
 export function fastenerState(lots: readonly Lot[], bench: readonly Lot[]): FastenerState {
   let [on, forNow, tight, locked] = [0, false, true, true];
@@ -247,11 +248,28 @@ export function readSo(cell: PartCell | FastenerCell, reading: Reading, alone: b
   }
   const list = on > 0 ? lots : bench;
   const each = alone && reading.spots.length > 1 && reading.spots.length === countOf(list);
-  let at = 0;
-  const read = each
-    ? list.flatMap((lot) => Array.from({ length: lot.count }, () => noted({ ...lot, count: 1 }, { ...note, spot: reading.spots[at++] })))
+  const next = each ? spotsInTurn(list, reading) : undefined;
+  const read = next
+    ? list.flatMap((lot) => Array.from({ length: lot.count }, () => noted({ ...lot, count: 1 }, { ...note, spot: next(lot) })))
     : list.map((lot) => (isOfBefore(cell, lot, reading) ? lot : noted(lot, note)));
   replaceState(cell, on > 0 ? { lots: read, bench } : { lots, bench: read });
+}
+
+/**
+ * The figures in the order of the pieces. Whoever looks first and measures then has no word for which piece it was: those that were found worn have the figures past wear, and of the rest
+ * those that were found sound sooner than those with another fault, for which they go back no more.
+ */
+function spotsInTurn(list: readonly Lot[], reading: Reading): (lot: Lot) => Spot | undefined {
+  const spots = [...reading.spots];
+  const isFound = (lot: Lot) => isFaulty(lot) && lot.notes.some((it) => it.kind === "found");
+  if (reading.stage !== "found" || !list.some(isFound) || list.some((lot) => lot.notes.some((it) => it.kind === "read" && it.spot !== undefined)))
+    return () => spots.shift();
+  const foundWorn = (lot: Lot) =>
+    isFound(lot) && lot.notes.some((it) => it.kind === "found" && it.found.conditions.some(({ condition }) => condition.kind === "worn"));
+  const past = spots.filter((spot) => readsWorn(reading, spot));
+  const others = spots.filter((spot) => !past.includes(spot));
+  const ofWorn = past.splice(0, countOf(list.filter(foundWorn)));
+  return (lot) => (foundWorn(lot) ? (ofWorn.shift() ?? others.shift()) : isFound(lot) ? (others.shift() ?? past.shift()) : (past.shift() ?? others.shift()));
 }
 
 /**

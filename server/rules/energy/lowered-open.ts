@@ -96,7 +96,10 @@ function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: Suppo
   if (cell.kind !== "fastener") return false;
   const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
   if (held.length === 0 || held.some((part) => rollsOrCarries(part) || keepsWheels(story.job, part))) return false;
-  if (!cell.history.some((next) => next.seq > it.seq && next.phase === it.phase && next.day === it.day && !isSlack(cell, next.after))) return false;
+  const later = cell.history.filter((next) => next.seq > it.seq && next.phase === it.phase);
+  // On a sheet under way it may still go on that day: that it is off is told where the job is to be released.
+  const isYetToCome = later.length === 0 && it.phase === "done" && story.release === undefined;
+  if (!isYetToCome && !later.some((next) => next.day === it.day && !isSlack(cell, next.after))) return false;
   return held.every((part) =>
     story
       .cells(part.name)

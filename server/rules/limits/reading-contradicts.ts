@@ -1,12 +1,16 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
-import type { JobRule } from "../rule.ts";
+import { isAt, ordersOf } from "../../model/orders.ts";
+import { isSamePlace } from "../../model/same-place.ts";
+import { findingsOf } from "../../story/decisions.ts";
+import type { Verdict } from "../../story/verdict.ts";
+import type { JobContext, JobRule } from "../rule.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-contradicts",
   group: "Limits, readings, checks",
-  severity: "error",
+  severity: "error; warning while the job is under way and another piece, or work on this one, is decided or ordered; both are open",
   safety: true,
   title: "A reading that says what nothing brought about: inside of what was past its limit and is the same still; or other than its own arithmetic",
   why: "Metal does not grow back. If the first reading was the slip, read it once more as `found` and write `because` under it; if it was the fastener, take it off, look at it and write a finding `serviceable` with `because`. What is worked out from other readings and is measured directly too must agree with them.",
@@ -45,6 +49,17 @@ measure bore final
           (it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage === "final" && it.band === out.band && it.outcome === "in",
         );
       if (later === undefined) continue;
+      // What has come is measured on the bench, and goes in later.
+      if (context.story.release === undefined && isToChange(context, out)) {
+        report({
+          where: later.where,
+          severity: "warning",
+          open: true,
+          message: `${readsSo(later)}, and was ${verdictValue(out)} at line ${line(out.where)}. Is it of the new one, or after the work? Write what went in or was done: until then it proves nothing.`,
+          related: [{ where: out.where, message: "Past its limit here." }],
+        });
+        continue;
+      }
       report({
         where: later.where,
         severity: "error",
@@ -62,3 +77,25 @@ measure bore final
     }
   },
 };
+
+/** What it was read of is to be renewed or worked on: decided, ordered, sent out or planned. */
+function isToChange({ job, story }: JobContext, { limit, place }: Verdict): boolean {
+  const orders = ordersOf(job);
+  const stands = (it: { readonly status: { readonly status?: string } | undefined }) => it.status?.status !== "cancelled" && it.status?.status !== "returned";
+  return limit.of.some(({ text: name }) => {
+    if (orders.items.get(name)?.some(stands)) return true;
+    if (orders.work.get(name)?.some((it) => stands(it) && isAt(it.detail, place))) return true;
+    const decided = (findingsOf(story).get(name) ?? []).filter((it) => it.decision !== undefined && it.places.some((at) => isSamePlace(at, place)));
+    if (decided.some(({ decision }) => changes.has(decision?.detail.decision ?? ""))) return true;
+    return story
+      .cells(name)
+      .some(
+        (cell) =>
+          (cell.kind === "part" || cell.kind === "fastener") &&
+          isSamePlace(cell.place, place) &&
+          cell.history.some((it) => it.phase === "planned" && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
+      );
+  });
+}
+
+const changes: ReadonlySet<string> = new Set(["renew", "exchange", "repair", "make"]);

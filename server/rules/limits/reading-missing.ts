@@ -1,4 +1,5 @@
 // Disturbed, worked on or renewed, and no final reading or check.
+import { readingsOn } from "../../story/looked-up.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
@@ -72,7 +73,7 @@ release by "A. Moor" 2026-05-10
             ? `${asks.what}, below the last final of that day: taken for how it was before. If it is so now, write \`measure ${thing.name} final\`.`
             : asks.isUndated
               ? `${asks.what}. Write \`measure ${thing.name} final\`, or its day behind \`found\` if it was so before the work.`
-              : `${asks.what}, and ${what} before it is released.`,
+              : `${asks.what}, and ${what} before it is released.${writtenAbove(thing, places, asks)}`,
           reads: [{ name: thing.name, places }],
           ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });
@@ -86,6 +87,16 @@ release by "A. Moor" 2026-05-10
           reads: [{ name: thing.name, places: [bare.it.place] }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
+    }
+
+    /** It was read on a later day, and is written further up: the sheet is told in the order of its lines. */
+    function writtenAbove(thing: Limit | Check, places: readonly string[], asks: Asking): string {
+      const day = story.visits.find((it) => it.entry === asks.where.entry)?.day;
+      if (day === undefined || thing.kind !== "limit") return "";
+      const above = readingsOn(story, thing.name).find(
+        (it) => it.stage === "final" && it.seq < asks.seq && it.day !== undefined && it.day > day && places.includes(it.place),
+      );
+      return above === undefined ? "" : ` What line ${context.line(above.where)} says is dated later: if it is so, write it below this.`;
     }
 
     /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */

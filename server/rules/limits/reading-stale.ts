@@ -102,7 +102,9 @@ measure end-float final
         stale({
           where: reading.where,
           severity,
-          message: `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+          message: isDatedAfter(reading, moved.moment)
+            ? `${called(limit, place)} is dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
+            : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
           related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
         });
         continue;
@@ -174,6 +176,11 @@ measure end-float final
     }
   },
 };
+
+/** The sheet is told in the order of its lines: what is written further up under its part was done before, whatever its day. */
+function isDatedAfter(reading: Reading, moved: Moment): boolean {
+  return reading.seq < moved.seq && reading.day !== undefined && moved.day !== undefined && reading.day > moved.day;
+}
 
 function notYet({ cell, isNew, with: host }: NotYet): string {
   const what = midSentence(cell.thing, cell.place);

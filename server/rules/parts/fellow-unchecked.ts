@@ -47,7 +47,7 @@ finding arm right
       report({
         where: bad.where,
         severity: "warning",
-        message: `${called(thing, [...here].join(" and "))} was found ${bad.condition.kind}, and nobody has written what its fellow at ${listed(others)} is like. Look at it and write a finding.`,
+        message: `${called(thing, [...here].join(" and "))} was found ${bad.condition.kind}. Look at its ${others.length === 1 ? "fellow" : "fellows"} at ${listed(others)} too, and write what ${others.length === 1 ? "it is" : "each is"} like.`,
       });
 
       function lookedAt(place: string): boolean {

@@ -126,12 +126,16 @@ step strip "Shims out"
         const isShort = it.verb === "fit" && explicit === true && it.after.on < cell.total;
         if (isShort && it.after.on < cell.total - missingBy(cell, it.seq) - discardedAt(story, cell) && leftSo(history, i) && !mayBeInBlank(it)) {
           const cure = completeSince(cell, it.seq);
+          // The rest may be in the tray still.
+          const isUnderWay = it.phase === "done" && it === history.at(-1) && story.release === undefined;
           report(
             curedReport(
               context,
               at(),
               "error",
-              `${name()}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should()}. Fit what is missing, or correct the declared number.`,
+              isUnderWay
+                ? `${name()}: ${it.after.on} of ${cell.total} ${it.after.on === 1 ? "is" : "are"} on so far. Fit the rest, or correct the declared number.`
+                : `${name()}: ${it.after.on} ${it.after.on === 1 ? "is" : "are"} on and ${should()}. Fit what is missing, or correct the declared number.`,
               [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }],
             ),
           );

@@ -13,7 +13,7 @@ import { called, listed, midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "set-split",
   group: "Parts",
-  severity: "error on a critical set, else warning; hint when the others follow",
+  severity: "error on a critical set, else warning; information while the others are off and the job is under way; hint when the others follow",
   safety: true,
   title: "One of a matched set renewed or moved without the others; one of a pair",
   why: "A crown wheel and pinion are lapped together, and a bearing's cup wears to its cone. One new half beside one old half runs on the wrong places from the first turn.",
@@ -71,6 +71,16 @@ step refit "Bearing in"
         const critical = cell.thing.critical || left.some((other) => other.cell.thing.critical);
         const others = listed(left.map((other) => midSentence(other.cell.thing, other.cell.place)));
         const done = it.isNew ? "renewed" : "moved";
+        // Nothing runs with an old one yet: its fellows are off, and what goes on for them is still to be seen.
+        if (it.phase === "done" && story.release === undefined && left.every((other) => other.cell !== cell && isOff(other.cell))) {
+          report({
+            where: it.where,
+            severity: "information",
+            open: true,
+            message: `${called(cell.thing, cell.place)} is ${done}. What is ${it.isNew ? "renewed" : "kept"} together with it is still off: ${others}.`,
+          });
+          continue;
+        }
         report(
           curedReport(
             context,
@@ -144,6 +154,10 @@ const sides: ReadonlySet<string> = new Set([
   "rf",
   "lr",
 ]);
+
+function isOff(cell: PartCell): boolean {
+  return cell.history.length > 0 && cell.now.on === 0;
+}
 
 /** A part that nobody touched has a state all the same: as it was. */
 function fresh(cell: PartCell, place: string): PartCell {

@@ -82,11 +82,26 @@ step refit "Arm back"
       }
       const how = tightnessAt(cell, moment, wanted) ?? "unread";
       const at = how === "turned-less" || how === "turned-more" ? (action.angle ?? action.to).at : action.to.at;
+      if (cells.every((one, i) => isUnderWay(one, moments[i] as FastenerMoment))) {
+        const message = `${name} is at ${tightenedText(action)} so far: ${wanted.text}. ${how === "low" ? "Tighten it to its figure" : "Turn it as far as that"} before it is locked.`;
+        context.report(curedReport(context, { ...moment.where, at }, "error", message, cures));
+        continue;
+      }
       const left =
         how === "turned-more" && isTurnedAgain(cell, moment)
           ? `${name} was turned on once before, and is turned further than its ${wanted.text}. Undo it and fit a new one.`
           : `${name} is left at ${tightenedText(action)}, ${said(how, wanted)}`;
       context.report(curedReport(context, { ...moment.where, at }, "error", left, cures));
+    }
+
+    /** Pulled to a stage that is asked for, and the rest is still to come: the sheet is under way, and nothing was done to it since. */
+    function isUnderWay(cell: FastenerCell, it: FastenerMoment): boolean {
+      const wanted = wantedOf(cell.thing);
+      if (wanted === undefined || it.phase !== "done" || it.action === undefined || cell.history.some((next) => next.seq > it.seq && next.phase === "done"))
+        return false;
+      if (context.story.release !== undefined) return false;
+      const how = tightnessAt(cell, it, wanted);
+      return how === "not-turned" || (how === "low" && stagesSkipped(wanted, pullsOf(it.action)).length < wanted.before.length);
     }
 
     /** Without a figure a critical fastener is below its torque. Where it is to be locked, the lock's own rule says so. */

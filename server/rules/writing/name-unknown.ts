@@ -13,7 +13,8 @@ import { nearestNames } from "../../model/near.ts";
 export const rule: JobRule = {
   id: "name-unknown",
   group: "Writing",
-  severity: "error where a near name is declared; warning of a step, which holds a release; else information, once a name",
+  severity:
+    "error where a near name is declared; warning of a step, information while that may still be written, which holds a release; else information, once a name",
   safety: false,
   title: "A name that nothing declares",
   why: "A mistyped name is a thing of its own: the nut that was locked under another name was never locked. A name that isn't declared is taken as it is used, but how many there are, what holds it and whether it is critical can't be checked. Where one declared name alone is near, all else is checked as if that stood there.",
@@ -53,7 +54,7 @@ step strip "Take the flywheel off"
   },
 };
 
-function* ofMentions({ job, report }: JobContext): Slices<void> {
+function* ofMentions({ job, story, report }: JobContext): Slices<void> {
   const unknown = unknownIn(job);
   if (unknown.length === 0) return;
   const told = new Set<string>();
@@ -87,11 +88,15 @@ function* ofMentions({ job, report }: JobContext): Slices<void> {
     // An order of work, or a danger that a step brings about, hangs on it.
     if (wants.join() === "step") {
       const written = addEntry(job, "Write the step", declaration("step", name.text, { blank: hasEntry(job, "release") }));
+      // What comes first of a step that is done should have been written by then; all else may still come.
+      const isToCome = story.release === undefined && !(entry.kind === "step" && entry.details.some((it) => it.kind === "done"));
       report({
         where: at,
-        severity: "warning",
+        severity: isToCome ? "information" : "warning",
         open: true,
-        message: `\`${name.text}\` is no step of this sheet, so nothing tells whether it was done. Write that step, or take the name out here.`,
+        message: isToCome
+          ? `\`${name.text}\` is no step of this sheet yet, and nothing tells whether it was done before that is written.`
+          : `\`${name.text}\` is no step of this sheet, so nothing tells whether it was done. Write that step, or take the name out here.`,
         fixes: written === undefined ? [] : [written],
       });
       continue;
