@@ -2,7 +2,11 @@
 // Invariant: doubt condemns nothing.
 import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
+import type { Job } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { isBetweenPieces } from "../model/read-with.ts";
+import { relationsOf } from "../model/relations.ts";
+import type { Thing } from "../model/things.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
@@ -116,7 +120,18 @@ function concededAt({ concessions }: Story, { limit, place: read }: Verdict, pla
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
 function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, verdict: Verdict): boolean {
-  return verdict.limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict));
+  const { limit } = verdict;
+  return (
+    limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
+    // How it runs hangs on what it runs in, whether the limit names that or not: a spindle in its bearings.
+    (isBetweenPieces(limit) && nextTo(story.job, thing).some((name) => isAnewSince(story, name, place, verdict)))
+  );
+}
+
+/** The parts right behind it and right before it. */
+function nextTo(job: Job, thing: Thing): string[] {
+  const before = thing.kind === "part" ? thing.behind.map(({ text }) => text) : [];
+  return [...before, ...(relationsOf(job).behind.get(thing.name) ?? []).map(({ name }) => name)];
 }
 
 export function isAgainst({ findings, worn }: Pick<Against, "findings" | "worn">): boolean {
