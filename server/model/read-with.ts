@@ -76,6 +76,12 @@ export function isBetweenPieces(limit: Limit): boolean {
   return betweenPieces.test(allWords(limit)) && !isOfSize(limit);
 }
 
+/** How much room two pieces leave one another: it is of both, whichever the limit names. */
+export function isClearance(limit: Limit): boolean {
+  return clearances.test(allWords(limit));
+}
+
+const clearances = /\b(clearances?|interference|slack|side ?play|end ?float)\b/i;
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 
 /** It speaks of a leak: dry, no weep at the seal, holds its pressure. */
