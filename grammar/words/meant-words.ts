@@ -56,7 +56,7 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("condition", ["seized"], "stuck, jammed"),
   ...rows("condition", ["scored"], "scratched, grooved, galled"),
   ...rows("condition", ["bent"], "twisted, buckled, distorted"),
-  ...rows("condition", ["damaged"], "chipped, dented, burred, torn, perished, fretted"),
+  ...rows("condition", ["damaged"], "chipped, dented, burred, torn, perished, fretted, blue, blued, overheated, burnt"),
   ...rows("condition", ["missing"], "absent, gone, lost"),
   ...rows("condition", ["reversed"], "upside-down, backwards, inverted"),
   ...rows("condition", ["blocked"], "clogged, choked"),

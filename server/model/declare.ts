@@ -83,6 +83,13 @@ export function imply(kind: ThingKind, name: Name, home: Source): Thing {
   return thing;
 }
 
+/** A pin that bears across and is held in its place, a key, a clip: fitted, and never pulled tight (common practice). By its name or its title, where that ends in it. */
+function isNeverTight(name: string, title: string | undefined): boolean {
+  return [name.replaceAll("-", " "), title?.split(/[,;(]/)[0] ?? ""].some((it) => neverTight.test(it.trim()));
+}
+
+const neverTight = /\b(clevis|clevis pins?|linch ?pins?|hitch pins?|woodruff keys?|r clips?)$/i;
+
 function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]], implied = false): Thing {
   const [home] = sources;
   const lines: ThingLine[] = [];
@@ -144,7 +151,9 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         number: last("number")?.text?.value,
         torque:
           torque === undefined
-            ? undefined
+            ? !unread.has("torque") && isNeverTight(name.text, title)
+              ? { none: true }
+              : undefined
             : withFields<NonNullable<Fastener["torque"]>>(
                 {},
                 {

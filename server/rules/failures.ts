@@ -123,15 +123,23 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, ve
   const { limit } = verdict;
   return (
     limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
-    // How it runs hangs on what it runs in, whether the limit names that or not: a spindle in its bearings.
-    ((isBetweenPieces(limit) || isClearance(limit)) && nextTo(story.job, thing).some((name) => isAnewSince(story, name, place, verdict)))
+    // How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub.
+    ((isBetweenPieces(limit) || isClearance(limit)) && [...mountedWith(story.job, thing)].some((name) => isAnewSince(story, name, place, verdict)))
   );
 }
 
-/** The parts right behind it and right before it. */
-function nextTo(job: Job, thing: Thing): string[] {
-  const before = thing.kind === "part" ? thing.behind.map(({ text }) => text) : [];
-  return [...before, ...(relationsOf(job).behind.get(thing.name) ?? []).map(({ name }) => name)];
+/** The parts right before it, and all that are behind it, one behind the other. */
+function mountedWith(job: Job, thing: Thing): ReadonlySet<string> {
+  const { behind } = relationsOf(job);
+  const names = new Set(thing.kind === "part" ? thing.behind.map(({ text }) => text) : []);
+  const from = [thing.name];
+  for (const name of from)
+    for (const part of behind.get(name) ?? []) {
+      if (names.has(part.name) || part.name === thing.name) continue;
+      names.add(part.name);
+      from.push(part.name);
+    }
+  return names;
 }
 
 export function isAgainst({ findings, worn }: Pick<Against, "findings" | "worn">): boolean {

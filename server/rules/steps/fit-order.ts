@@ -43,9 +43,11 @@ step refit "Cover on"
     const { story, report } = context;
     const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
     const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
-    const stillOff = (parts: readonly PartCell[], which = "") => {
+    const stillOff = (parts: readonly PartCell[], isBehind = false) => {
       const names = [...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))];
-      return `${listed(names)}${which} ${names.length === 1 ? "is still off. Fit that first." : "are still off. Fit those first."}`;
+      const [are, them, it] = names.length === 1 ? ["is", "that", "it goes"] : ["are", "those", "they go"];
+      const first = isBehind ? `, or take \`behind\` out where ${it} in afterwards` : "";
+      return `${listed(names)}${isBehind ? " behind it" : ""} ${are} still off. Fit ${them} first${first}.`;
     };
     const early = byLine<FastenerCell, FastenerMoment>(
       story.fasteners,
@@ -68,7 +70,7 @@ step refit "Cover on"
     for (const { cell, moment, cells, moments, places } of over) {
       const behind = stillOff(
         moments.flatMap((it) => it.overOff),
-        " behind it",
+        true,
       );
       report(
         curedReport(

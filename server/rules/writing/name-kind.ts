@@ -39,7 +39,7 @@ step strip "Open the gearbox"
       report({
         where: where(file, entry, reference.row, reference.name.at),
         severity: "error",
-        message: `\`${reference.name.text}\` is ${kindWord(thing.kind)}; ${verbs}.${verb === undefined ? "" : ` Write \`${verb.verb} ${reference.name.text}\`.`}`,
+        message: `\`${reference.name.text}\` is ${kindWord(thing.kind)}; ${verbs}.${thing.kind === "step" ? " Give the step another name." : ""}${verb === undefined ? "" : ` Write \`${verb.verb} ${reference.name.text}\`.`}`,
         related:
           thing.file === file && thing.entry === entry
             ? []
