@@ -12,7 +12,7 @@ import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
 import { backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { mendsNothing } from "../story/worked-in.ts";
-import type { Concession, FastenerCell, Found, PartCell, Story } from "../story/story.ts";
+import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import type { Verdict } from "../story/verdict.ts";
 import type { JobContext } from "./rule.ts";
@@ -124,23 +124,48 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, ve
   return (
     limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
     // How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub.
-    ((isBetweenPieces(limit) || isClearance(limit)) && [...mountedWith(story.job, thing)].some((name) => isAnewSince(story, name, place, verdict)))
+    ((isBetweenPieces(limit) || isClearance(limit)) &&
+      [...mountedWith(story.job, thing)].some((name) => anew(story).has(name) && isAnewSince(story, name, place, verdict)))
   );
 }
 
-/** The parts right before it, and all that are behind it, one behind the other. */
+/** The parts right before it, and those that are behind it, one behind the other. */
 function mountedWith(job: Job, thing: Thing): ReadonlySet<string> {
+  const known = mountedByJob(job);
+  const names = known.get(thing.name) ?? besides(job, thing);
+  known.set(thing.name, names);
+  return names;
+}
+
+const mountedByJob = memo((_job: Job) => new Map<string, ReadonlySet<string>>());
+
+/** The nearest count; more of them would cost a hostile sheet time. */
+const mostMounted = 12;
+
+function besides(job: Job, thing: Thing): ReadonlySet<string> {
   const { behind } = relationsOf(job);
   const names = new Set(thing.kind === "part" ? thing.behind.map(({ text }) => text) : []);
   const from = [thing.name];
   for (const name of from)
     for (const part of behind.get(name) ?? []) {
+      if (names.size >= mostMounted) return names;
       if (names.has(part.name) || part.name === thing.name) continue;
       names.add(part.name);
       from.push(part.name);
     }
   return names;
 }
+
+/** Whatever has a new piece somewhere, was repaired or sent out: most have not, and need not be asked about. */
+const anew = memo(
+  (story: Story): ReadonlySet<string> =>
+    new Set([
+      ...[...story.parts, ...story.fasteners]
+        .filter((cell) => (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.verb === "repair" || (it.verb === "fit" && it.isNew)))
+        .map(({ thing }) => thing.name),
+      ...ordersOf(story.job).work.keys(),
+    ]),
+);
 
 export function isAgainst({ findings, worn }: Pick<Against, "findings" | "worn">): boolean {
   return findings.length > 0 || worn !== undefined;

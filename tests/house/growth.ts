@@ -237,6 +237,13 @@ export const growths: readonly Growth[] = [
       `${head}${times(n, (i) => `part p${i} "P"${i > 0 ? `\n  behind p${i - 1}` : ""}`)}\nstep s "S"\n  done\n${times(n, (i) => `  remove p${i}`)}${released}`,
   },
   {
+    name: "a chain of parts, each behind the one before and loose when it was found",
+    few: 100,
+    full: 800,
+    sheet: (n) =>
+      `${head}${times(n, (i) => `part p${i} "P"${i > 0 ? `\n  behind p${i - 1}` : ""}\nlimit l${i} "Play"\n  worn max 1 mm\n  of p${i}`)}\n${times(n, (i) => `measure l${i} found\n  2 mm`)}\nstep s "S"\n  done\n${times(n, (i) => `  remove p${i}`)}\nstep t "T"\n  done\n${times(n, (i) => `  fit p${n - 1 - i}${i === 0 ? " new" : ""}`)}\n${times(n, (i) => `measure l${i} final\n  0.5 mm`)}${released}`,
+  },
+  {
     name: "a part behind many",
     few: 300,
     full: 5000,
