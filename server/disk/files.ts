@@ -6,7 +6,7 @@ import { dirname, join, relative, sep } from "node:path";
 import { type SheetText, readingSheet, sheetEntryOf } from "../../grammar/sheet-text.ts";
 import { type FileAnswer, type Files, type InSlices, type PriceAnswer, sheetEntryIn } from "../model/files.ts";
 import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
-import { filesIn, neighbourhood } from "./list-sheets.ts";
+import { type ShutFolder, filesIn, neighbourhood, tooMany } from "./list-sheets.ts";
 import { type PriceReading, type Reading, isInside, isPriceListName, isSheetName, readSheetFile, readingPriceFile } from "./read-file.ts";
 import { isPictureName, readPhoto } from "./read-photo.ts";
 import { followed } from "./write-whole.ts";
@@ -42,17 +42,20 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
   const base = commonFolder(folders);
   const known = new Known(once === true);
   const reals = new Set<string>();
-  const listings = new Map<(name: string) => boolean, { readonly at: number; readonly paths: readonly string[] }>();
+  const listings = new Map<(name: string) => boolean, { readonly at: number; readonly paths: readonly string[]; readonly hasMore: boolean }>();
 
   // A folder is not walked at every keystroke; a file that is new there may wait this long to be seen.
-  const listing = (isNamed: (name: string) => boolean): readonly string[] => {
+  const listed = (isNamed: (name: string) => boolean) => {
     const now = Date.now();
     const before = listings.get(isNamed);
-    if (before !== undefined && (once === true || now - before.at <= listedFor)) return before.paths;
-    const paths = folders.flatMap((folder) => filesIn(folder, isNamed, neighbourhood)).map(pathOf);
-    listings.set(isNamed, { at: now, paths });
-    return paths;
+    if (before !== undefined && (once === true || now - before.at <= listedFor)) return before;
+    const shut: ShutFolder[] = [];
+    const paths = folders.flatMap((folder) => filesIn(folder, isNamed, neighbourhood, shut)).map(pathOf);
+    const it = { at: now, paths, hasMore: shut.some(({ why }) => why === tooMany) };
+    listings.set(isNamed, it);
+    return it;
   };
+  const listing = (isNamed: (name: string) => boolean) => listed(isNamed).paths;
   const pathOf = (absolute: string) => slashed(relative(base, absolute));
   const absoluteOf = (path: string) => join(base, path);
   // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
@@ -104,6 +107,7 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
     jobsheets() {
       return [...new Set([...over.paths(), ...listing(isSheetName)])].sort(byName);
     },
+    hasMore: () => listed(isSheetName).hasMore,
     listed: (what) => [...new Set(listing(what === "photo" ? isPictureName : isPriceListName))].sort(byName),
     photo(path) {
       const absolute = absoluteOf(path);
@@ -129,6 +133,7 @@ export function openFiles(over: Over): Required<Omit<Files, "inSlices">> {
       return open === "missing" ? undefined : sheetEntryIn(open);
     },
     jobsheets: () => [...over.paths()].sort(byName),
+    hasMore: () => false,
     prices: () => ({ why: "is not on this machine's disk, so it was not read" }),
     listed: () => [],
     photo: () => ({ kind: "missing", why: "is not on this machine's disk" }),

@@ -8,7 +8,7 @@ const deepest = 64;
 
 /**
  * Every sheet in a folder and the folders below; hidden folders and those of packages are left out.
- * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `shut` is given the folders that were not looked into.
+ * `most` bounds the names that are looked at, for a folder that nobody asked to have searched. `shut` is given the folders that were not looked into, or not to their end.
  */
 export function sheetsIn(folder: string, most = Number.POSITIVE_INFINITY, shut: ShutFolder[] = []): string[] {
   return filesIn(folder, isSheetName, most, shut);
@@ -22,6 +22,9 @@ export interface ShutFolder {
 
 const tooDeep = "lies too deep in its folders, and what is in it was not looked at";
 
+/** Why a folder was not searched to its end. */
+export const tooMany = "has too much in it, and was not searched to its end";
+
 /** The same of files by another name. */
 export function filesIn(folder: string, isNamed: (name: string) => boolean, most = Number.POSITIVE_INFINITY, shut: ShutFolder[] = []): string[] {
   const out: string[] = [];
@@ -32,7 +35,10 @@ export function filesIn(folder: string, isNamed: (name: string) => boolean, most
     const below: string[] = [];
     for (const each of level) {
       for (const it of namesIn(each, shut)) {
-        if (++seen > most) return out;
+        if (++seen > most) {
+          shut.push({ path: folder, why: tooMany });
+          return out;
+        }
         const path = join(each, it.name);
         if (it.isDirectory()) {
           if (it.name !== "node_modules" && !it.name.startsWith(".")) below.push(path);

@@ -412,6 +412,10 @@ function noting({ service: { files } }: Workspace, asked: Set<string>): Service 
       asked.add(everySheet);
       return files.jobsheets?.() ?? [];
     },
+    hasMore() {
+      asked.add(everySheet);
+      return files.hasMore?.() ?? false;
+    },
     inSlices: {
       of,
       read(path) {

@@ -31,6 +31,8 @@ export interface Files {
   head?(path: string): SheetEntry | undefined;
   /** Every sheet of the workspace that a door knows of. */
   jobsheets?(): readonly string[];
+  /** There is more in the workspace than was looked at, and sheets may lie there that `jobsheets` does not know. */
+  hasMore?(): boolean;
   /** A price list, by its path as above; a door that has none to give leaves this out. */
   prices?(path: string): PriceAnswer;
   /** The pictures or the price lists that lie in the workspace, by their names alone: none of them has been opened. */

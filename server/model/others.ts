@@ -25,6 +25,8 @@ interface OtherPaths {
   readonly sheets: readonly OtherSheet[];
   /** So many sheets were not looked at. */
   readonly unseen: number;
+  /** And there may be others that nobody knows of. */
+  readonly hasMore: boolean;
 }
 
 /**
@@ -34,7 +36,7 @@ interface OtherPaths {
 export function* otherSheets(job: Job): Slices<OtherPaths> {
   const machine = machineOf(job.sheet);
   const others = job.files.flatMap(({ path, sheet }): OtherSheet[] => (path !== job.path && isUnnamed(machine, sheetEntryIn(sheet)) ? [{ path }] : []));
-  if (machine.name === undefined) return { sheets: others, unseen: 0 };
+  if (machine.name === undefined) return { sheets: others, unseen: 0, hasMore: false };
   const all = job.workspace.jobsheets?.() ?? [];
   for (const path of all.slice(0, mostSheets)) {
     if (path === job.path) continue;
@@ -45,7 +47,7 @@ export function* otherSheets(job: Job): Slices<OtherPaths> {
     if (sameMachine(machine, other)) others.push({ path });
     else if (mayBeSame(machine, other)) others.push({ path, unsure: other.name ?? "" });
   }
-  return { sheets: others, unseen: Math.max(0, all.length - mostSheets) };
+  return { sheets: others, unseen: Math.max(0, all.length - mostSheets), hasMore: job.workspace.hasMore?.() ?? false };
 }
 
 /** A sheet, where it or the other says no machine. */

@@ -51,14 +51,36 @@ export function isOfSurface(check: Check): boolean {
   return surface.test(text) && !leaks.test(text);
 }
 
-const surface =
-  /\b(contact|patterns?|mark(s|ed|ing)?|blued?|bedd(s|ed|ing)?|cracks?|crack-?free|dyed?|magnetic|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|rings true|drawings?|numbers?|dots?|arrows?|way round)\b/i;
+/** By what a crack is looked for. */
+export const looksForCracksBy = String.raw`dyed?|magnetic\w*|magnaflux|mpi|ndt|penetrant|(iron|magnetic) dust|x-?ray\w*|ultra-?so(und|nic)\w*`;
+const ofCracks = String.raw`crack\w*|no lines?|rings true|${looksForCracksBy}`;
+const inBlue = "blued?|blue?ing|bedding|contact patterns?";
+const cracks = new RegExp(String.raw`\b(${ofCracks})\b`, "i");
+const bearing = new RegExp(String.raw`\b(${inBlue})\b`, "i");
+const surface = new RegExp(
+  String.raw`\b(${ofCracks}|${inBlue}|contact|patterns?|mark(s|ed|ing)?|bedd(s|ed)?|flanks?|tooth|teeth|mesh(es)?|witness|scor(es?|ing)|drawings?|numbers?|dots?|arrows?|way round)\b`,
+  "i",
+);
+
+/** Whether something is tried by it: it moves, holds, stops, runs. A look for cracks, at blue, or at how it is made up tries nothing, whatever it shows. */
+export function isTrial(check: Check): boolean {
+  const text = allWords(check);
+  return (works.test(text) || runs.test(text) || moves.test(text)) && !cracks.test(text) && !bearing.test(text);
+}
+
+/** It asks in so many words that something be tried: a look alone does not answer it. */
+export function asksForATrial(check: Check): boolean {
+  return isTrial(check) && trial.test(allWords(check));
+}
+
+const trial = /\b(tests?|tested|tried|road|driven|braked|lock to lock)\b/i;
+const moves =
+  /\b(tests?|tested|try|tries|turn(s|ed|ing)?|spin(s|ning)?|spun|free(ly)?|move(s|d|ment)?|swings?|slides?|travel(s|led)?|rolls?|stop(s|ped|ping)?|hold(s|ing)?|held|brak(e|es|ed|ing)|steer(s|ed|ing)?|grips?|locks?|bind(s|ing)?|rub(s|bing)?|touch(es)?|shakes?|rocks?|slack|play|lash|knocks?|clonks?|nois[ey]|quiet(ly)?|rumbles?|drags?|lifts?|lowers?|lets? go|releases?|works?|working|goes|comes|clears?|efficiency|pull|wanders?|tracks?|runs?|running|driven|rides?|falls|drops|shuts?|opens?|load(ed)?|pace|both ways|all the way|hand[- ]?(warm|light)|hot|cold|cool|pressure|rpm)\b/i;
+
 /** It looks for a crack: that stays with the piece, and is not put right by taking it off and on. */
 export function isOfCracks(check: Check): boolean {
   return cracks.test(allWords(check));
 }
-
-const cracks = /\b(crack\w*|dyed?|dye|magnetic|mpi|ultra-?sonic|no lines?|rings true)\b/i;
 
 /** A bore, a diameter, a clearance, the shape of a piece: how large the pieces are, and not how they stand to one another or run. */
 export function isOfSize(limit: Limit): boolean {

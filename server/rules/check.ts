@@ -176,7 +176,7 @@ function othersAsked(job: Job): Others {
     });
 }
 
-const noOthers: Others = () => run({ open: [], unseen: 0 });
+const noOthers: Others = () => run({ open: [], unseen: 0, hasMore: false });
 
 // ---------------------------------------------------------------- the rules of the job
 

@@ -23,14 +23,14 @@ interface Matter {
 /** In slices. */
 export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherSheets> {
   const open: OtherOpen[] = [];
-  const { sheets, unseen } = yield* otherSheets(job);
+  const { sheets, unseen, hasMore } = yield* otherSheets(job);
   for (const sheet of sheets) {
     const { path } = sheet;
     const on = (yield* knownOf(job.workspace, path)) ?? (yield* workedOut(job.workspace, path, openOf));
     if (on.length > 0) open.push({ ...sheet, on });
     yield;
   }
-  return { open, unseen };
+  return { open, unseen, hasMore };
 }
 
 function* workedOut(files: Files, path: string, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<readonly string[]> {

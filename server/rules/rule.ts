@@ -88,6 +88,8 @@ export interface OtherSheets {
   readonly open: readonly OtherOpen[];
   /** So many sheets of the workspace were not looked at, for there are more than can be at every keystroke. */
   readonly unseen: number;
+  /** More lies in the workspace than was searched for sheets: it is not known whether others of this machine are there. */
+  readonly hasMore: boolean;
 }
 
 /** Another sheet of the same machine, open on something critical. */

@@ -52,7 +52,7 @@ function* asked(rule: Rule, story: Story, line: (where: Where) => number): Slice
       },
       line: (where) => String(line(where)),
       // The rules that are asked here ask for no other sheet.
-      others: () => run({ open: [], unseen: 0 }),
+      others: () => run({ open: [], unseen: 0, hasMore: false }),
       report,
     });
     if (slices !== undefined) yield* slices;

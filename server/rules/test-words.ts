@@ -4,20 +4,57 @@
 /** The plainest words, a clause at a time: “to be done on Monday”, “six miles: still knocks”. What was put right and tried again further on in the text is past. */
 export function isNoTest(text: string): boolean {
   if (nothing.test(text)) return true;
-  const clauses = text.split(/[.,:;()–—]+/).map((it) => it.trim());
+  const clauses = clausesOf(text);
   return clauses.some((it, i) => {
-    // “Brake fade: none”.
-    const isAnswered = answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "");
-    const bad = undone.exec(it) ?? (isAnswered ? null : wentBadly.exec(it));
-    if (bad === null) return false;
-    const rest = [it.slice(bad.index + bad[0].length), ...clauses.slice(i + 1)].join(", ");
-    if (undone.test(it)) {
-      const isTried = clauses.some((other, at) => at !== i && runs.test(other) && !ahead.test(other));
-      return !(isTried || pastUndone.test(rest) || /\bgood\b/i.test(text) || (clauses.length > 1 && underSome.test(it)));
-    }
-    return !(past.test(rest) || triedSince.test(rest) || asMeant.test(rest));
+    const bad = undone.exec(it);
+    if (bad === null) return wentBadlyIn(clauses, i);
+    const isTried = clauses.some((other, at) => at !== i && runs.test(other) && !ahead.test(other));
+    return !(isTried || pastUndone.test(restOf(clauses, i, bad)) || /\bgood\b/i.test(text) || (clauses.length > 1 && underSome.test(it)));
   });
 }
+
+/** The same of what it showed alone: it was tried, or looked at, and did what it should not. */
+export function saysItWentBadly(text: string): boolean {
+  const clauses = clausesOf(text);
+  return clauses.some((_, i) => wentBadlyIn(clauses, i));
+}
+
+function wentBadlyIn(clauses: readonly string[], i: number): boolean {
+  const it = clauses[i] as string;
+  // “Brake fade: none”.
+  if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) return refused.test(it) && !isPast(restOf(clauses, i, refused.exec(it)));
+  const bad = wentBadly.exec(it);
+  if (bad === null || whenever.test(it.slice(0, bad.index))) return false;
+  return !((/\bat first\b/i.test(it) && i < clauses.length - 1) || isPast(restOf(clauses, i, bad)));
+}
+
+/** Put right further on, or as it is meant to be. */
+function isPast(rest: string): boolean {
+  return past.test(rest) || triedSince.test(rest) || asMeant.test(rest);
+}
+
+function clausesOf(text: string): readonly string[] {
+  return text.split(/[.,:;()–—]+/).map((it) => it.trim());
+}
+
+function restOf(clauses: readonly string[], i: number, bad: RegExpExecArray | null): string {
+  return [(clauses[i] as string).slice(bad === null ? 0 : bad.index + bad[0].length), ...clauses.slice(i + 1)].join(", ");
+}
+
+/**
+ * It was only looked at: each clause says so, or that all is well, and none that anything was moved, loaded or run. A text that says neither (“ok”, a name) is taken for a test.
+ */
+export function isOnlyALook(text: string): boolean {
+  const clauses = clausesOf(text).filter((it) => it !== "");
+  return clauses.some((it) => looked.test(it)) && clauses.every((it) => looked.test(it) || allWell.test(it)) && !tried.test(text);
+}
+
+const looked =
+  /^(it |all |everything |all of it |they |the )?((\w+ )?\w+ )?(looks?|looked|appears?|seems?)\b( (to be|over|at|all right))?( (very|all|quite) )? ?(fine|good|ok(ay)?|right|well|sound|nice|tidy|healthy|straight|true|in order|as it should|over|at|it over|all round)?$|^(a )?(visual(ly)?|eye)( (check|look|inspection|inspected|checked))?( only)?( (fine|good|ok(ay)?|passed))?$|^(inspected|checked over|looked over|by eye|eyeballed|seen)( (all round|only|by eye|good|fine|ok(ay)?))?$/i;
+const allWell =
+  /^(all |everything )?(is )?(fine|good|ok(ay)?|well|tight|sound|in order|in place|there|tidy|no faults?|nothing (loose|wrong|amiss|seen|missing))( and (tight|good|fine|locked))?$/i;
+const tried =
+  /\d|\b(an?|half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty) (miles?|km|hours?|minutes?|stops?|laps?|turns?|lifts?|times)\b|\b(ran|run|rode|drove|driven|drive|stopped|stops|braked|braking|steered|turned|turns|spun|pulled|pushed|pumped|held|holds|lifted|loaded|leaned|tried|tested|pace|load|lock to lock|towed|rocked|shaken)\b/i;
 
 const undone =
   /^((will|is|are|has|have|still) )?to be (done|tried|tested|run)\b|^will be (done|tried|tested|run)\b|^still to (do\b|be\b(?! (polish|paint|letter|lined|trimm|waxed)))|^not (yet(?! (above|over|beyond|up to|run in|at full|at speed|in top|bedded))|done|tried|tested)\b|^never tried\b|^untested\b|^(it )?(was|could) ?n[o']t (be )?(tried|tested|driven)( yet)?$|^not (pumped|driven|ridden|run|lifted|loaded|towed|steamed|braked|hauled|wound|sailed)( yet| at all| up)?$/i;
@@ -29,7 +66,7 @@ const runs =
 const ahead = /\b(to (be|do|go|the|come)|will|shall|when|once|until|no|not|never|without|next|away|from here|left)\b/i;
 /** What it does so by its nature or its setting. */
 const asMeant =
-  /\bas (it|they|packing|glands?|\w+s) (must|should|do|does|ought)\b(?! not)|\bas (set|drawn|made|designed|meant|its fellow|the (maker|book|others?))\b|\bwhich is right\b|\bby design\b|\bat (its|the) set (torque|load)\b/i;
+  /\bwithin (the |its |what )?(\w+ )?(limits?|allowed|allows|book|figure|tolerance)\b|\b(is|are|as) allowed\b|\bas (it|they|packing|glands?|\w+s) (must|should|do|does|ought)\b(?! not)|\bas (set|drawn|made|designed|meant|its fellow|the (maker|book|others?))\b|\bwhich is right\b|\bby design\b|\bat (its|the) set (torque|load)\b/i;
 /** Tried, but for some weather or speed. */
 const underSome = /\b(tried|tested|untested) (in (the )?(wet|rain|dark|snow)|at (speed|night)|(above|over|beyond) \d)/i;
 const past =
@@ -37,11 +74,17 @@ const past =
 const pastUndone = new RegExp(`${past.source}|\\bfirst \\d+ \\w+ done\\b|\\bfirst \\d+ done\\b`, "i");
 /** Something was changed, and it was run or tried after that. */
 const triedSince =
-  /\b(?<!to be )(changed|renewed|replaced|adjusted|backed off|bled)\b.*[,;].*\b(ran|run|dry|cool|tried|good|quiet|straight|holds?|lights|works|miles?|km)\b/i;
+  /\b(?<!to be )(changed|renewed|replaced|adjusted|backed off|bled|nipped up|tightened|reset|repacked|eased|cleaned)\b.*[,;].*\b(ran|run|dry|cool|tried|good|quiet|straight|holds?|lights|works|miles?|km)\b/i;
+/** What it should have done and did not: a `not` that is no comfort. */
+const refused =
+  /\b((did|does|do|would|will|could)( not|n't)|refused to|refuses to) (pass|hold(?! up)|stop(?! (once|running|for|to|short|all))|start|bite|grip|return|release|come back|pull up|let off|engage|work)\b/i;
 const wentBadly =
-  /\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand|bank)\b| and (to )?(the )?(left|right) alike\b| of the drum\b)|\bstill (knocks|pulls(?! (up|straight|well|away))|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks(?! out)|clonks(?! in)|clunks|shimmies|judders|wobbles|creeps|jumps out)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (water|oil|evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
+  /\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)|\b(sank|sinks|sagged|drifted|drifts)\b(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)|(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b|(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b|\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b|\bpulled (hard |badly |a little |slightly )?((to )?the (left|right)|to (left|right|one side))\b(?! (up|away|through|hand|bank)\b| (and|then|or) (to )?(the )?(left|right)\b| of the drum\b)|\b(knocks(?! (off|out|over|in)\b)|judders|shimmies|wobbles|wanders)\b|\bjump(s|ed) out of\b|\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|clips?|clamps?|grips?|hooks?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|it) (let|lets) go\b|^let go$|\blet go (under|after|(at )?(half|full)|at \d+ ?(kg|t|cwt|tons?|lb|psi|bar)\b)|\bpull(s|ed) (left|right) (under|on|when|with) (the )?brak\w*|\bgave way\b|\bcame (adrift|undone|loose)\b|\b(overheated|boiled over|ran away|burst)\b|\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand|bank)\b| and (to )?(the )?(left|right) alike\b| of the drum\b)|\bstill (knocks|pulls(?! (up|straight|well|away))|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks(?! out)|clonks(?! in)|clunks|shimmies|judders|wobbles|creeps|jumps out)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (water|oil|evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
 /** It says that it did not, or when it last did. */
-const answered = /\b(no|nothing|none|never|nor|neither|without|longer|passed|where|when|before|last|until|if|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
+const answered = /\b(no|nothing|none|never|nor|neither|without|longer|passed|before|last|until|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
+
+/** It says where or when it did, which is past, or what it would do. */
+const whenever = /\b(where|when|if|the old)\b/i;
 
 /** Of a look: that nobody has looked yet. What it looked like is for its own words. */
 export function saysNotYet(text: string): boolean {

@@ -101,11 +101,16 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
   for (const [name, near] of job.slips)
     if (near.length > 1) for (const it of [name, ...near]) if (job.things.has(it)) for (const cell of cells.of(it, [])) cell.unsure = true;
 
-  for (const [index, entry] of inOrderOfDays(job.own.sheet.entries)) {
+  for (const [index, entry, under] of inOrderOfDays(job.own.sheet.entries)) {
     if (index % someEntries === 0) yield;
+    const goesOn = day;
+    day = under ?? day;
     mover.day = day;
     doubt(index, entry);
-    if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) continue;
+    if (unsaid(entry) && entry.kind !== "step" && (entry.kind !== "release" || entry.fault !== undefined)) {
+      day = goesOn;
+      continue;
+    }
     switch (entry.kind) {
       case "day":
         aged(entry.date?.text);
@@ -163,6 +168,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
         break;
       default:
     }
+    if (under !== undefined) day = goesOn;
   }
   for (const list of [cells.fasteners, cells.parts, cells.fluids, cells.hazards]) for (const cell of list) (cell as { now: unknown }).now = cell.then;
   if (asReleased && release === undefined)

@@ -2,7 +2,7 @@
 // Invariant: told by the words of the order alone, and only of a piece that the sheet says goes with that part.
 import type { Job } from "../model/job.ts";
 import { isAt, ordersOf, statusUnread } from "../model/orders.ts";
-import { headOf, wordsOf } from "../model/read-with.ts";
+import { headOf, looksForCracksBy, wordsOf } from "../model/read-with.ts";
 import type { Part, Thing } from "../model/things.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Away } from "./away.ts";
@@ -56,8 +56,10 @@ export function mendsNothing(text: string): boolean {
   return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
 
-const leavesMetal =
-  /^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|magnetic|magnaflux|penetrant|dye|x-?ray|ultraso|hardness)\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|returned (as|un)\w*\b|check\w*\b(?! (valve|nut|plate))|(mpi|ndt)\b|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)/iu;
+const leavesMetal = new RegExp(
+  String.raw`^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|hardness)\w*\b|(${looksForCracksBy})\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|returned (as|un)\w*\b|check\w*\b(?! (valve|nut|plate))|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)`,
+  "iu",
+);
 
 const isLeft = /^\s*(not|nothing|left|leave|to be|still to)\b/iu;
 const notDone = /\b(no|not|without|never|before|for|to|where|until|un\w+)\b( \w+){0,2}/giu;

@@ -1,5 +1,5 @@
 // Notes that were written up late: what was found on a day, and stands in the sheet below what was done on later days, is told where its day stood.
-// Invariant: only findings, readings as found and looks that found it bad, with a day of their own; each comes before work of later days alone, never before work of its own
+// Invariant: only findings, readings as found and looks that found it bad, with a day of their own or under a day that goes back and has such notes alone; each comes before work of later days alone, never before work of its own
 // day or without one. A day from long before the job is a slip of the pen, and moves nothing.
 import type { Entry, FindingEntry, MeasureEntry, SeenEntry, StepEntry } from "../../grammar/tree.ts";
 import { countAhead } from "../model/halving.ts";
@@ -15,15 +15,18 @@ interface Late extends Told {
   readonly day: string;
 }
 
+/** Where it stands, itself, and the day under which it stands where it is told elsewhere. */
+type ToldAt = readonly [index: number, entry: Entry, under?: string];
+
 /** The entries of a sheet in the order in which its story is told. */
-export function inOrderOfDays(entries: readonly Entry[]): Iterable<readonly [number, Entry]> {
+export function inOrderOfDays(entries: readonly Entry[]): Iterable<ToldAt> {
   const late = lateOnes(entries);
   if (late.size === 0) return entries.entries();
   const moved = new Set([...late.values()].flat().map((it) => it.index));
-  const out: [number, Entry][] = [];
+  const out: ToldAt[] = [];
   const tell = (behind: number) => {
     const here = late.get(behind) ?? [];
-    for (const it of here.sort((a, b) => (a.day === b.day ? a.index - b.index : a.day < b.day ? -1 : 1))) out.push([it.index, it.entry]);
+    for (const it of here.sort((a, b) => (a.day === b.day ? a.index - b.index : a.day < b.day ? -1 : 1))) out.push([it.index, it.entry, it.day]);
   };
   tell(first);
   for (const [index, entry] of entries.entries()) {
@@ -42,10 +45,14 @@ function lateOnes(entries: readonly Entry[]): ReadonlyMap<number, Late[]> {
   /** Done steps, each of a later day than the one before it: the lower of two stands for both where it is not the later. */
   const steps: { readonly index: number; readonly day: string }[] = [];
   let day = "";
+  /** The day under which notes stand that were written up late: it goes back behind what is above it. */
+  let back: string | undefined;
   let begun: string | undefined;
   for (const [index, entry] of entries.entries()) {
-    if (entry.kind === "day") day = entry.fault === undefined ? (entry.date?.text ?? day) : day;
-    else if (entry.kind === "sheet") for (const it of entry.details) begun = it.kind === "opened" ? (it.date?.text ?? begun) : begun;
+    if (entry.kind === "day") {
+      day = entry.fault === undefined ? (entry.date?.text ?? day) : day;
+      back = (steps.at(-1)?.day ?? "") > day && !hasWork(entries, index + 1) ? day : undefined;
+    } else if (entry.kind === "sheet") for (const it of entry.details) begun = it.kind === "opened" ? (it.date?.text ?? begun) : begun;
     else if (entry.kind === "step") {
       const done = doneOn(entry);
       if (done === undefined) continue;
@@ -54,7 +61,7 @@ function lateOnes(entries: readonly Entry[]): ReadonlyMap<number, Late[]> {
       while (steps.length > 0 && (steps.at(-1)?.day ?? "") >= on) steps.pop();
       steps.push({ index, day: on });
     } else if (isAsFound(entry)) {
-      const own = entry.date?.text;
+      const own = entry.date?.text ?? back;
       if (own === undefined || steps.length === 0 || begun === undefined || (addMonths(own, 1) ?? "") < begun) continue;
       const ahead = countAhead(steps, (it) => it.day <= own);
       if (ahead === steps.length) continue;
@@ -65,6 +72,16 @@ function lateOnes(entries: readonly Entry[]): ReadonlyMap<number, Late[]> {
     }
   }
   return late;
+}
+
+/** Work was done between here and the next day line: then the day is as likely a slip of the pen. */
+function hasWork(entries: readonly Entry[], from: number): boolean {
+  for (let i = from; i < entries.length; i++) {
+    const it = entries[i] as Entry;
+    if (it.kind === "day") return false;
+    if (it.kind === "step" && doneOn(it) !== undefined) return true;
+  }
+  return false;
 }
 
 /** What asks for something to be done. What was good before work is no word on what came after it, wherever it stands. */

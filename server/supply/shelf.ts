@@ -1,6 +1,6 @@
 // What the shelf holds and what is on its way: stock as of its day, orders received since, less what done work has used up after that.
 // Invariant: a count holds for its day and its shelf and is never below nothing; a line in a file that several jobs use is counted once.
-import { putInto } from "../model/grouped.ts";
+import { grouping, putInto } from "../model/grouped.ts";
 import type { Entry, SheetEntry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import type { JobFile } from "../model/job-files.ts";
@@ -97,13 +97,16 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
     const isKnown = threaded === undefined || changes.has(use.item.key) || open.has(use.item.key);
     put(isKnown ? use.item : { ...use.item, key: threaded.unthreaded }, usedUp(use, positions));
   }
-  const held = (key: string, dimension: Dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).held;
+  const balances = new Map<string, Balance>();
+  for (const [key, list] of changes)
+    for (const [dimension, ofIt] of yield* grouping(list, (it) => dimensionOfAmount(it.amount))) balances.set(`${dimension} ${key}`, yield* balancing(ofIt));
+  const held = (key: string, dimension: Dimension) => balances.get(`${dimension} ${key}`)?.held ?? zero;
   const lent = sharedByThread(byThread, held, open);
   return {
     lines,
     stock: (key, dimension) => (dimension === "count" ? held(key, dimension).add(lent.stock.get(key) ?? zero) : held(key, dimension)),
     threadUnsaid: (key) => lent.unsaid.has(key),
-    drawnAhead: (key, dimension) => balance((changes.get(key) ?? []).filter((it) => dimensionOfAmount(it.amount) === dimension)).lacking,
+    drawnAhead: (key, dimension) => balances.get(`${dimension} ${key}`)?.lacking ?? zero,
     beyond: (key, dimension, uses) => {
       const there = (changes.get(key) ?? []).filter((it) => it.kind !== "out" && dimensionOfAmount(it.amount) === dimension);
       const all = [...there, ...uses.map((use) => usedUp(use, positions))];
@@ -173,13 +176,20 @@ function sharedByThread(
   return { stock, unsaid };
 }
 
-function balance(changes: readonly Change[]): Pick<Shelves, "held" | "lacking"> {
+type Balance = Pick<Shelves, "held" | "lacking">;
+
+function balance(changes: readonly Change[]): Balance {
+  return runThrough(balancing(changes));
+}
+
+function* balancing(changes: readonly Change[]): Slices<Balance> {
   const dated = changes.some((it) => it.kind === "count" && it.at[0] !== "");
   const sorted = changes
     .map((it) => (it.kind === "out" && it.at[0] === "" && dated ? { ...it, at: [someday, ...it.at.slice(1)] as unknown as Change["at"] } : it))
     .sort(byTime);
   const shelves = new Shelves();
-  for (const { kind, amount, shelf, at } of sorted) {
+  for (const [i, { kind, amount, shelf, at }] of sorted.entries()) {
+    if (i % someAtOnce === someAtOnce - 1) yield;
     if (kind === "out") shelves.isUsed(amount.value);
     else if (kind === "in") shelves.comes(amount.value);
     else shelves.isCounted(amount.value, shelf, at[0]);

@@ -4,6 +4,7 @@ import { type Exact, compare, zero } from "../quantities/exact.ts";
 
 interface Counted {
   readonly shelf: string;
+  readonly beginnings: readonly string[];
   readonly day: string;
   readonly amount: Exact;
   /** Its place among all that happened. */
@@ -43,23 +44,27 @@ export class Shelves {
 
   /** `where` as written: without it the count is of all that there is. Two counts of one day are two drawers, and add up. */
   isCounted(amount: Exact, where: string | undefined, day: string): void {
-    const shelf = wordsOf(where);
+    const beginnings = beginningsOf(where);
+    const shelf = beginnings[beginnings.length - 1] as string;
     let before = zero;
-    for (const older of this.#alike(shelf)) {
-      if (older.day === day) continue;
+    for (const name of this.#alike(beginnings, shelf)) {
+      const older = this.#counts.get(name);
+      if (older === undefined || older.day === day) continue;
       before = before.add(older.amount);
-      this.#forget(older.shelf);
+      this.#forget(older);
     }
-    const drawer = this.#counts.get(shelf.join(" "));
-    this.#keep(shelf, { day, amount: drawer === undefined ? amount : drawer.amount.add(amount), at: drawer?.at ?? ++this.#at });
-    this.held = this.held.add(amount).sub(before);
+    const drawer = this.#counts.get(shelf);
+    this.#keep({ shelf, beginnings, day, amount: drawer === undefined ? amount : drawer.amount.add(amount), at: drawer?.at ?? ++this.#at });
+    this.held = this.held.add(amount);
+    if (before.n !== 0n) this.held = this.held.sub(before);
     // What a shelf holds more than before is of what came, and what it holds less was used: neither is to be reckoned twice.
-    if (shelf.length > 0) {
-      this.held = this.held.sub(deducted(this.#came, amount.sub(before))).add(deducted(this.#used, before.sub(amount)));
-    }
+    if (shelf !== "" && this.#came.length > 0) this.held = this.held.sub(deducted(this.#came, amount.sub(before)));
+    if (shelf !== "" && this.#used.length > 0) this.held = this.held.add(deducted(this.#used, before.sub(amount)));
     // Since all shelves were counted anew, what came and went before that is in the counts.
-    const [oldest] = this.#counts.values();
-    if (oldest !== undefined) this.held = this.held.sub(until(this.#came, oldest.at)).add(until(this.#used, oldest.at));
+    if (this.#came.length > 0 || this.#used.length > 0) {
+      const [oldest] = this.#counts.values();
+      if (oldest !== undefined) this.held = this.held.sub(until(this.#came, oldest.at)).add(until(this.#used, oldest.at));
+    }
     // What was counted just now is there.
     if (compare(this.held, amount) < 0) this.held = amount;
     // Whatever was used before, this is what is there.
@@ -67,44 +72,40 @@ export class Shelves {
     this.#day = day;
   }
 
-  /** Counts of the same shelf, or of what may be the same: one's words are the beginning of the other's ("Tin", "Tin, what is left"). */
-  #alike(shelf: readonly string[]): readonly Counted[] {
-    const names = [...beginningsOf(shelf).slice(0, -1), ...(this.#beginning.get(shelf.join(" ")) ?? [])];
-    return names.flatMap((it) => this.#counts.get(it) ?? []);
+  /** The same shelf, or what may be the same: one's words are the beginning of the other's ("Tin", "Tin, what is left"). */
+  #alike(beginnings: readonly string[], shelf: string): readonly string[] {
+    const longer = this.#beginning.get(shelf);
+    return longer === undefined ? beginnings : [...beginnings, ...longer];
   }
 
-  #keep(shelf: readonly string[], count: Omit<Counted, "shelf">): void {
-    const name = shelf.join(" ");
-    this.#counts.set(name, { shelf: name, ...count });
-    for (const words of beginningsOf(shelf)) {
+  #keep(count: Counted): void {
+    this.#counts.set(count.shelf, count);
+    for (const words of count.beginnings) {
       const shelves = this.#beginning.get(words);
-      if (shelves === undefined) this.#beginning.set(words, new Set([name]));
-      else shelves.add(name);
+      if (shelves === undefined) this.#beginning.set(words, new Set([count.shelf]));
+      else shelves.add(count.shelf);
     }
   }
 
-  #forget(shelf: string): void {
+  #forget({ shelf, beginnings }: Counted): void {
     this.#counts.delete(shelf);
-    for (const words of beginningsOf(shelf === "" ? [] : shelf.split(" "))) this.#beginning.get(words)?.delete(shelf);
+    for (const words of beginnings) this.#beginning.get(words)?.delete(shelf);
   }
 }
 
 /** What tells two shelves apart stands in the first words. */
 const wordsThatTell = 6;
 
-function wordsOf(where: string | undefined): readonly string[] {
-  return (
-    (where ?? "")
-      .normalize("NFC")
-      .toLowerCase()
-      .match(/[\p{L}\p{N}]+/gu)
-      ?.slice(0, wordsThatTell) ?? []
-  );
-}
-
-/** From no word to all of them. */
-function beginningsOf(words: readonly string[]): readonly string[] {
-  return [0, ...words.map((_, i) => i + 1)].map((count) => words.slice(0, count).join(" "));
+/** What is said of where a shelf is, in small letters: from no word of it to all of them. */
+function beginningsOf(where: string | undefined): readonly string[] {
+  const out = [""];
+  for (const word of (where ?? "")
+    .normalize("NFC")
+    .toLowerCase()
+    .match(/[\p{L}\p{N}]+/gu)
+    ?.slice(0, wordsThatTell) ?? [])
+    out.push(out.length === 1 ? word : `${out[out.length - 1]} ${word}`);
+  return out;
 }
 
 /** Takes so much at most off what moved, the oldest first, and gives how much that was. */

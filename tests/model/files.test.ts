@@ -1,5 +1,5 @@
 // Files that are laid over others: what is read in slices is what is read at once.
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
@@ -7,7 +7,9 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import { runThrough } from "../../grammar/slices.ts";
 import { diskFiles } from "../../server/disk/files.ts";
 import { type Files, pricesAt, sheetAt } from "../../server/model/files.ts";
+import { neighbourhood } from "../../server/disk/list-sheets.ts";
 import { buildJob } from "../../server/model/job.ts";
+import { checkFile } from "../../server/rules/check.ts";
 
 test("a sheet and a price list that are laid over those of the disk come before them, in slices too", () => {
   const folder = mkdtempSync(join(tmpdir(), "splitpin-files-"));
@@ -21,6 +23,22 @@ test("a sheet and a price list that are laid over those of the disk come before 
     expect([...(buildJob(laid, "a.jobsheet")?.things.keys() ?? [])]).toEqual(["laid"]);
     expect(runThrough(pricesAt(laid, "l.csv"))).toEqual({ text: "laid" });
     expect([...(buildJob({ ...files }, "a.jobsheet")?.things.keys() ?? [])]).toEqual(["old"]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
+test("of a folder in which more lies than is searched for sheets nobody says that no other sheet is open, and of one that was searched it is said", () => {
+  const folder = mkdtempSync(join(tmpdir(), "splitpin-many-"));
+  try {
+    mkdirSync(join(folder, "photos"));
+    writeFileSync(join(folder, "a.jobsheet"), 'sheet "A"\n  machine "Trap one"\nrelease by "X" 2026-05-02\n  test "t"\n');
+    // With the sheet and the folder of photos as many as are looked at.
+    for (let i = 2; i < neighbourhood; i++) writeFileSync(join(folder, "photos", `${i}.jpg`), "");
+    const said = () => checkFile(diskFiles([folder]), "a.jobsheet").filter((it) => it.rule === "other-sheet-open");
+    expect(said()).toEqual([]);
+    writeFileSync(join(folder, "photos", "one-more.jpg"), "");
+    expect(said().map((it) => [it.severity, it.message])).toEqual([["error", expect.stringContaining("Not all that lies in this folder was searched")]]);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -1,4 +1,5 @@
 // Seen bad, and not yet seen good.
+import { asksForATrial } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
@@ -7,7 +8,7 @@ import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
-import { saysNotYet } from "../test-words.ts";
+import { isOnlyALook, saysItWentBadly, saysNotYet } from "../test-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -16,7 +17,8 @@ export const rule: JobRule = {
   severity:
     "error at final on a critical check, or where it was seen good and nothing was done, else warning, which holds where the words of a good look deny it; hint when seen good since",
   safety: true,
-  title: "Seen `bad`, not yet seen `good`; or `good` in words that say that nobody has looked yet",
+  title:
+    "Seen `bad`, not yet seen `good`; or `good` in words that say that nobody has looked yet, that it was bad, or that what was to be tried was only looked at",
   why: "A contact pattern at the toe, a taper that shows no blue, a leak: what was seen bad stays open until somebody has seen it good, and on a critical check something was done that could have made it so; a release asks for a final look, not for one on a trial build.",
   wrong: `check pattern "Contact in the middle of the tooth"
 seen pattern found bad "at the toe"
@@ -38,6 +40,20 @@ seen pattern found good
             severity: "warning",
             open: true,
             message: "This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.",
+          });
+        else if (seen.stage === "final" && saysItWentBadly(seen.entry.text?.value ?? "") && !saysItWentBadly(seen.check.title ?? ""))
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: "This is written as good, and its own words say that it was not. Write it as `bad`, or what was seen in other words.",
+          });
+        else if (seen.stage === "final" && asksForATrial(seen.check) && isOnlyALook(seen.entry.text?.value ?? ""))
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: "This asks for a trial, and the words here are of a look alone. Try it, and write what it showed.",
           });
         continue;
       }

@@ -34,12 +34,19 @@ step strip "Drums off"
   *check(context) {
     const { story, report } = context;
     if (story.release === undefined) return;
-    const { open, unseen } = yield* context.others();
+    const { open, unseen, hasMore } = yield* context.others();
     if (unseen > 0)
       report({
         where: story.release.where,
         severity: "error",
         message: `${counted(unseen, "sheet was", "sheets were")} not looked at: there are too many in one folder to know whether another of this machine is open. Give each machine a folder of its own, and work in that.`,
+      });
+    else if (hasMore)
+      report({
+        where: story.release.where,
+        severity: "error",
+        message:
+          "Not all that lies in this folder was searched: there is too much in it to know whether another sheet of this machine is open. Give each machine a folder of its own, and work in that.",
       });
     for (const { path, unsure, on } of open)
       if (unsure !== undefined)
