@@ -213,6 +213,16 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "chocks forgotten": past,
   },
   "chair-grips": {},
+  "tower-bell": {
+    "crown: pulled dry": "nothing says that they were dry: who pulls to a figure that is given oiled has the oil can beside it",
+    "gudgeon loose in the headstock": standsFor,
+    "clapper pin not come": bought,
+    "bell lifted by nothing": past,
+    "micrometer out of date": pastGauge,
+    "grease milky and only topped up": "grease's metal: the race that it may be from was found worn and renewed",
+    "no test": standsFor,
+    "recheck forgotten": "what falls due after the release is told by `due`",
+  },
   "pump-trolley": {
     "wheelset hung by nothing coming out": past,
     "wheelsets changed over": noHome,
