@@ -73,6 +73,9 @@ function sameSources(a: readonly Source[], b: readonly Source[]): boolean {
   return true;
 }
 
+/** By their names alone: what goes in and is not done up. A declared one says so itself. */
+const neverTight = /(^|-)(pins?|keys?|clips?|circlips?|dowels?|clevis)(-\d+)?$/iu;
+
 /** A thing that nothing declares, known from its mention. */
 export function imply(kind: ThingKind, name: Name, home: Source): Thing {
   let thing = implied.get(name);
@@ -144,7 +147,9 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         number: last("number")?.text?.value,
         torque:
           torque === undefined
-            ? undefined
+            ? implied && neverTight.test(name.text)
+              ? { none: true }
+              : undefined
             : withFields<NonNullable<Fastener["torque"]>>(
                 {},
                 {
