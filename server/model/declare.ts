@@ -83,12 +83,17 @@ export function imply(kind: ThingKind, name: Name, home: Source): Thing {
   return thing;
 }
 
-/** A pin that bears across and is held in its place, a key, a clip: fitted, and never pulled tight (common practice). By its name or its title, where that ends in it. */
-function isNeverTight(name: string, title: string | undefined): boolean {
-  return [name.replaceAll("-", " "), title?.split(/[,;(]/)[0] ?? ""].some((it) => neverTight.test(it.trim()));
+/**
+ * A pin that bears across and is held in its place, a key, a clip: fitted, and never pulled tight (common practice). By the end of its name or its title; one that is
+ * declared might be a pin that is screwed or driven, and says so itself where its words leave that open.
+ */
+function isNeverTight(name: string, title: string | undefined, implied: boolean): boolean {
+  const words = implied ? neverTight : neverTightByWords;
+  return [name.replaceAll("-", " "), title?.split(/[,;(]/)[0] ?? ""].some((it) => words.test(it.trim()));
 }
 
-const neverTight = /\b(clevis|clevis pins?|linch ?pins?|hitch pins?|woodruff keys?|r clips?)$/i;
+const neverTight = /(^| )(pins?|keys?|clips?|circlips?|dowels?|clevis)( \d+)?$/iu;
+const neverTightByWords = /\b(clevis|clevis pins?|linch ?pins?|hitch pins?|woodruff keys?|r clips?)$/iu;
 
 function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]], implied = false): Thing {
   const [home] = sources;
@@ -151,7 +156,7 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
         number: last("number")?.text?.value,
         torque:
           torque === undefined
-            ? !unread.has("torque") && isNeverTight(name.text, title)
+            ? !unread.has("torque") && isNeverTight(name.text, title, implied)
               ? { none: true }
               : undefined
             : withFields<NonNullable<Fastener["torque"]>>(

@@ -145,10 +145,10 @@ function sum(list: readonly number[]): number {
   return list.reduce((a, b) => a + b, 0);
 }
 
-/** Several words each, which differ in one alone, and that has so few letters in both that two of them make another word. */
+/** As many words each, which differ in one alone, and that has so few letters in both that two of them make another word. */
 function inShortWord(written: string, name: string): boolean {
   const [a, b] = [written.split("-"), name.split("-")];
-  if (a.length < 2 || a.length !== b.length) return false;
+  if (a.length !== b.length) return false;
   const unlike = a.flatMap((word, i) => (word === b[i] ? [] : [Math.max(word.length, (b[i] as string).length)]));
   return unlike.length === 1 && (unlike[0] as number) <= shortWord;
 }

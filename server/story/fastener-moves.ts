@@ -174,12 +174,15 @@ function tightened(lot: Lot, at: number, locking: string | undefined, critical: 
   const locked =
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
-      : lot.locked && lot.tight && friction.has(locking);
+      : lot.locked && lot.tight && friction.has(locking) && !(critical && slackedFirst.has(locking));
   return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, lockedAt: locked ? lot.lockedAt : undefined, forNow: forNow || lot.standsIn };
 }
 
 /** Friction holds where it is; a pin must come out before its nut turns. */
 const friction = new Set(["spring washer", "lock nut", "self-locking nut", "thread lock", "grub screw"]);
+
+/** These are let go before what they hold is turned: that they are tight again is said of what is critical. */
+const slackedFirst = new Set(["lock nut", "grub screw"]);
 
 /** Slack only because it was let back: neither undone nor found loose since it was last run up, or at all. */
 function backedOff(cell: FastenerCell): boolean {

@@ -1,4 +1,4 @@
-// Finished jobs of `sheets/fresh2` to `fresh10`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
+// Finished jobs of `sheets/fresh2` to `fresh11`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
 // What is still missed stands here with its reason, and exactly that: a mend of one is noticed, and its row is taken out.
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
@@ -7,7 +7,7 @@ import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled } from "../sampled.ts";
 
-const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9", "fresh10"].map(
+const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9", "fresh10", "fresh11"].map(
   (it) => new URL(`../sheets/${it}/`, import.meta.url),
 );
 
@@ -213,6 +213,22 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "chocks forgotten": past,
   },
   "chair-grips": {},
+  "tower-bell": {
+    "crown: pulled dry": "nothing says that they were dry: who pulls to a figure that is given oiled has the oil can beside it",
+    "gudgeon loose in the headstock": standsFor,
+    "clapper pin not come": bought,
+    "bell lifted by nothing": past,
+    "micrometer out of date": pastGauge,
+    "grease milky and only topped up": "grease's metal: the race that it may be from was found worn and renewed",
+    "no test": standsFor,
+    "recheck forgotten": "what falls due after the release is told by `due`",
+  },
+  "pump-trolley": {
+    "wheelset hung by nothing coming out": past,
+    "wheelsets changed over": noHome,
+    "micrometer out of date": pastGauge,
+    "no test": standsFor,
+  },
   "works-tram": {
     "bores with the bore gauge past its check": pastGauge,
     "horn play read before the stays were pulled": "the liners set it, and nothing says that it wants the stays tight",

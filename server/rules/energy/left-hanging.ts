@@ -130,6 +130,8 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     cells.every((cell) => {
       if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
       if (cell.thing.heldBy.length > 0) return isMadeFast(cell);
+      // What nobody declared went on, and nobody has said what holds it.
+      if (cell.thing.implied) return cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.seq > by.moment.seq && until(it));
       // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down. What it drives may come later.
       const named = cell.thing.behind.filter((name) => bearing.test(wordsOf(story, name.text)) && !ofRods.test(wordsOf(story, name.text)));
       const caps = named.length > 0 ? named : cell.thing.behind.filter((name) => !driven.test(wordsOf(story, name.text)));

@@ -78,7 +78,7 @@ measure bore final
   },
 };
 
-/** What it was read of is to be renewed or worked on: decided, ordered, sent out or planned. */
+/** What it was read of is to be renewed or worked on: decided, ordered, sent out or planned; or it is off, and another may lie beside it. */
 function isToChange({ job, story }: JobContext, { limit, place }: Verdict): boolean {
   const orders = ordersOf(job);
   const stands = (it: { readonly status: { readonly status?: string } | undefined }) => it.status?.status !== "cancelled" && it.status?.status !== "returned";
@@ -87,14 +87,14 @@ function isToChange({ job, story }: JobContext, { limit, place }: Verdict): bool
     if (orders.work.get(name)?.some((it) => stands(it) && isAt(it.detail, place))) return true;
     const decided = (findingsOf(story).get(name) ?? []).filter((it) => it.decision !== undefined && it.places.some((at) => isSamePlace(at, place)));
     if (decided.some(({ decision }) => changes.has(decision?.detail.decision ?? ""))) return true;
-    return story
-      .cells(name)
-      .some(
-        (cell) =>
-          (cell.kind === "part" || cell.kind === "fastener") &&
-          isSamePlace(cell.place, place) &&
-          cell.history.some((it) => it.phase === "planned" && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
-      );
+    return story.cells(name).some(
+      (cell) =>
+        (cell.kind === "part" || cell.kind === "fastener") &&
+        isSamePlace(cell.place, place) &&
+        // What lies on the bench is measured beside the one that is to go in.
+        ((cell.history.length > 0 && cell.now.on === 0) ||
+          cell.history.some((it) => it.phase === "planned" && (it.verb === "repair" || (it.verb === "fit" && it.isNew)))),
+    );
   });
 }
 

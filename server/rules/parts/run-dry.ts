@@ -69,7 +69,10 @@ finding bush
 
     function cureOf(cell: PartCell, seq: number, kind: string): Cure | undefined {
       const verbs = kind === "dry" ? ["oil", "grease", "repair"] : ["clean", "repair"];
-      const done = cell.history.find((it) => it.seq > seq && it.action !== undefined && verbs.includes(it.action.verb));
+      // What was dressed or bored is as dry as it was, unless that was done to its oil way or with oil.
+      const serves = ({ action }: PartMoment) =>
+        action !== undefined && verbs.includes(action.verb) && !(kind === "dry" && action.verb === "repair" && !oiling.test(action.text?.value ?? ""));
+      const done = cell.history.find((it) => it.seq > seq && serves(it));
       if (done !== undefined) return { moment: done, planned: done.phase === "planned" };
       if (kind === "dry") {
         for (const fluid of relationsOf(job).fluidsIn.get(cell.thing.name) ?? []) {
@@ -149,6 +152,8 @@ function placesDry(story: Story, name: string): ReadonlySet<string> | undefined 
 function hasLostIts(cell: PartCell): boolean {
   return cell.history.some((it) => it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)));
 }
+
+const oiling = /(^|[^\p{L}])(re)?(greas|oil|lubric|pack|soak|graphit|tallow|nippl)/iu;
 
 /** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */
 function livesByGrease(part: Part): boolean {

@@ -89,10 +89,29 @@ order "R-12" to ridley
     yield;
     for (const [i, it] of surplus.entries()) {
       if (i % someAtOnce === someAtOnce - 1) yield;
-      report({ where: it.line.where, severity: it.line.status === "held" ? "warning" : "information", message: messageOf(it) });
+      const isEarly = it.line.status === "held" && it.need.value.compare(0) === 0 && isUntouched(story, it.line.item.key);
+      report({
+        where: it.line.where,
+        severity: it.line.status === "held" && !isEarly ? "warning" : "information",
+        message: isEarly ? `Nothing asks for this yet: ${amountText(it.amount)} held. What comes apart and what is found will say.` : messageOf(it),
+      });
     }
   },
 };
+
+/** A shopping list before the strip: nothing was done yet, or nothing to that thing, and the job is under way. */
+function isUntouched(story: Story, key: string): boolean {
+  if (story.release !== undefined) return false;
+  if (!story.visits.some((it) => it.phase === "done") && story.findings.length === 0) return true;
+  for (const thing of story.job.things.values()) {
+    if (itemNamed(story.job, thing.name).key !== key) continue;
+    return (
+      !story.findings.some((it) => it.thing.name === thing.name) &&
+      story.cells(thing.name).every((cell) => cell.kind !== "hazard" && (cell.history as readonly object[]).length === 0)
+    );
+  }
+  return false;
+}
 
 function messageOf({ line, amount, need, onOrder, stock, saves, due }: SurplusLine): string {
   const inStock = stock.value.compare(0) > 0 ? `, ${amountText(stock)} in stock` : "";

@@ -1,5 +1,7 @@
 // A fastener found loose, and not yet tight and locked.
-import { fitOrRepair, madeFast } from "../../story/put-right.ts";
+import { isSamePlace } from "../../model/same-place.ts";
+import { type Cure, backFromWork, fitOrRepair, lookedAtSince, madeFast } from "../../story/put-right.ts";
+import type { PartCell, Story } from "../../story/story.ts";
 import type { Fastener } from "../../model/things.ts";
 import { calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -8,9 +10,9 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "found-loose",
   group: "Tightness",
-  severity: "error on a critical fastener, else warning; hint when cured",
+  severity: "error on what is critical, else warning; hint when cured",
   safety: true,
-  title: "Found `loose`, and not yet done",
+  title: "Found `loose`, and not yet done up; or, of what nothing holds, back as it was",
   why: "A loose nut has been working: look at its thread, its seat and what it held before it is tightened again. It stays flagged until done work has it tight and locked.",
   wrong: `fastener hub-nut "Hub nut"
   critical "a wheel"
@@ -34,12 +36,15 @@ finding hub-nut
         const cells = found.places.flatMap((place) => story.cell(found.thing.name, place) ?? []);
         const cures = cells.map((cell) => {
           if (cell.kind === "fastener") return madeFast(cell, found.seq);
-          // A part sits loose until it is taken off and fitted again, or renewed.
-          return cell.kind === "part" ? fitOrRepair(cell, found.seq) : undefined;
+          return cell.kind === "part" ? seated(story, cell, found.seq) : undefined;
         });
         const critical = "critical" in found.thing && found.thing.critical;
         const name = calledFound(found);
-        const what = found.thing.kind === "fastener" ? advice(found.thing) : "Find out why before it goes back";
+        const isByItself = found.thing.kind === "part" && found.thing.heldBy.length === 0 && cells.some((_, i) => cures[i] === undefined);
+        const what =
+          found.thing.kind === "fastener"
+            ? advice(found.thing)
+            : `Find out why before it goes back${isByItself ? ": nothing that is done up holds it. Renew it, repair it, or look at it when it is in" : ""}`;
         report(curedReport(context, where, critical ? "error" : "warning", `${name} was found loose. ${what}.`, cures));
       }
     }
@@ -51,4 +56,21 @@ function advice(fastener: Fastener): string {
   if (fastener.torque?.none) return "Look at it and its hole, then fit it and lock it";
   const locking = fastener.locking?.locking.kind;
   return `Look at its thread and seat, then tighten it${locking === undefined || locking === "nothing" ? "" : " and lock it"}`;
+}
+
+/**
+ * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
+ * it does not is seen, of it or of what comes off before it.
+ */
+function seated(story: Story, cell: PartCell, seq: number): Cure | undefined {
+  const back = fitOrRepair(cell, seq);
+  const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
+  if (back === undefined || phase === "planned" || cell.thing.heldBy.length > 0 || verb === "repair" || isNew === true || action === undefined) return back;
+  const later = cell.history.find((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)));
+  if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
+  if (backFromWork(story, cell, undefined)) return back;
+  const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
+    (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
+  );
+  return shown ? back : undefined;
 }

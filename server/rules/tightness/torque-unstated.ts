@@ -41,7 +41,7 @@ export const rule: JobRule = {
       report({
         where: at,
         severity: "warning",
-        message: `${called(thing)} is critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\` and \`torque none\` are answers too.`,
+        message: `${called(thing)} is critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\`, \`torque none\` and a limit that it sets are answers too.`,
         fixes: [
           addLine('Add `torque by feel "…"`', at, 'torque by feel "___"'),
           addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none"),
