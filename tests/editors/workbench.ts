@@ -57,6 +57,8 @@ export async function startWorkbench(
       "chat.disableAIFeatures": true,
       "workbench.secondarySideBar.defaultVisibility": "hidden",
       "security.workspace.trust.banner": "never",
+      // Else the server looks through all processes of the machine for open ports, every two seconds.
+      "remote.autoForwardPorts": false,
       ...quiet,
       ...settings,
     }),

@@ -12,8 +12,9 @@ const {
   taken = () => ({ calls: 0, turns: 0 }),
 }: typeof import("./growth-work.ts") & { readonly taken?: () => { readonly calls: number; readonly turns: number } } = await import(pathToFileURL(bundle).href);
 
-for (const kind of kinds(loadSolver)) {
-  if (names.length > 0 && !names.includes(kind.name)) continue;
+const all = kinds(loadSolver);
+// In the order in which they were named.
+for (const kind of names.length === 0 ? all : names.flatMap((name) => all.filter((it) => it.name === name))) {
   const said = mode === "measure" ? await measured(kind) : mode === "slices" ? longestSlices(kind) : await counted(kind);
   process.stdout.write(`${JSON.stringify({ name: kind.name, ...said })}\n`);
 }

@@ -1,6 +1,6 @@
 // The protocol's manners, over the wire: what may be said when, and what a message must hold (Language Server Protocol 3.17, "Server lifecycle", and JSON-RPC 2.0).
 import { spawnSync } from "node:child_process";
-import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { type Wire, program, startServer } from "./wire.ts";
 
 /** Error codes of JSON-RPC 2.0, section 5.1, and of LSP 3.17, `ErrorCodes`. */
@@ -64,23 +64,23 @@ describe("when it is initialized", () => {
     await wire.initialize();
     expect(await codeOf("textDocument/hover", { ...document, position })).toBe("answered");
   });
-  test("what nobody knows is told as such", async () => {
-    await wire.initialize();
-    for (const method of ["no/such", "splitpin/refused"]) expect([method, await codeOf(method, {})]).toEqual([method, methodNotFound]);
-  });
-  test("exit without shutdown ends it with 1, with shutdown with 0", async () => {
+  test("exit without shutdown ends it with 1", async () => {
     await wire.initialize();
     const code = ended();
     wire.notify("exit");
     expect(await code).toBe(1);
-    const other = startServer();
-    await other.initialize();
-    expect(await other.stop()).toBe(0);
   });
 });
 
 describe("wrong parameters", () => {
-  eachWithServer();
+  // What is wrong is refused or left out, so one server takes it all.
+  beforeAll(async () => {
+    wire = startServer();
+    await wire.initialize();
+  });
+  afterAll(async () => {
+    expect([await wire.stop(), wire.errors()]).toEqual([0, ""]);
+  });
   const broken: unknown[] = [
     undefined,
     null,
@@ -134,8 +134,10 @@ describe("wrong parameters", () => {
       { command: "splitpin.order", arguments: [{}] },
     ],
   };
+  test("what nobody knows is told as such", async () => {
+    for (const method of ["no/such", "splitpin/refused"]) expect([method, await codeOf(method, {})]).toEqual([method, methodNotFound]);
+  });
   test("of any request are InvalidParams, and the server goes on", async () => {
-    await wire.initialize();
     wire.open(uri, "part\n");
     await wire.diagnostics(uri);
     for (const [method, own] of Object.entries(wrong))
@@ -143,7 +145,8 @@ describe("wrong parameters", () => {
     expect(await codeOf("textDocument/hover", { ...document, position })).toBe("answered");
   });
   test("of a notification are left out", async () => {
-    await wire.initialize();
+    const uri = "file:///manners/of-a-notification.jobsheet";
+    const document = { textDocument: { uri } };
     wire.open(uri, "part\n");
     await wire.diagnostics(uri);
     const methods = ["textDocument/didOpen", "textDocument/didChange", "textDocument/didClose", "workspace/didChangeWorkspaceFolders"];
