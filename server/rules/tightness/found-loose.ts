@@ -40,7 +40,8 @@ finding hub-nut
         });
         const critical = "critical" in found.thing && found.thing.critical;
         const name = calledFound(found);
-        const isByItself = found.thing.kind === "part" && found.thing.heldBy.length === 0 && cells.some((_, i) => cures[i] === undefined);
+        const isByItself =
+          found.thing.kind === "part" && !found.thing.implied && found.thing.heldBy.length === 0 && cells.some((_, i) => cures[i] === undefined);
         const what =
           found.thing.kind === "fastener"
             ? advice(found.thing)
@@ -65,7 +66,17 @@ function advice(fastener: Fastener): string {
 function seated(story: Story, cell: PartCell, seq: number): Cure | undefined {
   const back = fitOrRepair(cell, seq);
   const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
-  if (back === undefined || phase === "planned" || cell.thing.heldBy.length > 0 || verb === "repair" || isNew === true || action === undefined) return back;
+  // What holds a thing that nobody declared nobody has said.
+  if (
+    back === undefined ||
+    phase === "planned" ||
+    cell.thing.implied ||
+    cell.thing.heldBy.length > 0 ||
+    verb === "repair" ||
+    isNew === true ||
+    action === undefined
+  )
+    return back;
   const later = cell.history.find((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)));
   if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
   if (backFromWork(story, cell, undefined)) return back;
