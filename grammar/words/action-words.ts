@@ -30,7 +30,7 @@ const rows = [
     word: "support",
     read: (it) => it.supportLine(),
     syntax: 'support [PART] on [N] stands|crane|cradle|bench [under PART|"where"] [rated Q [each|together]] [load Q]',
-    says: "Something else than a jack bears it.",
+    says: "Something else than a jack bears it: `rated` is what each of them may bear, or all `together`; `load` is all that they bear between them.",
     example: 'support on 2 stands under "spring hangers" rated 2000 kg each load 700 kg',
   },
   {
