@@ -1,7 +1,7 @@
 // A critical thing that failed, and is to be reused.
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import type { Where } from "../../model/where.ts";
-import { findingsOf } from "../../story/decisions.ts";
+import { memo } from "../../model/memo.ts";
 import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
@@ -110,13 +110,21 @@ function repairedSince(story: Story, found: Found, cells: ReturnType<typeof cell
 
 /** A later finding of it has a decision, a reason, or says that it is good. */
 function isSaidAnew(story: Story, found: Found): boolean {
-  return (findingsOf(story).get(found.thing.name) ?? []).some(
-    (it) =>
-      it.seq > found.seq &&
-      it.places.some((place) => found.places.includes(place)) &&
-      (it.decision !== undefined || isReasoned(it) || it.conditions.some(({ condition }) => condition.kind === "serviceable")),
-  );
+  const last = lastSaid(story).get(found.thing.name);
+  return found.places.some((place) => (last?.get(place) ?? -1) > found.seq);
 }
+
+/** By thing and place, the last finding that says how it is to be taken. */
+const lastSaid = memo((story: Story): ReadonlyMap<string, ReadonlyMap<string, number>> => {
+  const out = new Map<string, Map<string, number>>();
+  for (const it of story.findings) {
+    if (it.decision === undefined && !isReasoned(it) && !it.conditions.some(({ condition }) => condition.kind === "serviceable")) continue;
+    const ofThing = out.get(it.thing.name) ?? new Map<string, number>();
+    out.set(it.thing.name, ofThing);
+    for (const place of it.places) ofThing.set(place, Math.max(ofThing.get(place) ?? -1, it.seq));
+  }
+  return out;
+});
 
 /** What a reading says against those that the finding speaks of, before it or after it. */
 function wornWhen(context: JobContext, cell: PartCell | FastenerCell, found: Found): Verdict | undefined {
