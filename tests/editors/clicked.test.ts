@@ -349,6 +349,20 @@ test("photos are offered where one is named, and Enter goes on behind the quote"
   );
 });
 
+test("Enter at the end of a line with a list open is a new line, and takes nothing", async () => {
+  const { page } = bench;
+  await goTo(page, at("  is loose"), 99);
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("decision re");
+  // One of them is chosen, so that Tab would take it.
+  await page.locator(".suggest-widget.visible .monaco-list-row.focused", { hasText: "re" }).first().waitFor();
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("# next");
+  // Not as it is saved: a save puts misspelt words right, and `re` is one.
+  await expect.poll(() => shown(page), wait).toMatch(/\n *# next\n/);
+  expect(await shown(page)).toMatch(/\n {2}decision re\n {2}# next\n/);
+});
+
 /** Gives the editor a picture as the clipboard of a person would, or as if it were let fall on a line. */
 async function give(page: Page, how: "paste" | "drop", line: string): Promise<void> {
   const script = `(async () => {

@@ -87,6 +87,8 @@ export async function startWorkbench(
       "--accept-server-license-terms",
       "--telemetry-level",
       "off",
+      // The environment of the tests is what it has; else it starts a shell as at a log-in to ask for another.
+      "--force-disable-user-env",
       ...(asShipped ? [] : ["--builtin-extensions-dir", builtIn()]),
       ...folders,
     ],
