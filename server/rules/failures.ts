@@ -10,7 +10,8 @@ import type { Thing } from "../model/things.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
-import { backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
+import { readingsOn } from "../story/looked-up.ts";
+import { anewSince, backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
@@ -123,11 +124,20 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, ve
   const { limit } = verdict;
   return (
     limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
-    // How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub.
-    ((isBetweenPieces(limit) || isClearance(limit)) &&
-      [...mountedWith(story.job, thing)].some((name) => anew(story).has(name) && isAnewSince(story, name, place, verdict)))
+    ((isBetweenPieces(limit) || isClearance(limit)) && isMountedAnew(story, thing, place, verdict))
   );
 }
+
+/** How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub. */
+function isMountedAnew(story: Story, thing: Thing, place: string, verdict: Verdict): boolean {
+  const names = [...mountedWith(story.job, thing)].filter((name) => anew(story).has(name));
+  if (names.length === 0) return false;
+  // What was read before that says nothing of it.
+  const last = readingsOn(story, verdict.limit.name).findLast((it) => it.stage === "final" && it.place === verdict.place && it.seq > verdict.seq);
+  return names.some((name) => (anewSince(story, name, place, verdict) ?? end) < (last?.seq ?? end));
+}
+
+const end = Number.POSITIVE_INFINITY;
 
 /** The parts right before it, and those that are behind it, one behind the other. */
 function mountedWith(job: Job, thing: Thing): ReadonlySet<string> {

@@ -246,12 +246,25 @@ export function mayMend(work: string): boolean {
 }
 
 /** Whether what bears this name at a place was renewed or worked on behind a reading or a finding, or is to be; sent out work that may have mended it counts. */
-export function isAnewSince(story: Story, name: string, place: string, { seq, day }: { readonly seq: number; readonly day: string | undefined }): boolean {
-  return story.cells(name).some((cell) => {
-    if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) return false;
-    const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
-    return first<PartMoment | FastenerMoment>(cell.history, seq, anew) !== undefined || (day !== undefined && backFromWork(story, cell, day, mayMend));
-  });
+export function isAnewSince(story: Story, name: string, place: string, at: Told): boolean {
+  return anewSince(story, name, place, at) !== undefined;
+}
+
+interface Told {
+  readonly seq: number;
+  readonly day: string | undefined;
+}
+
+/** The number of the moment from which it is so: of work that came back, that of what was told, for it has no line in the story. */
+export function anewSince(story: Story, name: string, place: string, { seq, day }: Told): number | undefined {
+  const anew = (it: PartMoment | FastenerMoment) => it.verb === "repair" || (it.verb === "fit" && it.isNew);
+  for (const cell of story.cells(name)) {
+    if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+    const here = first<PartMoment | FastenerMoment>(cell.history, seq, anew);
+    if (here !== undefined) return here.moment.seq;
+    if (day !== undefined && backFromWork(story, cell, day, mayMend)) return refittedSince(cell, seq)?.moment.seq ?? seq;
+  }
+  return undefined;
 }
 
 /**

@@ -114,7 +114,7 @@ function washed(story: Story): Dry[] {
   return out;
 }
 
-/** Greased or oiled at some of its places, and at another it went on with none; unless there something else was greased in its stead. */
+/** A bearing greased or oiled at some of its places, and at another it went on with none; unless there something else was greased in its stead. */
 function leftDry(story: Story): Dry[] {
   const out: Dry[] = [];
   const byName = new Map<string, PartCell[]>();
@@ -122,14 +122,14 @@ function leftDry(story: Story): Dry[] {
   const greasedAt = new Map([...byName].map(([name, cells]) => [name, cells.filter((cell) => cell.history.some(isGreased)).map((cell) => cell.place)]));
   for (const [name, cells] of byName) {
     const at = greasedAt.get(name) ?? [];
-    if (at.length === 0 || at.length === cells.length) continue;
+    if (at.length === 0 || at.length === cells.length || !cells.some(({ thing }) => livesByGrease(thing))) continue;
     const dry = placesDry(story, name);
     const isAsked = (cell: PartCell) => dry === undefined || dry.has(cell.place) || hasLostIts(cell);
     // Each of those was found dry, washed or new, and this one was not: it has the grease that it had.
     const isOfTheirOwn = cells.every((cell) => !at.includes(cell.place) || isAsked(cell));
     for (const cell of cells) {
       if (at.includes(cell.place)) continue;
-      if (isOfTheirOwn && (!isAsked(cell) || (dry?.has(cell.place) !== true && !livesByGrease(cell.thing)))) continue;
+      if (isOfTheirOwn && !isAsked(cell)) continue;
       const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on);
       const instead = [...greasedAt].some(([other, there]) => other !== name && there.includes(cell.place) && !there.some((place) => at.includes(place)));
       if (moment !== undefined && !instead) out.push({ cell, moment, greased: at });

@@ -25,7 +25,8 @@ export const harmlessReadings: Harmless[] = [
     const tight = it && last(story, "tighten", it.limit.by?.[0] as string);
     if (it?.limit.set === undefined || tight === undefined) return false;
     const [low, high] = it.limit.set;
-    const out = goodRows(story.plant, it.limit, placesOf(story.plant, it.limit), false, c).map((row) => ({
+    // Where it is set: of a side that nobody opened a reading outside is a fault.
+    const out = goodRows(story.plant, it.limit, tight.at ?? placesOf(story.plant, it.limit), false, c).map((row) => ({
       ...row,
       values: row.values.map(() => tidy(story.plant, high + (high - low) * 0.2)),
     }));

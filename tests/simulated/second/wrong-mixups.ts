@@ -98,7 +98,7 @@ export const wrongMixups: Wrong[] = [
     });
     drop(story, tight);
     behind(story, line, { do: "clean", what: fastener.name, at: tight.at } as Deed);
-    return hurt(fastener.name, line);
+    return { ...hurt(fastener.name, line), words: /^left blank/i };
   }),
   wrong("misspelt-place", "locked at a place that is not there", (story, c) => {
     const fastener = opened(story, c, (it) => lockable(it) && it.each);
