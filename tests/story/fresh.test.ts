@@ -156,7 +156,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   dumper: {
     "not chocked": past,
     "pins dry": ungreased,
-    "leak in words": inWords,
     "test missing": untold,
     "wheel nut recheck in hours missing": untold,
     "thrust race came not": bought,
@@ -186,7 +185,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "lead wire left in: caps not off again": "nothing says that the wire went in",
     "rope: a kink": inWords,
     "rope of 2 t": "a rope may hang in falls",
-    "proof load crept, in words": inWords,
     "recheck left out": untold,
     "rope drum not carried": past,
     "feelers worn, wrench past its check": pastGauge,
@@ -233,7 +231,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "bores with the bore gauge past its check": pastGauge,
     "horn play read before the stays were pulled": "the liners set it, and nothing says that it wants the stays tight",
     "lift: nobody chocked": past,
-    "journals not washed of the white metal: box b2 cracked in a free word": "re-metalled outside, bored, read and seen bedded since",
     "keep bolt of stock: none came": bought,
   },
   "stock-lorry": {
@@ -254,7 +251,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "rollers dry": ungreased,
     "base nuts: one stage": stage,
     "Mulvey's parcel without the crank pin": bought,
-    "no test": standsFor,
     "sealant for the case not bought, need open": bought,
     "crank pin marked scored on the bench the day it came": "the old one lies there too, and may be meant",
   },
