@@ -18,7 +18,7 @@ export const bevelBox: Template = (c) => {
       part("cover-gasket", "Cover gasket", { behind: ["box-cover"], renewWith: "box-cover" }),
       part("crown-wheel", "Crown wheel", { held: ["crown-bolt"], behind: ["box-cover"], matched: "bevel-pinion", critical, material: "steel" }),
       part("bevel-pinion", "Bevel pinion", { held: ["pinion-nut"], behind: ["crown-wheel"], matched: "crown-wheel", critical }),
-      part("pinion-race", "Pinion bearing", { n: 2, behind: ["bevel-pinion"], critical }),
+      part("pinion-race", "Pinion bearing", { n: 2, behind: ["bevel-pinion"], critical, runs: true }),
     ],
     fasteners: [
       fastener("cover-nut", "Cover nut", "M8", { n: c.whole(5, 9), torque: s.t(16, 22), locking: "spring washer" }),

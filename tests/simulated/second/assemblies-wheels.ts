@@ -26,9 +26,21 @@ export const hub: Template = (c) => {
       part("wheel", "Road wheel", { each: true, held: ["wheel-nut"], critical: "a wheel" }),
       part("grease-cap", "Grease cap", { each: true, behind: ["wheel"] }),
       part("hub", "Hub", { each: true, held: ["axle-nut"], behind: ["grease-cap", "wheel"], critical: "a wheel" }),
-      part("outer-race", "Outer taper bearing", { each: true, behind: ["hub"], critical: "a wheel", ...(matched ? { matched: "inner-race" } : {}) }),
+      part("outer-race", "Outer taper bearing", {
+        each: true,
+        runs: true,
+        behind: ["hub"],
+        critical: "a wheel",
+        ...(matched ? { matched: "inner-race" } : {}),
+      }),
       part("hub-seal", "Hub seal", { each: true, behind: ["hub"], renewWith: "hub", fits: "lip inward" }),
-      part("inner-race", "Inner taper bearing", { each: true, behind: ["hub-seal"], critical: "a wheel", ...(matched ? { matched: "outer-race" } : {}) }),
+      part("inner-race", "Inner taper bearing", {
+        each: true,
+        runs: true,
+        behind: ["hub-seal"],
+        critical: "a wheel",
+        ...(matched ? { matched: "outer-race" } : {}),
+      }),
     ],
     fasteners: [
       fastener("wheel-nut", "Wheel nut, conical", c.one(["M14x1.5", "1/2-20 UNF", "9/16 BSF"]), {
