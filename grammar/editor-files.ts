@@ -1,6 +1,7 @@
 // What editors are given, made from the table of words: the TextMate grammar, the language configuration, and the tables of the reference.
 // Invariant: pure; `.ci/generate-grammar.ts` writes the files, and a test fails where one is stale.
 import { wordsThatGoOn } from "./tokens.ts";
+import { withArticle } from "./message-words.ts";
 import {
   actionWords,
   ambiguousWords,
@@ -231,8 +232,7 @@ function meantGroups(): [string, readonly string[], string[]][] {
 function placeOfWords(where: MeantWord["where"]): string {
   if (where === "condition") return "after `is`";
   if (where === "decision") return "after `decision`";
-  const kind = where === "action" ? "step" : where;
-  return `in ${/^[aeiou]/.test(kind) ? "an" : "a"} ${kind}`;
+  return `in ${withArticle(where === "action" ? "step" : where)}`;
 }
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
 

@@ -3,6 +3,7 @@ import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
 import { type LineTokens, tokensOf } from "./lexer.ts";
+import { withArticle } from "./message-words.ts";
 import { usualPlaces } from "./stop.ts";
 import { TextToken, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
@@ -180,11 +181,6 @@ function syntaxUnder(word: string, under: EntryKind): string {
   const lines: string[] = detailWords.filter((it) => it.word === word && (it.under === "any" || it.under.includes(under))).map((it) => it.syntax);
   const action = under === "step" ? actionWord(word) : undefined;
   return [...lines, ...(action === undefined ? [] : [action.syntax])].join(" | ");
-}
-
-function withArticle(kind: EntryKind): string {
-  if (kind === "shims" || kind === "places" || kind === "stock") return kind;
-  return `${/^[aeiou]/.test(kind) && kind !== "use" ? "an" : "a"} ${kind}`;
 }
 
 function orList(words: readonly string[]): string {

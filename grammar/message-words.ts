@@ -2,7 +2,7 @@
 import type { IToken } from "chevrotain";
 import { DateToken, OtherDate, TextToken, endOf } from "./tokens.ts";
 import type { Span } from "./tree.ts";
-import { actionWord, detailsOf, entryWord, lockingPhrases } from "./words.ts";
+import { type EntryKind, actionWord, detailsOf, entryWord, lockingPhrases } from "./words.ts";
 
 /** How the line that starts with this word is written. */
 export function syntaxOf(tokens: readonly IToken[]): string {
@@ -11,6 +11,12 @@ export function syntaxOf(tokens: readonly IToken[]): string {
   const syntax =
     entryWord(word)?.syntax ?? [...details.map((it) => it.syntax), ...(actionWord(word) === undefined ? [] : [actionWord(word)?.syntax])].join(" | ");
   return syntax === "" ? "left 0.014, 0.015 in" : syntax;
+}
+
+/** An entry as one says it: “a part”, “an offer”, “shims”. */
+export function withArticle(kind: EntryKind): string {
+  if (kind === "shims" || kind === "places" || kind === "stock") return kind;
+  return `${/^[aeiou]/.test(kind) && kind !== "use" ? "an" : "a"} ${kind}`;
 }
 
 export function detailThing(verb: string): string {

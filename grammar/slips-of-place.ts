@@ -4,7 +4,7 @@ import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between } from "./message-words.ts";
-import { type Slip, type Stop, indentOf, itemShapes, placesRead, thingsRead, usualPlaces } from "./stop.ts";
+import { type Slip, type Stop, indentOf, itemShapes, placesRead, plainRest, thingsRead, usualPlaces } from "./stop.ts";
 import { DateToken, Name, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import { entryWord } from "./words.ts";
@@ -59,12 +59,11 @@ function orderWithoutReference({ failure, here, shape, tokens, index, node }: St
 }
 
 /** `chock front wheels` */
-function chockedWhat({ failure, here, node, text }: Stop): Fault | undefined {
-  if (failure?.how !== "rest" || node.verb !== "chock" || !nameToken(here) || here === undefined) return undefined;
-  const at = { from: here.startOffset, to: (node.at as Span).to };
-  const words = text.slice(at.from, at.to);
-  if (/["\\]/.test(words)) return undefined;
-  return fault(at, `Put quotes around a text: "${short(words)}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
+function chockedWhat(stop: Stop): Fault | undefined {
+  const { failure, here, node } = stop;
+  const rest = failure?.how === "rest" && node.verb === "chock" && nameToken(here) ? plainRest(stop) : undefined;
+  if (rest === undefined) return undefined;
+  return fault(rest.at, `Put quotes around a text: "${short(rest.words)}".`, [fixOf("Put quotes around it", rest.at, `"${rest.words}"`)]);
 }
 
 /** `undo 4 wheel-nut left`, `stock 2 x hub-seal` */
@@ -109,21 +108,19 @@ function textBehindAction({ failure, here, before, behind, node, text }: Stop): 
   ]);
 }
 
-/** `undo hub-nut with a long bar`, `remove hub using puller` */
-function toolBehindAction({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
+/** `undo hub-nut with a long bar`, `remove hub using puller`, `grease hub with graphite` */
+function toolBehindAction(stop: Stop): Fault | undefined {
+  const { failure, here, before, behind, node, text } = stop;
   if (failure?.how !== "rest" || node.kind !== "action" || (here?.image !== "with" && here?.image !== "using") || behind === undefined) return undefined;
-  const at = { from: here.startOffset, to: (node.at as Span).to };
-  const words = text.slice(behind.startOffset, at.to).replace(/^an? /, "");
-  if (/["\\]/.test(words)) return undefined;
-  if (stuffs.has(node.verb as string)) {
-    const all = text.slice(at.from, at.to);
-    return fault(at, `Words of your own stand in a note: note "${short(all)}".`, [
-      fixOf("Make it a note", { from: endOf(before), to: at.to }, `\n${indentOf(text)}note "${all}"`),
-    ]);
-  }
-  return fault({ from: here.startOffset, to: (node.at as Span).to }, `A tool stands on a line of its own: tool "${short(words)}".`, [
-    fixOf("Put it on a line of its own", { from: endOf(before), to: (node.at as Span).to }, `\n${indentOf(text)}tool "${words}"`),
-  ]);
+  const rest = plainRest(stop);
+  if (rest === undefined) return undefined;
+  const isTool = !stuffs.has(node.verb as string);
+  const words = isTool ? rest.words.slice(behind.startOffset - here.startOffset).replace(/^an? /, "") : rest.words;
+  const [said, title, word] = isTool
+    ? ["A tool stands on a line of its own", "Put it on a line of its own", "tool"]
+    : ["Words of your own stand in a note", "Make it a note", "note"];
+  const fix = fixOf(title, { from: endOf(before), to: rest.at.to }, `\n${indentOf(text)}${word} "${words}"`);
+  return fault(rest.at, `${said}: ${word} "${short(words)}".`, [fix]);
 }
 
 /** What these are done with is no tool. */

@@ -3,7 +3,7 @@
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, goingOn, nameFrom } from "./message-words.ts";
-import { type Slip, type Stop, joinedHere, placesRead, rangeShapes, usualPlaces } from "./stop.ts";
+import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
 import { TextToken, endOf, figureToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import { conditions, detailsOf, lockingPhrases, meantBy } from "./words.ts";
@@ -58,11 +58,10 @@ function dayByItsMonth({ failure, here, tokens, index, node }: Stop): Fault | un
 
 /** From 1; undefined for what is none. */
 function monthOf({ image }: IToken): number | undefined {
-  const at = image.length < 3 ? -1 : months.findIndex((it) => image.toLowerCase().startsWith(it));
-  return at === -1 || !/^(?:jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)$/i.test(image)
-    ? undefined
-    : at + 1;
+  return monthNamed.test(image) ? months.indexOf(image.slice(0, 3).toLowerCase()) + 1 : undefined;
 }
+
+const monthNamed = /^(?:jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)$/i;
 
 const named: ReadonlySet<string> = new Set(["part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims", "question"]);
 
@@ -150,12 +149,12 @@ function rangeByWords({ shape, tokens, here }: Stop): Fault | undefined {
 }
 
 /** `torque hand tight` */
-function torqueByFeel({ failure, shape, here, tokens, node, text }: Stop): Fault | undefined {
-  if (shape !== "torque" || failure?.choice !== "range" || !nameToken(here) || here === undefined || tokens.some(figureToken)) return undefined;
-  const at = { from: here.startOffset, to: (node.at as Span).to };
-  const words = text.slice(at.from, at.to);
-  if (/["\\]/.test(words)) return undefined;
-  return fault(at, `How tight in words is written: by feel "${words}".`, [fixOf(`Write by feel "${words}"`, at, `by feel "${words}"`)]);
+function torqueByFeel(stop: Stop): Fault | undefined {
+  const { failure, shape, here, tokens } = stop;
+  const rest = shape === "torque" && failure?.choice === "range" && nameToken(here) && !tokens.some(figureToken) ? plainRest(stop) : undefined;
+  if (rest === undefined) return undefined;
+  const written = `by feel "${rest.words}"`;
+  return fault(rest.at, `How tight in words is written: ${written}.`, [fixOf(`Write ${written}`, rest.at, written)]);
 }
 
 /** `thread 5/8 18 UNF` */

@@ -7,7 +7,7 @@ import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogeth
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
-import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
+import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, plainRest, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
 import type { Fault, LineFix, Name as NameNode, Span } from "./tree.ts";
 import {
   actionWord,
@@ -428,12 +428,12 @@ function isCondition(typed: string): boolean {
 }
 
 /** `is wrong bolt`, `is bent 3 mm` */
-function wordsForFound({ failure, here, before, node, text }: Stop): Fault | undefined {
-  if (failure?.how !== "rest" || node.kind !== "is" || here === undefined || (!nameToken(here) && !figureToken(here)) || !nameToken(before)) return undefined;
-  const at = { from: here.startOffset, to: (node.at as Span).to };
-  const words = text.slice(at.from, at.to);
-  if (/["\\,]/.test(words)) return undefined;
-  return fault(at, `Put quotes around a text: ${before.image} "${words}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
+function wordsForFound(stop: Stop): Fault | undefined {
+  const { failure, here, before, node } = stop;
+  const isText = failure?.how === "rest" && node.kind === "is" && (nameToken(here) || figureToken(here)) && nameToken(before);
+  const rest = isText ? plainRest(stop) : undefined;
+  if (rest === undefined || rest.words.includes(",")) return undefined;
+  return fault(rest.at, `Put quotes around a text: ${before.image} "${rest.words}".`, [fixOf("Put quotes around it", rest.at, `"${rest.words}"`)]);
 }
 
 /** `undo cap-nut 2 left`, `fit cap-nut left 2` */

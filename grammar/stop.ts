@@ -3,7 +3,7 @@
 import type { IToken } from "chevrotain";
 import type { Parsed } from "./parse.ts";
 import type { Draft } from "./line-nodes.ts";
-import type { Fault, Name, Thing } from "./tree.ts";
+import type { Fault, Name, Span, Thing } from "./tree.ts";
 
 export interface Broken {
   readonly text: string;
@@ -68,6 +68,14 @@ export function placesRead(node: Draft): readonly Name[] {
 /** The things that were read before the line broke off. */
 export function thingsRead(node: Draft): readonly Thing[] {
   return (node.things as Thing[] | undefined) ?? [];
+}
+
+/** From where reading stopped to the line's end, where that may be put into quotes as it is. */
+export function plainRest({ here, node, text }: Stop): { readonly at: Span; readonly words: string } | undefined {
+  if (here === undefined) return undefined;
+  const at = { from: here.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  return /["\\]/.test(words) ? undefined : { at, words };
 }
 
 /** Words that are places on most machines. Which words are places on this one a line can't know. */

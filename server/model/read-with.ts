@@ -98,9 +98,9 @@ export function isBetweenPieces(limit: Limit): boolean {
   return betweenPieces.test(allWords(limit)) && !isOfSize(limit);
 }
 
-/** How much room two pieces leave one another: it is of both, whichever the limit names. */
-export function isClearance(limit: Limit): boolean {
-  return clearances.test(allWords(limit));
+/** How they run, or how much room they leave one another: it is of all that are mounted together, whichever the limit names. */
+export function isOfAllMounted(limit: Limit): boolean {
+  return isBetweenPieces(limit) || clearances.test(allWords(limit));
 }
 
 const clearances = /\b(clearances?|interference|slack|side ?play|end ?float)\b/i;

@@ -4,7 +4,7 @@ import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import type { Job } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
-import { isBetweenPieces, isClearance } from "../model/read-with.ts";
+import { isOfAllMounted } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Thing } from "../model/things.ts";
 import { coversPlace } from "../story/conceded.ts";
@@ -124,7 +124,7 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, ve
   const { limit } = verdict;
   return (
     limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
-    ((isBetweenPieces(limit) || isClearance(limit)) && isMountedAnew(story, thing, place, verdict))
+    (isOfAllMounted(limit) && isMountedAnew(story, thing, place, verdict))
   );
 }
 

@@ -1,5 +1,5 @@
 // A reading past the limit of wear.
-import { isBetweenPieces, isClearance } from "../../model/read-with.ts";
+import { isOfAllMounted } from "../../model/read-with.ts";
 import type { JobRule } from "../rule.ts";
 import { beyondWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
@@ -28,7 +28,7 @@ measure bore found
     for (const verdict of context.judged.verdicts) {
       if (verdict.band !== "worn" || verdict.outcome !== "out") continue;
       const severity = verdictCritical(context, verdict) || verdict.stage === "final" ? "error" : "warning";
-      const isOfMore = verdict.workedOut || isBetweenPieces(verdict.limit) || isClearance(verdict.limit);
+      const isOfMore = verdict.workedOut || isOfAllMounted(verdict.limit);
       const setting = verdict.limit.setBy.length > 0 ? "Set it again" : isOfMore ? "Renew or repair what makes it so" : "Renew it or have it repaired";
       context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}: ${beyondWords(verdict, "its wear limit of")}. ${setting}.`));
     }
