@@ -74,12 +74,9 @@ export function readBeforeItCame(story: Story, { limit, place, day, seq, where: 
   for (const name of limit.of) {
     for (const cell of story.cells(name.text)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || (cell.place !== place && cell.place !== "" && place !== "")) continue;
-      const fits = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "fit");
-      const isOff = onAt(cell, seq) === 0;
-      const fit = isOff ? fits.find((it) => it.seq > seq) : fits.findLast((it) => it.seq < seq);
-      const came = cameLater(story, cell, fit, day);
+      const came = cameLater(story, cell, seq, day);
       if (came?.day !== undefined) return { cell, order: { reference: came.reference, where: came.where, back: came.day }, isNew: true };
-      const work = fit?.isNew === true ? undefined : workedOnLater(story.job, name.text, cell.place, day, at);
+      const work = isOfNew(cell, seq) ? undefined : workedOnLater(story.job, name.text, cell.place, day, at);
       if (work !== undefined) return { cell, order: work, isNew: false };
       const inIt = sizedInLater(story.job, name.text, cell.place, day, at);
       if (inIt !== undefined) return { cell, order: inIt, isNew: false, with: inIt.in };
@@ -88,9 +85,18 @@ export function readBeforeItCame(story: Story, { limit, place, day, seq, where: 
   return undefined;
 }
 
-/** The order by which what this line fits new, all of it, came later than a day. */
-function cameLater(story: Story, cell: PartCell | FastenerCell, fit: PartMoment | FastenerMoment | undefined, day: string): Coming | undefined {
-  return fit?.verb === "fit" && fit.isNew && fit.count === cell.total ? comesOn(story.job, cell.thing.name, day) : undefined;
+/** All that is read at that point of the sheet is new: what is in or, where it is off, what goes in next. */
+function isOfNew(cell: PartCell | FastenerCell, seq: number): boolean {
+  const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+  const isOff = onAt(cell, seq) === 0;
+  const end = history.findIndex((it) => (isOff ? it.seq > seq && it.after.on < it.before.on : it.seq >= seq));
+  const state = history[(end < 0 ? history.length : end) - 1]?.after;
+  return state !== undefined && state.on >= cell.total && state.lots.every((lot) => lot.isNew);
+}
+
+/** The order by which what is read at that point of the sheet came later than a day, where all of it is new. */
+function cameLater(story: Story, cell: PartCell | FastenerCell, seq: number, day: string): Coming | undefined {
+  return isOfNew(cell, seq) ? comesOn(story.job, cell.thing.name, day) : undefined;
 }
 
 function onAt(cell: PartCell | FastenerCell, seq: number): number {
@@ -151,9 +157,7 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       if (off !== undefined && later(off)) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
       const worked = history.findLast((was) => was.verb === "repair" && later(was));
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
-      const fits = history.filter((was) => was.phase === "done" && was.verb === "fit");
-      const fit = "check" in it && onAt(cell, it.seq) === 0 ? fits.find((was) => was.seq > it.seq) : undefined;
-      const came = cameLater(story, cell, fit, day)?.day;
+      const came = "check" in it && onAt(cell, it.seq) === 0 ? cameLater(story, cell, it.seq, day)?.day : undefined;
       if (came !== undefined) return { cell, what: `came new on ${came}` };
       const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
       if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };

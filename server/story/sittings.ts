@@ -1,5 +1,6 @@
 // Which `measure` entries belong together: a difference of figures, each written in an entry of its own.
-// Invariant: one limit, one stage, one gauge, one figure an entry, and nothing that the limit is of or set by moved between two of them.
+// Invariant: one limit, one stage, one gauge, and nothing that the limit is of or set by moved between two of them. Figures of one spot belong together one by one, where the limit
+// is of their difference and nothing else; those of several places or ends do where none of them is read twice.
 import type { MeasureEntry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import type { Limit } from "../model/things.ts";
@@ -30,6 +31,29 @@ const sittings = memo((story: Story): ReadonlyMap<MeasureEntry, MeasureEntry> =>
     if (isAlone) last.set(reading.limit.name, reading);
     else last.delete(reading.limit.name);
     if (isAlone && before !== undefined && goesOn(story, before, reading)) out.set(reading.entry, out.get(before.entry) ?? before.entry);
+  }
+  return out;
+});
+
+/** What stands for all the entries in which one place, or one end, was read after the other: the first of them. */
+export function roundOf(story: Story, entry: MeasureEntry): MeasureEntry {
+  return rounds(story).get(entry) ?? entry;
+}
+
+const rounds = memo((story: Story): ReadonlyMap<MeasureEntry, MeasureEntry> => {
+  const out = new Map<MeasureEntry, MeasureEntry>();
+  const going = new Map<string, { first: MeasureEntry; last: Reading; read: Set<string> }>();
+  for (const reading of story.readings) {
+    const { limit, entry } = reading;
+    if (limit.spread === undefined && limit.taper === undefined) continue;
+    const at = `${reading.place} ${reading.position ?? ""}`;
+    const round = going.get(limit.name);
+    const isSame = round?.last.entry === entry;
+    if (round !== undefined && (isSame || (!round.read.has(at) && goesOn(story, round.last, reading)))) {
+      if (!isSame) out.set(entry, round.first);
+      round.last = reading;
+      round.read.add(at);
+    } else going.set(limit.name, { first: entry, last: reading, read: new Set([at]) });
   }
   return out;
 });

@@ -6,7 +6,7 @@ import { type Exact, exact } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, verdict as compare } from "../quantities/range.ts";
 import { squared, uncertaintyOf } from "./bands.ts";
-import { sittingOf } from "./sittings.ts";
+import { roundOf } from "./sittings.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Group, type Verdict, made } from "./verdict.ts";
 import { greatest, least, mean } from "./worked-out.ts";
@@ -84,18 +84,35 @@ export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[
 }
 
 /**
- * A spread of which each place has one figure is told over the places, each sitting by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
+ * A spread of which each place has one figure is told over the places, each round of them by itself: backlash at four spots of one wheel. One figure alone spreads over nothing,
  * so no other spread can be meant. It stands at no place, for it is of all of them.
  */
 export function overPlaces(story: Story, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
   const byEntry = new Map<MeasureEntry, Group[]>();
   for (const group of groups) {
     if (group.stood.spread === undefined || group.place === "") continue;
-    putInto(byEntry, sittingOf(story, group.entry), group);
+    putInto(byEntry, roundOf(story, group.entry), group);
   }
   return [...byEntry.values()].flatMap((list) => {
     const readings = list.flatMap((it) => it.readings);
     if (list.length < 2 || readings.length !== list.length || readings.some((it) => sound.get(it)?.length !== 1)) return [];
     return spreads({ ...(list[0] as Group), place: "", readings }, sound).filter((it) => it.band === "spread");
   });
+}
+
+/** A taper whose ends were each read in an entry of its own, which says nothing of it by itself. */
+export function overEntries(story: Story, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
+  const byRound = new Map<MeasureEntry, Map<string, Group[]>>();
+  for (const group of groups) {
+    if (group.stood.taper === undefined) continue;
+    const round = roundOf(story, group.entry);
+    const byPlace = byRound.get(round) ?? new Map<string, Group[]>();
+    byRound.set(round, byPlace);
+    putInto(byPlace, group.place, group);
+  }
+  return [...byRound.values()].flatMap((byPlace) =>
+    [...byPlace.values()].flatMap((list) =>
+      list.length < 2 ? [] : spreads({ ...(list[0] as Group), readings: list.flatMap((it) => it.readings) }, sound).filter((it) => it.band === "taper"),
+    ),
+  );
 }

@@ -13,7 +13,7 @@ import { findingsOf } from "./decisions.ts";
 import { figuresOfOld, namesOf, wasMended, wasRenewed } from "./renewed.ts";
 import { sittingOf } from "./sittings.ts";
 import { slipOf } from "./slips.ts";
-import { none, overPlaces, spreads } from "./spreads.ts";
+import { none, overEntries, overPlaces, spreads } from "./spreads.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Condemning, type Disagreeing, type Group, type Judged, type Unjudged, type Verdict, isDifference, made } from "./verdict.ts";
 import { workedOut } from "./worked-out-verdicts.ts";
@@ -64,7 +64,7 @@ function* judgeAll(story: Story): Slices<Judged> {
       if (it.outcome === "out") for (const reading of group.readings) condemn(reading, it, undefined);
     }
   }
-  verdicts.push(...overPlaces(story, groups, sound));
+  verdicts.push(...overPlaces(story, groups, sound), ...overEntries(story, groups, sound));
   let byLimit: Map<string, Group[]> | undefined;
   for (const limit of story.job.things.values()) {
     if (limit.kind !== "limit" || limit.expression === undefined) continue;
