@@ -44,7 +44,7 @@ export async function activateWith(context: vscode.ExtensionContext, start: Star
   const status = createStatusItem(ask);
   const jobs = createJobsTree(ask);
   const commands: Readonly<Record<string, (...words: unknown[]) => Promise<void>>> = {
-    "splitpin.markDone": (uri, line) => markDone(ask, uri, line),
+    "splitpin.markDone": (uri, line, name) => markDone(ask, uri, line, name),
     "splitpin.addReading": () => addReading(ask),
     "splitpin.newSheet": () => writeNewSheet(ask),
     "splitpin.openReference": () => openReference(context.extensionUri),

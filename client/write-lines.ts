@@ -9,14 +9,14 @@ interface Insertion {
   readonly text: string;
 }
 
-/** `uri` and `line` come from a lens; from the palette it is the line of the cursor. */
-export async function markDone(ask: Ask, uri?: unknown, line?: unknown): Promise<void> {
+/** `uri`, `line` and the name of the step come from a lens; from the palette it is the line of the cursor. */
+export async function markDone(ask: Ask, uri?: unknown, line?: unknown, name?: unknown): Promise<void> {
   const active = vscode.window.activeTextEditor;
   const editor = typeof uri === "string" ? (vscode.window.visibleTextEditors.find((it) => it.document.uri.toString() === uri) ?? active) : active;
   if (editor?.document.languageId !== "jobsheet") return;
   const { version } = editor.document;
   const at = typeof line === "number" ? line : editor.selection.active.line;
-  const told = (await ask("splitpin.doneText", editor.document.uri.toString(), at)) as Insertion | string | null | undefined;
+  const told = (await ask("splitpin.doneText", editor.document.uri.toString(), at, name)) as Insertion | string | null | undefined;
   if (typeof told === "string") void vscode.window.showInformationMessage(told);
   if (typeof told !== "object" || told === null || editor.document.version !== version) return;
   await editor.edit((edit) => edit.insert(new vscode.Position(told.line, told.column), told.text));

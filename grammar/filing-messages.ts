@@ -3,18 +3,33 @@ import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
 import { type LineTokens, tokensOf } from "./lexer.ts";
-import { withArticle } from "./message-words.ts";
+import { isMeant, withArticle } from "./message-words.ts";
 import { usualPlaces } from "./stop.ts";
 import { TextToken, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { type EntryKind, actionWord, conditions, decisions, detailWords, entryWord, firstWordsUnder, meantBy, nearestWord, statuses } from "./words.ts";
+import {
+  type EntryKind,
+  actionWord,
+  conditions,
+  decisions,
+  detailWords,
+  entryWord,
+  entryWords,
+  firstWordsUnder,
+  meantBy,
+  nearestWord,
+  statuses,
+} from "./words.ts";
 
 /** `prat hub`, `tourque 30 lbf.ft` */
 export function unknownWord(line: LineTokens, under: EntryKind | undefined, near: string | undefined): Fault {
   const first = line.tokens[0] as IToken;
   const at = spanOf(first);
   if (line.strangeAt === 0) return strangeFault({ text: "", tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
-  if (near !== undefined) return fault(at, `\`${cut(first.image)}\` starts no line here. Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]);
+  if (near !== undefined) {
+    const words = [...(under === undefined ? [] : firstWordsUnder(under)), ...(entryWord(near) === undefined ? [] : entryWords.map((it) => it.word))];
+    return isMeant(at, `\`${cut(first.image)}\` starts no line here.`, first.image, near, words);
+  }
   if (first.tokenType === TextToken)
     return fault(at, "A line starts with a word that says what it is. Is this a note?", [fixOf("Make it a note", { from: at.from, to: at.from }, "note ")]);
   if (under === "order") {

@@ -1,7 +1,8 @@
 // Words about words, for the messages of lines that can't be read: how a line is written, a token as it is shown, a list with its last "or".
 import type { IToken } from "chevrotain";
 import { DateToken, OtherDate, TextToken, endOf } from "./tokens.ts";
-import type { Span } from "./tree.ts";
+import { fault, fixOf } from "./line-nodes.ts";
+import type { Fault, Span } from "./tree.ts";
 import { type EntryKind, actionWord, detailsOf, entryWord, lockingPhrases } from "./words.ts";
 
 /** How the line that starts with this word is written. */
@@ -43,6 +44,22 @@ export function capital(text: string): string {
 export function orList(words: readonly string[]): string {
   const quoted = words.map((it) => `\`${it}\``);
   return quoted.length < 2 ? (quoted[0] ?? "") : `${quoted.slice(0, -1).join(", ")} or ${quoted[quoted.length - 1]}`;
+}
+
+/**
+ * What was typed is near to a word. Where several begin with it (`und`, `re`) it is half of one, and nobody says which: each is offered, and none is written for
+ * whoever has all spelling mended at once.
+ */
+export function isMeant(at: Span, said: string, typed: string, near: string, words: readonly string[]): Fault {
+  const begun = typed.toLowerCase();
+  const whole = near.startsWith(begun) ? [...new Set(words)].filter((it) => it.startsWith(begun)) : [];
+  const shown = whole.length < 2 ? [near] : whole.slice(0, 4);
+  const or = whole.length > shown.length ? `${shown.map((it) => `\`${it}\``).join(", ")} or another` : orList(shown);
+  return fault(
+    at,
+    `${said} Is ${or} meant?`,
+    shown.map((it) => fixOf(`Write \`${it}\``, at, it)),
+  );
 }
 
 /** A short name from a title: "Front hub, left" → front-hub. */

@@ -19,6 +19,7 @@ export const slipsOfWords: readonly Slip[] = [
   rangeByWords,
   torqueByFeel,
   pitchApart,
+  threadInWords,
   classOfThread,
   notSo,
   countOfFound,
@@ -165,6 +166,16 @@ function pitchApart({ shape, here, before, behind }: Stop): Fault | undefined {
   return fault({ from: before.startOffset, to: endOf(behind as IToken) }, `Size and pitch are joined by a hyphen: ${written}.`, [
     fixOf(`Write ${written}`, between(before, here), "-"),
   ]);
+}
+
+/** `thread 1/2 x 20 cycle`: a thread of no family that has a form of its own is a text. */
+function threadInWords({ shape, here, before, node, text, tokens }: Stop): Fault | undefined {
+  const first = tokens[1];
+  if (shape !== "thread" || here?.image !== "x" || first === undefined || before !== first || !figureToken(before)) return undefined;
+  const at = { from: first.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (/["\\]/.test(words)) return undefined;
+  return fault(at, `A thread of another kind goes in quotes: "${words}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
 }
 
 /** Property classes of ISO 898-1 and what they were called before. */

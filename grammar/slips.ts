@@ -3,7 +3,7 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { between, capital, detailThing, goingOn, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
+import { between, capital, detailThing, goingOn, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
@@ -380,7 +380,7 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   const at = nearPair !== undefined && behind !== undefined ? { from: here.startOffset, to: spanOf(behind).to } : spanOf(here);
   const typed = nearPair === undefined ? here.image : (pair as string);
   const said = failure.choice === "condition" || failure.choice === "locking" ? `\`${typed}\` isn't a ${failure.choice}.` : choice.said(here.image);
-  return fault(at, `${said} Is \`${near.word}\` meant?`, [fixOf(`Write \`${near.word}\``, at, near.word)]);
+  return isMeant(at, said, typed, near.word, choice.words);
 }
 
 /** `locked split pin`, `measure float found bye dial` */

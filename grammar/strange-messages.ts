@@ -145,7 +145,7 @@ export const fractions: Readonly<Record<string, string>> = {
   "⅔": "2/3",
 };
 
-function strange({ tokens, shape }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+function strange({ tokens, shape, text }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
   const at = spanOf(it);
   if (it.image.startsWith("_")) {
     let first = tokens.indexOf(it);
@@ -179,7 +179,12 @@ function strange({ tokens, shape }: Broken, it: IToken, before: IToken | undefin
   if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
   if (it.image === ":") return fault(at, "A line has no colon.", [fixOf("Take it away", at, "")]);
   if (it.image === "." && behind === undefined) return fault(at, "A line has no full stop at its end.", [fixOf("Take it away", at, "")]);
-  if (it.image === "'") return fault(at, "Write a text in double quotes.");
+  if (it.image === "'") {
+    const whole = /^'([^'"\\#]+)'(?=\s|$)/.exec(text.slice(at.from))?.[1];
+    if (whole === undefined) return fault(at, "Write a text in double quotes.");
+    const both = { from: at.from, to: at.from + whole.length + 2 };
+    return fault(both, "Write a text in double quotes.", [fixOf("Write double quotes", both, `"${whole}"`)]);
+  }
   if (it.image === "#") return fault(at, "A comment needs a space before its #.", [fixOf("Put a space in", { from: at.from, to: at.from }, " ")]);
   if (/^[\p{C}]$/u.test(it.image)) return fault(at, "There is a character here that can't be shown. Delete it.", [fixOf("Delete it", at, "")]);
   return fault(at, `\`${it.image}\` can't go here.`);

@@ -117,7 +117,7 @@ export interface Service {
   /** Status with a job; undefined for what is none. */
   standing(path: string, today: string, checked?: Checked): Promise<Slices<Standing | undefined>>;
   /** What marks the step at a line as done; a text where it can't be. */
-  markDone(path: string, line: number, today: string): Promise<Insertion | string | undefined>;
+  markDone(path: string, line: number, today: string, name?: string): Promise<Insertion | string | undefined>;
   /** A reading of each limit, with blanks for its figures. */
   readings(path: string, today: string, checked?: Checked): Promise<Slices<readonly LimitOffered[]>>;
   /** The paths among them that are jobs; of none, all: a data file is there for others to use, and on its own it is no job. */
@@ -199,9 +199,9 @@ export function open(files: Files): Service {
       return runThrough(inSheet(path, undefined, (sheet) => signatureAt(sheet, line, column)));
     },
     standing: async (path, today, checked) => (await import("./features/standing.ts")).tellingStanding(files, path, today, checked),
-    async markDone(path, line, today) {
+    async markDone(path, line, today, name) {
       const { markDone } = await import("./features/mark-done.ts");
-      return runThrough(inSheet(path, undefined, (sheet) => markDone(sheet, line, today)));
+      return runThrough(inSheet(path, undefined, (sheet) => markDone(sheet, line, today, name)));
     },
     async readings(path, today, checked) {
       const { readingsOffered } = await import("./features/mark-done.ts");

@@ -1,21 +1,26 @@
 // What could be written at the cursor: keywords, names of the right kind, places, words that the line takes.
 // Which names fit is asked of the reader itself: the line is read with a stand-in name at the cursor, and what the reader makes of it decides.
 // Invariant: nothing is offered for a word that is whole as it is written, nor behind what ends a line, so that Enter there begins a new line and changes nothing.
-import { lineText, readSheet } from "../../grammar/sheet-text.ts";
-import { type EntryKind, lockingPhrases } from "../../grammar/words.ts";
+import { lineText } from "../../grammar/sheet-text.ts";
+import { type EntryKind, conditionOf, lockingPhrases } from "../../grammar/words.ts";
 import type { Files } from "../model/files.ts";
 import type { Job } from "../model/job.ts";
 import { linesOf } from "../model/things.ts";
-import { rows as unitRows } from "../quantities/unit-table.ts";
+import { currencies, currencyDigits } from "../quantities/money.ts";
+import { type Dimension, rows as unitRows } from "../quantities/unit-table.ts";
 import { rules } from "../rules/all.ts";
 import { admissible } from "../rules/pardons.ts";
+import { measureOf } from "../rules/units/shared/dimensions.ts";
+import { figuresOf } from "../rules/units/shared/figures.ts";
+import { wantedOf } from "../rules/units/shared/issues.ts";
 import type { Story } from "../story/story.ts";
 import { suitablePin } from "../trade/split-pins.ts";
-import { threadOf } from "../trade/threads.ts";
+import { allThreads, threadOf } from "../trade/threads.ts";
 import { type LineAt, type NameInEntry, lineAt, namesOf } from "./at.ts";
 import { entrySnippet } from "./entry-snippets.ts";
 import { asSnippet } from "./snippets.ts";
-import { type WordAbout, heads, linesUnder, wordAbout, wordsBehind } from "./word-about.ts";
+import { type WordAbout, heads, linesUnder, wordsAbout, wordsWithin } from "./word-about.ts";
+import { type LineBegun, isTaken, readLine } from "./words-that-fit.ts";
 
 export interface Completion {
   readonly label: string;
@@ -54,10 +59,10 @@ export function completionsAt(job: Job, line: number, column: number, circumstan
   const offers =
     before.trim() === ""
       ? atLineStart(job, at, before !== "", circumstances)
-      : endsLine(before)
+      : typed === "" && endsLine(before)
         ? []
-        : (afterFigure(job, before) ?? behind(job, at, before, circumstances));
-  if (typed !== "" && isWhole(job, at, before, typed, offers)) return [];
+        : [...afterFigure(job, at, before), ...behind(job, at, before, typed, circumstances)];
+  if (typed !== "" && isWhole(job, at, typed, offers)) return [];
   const begun = typed.toLowerCase();
   const seen = new Set<string>();
   return offers
@@ -66,8 +71,8 @@ export function completionsAt(job: Job, line: number, column: number, circumstan
 }
 
 /** A word that is whole stays as it is, though there be longer ones that begin with it: to get one of those, its next letter is typed. */
-function isWhole(job: Job, at: LineAt | undefined, before: string, typed: string, offers: readonly Offer[]): boolean {
-  if (unitSpellings.has(typed) && behindFigure.test(before)) return true;
+function isWhole(job: Job, at: LineAt | undefined, typed: string, offers: readonly Offer[]): boolean {
+  if (unitSpellings.has(typed) && offers.some((it) => it.sort === "unit")) return true;
   const thing = job.things.get(typed);
   // A name that only this entry has may be one that is still being typed.
   if (thing?.implied === true && thing.entry === at?.entry) return false;
@@ -76,7 +81,7 @@ function isWhole(job: Job, at: LineAt | undefined, before: string, typed: string
 
 const figure = String.raw`[\d.,/]*\d(?:-\d+/\d+)?`;
 
-/** A closed text, or a figure with its unit: what may follow is too little to be worth a list that Enter would take from. */
+/** A closed text, or a figure with its unit: what may follow is too little to be worth a list that Enter would take from. Its first letter asks for it. */
 function endsLine(before: string): boolean {
   const written = before.trimEnd();
   if (written.endsWith('"')) return true;
@@ -84,28 +89,44 @@ function endsLine(before: string): boolean {
   return last !== undefined && unitSpellings.has(last);
 }
 
-/** Right behind a figure, its unit and nothing else; the usual spellings of each unit. Undefined where no figure is there, or where it is part of a name or a date. */
-function afterFigure(job: Job, before: string): readonly Offer[] | undefined {
-  if (!behindFigure.test(before)) return undefined;
+/** Right behind a figure the usual spellings of each unit that measures what belongs there, or the currencies. None behind what is counted, a part of a name or a date. */
+function afterFigure(job: Job, at: LineAt | undefined, before: string): readonly Offer[] {
+  if (!behindFigure.test(before) || /^\s*thread\s/.test(before)) return [];
   if (asksMoney.test(before)) return currenciesIn(job);
-  return countsThings.test(before) ? undefined : unitsOffered;
+  const begun: LineBegun = { head: headAbove(job, at), before };
+  const wants = isTaken(begun, someUnit) ? wantedAt(job, at, begun) : undefined;
+  return wants === undefined ? [] : wants.length === 0 ? unitsOffered : unitsOffered.filter((it) => wants.includes(it.detail as Dimension));
+}
+
+/** Read in the place of the unit that is to be written. */
+const someUnit = "mm";
+
+/** What is measured there, by the line, or by the limit, gauge or thing that it is of; empty where anything may be, undefined where pieces are counted. */
+function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): readonly Dimension[] | undefined {
+  const { entry, row } = readLine(begun, someUnit);
+  const ofThing = at === undefined ? undefined : measureOf(job, at.entry);
+  const group =
+    entry === undefined
+      ? undefined
+      : figuresOf(entry).groups.find((it) => it.row === row && it.list.some(({ unit }) => unit !== undefined && unit.at.from === begun.before.length));
+  if (group?.item !== undefined) return wantedOf(job, group.item).only ? undefined : wantedOf(job, group.item).dimensions;
+  if (group !== undefined && group.by === undefined) return group.wants;
+  return ofThing === undefined ? [] : [ofThing];
 }
 
 /** A figure that is a sum of money. */
 const asksMoney = /^\s*(?:price|freight|exchange|least order|rate)\s[^"]*$|^\s*(?:item|work)\s.*\sprice\s[^"]*$/;
 
-const behindFigure = new RegExp(`(?:^|\\s)${figure}\\s+$`);
+const behindFigure = new RegExp(`(?:^|\\s)[+-]?${figure}\\s+$`);
 
-/** Lines on which a figure is a count, or a part of a thread's name. */
-const countsThings =
-  /^\s*(?:undo|remove|fit|slacken|tighten|lock|repair|mark|work|each|qty|stock|need|offer|item|finding|is|thread)\s(?!.*\s(?:to|with|by|from|at)\s)[^"]*$/;
-
-const unitsOffered: readonly Offer[] = unitRows.map(({ spellings, dimension }) => ({
-  label: spellings.split(" ")[0] as string,
-  sort: "unit",
-  detail: dimension,
-  rank: 1,
-}));
+const unitsOffered: readonly Offer[] = unitRows
+  .filter((it) => it.bench !== true)
+  .map(({ spellings, dimension }) => ({
+    label: spellings.split(" ")[0] as string,
+    sort: "unit",
+    detail: dimension,
+    rank: 1,
+  }));
 const unitSpellings: ReadonlySet<string> = new Set(unitRows.flatMap((it) => it.spellings.split(" ")));
 
 /** Within the quotes of a line that names a file, the files of the workspace that it may name; within all others, nothing. */
@@ -168,26 +189,45 @@ function atLineStart(job: Job, at: LineAt | undefined, setIn: boolean, { today }
   return [...(at?.entry.kind === "measure" && at.row > 0 ? readingWords(job, at) : []), ...details, ...entries];
 }
 
+/** The places of the limit that is measured. */
+function placesMeasured(job: Job, at: LineAt): readonly string[] {
+  const limit = at.entry.kind === "measure" ? job.things.get(at.entry.limit?.text ?? "") : undefined;
+  return limit?.kind === "limit" && limit.placeKind !== undefined ? (job.placeKinds.get(limit.placeKind.text) ?? []) : [];
+}
+
 /** The places and positions of the limit that is measured, and `again`. */
 function readingWords(job: Job, at: LineAt): Offer[] {
   const name = at.entry.kind === "measure" ? at.entry.limit?.text : undefined;
   const limit = name === undefined ? undefined : job.things.get(name);
   if (limit?.kind !== "limit") return [];
-  const places = limit.placeKind === undefined ? [] : (job.placeKinds.get(limit.placeKind.text) ?? []);
+  const places = placesMeasured(job, at);
   const positions = linesOf(limit, "read-at").flatMap(({ detail }) => detail.positions.map((it) => it.text));
   return [...[...places, ...positions].map((label): Offer => ({ label, sort: "place", rank: 0 })), { label: "again", sort: "word", rank: 1 }];
 }
 
+/** Behind its place the position, and `again`; nothing once a figure is there. */
+function readingWordsBehind(job: Job, at: LineAt, before: string): Offer[] {
+  const written = before.trim().split(/\s+/);
+  if (/^[-+.]?\d/.test(written.at(-1) ?? "") || written.includes("again")) return [];
+  const words = readingWords(job, at);
+  const places = placesMeasured(job, at);
+  const left = words.filter(({ label }) => !written.includes(label) && !places.includes(label));
+  // One position a line.
+  return written.some((it) => words.some(({ label }) => label === it) && !places.includes(it)) ? left.filter((it) => it.label === "again") : left;
+}
+
 const standIn = "stand-in-for-what-is-typed";
 
-function behind(job: Job, at: LineAt | undefined, before: string, circumstances: Circumstances): Offer[] {
-  const keyword = /^\s*(\p{L}[\p{L}\p{M}\p{N}-]*)/u.exec(before)?.[1];
+function behind(job: Job, at: LineAt | undefined, before: string, typed: string, circumstances: Circumstances): Offer[] {
+  const keyword = /^\s*(=|\p{L}[\p{L}\p{M}\p{N}-]*)/u.exec(before)?.[1];
   if (keyword === "accept" || keyword === "admit") return /^\s*\p{L}+\s+$/u.test(before) ? rulesFor(keyword) : [];
-  if (/^\s*currency\s+$/.test(before)) return currenciesIn(job);
-  const head = at === undefined || at.row === 0 ? undefined : headText(job, at);
-  const read = readSheet(`${head === undefined ? "" : `${head}\n`}${before}${standIn}`);
-  const entry = read.entries.at(-1);
-  const row = head === undefined || read.entries.length > 1 ? 0 : 1;
+  if (/^\s*currency\s+$/.test(before)) {
+    const named = currenciesIn(job);
+    return [...named, ...currencies().flatMap((label): Offer[] => (named.some((it) => it.label === label) ? [] : [{ label, sort: "unit", rank: 5 }]))];
+  }
+  if (at?.entry.kind === "measure" && at.row > 0) return readingWordsBehind(job, at, before);
+  const begun: LineBegun = { head: headAbove(job, at), before };
+  const { entry, row } = readLine(begun, standIn);
   const names = entry === undefined ? [] : namesOf(entry).filter((it) => it.row === row);
   const out: Offer[] = [];
   for (const it of names) {
@@ -196,17 +236,49 @@ function behind(job: Job, at: LineAt | undefined, before: string, circumstances:
     if (it.sort === "place") out.push(...placesFor(job, names).map((label): Offer => ({ label, sort: "place", rank: 1 })));
     if (it.sort === "kind") out.push(...[...job.placeKinds].map(([label, places]): Offer => ({ label, sort: "place", detail: places.join(", "), rank: 0 })));
   }
-  const rest = restOfLocking(before);
-  if (rest !== undefined) return rest.length > 0 ? rest : pinFor(job, at, before);
-  const about = keyword === undefined ? undefined : wordAbout(keyword, at?.entry.kind, head === undefined);
-  for (const { word, says } of wordsBehind(about, before.trimStart().slice(keyword?.length ?? 0)))
-    out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
-  if (circumstances.today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before))
-    out.push({ label: circumstances.today, sort: "word", detail: "today", rank: 2 });
+  const written = before.trimStart().slice(keyword?.length ?? 0);
+  const rest = restOfLocking(written);
+  if (rest !== undefined && (rest.length > 0 || typed === "")) return rest.length > 0 ? rest : pinFor(job, at, before);
+  const abouts = keyword === undefined ? [] : wordsAbout(keyword, at?.entry.kind, begun.head === undefined);
+  const fitting = new Map<string, string | undefined>();
+  for (const about of abouts)
+    for (const { word, says, read } of wordsWithin(about, written)) {
+      if (fitting.has(word) || (keyword === "is" && !isSaidOf(job, at, word))) continue;
+      // `let back`: the second word of two that begin the line always comes.
+      const second = written.trim() === "" && about.syntax.startsWith(`${keyword} ${word} `);
+      if (second || isTaken(begun, word, read)) fitting.set(word, says);
+    }
+  // Of words that begin alike only what they share, where that is one of them: which of them it is comes next.
+  for (const [word, says] of fitting) {
+    const shared = word.slice(0, Math.max(0, word.lastIndexOf(" ")));
+    const alike = shared !== "" && fitting.has(shared);
+    if (!alike) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
+  }
+  if (keyword === "thread") out.push(...familiesOf(written.trim()));
+  const about = abouts[0];
+  const { today } = circumstances;
+  if (today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before) && isTaken(begun, today))
+    out.push({ label: today, sort: "word", detail: "today", rank: 2 });
   if (about !== undefined && asksAtOnce.test(about.syntax) && /^\s*\p{L}+(?:\s(?:by|with|max|min))?\s+$/u.test(before))
     out.push({ label: "___", sort: "word", detail: "left blank, to be filled in", rank: 8 });
   return out;
 }
+
+/** What is said of a fluid is not said of a nut. */
+function isSaidOf(job: Job, at: LineAt | undefined, word: string): boolean {
+  const thing = at?.entry.kind === "finding" ? job.things.get(at.entry.of?.text ?? "") : undefined;
+  const kind = thing?.implied === true ? undefined : thing?.kind;
+  const known = conditionOf(word);
+  return known === undefined || (kind !== "part" && kind !== "fastener" && kind !== "fluid") || known.of.some((it) => it === kind);
+}
+
+/** Behind the size of a thread, `7/16` or `7/16-20`: the families that have it. */
+function familiesOf(size: string): Offer[] {
+  if (size === "" || /[\s"]/.test(size)) return [];
+  families ??= [...new Set(allThreads().flatMap((it) => / (\S+)$/.exec(it)?.[1] ?? []))];
+  return families.filter((it) => threadOf(`${size} ${it}`) !== undefined).map((label) => ({ label, sort: "word", rank: 0 }));
+}
+let families: readonly string[] | undefined;
 
 const takesDay = /\bDATE\b/;
 /** A word that a figure, a name or a text must follow. */
@@ -223,7 +295,7 @@ function currenciesIn(job: Job): Offer[] {
   const codes = new Set<string>();
   for (const { sheet } of job.files)
     for (const entry of sheet.entries) for (const it of entry.details) if (it.kind === "currency" && it.code !== undefined) codes.add(it.code.text);
-  return [...codes].map((label) => ({ label, sort: "unit", detail: "currency of this job", rank: 0 }));
+  return [...codes].filter((it) => currencyDigits(it) !== undefined).map((label) => ({ label, sort: "unit", detail: "currency of this job", rank: 0 }));
 }
 
 /** The places of the things that the line names before; all places where it names none, or one without places. */
@@ -251,9 +323,9 @@ function pinFor(job: Job, at: LineAt | undefined, before: string): Offer[] {
   });
 }
 
-/** Within the words of a locking: what makes them whole. Nothing behind one that is. Undefined where none is begun. */
-function restOfLocking(before: string): Offer[] | undefined {
-  const begun = /(?:^|\s)((?:\p{L}[\p{L}-]*\s+){1,2})$/u.exec(before)?.[1]?.trim().replace(/\s+/g, " ");
+/** Within the words of a locking: what makes them whole. Nothing behind one that is. Undefined where none is begun. The keyword is none of them: `lock` asks for a nut. */
+function restOfLocking(written: string): Offer[] | undefined {
+  const begun = /(?:^|\s)((?:\p{L}[\p{L}-]*\s+){1,2})$/u.exec(written)?.[1]?.trim().replace(/\s+/g, " ");
   if (begun === undefined) return undefined;
   const words = begun.split(" ");
   for (const part of [begun, words.at(-1) as string]) {
@@ -264,9 +336,10 @@ function restOfLocking(before: string): Offer[] | undefined {
   return undefined;
 }
 
-function headText(job: Job, at: LineAt): string | undefined {
-  const index = job.own.sheet.entries.indexOf(at.entry);
-  return at.entry.kind === "headless" ? undefined : lineText(job.own.sheet, job.own.sheet.starts[index] ?? 0);
+/** The head of the entry that the line is in; undefined where the line is a head. */
+function headAbove(job: Job, at: LineAt | undefined): string | undefined {
+  if (at === undefined || at.row === 0 || at.entry.kind === "headless") return undefined;
+  return lineText(job.own.sheet, job.own.sheet.starts[job.own.sheet.entries.indexOf(at.entry)] ?? 0);
 }
 
 /** With a story, what is off comes before what is on. */

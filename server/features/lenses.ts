@@ -18,6 +18,8 @@ export interface Lens {
   /** From 0. */
   readonly line: number;
   readonly what: "step" | "done" | "supplier" | "release";
+  /** Of the step or supplier: an editor moves a lens with its line and keeps what it was told of it, until it asks again. */
+  readonly name?: string;
 }
 
 export interface LensAsked {
@@ -33,8 +35,8 @@ export function lensesIn(sheet: SheetText): Lens[] {
   sheet.entries.forEach((entry, i) => {
     const line = sheet.starts[i] as number;
     if (entry.kind === "step" && entry.fault === undefined && !entry.details.some((it) => it.kind === "done"))
-      out.push({ line, what: "step" }, { line, what: "done" });
-    if (entry.kind === "supplier" && entry.name !== undefined) out.push({ line, what: "supplier" });
+      for (const what of ["step", "done"] as const) out.push({ line, what, ...(entry.name === undefined ? {} : { name: entry.name.text }) });
+    if (entry.kind === "supplier" && entry.name !== undefined) out.push({ line, what: "supplier", name: entry.name.text });
     if (entry.kind === "release") out.push({ line, what: "release" });
   });
   return out;
@@ -46,15 +48,31 @@ export function lensText(sheet: SheetText, lens: Lens, asked: LensAsked): string
 }
 
 /** The same in slices. */
-export function* tellingLens(sheet: SheetText, { line, what }: Lens, asked: LensAsked): Slices<string> {
+export function* tellingLens(sheet: SheetText, { line, what, name }: Lens, asked: LensAsked): Slices<string> {
   if (what === "done") return "Mark done today";
-  const entry = sheet.entries[sheet.starts.indexOf(line)];
+  const entry = sheet.entries[startOf(sheet, line, what, name)];
   if (entry === undefined) return "";
   // Before a check was made nothing is known of what is open.
   if (asked.story === undefined) return "";
-  if (what === "release") return releaseText(line, asked.list);
+  if (what === "release") return releaseText(sheet.starts[sheet.entries.indexOf(entry)] ?? line, asked.list);
   yield* supplying(asked.story);
   return what === "step" ? yield* stepText(asked.story, entry, asked.today) : supplierText(asked.story, entry);
+}
+
+/** The entry, as an index, that a lens is over: the one at its line if that is still it, else the only one of its name. */
+function startOf(sheet: SheetText, line: number, what: Lens["what"], name: string | undefined): number {
+  const kind = what === "done" ? "step" : what;
+  const isIt = (it: Entry | undefined) =>
+    it?.kind === kind && (name === undefined || (it as { readonly name?: { readonly text: string } }).name?.text === name);
+  const here = sheet.starts.indexOf(line);
+  if (here >= 0 && isIt(sheet.entries[here])) return here;
+  const all = sheet.entries.flatMap((it, i) => (isIt(it) ? [i] : []));
+  return all.length === 1 ? (all[0] as number) : -1;
+}
+
+/** The line at which the step of this name begins, whatever was written above it since the lens was drawn; undefined where there is none, or more than one. */
+export function lineOfStep(sheet: SheetText, line: number, name: string): number | undefined {
+  return sheet.starts[startOf(sheet, line, "done", name)];
 }
 
 function releaseText(line: number, list: readonly Diagnostic[]): string {

@@ -4,6 +4,7 @@ import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { type Limit, linesOf } from "../model/things.ts";
 import { lineAt } from "./at.ts";
+import { lineOfStep } from "./lenses.ts";
 
 export interface Insertion {
   /** The line, from 0, behind whose end the text goes. */
@@ -12,8 +13,17 @@ export interface Insertion {
   readonly text: string;
 }
 
-/** `line` from 0: any line of the step. A text where there is no step to mark, or it is done already. */
-export function markDone(sheet: SheetText, line: number, today: string): Insertion | string {
+/**
+ * `line` from 0: any line of the step. With a `name`, which a lens gives, it is the step of that name: lines may have been written above it since the lens was drawn, and
+ * no other step is called done. A text where there is no step to mark, or it is done already.
+ */
+export function markDone(sheet: SheetText, line: number, today: string, name?: string): Insertion | string {
+  const asked = name === undefined ? line : lineOfStep(sheet, line, name);
+  if (asked === undefined) return `There is no one step ${name} here any more.`;
+  return markDoneAt(sheet, asked, today);
+}
+
+function markDoneAt(sheet: SheetText, line: number, today: string): Insertion | string {
   const at = lineAt(sheet, line);
   if (at?.entry.kind !== "step") return "Put the cursor into the step that is done.";
   const { entry } = at;

@@ -23,33 +23,54 @@ export function linesUnder(kind: Entry["kind"] | undefined): readonly WordAbout[
 
 export const heads: readonly WordAbout[] = entryWords;
 
+/** All rows of a keyword there: `price` has one for a price each, and one for more. */
+export function wordsAbout(word: string, under: Entry["kind"] | undefined, atHead: boolean): readonly WordAbout[] {
+  const head = atHead ? entryWord(word) : undefined;
+  return head === undefined ? linesUnder(under).filter((it) => it.word === word) : [head];
+}
+
+export interface WordWithin {
+  readonly word: string;
+  readonly says?: string;
+  /** As the reader is asked about it: a function is one by its parenthesis, a locking that is a name too by its size. */
+  readonly read?: string;
+}
+
 /**
- * Words that may come next, read off the way that a line is written: `[new] [from PLACE]` gives `new` and `from`. `written` is what stands behind the keyword.
- * Words that belong together are one, one that is written already is not offered again, nor another in its place, and behind one that a name or a figure must follow there is none.
+ * Words that the line has at any place, read off the way that it is written: `[new] [from PLACE]` gives `new` and `from`. Words that belong together are one, and what is
+ * missing of them where they are begun in `written`, which is what stands behind the keyword. Which of them fit there the reader says.
  */
-export function wordsBehind(about: WordAbout | undefined, written = ""): { readonly word: string; readonly says?: string }[] {
-  if (about === undefined) return [];
+export function wordsWithin(about: WordAbout, written: string): readonly WordWithin[] {
   const plain = about.syntax.replace(/"[^"]*"/g, text);
   const said = ` ${written
     .replace(/"[^"]*"?/g, text)
     .trim()
     .replace(/[\s,]+/g, " ")} `.replace(/^ +$/, " ");
-  const out: { word: string; says?: string }[] = [];
-  const asks = asksForMore(about.word, plain, said);
+  const out: WordWithin[] = [];
   for (const [group] of plain.matchAll(groups)) {
-    const phrases = group
+    const all = group
       .split("|")
-      .flatMap((it) => (it === about.word || it === "x" ? [] : [it.startsWith(`${about.word} `) ? it.slice(about.word.length + 1) : it]));
-    const rest = phrases.map((it) => restOf(it, said)).find((it) => it !== undefined);
-    if (rest !== undefined && !asks) return [{ word: rest }];
-    if (rest !== undefined) out.push({ word: rest });
-    if (!asks && !phrases.some((it) => said.includes(` ${it} `))) out.push(...phrases.map((word) => ({ word })));
+      .filter((it) => it !== about.word && it !== "x")
+      .map((it) => (it.startsWith(`${about.word} `) ? it.slice(about.word.length + 1) : it));
+    for (const it of all) {
+      const rest = restOf(it, said);
+      out.push({ word: it }, ...(rest === undefined ? [] : [{ word: rest }]));
+      // `on jack|lift`, `found|final good|bad`: what comes before a choice, and each of the choice.
+      const last = it.lastIndexOf(" ");
+      if (all.length > 1 && last > 0) out.push({ word: it.slice(0, last) }, { word: it.slice(last + 1) });
+    }
   }
-  if (/\bLH\b/.test(plain) && !asks && !said.includes(" LH ")) out.push({ word: "LH", says: "left-hand thread" });
-  if (/CONDITION/.test(plain) || about.word === "is") out.push(...conditions);
+  for (const { word } of [...out]) if (/^(flat|turn)s$/.test(word)) out.push({ word: word.slice(0, -1) });
+  if (/\b(LH|ITEM)\b/.test(plain)) out.push({ word: "LH", says: "left-hand thread" });
+  if (/RANGE/.test(plain))
+    out.push({ word: "max", says: "no more than" }, { word: "min", says: "no less than" }, { word: "to", says: "from one to the other" });
+  if (about.word === "is") out.push(...conditions, { word: "from", says: "from which part" });
   if (/LOCKING|\bITEM\b/.test(plain))
-    out.push(...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says }))), { word: "part", says: "a declared part that locks" });
-  if (/EXPRESSION/.test(plain)) out.push(...functions.map((word) => ({ word })));
+    out.push(...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says, read: `${word} 1 mm` }))), {
+      word: "part",
+      says: "a declared part that locks",
+    });
+  if (/EXPRESSION/.test(plain)) out.push(...functions.map((word) => ({ word, read: `${word}(` })));
   return out;
 }
 
@@ -64,13 +85,6 @@ function restOf(whole: string, said: string): string | undefined {
   const words = whole.split(" ");
   for (let count = words.length - 1; count > 0; count--) if (said.endsWith(` ${words.slice(0, count).join(" ")} `)) return words.slice(count).join(" ");
   return undefined;
-}
-
-/** Behind the keyword, or behind the word that was written last, stands what is to be named or measured, and that is not there yet. */
-function asksForMore(keyword: string, plain: string, said: string): boolean {
-  const last = said.trim().split(" ").at(-1) || keyword;
-  if (!/^\p{Ll}[\p{L}-]*$/u.test(last)) return false;
-  return new RegExp(String.raw`(?<![\p{L}-])${last} (?:[A-Z]|${text})`, "u").test(plain);
 }
 
 /** What a word within a line means, where it has a meaning of its own: a condition, a locking. */

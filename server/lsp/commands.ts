@@ -22,6 +22,7 @@ interface OfSheet {
   readonly workspaces: Workspaces;
   /** What follows the URI. */
   readonly second: unknown;
+  readonly third: unknown;
   readonly checked: LastCheck;
 }
 
@@ -46,9 +47,9 @@ const ofSheets: Readonly<Record<string, (asked: OfSheet) => Promise<unknown>>> =
     }
     return worstFirst(jobs);
   },
-  async "splitpin.doneText"({ uri, workspaces, second }) {
+  async "splitpin.doneText"({ uri, workspaces, second, third }) {
     const { workspace, path } = workspaces.locate(uri);
-    return typeof second === "number" ? workspace.service.markDone(path, second, today()) : undefined;
+    return typeof second === "number" ? workspace.service.markDone(path, second, today(), typeof third === "string" ? third : undefined) : undefined;
   },
   async "splitpin.readingTexts"({ uri, workspaces, checked }) {
     const { workspace, path } = workspaces.locate(uri);
@@ -86,9 +87,9 @@ export async function answerTo(
   if (command === "splitpin.reports") return { answer: reportsOffered };
   if (command === "splitpin.starts") return { answer: readStarts().map((it) => ({ name: it.name, title: titleOf(it) })) };
   if (command === "splitpin.makeSheet") return written(words[0]);
-  const [uri, second] = words;
+  const [uri, second, third] = words;
   if (typeof uri !== "string") return { wrong: `${command} takes the URI of a job sheet.` };
-  if (Object.hasOwn(ofSheets, command)) return { answer: (await ofSheets[command]?.({ uri, workspaces, second, checked })) as Answer };
+  if (Object.hasOwn(ofSheets, command)) return { answer: (await ofSheets[command]?.({ uri, workspaces, second, third, checked })) as Answer };
   if (command === "splitpin.writeWayBack") return { answer: await wayBack(uri, workspaces) };
   if (command === "splitpin.photo")
     return typeof second === "string"

@@ -74,7 +74,11 @@ export const rows: readonly Row[] = [
     const title = await workspace.service.lensText(path, data, around.checked(data.uri), around.today());
     return shaped(title, (text) => ({
       ...lens,
-      command: { title: text === "" ? "…" : text, command: commandOf[data.what], arguments: data.what === "done" ? [data.uri, data.line] : [] },
+      command: {
+        title: text === "" ? "…" : text,
+        command: commandOf[data.what],
+        arguments: data.what === "done" ? [data.uri, data.line, ...(data.name === undefined ? [] : [data.name])] : [],
+      },
     }));
   }),
   row<OfRange>(
@@ -151,6 +155,7 @@ function* together<T, U>(list: readonly T[], ask: (it: T) => Slices<readonly U[]
 
 function isLensData(it: unknown): it is LensData {
   if (typeof it !== "object" || it === null) return false;
-  const { uri, line, what } = it as Partial<Record<keyof LensData, unknown>>;
+  const { uri, line, what, name } = it as Partial<Record<keyof LensData, unknown>>;
+  if (name !== undefined && typeof name !== "string") return false;
   return typeof uri === "string" && typeof line === "number" && (what === "step" || what === "done" || what === "supplier" || what === "release");
 }

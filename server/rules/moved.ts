@@ -1,6 +1,7 @@
 // When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
+import { placesOf } from "../model/job.ts";
 import { isPreload, relationsOf } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
@@ -99,20 +100,25 @@ function one(
   let found: Move | undefined;
   for (const name of names) {
     const cells = cellsMeant(story, name.text);
-    // A part by sides is at each corner of its side.
-    const exact = place === "" || cells.some((cell) => cell.place === place || cell.place === "");
-    for (const cell of cells) {
-      if (
-        (cell.kind !== "fastener" && cell.kind !== "part") ||
-        (place !== "" && cell.place !== "" && cell.place !== place && (exact || !sharesWords(cell.place, place)))
-      )
-        continue;
+    for (const cell of placedAt(story, cells, place)) {
+      if (cell.kind !== "fastener" && cell.kind !== "part") continue;
       for (const moment of cell.history as (FastenerMoment | PartMoment)[]) {
         if (moment.phase === "done" && is(moment, cell) && (found === undefined || isRather({ cell, moment }, found))) found = { cell, moment };
       }
     }
   }
   return found;
+}
+
+/**
+ * Those at a place, or of the thing as a whole; else those whose places share a word with it: a part by sides is at each corner of its side. Where its places are of
+ * another kind altogether (a float by sides, the nuts by links), nobody says which of them belong to it: any may.
+ */
+function placedAt({ job }: Story, cells: readonly Cell[], place: string): readonly Cell[] {
+  if (place === "") return cells;
+  const exact = cells.filter((cell) => cell.place === place || cell.place === "");
+  if (exact.length > 0) return exact;
+  return cells.filter(({ thing, place: at }) => sharesWords(at, place) || !("placeKind" in thing && placesOf(job, thing).some((it) => sharesWords(it, place))));
 }
 
 /** The pieces of a pack of shims may be a part of their own, by the name of one of them: `column-shim` of `column-shims`. */

@@ -292,11 +292,10 @@ test("the lens over a planned step writes that it is done", async () => {
   const { page } = bench;
   await goTo(page, at("step back"), 1);
   const lens = page.locator(".codelens-decoration a", { hasText: "Mark done today" }).last();
-  await lens.waitFor();
-  await lens.click();
   const today = new Date();
   const day = `${today.getFullYear()}-${String(today.getMonth() + 1).padStart(2, "0")}-${String(today.getDate()).padStart(2, "0")}`;
-  await expect.poll(() => shown(page), wait).toContain(`  done ${day}`);
+  // A click while the lenses are being drawn anew is lost on the editor, which asks for them again after a revert; marked twice, a step says so and stays as it is.
+  await untilShown(page.locator(".view-line", { hasText: `done ${day}` }).first(), () => lens.click({ timeout: 8000 }).catch(() => undefined));
   // What follows from it is told too: nothing is planned any more.
   await lens.waitFor({ state: "detached" });
   await bench.picture("marked-done");

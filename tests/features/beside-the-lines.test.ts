@@ -313,3 +313,17 @@ test("how it stands: the worst first, and a data file has no standing", () => {
   expect([found?.open, found?.unsafe.length]).toEqual([null, standing?.unsafe.length]);
   expect(standingOf(files(readSheet('part x "X"\n')), "a.jobsheet", "2026-05-07")).toBeUndefined();
 });
+
+test("a lens that was drawn before lines were written above it is still of its own step, and marks no other", () => {
+  const drawn = readSheet('step first "First"\n  undo hub-nut\nstep second "Second"\n  remove hub\n');
+  const lens = lensesIn(drawn).find((it) => it.what === "done" && it.line === 2);
+  expect(lens).toMatchObject({ line: 2, name: "second" });
+  // Two lines were put in at the top: what stands at its line now is the first step.
+  const now = readSheet('# Monday\n# cold\nstep first "First"\n  undo hub-nut\nstep second "Second"\n  remove hub\n');
+  expect(markDone(now, 2, "2026-05-07", "second")).toEqual({ line: 5, column: 12, text: "\n  done 2026-05-07" });
+  expect(markDone(now, 2, "2026-05-07", "gone")).toBe("There is no one step gone here any more.");
+  // A block that was copied with its name: which of the two is meant nobody knows, but at the line itself.
+  const twice = readSheet('step second "A"\n  remove hub\nstep second "B"\n  remove hub\n');
+  expect(markDone(twice, 1, "2026-05-07", "second")).toMatch(/no one step/);
+  expect(markDone(twice, 2, "2026-05-07", "second")).toMatchObject({ line: 3 });
+});

@@ -7,6 +7,7 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import { type Circumstances, type Completion, completionsAt } from "../../server/features/completion.ts";
 import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
+import { lineAt, namesOf } from "../../server/features/at.ts";
 import { walk } from "../../server/story/walk.ts";
 import { sheetAt } from "../reread.ts";
 import { thinned } from "../sampled.ts";
@@ -198,4 +199,104 @@ function sorted(text: string, story: Circumstances["story"]): string[] {
   return completionsAt(job, whole.split("\n").length - 1, column, { story })
     .toSorted((a, b) => a.rank - b.rank)
     .map((it) => it.label);
+}
+
+describe("what the reader would not go on after is not offered", () => {
+  test.each([
+    ["  lock |", "hub-nut", "nut"],
+    ["  raise on |", "lift", "on lift"],
+    ["  raise |", "on", "lift"],
+    ["  support on |", "crane", "under"],
+    ["  tighten hub-nut 2 |", "to", "mm"],
+    ["finding hub-nut\n  is |", "sheared", "milky"],
+    ["fastener x\n  locked |", "by", "split pin"],
+    ["fastener x\n  torque |", "by feel", "dry"],
+    ["fastener x\n  torque 20 .. 30 |", "N.m", "mm"],
+    ["fastener x\n  thread 7/16 |", "BSF", "BA"],
+    ["limit x\n  worn |", "max", "by"],
+    ["limit x\n  = |", "mean", "max to"],
+    ["gauge x\n  checked 2026-01-01 every 12 |", "months", "mm"],
+    ["measure end-float |", "found", "by"],
+    ["seen x final |", "bad", "found"],
+    ["offer hub from x\n  price 4.00 GBP each |", "from", "a pack"],
+    ['order "x" to y\n  item hub |', "LH", "split pin"],
+    ["stock hub-seal 2 |", "___", "mm"],
+    ['sheet "x"\n  currency G|', "GBP", "USD"],
+  ])("%s: %s, and not %s", (line, yes, no) => {
+    const lines = line.split("\n");
+    const list = offered(lines.at(-1) as string, `${machine}${lines.slice(0, -1).join("\n")}${lines.length > 1 ? "\n" : ""}`);
+    if (yes !== "___") expect(list).toContain(yes);
+    expect(list).not.toContain(no);
+  });
+  test("the position of a reading, after its place", () => {
+    const above = `${machine}limit bore "Bore"\n  each side\n  read at top, bottom\nmeasure bore found\n`;
+    expect(offered("  left |", above)).toEqual(["top", "bottom", "again"]);
+    expect(offered("  left top |", above)).toEqual(["again"]);
+    expect(offered("  left top 0.5 mm |", above)).toEqual([]);
+  });
+});
+
+describe("what somebody wrote there is offered, at once or from its first letters", () => {
+  // A kind of place by what stands before it: its names, figures and texts left out.
+  const tried = new Set<string>();
+  for (const path of thinned(sheets, 3)) {
+    test(path, () => {
+      const lines = readFileSync(join(root, path), "utf8").split("\n");
+      const read = (it: string) => sheetAt(join(root, it));
+      const job = buildJob({ read }, path);
+      if (job === undefined) throw new Error("no job");
+      const missing: string[] = [];
+      for (const [i, line] of lines.entries()) {
+        // Of a line that says what it says wrongly nothing is asked.
+        const at = lineAt(job.own.sheet, i);
+        if (at?.line === undefined || at.line.fault !== undefined || at.entry.kind === "unread") continue;
+        const names = namesOf(at.entry).filter((it) => it.row === at.row);
+        const own = names.filter((it) => it.declares || (it.sort === "thing" && !job.things.has(it.name.text))).map((it) => it.name.at.from);
+        for (const [column, word] of wordsOf(line)) {
+          const name = names.find((it) => it.name.at.from === column);
+          const place = `${at.entry.kind} ${names
+            .reduce((text, it) => text.replace(it.name.text, it.sort), line.slice(0, column))
+            .replace(/"[^"]*"/g, "T")
+            .replace(/[\d/.-]+/g, "1")}|${name?.sort ?? word}`;
+          if (tried.has(place) || word.length < 2 || own.includes(column) || isNew(line, column)) continue;
+          tried.add(place);
+          const isOffered = [1, 0, 2].some((letters) => {
+            const text = [...lines.slice(0, i), line.slice(0, column + letters), ...lines.slice(i + 1)].join("\n");
+            const begun = buildJob({ read: (it: string) => (it === path ? readSheet(text) : read(it)) }, path);
+            const list = begun === undefined ? [] : completionsAt(begun, i, column + letters, { today: "2026-05-04" });
+            return list.some((it) => line.startsWith(it.label, column));
+          });
+          if (!isOffered) missing.push(`${i + 1}: ${line.slice(0, column)}|${word}`);
+        }
+      }
+      expect(missing).toEqual([]);
+    });
+  }
+});
+
+/** Lines of sheets whose writers were wrong, or used what is not in the tables. */
+const mistakes: ReadonlySet<string> = new Set([
+  "thread 1/8 BSP",
+  "decision replace",
+  "replace hub",
+  "raise on hoist",
+  "price 44.00 GBX",
+  "torque 12 .. 18 mm",
+  "1.2 kg",
+  "locked by cotter 4 x 28 mm",
+  "lock pedal-bolt with new cotter pin 2.5 x 20 mm",
+  "new 60 k5 mm",
+]);
+
+/** Names that are made up where they stand, and sizes of which there are too many. */
+function isNew(line: string, column: number): boolean {
+  const before = line.slice(0, column);
+  if (mistakes.has(line.trim().replace(/\s+#.*$/, ""))) return true;
+  return /^\s*(read at|photo|see)\s/.test(before) || /^\s*thread\s+$/.test(before) || /^x\s/.test(line.slice(column));
+}
+
+/** The words outside of texts and comments that begin with a letter, each with its column. */
+function* wordsOf(line: string): Generator<readonly [number, string]> {
+  const bare = line.replace(/"(?:\\.|[^"\\])*"/g, (it) => " ".repeat(it.length)).replace(/(^|\s)#.*$/, "");
+  for (const it of bare.matchAll(/(?<=^|\s)\p{L}[\p{L}\p{N}.-]*/gu)) yield [it.index, it[0]];
 }

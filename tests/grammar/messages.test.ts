@@ -31,6 +31,25 @@ const fluid = 'fluid hub-oil "Hub oil"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fluid, limit, gauge, finding, supplier, offer, order };
 
 const rows: readonly Row[] = [
+  // Half a word that several begin with is none of them yet: a fix for each, so that no editor takes one at once.
+  { under: step, line: "fi hub", on: "fi", says: "`fi` starts no line here. Is `fit` or `fill` meant?", fixed: ["fit hub", "fill hub"] },
+  {
+    under: order,
+    line: "status re 2026-05-01",
+    on: "re",
+    says: "Write `held`, `placed`, `sent`, `received`, `cancelled` or `returned` here, not `re`. Is `received` or `returned` meant?",
+    fixed: ["status received 2026-05-01", "status returned 2026-05-01"],
+  },
+  {
+    under: fastener,
+    line: "thread 1/2 x 20 cycle",
+    on: "1/2 x 20 cycle",
+    says: 'A thread of another kind goes in quotes: "1/2 x 20 cycle".',
+    fixed: ['thread "1/2 x 20 cycle"'],
+  },
+  { under: part, line: "note 'as it came off'", on: "'as it came off'", says: "Write a text in double quotes.", fixed: ['note "as it came off"'] },
+  { under: part, line: "note 'as it came", on: "'", says: "Write a text in double quotes." },
+  { under: step, line: "tight hub-nut", on: "tight", says: "`tight` starts no line here. Is `tighten` meant?", fixed: ["tighten hub-nut"] },
   { line: "finding hub-nut left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["finding hub-nut left, right"] },
   { line: "seen blue final good left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["seen blue final good left, right"] },
   { under: fastener, line: "thread M20 at left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["thread M20 at left, right"] },

@@ -188,9 +188,9 @@ describe("unit-ambiguous", () => {
 describe("ranges", () => {
   test("what wears down is offered `min` first", () => {
     expect(fixesOf("range-bare", `limit a "A"\n  new 24.95 .. 25.00 mm\n  worn 24.80 mm\n${source}`)).toEqual([
-      ["Write min 24.80 mm", "Write max 24.80 mm", "Write 24.80 +/- 0, and put in how far it may be off"],
+      ["Write min 24.80 mm", "Write max 24.80 mm", "Write 24.80 +/- ___, for how far it may be off"],
     ]);
-    expect(fixed("range-bare", nut("torque 50 lbf.ft dry"), 2)).toBe(nut("torque 50 +/- 0 lbf.ft dry"));
+    expect(fixed("range-bare", nut("torque 50 lbf.ft dry"), 2)).toBe(nut("torque 50 +/- ___ lbf.ft dry"));
   });
 
   test("ends are turned round with their units", () => {
@@ -316,4 +316,12 @@ describe("money and packs", () => {
     expect(units("rate 1 USD = 0.79345 GBP\n")).toEqual([]);
     expect(units("rate 1 USD = 0.79345 GBX\n")).toEqual(["currency-unknown [GBX]"]);
   });
+});
+
+test("hours and minutes in one word are their minutes, and no half of them is left out", () => {
+  const text = 'step a "A"\n  takes 1h30\n';
+  expect(saidBy("unit-unknown", text)).toEqual(["2 error [1h30] A quantity has one figure and one unit. Write 90 min."]);
+  expect(fixed("unit-unknown", text)).toBe('step a "A"\n  takes 90 min\n');
+  // What has a figure in it and is no time is near to no unit.
+  expect(fixesOf("unit-unknown", 'step a "A"\n  takes 1h75x\n')).toEqual([[]]);
 });

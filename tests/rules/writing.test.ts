@@ -140,6 +140,23 @@ describe("name-kind", () => {
   });
 });
 
+describe("place-unknown, of two words", () => {
+  const nut = 'places side left, right\nfastener hub-nut "Hub nut"\n  each side\nstep off "Off"\n';
+  test("the place before the name, and a name without its hyphen, each with its fix", () => {
+    expect(saidBy("place-unknown", `${nut}  undo left hub-nut\n`)).toEqual(["5 error [hub-nut] The place comes after the name: hub-nut left."]);
+    expect(fixed("place-unknown", `${nut}  undo left hub-nut\n`)).toBe(`${nut}  undo hub-nut left\n`);
+    expect(fixed("place-unknown", `${nut}finding left hub-nut 2026-05-04\n  is worn\n`)).toBe(`${nut}finding hub-nut left 2026-05-04\n  is worn\n`);
+    expect(saidBy("place-unknown", `${nut}  undo hub nut\n`)).toEqual(["5 error [nut] Is `hub-nut` meant? A name's words are joined by hyphens."]);
+    expect(fixed("place-unknown", `${nut}  undo hub nut\n`)).toBe(`${nut}  undo hub-nut\n`);
+    // What else the line names may be at that place too.
+    expect(fixesOf("place-unknown", `${nut}  undo hub-nut, left hub-nut\n`)).toEqual([[]]);
+  });
+  test("a place after its name is nothing to say, and of a part that is called as a place is nothing turned round", () => {
+    expect(saidBy("place-unknown", `${nut}  undo hub-nut left\n`)).toEqual([]);
+    expect(saidBy("place-unknown", `part left "Left"\n${nut}  remove left hub-nut\n`)[0]).not.toContain("comes after");
+  });
+});
+
 describe("place-unknown", () => {
   const machine =
     'places side left, right\nplaces end front, rear\npart hub "Hub"\n  each side\npart cover "Cover"\nlimit bore "Bore"\n  each side\n  read at top, bottom\n  worn max 10 mm\nlimit length "Length"\n  worn min 5 mm\n';

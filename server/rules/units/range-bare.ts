@@ -51,7 +51,7 @@ function fixesFor(file: string, entry: Entry, row: number, only: Quantity): Rule
   const behind = where(file, entry, row, { from: only.figure.at.to, to: only.figure.at.to });
   const max = rewrite(`Write max ${written}`, front, "max ");
   const min = rewrite(`Write min ${written}`, front, "min ");
-  const within = rewrite(`Write ${only.figure.text} +/- 0, and put in how far it may be off`, behind, " +/- 0");
+  const within: RuleFix = { title: `Write ${only.figure.text} +/- ___, for how far it may be off`, edits: [{ where: behind, text: " +/- ___" }] };
   return wearsDown(entry, only) ? [min, max, within] : [max, min, within];
 }
 

@@ -41,6 +41,16 @@ export const rule: JobRule = {
         });
         continue;
       }
+      const minutes = hoursAndMinutes(quantity.figure.text, unit.text);
+      if (minutes !== undefined && (wants.length === 0 || wants.includes("time"))) {
+        report({
+          where: { ...at, at: { from: quantity.at.from, to: at.at.to } },
+          severity: "error",
+          message: `A quantity has one figure and one unit. Write ${minutes} min.`,
+          fixes: [rewrite(`Write ${minutes} min`, { ...at, at: { from: quantity.at.from, to: at.at.to } }, `${minutes} min`)],
+        });
+        continue;
+      }
       const near = nearest(unit.text, wants);
       report({
         where: at,
@@ -55,7 +65,15 @@ export const rule: JobRule = {
   },
 };
 
+/** `1h30`, `1h 30min` in one word: the minutes of both. */
+function hoursAndMinutes(figure: string, unit: string): number | undefined {
+  const minutes = /^h(?:rs?)?(\d{1,2})(?:m|mins?)?$/.exec(unit)?.[1];
+  return minutes === undefined || !/^\d{1,2}$/.test(figure) ? undefined : Number(figure) * 60 + Number(minutes);
+}
+
+/** No unit has a figure in it: with that left out, `1h30` would be an hour. */
 function nearest(spelling: string, wants: readonly Dimension[]): Unit | undefined {
+  if (/\d/.test(spelling)) return undefined;
   for (const dimension of wants) {
     const near = nearestUnit(spelling, dimension);
     if (near !== undefined) return near;

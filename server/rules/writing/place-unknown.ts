@@ -117,7 +117,15 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
     return;
   }
-  const meant = near.length > 0 ? undefined : takenForPlace(job, entry, place, of);
+  const twoWords = near.length > 0 ? undefined : meantByTwo(job, entry, row, place, of);
+  if (twoWords !== undefined) {
+    const { before, message, text } = twoWords;
+    const both = where(file, entry, row, { from: before.at.from, to: place.at.to });
+    // What else the line names may be at that place too: that is for its writer.
+    report({ where: at, severity: "error", message, fixes: of.length > 1 ? [] : [rewrite(`Write ${text}`, both, text)] });
+    return;
+  }
+  const meant = near.length > 0 ? undefined : takenForPlace(entry, place, of);
   if (meant !== undefined) {
     report({ where: at, severity: "error", message: meant });
     return;
@@ -130,13 +138,25 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
   });
 }
 
+/** With the word right before it: the place of a thing whose name stands after it (`undo left hub-nut`), or a name without its hyphen (`undo hub nut`). */
+function meantByTwo(job: Job, entry: Entry, row: number, place: Name, of: readonly string[]): { before: Name; message: string; text: string } | undefined {
+  const last = of.at(-1);
+  const before = referencesOf(entry).things.find((it) => it.row === row && it.name.text === last && it.name.at.to + 1 === place.at.from)?.name;
+  if (before === undefined) return undefined;
+  const isDeclared = (name: string) => job.things.get(name)?.implied === false;
+  if (job.kindsOfPlace.has(before.text) && !isDeclared(before.text) && isDeclared(place.text)) {
+    const text = `${place.text} ${before.text}`;
+    return { before, text, message: `The place comes after the name: ${text}.` };
+  }
+  const joined = `${before.text}-${place.text}`;
+  const text = [joined, joined.replace(/s$/, "")].find(isDeclared);
+  return text === undefined ? undefined : { before, text, message: `Is \`${text}\` meant? A name's words are joined by hyphens.` };
+}
+
 /** What was read as a place and is none: the second word of a name, of a locking, or what was found. */
-function takenForPlace(job: Job, entry: Entry, { text }: Name, of: readonly string[]): string | undefined {
+function takenForPlace(entry: Entry, { text }: Name, of: readonly string[]): string | undefined {
   const last = of.at(-1);
   if (last === undefined) return undefined;
-  const joined = `${last}-${text}`;
-  const named = [joined, joined.replace(/s$/, "")].find((it) => job.things.get(it)?.implied === false);
-  if (named !== undefined) return `Is \`${named}\` meant? A name's words are joined by hyphens.`;
   if (lockingPhrases.has(`${last} ${text}`))
     return `A ${last} ${text} goes in and comes out with its fastener: \`undo\` takes it out, \`lock FASTENER new\` puts a new one in.`;
   if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found stands on a line of its own: is ${text}.`;

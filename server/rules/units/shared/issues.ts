@@ -149,7 +149,7 @@ export function meaningsOf(spelling: string, wants: readonly Dimension[]): reado
   return wants.includes("torque") && /^(lb|pound)/.test(spelling) ? ambiguousUnit(spelling, "torque")?.meanings : undefined;
 }
 
-interface Wanted {
+export interface Wanted {
   /** Without a unit it is a number of pieces. */
   readonly pieces: boolean;
   /** Pieces, and nothing else. */
@@ -164,7 +164,8 @@ const wire: Wanted = { pieces: true, only: false, dimensions: ["length"] };
 /** Sealant, rags: by the tube, the weight or the metre. */
 const either: Wanted = { pieces: true, only: false, dimensions: anything };
 
-function wantedOf(job: Job, item: Item): Wanted {
+/** What an item is counted or measured in. */
+export function wantedOf(job: Job, item: Item): Wanted {
   if (item.kind === "text") return either;
   if (item.kind === "locking") return item.locking.kind === "lock wire" ? wire : item.locking.kind === "thread lock" ? either : pieces;
   const thing = job.things.get(item.name.text);
