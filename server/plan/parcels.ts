@@ -11,7 +11,7 @@ import type { Where } from "../model/where.ts";
 import { daysBetween } from "../quantities/days.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, itemAt, itemNamed } from "../supply/items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, itemAt, itemNamed, totalAmount } from "../supply/items.ts";
 import { daysIn, leadDays, longestLead, sinceOf } from "../supply/leads.ts";
 import { offersFor } from "../supply/listed-offers.ts";
 import { plannedLocking } from "../supply/needs-of-locking.ts";
@@ -184,7 +184,7 @@ function allotted(wants: readonly Want[], onShelf: Exact, onTheWay: readonly Sou
     if (compare(wanted, zero) > 0) short.push({ want, value: wanted });
   }
   if (short.length > 0) {
-    const offer = offerFor({ ...(wants[0] as Want).amount, value: short.reduce((sum, it) => sum.add(it.value), zero) });
+    const offer = offerFor({ ...(wants[0] as Want).amount, value: totalAmount(short) });
     const days = offer?.lead === undefined ? undefined : leadDays(offer.lead);
     const supplier = offer?.supplier;
     for (const { want, value } of short)

@@ -38,11 +38,6 @@ export function currencyDigits(code: string): number | undefined {
   return digitsOf.get(code);
 }
 
-/** Every currency that has a minor unit, in the order of the alphabet. */
-export function currencies(): readonly string[] {
-  return [...digitsOf.keys()].sort();
-}
-
 /** Reads an amount. Money is a decimal: a fraction is unreadable. Zeros beyond the currency's decimals are too fine like any other figure there. */
 export function money(figureText: string, code: string): MoneyRead {
   const digits = digitsOf.get(code);

@@ -72,16 +72,6 @@ function nameOf(row: Row): string {
   return row.spellings.slice(0, `${row.spellings} `.indexOf(" "));
 }
 
-/** One unit a row, by its name. */
-export function allUnits(): readonly Unit[] {
-  return rows.map((row) => unitOf(nameOf(row)) as Unit);
-}
-
-/** Every spelling that a unit may have in a sheet, the ambiguous ones left out. */
-export function unitSpellings(): readonly string[] {
-  return [...rowOf.keys()].filter((it) => !bench.has(it));
-}
-
 /** Whether a word behind a figure is a unit's spelling in a sheet, also where it means two things. */
 export function isUnitSpelling(word: string): boolean {
   return (rowOf.has(word) && !bench.has(word)) || ambiguous.has(word);

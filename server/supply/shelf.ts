@@ -7,7 +7,7 @@ import type { JobFile } from "../model/job-files.ts";
 import { isMentioned } from "../model/orders.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
-import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf } from "./items.ts";
+import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf, totalAmount } from "./items.ts";
 import { filesOf } from "./files.ts";
 import { dayWithWhatCame } from "../story/came-above.ts";
 import type { Use } from "./need.ts";
@@ -152,7 +152,7 @@ function sharedByThread(
     const unnamed = open.get(unthreaded) ?? [];
     if (there.n === 0n && unnamed.length === 0) continue;
     for (const { item } of needs) unsaid.add(item.key);
-    const ordered = (key: string) => (open.get(key) ?? []).reduce((sum, line) => sum.add(line.amount.value), zero);
+    const ordered = (key: string) => totalAmount((open.get(key) ?? []).map((line) => line.amount));
     let wants = needs.map(({ item, amount }) => amount.value.sub(held(item.key, "count")).sub(ordered(item.key)));
     const take = (from: Exact) => {
       const { shares, left } = shared(from, wants);

@@ -1,6 +1,6 @@
 // Shims: from a reading, what it should be and what is in the drawer, the stack that comes nearest with the fewest shims.
 // Invariant: exact, in whole units of the thinnest step that all thicknesses share. A drawer too large to try whole is said to be so, never guessed at.
-import { type Exact, compare, zero } from "../quantities/exact.ts";
+import { type Exact, compare, orNothing, zero } from "../quantities/exact.ts";
 import { type Cost, type Pool, type Shims, costBelow, noCost, poolOf } from "./shim-pool.ts";
 
 export interface ShimJob {
@@ -71,11 +71,6 @@ export function bestStack(job: ShimJob): ShimAnswer {
   const reading = aim.readingOf(stack.total);
   if (insideOf(job, reading)) return { kind: "stack", stack, reading, off: reading.sub(aim.target) };
   return { kind: "none", nearest: stack, reading, wanted: aim.wanted, ...toGet(job, aim, pool, sums, fitted) };
-}
-
-/** A stack of n shims, each ±t: worst case n·t, and the square of the root of the sum of squares, n·t². */
-export function stackTolerance(pieces: number, each: Exact): { readonly worst: Exact; readonly squared: Exact } {
-  return { worst: each.mul(pieces), squared: each.mul(each).mul(pieces) };
 }
 
 export interface Aim {
@@ -173,7 +168,7 @@ function toGet(job: ShimJob, aim: Aim, pool: Pool, sums: ReadonlyMap<number, Nod
   const [first, last] = ordered;
   return {
     get: aim.wanted.sub(below),
-    ...(ordered.length === 2 && first !== undefined && last !== undefined ? { getLeast: compare(first, zero) < 0 ? zero : first, getMost: last } : {}),
+    ...(ordered.length === 2 && first !== undefined && last !== undefined ? { getLeast: orNothing(first), getMost: last } : {}),
     onto: stackOf(pool, countsIn(pool, onto), fitted),
   };
 }

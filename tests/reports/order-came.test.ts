@@ -1,4 +1,5 @@
 // What came of an order and what did not: another thing in its place, more than was asked for, sent back; and what is away, worked out by hand.
+import { parse } from "csv-parse/sync";
 import { describe, expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
@@ -42,6 +43,10 @@ describe("another thing came in the place of what was ordered", () => {
       expect(drawn).toContain("which does not ask for it");
     }
     expect(JSON.parse(orderJson(report)).notOrdered).toHaveLength(1);
+    // It lies on the shelf: the spreadsheet has it in a column that can be added up.
+    const [head = [], ...cells] = parse(orderCsv(report)) as string[][];
+    const came = cells.filter((it) => it[0] === "not ordered").map((it) => it[head.indexOf("in stock")]);
+    expect(came).toEqual(["2"]);
   });
   test("more came than was ordered: the rest is named", () => {
     const report = orderOf(seals("  received seal 3 on 2026-05-09\n"));

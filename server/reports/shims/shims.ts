@@ -13,7 +13,7 @@ import { type Exact, compare, decimalText, one, plainText, significantText } fro
 import { inside } from "../../quantities/range.ts";
 import { greatest, least, mean } from "../../quantities/statistics.ts";
 import type { Unit } from "../../quantities/units.ts";
-import { type Stack, bestStack } from "../../trade/shims.ts";
+import { type Stack, bestStack, totalOf } from "../../trade/shims.ts";
 import type { Shims } from "../../trade/shim-pool.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import type { Reading, Story } from "../../story/story.ts";
@@ -173,7 +173,7 @@ function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): S
   if (answer.kind === "stack") {
     const stack = shown("Stack", known.fitted, answer.stack, known.unit);
     const wide = spreadNote(start, answer.reading.sub(start.middle), band);
-    const now = known.fitted.reduce((sum, it) => sum.add(it.thickness.mul(it.count)), one.sub(one));
+    const now = totalOf(known.fitted);
     if (answer.stack.change.length > 0 && compare(now, answer.stack.total) === 0) {
       const fewer = `With fewer shims the same thickness is ${stackWords(answer.stack, known.unit)}.`;
       return {
@@ -335,12 +335,11 @@ function length(value: Exact, unit: Unit): string {
 }
 
 function shown(title: string, fitted: readonly Shims[], stack: Stack, unit: Unit): StackShown {
-  const total = (list: readonly Shims[]) => list.reduce((sum, it) => sum.add(it.thickness.mul(it.count)), one.sub(one));
   return {
     title,
     now: fitted.filter((it) => it.count > 0).map((it) => shim(it, unit)),
     then: stack.shims.map((it) => shim(it, unit)),
-    nowTotal: length(total(fitted), unit),
+    nowTotal: length(totalOf(fitted), unit),
     thenTotal: length(stack.total, unit),
     change: stack.change.map((it) => `${it.count > 0 ? "put in" : "take out"} ${Math.abs(it.count)} of ${length(it.thickness, unit)}`),
   };
