@@ -23,6 +23,7 @@ import { shelfOf } from "../supply/shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "../story/story.ts";
 import type { Supply } from "../supply/supply.ts";
 import { toMake } from "./to-make.ts";
+import { grouped } from "../model/grouped.ts";
 
 /** One thing on its way, or to be put on it. */
 export interface Parcel {
@@ -75,12 +76,7 @@ export function* parcelsOf(stories: readonly Story[], supply: Supply, from: stri
   const shelf = shelfOf(stories);
   const offers = offersFor(stories);
   const rows = new Map(supply.rows.map((row) => [row.item.key, row]));
-  const byKey = new Map<string, Want[]>();
-  for (const it of wants) {
-    const list = byKey.get(it.item.key);
-    if (list === undefined) byKey.set(it.item.key, [it]);
-    else list.push(it);
-  }
+  const byKey = grouped(wants, (it) => it.item.key);
   const coming = (key: string, like: Amount): Source[] =>
     shelf.onOrder(key).flatMap((line) => (alike(line.amount, like) ? [{ parcel: comingBy(line, stories, offers, from), left: line.amount.value }] : []));
   const parcels = yield* mapping(keys, (key) => {

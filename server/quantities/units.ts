@@ -72,6 +72,13 @@ function nameOf(row: Row): string {
   return row.spellings.slice(0, `${row.spellings} `.indexOf(" "));
 }
 
+/** The units of a sheet by what they measure, each by its name: for what is written about the language. */
+export function unitsByMeasure(): ReadonlyMap<Dimension, readonly string[]> {
+  const out = new Map<Dimension, string[]>();
+  for (const row of rows) if (!row.bench) out.set(row.dimension, [...(out.get(row.dimension) ?? []), nameOf(row)]);
+  return out;
+}
+
 /** Whether a word behind a figure is a unit's spelling in a sheet, also where it means two things. */
 export function isUnitSpelling(word: string): boolean {
   return (rowOf.has(word) && !bench.has(word)) || ambiguous.has(word);

@@ -75,9 +75,7 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
   const changes = new Map<string, Change[]>();
   const lines: OrderLine[] = [];
   const put = (item: Item, change: Change) => {
-    const list = changes.get(item.key);
-    if (list === undefined) changes.set(item.key, [change]);
-    else list.push(change);
+    putInto(changes, item.key, change);
   };
   const byThread = neededByThread(stories);
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
@@ -87,9 +85,7 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
-    const list = open.get(line.item.key);
-    if (list === undefined) open.set(line.item.key, [line]);
-    else list.push(line);
+    putInto(open, line.item.key, line);
   }
   for (const use of stories.flatMap((story) => needsOf(story).used)) {
     const { threaded } = use.item;

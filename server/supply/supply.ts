@@ -25,6 +25,7 @@ import { judging } from "../story/verdicts.ts";
 import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
 import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
+import { putInto } from "../model/grouped.ts";
 
 /** What is on order of an item is too little. The line is the last of that item. */
 export interface ShortLine {
@@ -200,10 +201,7 @@ function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
     for (const need of needsOf(story).needed) {
       const line = need.reasons[0]?.where;
       if (line?.entry.kind === "need" && homes.get(line.file) !== story.job) continue;
-      const list = byItem.get(need.item.key);
-      const it = { ...need, job: story.job.path };
-      if (list === undefined) byItem.set(need.item.key, [it]);
-      else list.push(it);
+      putInto(byItem, need.item.key, { ...need, job: story.job.path });
     }
   }
   return byItem;

@@ -12,6 +12,7 @@ import type { OrderLine } from "./order-lines.ts";
 import type { Shelf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import type { SupplyRow } from "./supply-row.ts";
+import { grouped } from "../model/grouped.ts";
 
 /** So much of an order line could be cancelled. */
 export interface SurplusLine {
@@ -111,12 +112,7 @@ function dueOn(line: OrderLine, offer: Offer | undefined): string | undefined {
 /** Told of orders that have not gone yet, where every line has a price in the currency of the freight. */
 function* withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: OffersFor, stories: readonly Story[]): Slices<SurplusLine[]> {
   const told = new Set<OrderLine["entry"]>();
-  const linesOf = new Map<OrderLine["entry"], OrderLine[]>();
-  for (const line of shelf.lines) {
-    const lines = linesOf.get(line.entry);
-    if (lines === undefined) linesOf.set(line.entry, [line]);
-    else lines.push(line);
-  }
+  const linesOf = grouped(shelf.lines, (line) => line.entry);
   const byLine = new Map([...list].reverse().map((it) => [it.line, it]));
   const out: SurplusLine[] = [];
   let n = 0;

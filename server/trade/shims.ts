@@ -1,6 +1,7 @@
 // Shims: from a reading, what it should be and what is in the drawer, the stack that comes nearest with the fewest shims.
 // Invariant: exact, in whole units of the thinnest step that all thicknesses share. A drawer too large to try whole is said to be so, never guessed at.
 import { type Exact, compare, orNothing, zero } from "../quantities/exact.ts";
+import { inside } from "../quantities/range.ts";
 import { type Cost, type Pool, type Shims, costBelow, noCost, poolOf } from "./shim-pool.ts";
 
 export interface ShimJob {
@@ -69,7 +70,7 @@ export function bestStack(job: ShimJob): ShimAnswer {
   const node = best as Node;
   const stack = stackOf(pool, countsIn(pool, node), fitted);
   const reading = aim.readingOf(stack.total);
-  if (insideOf(job, reading)) return { kind: "stack", stack, reading, off: reading.sub(aim.target) };
+  if (inside(job, reading)) return { kind: "stack", stack, reading, off: reading.sub(aim.target) };
   return { kind: "none", nearest: stack, reading, wanted: aim.wanted, ...toGet(job, aim, pool, sums, fitted) };
 }
 
@@ -91,12 +92,8 @@ export function aimOf(job: Pick<ShimJob, "reading" | "effect" | "low" | "high" |
   const wanted = now.add(target.sub(reading).div(effect));
   const readingOf = (total: Exact) => reading.add(effect.mul(total.sub(now)));
   const oneEnd = job.target === undefined && (low === undefined || high === undefined);
-  const offOf = (total: Exact) => (oneEnd && insideOf(job, readingOf(total)) ? zero : readingOf(total).sub(target).abs());
+  const offOf = (total: Exact) => (oneEnd && inside(job, readingOf(total)) ? zero : readingOf(total).sub(target).abs());
   return { target, wanted, readingOf, offOf };
-}
-
-export function insideOf(band: { readonly low?: Exact; readonly high?: Exact }, reading: Exact): boolean {
-  return (band.low === undefined || compare(reading, band.low) >= 0) && (band.high === undefined || compare(reading, band.high) <= 0);
 }
 
 export function totalOf(shims: readonly Shims[]): Exact {

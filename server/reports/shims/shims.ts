@@ -1,7 +1,7 @@
 // Shims: from the latest reading, what it should be, and what is in now and in the drawer, the stack that comes nearest the middle with the fewest shims.
 // Invariant: the arithmetic is that of the trade room; here it is asked and told. What it would read is worked out, never a reading.
 import { isSamePlace } from "../../model/same-place.ts";
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -62,11 +62,6 @@ export interface ShimShown {
 }
 
 /** Of one job; undefined where there is no such file. */
-export function shimReport(files: Files, path: string): ShimReport | undefined {
-  return runThrough(reportingShims(files, path));
-}
-
-/** The same in slices. */
 export function* reportingShims(files: Files, path: string): Slices<ShimReport | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;
