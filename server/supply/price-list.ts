@@ -91,7 +91,7 @@ function* readPriceList(text: LongText, currency: string | undefined): Slices<Pr
       }),
   );
   if (head === undefined) return nothing(faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }]);
-  const { line: headLine, cells } = head as CsvRow;
+  const { line: headLine, cells } = head;
   if (typeof columns === "string") return nothing([{ line: headLine, message: columns, whole: true }]);
   // Said first, for it is of many rows.
   if (cutAt !== undefined)

@@ -35,6 +35,29 @@ test.each([
   expect([threadOf(`${size} BSW`)?.tpi, threadOf(`${size} BSF`)?.tpi]).toEqual([bsw, bsf]);
 });
 
+// BS 84, the sizes that no table was seen for (from memory of the standard); 13/16 and 9/32 are of the second choice.
+test.each([
+  ["1/16", 60, undefined],
+  ["3/32", 48, undefined],
+  ["5/32", 32, undefined],
+  ["7/32", 24, 28],
+  ["9/32", undefined, 26],
+  ["11/16", 11, 14],
+  ["13/16", 10, 12],
+  ["1-3/8", 6, 8],
+  ["1-5/8", 5, 8],
+  ["1-3/4", 5, 7],
+])("%s in has %s BSW and %s BSF, from memory", (size, bsw, bsf) => {
+  expect([threadOf(`${size} BSW`)?.tpi, threadOf(`${size} BSF`)?.tpi]).toEqual([bsw, bsf]);
+});
+
+// ASME B1.1 (1-3/4 UNC) and ISO 262, coarse pitches, from memory of the standards.
+test("the largest and the smallest: 1-3/4-5 UNC; M1.6, M3.5 and M39 to M48 coarse", () => {
+  expect(t("1-3/4 UNC").tpi).toBe(5);
+  const coarse = { "M1.6": "0.35", "M3.5": "0.6", M39: "4", M42: "4.5", M45: "4.5", M48: "5" };
+  for (const [size, pitch] of Object.entries(coarse)) expect(t(size).pitchMm.equals(figure(pitch)), size).toBe(true);
+});
+
 // Shigley's Mechanical Engineering Design, table 8-2, compiled from ANSI B1.1-1974: major diameter in, UNC count and area in², UNF count and area.
 test.each([
   ["No.0", 0.06, undefined, undefined, 80, 0.0018],
