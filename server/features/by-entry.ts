@@ -53,6 +53,4 @@ const made = memoSliced(function* (story: Story): Slices<ReadonlyMap<Entry, OfEn
   for (const visit of story.visits) of(visit.entry).visits.push(visit);
   return all;
 });
-export const byEntry: (story: Story) => ReadonlyMap<Entry, OfEntry> = made.whole;
-/** The same in slices. */
 export const indexing: (story: Story) => Slices<ReadonlyMap<Entry, OfEntry>> = made.sliced;

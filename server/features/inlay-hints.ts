@@ -141,7 +141,7 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
 };
 
 /** `✗ worn max 0.012 in` */
-export function verdictText(it: Verdict): string {
+function verdictText(it: Verdict): string {
   // Past new is no fault of what was not renewed: it may be worn and usable.
   if (it.band === "new" && it.outcome === "out" && !it.renewed) return `not as new: ${it.against.text}`;
   const sign = { in: "✓", out: "✗", doubt: "?" }[it.outcome];

@@ -291,7 +291,7 @@ function nextBest(
 // ---------------------------------------------------------------- when
 
 /** The lead of an offer, in seconds: its own, else its supplier's. */
-export function leadOf(offer: Offer): Exact | undefined {
+function leadOf(offer: Offer): Exact | undefined {
   const [, figure, unit] = /^(\S+) (.+)$/.exec(offer.lead ?? "") ?? [];
   const time = figure === undefined || unit === undefined ? undefined : quantity(figure, unit);
   return time?.unit.dimension === "time" ? time.value : undefined;

@@ -45,7 +45,7 @@ export function* priceListReading(file: PriceFile, currency: string | undefined)
 }
 
 /** Rows of a list that are read, its head not counted: more than any supplier to the trade has, and few enough for six lists at once. */
-export const mostRows = 100_000;
+const mostRows = 100_000;
 
 function* readPriceList(text: LongText, currency: string | undefined): Slices<PriceList> {
   const faults: PriceFault[] = [];

@@ -404,7 +404,7 @@ function outcomeOf(it: Verdict): Outcome {
 }
 
 /** What the verdict says, in words that need no colour. */
-export function verdictWords(it: Verdict): string {
+function verdictWords(it: Verdict): string {
   const against = `${it.band} ${bandWords(it.stood, it.band, it.against)}`;
   const plain = it.uncertaintySquared === undefined;
   if (outcomeOf(it) === "past new")

@@ -265,7 +265,7 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
 }
 
 /** The hazard's own caution, where the line stands that makes it safe. */
-export function cautionOf(hazard: Hazard): { note?: string } {
+function cautionOf(hazard: Hazard): { note?: string } {
   return hazard.caution === undefined ? {} : { note: hazard.caution };
 }
 
