@@ -58,6 +58,23 @@ test("the largest and the smallest: 1-3/4-5 UNC; M1.6, M3.5 and M39 to M48 coars
   for (const [size, pitch] of Object.entries(coarse)) expect(t(size).pitchMm.equals(figure(pitch)), size).toBe(true);
 });
 
+// ISO 261, from memory of the standard: fine pitches of the sizes above M36, and no others.
+test("fine pitches above M36: M39 has 3, 2 and 1.5; M42, M45 and M48 have 4 besides", () => {
+  const fine = (size: string) => ["6", "5", "4", "3", "2", "1.5", "1.25", "1"].filter((pitch) => threadOf(`${size}x${pitch}`)?.mark === "memory");
+  // 4 is the coarse pitch of M39, and 5 that of M48.
+  expect(fine("M39").filter((it) => it !== "4")).toEqual(["3", "2", "1.5"]);
+  expect(["M42", "M45", "M48"].map((it) => fine(it).filter((pitch) => pitch !== "5"))).toEqual(Array(3).fill(["4", "3", "2", "1.5"]));
+});
+
+// BS 93 by its definition: the pitch is 0.9ⁿ mm, the diameter 6·p^1.2 of the pitch before it is rounded, each to two significant figures.
+test("BA threads from 0 to 16 are what their definition makes them", () => {
+  for (let n = 0; n <= 16; n++) {
+    const pitch = 0.9 ** n;
+    expect(t(`${n} BA`).pitchMm.valueOf(), `${n} BA`).toBe(Number(pitch.toPrecision(2)));
+    expect(t(`${n} BA`).majorMm.valueOf(), `${n} BA`).toBe(Number((6 * pitch ** 1.2).toPrecision(2)));
+  }
+});
+
 // Shigley's Mechanical Engineering Design, table 8-2, compiled from ANSI B1.1-1974: major diameter in, UNC count and area in², UNF count and area.
 test.each([
   ["No.0", 0.06, undefined, undefined, 80, 0.0018],
