@@ -117,3 +117,23 @@ step on
 `;
   expect(orderOf(sheet).lines).toMatchObject([{ item: "split pin 5/32 x 1-3/4 in", need: "1", places: [{ place: "left" }] }]);
 });
+
+test("nothing that a sheet says acts on a terminal: the note of an offer that is left out names its supplier, whatever that is called", () => {
+  const sheet = `sheet "Terminal"
+  currency GBP
+fastener nut "Nut\u001b[31m"
+  thread 3/4-16 UNF
+  renew
+supplier weir "Weir\u001b]0;x\u0007 \u202eLane\u2066"
+offer nut from weir
+  thread 3/4-10 UNC
+  price 4.00 GBP each
+step off
+  undo nut
+  done 2026-05-04
+`;
+  const table = orderTable(orderOf(sheet));
+  expect(table).toContain("is left out");
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: that none of them comes out is what is tested.
+  expect(table.replaceAll("\n", "")).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/);
+});
