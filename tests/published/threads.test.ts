@@ -66,6 +66,19 @@ test("fine pitches above M36: M39 has 3, 2 and 1.5; M42, M45 and M48 have 4 besi
   expect(["M42", "M45", "M48"].map((it) => fine(it).filter((pitch) => pitch !== "5"))).toEqual(Array(3).fill(["4", "3", "2", "1.5"]));
 });
 
+// ISO 228-1 and ASME B1.20.1, from memory of the standards: threads per inch, and the diameter over them in mm, of the sizes that no table was seen for.
+test.each([
+  ["G 1/16", 28, 7.723],
+  ["G 1/8", 28, 9.728],
+  ["G 5/8", 14, 22.911],
+  ["1/16 NPT", 27, 7.938],
+  ["1/8 NPT", 27, 10.287],
+  ["3/8 NPT", 18, 17.145],
+  ["3/4 NPT", 14, 26.67],
+])("%s has %i threads per inch and is %f mm over them", (designation, tpi, major) => {
+  expect([t(designation).tpi, t(designation).majorMm.valueOf()]).toEqual([tpi, major]);
+});
+
 // BS 93 by its definition: the pitch is 0.9ⁿ mm, the diameter 6·p^1.2 of the pitch before it is rounded, each to two significant figures.
 test("BA threads from 0 to 16 are what their definition makes them", () => {
   for (let n = 0; n <= 16; n++) {
