@@ -40,9 +40,11 @@ function sourcesMark() {
   for (const path of [
     "package.json",
     "package-lock.json",
-    ".ci/build.mjs",
-    ".ci/notices.mjs",
-    ".ci/lighter.mjs",
+    // Whatever of them the build is made of: who changes one is to test what it builds.
+    ...readdirSync(`${root}.ci`)
+      .filter((it) => it.endsWith(".mjs"))
+      .sort()
+      .map((it) => `.ci/${it}`),
     ...files("client"),
     ...files("grammar"),
     ...files("server"),

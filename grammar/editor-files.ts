@@ -158,8 +158,11 @@ function entriesOnly(): readonly string[] {
 
 // ---------------------------------------------------------------- the reference's tables
 
+/** Units by what they measure; the grammar knows a unit by its place in a line, and asks nobody what it is worth. */
+type UnitsByMeasure = ReadonlyMap<string, readonly string[]>;
+
 /** Each table of the reference by the name between its markers. */
-export function referenceTables(): ReadonlyMap<string, string> {
+export function referenceTables(units: UnitsByMeasure): ReadonlyMap<string, string> {
   const tables = new Map<string, string>();
   tables.set(
     "entries",
@@ -214,6 +217,7 @@ export function referenceTables(): ReadonlyMap<string, string> {
       ambiguousWords.map((it) => [code(it.word), it.where, it.meanings.map((meaning) => `${code(meaning.write)}: ${meaning.means}`).join("; ")]),
     ),
   );
+  tables.set("units", table(["what", "units"], [...[...units].map(([what, names]) => [what, code(names.join(" "))]), ["a count", "none"]]));
   return tables;
 }
 
@@ -237,8 +241,8 @@ function placeOfWords(where: MeantWord["where"]): string {
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;
 
 /** The reference with its tables put between their markers anew. */
-export function withTables(page: string): string {
-  const tables = referenceTables();
+export function withTables(page: string, units: UnitsByMeasure): string {
+  const tables = referenceTables(units);
   return page.replace(/(<!-- table: ([a-z ]+) -->\n)[\s\S]*?(<!-- end -->)/g, (whole, open: string, named: string, close: string) => {
     const found = tables.get(named);
     return found === undefined ? whole : `${open}${found}\n${close}`;

@@ -20,7 +20,7 @@ export function nameOf(token: IToken): Name {
 }
 
 /** A name is the same however its accents were typed. */
-export function composed(text: string): string {
+function composed(text: string): string {
   for (let i = 0; i < text.length; i++) if (text.charCodeAt(i) > 127) return text.normalize("NFC");
   return text;
 }

@@ -101,7 +101,7 @@ function read(words: readonly string[], options: Options): Given | string {
     const named = tokens.flatMap((it) => (it.kind === "option" ? [it.name] : []));
     const twice = named.find((name, i) => named.indexOf(name) !== i);
     if (twice !== undefined) return `--${twice} is given twice.`;
-    return { paths: positionals, values: values as Given["values"] };
+    return { paths: positionals, values };
   } catch (error) {
     const option = /'(--?[^\s'=]+)/.exec(error instanceof Error ? error.message : "")?.[1] ?? "an option";
     const code = (error as { readonly code?: string }).code;

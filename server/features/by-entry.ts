@@ -6,6 +6,7 @@ import { memoSliced } from "../model/memo.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story, Visit } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
 import { judging } from "../story/verdicts.ts";
+import { putInto } from "../model/grouped.ts";
 
 export type CellMoment = { readonly cell: FastenerCell; readonly moment: FastenerMoment } | { readonly cell: PartCell; readonly moment: PartMoment };
 
@@ -35,9 +36,7 @@ const made = memoSliced(function* (story: Story): Slices<ReadonlyMap<Entry, OfEn
     return it;
   };
   const put = <T>(map: Map<number, T[]>, row: number, it: T) => {
-    const list = map.get(row);
-    if (list === undefined) map.set(row, [it]);
-    else list.push(it);
+    putInto(map, row, it);
   };
   let n = 0;
   for (const cell of story.fasteners) {
@@ -54,6 +53,4 @@ const made = memoSliced(function* (story: Story): Slices<ReadonlyMap<Entry, OfEn
   for (const visit of story.visits) of(visit.entry).visits.push(visit);
   return all;
 });
-export const byEntry: (story: Story) => ReadonlyMap<Entry, OfEntry> = made.whole;
-/** The same in slices. */
 export const indexing: (story: Story) => Slices<ReadonlyMap<Entry, OfEntry>> = made.sliced;

@@ -1,5 +1,5 @@
 // What can be folded away: each entry of more than one line, each day with all that belongs to it, and comments of several lines.
-import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 
 /** So many lines a slice: each is only looked at. */
@@ -12,11 +12,6 @@ export interface Fold {
   readonly kind: "day" | "entry" | "comment";
 }
 
-export function foldsIn(sheet: SheetText): Fold[] {
-  return runThrough(folding(sheet));
-}
-
-/** The same in slices. */
 export function* folding(sheet: SheetText): Slices<Fold[]> {
   const out: Fold[] = [];
   let day: number | undefined;

@@ -1,5 +1,5 @@
 // Every mention of the piece under the cursor in its sheet: the thing at that place, and lines that speak of it at all places; what works on it apart from what only names it.
-import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { type NameInEntry, nameAt, namesOf } from "./at.ts";
@@ -14,11 +14,6 @@ export interface Highlight {
 }
 
 /** `line` and `column` count from 0. Where the line names a place too, only lines of that place and of no place count. */
-export function highlightsAt(sheet: SheetText, line: number, column: number): Highlight[] {
-  return runThrough(highlighting(sheet, line, column));
-}
-
-/** The same in slices. */
 export function* highlighting(sheet: SheetText, line: number, column: number): Slices<Highlight[]> {
   const named = nameAt(sheet, line, column);
   if (named === undefined) return [];

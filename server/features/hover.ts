@@ -27,15 +27,14 @@ export interface Hover {
   readonly picture?: string;
 }
 
-/** The same in slices: what it is told of is worked out before. */
+/** `line` and `column` count from 0. Undefined where there is nothing to say. In slices: what it is told of is worked out before. */
 export function* hoveringAt(job: Job, line: number, column: number, files: Files): Slices<Hover | undefined> {
   yield* judging(yield* walking(job));
   yield;
   return hoverAt(job, line, column, files);
 }
 
-/** `line` and `column` count from 0. Undefined where there is nothing to say. */
-export function hoverAt(job: Job, line: number, column: number, files: Files = job.workspace): Hover | undefined {
+function hoverAt(job: Job, line: number, column: number, files: Files): Hover | undefined {
   const at = lineAt(job.own.sheet, line);
   if (at?.line === undefined) return undefined;
   const named = nameAt(job.own.sheet, line, column);

@@ -1,6 +1,6 @@
 // What is shown behind the lines that are on the screen, from what the last check made: verdicts, places, lockings, days, faults that are still open.
 // Invariant: nothing here is written into the sheet, and an entry that was edited since the last check shows nothing.
-import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { putInto } from "../model/grouped.ts";
 import { entriesBetween } from "./at.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
@@ -38,11 +38,6 @@ export interface HintsAsked {
   readonly kinds: readonly HintKind[];
 }
 
-export function hintsIn(sheet: SheetText, asked: HintsAsked): InlayHint[] {
-  return runThrough(hinting(sheet, asked));
-}
-
-/** The same in slices. */
 export function* hinting(sheet: SheetText, { story, list, from, to, kinds }: HintsAsked): Slices<InlayHint[]> {
   const known = yield* indexing(story);
   let n = 0;
@@ -146,7 +141,7 @@ const hintOf: Readonly<Record<HintKind, (at: At) => Hint | undefined>> = {
 };
 
 /** `✗ worn max 0.012 in` */
-export function verdictText(it: Verdict): string {
+function verdictText(it: Verdict): string {
   // Past new is no fault of what was not renewed: it may be worn and usable.
   if (it.band === "new" && it.outcome === "out" && !it.renewed) return `not as new: ${it.against.text}`;
   const sign = { in: "✓", out: "✗", doubt: "?" }[it.outcome];

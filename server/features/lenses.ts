@@ -1,6 +1,6 @@
 // Lines above entries that say how it stands with them: what a planned step waits for, what is got from a supplier, how much is open before a release.
 // Invariant: where the lenses are follows from the text alone; what one says is worked out when it comes into view.
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { memo } from "../model/memo.ts";
@@ -43,11 +43,6 @@ export function lensesIn(sheet: SheetText): Lens[] {
 }
 
 /** What the lens over this line says; empty where nothing is known of it yet. */
-export function lensText(sheet: SheetText, lens: Lens, asked: LensAsked): string {
-  return runThrough(tellingLens(sheet, lens, asked));
-}
-
-/** The same in slices. */
 export function* tellingLens(sheet: SheetText, { line, what, name }: Lens, asked: LensAsked): Slices<string> {
   if (what === "done") return "Mark done today";
   const entry = sheet.entries[startOf(sheet, line, what, name)];

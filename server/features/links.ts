@@ -1,6 +1,6 @@
 // The files that a sheet names: sheets that it uses or sees, photos, price lists.
 // Invariant: a path leads nowhere that lies outside of the workspace.
-import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Text } from "../../grammar/tree.ts";
 import { joinPath } from "../model/files.ts";
@@ -15,11 +15,6 @@ export interface FileLink {
   readonly what: "sheet" | "photo" | "price list";
 }
 
-export function linksIn(sheet: SheetText, path: string): FileLink[] {
-  return runThrough(linking(sheet, path));
-}
-
-/** The same in slices. */
 export function* linking(sheet: SheetText, path: string): Slices<FileLink[]> {
   const out: FileLink[] = [];
   const add = (line: number, text: Text | undefined, what: FileLink["what"]) => {

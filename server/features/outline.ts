@@ -1,5 +1,5 @@
 // The outline of a sheet: its entries in order, and under a step what is done in it.
-import { type Slices, mapping, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, mapping, someAtOnce } from "../../grammar/slices.ts";
 import { namesText } from "../model/titles.ts";
 import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name, Text } from "../../grammar/tree.ts";
@@ -35,11 +35,6 @@ export interface OutlineNode extends OutlineItem {
 }
 
 /** By day: a day holds what was written under it, and says what was found in it. What comes before the first day stands by itself. */
-export function outlineByDay(sheet: SheetText): OutlineNode[] {
-  return runThrough(outliningByDay(sheet));
-}
-
-/** The same in slices. */
 export function* outliningByDay(sheet: SheetText): Slices<OutlineNode[]> {
   const out: { item: OutlineItem; children: OutlineItem[] }[] = [];
   for (const item of yield* outlining(sheet)) {

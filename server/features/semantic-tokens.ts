@@ -1,6 +1,6 @@
 // Names coloured by what has become of the thing: condemned, in a step that is only planned, or off; the first of these that is so.
 // Invariant: colour says nothing that the hover does not say in words. Two of them at once would be the colour of whichever a theme names last.
-import { type Slices, apart, runThrough, someAtOnce } from "../../grammar/slices.ts";
+import { type Slices, apart, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
@@ -25,11 +25,6 @@ const condemnedBit = 2;
 const planned = 4;
 
 /** The names on these lines that have something to say, in order. */
-export function tokensIn(sheet: SheetText, story: Story, from: number, to: number): Token[] {
-  return runThrough(colouring(sheet, story, from, to));
-}
-
-/** The same in slices. */
 export function* colouring(sheet: SheetText, story: Story, from: number, to: number): Slices<Token[]> {
   const known = yield* indexing(story);
   const states = yield* apart(() => statesOf(story));

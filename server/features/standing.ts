@@ -1,6 +1,6 @@
 // Status with a job in a line, the worst first, and what of it there is to look at: for a status line and a list of jobs.
 // Invariant: counts are those of the one list of what is open; nothing is counted here that the checks do not say.
-import { type Slices, apart, runThrough } from "../../grammar/slices.ts";
+import { type Slices, apart } from "../../grammar/slices.ts";
 import type { Files } from "../model/files.ts";
 import { building, standingStill } from "../model/job.ts";
 import { parcelsOf } from "../plan/parcels.ts";
@@ -44,11 +44,6 @@ const unsafeGroup: OpenGroup = "Unsafe";
 const manyLines = 1500;
 
 /** Undefined for what is no job: a data file, or a path where nothing is. `today` is ISO 8601; `checked` is the last check, where there was one. */
-export function standingOf(files: Files, path: string, today: string, checked?: Checked): Standing | undefined {
-  return runThrough(tellingStanding(files, path, today, checked));
-}
-
-/** The same in slices. */
 export function* tellingStanding(files: Files, path: string, today: string, checked?: Checked): Slices<Standing | undefined> {
   const sheet = files.read(path);
   if (typeof sheet === "string" || !sheet.entries.some((it) => it.kind === "sheet")) return undefined;

@@ -1,6 +1,6 @@
 // Everything that the sheets of a workspace declare or tell, by name: what an editor's search over all files goes through.
 import type { Files } from "../model/files.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import { type OutlineItem, outlining } from "./outline.ts";
 
 export interface SymbolFound {
@@ -14,12 +14,7 @@ const most = 200;
 /** What is longer is the name of nothing. */
 const longest = 1000;
 
-/** Those whose name or title holds the letters of the query in their order; all where it is empty. */
-export function symbolsIn(files: Files, query: string): SymbolFound[] {
-  return runThrough(findingSymbols(files, query));
-}
-
-/** The same, a sheet a slice: a folder may have thousands. */
+/** Those whose name or title holds the letters of the query in their order; all where it is empty. A sheet a slice: a folder may have thousands. */
 export function* findingSymbols(files: Files, query: string): Slices<SymbolFound[]> {
   if (query.length > longest) return [];
   const letters = [...query.toLowerCase().replace(/\s+/g, "")];

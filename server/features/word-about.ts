@@ -1,6 +1,6 @@
 // What the table of words says of a keyword where it stands, and the words that may follow it.
 import type { Entry } from "../../grammar/tree.ts";
-import { type EntryKind, actionWords, conditionOf, conditions, detailWords, entryWord, entryWords, functions, lockings } from "../../grammar/words.ts";
+import { actionWords, conditionOf, conditions, detailWords, entryWord, entryWords, functions, lockings } from "../../grammar/words.ts";
 
 export interface WordAbout {
   readonly word: string;
@@ -17,7 +17,7 @@ export function wordAbout(word: string, under: Entry["kind"] | undefined, atHead
 /** The keywords that start a line under an entry of this kind, the actions of a step before the rest. */
 export function linesUnder(kind: Entry["kind"] | undefined): readonly WordAbout[] {
   if (kind === undefined || kind === "unread" || kind === "headless") return [];
-  const details = detailWords.filter((it) => it.under === "any" || it.under.includes(kind as EntryKind));
+  const details = detailWords.filter((it) => it.under === "any" || it.under.includes(kind));
   return kind === "step" ? [...actionWords, ...details] : details;
 }
 

@@ -24,7 +24,7 @@ export interface ActionsAsked {
 }
 
 /** Spelling fixes together: in the menu of source actions, and at each save where somebody has set it so. */
-export const fixAllKind = `${CodeActionKind.SourceFixAll}.splitpin`;
+const fixAllKind = `${CodeActionKind.SourceFixAll}.splitpin`;
 
 export const actionKinds: string[] = [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll];
 

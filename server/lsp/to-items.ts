@@ -23,7 +23,7 @@ export function toCompletionItem(it: Completion, line: number, snippets: boolean
     sortText: String(it.rank).padStart(3, "0"),
     filterText: it.label,
     insertTextFormat: asSnippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
-    textEdit: { range: rangeOf(line, it.from, it.to), newText: asSnippet ? (it.snippet as string) : it.closes === true ? `${it.label}"` : it.label },
+    textEdit: { range: rangeOf(line, it.from, it.to), newText: asSnippet ? it.snippet : it.closes === true ? `${it.label}"` : it.label },
   };
 }
 

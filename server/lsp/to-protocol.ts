@@ -16,10 +16,10 @@ import { hrefOfRule } from "./rule-link.ts";
 export type UriOf = (path: string) => string;
 
 /** What can be sent at once: more squiggles than this help nobody, and slow every editor. */
-export const mostDiagnostics = 300;
+const mostDiagnostics = 300;
 
 /** Of the lines that belong to one: a release may be barred by thousands. */
-export const mostRelated = 300;
+const mostRelated = 300;
 
 const severities = {
   error: DiagnosticSeverity.Error,

@@ -64,7 +64,7 @@ export function declare(kind: ThingKind, name: Name, sources: readonly [Source, 
 
 /** The same of some of its entries, and not kept as the thing itself. */
 export function declareAnew(kind: ThingKind, of: { readonly name: string; readonly at: Name["at"] }, sources: readonly [Source, ...Source[]]): Thing {
-  return make(kind, { text: of.name, at: of.at } as Name, sources);
+  return make(kind, { text: of.name, at: of.at }, sources);
 }
 
 function sameSources(a: readonly Source[], b: readonly Source[]): boolean {

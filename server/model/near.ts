@@ -2,6 +2,7 @@
 // Invariant: names that differ by their number alone (`bolt-1`, `bolt-2`) are never near: a series is named so on purpose.
 import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { editDistance } from "../quantities/spelling.ts";
+import { countAhead } from "./halving.ts";
 
 /**
  * The names nearest to one that was written, at most three and all as near: two letters off (or `within` so many), one where either is under four letters, and one where the
@@ -74,7 +75,7 @@ function* sharing(names: readonly string[], lacking: 1 | 2): Slices<(written: st
   return (written) => {
     const found = new Set<number>();
     shorter(written.toLowerCase(), lacking, (hash) => {
-      for (let at = firstFrom(sorted, hash * mostNames); at < sorted.length; at++) {
+      for (let at = countAhead(sorted, (it) => it < hash * mostNames); at < sorted.length; at++) {
         const i = (sorted[at] as number) - hash * mostNames;
         if (i >= mostNames) break;
         found.add(i);
@@ -127,18 +128,6 @@ function inverseOf(odd: number): number {
   let it = odd;
   for (let right = 3; right < 32; right *= 2) it = Math.imul(it, 2 - Math.imul(odd, it));
   return it;
-}
-
-/** Index of the first number that is at least `least`, in a rising list. */
-function firstFrom(list: Float64Array, least: number): number {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((list[middle] as number) < least) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function sum(list: readonly number[]): number {

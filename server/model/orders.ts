@@ -104,7 +104,7 @@ export function statusLines(job: Job, entry: OrderEntry): readonly StatusDetail[
 }
 
 /** Whether an entry orders nothing, and says only what became of an order. */
-export function isLaterMention(entry: Entry): entry is OrderEntry {
+function isLaterMention(entry: Entry): entry is OrderEntry {
   return (
     entry.kind === "order" && entry.fault === undefined && entry.details.some(saysStatus) && !entry.details.some((it) => !saysStatus(it) && it.kind !== "note")
   );

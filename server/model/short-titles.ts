@@ -4,6 +4,7 @@ import { countAhead } from "./halving.ts";
 import { memo } from "./memo.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import type { Thing } from "./things.ts";
+import { putInto } from "./grouped.ts";
 
 /** “Hub bearing” of “Hub bearing, outer”; as much of a title as the other things of the job leave it. Those that it lengthens are made anew, and kept with what they are made from. */
 export function* shortenTitles(things: Map<string, Thing>): Slices<void> {
@@ -15,9 +16,7 @@ export function* shortenTitles(things: Map<string, Thing>): Slices<void> {
     addWords(ofThings, thing);
     if (thing.title === undefined || notNamed.has(thing.kind)) continue;
     const key = beginning(thing);
-    const same = byShort.get(key);
-    if (same === undefined) byShort.set(key, [thing]);
-    else same.push(thing);
+    putInto(byShort, key, thing);
   }
   for (const same of byShort.values()) {
     if (same.length < 2) continue;

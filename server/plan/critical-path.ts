@@ -52,7 +52,7 @@ export function criticalPath(activities: readonly Activity[]): CriticalPath {
     const { kind, length } = activities[i] as Activity;
     const from = after[i]?.reduce((latest, j) => max(latest, finish[j] as Exact), zero) ?? zero;
     start[i] = kind === "work" ? from : dayOf(from);
-    finish[i] = (start[i] as Exact).add(length);
+    finish[i] = start[i].add(length);
   }
 
   const ends = new Map<string, Exact>();
@@ -83,7 +83,7 @@ export function criticalPath(activities: readonly Activity[]): CriticalPath {
     if (latest === undefined || until === undefined) continue;
     latestFinish[i] = kind === "work" ? latest : latest.floor();
     freeUntil[i] = kind === "work" ? until : until.floor();
-    latestStart[i] = (latestFinish[i] as Exact).sub(length);
+    latestStart[i] = latestFinish[i].sub(length);
   }
 
   const times = activities.map((_, i): Times | undefined => {
@@ -154,7 +154,7 @@ export function circlesOf(after: readonly (readonly number[])[]): number[][] {
       const j = after[i]?.[here.at++];
       if (j !== undefined) {
         if (index[j] === undefined) trail.push({ i: j, at: 0 });
-        else if (held.has(j)) low[i] = Math.min(low[i] as number, index[j] as number);
+        else if (held.has(j)) low[i] = Math.min(low[i] as number, index[j]);
         continue;
       }
       trail.pop();

@@ -11,7 +11,7 @@ import type { Where } from "../model/where.ts";
 import { daysBetween } from "../quantities/days.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, itemAt, itemNamed } from "../supply/items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, itemAt, itemNamed, totalAmount } from "../supply/items.ts";
 import { daysIn, leadDays, longestLead, sinceOf } from "../supply/leads.ts";
 import { offersFor } from "../supply/listed-offers.ts";
 import { plannedLocking } from "../supply/needs-of-locking.ts";
@@ -23,6 +23,7 @@ import { shelfOf } from "../supply/shelf.ts";
 import type { FastenerCell, FluidCell, PartCell, Story, Visit } from "../story/story.ts";
 import type { Supply } from "../supply/supply.ts";
 import { toMake } from "./to-make.ts";
+import { grouped } from "../model/grouped.ts";
 
 /** One thing on its way, or to be put on it. */
 export interface Parcel {
@@ -75,12 +76,7 @@ export function* parcelsOf(stories: readonly Story[], supply: Supply, from: stri
   const shelf = shelfOf(stories);
   const offers = offersFor(stories);
   const rows = new Map(supply.rows.map((row) => [row.item.key, row]));
-  const byKey = new Map<string, Want[]>();
-  for (const it of wants) {
-    const list = byKey.get(it.item.key);
-    if (list === undefined) byKey.set(it.item.key, [it]);
-    else list.push(it);
-  }
+  const byKey = grouped(wants, (it) => it.item.key);
   const coming = (key: string, like: Amount): Source[] =>
     shelf.onOrder(key).flatMap((line) => (alike(line.amount, like) ? [{ parcel: comingBy(line, stories, offers, from), left: line.amount.value }] : []));
   const parcels = yield* mapping(keys, (key) => {
@@ -184,7 +180,7 @@ function allotted(wants: readonly Want[], onShelf: Exact, onTheWay: readonly Sou
     if (compare(wanted, zero) > 0) short.push({ want, value: wanted });
   }
   if (short.length > 0) {
-    const offer = offerFor({ ...(wants[0] as Want).amount, value: short.reduce((sum, it) => sum.add(it.value), zero) });
+    const offer = offerFor({ ...(wants[0] as Want).amount, value: totalAmount(short) });
     const days = offer?.lead === undefined ? undefined : leadDays(offer.lead);
     const supplier = offer?.supplier;
     for (const { want, value } of short)

@@ -24,6 +24,7 @@ import type {
 } from "../story/story.ts";
 import { carried, lowered } from "./waits-carried.ts";
 import { memo } from "../model/memo.ts";
+import { putInto } from "../model/grouped.ts";
 
 /** Another planned step must be done first. */
 export interface StepWait {
@@ -80,7 +81,29 @@ function workOut(story: Story): readonly VisitWaits[] {
   for (const { cell, where, visits: fitting } of toMake(story)) for (const visit of fitting) found.get(visit)?.unmet.set(`${names(cell)}, to be made`, where);
 
   writtenOrder(story, visits, wait);
-  for (const cell of story.parts) {
+  for (const cell of story.parts) ofPart(cell);
+  for (const cell of story.fasteners) ofFastener(cell);
+  for (const cell of story.fluids) ofFluid(cell);
+  for (const cell of story.hazards) ofHazard(cell);
+  for (const cell of [...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards]) inOwnOrder(cell);
+  carried(story, rather);
+
+  for (const { later, first, why, where: at } of [...soft, ...after]) {
+    if (forward && reaches(first, later)) continue;
+    wait(later, first, why, at);
+  }
+  for (const { visit } of lowered(story)) withoutImplied(visit);
+  return visits.map((visit) => {
+    const it = found.get(visit);
+    return {
+      visit,
+      steps: [...(it?.steps.values() ?? [])].sort((a, b) => a.visit.number - b.visit.number),
+      questions: [...(it?.questions ?? [])].map(([name, at]) => ({ name, where: at })),
+      unmet: [...(it?.unmet ?? [])].map(([text, at]) => ({ text, where: at })),
+    };
+  });
+
+  function ofPart(cell: PartCell): void {
     for (const it of plannedOf<PartMoment>(cell)) {
       if (it.verb === "remove" && it.before.on > 0) {
         for (const by of beside(story, cell.thing.heldBy, cell.place, "fastener"))
@@ -112,7 +135,8 @@ function workOut(story: Story): readonly VisitWaits[] {
       if ((it.verb === "fit" || it.verb === "repair") && !it.forNow) ask(it, cell);
     }
   }
-  for (const cell of story.fasteners) {
+
+  function ofFastener(cell: FastenerCell): void {
     for (const it of plannedOf<FastenerMoment>(cell)) {
       if (it.verb === "undo") safe(it, cell);
       if (it.verb !== "fit" && it.verb !== "tighten" && it.verb !== "lock") continue;
@@ -126,7 +150,8 @@ function workOut(story: Story): readonly VisitWaits[] {
       if (!it.forNow) ask(it, cell);
     }
   }
-  for (const cell of story.fluids) {
+
+  function ofFluid(cell: FluidCell): void {
     for (const it of plannedOf<FluidMoment>(cell)) {
       if (it.verb === "fill") ask(it, cell);
       if (it.verb !== "drain") continue;
@@ -136,7 +161,8 @@ function workOut(story: Story): readonly VisitWaits[] {
       }
     }
   }
-  for (const cell of story.hazards) {
+
+  function ofHazard(cell: HazardCell): void {
     for (const it of plannedOf<HazardMoment>(cell)) {
       if (it.verb !== "restore") continue;
       for (const name of cell.thing.restoreAfter) {
@@ -154,29 +180,15 @@ function workOut(story: Story): readonly VisitWaits[] {
       }
     }
   }
-  for (const cell of [...story.parts, ...story.fasteners, ...story.fluids, ...story.hazards]) {
+
+  /** What is planned for one thing is done in the order in which it is written. */
+  function inOwnOrder(cell: Cell): void {
     const own = plannedOf<Moment>(cell);
     for (let i = 1; i < own.length; i++) {
       const [first, later] = [own[i - 1], own[i]] as [Planned<Moment>, Planned<Moment>];
       rather(later.visit, first.visit, `it works on ${names(cell)} first`, later.where);
     }
   }
-  carried(story, rather);
-
-  for (const { later, first, why, where: at } of [...soft, ...after]) {
-    if (forward && reaches(first, later)) continue;
-    wait(later, first, why, at);
-  }
-  for (const { visit } of lowered(story)) withoutImplied(visit);
-  return visits.map((visit) => {
-    const it = found.get(visit);
-    return {
-      visit,
-      steps: [...(it?.steps.values() ?? [])].sort((a, b) => a.visit.number - b.visit.number),
-      questions: [...(it?.questions ?? [])].map(([name, at]) => ({ name, where: at })),
-      unmet: [...(it?.unmet ?? [])].map(([text, at]) => ({ text, where: at })),
-    };
-  });
 
   /** The step that brought it about before, or must after all; else, where it is wanting, nobody does. */
   function settled(it: Planned<Moment>, cell: Cell, does: (moment: never) => boolean, wanting: boolean, why: string, otherwise: string): void {
@@ -238,9 +250,7 @@ function writtenOrder(story: Story, visits: readonly Visit[], wait: (later: Visi
   for (const visit of visits) {
     const name = visit.entry.name?.text;
     if (name === undefined) continue;
-    const list = byName.get(name);
-    if (list === undefined) byName.set(name, [visit]);
-    else list.push(visit);
+    putInto(byName, name, visit);
   }
   for (const visit of visits) {
     for (const detail of visit.entry.details) {

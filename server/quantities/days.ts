@@ -1,5 +1,6 @@
 // Days as sheets write them, ISO 8601, reckoned without a clock.
-// Invariant: a text that is no day gives undefined.
+// Invariant: a text that is no day gives undefined, and so does a day beyond the four figures of its year. A year that begins with nought (`0026-05-01`) is a
+// slip of the hand, and no day: behind it everything would seem to lie centuries back.
 
 /** The day so many calendar months later; the last of the month where that day does not exist. */
 export function addMonths(day: string, months: number): string | undefined {
@@ -7,7 +8,8 @@ export function addMonths(day: string, months: number): string | undefined {
   if (date === undefined) return undefined;
   const index = date.year * 12 + (date.month - 1) + months;
   const year = Math.floor(index / 12);
-  const month = (index % 12) + 1;
+  if (!isYear(year)) return undefined;
+  const month = index - year * 12 + 1;
   return text(year, month, Math.min(date.day, daysIn(year, month)));
 }
 
@@ -16,8 +18,8 @@ export function addDays(day: string, days: number): string | undefined {
   const date = parts(day);
   if (date === undefined) return undefined;
   const moved = new Date(Date.UTC(date.year, date.month - 1, date.day) + days * 86_400_000);
-  // Years of more than four figures are no days of a sheet.
-  return Number.isNaN(moved.getTime()) || moved.getUTCFullYear() > 9999 || moved.getUTCFullYear() < 0 ? undefined : moved.toISOString().slice(0, 10);
+  // Beyond what a clock can count there is no year at all.
+  return isYear(moved.getUTCFullYear()) ? moved.toISOString().slice(0, 10) : undefined;
 }
 
 /** How many days a day is behind another; below nothing where it comes before it. Undefined where one of them is no day. */
@@ -35,8 +37,12 @@ function parts(day: string): { year: number; month: number; day: number } | unde
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day);
   if (match === null) return undefined;
   const [year, month, date] = [Number(match[1]), Number(match[2]), Number(match[3])];
-  if (month < 1 || month > 12 || date < 1 || date > daysIn(year, month)) return undefined;
+  if (!isYear(year) || month < 1 || month > 12 || date < 1 || date > daysIn(year, month)) return undefined;
   return { year, month, day: date };
+}
+
+function isYear(year: number): boolean {
+  return year >= 1000 && year <= 9999;
 }
 
 function daysIn(year: number, month: number): number {

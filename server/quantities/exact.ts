@@ -1,4 +1,4 @@
-// Exact numbers: reads a figure as a sheet writes it, compares, takes roots into comparisons, and writes decimals.
+// Exact numbers: reads a figure as a sheet writes it, compares, adds, and writes decimals.
 // Invariant: no binary float. What is read here is a ratio of two whole numbers, and stays one.
 import Fraction from "fraction.js";
 
@@ -67,22 +67,23 @@ export function compare(a: Exact, b: Exact): -1 | 0 | 1 {
   return signOf(a.s * a.n * b.d - b.s * b.n * a.d);
 }
 
-/** −1, 0 or 1 as x is less than, equal to or more than the root of `squared`, which must not be negative. No root is taken. */
-export function exactSqrtCompare(x: Exact, squared: Exact): -1 | 0 | 1 {
-  return isNegative(x) ? -1 : compare(x.mul(x), squared);
-}
-
 export function isNegative(x: Exact): boolean {
   return x.s < 0n && x.n !== 0n;
 }
 
-/** The root rounded half up to `places` decimals, for display: an exact comparison uses exactSqrtCompare. Undefined below zero. */
-export function rootText(squared: Exact, places: number): string | undefined {
-  const root = rootTo(squared, places);
-  return root === undefined ? undefined : decimalText(root, places);
+/** x where it is more than nothing, else nothing. */
+export function orNothing(x: Exact): Exact {
+  return isNegative(x) ? zero : x;
 }
 
-/** The root to the nearest unit in the `places`th decimal. Undefined below zero. */
+/** All of them together; nothing of none. Added in halves: the denominators stay small for longer than when one sum grows. */
+export function sumOf(list: readonly Exact[]): Exact {
+  if (list.length < 2) return list[0] ?? zero;
+  const middle = list.length >> 1;
+  return sumOf(list.slice(0, middle)).add(sumOf(list.slice(middle)));
+}
+
+/** The root to the nearest unit in the `places`th decimal, to be shown: what a verdict hangs on is compared as squares. Undefined below zero. */
 export function rootTo(squared: Exact, places: number): Exact | undefined {
   if (isNegative(squared)) return undefined;
   const scale = 10n ** BigInt(places);

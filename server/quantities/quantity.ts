@@ -39,11 +39,6 @@ export function asDifference(m: Measured): Exact {
   return m.unit.offset === undefined ? m.value : m.value.sub(m.unit.offset);
 }
 
-/** −1, 0 or 1; undefined where the two do not measure the same kind of thing. */
-export function compareMeasured(a: Measured, b: Measured): -1 | 0 | 1 | undefined {
-  return a.unit.dimension === b.unit.dimension ? compare(a.value, b.value) : undefined;
-}
-
 /**
  * A base value as the writer would put it: in that unit, with the places that the readings had, and up to two more where it falls between (a mean).
  * `places` −1 (a fraction was written) shows up to four decimals.

@@ -18,7 +18,7 @@ export type Uncertainty = Exact | { readonly squared: Exact };
 export type Verdict = "in" | "out" | "doubt" | "in-plain" | "out-plain";
 
 /** Whether x is in the band; at its end is in. */
-export function inside(band: Band, x: Exact): boolean {
+export function inside(band: Pick<Band, "low" | "high">, x: Exact): boolean {
   return (band.low === undefined || compare(x, band.low) >= 0) && (band.high === undefined || compare(x, band.high) <= 0);
 }
 

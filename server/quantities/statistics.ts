@@ -1,10 +1,10 @@
 // What is made of several readings: mean, span, standard deviation, and the forms that a pin or a bore may have worn to.
 // Invariant: exact up to the last root, which is rounded only to be shown.
-import { type Exact, compare, ratio, rootTo, zero } from "./exact.ts";
+import { type Exact, compare, rootTo, sumOf } from "./exact.ts";
 
 /** Undefined of nothing. */
 export function mean(list: readonly Exact[]): Exact | undefined {
-  return list.length === 0 ? undefined : sum(list).div(list.length);
+  return list.length === 0 ? undefined : sumOf(list).div(list.length);
 }
 
 export function least(list: readonly Exact[]): Exact | undefined {
@@ -22,27 +22,18 @@ export function span(list: readonly Exact[]): Exact | undefined {
   return low === undefined || high === undefined ? undefined : high.sub(low);
 }
 
-/** Ovality: the span of the diameters at one position. */
-export const ovality = span;
-
 /** Taper: the span of the means at the positions along a part. Undefined unless two positions have readings. */
 export function taper(positions: readonly (readonly Exact[])[]): Exact | undefined {
   const means = positions.map(mean).filter((it) => it !== undefined);
   return means.length < 2 ? undefined : span(means);
 }
 
-/** Square of the sample standard deviation (n − 1). Undefined of fewer than two. */
-export function varianceOf(list: readonly Exact[]): Exact | undefined {
+/** Sample standard deviation (n − 1) to so many decimals. Undefined of fewer than two. */
+export function standardDeviation(list: readonly Exact[], places: number): Exact | undefined {
   const middle = mean(list);
   if (middle === undefined || list.length < 2) return undefined;
   const squares = list.map((it) => it.sub(middle)).map((it) => it.mul(it));
-  return sum(squares).div(list.length - 1);
-}
-
-/** Sample standard deviation (n − 1) to so many decimals. Undefined of fewer than two. */
-export function standardDeviation(list: readonly Exact[], places: number): Exact | undefined {
-  const variance = varianceOf(list);
-  return variance === undefined ? undefined : rootTo(variance, places);
+  return rootTo(sumOf(squares).div(list.length - 1), places);
 }
 
 /** Rate of taper of a cone, ISO 1119: difference of the diameters over the length between them. Undefined over no length. */
@@ -50,20 +41,7 @@ export function conicity(largeDiameter: Exact, smallDiameter: Exact, length: Exa
   return length.n === 0n ? undefined : largeDiameter.sub(smallDiameter).div(length);
 }
 
-/** Half of the cone's angle in degrees, for a taper of 1 in `ratioTo`: atan(1/(2·ratioTo)). A float, to be shown only. */
-export function halfConeAngle(ratioTo: number): number {
-  return (Math.atan(1 / (2 * ratioTo)) * 180) / Math.PI;
-}
-
 /** Radial roundness of a journal with two lobes: half of its ovality. Other forms of out-of-round hide from a two-point gauge. */
 export function roundnessOfOval(ovalityMeasured: Exact): Exact {
   return ovalityMeasured.div(2);
-}
-
-function sum(list: readonly Exact[]): Exact {
-  // Added in halves: the denominators stay small for longer than when one sum grows.
-  if (list.length === 0) return zero;
-  if (list.length === 1) return list[0] ?? ratio(0);
-  const middle = list.length >> 1;
-  return sum(list.slice(0, middle)).add(sum(list.slice(middle)));
 }

@@ -1,6 +1,6 @@
 // The straight line that lies best through points (least squares), how far single readings lie from it, and where it comes to a level, with the doubt of that.
 // Invariant: exact; a root is taken only of what is shown, to as many decimals as are asked for.
-import { type Exact, compare, one, ratio, rootTo, zero } from "./exact.ts";
+import { type Exact, compare, one, rootTo, sumOf, zero } from "./exact.ts";
 
 export type Point = readonly [x: Exact, y: Exact];
 
@@ -20,24 +20,19 @@ export interface StraightLine {
 export function straightLine(points: readonly Point[]): StraightLine | undefined {
   const n = points.length;
   if (n < 2) return undefined;
-  const meanX = sum(points.map(([x]) => x)).div(n);
-  const meanY = sum(points.map(([, y]) => y)).div(n);
-  const sxx = sum(points.map(([x]) => square(x.sub(meanX))));
+  const meanX = sumOf(points.map(([x]) => x)).div(n);
+  const meanY = sumOf(points.map(([, y]) => y)).div(n);
+  const sxx = sumOf(points.map(([x]) => square(x.sub(meanX))));
   if (sxx.n === 0n) return undefined;
-  const slope = sum(points.map(([x, y]) => x.sub(meanX).mul(y.sub(meanY)))).div(sxx);
+  const slope = sumOf(points.map(([x, y]) => x.sub(meanX).mul(y.sub(meanY)))).div(sxx);
   const intercept = meanY.sub(slope.mul(meanX));
-  const residual = sum(points.map(([x, y]) => square(y.sub(slope.mul(x)).sub(intercept))));
+  const residual = sumOf(points.map(([x, y]) => square(y.sub(slope.mul(x)).sub(intercept))));
   return { n, slope, intercept, meanX, meanY, sxx, residual };
 }
 
 /** Square of the standard deviation of the readings about the line, n − 2 degrees of freedom. Undefined of two points. */
 export function varianceAbout(line: StraightLine): Exact | undefined {
   return line.n < 3 ? undefined : line.residual.div(line.n - 2);
-}
-
-/** Squares of the standard errors of slope and intercept, for a variance about the line. */
-export function errorsSquared(line: StraightLine, variance: Exact): { readonly slope: Exact; readonly intercept: Exact } {
-  return { slope: variance.div(line.sxx), intercept: variance.mul(one.div(line.n).add(square(line.meanX).div(line.sxx))) };
 }
 
 /** Square of the half width of the interval in which one more reading at x is expected (prediction interval), for a variance about the line and Student's t. */
@@ -74,11 +69,4 @@ export function crossing(line: StraightLine, level: Exact, variance: Exact, t: E
 
 function square(x: Exact): Exact {
   return x.mul(x);
-}
-
-function sum(list: readonly Exact[]): Exact {
-  // Added in halves: the denominators stay small for longer than when one sum grows.
-  if (list.length < 2) return list[0] ?? ratio(0);
-  const middle = list.length >> 1;
-  return sum(list.slice(0, middle)).add(sum(list.slice(middle)));
 }

@@ -1,8 +1,7 @@
 // Uncertainty of measurement: from what a gauge's maker says to one figure, and how parts combine (JCGM 100, the GUM).
 // Invariant: works on squares, which are exact; a root is taken only to show one. Never presents an estimate as a limit.
-import { type Exact, compare, rootTo, zero } from "./exact.ts";
+import { type Exact, sumOf, zero } from "./exact.ts";
 import type { Uncertainty } from "./range.ts";
-import { span } from "./statistics.ts";
 
 /** How a half-width a is spread, and the square of its standard uncertainty over a² (JCGM 100, 4.3.7 and 4.3.9). */
 const shares = { rectangular: 3, triangular: 6, arcsine: 2 } as const;
@@ -25,7 +24,7 @@ export interface Part {
 
 /** Root of the sum of squares of independent parts, each by its derivative (JCGM 100, 5.1.2), as a square. Expanded in, expanded out, if k is the same. */
 export function combined(parts: readonly Part[]): { readonly squared: Exact } {
-  return { squared: parts.reduce((sum, { slope, uncertainty }) => sum.add(slope.mul(slope).mul(squareOf(uncertainty))), zero) };
+  return { squared: sumOf(parts.map(({ slope, uncertainty }) => slope.mul(slope).mul(squareOf(uncertainty)))) };
 }
 
 /** Expanded by a factor k: U = k·u. */
@@ -33,25 +32,11 @@ export function expanded(uncertainty: Uncertainty, k: Exact): { readonly squared
   return { squared: squareOf(uncertainty).mul(k).mul(k) };
 }
 
-/** An uncertainty as a figure, rounded to so many decimals, to be shown. */
-export function uncertaintyTo(uncertainty: Uncertainty, places: number): Exact {
-  return rootTo(squareOf(uncertainty), places) ?? zero;
-}
-
 /** Effective degrees of freedom, Welch–Satterthwaite (JCGM 100, G.4.1): u⁴/Σ(uᵢ⁴/νᵢ). Parts without degrees count as known for certain. */
 export function effectiveDegrees(parts: readonly { readonly squared: Exact; readonly degrees?: number }[]): Exact | undefined {
-  const whole = parts.reduce((sum, it) => sum.add(it.squared), zero);
-  const weighed = parts.reduce((sum, it) => (it.degrees === undefined ? sum : sum.add(it.squared.mul(it.squared).div(it.degrees))), zero);
+  const whole = sumOf(parts.map((it) => it.squared));
+  const weighed = sumOf(parts.map((it) => (it.degrees === undefined ? zero : it.squared.mul(it.squared).div(it.degrees))));
   return weighed.n === 0n ? undefined : whole.mul(whole).div(weighed);
-}
-
-/**
- * Whether readings of one spot scatter more than the gauge explains: two of them may each be out by U, so a span beyond 2·U has another cause
- * (dirt, a loose set-up, a rocking stand, another hand).
- */
-export function scatters(readings: readonly Exact[], uncertainty: Exact): boolean {
-  const width = span(readings);
-  return width !== undefined && compare(width, uncertainty.mul(2)) > 0;
 }
 
 /** Width of the tolerance over 2·U, the test uncertainty ratio of ANSI/NCSL Z540.3. 4 and more is comfortable. Undefined for U = 0. */

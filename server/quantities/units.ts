@@ -72,14 +72,11 @@ function nameOf(row: Row): string {
   return row.spellings.slice(0, `${row.spellings} `.indexOf(" "));
 }
 
-/** One unit a row, by its name. */
-export function allUnits(): readonly Unit[] {
-  return rows.map((row) => unitOf(nameOf(row)) as Unit);
-}
-
-/** Every spelling that a unit may have in a sheet, the ambiguous ones left out. */
-export function unitSpellings(): readonly string[] {
-  return [...rowOf.keys()].filter((it) => !bench.has(it));
+/** The units of a sheet by what they measure, each by its name: for what is written about the language. */
+export function unitsByMeasure(): ReadonlyMap<Dimension, readonly string[]> {
+  const out = new Map<Dimension, string[]>();
+  for (const row of rows) if (!row.bench) out.set(row.dimension, [...(out.get(row.dimension) ?? []), nameOf(row)]);
+  return out;
 }
 
 /** Whether a word behind a figure is a unit's spelling in a sheet, also where it means two things. */

@@ -83,11 +83,6 @@ export function* ofLines(path: string, sheet: SheetText, before?: Checked): Slic
  * What can be said of a file before it is checked anew: what each entry's own rules say now, and of the check `before` what still stands, moved with
  * its lines. `ofJob` and `texts` are for the next edit.
  */
-export function meanwhile(files: Files, path: string, before: Checked | undefined): Checked | undefined {
-  return runThrough(standingMeanwhile(files, path, before));
-}
-
-/** The same in slices. */
 export function* standingMeanwhile(files: Files, path: string, before: Checked | undefined): Slices<Checked | undefined> {
   const sheet = yield* sheetAt(files, path);
   if (typeof sheet === "string") return undefined;
@@ -133,11 +128,6 @@ export interface OpenItems {
  * Everything that stands in the way of release, in the order of lines, and what was accepted or owned up to. A sheet without a release is asked as if it were to be
  * released now. Things open in used files are named there.
  */
-export function openItems(files: Files, path: string): OpenItems {
-  return runThrough(listingOpen(files, path));
-}
-
-/** The same in slices. */
 export function* listingOpen(files: Files, path: string): Slices<OpenItems> {
   const job = yield* building(files, path);
   return job === undefined ? { open: [], pardoned: [] } : yield* openOfJob.sliced(job);

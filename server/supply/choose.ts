@@ -1,12 +1,13 @@
 // Which offers to take for all that is short, taken together: the cheapest, from the fewest suppliers, or what is all there soonest.
 // Invariant: whole packs; every sum that is told is added up by `bills.ts` in exact figures, and nothing is called the cheapest that was not proved to be, to less than
 // a coin. At equal money fewer parcels come first, then the earlier last one. Prices in a currency without a rate on the sheets are compared with one another only.
-import { type Exact, compare, one, ratio, zero } from "../quantities/exact.ts";
+import { type Exact, compare, one, orNothing, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
 import { quantity } from "../quantities/quantity.ts";
 import type { Story } from "../story/story.ts";
 import { billsOf, termsOf } from "./bills.ts";
 import { cheapestGoods } from "./combine.ts";
+import { totalAmount } from "./items.ts";
 import { type Offer, type OfferSupplier, type Purchase, purchase } from "./offers.ts";
 import { type OrderModel, type Wanted, orderModel } from "./order-model.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "./rates.ts";
@@ -219,7 +220,7 @@ function least(
   const bound = solved.atLeast - weights.all;
   const low = model.whole ? ratio(BigInt(Math.ceil(bound - 1e-6))) : ratio(BigInt(Math.floor(bound * 1000)), 1000n);
   const over = sum.sub(low);
-  return { lists, proved: sure && compare(over, one) < 0, over: sure ? (compare(over, zero) < 0 ? zero : over) : undefined };
+  return { lists, proved: sure && compare(over, one) < 0, over: sure ? orNothing(over) : undefined };
 }
 
 function tieWeights({ used, latest, whole }: OrderModel): { by: ReadonlyMap<number, number>; least: number; all: number } {
@@ -251,12 +252,7 @@ function keepsLeastOrders(purchases: readonly Purchase[]): boolean {
 
 /** Counted again exactly. */
 function suffices(list: readonly Purchase[], { short }: Wanted): boolean {
-  return (
-    compare(
-      list.reduce((sum, it) => sum.add(it.amount.value), zero),
-      short.value,
-    ) >= 0
-  );
+  return compare(totalAmount(list.map((it) => it.amount)), short.value) >= 0;
 }
 
 /** Of more things than this the next best is not looked for: it takes as long again as the best. */
@@ -295,7 +291,7 @@ function nextBest(
 // ---------------------------------------------------------------- when
 
 /** The lead of an offer, in seconds: its own, else its supplier's. */
-export function leadOf(offer: Offer): Exact | undefined {
+function leadOf(offer: Offer): Exact | undefined {
   const [, figure, unit] = /^(\S+) (.+)$/.exec(offer.lead ?? "") ?? [];
   const time = figure === undefined || unit === undefined ? undefined : quantity(figure, unit);
   return time?.unit.dimension === "time" ? time.value : undefined;

@@ -4,6 +4,7 @@ import { type Slices, runThrough, someAtOnce } from "../../grammar/slices.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import type { Amount } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, pricesByPacks, purchase } from "./offers.ts";
+import { grouped } from "../model/grouped.ts";
 
 /**
  * From the seller whose goods come to the least; freight is not counted. Only what is priced in the currency of the first that has a price is compared.
@@ -18,12 +19,7 @@ export function* findingCheapest(offers: readonly Offer[], short: Amount): Slice
   const [only, another] = offers;
   // One offer at one price leaves nothing to combine.
   if (only !== undefined && another === undefined && only.breaks === undefined) return [purchase(only, short)];
-  const sellers = new Map<string, Offer[]>();
-  for (const offer of offers) {
-    const list = sellers.get(offer.supplier?.key ?? "");
-    if (list === undefined) sellers.set(offer.supplier?.key ?? "", [offer]);
-    else list.push(offer);
-  }
+  const sellers = grouped(offers, (it) => it.supplier?.key ?? "");
   const code =
     offers.find((it) => purchase(it, short).total !== undefined)?.price?.code ?? offers.find((it) => it.breaks !== undefined)?.breaks?.[0]?.price.code;
   let best: readonly Purchase[] | undefined;

@@ -4,7 +4,7 @@ import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import type { Story } from "../story/story.ts";
 import { type ChoiceMade, type Choosing, type Outcome, chooseAll, outcomeIn } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
-import { type Amount, inUnitOf } from "./items.ts";
+import { type Amount, inUnitOf, totalAmount } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, purchase, readMoney, supplierNamed } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
 import type { OrderLine } from "./order-lines.ts";
@@ -51,7 +51,7 @@ export function heldPurchases(held: readonly HeldUse[]): Purchase[] {
 
 /** What is short, with what is on hold among the offers. What is on hold without a price can be weighed against nothing: it stands. */
 export function withHeld({ wants, offers, held }: Draft): Wanted {
-  const standing = held.filter((it) => !hasPrice(it)).reduce((sum, it) => sum.add(it.amount.value), zero);
+  const standing = totalAmount(held.filter((it) => !hasPrice(it)).map((it) => it.amount));
   const short = wants as Amount;
   return { short: { ...short, value: short.value.sub(standing) }, offers: [...held.filter(hasPrice).map((it) => it.offer), ...offers] };
 }

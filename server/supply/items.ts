@@ -6,7 +6,7 @@ import type { Job } from "../model/job.ts";
 import type { Fastener, Thing } from "../model/things.ts";
 import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
-import { type Exact, isNegative, plainText } from "../quantities/exact.ts";
+import { type Exact, isNegative, plainText, sumOf } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
 import { threadOf } from "../trade/threads.ts";
 import { memo } from "../model/memo.ts";
@@ -40,6 +40,11 @@ export interface ThreadedItem {
 export interface Amount {
   readonly value: Exact;
   readonly unit?: Unit;
+}
+
+/** All of them together, by their values: they are of one thing, each in the base unit of what it is counted or measured in. */
+export function totalAmount(amounts: readonly Amount[]): Exact {
+  return sumOf(amounts.map((it) => it.value));
 }
 
 /** The item that a line names. Undefined where it names none: no locking at all, or one that is never bought. */

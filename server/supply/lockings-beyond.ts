@@ -12,6 +12,7 @@ import { type Amount, type Item, alike, dimensionOfAmount, isFromABottle, itemOf
 import { offersOf } from "./offers.ts";
 import type { OrderLine } from "./order-lines.ts";
 import { type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
+import { grouped } from "../model/grouped.ts";
 
 export interface LockingBeyond {
   readonly cell: FastenerCell;
@@ -38,12 +39,8 @@ export function lockingsBeyond(story: Story): LockingBeyond[] {
   const { job } = story;
   const entries = job.files.flatMap(({ sheet }) => sheet.entries);
   if (!entries.some((it) => it.kind === "order" || it.kind === "stock") || !entries.every(isRead)) return [];
-  const byKey = new Map<string, Taken[]>();
-  for (const it of story.fasteners.flatMap((cell) => takenFor(story, cell))) {
-    const list = byKey.get(it.item.key);
-    if (list === undefined) byKey.set(it.item.key, [it]);
-    else list.push(it);
-  }
+  const taken = story.fasteners.flatMap((cell) => takenFor(story, cell));
+  const byKey = grouped(taken, (it) => it.item.key);
   if (byKey.size === 0) return [];
   const shelf = shelfOf([story]);
   const out: LockingBeyond[] = [];

@@ -3,6 +3,7 @@
 import type { Amount } from "./items.ts";
 import type { OrderLine } from "./order-lines.ts";
 import type { Shelf } from "./shelf.ts";
+import { grouped } from "../model/grouped.ts";
 
 export interface NotOrdered {
   readonly line: OrderLine;
@@ -12,13 +13,7 @@ export interface NotOrdered {
 }
 
 export function notOrderedOf(shelf: Shelf): NotOrdered[] {
-  const orders = new Map<string, OrderLine[]>();
-  for (const line of shelf.lines) {
-    const key = JSON.stringify([line.where.file, line.reference ?? "", line.supplier ?? ""]);
-    const list = orders.get(key);
-    if (list === undefined) orders.set(key, [line]);
-    else list.push(line);
-  }
+  const orders = grouped(shelf.lines, (line) => JSON.stringify([line.where.file, line.reference ?? "", line.supplier ?? ""]));
   return [...orders.values()].flatMap((lines) => {
     const toCome = lines.filter((it) => it.status === "held" || it.status === "placed" || it.status === "sent");
     return lines.flatMap((line): NotOrdered[] => {

@@ -14,6 +14,7 @@ import { unlikeThread, weakerThan } from "./offered-thread.ts";
 import { filesOf } from "./files.ts";
 import type { OrderLine } from "./order-lines.ts";
 import type { Story } from "../story/story.ts";
+import { putInto } from "../model/grouped.ts";
 
 export interface Offer {
   readonly item: Item;
@@ -96,9 +97,7 @@ function* readAll(stories: readonly Story[]): Slices<ReadonlyMap<string, readonl
       if (++n % someAtOnce === 0) yield;
       const offer = readOffer(job, file.path, entry);
       if (offer === undefined) continue;
-      const list = offers.get(offer.item.key);
-      if (list === undefined) offers.set(offer.item.key, [offer]);
-      else list.push(offer);
+      putInto(offers, offer.item.key, offer);
     }
   }
   return offers;

@@ -45,7 +45,7 @@ export function* priceListReading(file: PriceFile, currency: string | undefined)
 }
 
 /** Rows of a list that are read, its head not counted: more than any supplier to the trade has, and few enough for six lists at once. */
-export const mostRows = 100_000;
+const mostRows = 100_000;
 
 function* readPriceList(text: LongText, currency: string | undefined): Slices<PriceList> {
   const faults: PriceFault[] = [];
@@ -91,7 +91,7 @@ function* readPriceList(text: LongText, currency: string | undefined): Slices<Pr
       }),
   );
   if (head === undefined) return nothing(faults.length > 0 ? faults : [{ line: 1, message: `It is empty. ${headWanted}`, whole: true }]);
-  const { line: headLine, cells } = head as CsvRow;
+  const { line: headLine, cells } = head;
   if (typeof columns === "string") return nothing([{ line: headLine, message: columns, whole: true }]);
   // Said first, for it is of many rows.
   if (cutAt !== undefined)

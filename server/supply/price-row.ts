@@ -36,20 +36,7 @@ export interface PriceFault {
 }
 
 /** What the head may hold, in any order, in small or capital letters. Other columns are passed over. */
-export const priceColumns = [
-  "item",
-  "number",
-  "maker's number",
-  "price",
-  "currency",
-  "per",
-  "pack",
-  "lead",
-  "quoted",
-  "exchange",
-  "thread",
-  "equal to",
-] as const;
+const priceColumns = ["item", "number", "maker's number", "price", "currency", "per", "pack", "lead", "quoted", "exchange", "thread", "equal to"] as const;
 export type Column = (typeof priceColumns)[number];
 
 // ---------------------------------------------------------------- the head

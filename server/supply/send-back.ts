@@ -1,6 +1,6 @@
 // What must go back to a supplier so that a surcharge on exchange is returned, and what of it is lost.
 // Invariant: no more goes back than comes off: what was found missing can't be sent.
-import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
+import { type Exact, compare, orNothing, ratio, zero } from "../quantities/exact.ts";
 import type { Money } from "../quantities/money.ts";
 import { countAt, findingsOf } from "../story/decisions.ts";
 import { type Amount, alike } from "./items.ts";
@@ -26,14 +26,14 @@ export function sendBackOf(rows: readonly SupplyRow[], stories: readonly Story[]
     if (!row.purchases.some((it) => it.surcharges !== undefined && it.offer.exchange !== undefined)) return [];
     const missing = missingOf(row, stories);
     // An old one goes back once, to the first that gives something for it.
-    let old = row.need === undefined ? zero : positive(row.need.value.sub(missing));
+    let old = row.need === undefined ? zero : orNothing(row.need.value.sub(missing));
     return row.purchases.flatMap(({ offer, amount, surcharges }): SendBack[] => {
       const surcharge = offer.exchange;
       if (surcharges === undefined || surcharge === undefined) return [];
       const packs = !(offer.per === "each" && amount.unit === undefined);
       const whole = packs ? inPacks(old, offer.pack, row.need) : old;
       const count = compare(whole, surcharges) < 0 ? whole : surcharges;
-      old = positive(old.sub(packs && offer.pack !== undefined ? count.mul(offer.pack.value) : count));
+      old = orNothing(old.sub(packs && offer.pack !== undefined ? count.mul(offer.pack.value) : count));
       const worth = (n: Exact): Money => ({ amount: surcharge.amount.mul(n), code: surcharge.code });
       return [{ row, offer, count, packs, recovers: worth(count), lost: worth(surcharges.sub(count)), missing }];
     });
@@ -60,8 +60,4 @@ function missingOf(row: SupplyRow, stories: readonly Story[]): Exact {
     for (const it of at.values()) count += it;
   }
   return ratio(count);
-}
-
-function positive(value: Exact): Exact {
-  return compare(value, zero) > 0 ? value : zero;
 }

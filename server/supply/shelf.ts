@@ -7,7 +7,7 @@ import type { JobFile } from "../model/job-files.ts";
 import { isMentioned } from "../model/orders.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
-import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf } from "./items.ts";
+import { type Amount, type Item, amountOfItem, dimensionOfAmount, itemOf, totalAmount } from "./items.ts";
 import { filesOf } from "./files.ts";
 import { dayWithWhatCame } from "../story/came-above.ts";
 import type { Use } from "./need.ts";
@@ -75,9 +75,7 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
   const changes = new Map<string, Change[]>();
   const lines: OrderLine[] = [];
   const put = (item: Item, change: Change) => {
-    const list = changes.get(item.key);
-    if (list === undefined) changes.set(item.key, [change]);
-    else list.push(change);
+    putInto(changes, item.key, change);
   };
   const byThread = neededByThread(stories);
   const named = byThread.size === 0 ? (_job: Job, item: Item) => item : threadOfSeller(stories);
@@ -87,9 +85,7 @@ function* stocked(stories: readonly Story[]): Slices<Shelf> {
   const open = new Map<string, OrderLine[]>();
   for (const line of lines) {
     if (line.status !== "held" && line.status !== "placed" && line.status !== "sent") continue;
-    const list = open.get(line.item.key);
-    if (list === undefined) open.set(line.item.key, [line]);
-    else list.push(line);
+    putInto(open, line.item.key, line);
   }
   for (const use of stories.flatMap((story) => needsOf(story).used)) {
     const { threaded } = use.item;
@@ -152,7 +148,7 @@ function sharedByThread(
     const unnamed = open.get(unthreaded) ?? [];
     if (there.n === 0n && unnamed.length === 0) continue;
     for (const { item } of needs) unsaid.add(item.key);
-    const ordered = (key: string) => (open.get(key) ?? []).reduce((sum, line) => sum.add(line.amount.value), zero);
+    const ordered = (key: string) => totalAmount((open.get(key) ?? []).map((line) => line.amount));
     let wants = needs.map(({ item, amount }) => amount.value.sub(held(item.key, "count")).sub(ordered(item.key)));
     const take = (from: Exact) => {
       const { shares, left } = shared(from, wants);

@@ -3,9 +3,9 @@
 // the rest, of its own supplier at its own price, as long as nothing else is chosen.
 import type { Entry } from "../../grammar/tree.ts";
 import { kindDeclared } from "../model/declare.ts";
-import { type Exact, compare, one, zero } from "../quantities/exact.ts";
+import { type Exact, compare, one, orNothing, zero } from "../quantities/exact.ts";
 import { type Unit, unitOf } from "../quantities/units.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey } from "./items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey, totalAmount } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needing, needsOf } from "./needs.ts";
 import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
@@ -25,6 +25,7 @@ import { judging } from "../story/verdicts.ts";
 import { type SurplusLine, findingSurplus } from "./surplus.ts";
 import { memoSliced, once } from "../model/memo.ts";
 import { type Slices, carriedOn, runThrough } from "../../grammar/slices.ts";
+import { putInto } from "../model/grouped.ts";
 
 /** What is on order of an item is too little. The line is the last of that item. */
 export interface ShortLine {
@@ -131,8 +132,8 @@ function boughtAlone(drafts: readonly Draft[], stories: readonly Story[], choosi
     let before = zero;
     for (const { job, amount } of row.jobs) {
       if (amount === undefined || !alike(amount, need)) continue;
-      const covered = positive(need.value.sub(all.value).sub(before));
-      const value = positive(amount.value.sub(covered));
+      const covered = orNothing(need.value.sub(all.value).sub(before));
+      const value = orNothing(amount.value.sub(covered));
       before = before.add(amount.value);
       if (value.n !== 0n) wants.get(job)?.push({ short: { ...all, value }, offers });
     }
@@ -200,10 +201,7 @@ function needsByItem(stories: readonly Story[]): Map<string, JobNeed[]> {
     for (const need of needsOf(story).needed) {
       const line = need.reasons[0]?.where;
       if (line?.entry.kind === "need" && homes.get(line.file) !== story.job) continue;
-      const list = byItem.get(need.item.key);
-      const it = { ...need, job: story.job.path };
-      if (list === undefined) byItem.set(need.item.key, [it]);
-      else list.push(it);
+      putInto(byItem, need.item.key, { ...need, job: story.job.path });
     }
   }
   return byItem;
@@ -242,14 +240,14 @@ function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) 
   const inBottles = bottle && shelf.otherwise(item.key, dimension);
   const stock = inUnitOf({ value: inBottles ? one : shelf.stock(item.key, dimension) }, like);
   const open = shelf.onOrder(item.key).filter((line) => alike(line.amount, like));
-  const onOrder = inUnitOf({ value: total(open.filter((line) => line.status !== "held").map((line) => line.amount)) }, like);
-  const missing = need === undefined ? undefined : inUnitOf({ value: positive(need.value.sub(stock.value).sub(onOrder.value)) }, like);
+  const onOrder = inUnitOf({ value: totalAmount(open.filter((line) => line.status !== "held").map((line) => line.amount)) }, like);
+  const missing = need === undefined ? undefined : inUnitOf({ value: orNothing(need.value.sub(stock.value).sub(onOrder.value)) }, like);
   const wants = missing !== undefined && compare(missing.value, zero) > 0 ? missing : undefined;
   const offered = offers(item);
   // What would not go on its thread is no source, however cheap.
   const list = offered.filter((offer) => !offer.unlike);
   const held = wants === undefined ? [] : heldOf(open, wants, list, stories);
-  const onHold = inUnitOf({ value: total(held.map((it) => it.amount)) }, like);
+  const onHold = inUnitOf({ value: totalAmount(held.map((it) => it.amount)) }, like);
   if (needs.length > manyNeeds) yield;
   const places = summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount }));
   if (needs.length > manyNeeds) yield;
@@ -265,7 +263,7 @@ function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) 
     stock,
     onOrder,
     held: onHold,
-    shortfall: missing === undefined ? undefined : inUnitOf({ value: positive(missing.value.sub(onHold.value)) }, like),
+    shortfall: missing === undefined ? undefined : inUnitOf({ value: orNothing(missing.value.sub(onHold.value)) }, like),
     unlike: !inBottles && shelf.otherwise(item.key, dimension),
     threadUnsaid: shelf.threadUnsaid(item.key),
     refused: offered.filter((offer) => offer.unlike),
@@ -314,7 +312,9 @@ function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
     const [first] = ordered;
     const amount =
       it.amount ??
-      (first === undefined ? undefined : { ...first.amount, value: total(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
+      (first === undefined
+        ? undefined
+        : { ...first.amount, value: totalAmount(ordered.flatMap((line) => (alike(line.amount, first.amount) ? [line.amount] : []))) });
     if (before === undefined)
       rows.set(key, {
         item: it.item,
@@ -331,10 +331,6 @@ function waitingRows(stories: readonly Story[], shelf: Shelf): WaitingRow[] {
   return [...rows.values()];
 }
 
-function total(amounts: readonly Amount[]): Exact {
-  return amounts.reduce((sum, it) => sum.add(it.value), zero);
-}
-
 /** The same in slices. */
 function* adding(amounts: readonly Amount[]): Slices<Exact> {
   let sum = zero;
@@ -343,8 +339,4 @@ function* adding(amounts: readonly Amount[]): Slices<Exact> {
     if (i % manyNeeds === manyNeeds - 1) yield;
   }
   return sum;
-}
-
-function positive(value: Exact): Exact {
-  return compare(value, zero) > 0 ? value : zero;
 }

@@ -2,16 +2,17 @@
 // Invariant: what was fitted new and never came from the shelf is one of those ordered, and is not surplus; nothing is while its need is not known.
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { addDays } from "../quantities/days.ts";
-import { type Exact, compare, one, zero } from "../quantities/exact.ts";
+import { type Exact, compare, one, orNothing, zero } from "../quantities/exact.ts";
 import { type Money, roundedMoney } from "../quantities/money.ts";
 import { termsOf } from "./bills.ts";
-import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf } from "./items.ts";
+import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, totalAmount } from "./items.ts";
 import { leadDays } from "./leads.ts";
 import { type Offer, readMoney, supplierNamed, worth } from "./offers.ts";
 import type { OrderLine } from "./order-lines.ts";
 import type { Shelf } from "./shelf.ts";
 import type { Story } from "../story/story.ts";
 import type { SupplyRow } from "./supply-row.ts";
+import { grouped } from "../model/grouped.ts";
 
 /** So much of an order line could be cancelled. */
 export interface SurplusLine {
@@ -58,12 +59,12 @@ function* ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor
   const offers = offersFor(item);
   const like = row?.need ?? first.amount;
   const lines = open.filter((line) => alike(line.amount, like));
-  const onOrder = inUnitOf({ value: total(lines.map((line) => line.amount)) }, like);
+  const onOrder = inUnitOf({ value: totalAmount(lines.map((line) => line.amount)) }, like);
   const stock = row?.stock ?? inUnitOf({ value: shelf.stock(item.key, dimensionOfAmount(like)) }, like);
   const need = row?.need ?? inUnitOf({ value: zero }, like);
   // What stock covers of the need is not wanted from orders; stock beyond the need makes no order more needless than it is.
   // What was fitted new and never came from the shelf is one of those ordered: to advise against it would be to cancel what is in the machine.
-  let excess = onOrder.value.sub(positive(need.value.sub(stock.value))).sub(shelf.drawnAhead(item.key, dimensionOfAmount(like)));
+  let excess = onOrder.value.sub(orNothing(need.value.sub(stock.value))).sub(shelf.drawnAhead(item.key, dimensionOfAmount(like)));
   const out: SurplusLine[] = [];
   for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
     if (compare(excess, zero) <= 0) break;
@@ -111,12 +112,7 @@ function dueOn(line: OrderLine, offer: Offer | undefined): string | undefined {
 /** Told of orders that have not gone yet, where every line has a price in the currency of the freight. */
 function* withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: OffersFor, stories: readonly Story[]): Slices<SurplusLine[]> {
   const told = new Set<OrderLine["entry"]>();
-  const linesOf = new Map<OrderLine["entry"], OrderLine[]>();
-  for (const line of shelf.lines) {
-    const lines = linesOf.get(line.entry);
-    if (lines === undefined) linesOf.set(line.entry, [line]);
-    else lines.push(line);
-  }
+  const linesOf = grouped(shelf.lines, (line) => line.entry);
   const byLine = new Map([...list].reverse().map((it) => [it.line, it]));
   const out: SurplusLine[] = [];
   let n = 0;
@@ -148,12 +144,4 @@ function* withFreight(list: readonly SurplusLine[], shelf: Shelf, offersFor: Off
     if (whole) return isFree(goods) ? it : { ...it, freightSaved: freight };
     return isFree(goods) && !isFree(left) ? { ...it, freightDue: freight } : it;
   }
-}
-
-function total(amounts: readonly Amount[]): Exact {
-  return amounts.reduce((sum, it) => sum.add(it.value), zero);
-}
-
-function positive(value: Exact): Exact {
-  return compare(value, zero) > 0 ? value : zero;
 }

@@ -152,7 +152,7 @@ export function acrossFlats(thread: Thread): readonly AcrossFlats[] {
           of: "the full-size hexagon",
           name: "across flats",
           mm: thread.majorMm.mul(figure("1.75")),
-          marked: `${size}`,
+          marked: size,
           source: "1.75 times the diameter (BS 57, as quoted)",
           mark: "computed",
         },

@@ -1,6 +1,7 @@
 // Shims: from a reading, what it should be and what is in the drawer, the stack that comes nearest with the fewest shims.
 // Invariant: exact, in whole units of the thinnest step that all thicknesses share. A drawer too large to try whole is said to be so, never guessed at.
-import { type Exact, compare, zero } from "../quantities/exact.ts";
+import { type Exact, compare, orNothing, zero } from "../quantities/exact.ts";
+import { inside } from "../quantities/range.ts";
 import { type Cost, type Pool, type Shims, costBelow, noCost, poolOf } from "./shim-pool.ts";
 
 export interface ShimJob {
@@ -69,13 +70,8 @@ export function bestStack(job: ShimJob): ShimAnswer {
   const node = best as Node;
   const stack = stackOf(pool, countsIn(pool, node), fitted);
   const reading = aim.readingOf(stack.total);
-  if (insideOf(job, reading)) return { kind: "stack", stack, reading, off: reading.sub(aim.target) };
+  if (inside(job, reading)) return { kind: "stack", stack, reading, off: reading.sub(aim.target) };
   return { kind: "none", nearest: stack, reading, wanted: aim.wanted, ...toGet(job, aim, pool, sums, fitted) };
-}
-
-/** A stack of n shims, each ±t: worst case n·t, and the square of the root of the sum of squares, n·t². */
-export function stackTolerance(pieces: number, each: Exact): { readonly worst: Exact; readonly squared: Exact } {
-  return { worst: each.mul(pieces), squared: each.mul(each).mul(pieces) };
 }
 
 export interface Aim {
@@ -96,12 +92,8 @@ export function aimOf(job: Pick<ShimJob, "reading" | "effect" | "low" | "high" |
   const wanted = now.add(target.sub(reading).div(effect));
   const readingOf = (total: Exact) => reading.add(effect.mul(total.sub(now)));
   const oneEnd = job.target === undefined && (low === undefined || high === undefined);
-  const offOf = (total: Exact) => (oneEnd && insideOf(job, readingOf(total)) ? zero : readingOf(total).sub(target).abs());
+  const offOf = (total: Exact) => (oneEnd && inside(job, readingOf(total)) ? zero : readingOf(total).sub(target).abs());
   return { target, wanted, readingOf, offOf };
-}
-
-export function insideOf(band: { readonly low?: Exact; readonly high?: Exact }, reading: Exact): boolean {
-  return (band.low === undefined || compare(reading, band.low) >= 0) && (band.high === undefined || compare(reading, band.high) <= 0);
 }
 
 export function totalOf(shims: readonly Shims[]): Exact {
@@ -173,7 +165,7 @@ function toGet(job: ShimJob, aim: Aim, pool: Pool, sums: ReadonlyMap<number, Nod
   const [first, last] = ordered;
   return {
     get: aim.wanted.sub(below),
-    ...(ordered.length === 2 && first !== undefined && last !== undefined ? { getLeast: compare(first, zero) < 0 ? zero : first, getMost: last } : {}),
+    ...(ordered.length === 2 && first !== undefined && last !== undefined ? { getLeast: orNothing(first), getMost: last } : {}),
     onto: stackOf(pool, countsIn(pool, onto), fitted),
   };
 }

@@ -37,7 +37,7 @@ const whitworth = {
 };
 
 /** BS 84, ISO 68-1, BS 93, BS 811: seen in public tables, and worked out from the angles: H = p/(2\u00b7tan(a/2)). */
-export const threadForms: readonly ThreadForm[] = [
+const threadForms: readonly ThreadForm[] = [
   { ...unified, families: ["UNC", "UNF", "UNEF", "UNS"], of: "unified threads (UNC, UNF, UNEF, UNS)", source: "ASME B1.1", mark: "table" },
   { ...unified, families: ["M"], of: "ISO metric threads", source: "ISO 68-1", mark: "table" },
   { ...whitworth, families: ["BSW", "BSF", "BSB", "ME"], of: "Whitworth threads (BSW, BSF, BSB, ME)", source: "BS 84", mark: "table" },

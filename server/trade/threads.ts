@@ -177,7 +177,7 @@ function baThread(number: number, leftHand: boolean): Thread | undefined {
 }
 
 /** Tensile stress area in in² of a unified thread, ASME B1.1: 0.7854·(D − 0.9743/n)², D in inches, n threads per inch. */
-export function unifiedStressArea(inches: Exact, tpi: number): Exact {
+function unifiedStressArea(inches: Exact, tpi: number): Exact {
   const mean = inches.sub(figure("0.9743").div(tpi));
   return mean.mul(mean).mul(figure("0.7854"));
 }
@@ -186,7 +186,7 @@ export function unifiedStressArea(inches: Exact, tpi: number): Exact {
 const pi = figure("3.141592653589793238462643383279502884197");
 
 /** Nominal stress area in mm² of a metric thread, ISO 898-1: π/4·(d − 0.9382·P)², the mean of d2 and d3. */
-export function metricStressArea(majorMm: Exact, pitchMm: Exact): Exact {
+function metricStressArea(majorMm: Exact, pitchMm: Exact): Exact {
   const mean = majorMm.sub(figure("0.9382").mul(pitchMm));
   return mean.mul(mean).mul(pi).div(4);
 }

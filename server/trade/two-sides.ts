@@ -2,7 +2,8 @@
 // Invariant: the total over both sides stays exactly what it was. Every way of sharing out that keeps it is looked at, or none is offered.
 import { type Exact, compare } from "../quantities/exact.ts";
 import { type Cost, costBelow, noCost, poolOf, type Shims } from "./shim-pool.ts";
-import { type Stack, aimOf, insideOf, stackOf, totalOf } from "./shims.ts";
+import { inside } from "../quantities/range.ts";
+import { type Stack, aimOf, stackOf, totalOf } from "./shims.ts";
 
 export interface TwoSides {
   readonly reading: Exact;
@@ -110,6 +111,6 @@ export function moveShims(job: TwoSides): TwoSidesAnswer {
   const first = stackOf(pool, countsA, fittedA);
   const second = stackOf(pool, countsB, fittedB);
   const reading = aim.readingOf(first.total);
-  if (!insideOf(job, reading)) return { kind: "none", first, second, reading, toMove: aim.wanted.sub(now) };
+  if (!inside(job, reading)) return { kind: "none", first, second, reading, toMove: aim.wanted.sub(now) };
   return { kind: "stacks", first, second, moved: first.total.sub(now), reading, off: reading.sub(aim.target) };
 }

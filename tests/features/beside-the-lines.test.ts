@@ -1,21 +1,21 @@
 // What is shown beside the lines of a sheet, over them and in their colours: as the walk has it, for the lines that are asked about, and nothing for what was edited since.
 import { describe, expect, test } from "vitest";
 import { editSheet, readSheet } from "../../grammar/sheet-text.ts";
-import { foldsIn } from "../../server/features/folding.ts";
-import { highlightsAt } from "../../server/features/highlights.ts";
-import { hoverAt } from "../../server/features/hover.ts";
+import { folding } from "../../server/features/folding.ts";
+import { highlighting } from "../../server/features/highlights.ts";
+import { hoveringAt } from "../../server/features/hover.ts";
 import { type HintKind, hintKinds } from "../../server/features/hint-kinds.ts";
-import { hintsIn } from "../../server/features/inlay-hints.ts";
-import { lensText, lensesIn } from "../../server/features/lenses.ts";
-import { linksIn } from "../../server/features/links.ts";
+import { hinting } from "../../server/features/inlay-hints.ts";
+import { tellingLens, lensesIn } from "../../server/features/lenses.ts";
+import { linking } from "../../server/features/links.ts";
 import { markDone, readingsOffered } from "../../server/features/mark-done.ts";
-import { outlineByDay } from "../../server/features/outline.ts";
-import { encoded, tokensIn } from "../../server/features/semantic-tokens.ts";
+import { outliningByDay } from "../../server/features/outline.ts";
+import { encoded, colouring } from "../../server/features/semantic-tokens.ts";
 import { tokenModifiers } from "../../server/features/token-words.ts";
 import { signatureAt } from "../../server/features/signature.ts";
-import { standingOf } from "../../server/features/standing.ts";
+import { tellingStanding } from "../../server/features/standing.ts";
 import { worstFirst } from "../../server/features/worst-first.ts";
-import { symbolsIn } from "../../server/features/symbols.ts";
+import { findingSymbols } from "../../server/features/symbols.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { runThrough } from "../../grammar/slices.ts";
 import { checking } from "../../server/rules/check.ts";
@@ -95,7 +95,7 @@ if (story === undefined) throw new Error("no story");
 const sheet = story.job.own.sheet;
 
 function hints(kind: HintKind, of = sheet): string[] {
-  return hintsIn(of, { story: story as NonNullable<typeof story>, list, from: 0, to: 999, kinds: [kind] }).map((it) => `${it.line + 1} ${it.text}`);
+  return runThrough(hinting(of, { story: story as NonNullable<typeof story>, list, from: 0, to: 999, kinds: [kind] })).map((it) => `${it.line + 1} ${it.text}`);
 }
 
 describe("hints", () => {
@@ -125,7 +125,7 @@ describe("hints", () => {
     const of = (more: string) => {
       const read = readSheet(`${text.slice(0, text.indexOf("supplier weir"))}${more}step back "Hub on"\n  fit hub\n`);
       const now = runThrough(checking(files(read), "a.jobsheet"));
-      return hintsIn(read, { story: now?.story as never, list: now?.list ?? [], from: 0, to: 999, kinds: ["waits"] }).map((it) => it.text);
+      return runThrough(hinting(read, { story: now?.story as never, list: now?.list ?? [], from: 0, to: 999, kinds: ["waits"] })).map((it) => it.text);
     };
     expect(of("")).toEqual(["worn"]);
     expect(of('finding hub left\n  is cracked\n  decision repair "sleeved"\n')).toEqual(["left: worn, waits for “sleeved”; right: worn"]);
@@ -139,16 +139,16 @@ describe("hints", () => {
     const news = text.replace("item seal 2", "item hub 1");
     const sheetOfNews = readSheet(news);
     const checkedNews = runThrough(checking(files(sheetOfNews), "a.jobsheet"));
-    expect(hintsIn(sheetOfNews, { story: checkedNews?.story as never, list: [], from: 0, to: 999, kinds: ["waits"] }).map((it) => it.text)).toEqual([
-      "on order “W-1”",
-    ]);
+    expect(runThrough(hinting(sheetOfNews, { story: checkedNews?.story as never, list: [], from: 0, to: 999, kinds: ["waits"] })).map((it) => it.text)).toEqual(
+      ["on order “W-1”"],
+    );
   });
   test("the other system: 2.015 in is 51.181 mm", () => {
     expect(hints("otherSystem")[0]).toMatch(/51\.18/);
   });
   test("only the lines that are asked about, and nothing of an entry that was edited since", () => {
     const line = at("2.015 in");
-    expect(hintsIn(sheet, { story: story as never, list, from: line, to: line, kinds: hintKinds }).every((it) => it.line === line)).toBe(true);
+    expect(runThrough(hinting(sheet, { story: story as never, list, from: line, to: line, kinds: hintKinds })).every((it) => it.line === line)).toBe(true);
     const edited = editSheet(sheet, { startLine: line, startColumn: 6, endLine: line, endColumn: 7, text: "4" });
     expect(hints("verdicts", edited)).toEqual([`${at("1.992 in") + 1} ✓ worn min 1.990 in`]);
     const moved = editSheet(sheet, { startLine: 0, startColumn: 0, endLine: 0, endColumn: 0, text: "# above\n" });
@@ -159,7 +159,7 @@ describe("hints", () => {
 describe("lenses", () => {
   const say = (what: "step" | "supplier" | "release", words: string) => {
     const lens = lensesIn(sheet).find((it) => it.what === what && it.line === at(words));
-    return lens === undefined ? undefined : lensText(sheet, lens, { story, list, today: "2026-05-07" });
+    return lens === undefined ? undefined : runThrough(tellingLens(sheet, lens, { story, list, today: "2026-05-07" }));
   };
   test("a planned step says what it waits for; one that is done has none", () => {
     expect(say("step", "step back")).toMatch(/^waits for .*Hub/);
@@ -173,21 +173,21 @@ describe("lenses", () => {
     const whole = `${text}release by "E. Lind" 2026-05-09\n`;
     const made = runThrough(checking(files(readSheet(whole)), "a.jobsheet")) ?? expect.fail("no check");
     const lens = lensesIn(readSheet(whole)).find((it) => it.what === "release") ?? expect.fail("no lens");
-    expect(lensText(readSheet(whole), lens, { story: made.story, list: made.list, today: "2026-05-09" })).toMatch(/^\d+ things are open$/);
+    expect(runThrough(tellingLens(readSheet(whole), lens, { story: made.story, list: made.list, today: "2026-05-09" }))).toMatch(/^\d+ things are open$/);
   });
 });
 
 test("hover tells the story of a thing at each place", () => {
   const job = buildJob(files(), "a.jobsheet") ?? expect.fail("no job");
-  const said = hoverAt(job, at("remove hub"), 10)?.plain ?? "";
+  const said = runThrough(hoveringAt(job, at("remove hub"), 10, job.workspace))?.plain ?? "";
   expect(said).toContain(
     `left: off, line ${at("remove hub") + 1}; found cracked, line ${at("finding hub left") + 1}; planned: fit, line ${at("fit hub new") + 1}.`,
   );
-  expect(hoverAt(job, at("part seal"), 6)?.plain).toContain("On order: “W-1”.");
+  expect(runThrough(hoveringAt(job, at("part seal"), 6, job.workspace))?.plain).toContain("On order: “W-1”.");
 });
 
 test("colours: what is off, condemned, planned", () => {
-  const tokens = tokensIn(sheet, story, 0, 999).map((it) => {
+  const tokens = runThrough(colouring(sheet, story, 0, 999)).map((it) => {
     const set = tokenModifiers.filter((_, bit) => (it.modifiers & (1 << bit)) !== 0);
     return `${it.line + 1} ${(lines[it.line] as string).slice(it.from, it.from + it.length)} ${set.join("+")}`;
   });
@@ -196,16 +196,16 @@ test("colours: what is off, condemned, planned", () => {
   // Off too; what is planned for it is what the line is about.
   expect(tokens).toContain(`${at("tighten hub-nut") + 1} hub-nut planned`);
   expect(tokens.some((it) => it.includes("seal"))).toBe(false);
-  const data = encoded(tokensIn(sheet, story, 0, 999));
+  const data = encoded(runThrough(colouring(sheet, story, 0, 999)));
   expect(data.length % 5).toBe(0);
   expect(data.every((it) => it >= 0)).toBe(true);
 });
 
 test("the piece under the cursor, at its place and where none is named", () => {
-  const found = highlightsAt(sheet, at("finding hub left"), 9).map((it) => it.line);
+  const found = runThrough(highlighting(sheet, at("finding hub left"), 9)).map((it) => it.line);
   expect(found).toContain(at("remove hub"));
   expect(found).not.toContain(at("finding hub-nut right"));
-  const right = highlightsAt(sheet, at("finding hub-nut right"), 10);
+  const right = runThrough(highlighting(sheet, at("finding hub-nut right"), 10));
   expect(right.map((it) => it.line)).toContain(at("undo hub-nut"));
   expect(right.find((it) => it.line === at("held by hub-nut"))?.works).toBe(false);
   expect(right.find((it) => it.line === at("undo hub-nut"))?.works).toBe(true);
@@ -219,7 +219,7 @@ test("a photo under the pointer is shown where it lies in the workspace and is o
   const hover = (of: string) => {
     const read = readSheet(`sheet "A"\n  photo "${of}"\n`);
     const job = buildJob({ ...files(read), photo }, "a.jobsheet");
-    return job === undefined ? undefined : hoverAt(job, 1, 10);
+    return job === undefined ? undefined : runThrough(hoveringAt(job, 1, 10, job.workspace));
   };
   expect(hover("photos/nut.jpg")).toMatchObject({ picture: "photos/nut.jpg", from: 8, to: 24 });
   expect(hover("photos/gone.jpg")).toMatchObject({ plain: "“photos/gone.jpg” is not there." });
@@ -229,29 +229,29 @@ test("a photo under the pointer is shown where it lies in the workspace and is o
 });
 
 test("links lead to files of the workspace and nowhere else", () => {
-  expect(linksIn(sheet, "jobs/a.jobsheet").map((it) => [it.what, it.path])).toEqual([
+  expect(runThrough(linking(sheet, "jobs/a.jobsheet")).map((it) => [it.what, it.path])).toEqual([
     ["photo", "jobs/photos/nut.jpg"],
     ["price list", "jobs/weir.csv"],
   ]);
-  expect(linksIn(readSheet('use "../../etc/x.jobsheet"\nuse "/etc/x"\nuse "https://x"\nuse "___"\nuse ""\n'), "a.jobsheet")).toEqual([]);
+  expect(runThrough(linking(readSheet('use "../../etc/x.jobsheet"\nuse "/etc/x"\nuse "https://x"\nuse "___"\nuse ""\n'), "a.jobsheet"))).toEqual([]);
 });
 
 test("folds: a day with all that belongs to it, entries, comments", () => {
-  const folds = foldsIn(sheet);
+  const folds = runThrough(folding(sheet));
   expect(folds).toContainEqual({ from: at("day 2026-05-04"), to: at("1.992 in"), kind: "day" });
   expect(folds).toContainEqual({ from: at("step strip"), to: at("  done"), kind: "entry" });
-  expect(foldsIn(readSheet("# a\n# b\n# c\npart x\n"))).toEqual([{ from: 0, to: 2, kind: "comment" }]);
+  expect(runThrough(folding(readSheet("# a\n# b\n# c\npart x\n")))).toEqual([{ from: 0, to: 2, kind: "comment" }]);
 });
 
 test("the outline has what was written on a day under that day", () => {
-  const days = outlineByDay(sheet).filter((it) => it.kind === "day");
+  const days = runThrough(outliningByDay(sheet)).filter((it) => it.kind === "day");
   expect(days.map((it) => it.detail)).toEqual(["found: hub-nut right", "found: hub left"]);
   expect(days[0]?.children.map((it) => it.label)).toEqual(["finding hub-nut right", "step strip", "measure bore found", "measure pin found"]);
 });
 
 test("symbols by letters of name and title", () => {
-  expect(symbolsIn(files(), "hubnt").map((it) => it.item.label)).toContain("fastener hub-nut");
-  expect(symbolsIn(files(), "zzz")).toEqual([]);
+  expect(runThrough(findingSymbols(files(), "hubnt")).map((it) => it.item.label)).toContain("fastener hub-nut");
+  expect(runThrough(findingSymbols(files(), "zzz"))).toEqual([]);
 });
 
 describe("how a line is written, and what comes next", () => {
@@ -286,7 +286,7 @@ test("live hazards: those that the job has had to do with while the machine is a
   const hazard =
     'part wheel "Wheel"\n  held by nut\nfastener nut "Nut"\nhazard mains "Mains"\n  safe before nut\n  restore after nut\nhazard dust "Dust"\n  safe before other\npart other "Other"\n';
   const live = (steps: string) => {
-    const standing = standingOf(files(readSheet(`sheet "A"\n${hazard}${steps}`)), "a.jobsheet", "2026-05-07");
+    const standing = runThrough(tellingStanding(files(readSheet(`sheet "A"\n${hazard}${steps}`)), "a.jobsheet", "2026-05-07"));
     return [standing?.live.map((it) => it.text), / · live: mains|^live: mains/.test(standing?.words ?? "")];
   };
   // Nothing is apart: what is live is as it should be.
@@ -298,10 +298,10 @@ test("live hazards: those that the job has had to do with while the machine is a
 });
 
 test("how it stands: the worst first, and a data file has no standing", () => {
-  const standing = standingOf(files(), "a.jobsheet", "2026-05-07");
+  const standing = runThrough(tellingStanding(files(), "a.jobsheet", "2026-05-07"));
   expect(standing?.words).toMatch(/^\d+ unsafe · \d+ open$/);
   expect(standing?.unsafe.map((it) => it.line)).toContain(at("is cracked") + 1);
-  const safe = standingOf(files(readSheet('sheet "A"\n')), "a.jobsheet", "2026-05-07") ?? expect.fail("no standing");
+  const safe = runThrough(tellingStanding(files(readSheet('sheet "A"\n')), "a.jobsheet", "2026-05-07")) ?? expect.fail("no standing");
   const jobs = [
     { path: "safe", standing: safe },
     { path: "unsafe", standing: standing ?? expect.fail("no standing") },
@@ -309,9 +309,9 @@ test("how it stands: the worst first, and a data file has no standing", () => {
   expect(worstFirst(jobs).map((it) => it.path)).toEqual(["unsafe", "safe"]);
   // Of a long sheet only what its check has found.
   const long = `${text}${"# more\n".repeat(1600)}`;
-  const found = standingOf(files(readSheet(long)), "a.jobsheet", "2026-05-07");
+  const found = runThrough(tellingStanding(files(readSheet(long)), "a.jobsheet", "2026-05-07"));
   expect([found?.open, found?.unsafe.length]).toEqual([null, standing?.unsafe.length]);
-  expect(standingOf(files(readSheet('part x "X"\n')), "a.jobsheet", "2026-05-07")).toBeUndefined();
+  expect(runThrough(tellingStanding(files(readSheet('part x "X"\n')), "a.jobsheet", "2026-05-07"))).toBeUndefined();
 });
 
 test("a lens that was drawn before lines were written above it is still of its own step, and marks no other", () => {

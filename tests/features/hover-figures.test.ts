@@ -1,6 +1,7 @@
 // What the pointer shows over figures: both systems, verdicts, sources. Expected figures are worked by hand or stand in the named tables.
 import { expect, test } from "vitest";
-import { type Hover, hoverAt } from "../../server/features/hover.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { type Hover, hoveringAt } from "../../server/features/hover.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { filesFrom } from "../reports/sheets.ts";
 
@@ -54,7 +55,7 @@ const lines = sheet.split("\n");
 function over(words: string, nth = 0, within = words): Hover {
   const row = lines.map((line, i) => (line.includes(within) ? i : -1)).filter((i) => i >= 0)[nth] ?? expect.fail(words);
   const job = buildJob(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet") ?? expect.fail("no job");
-  return hoverAt(job, row, (lines[row] as string).indexOf(words) + 1) ?? expect.fail(`nothing over ${words}`);
+  return runThrough(hoveringAt(job, row, (lines[row] as string).indexOf(words) + 1, job.workspace)) ?? expect.fail(`nothing over ${words}`);
 }
 
 test("a thread: what it is, its figures, the source and how sure", () => {
@@ -117,9 +118,14 @@ test("any other quantity has the other system beside it", () => {
 test("what a sheet says never becomes markup", () => {
   const text = 'limit x "X"\n  worn max 1 in\n  source "<b>[a](b)</b>"\n';
   const job = buildJob(filesFrom({ "job.jobsheet": text }), "job.jobsheet") ?? expect.fail("no job");
-  expect(hoverAt(job, 0, 7)?.markdown.split("```").at(-1)).not.toMatch(/(?<!\\)<b>|(?<!\\)\[a/);
+  expect(
+    runThrough(hoveringAt(job, 0, 7, job.workspace))
+      ?.markdown.split("```")
+      .at(-1),
+  ).not.toMatch(/(?<!\\)<b>|(?<!\\)\[a/);
 });
 test("no column of any line throws", () => {
   const job = buildJob(filesFrom({ "job.jobsheet": sheet }), "job.jobsheet") ?? expect.fail("no job");
-  for (const [row, line] of lines.entries()) for (let column = 0; column <= line.length + 1; column++) expect(() => hoverAt(job, row, column)).not.toThrow();
+  for (const [row, line] of lines.entries())
+    for (let column = 0; column <= line.length + 1; column++) expect(() => runThrough(hoveringAt(job, row, column, job.workspace))).not.toThrow();
 });

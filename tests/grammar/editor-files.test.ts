@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import oniguruma from "vscode-oniguruma";
 import textmate from "vscode-textmate";
 import { languageConfiguration, textMateGrammar, withTables } from "../../grammar/editor-files.ts";
+import { unitsByMeasure } from "../../server/quantities/units.ts";
 import { actionWords, conditions, detailWords, entryWords, lockings } from "../../grammar/words.ts";
 import { samples } from "./sheets.ts";
 
@@ -39,7 +40,7 @@ describe("files made from the table of words", () => {
   it.each<[string, () => string]>([
     ["grammar/jobsheet.tmLanguage.json", () => `${JSON.stringify(textMateGrammar(), undefined, 2)}\n`],
     ["grammar/language-configuration.json", () => `${JSON.stringify(languageConfiguration(), undefined, 2)}\n`],
-    ["grammar/REFERENCE.md", () => withTables(file("grammar/REFERENCE.md"))],
+    ["grammar/REFERENCE.md", () => withTables(file("grammar/REFERENCE.md"), unitsByMeasure())],
   ])("%s is not stale (npm run generate)", (path, made) => {
     expect(file(path)).toBe(made());
   });

@@ -72,6 +72,7 @@ export const badInputs: readonly BadInput[] = [
   { name: "fraction with nought below", content: 'limit l "L"\n  worn max 1/0 in\n', speaks: true },
   { name: "range upside down", content: 'limit l "L"\n  worn 5 .. 1 mm\n', speaks: true },
   { name: "no such day", content: "day 2026-02-31\n", speaks: true },
+  { name: "year with a nought for its first figure", content: "day 0026-05-01\n", speaks: true },
   { name: "brackets a thousand deep", content: `limit a "A"\nlimit l "L"\n  = ${"(".repeat(1000)}a${")".repeat(1000)}\n`, speaks: true },
   { name: "limit worked out from itself", content: 'limit a "A"\n  = b + 1 mm\nlimit b "B"\n  = a + 1 mm\n', speaks: true },
   { name: "steps in a circle", content: 'step a "A"\n  after b\nstep b "B"\n  after a\n', speaks: true },

@@ -1,7 +1,8 @@
 // A job that is larger than is worked with: what is left out of it is said, in one line that names the limit, and keeps it from being released.
 import { expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { mostApart, mostFiles, mostLinesInAll, mostPlaced } from "../../server/model/largest.ts";
-import { checkFile, openItems } from "../../server/rules/check.ts";
+import { checkFile, listingOpen } from "../../server/rules/check.ts";
 import { filesFrom } from "../reports/sheets.ts";
 
 const found = (texts: Readonly<Record<string, string>>) => checkFile(filesFrom(texts), "s.jobsheet").filter((it) => it.severity === "error");
@@ -40,7 +41,7 @@ test("so many places are worked with, each counted for each thing that stands th
   expect(over[0]?.message).toContain(
     `400 places with ${mostPlaced / 200} things at each are more than are worked with: no more than ${mostPlaced} in all. The first 199 are`,
   );
-  expect(openItems(filesFrom({ "s.jobsheet": text }), "s.jobsheet").open.map((it) => it.rule)).toContain("place-unknown");
+  expect(runThrough(listingOpen(filesFrom({ "s.jobsheet": text }), "s.jobsheet")).open.map((it) => it.rule)).toContain("place-unknown");
 });
 
 test("a line that speaks of a thing at all of its places counts for each of them", () => {
@@ -65,7 +66,7 @@ test("so many pieces of one thing at one place are told apart, and from there on
   const over = found({ "s.jobsheet": text });
   expect(over.map((it) => it.rule)).toEqual(["part-count", "release-blocked"]);
   expect(over[0]?.message).toContain(`Nut: ${mostApart} of them are told apart by here, and no more are.`);
-  expect(openItems(filesFrom({ "s.jobsheet": text }), "s.jobsheet").open.map((it) => it.rule)).toContain("part-count");
+  expect(runThrough(listingOpen(filesFrom({ "s.jobsheet": text }), "s.jobsheet")).open.map((it) => it.rule)).toContain("part-count");
   // As many of which no line tells one from the other are no more than one.
   expect(found({ "s.jobsheet": nuts(mostApart + 100, "  undo nut\n  fit nut\n  tighten nut to 30 N.m\n") })).toEqual([]);
 });

@@ -4,14 +4,15 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { buildJob } from "../../server/model/job.ts";
 import { referencesOf } from "../../server/model/references.ts";
 import { partsOrder } from "../../server/reports/order/order.ts";
-import { planReport } from "../../server/reports/plan/plan.ts";
-import { readingsReport } from "../../server/reports/readings/readings.ts";
-import { shimReport } from "../../server/reports/shims/shims.ts";
+import { planning } from "../../server/reports/plan/plan.ts";
+import { reportingReadings } from "../../server/reports/readings/readings.ts";
+import { reportingShims } from "../../server/reports/shims/shims.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { sheetAt } from "../reread.ts";
@@ -84,9 +85,9 @@ function workedOut(text: string, folder: string): string {
   const files = filesOf(text, folder);
   return JSON.stringify([
     partsOrder(files, [path]).lines,
-    planReport(files, [path], { from: "2026-05-04", hoursADay: 8 }),
-    readingsReport(files, path),
-    shimReport(files, path),
+    runThrough(planning(files, [path], { from: "2026-05-04", hoursADay: 8 })),
+    runThrough(reportingReadings(files, path)),
+    runThrough(reportingShims(files, path)),
     wayBack(files, path)?.sheet,
   ]);
 }

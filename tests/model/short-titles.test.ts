@@ -1,6 +1,7 @@
 // Two things of a job are never called by the same words.
 import { describe, expect, test } from "vitest";
-import { leftReport } from "../../server/reports/left/left.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { reportingLeft } from "../../server/reports/left/left.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "../reports/sheets.ts";
@@ -13,7 +14,7 @@ step off "Off"
 `;
 const off = (titles: readonly string[]) => {
   const files = filesFrom({ "job.jobsheet": sheet(titles) });
-  return leftReport(files, "job.jobsheet")
+  return runThrough(reportingLeft(files, "job.jobsheet"))
     ?.pauses[0]?.groups.find((it) => it.name === "Off")
     ?.rows.map((it) => it.text);
 };

@@ -52,12 +52,21 @@ test.each([
   expect(iso898.length).toBe(10);
 });
 
+test("ISO 898-1 reaches from M1.6 to M39, class 9.8 to M16", () => {
+  for (const it of ["4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "10.9", "12.9"]) {
+    expect(strengthOf(t("M39"), { class: it }), it).toBeDefined();
+    expect(strengthOf(t("M42"), { class: it }), it).toBeUndefined();
+    expect(strengthOf(t("M1.6"), { class: it }), it).toBeDefined();
+  }
+});
+
 test("a grade that is not known, or does not reach, is not guessed", () => {
   expect(strengthOf(t("1/2 UNC"), { grade: "3" })).toBeUndefined();
   expect(strengthOf(t("No.10-32 UNF"), { grade: "5" })).toBeUndefined();
   expect(strengthOf(t("1/2 BSF"), { grade: "5" })).toBeUndefined();
   expect(strengthOf(t("1/2 UNC"), { class: "8.8" })).toBeUndefined();
-  expect(strengthOf(t("M18"), { class: "9.8" })).toBeUndefined();
+  // Just above 16 mm is beyond class 9.8, though no table has a thread of that size.
+  expect(strengthOf({ ...t("M18"), majorMm: figure("16.1") }, { class: "9.8" })).toBeUndefined();
   expect(strengthOf(t("M10"), {})).toBeUndefined();
   expect(overProof(t("1/2 BSW"), { grade: "5" }, "0.2", ratio(50))).toBeUndefined();
 });

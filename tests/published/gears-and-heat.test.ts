@@ -69,6 +69,16 @@ test("linear expansion, 1e-6 per K, as handbook tables have it", () => {
   near(expansions["white-metal"].usual, 21, 0.05);
   expect([expansions.aluminium.least.valueOf(), expansions.aluminium.most.valueOf()]).toEqual([21.5, 23.6]);
   expect([expansions["cast-iron"].least.valueOf(), expansions["cast-iron"].most.valueOf()]).toEqual([10, 11.4]);
+  // Between the two alloys, as handbooks have it for aluminium as such (from memory).
+  near(expansions.aluminium.usual, 23, 0.001);
+  // How far handbooks differ: 5 % either way, to a tenth for steel and bronze, to a half for brass and white metal.
+  const ends = (["steel", "bronze", "brass", "white-metal"] as const).map((it) => [expansions[it].least.valueOf(), expansions[it].most.valueOf()]);
+  expect(ends).toEqual([
+    [11.4, 12.6],
+    [17.1, 18.9],
+    [19.5, 21.5],
+    [20, 22],
+  ]);
 });
 
 test("ΔT = (δ + c)/(α·D): an aluminium hub of 1 in wants 234.38 °F more, a cast-iron one of 45 mm 174.9 K", () => {

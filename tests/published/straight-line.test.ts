@@ -1,8 +1,8 @@
 // The straight line by least squares, its errors and its prediction interval, held to certified and published values; Student's t to a library.
 import { jStat } from "jstat";
 import { describe, expect, test } from "vitest";
-import { type Exact, compare, exact, figure, ratio, rootText } from "../../server/quantities/exact.ts";
-import { type Point, crossing, errorsSquared, predictionSquared, straightLine, varianceAbout } from "../../server/quantities/straight-line.ts";
+import { type Exact, compare, decimalText, exact, figure, one, ratio, rootTo } from "../../server/quantities/exact.ts";
+import { type Point, type StraightLine, crossing, predictionSquared, straightLine, varianceAbout } from "../../server/quantities/straight-line.ts";
 import { student95 } from "../../server/quantities/student.ts";
 import { norris } from "./nist-strd.ts";
 
@@ -11,6 +11,12 @@ const points = (text: string): Point[] => {
   return figures.flatMap((y, i) => (i % 2 === 0 ? [[figures[i + 1] as Exact, y] as const] : []));
 };
 const known = <T>(it: T | undefined): T => it as T;
+const rootText = (squared: Exact, places: number) => decimalText(known(rootTo(squared, places)), places);
+/** Squares of the standard errors, as the handbooks give them: s²/Sxx, and s²(1/n + mean x²/Sxx). */
+const errorsSquared = (line: StraightLine, variance: Exact) => ({
+  slope: variance.div(line.sxx),
+  intercept: variance.mul(one.div(line.n).add(line.meanX.mul(line.meanX).div(line.sxx))),
+});
 const near = (text: string | undefined, expected: string, within: number) => {
   expect(Math.abs(Number(text) / Number(expected) - 1)).toBeLessThan(within);
 };

@@ -35,6 +35,59 @@ test.each([
   expect([threadOf(`${size} BSW`)?.tpi, threadOf(`${size} BSF`)?.tpi]).toEqual([bsw, bsf]);
 });
 
+// BS 84, the sizes that no table was seen for (from memory of the standard); 13/16 and 9/32 are of the second choice.
+test.each([
+  ["1/16", 60, undefined],
+  ["3/32", 48, undefined],
+  ["5/32", 32, undefined],
+  ["7/32", 24, 28],
+  ["9/32", undefined, 26],
+  ["11/16", 11, 14],
+  ["13/16", 10, 12],
+  ["1-3/8", 6, 8],
+  ["1-5/8", 5, 8],
+  ["1-3/4", 5, 7],
+])("%s in has %s BSW and %s BSF, from memory", (size, bsw, bsf) => {
+  expect([threadOf(`${size} BSW`)?.tpi, threadOf(`${size} BSF`)?.tpi]).toEqual([bsw, bsf]);
+});
+
+// ASME B1.1 (1-3/4 UNC) and ISO 262, coarse pitches, from memory of the standards.
+test("the largest and the smallest: 1-3/4-5 UNC; M1.6, M3.5 and M39 to M48 coarse", () => {
+  expect(t("1-3/4 UNC").tpi).toBe(5);
+  const coarse = { "M1.6": "0.35", "M3.5": "0.6", M39: "4", M42: "4.5", M45: "4.5", M48: "5" };
+  for (const [size, pitch] of Object.entries(coarse)) expect(t(size).pitchMm.equals(figure(pitch)), size).toBe(true);
+});
+
+// ISO 261, from memory of the standard: fine pitches of the sizes above M36, and no others.
+test("fine pitches above M36: M39 has 3, 2 and 1.5; M42, M45 and M48 have 4 besides", () => {
+  const fine = (size: string) => ["6", "5", "4", "3", "2", "1.5", "1.25", "1"].filter((pitch) => threadOf(`${size}x${pitch}`)?.mark === "memory");
+  // 4 is the coarse pitch of M39, and 5 that of M48.
+  expect(fine("M39").filter((it) => it !== "4")).toEqual(["3", "2", "1.5"]);
+  expect(["M42", "M45", "M48"].map((it) => fine(it).filter((pitch) => pitch !== "5"))).toEqual(Array(3).fill(["4", "3", "2", "1.5"]));
+});
+
+// ISO 228-1 and ASME B1.20.1, from memory of the standards: threads per inch, and the diameter over them in mm, of the sizes that no table was seen for.
+test.each([
+  ["G 1/16", 28, 7.723],
+  ["G 1/8", 28, 9.728],
+  ["G 5/8", 14, 22.911],
+  ["1/16 NPT", 27, 7.938],
+  ["1/8 NPT", 27, 10.287],
+  ["3/8 NPT", 18, 17.145],
+  ["3/4 NPT", 14, 26.67],
+])("%s has %i threads per inch and is %f mm over them", (designation, tpi, major) => {
+  expect([t(designation).tpi, t(designation).majorMm.valueOf()]).toEqual([tpi, major]);
+});
+
+// BS 93 by its definition: the pitch is 0.9ⁿ mm, the diameter 6·p^1.2 of the pitch before it is rounded, each to two significant figures.
+test("BA threads from 0 to 16 are what their definition makes them", () => {
+  for (let n = 0; n <= 16; n++) {
+    const pitch = 0.9 ** n;
+    expect(t(`${n} BA`).pitchMm.valueOf(), `${n} BA`).toBe(Number(pitch.toPrecision(2)));
+    expect(t(`${n} BA`).majorMm.valueOf(), `${n} BA`).toBe(Number((6 * pitch ** 1.2).toPrecision(2)));
+  }
+});
+
 // Shigley's Mechanical Engineering Design, table 8-2, compiled from ANSI B1.1-1974: major diameter in, UNC count and area in², UNF count and area.
 test.each([
   ["No.0", 0.06, undefined, undefined, 80, 0.0018],

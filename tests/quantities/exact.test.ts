@@ -1,6 +1,6 @@
 // Exact numbers: what is read, what is not, and rounding where a binary float goes wrong.
 import { expect, test } from "vitest";
-import { compare, decimalText, exact, exactSqrtCompare, figure, plainText, ratio, rootTo, significantText } from "../../server/quantities/exact.ts";
+import { compare, decimalText, exact, figure, plainText, ratio, rootTo, significantText, sumOf } from "../../server/quantities/exact.ts";
 
 test("reads figures as a sheet writes them", () => {
   const read = (text: string) => exact(text)?.toFraction();
@@ -74,12 +74,11 @@ test("writes the shortest exact decimal, or six digits", () => {
   expect(significantText(figure("999.96"), 4)).toBe("1000");
 });
 
-test("compares with a root without taking one", () => {
-  // 3² + 4² = 5²
-  expect(exactSqrtCompare(ratio(5), ratio(25))).toBe(0);
-  expect(exactSqrtCompare(figure("4.9999999999999999999999"), ratio(25))).toBe(-1);
-  expect(exactSqrtCompare(ratio(-5), ratio(25))).toBe(-1);
-  expect(exactSqrtCompare(ratio(6), ratio(25))).toBe(1);
+test("adds without a rounding: ten tenths are one, and of nothing there is nothing", () => {
+  expect(sumOf(Array.from({ length: 10 }, () => figure("0.1"))).equals(1)).toBe(true);
+  expect(sumOf([ratio(1, 2), ratio(1, 3), ratio(1, 6)]).equals(1)).toBe(true);
+  expect(sumOf([ratio(-5)]).equals(-5)).toBe(true);
+  expect(sumOf([]).equals(0)).toBe(true);
 });
 
 test("takes a root to so many places", () => {

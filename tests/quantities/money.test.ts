@@ -2,7 +2,7 @@
 import { data } from "currency-codes";
 import { expect, test } from "vitest";
 import { figure } from "../../server/quantities/exact.ts";
-import { currencies, currencyDigits, money, moneyText } from "../../server/quantities/money.ts";
+import { currencyDigits, money, moneyText } from "../../server/quantities/money.ts";
 
 /** ISO 4217 gives these no minor unit (“N.A.”); the package says 0. */
 const withoutMinorUnit = ["XAG", "XAU", "XBA", "XBB", "XBC", "XBD", "XDR", "XPD", "XPT", "XSU", "XTS", "XUA", "XXX"];
@@ -14,8 +14,10 @@ test("every currency has the decimals of the list", () => {
 
 test("no currency but those of the list, and the one that came after it", () => {
   const listed = new Set(data.map((it) => it.code));
+  const letters = [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"];
+  const codes = letters.flatMap((a) => letters.flatMap((b) => letters.map((c) => a + b + c)));
   // XCG, the Caribbean guilder, came in 2025.
-  expect(currencies().filter((it) => !listed.has(it))).toEqual(["XCG"]);
+  expect(codes.filter((it) => currencyDigits(it) !== undefined && !listed.has(it))).toEqual(["XCG"]);
 });
 
 test("HUF, IQD and MGA by ISO 4217, whatever the platform's own list says", () => {

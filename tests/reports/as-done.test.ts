@@ -1,7 +1,8 @@
 // The sheet as it would stand with its planned steps done: written so line by line here, whether the steps are few or so many that the sheet is read anew.
 import { expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { textOf } from "../../grammar/sheet-text.ts";
-import { asDone } from "../../server/reports/way-back/as-done.ts";
+import { takenAsDone } from "../../server/reports/way-back/as-done.ts";
 import { tell } from "../../server/reports/draw/heading.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -13,7 +14,7 @@ for (const [newline, name] of Object.entries(end)) {
     const release = ["release by B", "  # to come"];
     const before = [...steps, release].map((it) => it.join(newline)).join(newline);
     const files = filesFrom({ "s.jobsheet": before });
-    const done = asDone(files, "s.jobsheet", "step back\n  done", tell(files, "s.jobsheet")?.story);
+    const done = runThrough(takenAsDone(files, "s.jobsheet", "step back\n  done", tell(files, "s.jobsheet")?.story));
     const after = done.files.read("s.jobsheet");
     if (typeof after === "string") throw new Error("never");
 

@@ -1,8 +1,9 @@
 // Which cautions a job calls for: the sheet's own first, those of its own kind of machine, and none of another's.
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
-import { planReport } from "../../server/reports/plan/plan.ts";
+import { planning } from "../../server/reports/plan/plan.ts";
 import { planSections } from "../../server/reports/plan/sections.ts";
 import { wayBackSections } from "../../server/reports/way-back/sections.ts";
 import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
@@ -85,7 +86,7 @@ test("with nothing left to do the plan and the way back warn of nothing; the rec
   const on = `${off}step b\n  fit seal new\n  lower\n  done 2026-03-02\n`;
   const files = (text: string) => filesFrom({ "job.jobsheet": text });
   const plan = (text: string) => {
-    const report = planReport(files(text), ["job.jobsheet"], { from: "2026-03-03", hoursADay: 8 });
+    const report = runThrough(planning(files(text), ["job.jobsheet"], { from: "2026-03-03", hoursADay: 8 }));
     return report === undefined ? "" : asMarkdown(planSections(report));
   };
   const back = (text: string) => asMarkdown(wayBackSections(wayBack(files(text), "job.jobsheet") as WayBack));

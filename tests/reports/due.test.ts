@@ -1,8 +1,9 @@
 // What is due over several jobs: who stands under which head, and what is next, read off the sheets by hand; the calendar read back by ical.js (RFC 5545).
 import ICAL from "ical.js";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { dueCalendar } from "../../server/reports/due/calendar.ts";
-import { type DueReport, dueReport } from "../../server/reports/due/due.ts";
+import { type DueReport, reportingDue } from "../../server/reports/due/due.ts";
 import { dueSections } from "../../server/reports/due/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { asPage } from "../../server/reports/draw/as-page.ts";
@@ -11,10 +12,12 @@ import { jobsAskedFrom } from "../../server/reports/report.ts";
 import { filesFrom } from "./sheets.ts";
 
 const on = (texts: Readonly<Record<string, string>>, day = "2026-06-01") =>
-  dueReport(
-    filesFrom(texts),
-    Object.keys(texts).filter((it) => !it.startsWith("data")),
-    day,
+  runThrough(
+    reportingDue(
+      filesFrom(texts),
+      Object.keys(texts).filter((it) => !it.startsWith("data")),
+      day,
+    ),
   ) as DueReport;
 const said = (report: DueReport) => report.items.map((it) => `${it.group}: ${it.text}`);
 

@@ -1,14 +1,16 @@
 // A machine's history over several sheets: lives, lines through readings and what they tell, what comes back. Expected figures are worked out in the test, by hand.
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
-import { type HistoryReport, historyReport } from "../../server/reports/history/history.ts";
+import { type HistoryReport, tellingHistory } from "../../server/reports/history/history.ts";
 import type { LimitHistory, MachineHistory } from "../../server/reports/history/shapes.ts";
 import { historySections } from "../../server/reports/history/sections.ts";
 import { filesFrom } from "./sheets.ts";
 
-const of = (texts: Readonly<Record<string, string>>, named?: string) => historyReport(filesFrom(texts), Object.keys(texts), named) as HistoryReport;
+const of = (texts: Readonly<Record<string, string>>, named?: string) =>
+  runThrough(tellingHistory(filesFrom(texts), Object.keys(texts), named)) as HistoryReport;
 const machine = (texts: Readonly<Record<string, string>>) => of(texts).machines[0] as MachineHistory;
 const limit = (texts: Readonly<Record<string, string>>) => machine(texts).limits[0] as LimitHistory;
 

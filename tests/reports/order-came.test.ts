@@ -1,4 +1,5 @@
 // What came of an order and what did not: another thing in its place, more than was asked for, sent back; and what is away, worked out by hand.
+import { parse } from "csv-parse/sync";
 import { describe, expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
@@ -42,6 +43,10 @@ describe("another thing came in the place of what was ordered", () => {
       expect(drawn).toContain("which does not ask for it");
     }
     expect(JSON.parse(orderJson(report)).notOrdered).toHaveLength(1);
+    // It lies on the shelf: the spreadsheet has it in a column that can be added up.
+    const [head = [], ...cells] = parse(orderCsv(report)) as string[][];
+    const came = cells.filter((it) => it[0] === "not ordered").map((it) => it[head.indexOf("in stock")]);
+    expect(came).toEqual(["2"]);
   });
   test("more came than was ordered: the rest is named", () => {
     const report = orderOf(seals("  received seal 3 on 2026-05-09\n"));
@@ -111,4 +116,24 @@ step on
   done 2026-05-06
 `;
   expect(orderOf(sheet).lines).toMatchObject([{ item: "split pin 5/32 x 1-3/4 in", need: "1", places: [{ place: "left" }] }]);
+});
+
+test("nothing that a sheet says acts on a terminal: the note of an offer that is left out names its supplier, whatever that is called", () => {
+  const sheet = `sheet "Terminal"
+  currency GBP
+fastener nut "Nut\u001b[31m"
+  thread 3/4-16 UNF
+  renew
+supplier weir "Weir\u001b]0;x\u0007 \u202eLane\u2066"
+offer nut from weir
+  thread 3/4-10 UNC
+  price 4.00 GBP each
+step off
+  undo nut
+  done 2026-05-04
+`;
+  const table = orderTable(orderOf(sheet));
+  expect(table).toContain("is left out");
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: that none of them comes out is what is tested.
+  expect(table.replaceAll("\n", "")).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/);
 });

@@ -3,9 +3,10 @@ import { readFileSync } from "node:fs";
 import { basename } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { reports } from "../../server/reports/all.ts";
 import { planPicture } from "../../server/reports/plan/picture.ts";
-import { type PlanReport, planReport } from "../../server/reports/plan/plan.ts";
+import { type PlanReport, planning } from "../../server/reports/plan/plan.ts";
 import { filesAround } from "../reread.ts";
 import { filesFrom } from "./sheets.ts";
 
@@ -29,7 +30,7 @@ describe("the calendar", () => {
   /** Its dates, with the x at which each begins. */
   const dates = (days: number) => {
     const sheet = `sheet "S"\nsupplier s "S"\n  lead ${days} d\noffer pin from s\n  price 1.00 GBP\npart pin "Pin"\nstep on "On"\n  fit pin new\n  takes 2 h\n`;
-    const report = planReport(filesFrom({ "job.jobsheet": sheet }), ["job.jobsheet"], { from: "2026-06-01", hoursADay: 8 } as never) as PlanReport;
+    const report = runThrough(planning(filesFrom({ "job.jobsheet": sheet }), ["job.jobsheet"], { from: "2026-06-01", hoursADay: 8 } as never)) as PlanReport;
     return [...(planPicture(report)?.text ?? "").matchAll(/<text class="faint" x="(\d+)" y="\d+">([\d-]+)<\/text>/g)].map(
       ([, x, date]) => [date, Number(x)] as const,
     );

@@ -1,12 +1,12 @@
 // Plans of sheets that stand in a test, and what is compared of them.
-import type { PlanReport } from "../../server/reports/plan/plan.ts";
-import { planReport } from "../../server/reports/plan/plan.ts";
+import { runThrough } from "../../grammar/slices.ts";
+import { type PlanReport, planning } from "../../server/reports/plan/plan.ts";
 import { filesFrom } from "./sheets.ts";
 
 export const monday = "2026-06-01";
 
 export function planFrom(texts: Readonly<Record<string, string>>, paths: readonly string[], from = monday, hoursADay = 8): PlanReport {
-  return planReport(filesFrom(texts), paths, { from, hoursADay }) as PlanReport;
+  return runThrough(planning(filesFrom(texts), paths, { from, hoursADay })) as PlanReport;
 }
 
 export function planOfText(text: string, from = monday, hoursADay = 8): PlanReport {

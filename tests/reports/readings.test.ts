@@ -1,15 +1,16 @@
 // The readings of a front axle, each figure worked by hand beside it; the verdicts follow ISO 14253-1 (in or out by more than U, in doubt between).
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { asPage } from "../../server/reports/draw/as-page.ts";
 import { readingsSections } from "../../server/reports/readings/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { readingsPicture } from "../../server/reports/readings/picture.ts";
 import { besideWords, readingsHeadline, stageVerdict } from "../../server/reports/readings/words.ts";
-import { type LimitRead, type PlaceRead, type ReadingsReport, type StageRead, readingsReport } from "../../server/reports/readings/readings.ts";
+import { type LimitRead, type PlaceRead, type ReadingsReport, type StageRead, reportingReadings } from "../../server/reports/readings/readings.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom } from "./sheets.ts";
 
-const of = (text: string) => readingsReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReadingsReport;
+const of = (text: string) => runThrough(reportingReadings(filesFrom({ "job.jobsheet": text }), "job.jobsheet")) as ReadingsReport;
 const limitOf = (report: ReadingsReport, name: string) => report.limits.find((it) => it.limit === name) as LimitRead;
 const at = (report: ReadingsReport, name: string, place: string) => limitOf(report, name).places.find((it) => it.place === place) as PlaceRead;
 
@@ -317,7 +318,7 @@ measure lining found
   leading 2.6 mm
   trailing 3.1 mm
 `;
-  const stage = (form: string) => readingsReport(filesFrom({ "job.jobsheet": sheet(form) }), "job.jobsheet")?.limits[0]?.places[0]?.stages[0];
+  const stage = (form: string) => runThrough(reportingReadings(filesFrom({ "job.jobsheet": sheet(form) }), "job.jobsheet"))?.limits[0]?.places[0]?.stages[0];
   const shoes = stage("");
   expect([shoes?.mean, shoes?.span, shoes?.taper, shoes?.ovality]).toEqual([undefined, undefined, undefined, []]);
   const pin = stage("  taper max 1.0 mm\n");

@@ -4,8 +4,9 @@ import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
-import { wayBackEdit } from "../../server/reports/way-back/edit.ts";
+import { writingBack } from "../../server/reports/way-back/edit.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
@@ -33,7 +34,7 @@ describe(`cut off behind each entry (${sampleName})`, () => {
         const text = `${lines.slice(0, i).join("\n").trimEnd()}\n`;
         const back = wayBack(filesAround(path, text), base(path));
         if (back === undefined || back.sheet === "") continue;
-        const insert = wayBackEdit(filesAround(path, text), base(path))?.insert;
+        const insert = runThrough(writingBack(filesAround(path, text), base(path)))?.insert;
         const planned = `${text}${insert?.text ?? ""}`;
         const before = errorsIn(path, text);
         const had = new Set(before.map((it) => `${it.rule} ${it.line}`));
@@ -42,7 +43,7 @@ describe(`cut off behind each entry (${sampleName})`, () => {
         for (const it of errorsIn(path, planned))
           if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule) && !(unclear && it.rule === "part-condemned"))
             failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
-        const again = wayBackEdit(filesAround(path, planned), base(path))?.insert;
+        const again = runThrough(writingBack(filesAround(path, planned), base(path)))?.insert;
         if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
       }
       expect(failed).toEqual([]);

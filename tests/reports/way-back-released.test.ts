@@ -4,12 +4,13 @@ import { readFileSync, readdirSync } from "node:fs";
 import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { fromBase } from "../../server/quantities/units.ts";
 import { bandOf } from "../../server/model/values.ts";
 import type { Job } from "../../server/model/job.ts";
 import { tell } from "../../server/reports/draw/heading.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { wayBackEdit } from "../../server/reports/way-back/edit.ts";
+import { writingBack } from "../../server/reports/way-back/edit.ts";
 import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { filesAround } from "../reread.ts";
 import { isRun, sampleName, sampled, thinned } from "../sampled.ts";
@@ -62,7 +63,7 @@ describe(`cut off before each step (${sampleName})`, () => {
       for (const i of sampled(cuts, 9)) {
         await new Promise<void>((done) => setImmediate(done));
         const cut = `${lines.slice(0, i).join("\n").trimEnd()}\n${day === undefined ? "" : `day ${day}\n`}`;
-        const insert = wayBackEdit(filesAround(path, cut), basename(path))?.insert;
+        const insert = runThrough(writingBack(filesAround(path, cut), basename(path)))?.insert;
         const open = (rest: string) => releaseReport(filesAround(path, `${cut}${rest}\n${release}`), basename(path))?.open ?? [];
         // What was left hanging, or let down too soon, in the lines above the cut is not the way back's.
         for (const it of open(markedDone(insert?.text ?? "", figures)))

@@ -5,9 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { wayBackEdit } from "../../server/reports/way-back/edit.ts";
+import { writingBack } from "../../server/reports/way-back/edit.ts";
 import { splitpin } from "../cli/desk.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
 import { markedDone } from "./marked-done.ts";
@@ -28,7 +29,7 @@ function written(text: string, others: Texts): { text: string; said: string; ins
 }
 
 function insertOf(text: string, others: Texts) {
-  return wayBackEdit(filesFrom({ ...others, "job.jobsheet": text }), "job.jobsheet");
+  return runThrough(writingBack(filesFrom({ ...others, "job.jobsheet": text }), "job.jobsheet"));
 }
 
 const jobs = [
@@ -132,7 +133,7 @@ test.each(thinned(folders, 4))("%s: what is written into any sheet adds lines, c
   for (const name of readdirSync(root + folder)) if (name.endsWith(".jobsheet")) texts[name] = read(`${folder}/${name}`);
   for (const [name, text] of Object.entries(texts)) {
     if (!/^sheet/m.test(text)) continue;
-    const { insert } = wayBackEdit(filesFrom(texts), name) ?? {};
+    const { insert } = runThrough(writingBack(filesFrom(texts), name)) ?? {};
     if (insert === undefined) continue;
     const sheet = readSheet(text);
     const after = textOf(
@@ -145,7 +146,7 @@ test.each(thinned(folders, 4))("%s: what is written into any sheet adds lines, c
     expect([...now.slice(0, from < 0 ? had.length : from), ...now.slice((from < 0 ? had.length : from) + now.length - had.length)].join("\n").trimEnd()).toBe(
       text.trimEnd(),
     );
-    expect([name, wayBackEdit(filesFrom({ ...texts, [name]: after }), name)?.insert]).toEqual([name, undefined]);
+    expect([name, runThrough(writingBack(filesFrom({ ...texts, [name]: after }), name))?.insert]).toEqual([name, undefined]);
   }
 });
 

@@ -10,7 +10,7 @@ import { type SheetText, editSheet, readSheet, textOf } from "../../grammar/shee
 import type { Files } from "../../server/model/files.ts";
 import { written as rules } from "../../server/rules/all.ts";
 import { runThrough } from "../../grammar/slices.ts";
-import { type Diagnostic, checkFile, checking, meanwhile } from "../../server/rules/check.ts";
+import { type Diagnostic, checkFile, checking, standingMeanwhile } from "../../server/rules/check.ts";
 import { times } from "../sampled.ts";
 import { longSheet } from "../server/long-sheet.ts";
 import { type Edit, type Folder, anyEdit, strokesOf } from "./random-edits.ts";
@@ -65,7 +65,7 @@ async function staysRight(start: Start, edits: readonly Edit[]): Promise<void> {
     // A check that is given up half way leaves nothing behind.
     const givenUp = checking(files, path);
     for (let i = 0; i < (strokes * 7) % 100; i++) givenUp.next();
-    stands = meanwhile(files, path, stands);
+    stands = runThrough(standingMeanwhile(files, path, stands));
     const list = stands?.list ?? [];
     same(
       list.filter((it) => ofEntries.has(it.rule)),
@@ -133,7 +133,9 @@ describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${see
         const line = where % sheet.lineCount;
         folder.set(edited, editSheet(sheet, { startLine: line, startColumn: 0, endLine: line, endColumn: 0, text: "# looked at twice\n" }));
         const now = checkFile(filesIn(fresh(folder), start), path);
-        expect(told(meanwhile(filesIn(folder, start), path, before)?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(told(now));
+        expect(told(runThrough(standingMeanwhile(filesIn(folder, start), path, before))?.list ?? []), `${start.name}, line ${line} of ${edited}`).toEqual(
+          told(now),
+        );
       }),
       { numRuns: runs || times({ plain: 10, run: 24, full: 150 }), seed },
     );
@@ -150,7 +152,7 @@ describe(`until a sheet is checked again, what stood stands (SPLITPIN_SEED=${see
     expect(line).toBe(7);
     const edit = (startLine: number, startColumn: number, endLine: number, endColumn: number, text: string) => {
       sheet = editSheet(sheet, { startLine, startColumn, endLine, endColumn, text });
-      stands = meanwhile(files(), path, stands);
+      stands = runThrough(standingMeanwhile(files(), path, stands));
     };
     edit(line, 5, line, 6, "");
     expect(ofJob()).toEqual(before);

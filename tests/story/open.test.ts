@@ -1,12 +1,13 @@
 // One list of what is open: the check, the release, how it was left and a signed sheet beside it say the same, over every trap, released sheet and damaged sheet.
 import { readFileSync, readdirSync } from "node:fs";
 import { expect, test } from "vitest";
+import { runThrough } from "../../grammar/slices.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { leftReport } from "../../server/reports/left/left.ts";
+import { reportingLeft } from "../../server/reports/left/left.ts";
 import { leftWords } from "../../server/reports/left/words.ts";
 import { releaseReport } from "../../server/reports/release/release.ts";
-import { checkFile, openItems } from "../../server/rules/check.ts";
+import { checkFile, listingOpen } from "../../server/rules/check.ts";
 import { written as rules } from "../../server/rules/all.ts";
 import { reread } from "../reread.ts";
 import { isRun, sampleName, sampled, thinned, times } from "../sampled.ts";
@@ -45,9 +46,9 @@ function filesWith(text: string): Files {
 function contradictions(text: string): string[] {
   const files = filesWith(text);
   const list = checkFile(files, sheetName);
-  const { open } = openItems(files, sheetName);
+  const { open } = runThrough(listingOpen(files, sheetName));
   const report = releaseReport(files, sheetName);
-  const now = leftReport(files, sheetName)?.pauses[0];
+  const now = runThrough(reportingLeft(files, sheetName))?.pauses[0];
   const errors = list.filter((it) => it.severity === "error");
   const out: string[] = [];
   if (/^release /m.test(text) && list.some((it) => it.rule === "release-blocked") !== open.length > 0) out.push("check and list");

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Exact, compare, figure, ratio } from "../../server/quantities/exact.ts";
-import { type ShimJob, bestStack, stackTolerance, totalOf } from "../../server/trade/shims.ts";
+import { type ShimJob, bestStack, totalOf } from "../../server/trade/shims.ts";
 import type { Shims } from "../../server/trade/shim-pool.ts";
 import { moveShims } from "../../server/trade/two-sides.ts";
 
@@ -173,11 +173,4 @@ test("a drawer without end is not tried without end", () => {
   const drawer = ["0.0001", "0.00013", "0.00017", "0.00019", "0.00023"].map((it) => ({ thickness: figure(it), count: 1_000_000 }));
   expect(bestStack({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), fitted: [], drawer }).kind).toBe("too-many");
   expect(moveShims({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), first: drawer, second: drawer, drawer }).kind).toBe("too-many");
-});
-
-test("the tolerance of a stack: worst case n·t, root of the sum of squares √n·t", () => {
-  // Four shims of ±0.0005: ±0.002, and √4 · 0.0005 = 0.001.
-  const { worst, squared } = stackTolerance(4, figure("0.0005"));
-  expect(worst.toString()).toBe("0.002");
-  expect(squared.equals(figure("0.001").mul(figure("0.001")))).toBe(true);
 });

@@ -160,7 +160,7 @@ function expansionAnswer(q: Question): Answer {
   if (named !== undefined) take(q, named[0]);
   else if (bare(q.left) !== "") return notKnown("The expansion of that is not in the table here.", ...all.map(([name]) => `expansion of ${name}`));
   const values = rows.flatMap(([name, it]) => [
-    value(`${name}`, it.usual, "1e-6/K"),
+    value(name, it.usual, "1e-6/K"),
     value(`${name} at the least`, it.least, "1e-6/K"),
     value(`${name} at the most`, it.most, "1e-6/K"),
   ]);

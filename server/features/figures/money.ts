@@ -59,7 +59,7 @@ function timesAnswer(count: string, price: string, code: string | undefined): An
   const each = exact(price);
   const digits = code === undefined ? 2 : currencyDigits(code);
   if (each === undefined || digits === undefined) return notKnown("Say how many, and the price with its currency.", "3 packs at 4.35 GBP");
-  const whole = decimalText(each.mul(BigInt(count) as never), digits);
+  const whole = decimalText(each.mul(BigInt(count)), digits);
   return known(
     `${count} at ${price} make ${whole}${code === undefined ? "" : ` ${code}`}.`,
     [{ name: "sum", value: whole, unit: code ?? "" }],

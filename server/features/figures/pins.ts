@@ -82,7 +82,7 @@ function pinFor(thread: Thread): Answer {
     );
     // A range of a standard's hole stands below with its own names.
     const one = /^([\d/.-]+) (in|mm)$/.exec(pin.hole);
-    if (one !== null) values.push(value("hole", figure(one[1] as string), one[2] as string));
+    if (one !== null) values.push(value("hole", figure(one[1] as string), one[2]));
     from.push({ source: pin.source, mark: pin.mark });
   }
   if (hole !== undefined) {

@@ -97,7 +97,7 @@ export function bare(text: string): string {
 }
 
 /** What was not understood of a whole question. */
-export function leftOver(question: Question): string {
+function leftOver(question: Question): string {
   return [question.left, ...question.parts.map((it) => it.left)]
     .map(bare)
     .filter((it) => it !== "")

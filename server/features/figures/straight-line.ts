@@ -1,6 +1,6 @@
 // The straight line that lies best through points, by least squares: `best straight line through these points (x y): 10 7.46, 8 6.77, 13 12.74`.
 // Invariant: sums in exact ratios; the only root is taken at the end, to be shown.
-import { type Exact, ratio, rootTo, zero, exact } from "../../quantities/exact.ts";
+import { type Exact, ratio, rootTo, sumOf, zero, exact } from "../../quantities/exact.ts";
 import { straightLine } from "../../quantities/straight-line.ts";
 import { type Answer, type Value, known, notKnown, shown, value } from "./answer.ts";
 import { type Question, take, takeAll } from "./question.ts";
@@ -55,21 +55,17 @@ interface Line {
 }
 
 function throughOrigin(points: readonly (readonly [Exact, Exact])[]): Line | undefined {
-  const sxx = sum(points.map(([x]) => x.mul(x)));
+  const sxx = sumOf(points.map(([x]) => x.mul(x)));
   if (points.length < 2 || sxx.n === 0n) return undefined;
-  const slope = sum(points.map(([x, y]) => x.mul(y))).div(sxx);
+  const slope = sumOf(points.map(([x, y]) => x.mul(y))).div(sxx);
   return { slope, intercept: zero, residual: residualOf(points, slope, zero) };
 }
 
 function residualOf(points: readonly (readonly [Exact, Exact])[], slope: Exact, intercept: Exact): Exact {
-  return sum(
+  return sumOf(
     points.map(([x, y]) => {
       const off = y.sub(slope.mul(x)).sub(intercept);
       return off.mul(off);
     }),
   );
-}
-
-function sum(list: readonly Exact[]): Exact {
-  return list.reduce((a, b) => a.add(b), zero);
 }

@@ -26,7 +26,7 @@ export function tappingFigure(q: Question): Answer | undefined {
   if (compare(wanted, ratio(1, 3)) < 0 || compare(wanted, ratio(1)) > 0)
     return notKnown("A thread is tapped to between a third and the whole of its depth.", `tapping drill for ${found.thread.designation} 75 %`);
   const drill = answerFor(found.thread, wanted);
-  return both && drill.known ? together(boltAnswer(found.thread, {}), drill) : drill;
+  return both ? together(boltAnswer(found.thread, {}), drill) : drill;
 }
 
 function answerFor(thread: Thread, wanted: Exact): Known {

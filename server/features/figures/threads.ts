@@ -267,12 +267,12 @@ function sizeAnswer(q: Question): Answer | undefined {
         );
   }
   const families = (["UNC", "UNF", "BSW", "BSF"] as const).flatMap((it) =>
-    row[it] === undefined ? [] : [{ family: it as string, tpi: row[it] as number, source: inchSource[it], mark: row.mark }],
+    row[it] === undefined ? [] : [{ family: it, tpi: row[it], source: inchSource[it], mark: row.mark }],
   );
   // Pipe threads are named by the bore: they are no threads of that size. A special thread may have any count.
   const others = otherRows
     .filter((it) => it.size === row.size && it.majorMm === undefined && it.family !== "UNS")
-    .map((it) => ({ family: it.family as string, tpi: it.tpi, source: otherSource[it.family], mark: it.mark }));
+    .map((it) => ({ family: it.family, tpi: it.tpi, source: otherSource[it.family], mark: it.mark }));
   const all = [...families, ...others];
   const values = all.map((it) => value(`threads per inch ${it.family}`, figure(String(it.tpi))));
   return known(`${row.size} in: ${all.map((it) => `${it.family} ${it.tpi}`).join(", ")} threads an inch.`, values, all);

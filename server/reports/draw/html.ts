@@ -20,7 +20,7 @@ export function html(parts: TemplateStringsArray, ...values: readonly Content[])
 }
 
 /** For text and for attributes in double quotes alike. */
-export function escaped(text: string): string {
+function escaped(text: string): string {
   // Most texts are letters and figures and nothing else.
   if (/^[\p{L}\p{N} .,:;()/_\-\u00b1\u2013]*$/u.test(text)) return text;
   return plain(text).replace(/[&<>"']/g, (it) => `&#${it.charCodeAt(0)};`);

@@ -64,7 +64,7 @@ function fieldsOf(heading: Heading): [name: string, value: string][] {
 }
 
 /** A link to a line, with the attributes by which an editor goes there. Its words are the file's own name and the line, unless others are given. */
-export function lineLink(it: Line, words?: string): Markup {
+function lineLink(it: Line, words?: string): Markup {
   return html`<a class="at" href="${hrefOf(it.file, it.line)}" data-file="${it.file}" data-line="${it.line}"${words === undefined && html` title="${it.file}:${it.line}"`}>${words ?? `${shortFile(it.file)}\u00a0${it.line}`}</a>`;
 }
 

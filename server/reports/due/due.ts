@@ -1,7 +1,7 @@
 // What is due over all jobs, the gravest first: releases that don't hold, what hangs, rechecks past, machines apart and why, gauges, parcels, questions; and the next
 // thing to do for each machine.
 // Invariant: a plain value; the day is given. What is open is said by the one list, what parcels do by the plan; nothing is judged here.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import { orderText } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -30,11 +30,6 @@ import { type DueGroup, type DueItem, type DueReport, type MachineDue, dueGroups
 export type { DueReport } from "./shapes.ts";
 
 /** Of the sheets at `paths`, on `day` (ISO 8601). A path that can't be read is left out; undefined where none can. */
-export function dueReport(files: Files, paths: readonly string[], day: string): DueReport | undefined {
-  return runThrough(reportingDue(files, paths, day));
-}
-
-/** The same in slices. */
 export function* reportingDue(files: Files, paths: readonly string[], day: string): Slices<DueReport | undefined> {
   const jobs: JobDue[] = [];
   for (const path of new Set(paths)) {

@@ -2,7 +2,8 @@
 import { recordOnly } from "../draw/heading.ts";
 import type { Document, Part, Section } from "../draw/sections.ts";
 import type { DueItem, DueReport } from "./shapes.ts";
-import { byGroup, countedFrom, dueHeadline, isNow, machineLine, ofMachine } from "./words.ts";
+import { byGroup, countedFrom, dueHeadline, isNow, ofMachine } from "./words.ts";
+import { machineLine } from "../draw/machine-line.ts";
 
 export function dueSections(report: DueReport): Document {
   return {

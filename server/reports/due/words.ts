@@ -1,5 +1,5 @@
 // The words that every drawing of what is due shares.
-import { type DueGroup, type DueItem, type DueReport, type MachineDue, dueGroups } from "./shapes.ts";
+import { type DueGroup, type DueItem, type DueReport, dueGroups } from "./shapes.ts";
 
 /** What is shown under each head, gravest first. */
 export function byGroup(report: DueReport): { readonly group: DueGroup; readonly rows: readonly DueItem[] }[] {
@@ -15,11 +15,6 @@ export function dueHeadline(report: DueReport): string {
   const now = byGroup(report).filter(isNow);
   if (now.length === 0) return "Nothing is due.";
   return `${now.map(({ group, rows }) => `${group}:\u00a0${rows.length}`).join(". ")}.`;
-}
-
-/** “Porter 3-ton, BP3 20918, at 71240 mi”. */
-export function machineLine(it: MachineDue): string {
-  return `${it.machine}${it.serial === null ? "" : `, ${it.serial}`}${it.counter === null ? "" : `, at ${it.counter}`}`;
 }
 
 export function ofMachine(it: DueItem, report: DueReport): string {

@@ -6,13 +6,14 @@ import type { PhotoSource } from "../draw/photo-source.ts";
 import type { Document, Parts, Section } from "../draw/sections.ts";
 import { dueParts } from "../due/sections.ts";
 import { historyParts } from "../history/sections.ts";
-import { estimateNote, machineLine, sameName } from "../history/words.ts";
+import { estimateNote, sameName } from "../history/words.ts";
 import type { ReleaseReport } from "../release/shapes.ts";
 import { openSections, recordParts } from "../release/sections.ts";
 import { releaseAbout, releaseHeadline, releaseSign, signHere } from "../release/words.ts";
 import { counted } from "../../rules/wording.ts";
 import { checkList, digestOf } from "./digest.ts";
 import type { HandOver } from "./hand-over.ts";
+import { machineLine } from "../draw/machine-line.ts";
 
 export function handOverSections(report: HandOver, photo: PhotoSource = () => ({ whyNot: "is not in this page" })): Document {
   return {

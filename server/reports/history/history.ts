@@ -1,7 +1,7 @@
 // A machine's life over all its sheets: what was renewed, repaired and found of each part, each limit's readings over days and counter, what was conceded and owned up to,
 // and what keeps coming back.
 // Invariant: a plain value with the lines that it comes from. Done work only. What the same name says on two sheets is taken for the same thing.
-import { type Slices, apart, mapping, runThrough, someAtOnce } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping, someAtOnce } from "../../../grammar/slices.ts";
 import { orderText } from "../../model/titles.ts";
 import type { Files } from "../../model/files.ts";
 import { ordersOf } from "../../model/orders.ts";
@@ -28,11 +28,6 @@ import { trendOverCounter, trendOverDays } from "./trend.ts";
 export type { HistoryReport } from "./shapes.ts";
 
 /** Of the machines that the sheets at `paths` are of; of the one so called (its name or a part of it, or its serial number) where `named` says one. Undefined where no sheet can be read. */
-export function historyReport(files: Files, paths: readonly string[], named?: string): HistoryReport | undefined {
-  return runThrough(tellingHistory(files, paths, named));
-}
-
-/** The same in slices. */
 export function* tellingHistory(files: Files, paths: readonly string[], named?: string): Slices<HistoryReport | undefined> {
   const sheets: Sheet[] = [];
   for (const path of new Set(paths)) {

@@ -13,7 +13,6 @@ import {
   heads,
   historyHeadline,
   limitWords,
-  machineLine,
   onceWords,
   pictureNote,
   pointWords,
@@ -23,6 +22,7 @@ import {
   tooFewNote,
   trendWords,
 } from "./words.ts";
+import { machineLine } from "../draw/machine-line.ts";
 
 export function historySections(report: HistoryReport): Document {
   const several = report.machines.length > 1;

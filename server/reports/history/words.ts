@@ -21,10 +21,6 @@ export const pictureNote =
 
 export const sameName = "What has the same name on two sheets of a machine is taken for the same thing.";
 
-export function machineLine(it: MachineHistory): string {
-  return `${it.machine}${it.serial === null ? "" : `, ${it.serial}`}${it.counter === null ? "" : `, at ${it.counter}`}`;
-}
-
 export function historyHeadline(machines: readonly MachineHistory[]): string {
   const sheets = machines.reduce((sum, it) => sum + it.sheets.length, 0);
   const back = machines.reduce((sum, it) => sum + it.comesBack.length, 0);

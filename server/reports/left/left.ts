@@ -1,7 +1,7 @@
 // How a job was left after each pause, and as it stands now: what is off, slack, unlocked, for now, away, drained, live or hanging,
 // what else the list of what is open says, and what was next.
 // Invariant: done work only, up to the pause; a value with the lines that it comes from. What is open is for the one list to say, of now and of each pause.
-import { type Slices, apart, runThrough, someAtOnce } from "../../../grammar/slices.ts";
+import { type Slices, apart, someAtOnce } from "../../../grammar/slices.ts";
 import { lineText, readingSheet } from "../../../grammar/sheet-text.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -38,11 +38,6 @@ export interface LeftGroup {
 }
 
 /** Of one job; undefined where there is no such file. The newest first: it is the page to read when the job is taken up again. */
-export function leftReport(files: Files, path: string): LeftReport | undefined {
-  return runThrough(reportingLeft(files, path));
-}
-
-/** The same in slices. */
 export function* reportingLeft(files: Files, path: string): Slices<LeftReport | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;

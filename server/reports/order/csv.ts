@@ -31,70 +31,82 @@ type Cells = Partial<Record<(typeof columns)[number], string | null>>;
 
 export function orderCsv(report: OrderReport): string {
   const rows: Cells[] = [
-    ...report.errors.map((it) => ({ list: "error in the sheet", why: `${it.text} (${it.file}:${it.line})` })),
+    ...report.errors.map((it): Cells => ({ list: "error in the sheet", why: `${it.text} (${it.file}:${it.line})` })),
     ...report.lines.flatMap(lines),
-    ...report.back.map((it) => ({
-      list: "exchange",
-      item: it.item,
-      name: it.name,
-      supplier: it.supplier,
-      total: report.lines.find((row) => row.item === it.item)?.lots.find((lot) => lot.supplier === it.supplier && lot.exchange !== null)?.exchange ?? null,
-      currency: it.currency,
-      why: backWords(it),
-    })),
-    ...report.suppliers.flatMap((it) => [
+    ...report.back.map(
+      (it): Cells => ({
+        list: "exchange",
+        item: it.item,
+        name: it.name,
+        supplier: it.supplier,
+        total: report.lines.find((row) => row.item === it.item)?.lots.find((lot) => lot.supplier === it.supplier && lot.exchange !== null)?.exchange ?? null,
+        currency: it.currency,
+        why: backWords(it),
+      }),
+    ),
+    ...report.suppliers.flatMap((it): Cells[] => [
       { list: "freight", supplier: it.supplier, total: it.freight, currency: it.currency },
       { list: "duty", supplier: it.supplier, total: it.duty, currency: it.currency },
       ...(/[1-9]/.test(it.tax) ? [{ list: "tax", supplier: it.supplier, total: it.tax, currency: it.currency }] : []),
     ]),
-    ...report.work.map((it) => ({
-      list: "work",
-      item: it.part,
-      name: it.name,
-      where: it.place,
-      supplier: it.supplier,
-      total: it.price,
-      currency: it.currency,
-      lead: it.lead,
-      why: `${it.what}; order ${it.order}, ${it.status} (${it.file}:${it.line})`,
-    })),
-    ...report.repairs.map((it) => ({
-      list: "to be repaired",
-      item: it.part,
-      name: it.name,
-      where: it.places.join(", "),
-      need: it.quantity,
-      why: `${it.how ?? "repair"} (${it.file}:${it.line})`,
-    })),
+    ...report.work.map(
+      (it): Cells => ({
+        list: "work",
+        item: it.part,
+        name: it.name,
+        where: it.place,
+        supplier: it.supplier,
+        total: it.price,
+        currency: it.currency,
+        lead: it.lead,
+        why: `${it.what}; order ${it.order}, ${it.status} (${it.file}:${it.line})`,
+      }),
+    ),
+    ...report.repairs.map(
+      (it): Cells => ({
+        list: "to be repaired",
+        item: it.part,
+        name: it.name,
+        where: it.places.join(", "),
+        need: it.quantity,
+        why: `${it.how ?? "repair"} (${it.file}:${it.line})`,
+      }),
+    ),
     // What cancelling saves stands in the words, not under `total`: that column added up is what the order costs.
-    ...report.surplus.map((it) => ({
-      list: "not needed",
-      item: it.item,
-      name: it.name,
-      [it.status === "held" ? "on hold" : "on order"]: it.quantity,
-      unit: it.unit,
-      supplier: it.supplier,
-      why: `order ${it.order}, ${it.status}${it.saves === null ? "" : `, cancelling saves ${it.saves} ${it.currency}`} (${it.file}:${it.line})`,
-    })),
-    ...report.notOrdered.map((it) => ({
-      list: "not ordered",
-      item: it.item,
-      name: it.name,
-      stock: it.quantity,
-      unit: it.unit,
-      supplier: it.supplier,
-      why: `${notOrderedWords(it)} (${it.file}:${it.line})`,
-    })),
-    ...report.undecided.map((it) => ({ list: "not decided", why: `${it.text} (${it.file}:${it.line})` })),
-    ...report.waiting.map((it) => ({
-      list: "waiting",
-      item: it.item,
-      name: it.name,
-      where: it.places.join(", "),
-      [it.onOrder ? "on order" : "need"]: it.quantity,
-      unit: it.unit,
-      why: `${it.asks} (${it.file}:${it.line})`,
-    })),
+    ...report.surplus.map(
+      (it): Cells => ({
+        list: "not needed",
+        item: it.item,
+        name: it.name,
+        [it.status === "held" ? "on hold" : "on order"]: it.quantity,
+        unit: it.unit,
+        supplier: it.supplier,
+        why: `order ${it.order}, ${it.status}${it.saves === null ? "" : `, cancelling saves ${it.saves} ${it.currency}`} (${it.file}:${it.line})`,
+      }),
+    ),
+    ...report.notOrdered.map(
+      (it): Cells => ({
+        list: "not ordered",
+        item: it.item,
+        name: it.name,
+        "in stock": it.quantity,
+        unit: it.unit,
+        supplier: it.supplier,
+        why: `${notOrderedWords(it)} (${it.file}:${it.line})`,
+      }),
+    ),
+    ...report.undecided.map((it): Cells => ({ list: "not decided", why: `${it.text} (${it.file}:${it.line})` })),
+    ...report.waiting.map(
+      (it): Cells => ({
+        list: "waiting",
+        item: it.item,
+        name: it.name,
+        where: it.places.join(", "),
+        [it.onOrder ? "on order" : "need"]: it.quantity,
+        unit: it.unit,
+        why: `${it.asks} (${it.file}:${it.line})`,
+      }),
+    ),
   ];
   const text = [columns.join(","), ...rows.map((row) => columns.map((column) => cell(row[column] ?? "")).join(","))];
   return `${text.join("\r\n")}\r\n`;

@@ -1,6 +1,6 @@
 // One row of the parts order: how it stands, each sale of which it is made up, what is to be known of it, and the lines that ask for it.
 // Invariant: a figure that the sales of a row do not share is null; nothing is invented.
-import { type Exact, plainText, zero } from "../../quantities/exact.ts";
+import { plainText, sumOf } from "../../quantities/exact.ts";
 import type { Job } from "../../model/job.ts";
 import { type Item, amountText, lockingItem } from "../../supply/items.ts";
 import { type Purchase, packFor, priceOf, timesPerPack } from "../../supply/offers.ts";
@@ -15,7 +15,7 @@ export function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<
   const lots = purchases.map(lotOf);
   const fresh = purchases.filter((it) => it.offer.onHold === undefined);
   const short = fresh.length > 0 || (shortfall !== undefined && shortfall.value.compare(0) > 0 && purchases.length === 0);
-  const amount = fresh.length === 0 ? shortfall : { ...(fresh[0] as Purchase).amount, value: sum(fresh.map((it) => it.amount.value)) };
+  const amount = fresh.length === 0 ? shortfall : { ...(fresh[0] as Purchase).amount, value: sumOf(fresh.map((it) => it.amount.value)) };
   const newLots = lots.filter((it) => it.onHold === null);
   const shown = newLots.length > 0 ? newLots : lots;
   const one = <K extends keyof OrderLot>(key: K, otherwise: OrderLot[K]): OrderLot[K] => {
@@ -49,7 +49,7 @@ export function lineOfOrder(row: SupplyRow, lineOf: LineOf, titles: ReadonlyMap<
     total:
       priced.length === 0 || priced.length < lots.length || codes.size > 1
         ? null
-        : moneyFigure({ amount: sum(purchases.flatMap((it) => it.total?.amount ?? [])), code: [...codes][0] ?? "" }),
+        : moneyFigure({ amount: sumOf(purchases.flatMap((it) => it.total?.amount ?? [])), code: [...codes][0] ?? "" }),
     currency: lots.length > 0 && codes.size > 1 ? null : one("currency", offer?.price?.code ?? null),
     exchange: exchangeOf(purchases),
     exchangeCurrency: purchases.find((it) => it.exchange !== undefined)?.exchange?.code ?? null,
@@ -90,11 +90,7 @@ function exchangeOf(purchases: readonly Purchase[]): string | null {
   const list = purchases.flatMap((it) => it.exchange ?? []);
   const [first] = list;
   if (first === undefined || list.some((it) => it.code !== first.code)) return null;
-  return moneyFigure({ amount: sum(list.map((it) => it.amount)), code: first.code });
-}
-
-function sum(values: readonly Exact[]): Exact {
-  return values.reduce((all, it) => all.add(it), zero);
+  return moneyFigure({ amount: sumOf(list.map((it) => it.amount)), code: first.code });
 }
 
 function standingOf(row: SupplyRow, short: boolean): OrderRow["standing"] {
@@ -137,7 +133,7 @@ function isMoreThanShort({ need, stock, onOrder, purchases }: SupplyRow): boolea
   if (need === undefined || purchases.length === 0) return false;
   const over = stock.value
     .add(onOrder.value)
-    .add(sum(purchases.map((it) => it.amount.value)))
+    .add(sumOf(purchases.map((it) => it.amount.value)))
     .sub(need.value);
   return purchases.some(({ offer, packs, amount }) => packs !== undefined && offer.onHold === undefined && over.compare(amount.value.div(packs)) >= 0);
 }

@@ -73,7 +73,9 @@ function* remarksOf(stories: readonly Story[], lineOf: LineOf): Slices<Pick<Orde
   const remark = ({ where, message }: Slip): OrderRemark[] => {
     const it = { ...lineOf(where), text: message };
     const key = JSON.stringify(it);
-    return told.has(key) ? [] : told.add(key) && [it];
+    if (told.has(key)) return [];
+    told.add(key);
+    return [it];
   };
   const slips = [];
   for (const story of stories) slips.push(yield* slipsOf(story, (where) => lineOf(where).line));

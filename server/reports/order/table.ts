@@ -1,5 +1,5 @@
 // The parts order for the terminal: a table no wider than it, and under each row the lines that ask for it.
-// Invariant: plain text without colour; no character of a sheet reaches the terminal as a command.
+// Invariant: plain text without colour; no character of a sheet reaches the terminal as a command, for whatever is folded or stands in a grid is made plain there.
 import { once } from "../../model/memo.ts";
 import {
   type Cause,
@@ -110,7 +110,8 @@ function sellerOf(row: OrderRow): string {
 }
 
 /** A head, a rule, and the rows; columns as wide as what stands in them. */
-function grid(top: readonly string[], rows: readonly (readonly string[])[], toRight: readonly boolean[]): string[] {
+function grid(top: readonly string[], cells: readonly (readonly string[])[], toRight: readonly boolean[]): string[] {
+  const rows = cells.map((row) => row.map(plain));
   const widths = top.map((it, i) => Math.max(widthOf(it), ...rows.map((row) => widthOf(row[i] ?? ""))));
   const draw = (row: readonly string[]) =>
     row
@@ -133,7 +134,9 @@ function folded(text: string, wide: number, mark = ""): string[] {
   const out: string[] = [];
   let line = mark;
   let fresh = true;
-  for (const word of text.split(" ").filter((it) => it !== "")) {
+  for (const word of plain(text)
+    .split(" ")
+    .filter((it) => it !== "")) {
     if (!fresh && widthOf(line) + 1 + widthOf(word) > wide) {
       out.push(line);
       line = " ".repeat(mark.length) + word;

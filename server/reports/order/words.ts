@@ -95,7 +95,7 @@ export function whereWords(row: OrderRow): string {
   return row.places.map((it) => (plainly || it.amount === null ? it.place : `${it.place} ${it.amount}${row.unit === null ? "" : ` ${row.unit}`}`)).join(", ");
 }
 
-export function nameWords(row: { readonly item: string; readonly name: string }): string {
+function nameWords(row: { readonly item: string; readonly name: string }): string {
   return plain(titleAndName(row));
 }
 
@@ -111,13 +111,13 @@ export function lotAmount(lot: OrderLot): string {
 }
 
 /** `25`, `10 m`. */
-export function packWords(pack: string): string {
+function packWords(pack: string): string {
   const [figure, unit] = pack.split(" ");
   return quantityWords(figure ?? pack, unit ?? null);
 }
 
 /** `2.50 GBP each`, `20.00 GBP a pack`. */
-export function lotPrice(lot: OrderLot): string {
+function lotPrice(lot: OrderLot): string {
   if (lot.unitPrice === null) return "–";
   const money = moneyWords(lot.unitPrice, lot.currency);
   return lot.per === "pack" ? `${money} a pack` : lot.per === "each" ? `${money} each` : `${money}, each or a pack is not said`;
@@ -270,13 +270,6 @@ export function countColumns(report: OrderReport): (readonly [name: string, of: 
     ["On hold", (row) => row.held],
   ];
   return all.filter(([, of]) => report.lines.some((row) => isMore(of(row))));
-}
-
-/** From whom: every one where it is bought of several. */
-export function fromWords(row: OrderRow): string {
-  const names = [...new Set(row.lots.flatMap((it) => it.supplierName ?? []))];
-  if (names.length > 1) return names.map(plain).join(", ");
-  return row.supplierName ?? (row.standing === "no source" ? "no source" : "–");
 }
 
 export function surplusWords(it: OrderSurplus): string {

@@ -8,6 +8,7 @@ import type { Story } from "../../story/story.ts";
 import type { Days, LineOf } from "./days.ts";
 import type { ParcelItem, ParcelShown } from "./shapes.ts";
 import { stepTitle } from "./steps.ts";
+import { putInto } from "../../model/grouped.ts";
 
 /** In the order in which they come; those without a day last. */
 export function parcelsShown(plan: Plan, at: LineOf, days: Days, titleOf: (story: Story) => string): ParcelShown[] {
@@ -25,9 +26,7 @@ export function parcelsShown(plan: Plan, at: LineOf, days: Days, titleOf: (story
       parcel.questions,
       parcel.visits.length > 0,
     ]);
-    const list = groups.get(key);
-    if (list === undefined) groups.set(key, [it]);
-    else list.push(it);
+    putInto(groups, key, it);
   }
   const shown = [...groups.values()].map((list) => parcelShown(list, plan, at, days, titleOf));
   return shown.sort((a, b) => (a.arrivesIn ?? Number.MAX_SAFE_INTEGER) - (b.arrivesIn ?? Number.MAX_SAFE_INTEGER));

@@ -1,6 +1,6 @@
 // Work for today: each step done, ready or waiting and for what, when it can start and must be finished, and what must be sent for today.
 // Invariant: a plain value, worked out here and drawn elsewhere. The day is given. Times are exact and leave as decimal strings; each row has its line and its job.
-import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping } from "../../../grammar/slices.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
 import type { Job } from "../../model/job.ts";
@@ -24,11 +24,6 @@ import { lineFinder } from "../draw/line.ts";
 export type { PlanReport } from "./shapes.ts";
 
 /** The plan of the sheets at `paths`, taken together. A path that can't be read is left out; undefined where none can. */
-export function planReport(files: Files, paths: readonly string[], calendar: Calendar): PlanReport | undefined {
-  return runThrough(planning(files, paths, calendar));
-}
-
-/** The same in slices. */
 export function* planning(files: Files, paths: readonly string[], calendar: Calendar): Slices<PlanReport | undefined> {
   const stories = yield* storiesOf(files, paths);
   if (stories.length === 0) return undefined;

@@ -1,6 +1,6 @@
 // Each limit at each place as it was read: found, trial and final, with mean, span, ovality, taper, uncertainty and the verdict on each.
 // Invariant: a value; verdicts are those of the walk, none is made here. Where a thing was measured twice at a stage the latest counts.
-import { type Slices, mapping, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, mapping } from "../../../grammar/slices.ts";
 import { coversPlace } from "../../story/conceded.ts";
 import type { Stage } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -106,11 +106,6 @@ export interface SpotRead {
 }
 
 /** Of one job; undefined where there is no such file. */
-export function readingsReport(files: Files, path: string): ReadingsReport | undefined {
-  return runThrough(reportingReadings(files, path));
-}
-
-/** The same in slices. */
 export function* reportingReadings(files: Files, path: string): Slices<ReadingsReport | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;
@@ -409,7 +404,7 @@ function outcomeOf(it: Verdict): Outcome {
 }
 
 /** What the verdict says, in words that need no colour. */
-export function verdictWords(it: Verdict): string {
+function verdictWords(it: Verdict): string {
   const against = `${it.band} ${bandWords(it.stood, it.band, it.against)}`;
   const plain = it.uncertaintySquared === undefined;
   if (outcomeOf(it) === "past new")

@@ -3,7 +3,7 @@ import { putInto } from "../../model/grouped.ts";
 import type { LimitRead, Outcome, ReadingsReport, StageRead } from "./readings.ts";
 
 /** A sign that is told by its shape, for each outcome. */
-export const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past new": "~", out: "\u2717", doubt: "?", "not judged": "\u2013" };
+const signs: Readonly<Record<Outcome, string>> = { in: "\u2713", "past new": "~", out: "\u2717", doubt: "?", "not judged": "\u2013" };
 
 export function readingsHeadline(report: ReadingsReport): string {
   const last = report.limits.flatMap((limit) => limit.places.map(({ stages }) => stages.at(-1) as StageRead));

@@ -167,7 +167,7 @@ function readRecord(it: Verdict, usable: boolean, line: Line): ReadRecord {
 /** Each step that is done, with the lines that say what was done in it. */
 export function doneRecords(job: Job, story: Story, at: At): Slices<Record[]> {
   const sheets = new Map(
-    job.files.map(({ path, sheet }) => [path, { sheet, heads: new Map(sheet.entries.map((entry, i) => [entry as Entry, sheet.starts[i] as number])) }]),
+    job.files.map(({ path, sheet }) => [path, { sheet, heads: new Map(sheet.entries.map((entry, i) => [entry, sheet.starts[i] as number])) }]),
   );
   return mapping(
     story.visits.filter((visit) => visit.phase === "done"),

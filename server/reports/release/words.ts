@@ -1,5 +1,5 @@
 // The words that every drawing of a release shares.
-import { putInto } from "../../model/grouped.ts";
+import { grouped } from "../../model/grouped.ts";
 import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
@@ -53,13 +53,7 @@ export interface Matters {
 
 /** The rows of a group by the step that they came of, in the order in which they come; and in each, those with the same advice together. */
 export function byStep(rows: readonly OpenItem[]): GatePart[] {
-  const parts = new Map<string, OpenItem[]>();
-  for (const it of rows) {
-    const key = it.step === undefined ? "" : `${it.step.file} ${it.step.line}`;
-    const list = parts.get(key);
-    if (list === undefined) parts.set(key, [it]);
-    else list.push(it);
-  }
+  const parts = grouped(rows, (it) => (it.step === undefined ? "" : `${it.step.file} ${it.step.line}`));
   return [...parts.values()].map((list) => ({ ...(list[0]?.step === undefined ? {} : { step: list[0].step }), matters: byAdvice(list) }));
 }
 
@@ -89,11 +83,7 @@ function byAdvice(rows: readonly OpenItem[]): Matters[] {
 
 /** What one line says of several places, and of each in the same words but for the place, is one row: “Left and right: half shaft came off and is not back.” */
 function atSeveral(rows: Matters["rows"]): Matters["rows"] {
-  const same = new Map<string, { readonly item: OpenItem; readonly said: string }[]>();
-  for (const it of rows) {
-    const key = [it.item.file, it.item.line, it.item.rule, it.said.replace(/^\S+\s/u, "")].join(" ");
-    putInto(same, key, it);
-  }
+  const same = grouped(rows, ({ item, said }) => [item.file, item.line, item.rule, said.replace(/^\S+\s/u, "")].join(" "));
   return [...same.values()].map((list) => {
     const [first] = list as [Matters["rows"][number]];
     const places = [...new Set(list.map(({ said }) => said.slice(0, said.indexOf(" "))))];

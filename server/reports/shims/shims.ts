@@ -1,7 +1,7 @@
 // Shims: from the latest reading, what it should be, and what is in now and in the drawer, the stack that comes nearest the middle with the fewest shims.
 // Invariant: the arithmetic is that of the trade room; here it is asked and told. What it would read is worked out, never a reading.
 import { isSamePlace } from "../../model/same-place.ts";
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -13,7 +13,7 @@ import { type Exact, compare, decimalText, one, plainText, significantText } fro
 import { inside } from "../../quantities/range.ts";
 import { greatest, least, mean } from "../../quantities/statistics.ts";
 import type { Unit } from "../../quantities/units.ts";
-import { type Stack, bestStack } from "../../trade/shims.ts";
+import { type Stack, bestStack, totalOf } from "../../trade/shims.ts";
 import type { Shims } from "../../trade/shim-pool.ts";
 import { moveShims } from "../../trade/two-sides.ts";
 import type { Reading, Story } from "../../story/story.ts";
@@ -62,11 +62,6 @@ export interface ShimShown {
 }
 
 /** Of one job; undefined where there is no such file. */
-export function shimReport(files: Files, path: string): ShimReport | undefined {
-  return runThrough(reportingShims(files, path));
-}
-
-/** The same in slices. */
 export function* reportingShims(files: Files, path: string): Slices<ShimReport | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;
@@ -173,7 +168,7 @@ function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): S
   if (answer.kind === "stack") {
     const stack = shown("Stack", known.fitted, answer.stack, known.unit);
     const wide = spreadNote(start, answer.reading.sub(start.middle), band);
-    const now = known.fitted.reduce((sum, it) => sum.add(it.thickness.mul(it.count)), one.sub(one));
+    const now = totalOf(known.fitted);
     if (answer.stack.change.length > 0 && compare(now, answer.stack.total) === 0) {
       const fewer = `With fewer shims the same thickness is ${stackWords(answer.stack, known.unit)}.`;
       return {
@@ -335,12 +330,11 @@ function length(value: Exact, unit: Unit): string {
 }
 
 function shown(title: string, fitted: readonly Shims[], stack: Stack, unit: Unit): StackShown {
-  const total = (list: readonly Shims[]) => list.reduce((sum, it) => sum.add(it.thickness.mul(it.count)), one.sub(one));
   return {
     title,
     now: fitted.filter((it) => it.count > 0).map((it) => shim(it, unit)),
     then: stack.shims.map((it) => shim(it, unit)),
-    nowTotal: length(total(fitted), unit),
+    nowTotal: length(totalOf(fitted), unit),
     thenTotal: length(stack.total, unit),
     change: stack.change.map((it) => `${it.count > 0 ? "put in" : "take out"} ${Math.abs(it.count)} of ${length(it.thickness, unit)}`),
   };

@@ -1,6 +1,6 @@
 // The sheet as it would stand with planned steps done: what is still open then, no step of them settles.
 // Invariant: nothing of it is written anywhere; a line of it leads back to the sheet as it is, or nowhere.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import { countAhead } from "../../model/halving.ts";
 import { putInto } from "../../model/grouped.ts";
 import { type SheetText, editingSheet, readingSheet } from "../../../grammar/sheet-text.ts";
@@ -21,11 +21,6 @@ interface Put {
 }
 
 /** `steps`: as a sheet would hold them, each with its `done`; "" for none. `own`: the story of the sheet, whose planned steps are done too. */
-export function asDone(files: Files, path: string, steps: string, own?: Story): AsDone {
-  return runThrough(takenAsDone(files, path, steps, own));
-}
-
-/** The same in slices. */
 export function* takenAsDone(files: Files, path: string, steps: string, own?: Story): Slices<AsDone> {
   const sheet = files.read(path);
   if (typeof sheet === "string") return { files, asItIs: (line) => line };

@@ -1,6 +1,6 @@
 // Where in a sheet its way back is written, and what: at the end, or before the release, for steps count in the order of the sheet.
 // Invariant: adds lines and changes none; a head that stands in the sheet already is not written twice.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import { counted } from "../../rules/wording.ts";
@@ -10,11 +10,6 @@ import { nothingMissing, wayBackHeadline } from "./words.ts";
 import { type WayBack, goingBack } from "./way-back.ts";
 
 /** Undefined where there is no such sheet. */
-export function wayBackEdit(files: Files, path: string): Written | undefined {
-  return runThrough(writingBack(files, path));
-}
-
-/** The same in slices. */
 export function* writingBack(files: Files, path: string): Slices<Written | undefined> {
   const sheet = files.read(path);
   const report = yield* goingBack(files, path);

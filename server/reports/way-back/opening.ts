@@ -16,6 +16,7 @@ import { noted } from "./lines.ts";
 import { type Wanted, discardedOn, isDiscarded, lastWhere, newWanted, untouched } from "./wanted.ts";
 import { settingsOut } from "./settings-out.ts";
 import { setDown, weightOf } from "./weights.ts";
+import { grouped } from "../../model/grouped.ts";
 
 export interface OpeningLine {
   /** Of a part that comes off: its name, and those that it is renewed with. */
@@ -50,7 +51,7 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
   const wanted = newWanted(story);
   const others = untouched(story);
   yield;
-  const known = cellsByName([...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners]);
+  const known = grouped<string, Piece>([...story.parts, ...story.fasteners, ...others.parts, ...others.fasteners], (cell) => cell.thing.name);
   const blanks = story.job.own.sheet.lines.map((it) => it.trim()).filter((it) => it.startsWith("fit ___  # "));
 
   for (const cell of [...story.parts, ...others.parts]) {
@@ -263,18 +264,8 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
   }
 }
 
-function cellsByName(cells: readonly Piece[]): ReadonlyMap<string, readonly Piece[]> {
-  const byName = new Map<string, Piece[]>();
-  for (const cell of cells) {
-    const list = byName.get(cell.thing.name);
-    if (list === undefined) byName.set(cell.thing.name, [cell]);
-    else list.push(cell);
-  }
-  return byName;
-}
-
 /** The hazard's own caution, where the line stands that makes it safe. */
-export function cautionOf(hazard: Hazard): { note?: string } {
+function cautionOf(hazard: Hazard): { note?: string } {
   return hazard.caution === undefined ? {} : { note: hazard.caution };
 }
 

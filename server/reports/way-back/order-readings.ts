@@ -20,35 +20,57 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
     const final: ReadDeed = { kind: "read", read, stage: "final", since: sinceOf(read) };
     finals.push(final);
     graph.add(final);
+    atItsPiece(read, final);
+    tried(read, final);
+    // What is in and tight as it is read.
+    for (const name of read.inIt) for (const deed of fast(name)) graph.wait(final, deed);
+    if (read.before.length > 0) continue;
+    behindTheRest(read, final);
+    behindWhatItIsOf(read, final);
+    asItWasTried(read, final);
+    for (const name of namedIn(by, read)) for (const it of fast(name)) graph.rather(final, it);
+  }
+  return finals;
+
+  /** Behind what it says it comes after; before the piece goes in that it can be read of only while that is out, and when that is mended. */
+  function atItsPiece(read: ToRead, final: Deed): void {
     for (const name of read.after) graph.wait(final, last(name));
     for (const name of read.before) {
       graph.wait(final, doing(name, "repair"));
       graph.wait(fitting(name), final);
     }
+  }
+
+  /** Set before its clamps are done up for good: once by trial, with them finger-tight. */
+  function tried(read: ToRead, final: Deed): void {
     const clamps = clampsOf(by, read);
-    if (clamps.length > 0) {
-      const trial: Deed = { kind: "read", read, stage: "trial", since: soon };
-      graph.add(trial);
-      for (const clamp of clamps) {
-        graph.wait(doing(clamp.name, "tighten"), trial);
-        graph.rather(trial, fitting(clamp.name));
-      }
-      for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
-      // Of nothing that is named (toe-in), it is tried when all else is together.
-      if (read.thing.of.length === 0)
-        for (const { thing } of work)
-          if ((thing.kind === "part" || thing.kind === "fastener") && !clamps.some((it) => it.name === thing.name)) graph.rather(trial, last(thing.name));
-      graph.rather(final, trial);
+    if (clamps.length === 0) return;
+    const trial: Deed = { kind: "read", read, stage: "trial", since: soon };
+    graph.add(trial);
+    for (const clamp of clamps) {
+      graph.wait(doing(clamp.name, "tighten"), trial);
+      graph.rather(trial, fitting(clamp.name));
     }
-    // What is in and tight as it is read.
-    for (const name of read.inIt) for (const deed of fast(name)) graph.wait(final, deed);
-    if (read.before.length > 0) continue;
+    for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
+    // Of nothing that is named (toe-in), it is tried when all else is together.
+    if (read.thing.of.length === 0)
+      for (const { thing } of work)
+        if ((thing.kind === "part" || thing.kind === "fastener") && !clamps.some((it) => it.name === thing.name)) graph.rather(trial, last(thing.name));
+    graph.rather(final, trial);
+  }
+
+  /** What is of the whole, or seen as it runs, comes when the whole is there and filled. */
+  function behindTheRest(read: ToRead, final: ReadDeed): void {
     if (isOfNothing(read)) whenTogether(read, final);
     if (isOfTheWhole(read))
       for (const { thing } of work)
         if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
     if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
       for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
+  }
+
+  /** What it is of and what it is set by is fast by then, with what keeps that in its place; and full, where it is looked at for leaks. */
+  function behindWhatItIsOf(read: ToRead, final: Deed): void {
     const setters = read.thing.setBy.map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
@@ -64,10 +86,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
         if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
     // A pedal is hard when what its unions hold has been bled.
     for (const name of held) for (const fluid of relations.fluidsIn.get(name) ?? []) if (fluid.needsBleed) graph.rather(final, last(fluid.name));
-    asItWasTried(read, final);
-    for (const name of namedIn(by, read)) for (const it of fast(name)) graph.rather(final, it);
   }
-  return finals;
 
   /**
    * What is critical and of nothing that is declared is of the whole: a look, or what is read of it as it works, comes when all that is critical is together and

@@ -2,7 +2,7 @@
 // Invariant: never hangs. A fact outweighs what is only better so; of deeds that wait for each other in a circle, the one that came off last goes first.
 import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { grouped, putInto } from "../../model/grouped.ts";
-import type { Fluid, Hazard } from "../../model/things.ts";
+import type { Fastener, Fluid, Hazard, Part } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { mayStay } from "../../rules/energy/still-raised.ts";
 import { isFiller, isGrease, isWheel, isWordOfFillers, wordsOf } from "./by-words.ts";
@@ -39,41 +39,10 @@ export function* inOrderOfFitting(story: Story, work: readonly Work[], readings:
   const onto = new Map<string, string[]>();
   for (const { thing } of work) {
     if (n++ % someAtOnce === 0) yield;
-    if (thing.kind === "part") {
-      for (const front of nearest(thing)) {
-        graph.wait(entry(front), last(thing.name));
-        putInto(onto, front, thing.name);
-      }
-      for (const { text } of thing.heldBy) {
-        graph.wait(entry(text), fitting(thing.name));
-        putInto(onto, text, thing.name);
-      }
-    }
-    if (thing.kind === "fastener") {
-      const locking = thing.locking?.locking;
-      if (locking?.kind === "part" && locking.part !== undefined) {
-        graph.wait(entry(thing.name), last(locking.part.text));
-        // It goes under the nut, on what the nut holds.
-        for (const held of relations.holds.get(thing.name) ?? []) graph.rather(entry(locking.part.text), fitting(held.name));
-      }
-    }
-    if (thing.kind === "fluid" && isGrease(thing)) {
-      // Packed while it is open: before what closes it.
-      for (const { text } of thing.in) {
-        graph.wait(first(thing.name), fitting(text));
-        for (const it of part(text)?.heldBy ?? []) graph.rather(entry(it.text), first(thing.name));
-        for (const front of fronts(text)) graph.rather(fitting(front), first(thing.name));
-      }
-    } else if (thing.kind === "fluid") for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
-    // Bled is when what is in front of it is on: a piston with nothing before it comes out (common practice).
-    if (thing.kind === "fluid" && thing.needsBleed)
-      for (const { text } of thing.in)
-        for (const front of fronts(text)) if (!isWheel(part(front))) for (const it of fast(front)) graph.rather(first(thing.name), it);
-    // What was undone to let it out is shut before it is filled.
-    if (thing.kind === "fluid") for (const name of opened(thing.name)) if (!isFiller(job.things.get(name))) graph.rather(first(thing.name), last(name));
-    // It goes in where its filler or its level plug was, and that is shut behind it.
-    if (thing.kind === "fluid") for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
-    if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
+    if (thing.kind === "part") factsOfPart(thing);
+    else if (thing.kind === "fastener") factsOfFastener(thing);
+    else if (thing.kind === "fluid") factsOfFluid(thing);
+    else if (thing.kind === "hazard") for (const { text } of [...thing.restoreAfter, ...thing.safeBefore]) graph.wait(first(thing.name), last(text));
   }
   const carried = story.support.at(-1)?.after;
   const raised = carried?.raised;
@@ -114,6 +83,45 @@ export function* inOrderOfFitting(story: Story, work: readonly Work[], readings:
   yield* mirror();
   yield;
   return graph.sorted();
+
+  /** What is in front of it and what holds it comes behind it. */
+  function factsOfPart(thing: Part): void {
+    for (const front of nearest(thing)) {
+      graph.wait(entry(front), last(thing.name));
+      putInto(onto, front, thing.name);
+    }
+    for (const { text } of thing.heldBy) {
+      graph.wait(entry(text), fitting(thing.name));
+      putInto(onto, text, thing.name);
+    }
+  }
+
+  /** A part that locks it goes under the nut, on what the nut holds. */
+  function factsOfFastener(thing: Fastener): void {
+    const locking = thing.locking?.locking;
+    if (locking?.kind !== "part" || locking.part === undefined) return;
+    graph.wait(entry(thing.name), last(locking.part.text));
+    for (const held of relations.holds.get(thing.name) ?? []) graph.rather(entry(locking.part.text), fitting(held.name));
+  }
+
+  function factsOfFluid(thing: Fluid): void {
+    if (isGrease(thing)) {
+      // Packed while it is open: before what closes it.
+      for (const { text } of thing.in) {
+        graph.wait(first(thing.name), fitting(text));
+        for (const it of part(text)?.heldBy ?? []) graph.rather(entry(it.text), first(thing.name));
+        for (const front of fronts(text)) graph.rather(fitting(front), first(thing.name));
+      }
+    } else for (const { text } of thing.in) for (const it of fast(text)) graph.wait(first(thing.name), it);
+    // Bled is when what is in front of it is on: a piston with nothing before it comes out (common practice).
+    if (thing.needsBleed)
+      for (const { text } of thing.in)
+        for (const front of fronts(text)) if (!isWheel(part(front))) for (const it of fast(front)) graph.rather(first(thing.name), it);
+    // What was undone to let it out is shut before it is filled.
+    for (const name of opened(thing.name)) if (!isFiller(job.things.get(name))) graph.rather(first(thing.name), last(name));
+    // It goes in where its filler or its level plug was, and that is shut behind it.
+    for (const name of fillersOf(thing)) graph.rather(entry(name), last(thing.name));
+  }
 
   /**
    * What was made safe just before the thing came off that it bars is live again when that is back, though the same came off later at another place.

@@ -79,7 +79,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     }
     if (places.length === 0) return;
     const readWhole = wholeAt(thing, places);
-    const { inIt } = takenWith(thing);
+    const inIt = inAsItIsRead(thing);
     const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
     const before =
       onBench && (readWhole === undefined || isAnew(thing, places)) ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
@@ -130,12 +130,15 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     );
   }
 
+  /** When and where it was read or looked at, in the order of the sheet. */
+  function takenOf(thing: Limit | Check): readonly { readonly seq: number; readonly place: string; readonly stage: string }[] {
+    return thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
+  }
+
   /** The last time that it was read or looked at while nothing that it is of, or that sets it, was off. */
   function wholeAt(thing: Limit | Check, places: readonly string[]): number | undefined {
-    const taken: readonly { readonly seq: number; readonly place: string }[] =
-      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
     const names = thing.of.length > 0 ? thing.of : thing.setBy;
-    return taken.findLast(
+    return takenOf(thing).findLast(
       ({ seq, place }) =>
         places.some((it) => isSamePlace(it, place)) &&
         names.every(({ text }) =>
@@ -161,7 +164,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   /** Looked at with all that it is of off, wherever it was: it is seen on the bench, and so before it goes in. */
   function isSeenBare(thing: Limit | Check, places: readonly string[]): boolean {
     if (thing.kind !== "check" || !isOfBarePieces(thing)) return false;
-    const seen = story.seen.filter((it) => it.check === thing);
+    const seen = takenOf(thing);
     const here = seen.filter(({ place }) => places.some((it) => isSamePlace(it, place)));
     const taken = here.length > 0 ? here : seen;
     return (
@@ -185,9 +188,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
   }
 
   function triedAt(thing: Limit | Check, places: readonly string[]): number | undefined {
-    const taken: readonly { readonly seq: number; readonly place: string; readonly stage: string }[] =
-      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
-    const last = taken.findLast(({ place }) => places.some((it) => isSamePlace(it, place)));
+    const last = takenOf(thing).findLast(({ place }) => places.some((it) => isSamePlace(it, place)));
     return last?.stage === "trial" ? last.seq : undefined;
   }
 
@@ -204,7 +205,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const it = due.get(thing.name);
     if ((it !== undefined && [...it.places].some((other) => isSamePlace(other, place))) || reshimmed) {
       const setters = own(thing.setBy);
-      const { inIt } = takenWith(thing);
+      const inIt = inAsItIsRead(thing);
       // What a part sets, and nobody says of what (toe-in by a rod end), is read when all is together, unless something would then be in the way.
       const loose =
         setters.length > 0 && thing.of.length === 0 && inIt.length === 0 && setters.every(({ thing: by }) => by.kind === "part" && by.behind.length === 0);
@@ -226,22 +227,20 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
 
   function isUnreadOn(thing: Limit | Check, shims: ReadonlySet<string>): boolean {
     if (!thing.critical || thing.implied || !shimsOf(thing).some((name) => shims.has(name))) return false;
-    const all: readonly { stage: string }[] =
-      thing.kind === "check" ? story.seen.filter((it) => it.check === thing) : story.readings.filter((it) => it.limit === thing);
-    return !all.some((it) => it.stage === "final");
+    return !takenOf(thing).some((it) => it.stage === "final");
   }
 
   /** What is in and tight as it is read; of what shims alone set, and that says nothing of itself, what is said of another on the same shims. */
-  function takenWith(thing: Limit | Check): { readonly inIt: readonly string[] } {
+  function inAsItIsRead(thing: Limit | Check): readonly string[] {
     const inIt = readWith(job, thing).map(({ name }) => name);
     if (inIt.length > 0 || thing.of.length > 0 || thing.setBy.length === 0 || !thing.setBy.every((name) => job.things.get(name.text)?.kind === "shims"))
-      return { inIt };
+      return inIt;
     const shims = new Set(thing.setBy.map(({ text }) => text));
     const other = [...job.things.values()].find(
       (it): it is Limit | Check =>
         (it.kind === "limit" || it.kind === "check") && it.setBy.some(({ text }) => shims.has(text)) && (it.of.length > 0 || readWith(job, it).length > 0),
     );
-    return { inIt: other === undefined ? inIt : [...other.of.map(({ text }) => text), ...readWith(job, other).map(({ name }) => name)] };
+    return other === undefined ? inIt : [...other.of.map(({ text }) => text), ...readWith(job, other).map(({ name }) => name)];
   }
 
   function isOfNothing(thing: Limit | Check): boolean {
