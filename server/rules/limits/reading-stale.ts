@@ -104,8 +104,12 @@ measure end-float final
           severity,
           message: isDatedAfter(reading, moved.moment)
             ? `${called(limit, place)} is dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
-            : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
-          related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
+            : reading.seq > moved.moment.seq
+              ? `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again on ${moved.moment.day ?? ""} (line ${line(moved.moment.where)}). Measure it once more, or correct the day.`
+              : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+          related: [
+            { where: moved.moment.where, message: reading.seq > moved.moment.seq ? "Moved here, after that day." : "Moved or locked here, after the reading." },
+          ],
         });
         continue;
       }
