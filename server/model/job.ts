@@ -263,13 +263,20 @@ export function undeclaredIn(job: Job): readonly Undeclared[] {
   return undeclaredByJob.get(job) ?? [];
 }
 
-/** Adds what is known from its mentions alone: the first of them says what it is. What is a slip for something declared is nothing of its own. */
+/** Adds what is known from its mentions alone: one that can mean a single kind says what it is, else the first. What is a slip for something declared is nothing of its own. */
 function* implyAll(things: Map<string, Thing>, undeclared: readonly Undeclared[], slips: Slips): Slices<void> {
+  const sure = new Map<string, ThingKind>();
+  for (const [i, { reference }] of undeclared.entries()) {
+    if (i % someEntries === 0) yield;
+    const [kind, ...others] = reference.wants;
+    if (kind !== undefined && others.length === 0 && !sure.has(reference.name.text)) sure.set(reference.name.text, kind);
+  }
   for (const [i, { reference, file, entry }] of undeclared.entries()) {
     if (i % someEntries === 0) yield;
     const { name, wants } = reference;
     if (things.has(name.text) || meantBy(slips, name.text) !== undefined) continue;
-    const kind = wants.length <= 3 ? (wants[0] as ThingKind) : "part";
+    const known = sure.get(name.text);
+    const kind = known !== undefined && wants.includes(known) ? known : wants.length <= 3 ? (wants[0] as ThingKind) : "part";
     things.set(name.text, imply(kind, name, { file, entry }));
   }
 }

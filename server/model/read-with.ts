@@ -35,7 +35,7 @@ const works =
 
 /** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
 const runs =
-  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power)|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
+  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power|(a |half a )?(ton|tonne|hundredweight)|\d[\d.]* ?(t|tons?|tonnes?|kg|cwt))|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
 
 export function isSeenRunning(check: Check): boolean {
   const text = allWords(check);

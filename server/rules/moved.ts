@@ -17,7 +17,12 @@ const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
-  return last(story, names, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)));
+  return last(
+    story,
+    [...names, ...names.flatMap((name) => hostOf(story, name))],
+    place,
+    (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)),
+  );
 }
 
 /**
@@ -127,4 +132,12 @@ function cellsMeant(story: Story, name: string): readonly Cell[] {
   if (story.job.things.get(name)?.kind !== "shims" || !name.endsWith("s")) return own;
   const one = story.job.things.get(name.slice(0, -1));
   return one?.kind === "part" && !one.implied ? [...own, ...story.cells(one.name)] : own;
+}
+
+/** What shims lie behind, by their name: `collar-shims` are loose while the collar is off. */
+function hostOf({ job }: Story, { text }: Name): readonly Pick<Name, "text">[] {
+  if (job.things.get(text)?.kind !== "shims") return [];
+  const name = text.replace(/-(shims?|packings?|plates|rings)$/, "");
+  const host = job.things.get(name);
+  return name !== text && host?.kind === "part" && !host.implied ? [{ text: name }] : [];
 }

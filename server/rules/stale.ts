@@ -1,8 +1,10 @@
 // Which readings say nothing of the machine as it is now: a setting that was moved after it was read, a size that was read of the piece that came out.
 // Invariant: done work only.
 import { isSamePlace } from "../model/same-place.ts";
+import type { Job } from "../model/job.ts";
+import { ordersOf } from "../model/orders.ts";
 import { allWords } from "../model/titles.ts";
-import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../model/read-with.ts";
+import { isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -118,7 +120,10 @@ export function readOfTheOld(
       if (moment?.day === undefined || moment.day <= day) continue;
       const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
       // Off by then: it was read of the new one, before that went in. What is read with it in was read of neither.
-      if (off?.day !== undefined && off.day <= day && !readWith(story.job, reading.limit).includes(cell.thing)) continue;
+      const isIn = readWith(story.job, reading.limit).includes(cell.thing);
+      if (off?.day !== undefined && off.day <= day && !isIn) continue;
+      // Tried on the bench when it had come, and the old one was still in.
+      if (!isIn && moment.verb === "fit" && moment.isNew && isOfPiece(reading.limit) && hadCome(story.job, name.text, day)) continue;
       return { cell, moment };
     }
   }
@@ -154,10 +159,13 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       const history = cell.history as readonly (PartMoment | FastenerMoment)[];
       // Off twice, it may have been read between: the first time counts.
       const off = history.find((was) => was.phase === "done" && was.seq < it.seq && was.after.on < was.before.on && was.verb !== "found");
-      if (off !== undefined && later(off)) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
+      // Or tried on the bench when the new one had come, and the old one was still in.
+      const isOnBench =
+        "limit" in it && isOfPiece(it.limit) && hadCome(story.job, name.text, day) && history.some((was) => later(was) && was.verb === "fit" && was.isNew);
+      if (off !== undefined && later(off) && !isOnBench) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
       const worked = history.findLast((was) => was.verb === "repair" && later(was));
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
-      const came = "check" in it && onAt(cell, it.seq) === 0 ? cameLater(story, cell, it.seq, day)?.day : undefined;
+      const came = "check" in it && onAt(cell, it.seq) === 0 && !isTestedBySeller(story, it) ? cameLater(story, cell, it.seq, day)?.day : undefined;
       if (came !== undefined) return { cell, what: `came new on ${came}` };
       const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
       if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };
@@ -176,6 +184,13 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
   const found = "limit" in it ? readingsOn(story, thing.name).find((was) => was.stage === "found" && was.place === it.place && later(was)) : undefined;
   if (found !== undefined) return { what: `it was found so on ${found.day ?? ""}`, moment: found };
   return undefined;
+}
+
+/** Tested for cracks by the house that sent it, as its certificate says: before it came, and it was that one. */
+function isTestedBySeller({ job }: Story, { check, entry }: Seen): boolean {
+  const by = wordsOf(entry.by?.value ?? "");
+  if (by.length === 0 || !isOfCracks(check)) return false;
+  return [...job.things.values()].some((it) => it.kind === "supplier" && by.includes(wordsOf(it.title ?? it.name)[0] ?? ""));
 }
 
 function firstOff(cells: readonly (PartCell | FastenerCell)[]): readonly (PartCell | FastenerCell)[] {
@@ -217,6 +232,16 @@ const presses = /\b(water|head|steam|air|pressure|hydraulics?|oil|fuel|petrol|ga
 /** How it runs, which nobody sees with its drive shut off. What runs true is spun by hand. */
 const turning = /^runs (level|quiet\w*|smooth\w*|cool|warm|free of|without|with no)\b/i;
 const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/i;
+
+/** What can be told of a piece by itself: not how it runs, holds, or stands to others. */
+function isOfPiece(limit: Limit): boolean {
+  return limit.setBy.length === 0 && limit.with.length === 0 && !isOfAllMounted(limit) && !isOfRunning(limit);
+}
+
+/** Received by that day, as the sheet says. */
+export function hadCome(job: Job, name: string, day: string): boolean {
+  return (ordersOf(job).items.get(name) ?? []).some(({ status }) => status?.status === "received" && status.date !== undefined && status.date.text <= day);
+}
 
 /** What nothing shows on the bench: a speed, a power, the heat of a run. */
 function isOfRunning(limit: Limit): boolean {

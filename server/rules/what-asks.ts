@@ -1,19 +1,21 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
 import { isSamePlace } from "../model/same-place.ts";
+import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical } from "../model/relations.ts";
 import { isOfSize, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
+import { inside } from "../quantities/range.ts";
 import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
-import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
+import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
 import type { Moment } from "../story/story.ts";
 import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
-import { listed } from "./wording.ts";
+import { listed, midSentence } from "./wording.ts";
 import { type Facts, finalSince, foundGood } from "./final-since.ts";
 
 /** What asks for a final, where, and since when. */
@@ -87,11 +89,27 @@ function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): As
 }
 
 /** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
-function leftOut({ story }: Facts, limit: Limit, place: string): Asking | undefined {
+function leftOut(facts: Facts, limit: Limit, place: string): Asking | undefined {
+  const { story } = facts;
+  if (limit.expression !== undefined) return leftSo(facts, limit, place);
   const here = (at: string) => isSamePlace(at, place);
   const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
   if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
   return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
+}
+
+/** The same of what is worked out of the readings as found: a bush on its shaft. */
+function leftSo({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
+  if (limit.setBy.length === 0 || limit.set === undefined || isConceded(story, limit.name, place)) return undefined;
+  const here = (it: { readonly stage: string; readonly place: string }) => it.stage === "found" && isSamePlace(it.place, place);
+  const verdict = verdictsOn(judged, limit.name).findLast((it) => it.workedOut && here(it));
+  const found = verdict === undefined ? unjudgedOn(judged, limit.name).find(here) : { reading: verdict.reading, low: verdict.value, high: verdict.value };
+  if (found === undefined) return undefined;
+  const stood = asItStood(job, limit, found.reading.entry);
+  const set = bandOf(stood.set);
+  if (set === undefined || stood.worn !== undefined || (inside(set, found.low) && inside(set, found.high))) return undefined;
+  const { detail, where, seq } = found.reading;
+  return { line: detail, where, seq, what: `With this ${midSentence(limit, place)} is outside what it must be left at` };
 }
 
 /** What came back from work is measured before it is trusted, though it was inside when found. */

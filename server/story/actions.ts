@@ -138,17 +138,17 @@ function support(mover: Mover, entry: StepEntry, action: ActionDetail): void {
       after = { ...before, raised: { on: action.on?.text ?? "jack", moment } };
       break;
     case "support": {
-      const part = action.things[0]?.name.text;
       const it = {
         on: action.on?.text ?? "stands",
         moment,
         action,
-        ...(part === undefined ? {} : { part }),
         ...(action.underPart === undefined ? {} : { underPart: action.underPart.text }),
         ...(action.underText === undefined ? {} : { underText: action.underText.value }),
       };
+      const parts = new Set(action.things.map(({ name }) => name.text));
+      const borne = parts.size === 0 ? [it] : [...parts].map((part) => ({ ...it, part }));
       // A part that is set down somewhere else no longer hangs where it did.
-      after = { ...before, supports: [...before.supports.filter((other) => part === undefined || other.part !== part), it] };
+      after = { ...before, supports: [...before.supports.filter((other) => other.part === undefined || !parts.has(other.part)), ...borne] };
       break;
     }
     case "lower": {

@@ -55,13 +55,16 @@ export const fluidMoves = {
     const known = low !== undefined && capacity !== undefined && low.unit.dimension === capacity.unit.dimension;
     // Found so in what was full, that much is lacking; found behind a part that came off, it may be all that ran out, or how it was before.
     const ran = cell.history.findLast((it) => it.verb === "drain" || it.verb === "lost")?.verb === "lost";
-    const after: FluidState = !known
-      ? before
-      : before.full
-        ? { ...before, full: false, filled: capacity.value.sub(low.value) }
-        : ran && before.filled === undefined
-          ? { ...before, ranOut: low.value }
-          : before;
+    const isMissing = before.full && found.conditions.some(({ condition }) => condition.kind === "missing");
+    const after: FluidState = isMissing
+      ? { full: false, airIn: true }
+      : !known
+        ? before
+        : before.full
+          ? { ...before, full: false, filled: capacity.value.sub(low.value) }
+          : ran && before.filled === undefined
+            ? { ...before, ranOut: low.value }
+            : before;
     const { seq, phase, day, visit } = found;
     cell.history.push({
       seq,

@@ -3,12 +3,13 @@
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import type { Reading, Seen, Story } from "./story.ts";
-import type { Judged, Verdict } from "./verdict.ts";
+import type { Judged, Unjudged, Verdict } from "./verdict.ts";
 
 const none: readonly never[] = [];
 
 const verdictsByLimit = memo((judged: Judged) => by(judged.verdicts, (it) => [it.limit.name]));
 const verdictsByThing = memo((judged: Judged) => by(judged.verdicts, (it) => it.limit.of.map((name) => name.text)));
+const unjudgedByLimit = memo((judged: Judged) => by(judged.unjudged, (it) => [it.limit.name]));
 const readingsByLimit = memo((story: Story) => by(story.readings, (it) => [it.limit.name]));
 const readingsByThing = memo((story: Story) => by(story.readings, (it) => it.limit.of.map((name) => name.text)));
 const seenByCheck = memo((story: Story) => by(story.seen, (it) => [it.check.name]));
@@ -22,6 +23,11 @@ export function verdictsOn(judged: Judged, limit: string): readonly Verdict[] {
 /** The verdicts on every limit that is of one thing. */
 export function verdictsOf(judged: Judged, thing: string): readonly Verdict[] {
   return verdictsByThing(judged).get(thing) ?? none;
+}
+
+/** What one limit came to by the readings that it is worked out of, where nothing is given to judge it by. */
+export function unjudgedOn(judged: Judged, limit: string): readonly Unjudged[] {
+  return unjudgedByLimit(judged).get(limit) ?? none;
 }
 
 export function readingsOn(story: Story, limit: string): readonly Reading[] {

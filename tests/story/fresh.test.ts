@@ -1,4 +1,4 @@
-// Finished jobs of `sheets/fresh2` to `fresh11`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
+// Finished jobs of `sheets/fresh2` to `fresh12`, and what goes wrong in a workshop done to them, one fact at a time: what is dangerous is held back, what is harmless (`~`) is released.
 // What is still missed stands here with its reason, and exactly that: a mend of one is noticed, and its row is taken out.
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
@@ -7,7 +7,7 @@ import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled } from "../sampled.ts";
 
-const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9", "fresh10", "fresh11"].map(
+const folders = ["fresh2", "fresh3", "fresh4", "fresh5", "fresh6", "fresh7", "fresh8", "fresh9", "fresh10", "fresh11", "fresh12"].map(
   (it) => new URL(`../sheets/${it}/`, import.meta.url),
 );
 
@@ -255,6 +255,26 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "crank pin marked scored on the bench the day it came": "the old one lies there too, and may be meant",
   },
   carousel: { "no run with sacks": "the sheet does not ask for one" },
+  "show-engine": {
+    "grease metal near never explained": "grease's metal: the bush that it may be from was found worn and was poured again",
+    "wheels changed over": noHome,
+    "bush bad in the finding": "worked on here and measured since, and only the words of the work say that it mended no crack",
+    "arm crack by text: good but a line": inWords,
+    "bush gauge past": pastGauge,
+    "eye bolt: recheck left out in release": "its recheck is declared, and what falls due after the release is told by `due`",
+    "worm: grease milky: dried nothing": "nothing says how much it takes",
+    "test without steering": standsFor,
+    "test on the stands in words": inWords,
+  },
+  "hook-block": {
+    "bush: dry, no grease": renewedDry,
+    "float: not read": "nothing says where its shims lie, and it was never read",
+    "wrench past": pastGauge,
+    "rope rated less": "a rope may hang in falls",
+    "test: far too much": "two and a half times its rating: no more than some rules ask of a block alone",
+    "recheck left out": "its recheck is declared, and what falls due after the release is told by `due`",
+    "nothing taken when the hook nut came off": past,
+  },
 };
 
 /** Their lines are no longer in the sheet as they stand in the hunk. */

@@ -101,10 +101,15 @@ const toItsLevel =
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
 const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (half|cover|casing)/i;
 
+/** A cap is packed on the bench, a worm before its cover is on: it stays where it is put. */
+function isGrease({ thing }: FluidCell): boolean {
+  return /(^|[^\p{L}])grease/iu.test(`${thing.title ?? thing.name} ${thing.grade ?? ""}`);
+}
+
 /** The last filling, and the part in which it stands that was off at that time; whether the sheet says that it stands there. */
 function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell; readonly said: boolean } | undefined {
   const fill = cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
-  if (fill === undefined) return undefined;
+  if (fill === undefined || isGrease(cell)) return undefined;
   const holders = relationsOf(story.job).standsIn.get(cell.thing.name) ?? [];
   const said = holders.length > 0;
   for (const { text } of said ? holders.map((it) => ({ text: it.name })) : cell.thing.in) {

@@ -128,9 +128,9 @@ function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: Support
   if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return false;
   const before = cell.history.filter((was) => was.seq < it.seq);
   const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
-  // What sets the machine as it stands is set in a step of its own, the same day; put in finger-tight it is as slack as one that was let go.
+  // What sets the machine as it stands is set in a step of its own, the same day; put in finger-tight, or found slack, it is as one that was let go.
   const sets = (relationsOf(story.job).sets.get(cell.thing.name) ?? []).length > 0;
-  if (!(last?.verb === "slacken" || (sets && last?.verb === "fit")) || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
+  if (!(last?.verb === "slacken" || (sets && (last?.verb === "fit" || last?.verb === "found"))) || (before.at(-1)?.after.on ?? 0) < cell.total) return false;
   return cell.history.some(
     (next) =>
       next.seq > it.seq &&

@@ -1,16 +1,25 @@
-// A final reading older than the last move of what sets it, or than the piece that it should be of; a look older than the fluid that it looks for.
-import type { Job } from "../../model/job.ts";
-import { ordersOf } from "../../model/orders.ts";
+import { memo } from "../../model/memo.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { isOfLeaks, isOfSurface, isSeenRunning, readWith } from "../../model/read-with.ts";
+import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTrial, readWith, wordsOf } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
-import { type LaterThan, type NotYet, datedBefore, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
+import {
+  type LaterThan,
+  type NotYet,
+  datedBefore,
+  hadCome,
+  isBelowWork,
+  liveOnlyLater,
+  movedSince,
+  readBeforeItCame,
+  readOfTheOld,
+  saysHowItWas,
+} from "../stale.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { called, listed, midSentence } from "../wording.ts";
 
@@ -104,8 +113,12 @@ measure end-float final
           severity,
           message: isDatedAfter(reading, moved.moment)
             ? `${called(limit, place)} is dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
-            : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
-          related: [{ where: moved.moment.where, message: "Moved or locked here, after the reading." }],
+            : reading.seq > moved.moment.seq
+              ? `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again on ${moved.moment.day ?? ""} (line ${line(moved.moment.where)}). Measure it once more, or correct the day.`
+              : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+          related: [
+            { where: moved.moment.where, message: reading.seq > moved.moment.seq ? "Moved here, after that day." : "Moved or locked here, after the reading." },
+          ],
         });
         continue;
       }
@@ -155,7 +168,11 @@ measure end-float final
         });
         continue;
       }
-      const off = !seen.good ? undefined : isSeenRunning(seen.check) ? offAt(story, seen) : dryAt(story, seen, flowing(seen.check));
+      const off = !seen.good
+        ? undefined
+        : isSeenRunning(seen.check)
+          ? offAt(story, seen)
+          : (dryAt(story, seen, flowing(seen.check)) ?? subjectOff(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
@@ -205,6 +222,32 @@ function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly plac
   }
   return dryAt(story, seen, /^/u);
 }
+
+/** “Rope runs in both grooves”: what the look speaks of first went on later, by its line or by its day. */
+function subjectOff(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
+  const subject = wordsOf(seen.check.title ?? "")[0];
+  if (subject === undefined || !isTrial(seen.check) || isOfSurface(seen.check)) return undefined;
+  for (const cell of criticalByHead(story).get(subject) ?? []) {
+    if (!isSamePlace(cell.place, seen.place)) continue;
+    const moment = cell.history.find(
+      (it) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it)) && it.verb !== "found" && it.after.on !== it.before.on,
+    );
+    if (moment?.verb === "fit" && moment.before.on < cell.total) return { thing: cell.thing, place: cell.place, what: "was off", moment };
+  }
+  return undefined;
+}
+
+const criticalByHead = memo((story: Story): ReadonlyMap<string, readonly PartCell[]> => {
+  const all = new Map<string, PartCell[]>();
+  for (const cell of story.parts) {
+    const head = cell.thing.critical && !cell.unsure ? headOf(cell.thing) : undefined;
+    if (head === undefined) continue;
+    const list = all.get(head);
+    if (list === undefined) all.set(head, [cell]);
+    else list.push(cell);
+  }
+  return all;
+});
 
 /** A fluid that goes by such a name and was out as it was seen, and was filled later, by its line or by its day. */
 function dryAt(
@@ -259,11 +302,6 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
     later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
   );
-}
-
-/** Received by that day, as the sheet says. */
-function hadCome(job: Job, name: string, day: string): boolean {
-  return (ordersOf(job).items.get(name) ?? []).some(({ status }) => status?.status === "received" && status.date !== undefined && status.date.text <= day);
 }
 
 /** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */

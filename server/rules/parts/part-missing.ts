@@ -30,6 +30,8 @@ finding key
   check(context) {
     const { story, report } = context;
     for (const found of story.findings) {
+      // Of a fluid, another rule says that it is to be filled.
+      if (found.thing.kind === "fluid") continue;
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "missing") continue;
         const cells = cellsFound(story, found);

@@ -2,6 +2,7 @@
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
+import { isOfSurface, isTrial } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
@@ -19,7 +20,8 @@ export const rule: JobRule = {
   severity:
     "error at release; warning where one place of several was looked at (which holds a release where the other was open for the same), or a data file asks it of what was opened",
   safety: true,
-  title: "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look, or none after the last critical work",
+  title:
+    "A critical limit or check without `of`, declared or named in this sheet, and no final reading or look, or none after the last critical work; a trial of what others were put together for",
   why: "What is declared critical here is declared to be looked at. Where it says nothing of what it is of, no part that moves asks for it, so the release asks; and a check that is of nothing is of the whole, so it is seen when all that is critical is together. A data file of the whole machine asks a small job for nothing.",
   wrong: `check selects "No two gears at once"
 #     ^^^^^^^ error critical-unread
@@ -50,6 +52,7 @@ release by "A. Moor" 2026-05-10
     let named: ReadonlySet<string> | undefined;
     /** What may be lost, by the critical things that were opened here. */
     let openedFor: ReadonlySet<string | undefined> | undefined;
+    let builtUp: Map<string, readonly [Moment, Moment]> | undefined;
     for (const thing of job.things.values()) {
       if ((thing.kind !== "limit" && thing.kind !== "check") || thing.implied || !thing.critical) continue;
       if (thing.kind === "limit" && isFigureless(thing)) {
@@ -66,6 +69,7 @@ release by "A. Moor" 2026-05-10
       if (isBound(thing)) {
         const alone = readAtOnePlace(story, thing);
         if (alone !== undefined) report(alone);
+        else if (thing.kind === "check") untried(thing);
         continue;
       }
       named ??= namedHere();
@@ -94,7 +98,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
-        message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`.`,
+        message: `${thing.kind === "limit" ? calledAt(thing, missing) : `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`}`} is critical and was not ${thing.kind === "limit" ? "measured" : "seen good"} at the end. Write \`${write}\`${thing.kind === "limit" && thing.with.length === 0 && readingsOn(story, thing.name).some((it) => it.stage === "found") ? ", or say with `of` what it was found so of" : ""}.`,
         reads: [{ name: thing.name, places: missing }],
       });
     }
@@ -138,6 +142,57 @@ release by "A. Moor" 2026-05-10
         message: `${called(thing)} is critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
         related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: "Declared here." }],
       });
+    }
+
+    /** Tried by it is what may be lost, of a part that nobody moved; others that are critical for the very same were put together here: lock to lock, with new chains. */
+    function untried(thing: Check): void {
+      const what = thing.criticalWhat;
+      if (
+        what === undefined ||
+        thing.file !== job.path ||
+        !isTrial(thing) ||
+        isOfSurface(thing) ||
+        [...thing.of, ...thing.setBy].some(({ text }) => isMoved(text))
+      )
+        return;
+      const missing = placesOf(job, thing).filter((place) => {
+        const work = builtUpFor(what, place);
+        return (
+          work.length > 0 &&
+          !seenOn(story, thing.name).some((it) => it.stage !== "trial" && isSamePlace(it.place, place) && work.every((done) => isAfter(it, done)))
+        );
+      });
+      const [last] = missing.flatMap((place) => builtUpFor(what, place));
+      if (last === undefined) return;
+      const at = missing.filter((place) => place !== "");
+      report({
+        where: where(thing.file, thing.entry, 0, thing.at),
+        severity: "error",
+        message: `${called(thing)}${at.length === 0 ? "" : ` (${listed(at)})`} is critical for “${what}”, which was put together again here (line ${line(last.where)}), and was not tried since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\`.`,
+        reads: [{ name: thing.name, places: missing }],
+        related: [{ where: last.where, message: "Put together here." }],
+      });
+    }
+
+    function isMoved(name: string): boolean {
+      return story.cells(name).some((cell) => (cell.kind === "part" || cell.kind === "fastener") && wasOpened(cell));
+    }
+
+    /** The last work by which what is critical for that was put together at a place, by its day and as it is written. */
+    function builtUpFor(what: string, place: string): readonly Moment[] {
+      if (builtUp === undefined) {
+        builtUp = new Map();
+        for (const cell of story.parts) {
+          const its = cell.thing.criticalWhat;
+          if (its === undefined) continue;
+          for (const it of cell.history.filter(isBuiltUp))
+            for (const key of [`${cell.place} ${its}`, ...(cell.place === "" ? [] : [` ${its}`])]) {
+              const [dated, written] = builtUp.get(key) ?? [it, it];
+              builtUp.set(key, [(it.day ?? "") >= (dated.day ?? "") ? it : dated, it.seq > written.seq ? it : written]);
+            }
+        }
+      }
+      return builtUp.get(`${place} ${what}`) ?? none;
     }
 
     /** Nothing says what it may be, and no other limit is worked out from it. */

@@ -65,7 +65,7 @@ release by "A. Moor" 2026-05-10
     report({
       where: release.where,
       severity: "error",
-      message: `Not tested since it was apart: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
+      message: `Not tested since this was worked on: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
     });
   },
 };

@@ -1,5 +1,6 @@
 // What is offered has a thread that is not the fastener's own, or is of a weaker grade or class.
 import type { Job } from "../../model/job.ts";
+import { memo } from "../../model/memo.ts";
 import { linesOf, type Fastener } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { lookAlike, sameThread, threadOf } from "../../trade/threads.ts";
@@ -71,6 +72,20 @@ offer stud-nut from alder
         where: moment.where,
         severity: "error",
         message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${isLeftHand(own) ? "right" : "left"} hand. Fit its own, or write what was bought.`,
+      });
+    }
+    // New ones, and none lay on any shelf that would go on, nor was any ordered or offered.
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, { thing, place, unsure }) =>
+        !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && kept(job).has(thing.name) && boughtOfOtherHand(job, thing, place) === undefined,
+    )) {
+      const [own] = cell.thing.threads;
+      if (own === undefined) continue;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own.thread)}, and those in stock are ${kept(job).get(cell.thing.name) ?? ""}. Fit its own, and write where it came from.`,
       });
     }
     for (const file of job.files) {
@@ -210,6 +225,29 @@ function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread 
   if (isOther && !isUnsaid) return own;
   return offered.length > 0 && offered.every((thread) => thread !== undefined && isLeft(thread) !== isLeft(own)) ? own : undefined;
 }
+
+/** Fasteners of which nothing is ordered or offered, and all that is in stock is of a thread or a hand that they have nowhere; how that is called. */
+const kept = memo((job: Job): ReadonlyMap<string, string> => {
+  const unlike = new Map<string, string>();
+  const others = new Set<string>();
+  for (const { sheet } of job.files)
+    for (const entry of sheet.entries) {
+      const items =
+        entry.kind === "stock" || entry.kind === "offer"
+          ? [entry.item]
+          : entry.kind === "order"
+            ? entry.details.map((it) => (it.kind === "item" ? it.item : undefined))
+            : [];
+      for (const item of items) {
+        if (item?.kind !== "name") continue;
+        const { threaded } = itemOf(job, item) ?? {};
+        if (entry.kind !== "stock" || threaded === undefined || threaded.threads.length > 0) others.add(item.name.text);
+        else unlike.set(item.name.text, threaded.text === "LH" ? "left hand" : threaded.text);
+      }
+    }
+  for (const name of others) unlike.delete(name);
+  return unlike;
+});
 
 /** The threads of the two places, where they are not the same. */
 function unlikeAt(fastener: Fastener, from: string, to: string): { readonly here: Thread; readonly theirs: Thread } | undefined {

@@ -112,9 +112,12 @@ function oddOne(together: Together): { readonly reading: Reading; readonly spot:
     [low[0], low[1], high[0]],
     [high[0], low[0], high[1]],
   ] as const) {
-    if (odd === undefined || least === undefined || most === undefined || odd.spot.value.compare(0) <= 0 || isOneDigit(odd.spot)) continue;
+    if (odd === undefined || least === undefined || most === undefined || odd.spot.value.compare(0) <= 0) continue;
     if (most.spot.value.compare(least.spot.value.mul(figure("1.5"))) > 0) continue;
     for (const factor of [10, 25.4]) {
+      // A figure of one digit tells nothing; that it alone is in another unit does.
+      if (isOneDigit(odd.spot) && (factor === 10 || unitOfSpot(odd.spot) === unitOfSpot(least.spot) || unitOfSpot(odd.spot) === unitOfSpot(most.spot)))
+        continue;
       const times = odd === low[0];
       const by = figure(String(factor));
       const value = times ? odd.spot.value.mul(by) : odd.spot.value.div(by);
@@ -130,6 +133,10 @@ function putFirst<T>(two: T[], it: T, isAhead: (of: T) => boolean): void {
   const at = two.findIndex(isAhead);
   two.splice(at < 0 ? two.length : at, 0, it);
   if (two.length > 2) two.pop();
+}
+
+function unitOfSpot({ figures }: Spot): string | undefined {
+  return figures[0]?.unit.name;
 }
 
 /** Of 0.1 beside 0.01 nobody can tell that a point slipped. */

@@ -84,7 +84,10 @@ function* ofMentions({ job, story, report }: JobContext): Slices<void> {
       });
       continue;
     }
-    const kinds = wants.length > 3 ? wants.slice(0, 1) : wants;
+    // Another mention may say which of these it is.
+    const known = job.things.get(name.text)?.kind;
+    const likely = known === undefined || !wants.includes(known) ? wants : [known, ...wants.filter((it) => it !== known)];
+    const kinds = likely.length > 3 ? likely.slice(0, 1) : likely;
     // An order of work, or a danger that a step brings about, hangs on it.
     if (wants.join() === "step") {
       const written = addEntry(job, "Write the step", declaration("step", name.text, { blank: hasEntry(job, "release") }));
