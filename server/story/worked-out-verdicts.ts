@@ -38,8 +38,9 @@ export function workedOut(
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
         const read = [...latest.limit.of.map((it) => it.text), ...readWith(story.job, latest.limit).map((it) => it.name)];
-        if (stage === "final" && latest.stage === "found" && isRenewed(story, read, latest.place, Number.POSITIVE_INFINITY)) return undefined;
-        const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
+        const counts = (it: Group) => stage === "found" || it.stage === "final" || !isRenewed(story, read, it.place, Number.POSITIVE_INFINITY);
+        if (!counts(latest)) return undefined;
+        const list = place === "" ? lastAtEach(own, latest.stage).filter(counts) : [latest];
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
         const gauge = list.flatMap((it) => it.readings)[0]?.gauge;
@@ -120,4 +121,15 @@ export function workedOut(
     }
   }
   return out;
+}
+
+/** Of each place what was read there last in this stage, on whichever day; what is read without a place is of all of them. */
+function lastAtEach(own: readonly Group[], stage: Group["stage"]): Group[] {
+  const last = new Map<string, Group>();
+  for (const it of own) {
+    if (it.stage !== stage) continue;
+    if (it.place === "") last.clear();
+    last.set(it.place, it);
+  }
+  return [...last.values()];
 }
