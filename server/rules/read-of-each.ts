@@ -26,6 +26,17 @@ export function isShort(story: Story, limit: Limit, place: string, read: readonl
   return figuresIn(finals) < Math.max(movedSince(story, limit, place, last.seq, each) * ends, outsideIn(before));
 }
 
+/** All of them were read, then so many were moved, and fewer read since: the others stand as they were left, and nobody knows how. */
+export function isShortSince(story: Story, limit: Limit, place: string, read: readonly Reading[]): boolean {
+  const each = eachOf(story, limit, place);
+  const [first] = read;
+  if (each === 1 || first === undefined) return false;
+  const ends = read.every((it) => it.position !== undefined) ? limit.positions.length : 1;
+  const before = readingsOn(story, limit.name).filter((it) => it.stage !== "trial" && it.place === place && it.seq < first.seq);
+  const last = before.at(-1);
+  return last !== undefined && figuresIn(before) >= each * ends && figuresIn(read) < movedSince(story, limit, place, last.seq, each) * ends;
+}
+
 /**
  * How many there are of a limit at a place: as it says itself; else those of the one thing that it is of, where that was read piece by piece as it was found. Of two, two
  * figures may well be two diameters.
