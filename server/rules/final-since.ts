@@ -11,7 +11,7 @@ import { openedOn } from "../story/machines.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { isDifference } from "../story/verdict.ts";
 import { type Move, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
-import { isShort } from "./read-of-each.ts";
+import { isShort, isShortSince } from "./read-of-each.ts";
 import type { JobContext } from "./rule.ts";
 import { onOrAfter } from "./work-to-read.ts";
 
@@ -33,6 +33,7 @@ export function finalSince({ story, judged }: Facts, thing: Limit | Check, place
   return (
     finals.length > 0 &&
     !isShort(story, thing, place, finals) &&
+    !(setting && isShortSince(story, thing, place, finals.filter(late))) &&
     (finals.some((it) => it.position === undefined) || thing.positions.every((end) => finals.some((it) => it.position === end)))
   );
 }

@@ -1,13 +1,15 @@
 // Whether what is so many times at each place was read as often: what one bush measures says nothing of the other.
 // Invariant: of what was read; that nothing was read at all is for the rules that ask for a reading.
 import { wholeNumber } from "../model/declare.ts";
+import { grouped } from "../model/grouped.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { isDifferenceAlone, sittingOf } from "../story/sittings.ts";
-import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
+import type { FastenerCell, PartCell, Reading, Spot, Story } from "../story/story.ts";
+import type { Verdict } from "../story/verdict.ts";
 
 /** Fewer figures than there are at that place; where all were read as found, fewer than were moved, renewed or found outside. */
 export function isShort(story: Story, limit: Limit, place: string, read: readonly Reading[]): boolean {
@@ -22,6 +24,17 @@ export function isShort(story: Story, limit: Limit, place: string, read: readonl
   const last = before.at(-1);
   if (last === undefined || figuresIn(before) < each * ends) return true;
   return figuresIn(finals) < Math.max(movedSince(story, limit, place, last.seq, each) * ends, outsideIn(before));
+}
+
+/** All of them were read, then so many were moved, and fewer read since: the others stand as they were left, and nobody knows how. */
+export function isShortSince(story: Story, limit: Limit, place: string, read: readonly Reading[]): boolean {
+  const each = eachOf(story, limit, place);
+  const [first] = read;
+  if (each === 1 || first === undefined) return false;
+  const ends = read.every((it) => it.position !== undefined) ? limit.positions.length : 1;
+  const before = readingsOn(story, limit.name).filter((it) => it.stage !== "trial" && it.place === place && it.seq < first.seq);
+  const last = before.at(-1);
+  return last !== undefined && figuresIn(before) >= each * ends && figuresIn(read) < movedSince(story, limit, place, last.seq, each) * ends;
 }
 
 /**
@@ -39,6 +52,28 @@ export function eachOf(story: Story, limit: Limit, place: string): number {
     (it) => it.stage === "found" && it.place === place && it.spots.length === all && it.spots.every((spot) => !spot.again),
   );
   return isSo && all > 2 ? all : 1;
+}
+
+/**
+ * Whether what was outside was read again at each end where it was so, or by a figure that is of no end, and of as many of them as were so: the other one says nothing of it.
+ * A taper or a spread is of all that was read for it, at each place where it is told over the places.
+ */
+export function isReadAgainThere(story: Story, { limit, place, stage, seq, reading, band, against, workedOut }: Verdict): boolean {
+  if (workedOut) return true;
+  const own = readingsOn(story, limit.name).filter((it) => it.place === place || reading.place !== place);
+  const isOut = ({ value }: Spot) => band === "taper" || band === "spread" || (band !== "ovality" && !inside(against, value));
+  const outAt = grouped(
+    own.filter((it) => it.entry === reading.entry && (it === reading || it.spots.some(isOut))),
+    (it) => `${it.place} ${it.position ?? ""}`,
+  );
+  return [...outAt.values()].every((out) => {
+    const [{ place: at, position: end }] = out as readonly [Reading, ...Reading[]];
+    const later = own.filter(
+      (it) => it.stage === stage && it.seq > seq && it.place === at && (it.position === end || it.position === undefined || end === undefined),
+    );
+    const count = out.reduce((sum, it) => sum + it.spots.filter(isOut).length, 0);
+    return figuresIn(later) >= (eachOf(story, limit, at) === 1 ? 1 : Math.max(1, count));
+  });
 }
 
 export function figuresIn(read: readonly Reading[]): number {

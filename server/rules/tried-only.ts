@@ -27,7 +27,27 @@ function isConfirming(story: Story, thing: Limit | Check, place: string, here: r
   if (moved !== undefined && moved.moment.seq > final.seq) return false;
   if ("check" in trial) return trial.good;
   const bands = [bandOf(trial.stood.set), bandOf(trial.stood.worn)].filter((band) => band !== undefined);
-  return bands.length > 0 && bands.every((band) => isInside(trial, band));
+  return (
+    bands.length > 0 &&
+    latestOfEach(
+      here.filter((it) => "limit" in it),
+      trial,
+    ).every((it) => bands.every((band) => isInside(it, band)))
+  );
+}
+
+/** Of a reading at a place, with what was read there since the last final in that stage: the latest of each end, the last one first. What is found so is so in every line of it; what is tried, in the last. */
+export function latestOfEach(here: readonly Reading[], last: Reading): readonly Reading[] {
+  const out: Reading[] = [];
+  const known = new Map<string | undefined, Reading["entry"]>();
+  for (const it of here.filter(({ seq }) => seq <= last.seq).reverse()) {
+    if (it.stage === "final") break;
+    if (it.stage !== last.stage) continue;
+    const by = known.get(it.position) ?? known.get(undefined);
+    if (by === undefined || (by === it.entry && it.stage === "found")) out.push(it);
+    if (by === undefined) known.set(it.position, it.entry);
+  }
+  return out;
 }
 
 /** Each of its figures, where they can be compared. */

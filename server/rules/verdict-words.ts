@@ -15,6 +15,7 @@ import { against, isReasoned } from "./failures.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
+import { isReadAgainThere } from "./read-of-each.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
 import { bandText, called, valueText } from "./wording.ts";
 
@@ -103,6 +104,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
     last.outcome === "in" &&
     !(verdict.band === "new" && stillWorn(last)) &&
     readThroughout(context, verdict) &&
+    (verdict.stage === "found" || isReadAgainThere(story, verdict)) &&
     !isContradicted(context, verdict)
   )
     return { moment: { ...last.reading, where: last.where }, planned: false };
@@ -200,10 +202,11 @@ function renewal(cell: PartCell | FastenerCell, seq: number): Cure | undefined {
   return found === undefined ? undefined : { moment: found as never, planned: found.phase === "planned" };
 }
 
-/** A final that was read again says no more than that. */
+/** A final that was read again says no more than that. One figure shows no difference: that is read again as a difference, or of a new one. */
 export function readAgain(context: JobContext, verdict: Verdict): Verdict | undefined {
+  if (verdict.stage === "trial" || !isReadAgainThere(context.story, verdict)) return undefined;
   if (verdict.stage === "found") return misread(context, verdict);
-  if (verdict.stage !== "final") return undefined;
+  const isMain = (main as readonly string[]).includes(verdict.band) || isRenewedSince(context, verdict);
   return verdictsOn(context.judged, verdict.limit.name).find(
     (it) =>
       it.seq > verdict.seq &&
@@ -211,7 +214,15 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
       it.place === verdict.place &&
       it.stage === "final" &&
       it.workedOut === verdict.workedOut &&
-      (it.band === verdict.band || (main as readonly string[]).includes(it.band)),
+      (it.band === verdict.band || (isMain && (main as readonly string[]).includes(it.band))),
+  );
+}
+
+function isRenewedSince({ story }: JobContext, { limit, place, seq }: Verdict): boolean {
+  return limit.of.some((name) =>
+    story
+      .cells(name.text)
+      .some((cell) => (cell.kind === "part" || cell.kind === "fastener") && isSamePlace(cell.place, place) && renewal(cell, seq)?.planned === false),
   );
 }
 

@@ -10,10 +10,10 @@ import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
-import type { Moment } from "../story/story.ts";
+import type { Moment, Reading } from "../story/story.ts";
 import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
-import { isInside, triedOnly } from "./tried-only.ts";
+import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
 import { listed, midSentence } from "./wording.ts";
 import { type Facts, finalSince, foundGood } from "./final-since.ts";
@@ -90,12 +90,12 @@ function shimmed({ job, story, judged }: Facts, limit: Limit, place: string): As
 
 /** What only its setting says anything of, and that was found outside that: it is set, and nobody has measured it since. */
 function leftOut(facts: Facts, limit: Limit, place: string): Asking | undefined {
-  const { story } = facts;
   if (limit.expression !== undefined) return leftSo(facts, limit, place);
-  const here = (at: string) => isSamePlace(at, place);
-  const last = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && here(it.place));
-  if (last === undefined || !isFoundOutOfSet(last) || isConceded(story, limit.name, place)) return undefined;
-  return { line: last.detail, where: last.where, seq: last.seq, what: "Read outside what it must be left at here" };
+  const here = readingsOn(facts.story, limit.name).filter((it) => it.stage !== "trial" && isSamePlace(it.place, place));
+  const last = here.at(-1);
+  const out = last === undefined ? undefined : latestOfEach(here, last).find(isFoundOutOfSet);
+  if (out === undefined || isConceded(facts.story, limit.name, place)) return undefined;
+  return { line: out.detail, where: out.where, seq: out.seq, what: "Read outside what it must be left at here" };
 }
 
 /** The same of what is worked out of the readings as found: a bush on its shaft. */
@@ -135,9 +135,13 @@ function tried(facts: Facts, thing: Limit | Check, place: string): Asking | unde
 /** Put right, read inside at the end, and past its wear or out of its setting when it was tried or found so after that: news of the machine as it is. */
 function outOnTrial({ job, story, judged }: Facts, limit: Limit, place: string): Asking | undefined {
   const here = readingsOn(story, limit.name).filter((it) => isSamePlace(it.place, place));
-  const last = here.at(-1);
-  const it = last?.stage === "found" ? last : triedOnly(job, story, limit, place);
-  if (it === undefined || !("limit" in it)) return undefined;
+  const end = here.at(-1);
+  const last = end?.stage === "found" ? end : triedOnly(job, story, limit, place);
+  if (last === undefined || !("limit" in last)) return undefined;
+  // What is found past its wear has a rule that says so.
+  const bands = ({ stage, stood }: Reading) => [stage === "found" ? undefined : bandOf(stood.worn), bandOf(stood.set)] as const;
+  const it = latestOfEach(here, last).find((was) => bands(was).some((band) => band !== undefined && !isInside(was, band)));
+  if (it === undefined) return undefined;
   const final = here.findLast((was) => was.stage === "final" && was.seq < it.seq);
   if (final === undefined || (final.day !== undefined && it.day !== undefined && it.day < final.day)) return undefined;
   // Written below the last final, and found on a day before what sets it was moved: as it was.
@@ -145,15 +149,8 @@ function outOnTrial({ job, story, judged }: Facts, limit: Limit, place: string):
   if (moved !== undefined && it.day !== undefined && it.day < moved) return undefined;
   const verdict = verdictsOn(judged, limit.name).findLast((was) => was.stage === "final" && was.place === place && was.seq < it.seq);
   if (verdict === undefined || verdict.outcome === "out") return undefined;
-  // What is found past its wear has a rule that says so.
-  const [worn, set] = [it.stage === "found" ? undefined : bandOf(it.stood.worn), bandOf(it.stood.set)];
-  const what =
-    worn !== undefined && !isInside(it, worn)
-      ? "Past its limit of wear"
-      : set !== undefined && !isInside(it, set)
-        ? "Outside what it must be set to"
-        : undefined;
-  if (what === undefined) return undefined;
+  const [worn] = bands(it);
+  const what = worn !== undefined && !isInside(it, worn) ? "Past its limit of wear" : "Outside what it must be set to";
   const asks = { line: it.entry, where: it.where, seq: it.seq };
   if (mayBeOfBefore(story, it, final)) return { ...asks, what: `${what} when it was found here`, mayBeOfBefore: true };
   return {

@@ -1,6 +1,7 @@
 // Judges the limits that are worked out of the readings of others: a clearance of a bore and its pin.
 import { isSamePlace } from "../model/same-place.ts";
 import { asItStood } from "../model/as-it-stood.ts";
+import { grouped } from "../model/grouped.ts";
 import { placesOf } from "../model/job.ts";
 import { readWith } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
@@ -38,8 +39,9 @@ export function workedOut(
         if (latest === undefined) return undefined;
         // Something renewed since it was last read has no reading that counts.
         const read = [...latest.limit.of.map((it) => it.text), ...readWith(story.job, latest.limit).map((it) => it.name)];
-        if (stage === "final" && latest.stage === "found" && isRenewed(story, read, latest.place, Number.POSITIVE_INFINITY)) return undefined;
-        const list = place === "" ? own.filter((it) => it.entry === latest.entry) : [latest];
+        const counts = (it: Group) => stage === "found" || it.stage === "final" || !isRenewed(story, read, it.place, Number.POSITIVE_INFINITY);
+        if (!counts(latest)) return undefined;
+        const list = lastOfEach(own, latest.stage).filter(counts);
         for (const it of list) used.push(it);
         const spots = list.flatMap((it) => it.readings.flatMap((reading) => (sound.get(reading) ?? []).map((spot) => spot.value)));
         const gauge = list.flatMap((it) => it.readings)[0]?.gauge;
@@ -120,4 +122,23 @@ export function workedOut(
     }
   }
   return out;
+}
+
+/**
+ * What was read last in this stage, of each place and each end, on whichever day. What is read without a place is of all of them, and stands until one is read by itself; so is what is
+ * read without an end.
+ */
+function lastOfEach(own: readonly Group[], stage: Group["stage"]): readonly Group[] {
+  const last = new Map<string, Map<string, Group>>();
+  for (const it of own) {
+    if (it.stage !== stage) continue;
+    const ends = grouped(it.readings, (reading) => reading.position ?? "");
+    const here = (ends.has("") ? undefined : last.get(it.place)) ?? new Map<string, Group>();
+    if (it.place === "") last.clear();
+    else last.delete("");
+    here.delete("");
+    last.set(it.place, here);
+    for (const [end, readings] of ends) here.set(end, { ...it, readings: [...readings] });
+  }
+  return [...last.values()].flatMap((here) => [...here.values()]);
 }

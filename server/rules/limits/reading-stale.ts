@@ -63,15 +63,20 @@ measure end-float final
       message: `${called("limit" in it ? it.limit : { name: it.check.name }, it.place)} is dated ${it.day ?? ""}, and ${cell === undefined ? what : `${midSentence(cell.thing, cell.place)} ${what}`}${moment === undefined ? "" : ` (line ${line(moment.where)})`}: it says how it was before. ${"limit" in it ? "Measure it as it is now" : "Look once more"}, or correct the day.`,
       ...(moment === undefined ? {} : { related: [{ where: moment.where, message: "On a later day." }] }),
     });
-    const said = new Set<string>();
+    const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       const reading = story.readings[i] as (typeof story.readings)[number];
       if (reading.stage !== "final") continue;
       const { limit, place } = reading;
-      const key = `${limit.name} ${place}`;
-      // Only the latest final of a place can be stale; the ones before it were read again.
-      if (said.has(key)) continue;
-      said.add(key);
+      // Only the latest final of a place, and of each end there, can be stale; the ones before it were read again. What stands under one `measure` is of one moment.
+      const known = later.get(`${limit.name} ${place}`) ?? { ends: new Set(), entries: new Set() };
+      later.set(`${limit.name} ${place}`, known);
+      const end = reading.position ?? "";
+      const all = known.ends.has("") || (limit.positions.length > 0 && limit.positions.every((it) => known.ends.has(it)));
+      const isReadLater = all || known.ends.has(end) || known.entries.has(reading.entry);
+      known.ends.add(end);
+      known.entries.add(reading.entry);
+      if (isReadLater) continue;
       const stale = (it: Report) => report({ ...it, reads: [{ name: limit.name, places: [place] }] });
       const off = offItsWheels(story, reading);
       if (off !== undefined) {

@@ -92,10 +92,10 @@ function fittedNew(story: Story, cell: FastenerCell, lock: FastenerMoment, locki
   return fresh >= bent;
 }
 
-/** Called a bolt, a screw or a stud, and no nut with it: its self-locking nut is another piece. */
+/** Called a bolt, a screw or a stud, and no nut with it, nor a locknut: its self-locking nut is another piece. */
 function isBoltAlone(thing: Fastener): boolean {
   const called = `${thing.title ?? ""} ${thing.name.replaceAll("-", " ")}`;
-  return /\b(bolts?|(set|cap)?screws?|studs?)\b/i.test(called) && !/\bnuts?\b|nyloc/i.test(called);
+  return /\b(bolts?|(set|cap)?screws?|studs?)\b/i.test(called) && !/nuts?\b|nyloc/i.test(called);
 }
 
 const opens: ReadonlySet<FastenerMoment["verb"]> = new Set(["undo", "slacken", "let", "found", "fit"]);
