@@ -56,7 +56,7 @@ export function eachOf(story: Story, limit: Limit, place: string): number {
 
 /**
  * Whether what was outside was read again at each end where it was so, or by a figure that is of no end, and of as many of them as were so: the other one says nothing of it.
- * A taper or a spread is of all that was read for it, at each place where it is told over the places.
+ * A taper or a spread is of all that was read for it, at each place where it is told over the places. What was tried is read again by a final.
  */
 export function isReadAgainThere(story: Story, { limit, place, stage, seq, reading, band, against, workedOut }: Verdict): boolean {
   if (workedOut) return true;
@@ -69,7 +69,11 @@ export function isReadAgainThere(story: Story, { limit, place, stage, seq, readi
   return [...outAt.values()].every((out) => {
     const [{ place: at, position: end }] = out as readonly [Reading, ...Reading[]];
     const later = own.filter(
-      (it) => it.stage === stage && it.seq > seq && it.place === at && (it.position === end || it.position === undefined || end === undefined),
+      (it) =>
+        (it.stage === stage || (stage === "trial" && it.stage === "final")) &&
+        it.seq > seq &&
+        it.place === at &&
+        (it.position === end || it.position === undefined || end === undefined),
     );
     const count = out.reduce((sum, it) => sum + it.spots.filter(isOut).length, 0);
     return figuresIn(later) >= (eachOf(story, limit, at) === 1 ? 1 : Math.max(1, count));
