@@ -52,7 +52,7 @@ export function completionsAt(job: Job, line: number, column: number, circumstan
   const text = lineText(job.own.sheet, line);
   const left = text.slice(0, column);
   if (inTextOrComment(left)) return pathsAt(job, files, left, !text.includes('"', column));
-  const typed = /[\p{L}\p{M}\p{N}.°_-]*$/u.exec(left)?.[0] ?? "";
+  const typed = /[\p{L}\p{M}\p{N}.·⋅°_-]*$/u.exec(left)?.[0] ?? "";
   const from = left.length - typed.length;
   const before = left.slice(0, from);
   const at = lineAt(job.own.sheet, line);
@@ -72,7 +72,7 @@ export function completionsAt(job: Job, line: number, column: number, circumstan
 
 /** A word that is whole stays as it is, though there be longer ones that begin with it: to get one of those, its next letter is typed. */
 function isWhole(job: Job, at: LineAt | undefined, typed: string, offers: readonly Offer[]): boolean {
-  if (unitSpellings.has(typed) && offers.some((it) => it.sort === "unit")) return true;
+  if (isUnit(typed) && offers.some((it) => it.sort === "unit")) return true;
   const thing = job.things.get(typed);
   // A name that only this entry has may be one that is still being typed.
   if (thing?.implied === true && thing.entry === at?.entry) return false;
@@ -86,7 +86,12 @@ function endsLine(before: string): boolean {
   const written = before.trimEnd();
   if (written.endsWith('"')) return true;
   const last = new RegExp(`(?:^|[\\s(])${figure}\\s*([\\p{L}µ°%][^\\s"]*)$`, "u").exec(written)?.[1];
-  return last !== undefined && unitSpellings.has(last);
+  return last !== undefined && isUnit(last);
+}
+
+/** A unit as the reader takes it, with whichever point stands between its parts. */
+function isUnit(word: string): boolean {
+  return unitSpellings.has(word.replace(/[·⋅]/g, "."));
 }
 
 /** Right behind a figure the usual spellings of each unit that measures what belongs there, or the currencies. None behind what is counted, a part of a name or a date. */
@@ -117,7 +122,8 @@ function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): readonly 
 /** A figure that is a sum of money. */
 const asksMoney = /^\s*(?:price|freight|exchange|least order|rate)\s[^"]*$|^\s*(?:item|work)\s.*\sprice\s[^"]*$/;
 
-const behindFigure = new RegExp(`(?:^|\\s)[+-]?${figure}\\s+$`);
+/** Behind the class of a fit, too: `new 63 H7 mm`. */
+const behindFigure = new RegExp(`(?:^|\\s)[+-]?${figure}(?:\\s+[A-Za-z]{1,2}\\d{1,2})?\\s+$`);
 
 const unitsOffered: readonly Offer[] = unitRows
   .filter((it) => it.bench !== true)
@@ -220,7 +226,7 @@ const standIn = "stand-in-for-what-is-typed";
 
 function behind(job: Job, at: LineAt | undefined, before: string, typed: string, circumstances: Circumstances): Offer[] {
   const keyword = /^\s*(=|\p{L}[\p{L}\p{M}\p{N}-]*)/u.exec(before)?.[1];
-  if (keyword === "accept" || keyword === "admit") return /^\s*\p{L}+\s+$/u.test(before) ? rulesFor(keyword) : [];
+  if ((keyword === "accept" || keyword === "admit") && /^\s*\p{L}+\s+$/u.test(before)) return rulesFor(keyword);
   if (/^\s*currency\s+$/.test(before)) {
     const named = currenciesIn(job);
     return [...named, ...currencies().flatMap((label): Offer[] => (named.some((it) => it.label === label) ? [] : [{ label, sort: "unit", rank: 5 }]))];
