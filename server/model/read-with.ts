@@ -68,6 +68,11 @@ export function isTrial(check: Check): boolean {
   return (works.test(text) || runs.test(text) || moves.test(text)) && !cracks.test(text) && !bearing.test(text);
 }
 
+/** “Rope runs in both grooves”: the word for what a trial speaks of first, which is there then. Undefined for what is no trial, or is of a surface. */
+export function subjectOf(check: Check): string | undefined {
+  return isTrial(check) && !isOfSurface(check) ? wordsOf(check.title ?? "")[0] : undefined;
+}
+
 /** It asks in so many words that something be tried: a look alone does not answer it. */
 export function asksForATrial(check: Check): boolean {
   return isTrial(check) && trial.test(allWords(check));

@@ -122,3 +122,11 @@ export function isCritical(job: Job, thing: { readonly critical?: boolean; reado
     return of !== undefined && "critical" in of && of.critical;
   });
 }
+
+/** The part that shims lie behind, by their name: `collar-shims` are loose while the collar is off. Undefined for what is no shims, or where no part is called so. */
+export function hostOfShims(job: Job, shims: string): string | undefined {
+  if (job.things.get(shims)?.kind !== "shims") return undefined;
+  const name = shims.replace(/-(shims?|packings?|plates|rings)$/, "");
+  const host = job.things.get(name);
+  return name !== shims && host?.kind === "part" && !host.implied ? name : undefined;
+}

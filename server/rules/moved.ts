@@ -2,7 +2,7 @@
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
 import { placesOf } from "../model/job.ts";
-import { isPreload, relationsOf } from "../model/relations.ts";
+import { hostOfShims, isPreload, relationsOf } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
@@ -19,7 +19,7 @@ const works = new Set(["repair"]);
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
   return last(
     story,
-    [...names, ...names.flatMap((name) => hostOf(story, name))],
+    [...names, ...names.flatMap((name) => hostOfShims(story.job, name.text) ?? []).map((text) => ({ text }))],
     place,
     (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)),
   );
@@ -132,12 +132,4 @@ function cellsMeant(story: Story, name: string): readonly Cell[] {
   if (story.job.things.get(name)?.kind !== "shims" || !name.endsWith("s")) return own;
   const one = story.job.things.get(name.slice(0, -1));
   return one?.kind === "part" && !one.implied ? [...own, ...story.cells(one.name)] : own;
-}
-
-/** What shims lie behind, by their name: `collar-shims` are loose while the collar is off. */
-function hostOf({ job }: Story, { text }: Name): readonly Pick<Name, "text">[] {
-  if (job.things.get(text)?.kind !== "shims") return [];
-  const name = text.replace(/-(shims?|packings?|plates|rings)$/, "");
-  const host = job.things.get(name);
-  return name !== text && host?.kind === "part" && !host.implied ? [{ text: name }] : [];
 }

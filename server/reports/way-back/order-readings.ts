@@ -1,9 +1,10 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { isSeenRunning } from "../../model/read-with.ts";
-import type { Fastener, Limit } from "../../model/things.ts";
+import { headOf, isOfSurface, isSeenRunning, isTrial, subjectOf } from "../../model/read-with.ts";
+import { hostOfShims } from "../../model/relations.ts";
+import type { Check, Fastener, Limit } from "../../model/things.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isAtControl, isCurrent, isLeak, isOfMesh, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, type ReadDeed, soon } from "./deeds.ts";
@@ -67,11 +68,25 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
         if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
     if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
       for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
+    if (read.thing.kind === "check") behindWhatItTries(read.thing, final);
+  }
+
+  /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */
+  function behindWhatItTries(check: Check, final: ReadDeed): void {
+    if (!isTrial(check) || isOfSurface(check)) return;
+    const subject = subjectOf(check);
+    for (const { thing } of work)
+      if (
+        thing.kind === "part" &&
+        thing.critical &&
+        (headOf(thing) === subject || (thing.criticalWhat !== undefined && thing.criticalWhat === check.criticalWhat))
+      )
+        for (const it of fast(thing.name)) graph.rather(final, it);
   }
 
   /** What it is of and what it is set by is fast by then, with what keeps that in its place; and full, where it is looked at for leaks. */
   function behindWhatItIsOf(read: ToRead, final: Deed): void {
-    const setters = read.thing.setBy.map((it) => it.text);
+    const setters = settersOf(story, read.thing);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
     if (isOfMesh(read.thing))
@@ -177,9 +192,9 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
 
 /** What is better so: read before what is in front of it closes it in, and with the machine up or down as it is used. */
 export function beforeItIsClosed(by: DeedsByThing, graph: Graph<Deed>, finals: readonly ReadDeed[], lower: Deed | undefined): void {
-  const { relations, since, fitting, fronts } = by;
+  const { story, relations, since, fitting, fronts } = by;
   for (const final of finals) {
-    const setters = final.read.thing.setBy.map((it) => it.text);
+    const setters = settersOf(story, final.read.thing);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
     else {
@@ -191,6 +206,11 @@ export function beforeItIsClosed(by: DeedsByThing, graph: Graph<Deed>, finals: r
       graph.rather(lower, final);
     }
   }
+}
+
+/** What sets it, and for shims the part that they lie behind. */
+function settersOf({ job }: Story, { setBy }: ToRead["thing"]): readonly string[] {
+  return setBy.flatMap(({ text }) => [text, hostOfShims(job, text) ?? []].flat());
 }
 
 /** A fastener that is done up when what it sets has been tried: it holds none of what is measured, and has a torque of its own. */

@@ -4,7 +4,7 @@ import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTrial, readWith, wordsOf } from "../../model/read-with.ts";
+import { headOf, isOfLeaks, isOfSurface, isSeenRunning, readWith, subjectOf } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -230,8 +230,8 @@ function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly plac
 
 /** “Rope runs in both grooves”: what the look speaks of first went on later, by its line or by its day. */
 function subjectOff(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
-  const subject = wordsOf(seen.check.title ?? "")[0];
-  if (subject === undefined || !isTrial(seen.check) || isOfSurface(seen.check)) return undefined;
+  const subject = subjectOf(seen.check);
+  if (subject === undefined) return undefined;
   for (const cell of criticalByHead(story).get(subject) ?? []) {
     if (!isSamePlace(cell.place, seen.place)) continue;
     const moment = cell.history.find(
