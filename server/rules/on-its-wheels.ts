@@ -22,7 +22,8 @@ export function offItsWheels(story: Story, reading: Reading): { readonly what: s
   return undefined;
 }
 
-function isOfStanding(limit: Limit): boolean {
+/** Read of the machine as it stands on its wheels, by its words. */
+export function isOfStanding(limit: Limit): boolean {
   const words = allWords(limit);
   return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
 }

@@ -2,6 +2,7 @@
 import type { Check, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
 import { isSeenRunning } from "../../model/read-with.ts";
 import { bandOf } from "../../model/values.ts";
+import { isOfStanding } from "../../rules/on-its-wheels.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
 export function isLeak(thing: Limit | Check): boolean {
@@ -31,7 +32,10 @@ export function restoredWords(hazard: Hazard): string {
 
 /** By its words: read between the wheels, on the ground that they stand on (common practice). */
 export function isOfWheels(thing: Limit | Check): boolean {
-  return thing.kind === "limit" && /\b(?:toe|toe-in|toe-out|camber|castor|lean-out|wheel alignment|ride height)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
+  return (
+    thing.kind === "limit" &&
+    (isOfStanding(thing) || /\b(?:toe|toe-in|toe-out|camber|castor|lean-out|wheel alignment)\b/i.test(`${thing.title ?? ""} ${thing.name}`))
+  );
 }
 
 /** By its words: seen when the machine works again, or measured as a testing station does. */
