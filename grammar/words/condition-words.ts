@@ -41,7 +41,7 @@ const rows = [
     behind: "text",
   },
   { word: "stripped", of: ["fastener"], syntax: "stripped", says: "The thread is gone." },
-  { word: "sheared", of: ["fastener"], syntax: "sheared", says: "Broken across." },
+  { word: "sheared", of: ["fastener", "part"], syntax: "sheared", says: "Broken across." },
   { word: "undrilled", of: ["fastener"], syntax: "undrilled", says: "No hole for its pin." },
   { word: "clean", of: ["fluid"], syntax: "clean", says: "As it should look." },
   { word: "metallic", of: ["fluid"], syntax: "metallic [from PART]", says: "A metal shine in it, and from what.", behind: "from" },

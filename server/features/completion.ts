@@ -244,7 +244,10 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
   }
   const written = before.trimStart().slice(keyword?.length ?? 0);
   const rest = restOfLocking(written);
-  if (rest !== undefined && (rest.length > 0 || typed === "")) return rest.length > 0 ? rest : pinFor(job, at, before);
+  // A part may be called as a locking begins: `spring`, `tab`.
+  const isNamed = job.things.get(/(\S+)\s+$/.exec(written)?.[1] ?? "")?.implied === false;
+  if (isNamed) out.push(...(rest ?? []));
+  else if (rest !== undefined && (rest.length > 0 || typed === "")) return rest.length > 0 ? rest : pinFor(job, at, before);
   const abouts = keyword === undefined ? [] : wordsAbout(keyword, at?.entry.kind, begun.head === undefined);
   const fitting = new Map<string, string | undefined>();
   for (const about of abouts)

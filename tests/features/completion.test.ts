@@ -11,7 +11,7 @@ import { buildJob } from "../../server/model/job.ts";
 import { lineAt, namesOf } from "../../server/features/at.ts";
 import { walk } from "../../server/story/walk.ts";
 import { sheetAt } from "../reread.ts";
-import { thinned } from "../sampled.ts";
+import { isFull, thinned } from "../sampled.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sheets = ["samples", "tests/sheets"].flatMap((folder) =>
@@ -239,9 +239,11 @@ describe("what the reader would not go on after is not offered", () => {
 
 describe("what somebody wrote there is offered, at once or from its first letters", () => {
   // A kind of place by what stands before it: its names, figures and texts left out.
-  const tried = new Set<string>();
+  const everywhere = new Set<string>();
   for (const path of thinned(sheets, 3)) {
     test(path, () => {
+      // Once a sheet, where all is gone through; else once.
+      const tried = isFull ? new Set<string>() : everywhere;
       const lines = readFileSync(join(root, path), "utf8").split("\n");
       const read = (it: string) => sheetAt(join(root, it));
       const job = buildJob({ read }, path);
@@ -259,7 +261,9 @@ describe("what somebody wrote there is offered, at once or from its first letter
             .reduce((text, it) => text.replace(it.name.text, it.sort), line.slice(0, column))
             .replace(/"[^"]*"/g, "T")
             .replace(/[\d/.-]+/g, "1")}|${name?.sort ?? word}`;
-          if (tried.has(place) || word.length < 2 || own.includes(column) || isNew(line, column)) continue;
+          // Where a place is called by the first letter of a word, that is whole.
+          const isPlace = [...job.placeKinds.values()].some((all) => all.includes(word.slice(0, 1)));
+          if (tried.has(place) || word.length < 2 || own.includes(column) || isNew(line, column) || isPlace) continue;
           tried.add(place);
           const isOffered = [1, 0, 2].some((letters) => {
             const text = [...lines.slice(0, i), line.slice(0, column + letters), ...lines.slice(i + 1)].join("\n");
@@ -280,6 +284,10 @@ describe("what somebody wrote there is offered, at once or from its first letter
 const mistakes: ReadonlySet<string> = new Set([
   "thread 1/8 BSP",
   "thread 3/8-19 BSP",
+  "thread 1-14 UNF",
+  "thread 2-1/2 BSW",
+  "thread 10-32 UNF",
+  "remove hub lfet",
   "decision replace",
   "replace hub",
   "raise on hoist",
