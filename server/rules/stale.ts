@@ -101,7 +101,8 @@ function cameLater(story: Story, cell: PartCell | FastenerCell, seq: number, day
   return isOfNew(cell, seq) ? comesOn(story.job, cell.thing.name, day) : undefined;
 }
 
-function onAt(cell: PartCell | FastenerCell, seq: number): number {
+/** How many were on as this line was reached. */
+export function onAt(cell: PartCell | FastenerCell, seq: number): number {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
 

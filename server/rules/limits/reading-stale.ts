@@ -1,3 +1,4 @@
+import { putInto } from "../../model/grouped.ts";
 import { memo } from "../../model/memo.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
@@ -16,6 +17,7 @@ import {
   isBelowWork,
   liveOnlyLater,
   movedSince,
+  onAt,
   readBeforeItCame,
   readOfTheOld,
   saysHowItWas,
@@ -211,7 +213,7 @@ function notYet({ cell, isNew, with: host }: NotYet): string {
 }
 
 function readBare(limit: Limit, { place, seq }: Reading, without: readonly (PartCell | FastenerCell)[]): string {
-  const off = without.some((cell) => cell.kind === "part" || onBefore(cell, seq) < cell.total);
+  const off = without.some((cell) => cell.kind === "part" || onAt(cell, seq) < cell.total);
   return `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} ${off ? "in, and that was off" : "tight, and that was slack, or short of its torque,"} when this was read. Measure it with that ${off ? "in" : "tight"}.`;
 }
 
@@ -246,10 +248,7 @@ const criticalByHead = memo((story: Story): ReadonlyMap<string, readonly PartCel
   const all = new Map<string, PartCell[]>();
   for (const cell of story.parts) {
     const head = cell.thing.critical && !cell.unsure ? headOf(cell.thing) : undefined;
-    if (head === undefined) continue;
-    const list = all.get(head);
-    if (list === undefined) all.set(head, [cell]);
-    else list.push(cell);
+    if (head !== undefined) putInto(all, head, cell);
   }
   return all;
 });
@@ -345,7 +344,7 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
       .cells(it.name)
       .filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener")
       .filter((cell) => !cell.unsure && isSamePlace(cell.place, place) && !saidAnyway(cell))
-      .filter((cell) => onBefore(cell, seq) < cell.total || isSlackBefore(cell, seq)),
+      .filter((cell) => onAt(cell, seq) < cell.total || isSlackBefore(cell, seq)),
   );
 }
 
@@ -368,7 +367,7 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
     const fluids = (fluidsIn.get(name.text) ?? []).filter((fluid) => fluid.needsBleed || isForLeaks(seen));
     const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
     // Seen on the bench, it says something of the piece.
-    if (fluids.length === 0 || parts.some((cell) => onBefore(cell, seen.seq) === 0)) continue;
+    if (fluids.length === 0 || parts.some((cell) => onAt(cell, seen.seq) === 0)) continue;
     for (const fluid of fluids)
       for (const cell of story.cells(fluid.name)) {
         if (cell.kind !== "fluid" || !here(cell.place)) continue;
@@ -392,8 +391,4 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
 /** It says so: dry, no weep at the seal. */
 function isForLeaks({ check, entry }: Seen): boolean {
   return isOfLeaks(`${allWords(check)} ${entry.text?.value ?? ""}`);
-}
-
-function onBefore(cell: PartCell | FastenerCell, seq: number): number {
-  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
