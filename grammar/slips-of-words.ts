@@ -169,13 +169,13 @@ function pitchApart({ shape, here, before, behind }: Stop): Fault | undefined {
 }
 
 /** `thread 1/2 x 20 cycle`: a thread of no family that has a form of its own is a text. */
-function threadInWords({ shape, here, before, node, text, tokens }: Stop): Fault | undefined {
+function threadInWords(stop: Stop): Fault | undefined {
+  const { shape, here, before, tokens } = stop;
   const first = tokens[1];
   if (shape !== "thread" || here?.image !== "x" || first === undefined || before !== first || !figureToken(before)) return undefined;
-  const at = { from: first.startOffset, to: (node.at as Span).to };
-  const words = text.slice(at.from, at.to);
-  if (/["\\]/.test(words)) return undefined;
-  return fault(at, `A thread of another kind goes in quotes: "${words}".`, [fixOf("Put quotes around it", at, `"${words}"`)]);
+  const rest = plainRest({ ...stop, here: first });
+  if (rest === undefined) return undefined;
+  return fault(rest.at, `A thread of another kind goes in quotes: "${rest.words}".`, [fixOf("Put quotes around it", rest.at, `"${rest.words}"`)]);
 }
 
 /** Property classes of ISO 898-1 and what they were called before. */

@@ -68,9 +68,14 @@ export function isTrial(check: Check): boolean {
   return (works.test(text) || runs.test(text) || moves.test(text)) && !cracks.test(text) && !bearing.test(text);
 }
 
-/** “Rope runs in both grooves”: the word for what a trial speaks of first, which is there then. Undefined for what is no trial, or is of a surface. */
+/** A trial of what is together: it shows nothing that a surface on the bench would show as well. */
+export function isTriedTogether(check: Check): boolean {
+  return isTrial(check) && !isOfSurface(check);
+}
+
+/** “Rope runs in both grooves”: the word for what such a trial speaks of first, which is there then. Undefined for any other check. */
 export function subjectOf(check: Check): string | undefined {
-  return isTrial(check) && !isOfSurface(check) ? wordsOf(check.title ?? "")[0] : undefined;
+  return isTriedTogether(check) ? wordsOf(check.title ?? "")[0] : undefined;
 }
 
 /** It asks in so many words that something be tried: a look alone does not answer it. */

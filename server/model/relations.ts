@@ -123,8 +123,13 @@ export function isCritical(job: Job, thing: { readonly critical?: boolean; reado
   });
 }
 
+/** What sets a limit, and for shims the part that they lie behind. */
+export function settersWithHosts(job: Job, setBy: readonly { readonly text: string }[]): readonly { readonly text: string }[] {
+  return [...setBy, ...setBy.flatMap(({ text }) => hostOfShims(job, text) ?? []).map((text) => ({ text }))];
+}
+
 /** The part that shims lie behind, by their name: `collar-shims` are loose while the collar is off. Undefined for what is no shims, or where no part is called so. */
-export function hostOfShims(job: Job, shims: string): string | undefined {
+function hostOfShims(job: Job, shims: string): string | undefined {
   if (job.things.get(shims)?.kind !== "shims") return undefined;
   const name = shims.replace(/-(shims?|packings?|plates|rings)$/, "");
   const host = job.things.get(name);

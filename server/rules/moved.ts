@@ -2,7 +2,7 @@
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
 import { placesOf } from "../model/job.ts";
-import { hostOfShims, isPreload, relationsOf } from "../model/relations.ts";
+import { isPreload, relationsOf, settersWithHosts } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
@@ -17,12 +17,8 @@ const works = new Set(["repair"]);
 
 /** The last done move of any of these things at the place, locking included. */
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
-  return last(
-    story,
-    [...names, ...names.flatMap((name) => hostOfShims(story.job, name.text) ?? []).map((text) => ({ text }))],
-    place,
-    (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)),
-  );
+  const setters = settersWithHosts(story.job, names);
+  return last(story, setters, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)));
 }
 
 /**

@@ -1,6 +1,5 @@
 // The differences of two readings: spread, ovality, taper. One gauge made both, so their U is the root of two times its own.
-import { putInto } from "../model/grouped.ts";
-import type { MeasureEntry } from "../../grammar/tree.ts";
+import { grouped } from "../model/grouped.ts";
 import { bandOf, measured } from "../model/values.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
@@ -88,12 +87,8 @@ export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[
  * so no other spread can be meant. It stands at no place, for it is of all of them.
  */
 export function overPlaces(story: Story, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
-  const byEntry = new Map<MeasureEntry, Group[]>();
-  for (const group of groups) {
-    if (group.stood.spread === undefined || group.place === "") continue;
-    putInto(byEntry, roundOf(story, group.entry), group);
-  }
-  return [...byEntry.values()].flatMap((list) => {
+  const placed = groups.filter((it) => it.stood.spread !== undefined && it.place !== "");
+  return [...grouped(placed, (it) => roundOf(story, it.entry)).values()].flatMap((list) => {
     const readings = list.flatMap((it) => it.readings);
     if (list.length < 2 || readings.length !== list.length || readings.some((it) => sound.get(it)?.length !== 1)) return [];
     return spreads({ ...(list[0] as Group), place: "", readings }, sound).filter((it) => it.band === "spread");
@@ -102,17 +97,12 @@ export function overPlaces(story: Story, groups: readonly Group[], sound: Readon
 
 /** A taper whose ends were each read in an entry of its own, which says nothing of it by itself. */
 export function overEntries(story: Story, groups: readonly Group[], sound: ReadonlyMap<Reading, readonly Spot[]>): Verdict[] {
-  const byRound = new Map<MeasureEntry, Map<string, Group[]>>();
-  for (const group of groups) {
-    if (group.stood.taper === undefined) continue;
-    const round = roundOf(story, group.entry);
-    const byPlace = byRound.get(round) ?? new Map<string, Group[]>();
-    byRound.set(round, byPlace);
-    putInto(byPlace, group.place, group);
-  }
-  return [...byRound.values()].flatMap((byPlace) =>
-    [...byPlace.values()].flatMap((list) =>
-      list.length < 2 ? [] : spreads({ ...(list[0] as Group), readings: list.flatMap((it) => it.readings) }, sound).filter((it) => it.band === "taper"),
-    ),
-  );
+  const tapered = groups.filter((it) => it.stood.taper !== undefined);
+  const rounds = [...grouped(tapered, (it) => roundOf(story, it.entry)).values()];
+  return rounds
+    .flatMap((round) => [...grouped(round, (it) => it.place).values()])
+    .flatMap((list) => {
+      if (list.length < 2) return [];
+      return spreads({ ...(list[0] as Group), readings: list.flatMap((it) => it.readings) }, sound).filter((it) => it.band === "taper");
+    });
 }

@@ -1,10 +1,10 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { headOf, isOfSurface, isSeenRunning, isTrial, subjectOf } from "../../model/read-with.ts";
-import { hostOfShims } from "../../model/relations.ts";
+import { headOf, isSeenRunning, isTriedTogether, subjectOf } from "../../model/read-with.ts";
+import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import { isWorking } from "../../rules/release/critical-unread.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isAtControl, isCurrent, isLeak, isOfMesh, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, type ReadDeed, soon } from "./deeds.ts";
@@ -73,7 +73,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
 
   /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */
   function behindWhatItTries(check: Check, final: ReadDeed): void {
-    if (!isTrial(check) || isOfSurface(check)) return;
+    if (!isTriedTogether(check)) return;
     const subject = subjectOf(check);
     for (const { thing } of work)
       if (
@@ -86,7 +86,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
 
   /** What it is of and what it is set by is fast by then, with what keeps that in its place; and full, where it is looked at for leaks. */
   function behindWhatItIsOf(read: ToRead, final: Deed): void {
-    const setters = settersOf(story, read.thing);
+    const setters = settersWithHosts(story.job, read.thing.setBy).map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
     if (isOfMesh(read.thing))
@@ -194,7 +194,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
 export function beforeItIsClosed(by: DeedsByThing, graph: Graph<Deed>, finals: readonly ReadDeed[], lower: Deed | undefined): void {
   const { story, relations, since, fitting, fronts } = by;
   for (const final of finals) {
-    const setters = settersOf(story, final.read.thing);
+    const setters = settersWithHosts(story.job, final.read.thing.setBy).map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     if (inUse(final.read.thing) || isOfWheels(final.read.thing)) graph.rather(final, lower);
     else {
@@ -206,11 +206,6 @@ export function beforeItIsClosed(by: DeedsByThing, graph: Graph<Deed>, finals: r
       graph.rather(lower, final);
     }
   }
-}
-
-/** What sets it, and for shims the part that they lie behind. */
-function settersOf({ job }: Story, { setBy }: ToRead["thing"]): readonly string[] {
-  return setBy.flatMap(({ text }) => [text, hostOfShims(job, text) ?? []].flat());
 }
 
 /** A fastener that is done up when what it sets has been tried: it holds none of what is measured, and has a torque of its own. */

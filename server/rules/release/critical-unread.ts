@@ -2,7 +2,7 @@
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
-import { isOfSurface, isTrial } from "../../model/read-with.ts";
+import { isTriedTogether } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
@@ -147,14 +147,7 @@ release by "A. Moor" 2026-05-10
     /** Tried by it is what may be lost, of a part that nobody moved; others that are critical for the very same were put together here: lock to lock, with new chains. */
     function untried(thing: Check): void {
       const what = thing.criticalWhat;
-      if (
-        what === undefined ||
-        thing.file !== job.path ||
-        !isTrial(thing) ||
-        isOfSurface(thing) ||
-        [...thing.of, ...thing.setBy].some(({ text }) => isMoved(text))
-      )
-        return;
+      if (what === undefined || thing.file !== job.path || !isTriedTogether(thing) || [...thing.of, ...thing.setBy].some(({ text }) => isMoved(text))) return;
       const missing = placesOf(job, thing).filter((place) => {
         const work = builtUpFor(what, place);
         return (
