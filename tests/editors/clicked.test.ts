@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, runCommand, startWorkbench, untilShown } from "./workbench.ts";
+import { type Workbench, goTo, openFile, runCommand, startWorkbench, untilShown, writeBelow } from "./workbench.ts";
 
 const data = `# The axle.
 places side left, right
@@ -326,9 +326,7 @@ test("the hover of a keyword leads to the reference", async () => {
 
 test("photos are offered where one is named, and Enter goes on behind the quote", async () => {
   const { page } = bench;
-  await goTo(page, at("  is worn"), 99);
-  await page.keyboard.press("Enter");
-  await page.keyboard.type('photo "sec');
+  await writeBelow(page, at("  is worn"), 'photo "sec');
   const row = page.locator(".suggest-widget.visible .monaco-list-row", { hasText: "photos/second-nut.png" }).first();
   await row.waitFor();
   await bench.picture("photo-offered");
@@ -350,9 +348,7 @@ test("photos are offered where one is named, and Enter goes on behind the quote"
 
 test("Enter at the end of a line with a list open is a new line, and takes nothing", async () => {
   const { page } = bench;
-  await goTo(page, at("  is loose"), 99);
-  await page.keyboard.press("Enter");
-  await page.keyboard.type("decision re");
+  await writeBelow(page, at("  is loose"), "decision re");
   // One of them is chosen, so that Tab would take it.
   await page.locator(".suggest-widget.visible .monaco-list-row.focused", { hasText: "re" }).first().waitFor();
   await page.keyboard.press("Enter");

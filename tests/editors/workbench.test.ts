@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { FrameLocator, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { type Workbench, goTo, openFile, printedBy, root, runCommand, startWorkbench, takeFix, toEditor } from "./workbench.ts";
+import { type Workbench, goTo, openFile, printedBy, root, runCommand, startWorkbench, takeFix, toEditor, writeBelow } from "./workbench.ts";
 
 const wordsUnder = readFileSync(new URL("words-under-squiggles.js", import.meta.url), "utf8").replace(/;\s*$/, "");
 
@@ -68,9 +68,7 @@ describe("a sheet in the workbench", () => {
     if (await clear.isVisible()) await clear.click();
     await expect.poll(() => page.locator(".page-mark.changed").count()).toBe(0);
 
-    await goTo(bench.page, 22, 100);
-    await bench.page.keyboard.press("Enter");
-    await bench.page.keyboard.type("stock top-bearing 1 2026-05-01");
+    await writeBelow(bench.page, 22, "stock top-bearing 1 2026-05-01");
     // One is on the shelf now: one at 7.25.
     await expect.poll(() => bearing.innerText(), { timeout: 15_000 }).toMatch(/7\.25[\s\S]*7\.25/);
     expect(await bearing.innerText()).not.toContain("14.50");

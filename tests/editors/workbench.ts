@@ -239,6 +239,21 @@ export async function untilShown(what: Locator, ask: () => Promise<void>): Promi
   }
 }
 
+/** The line number of the cursor, where the keys that are pressed now come to it: a question that closes, or a page, may still have them. */
+function atLine(page: Page, line: number): Locator {
+  return page
+    .locator(".editor-instance .monaco-editor.focused .line-numbers.active-line-number")
+    .filter({ hasText: new RegExp(`^${line}$`) })
+    .first();
+}
+
+/** Writes a line of its own below another one, both from 1. An Enter that nobody got would write it behind that one's words. */
+export async function writeBelow(page: Page, line: number, text: string): Promise<void> {
+  await goTo(page, line, 999);
+  await untilShown(atLine(page, line + 1), () => page.keyboard.press("Enter"));
+  await page.keyboard.type(text);
+}
+
 /**
  * Puts the cursor on a line and column, both from 1. A click on a page beside the sheet may leave the page the active one, and then there is no line to go to:
  * whoever sees that goes back to the sheet, which is in the first group, and asks again.
@@ -251,6 +266,7 @@ export async function goTo(page: Page, line: number, column: number): Promise<vo
       await question(page).fill(`:${line}:${column}`);
       await page.keyboard.press("Enter");
       await question(page).waitFor({ state: "hidden", timeout: 5000 });
+      await atLine(page, line).waitFor({ timeout: 5000 });
       return;
     } catch (error) {
       if (tries > 4) throw error;
