@@ -21,11 +21,14 @@ export function saysItWentBadly(text: string): boolean {
 
 function wentBadlyIn(clauses: readonly string[], i: number): boolean {
   const it = clauses[i] as string;
+  if (verdict.test(it) && !isPast(restOf(clauses, i, verdict.exec(it)))) return true;
   // “Brake fade: none”.
   if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) return refused.test(it) && !isPast(restOf(clauses, i, refused.exec(it)));
-  const bad = wentBadly.exec(it);
-  if (bad === null || whenever.test(it.slice(0, bad.index))) return false;
-  return !((/\bat first\b/i.test(it) && i < clauses.length - 1) || isPast(restOf(clauses, i, bad)));
+  if (/\bat first\b/i.test(it) && i < clauses.length - 1) return false;
+  return [wentBadly, ...alsoBadly].some((sign) => {
+    const bad = sign.exec(it);
+    return bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad));
+  });
 }
 
 /** Put right further on, or as it is meant to be. */
@@ -79,7 +82,37 @@ const triedSince =
 const refused =
   /\b((did|does|do|would|will|could)( not|n't)|refused to|refuses to) (pass|hold(?! up)|stop(?! (once|running|for|to|short|all))|start|bite|grip|return|release|come back|pull up|let off|engage|work)\b/i;
 const wentBadly =
-  /\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)|\b(sank|sinks|sagged|drifted|drifts)\b(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)|(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b|(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b|\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b|\bpulled (hard |badly |a little |slightly )?((to )?the (left|right)|to (left|right|one side))\b(?! (up|away|through|hand|bank)\b| (and|then|or) (to )?(the )?(left|right)\b| of the drum\b)|\b(knocks(?! (off|out|over|in)\b)|judders|shimmies|wobbles|wanders)\b|\bjump(s|ed) out of\b|\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|clips?|clamps?|grips?|hooks?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|it) (let|lets) go\b|^let go$|\blet go (under|after|(at )?(half|full)|at \d+ ?(kg|t|cwt|tons?|lb|psi|bar)\b)|\bpull(s|ed) (left|right) (under|on|when|with) (the )?brak\w*|\bgave way\b|\bcame (adrift|undone|loose)\b|\b(overheated|boiled over|ran away|burst)\b|\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand|bank)\b| and (to )?(the )?(left|right) alike\b| of the drum\b)|\bstill (knocks|pulls(?! (up|straight|well|away))|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks(?! out)|clonks(?! in)|clunks|shimmies|judders|wobbles|creeps|jumps out)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (water|oil|evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
+  /\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)|\b(sank|sinks|sagged|drifted|drifts)\b(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)|(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b|(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b|\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b|\bpulled (hard |badly |a little |slightly )?((to )?the (left|right)|to (left|right|one side))\b(?! (up|away|through|hand|bank)\b| (and|then|or) (to )?(the )?(left|right)\b| of the drum\b)|\b(knocks(?! (off|out|over|in)\b)|judders|shimmies|wobbles|wanders)\b|\bjump(s|ed) out of\b|\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|clips?|clamps?|grips?|hooks?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|it) (let|lets) go\b(?! and (returned|came back|shut|closed|held)\b)|^let go$|\blet go (under|after|(at )?(half|full)|at \d+ ?(kg|t|cwt|tons?|lb|psi|bar)\b)|\bpull(s|ed) (left|right) (under|on|when|with) (the )?brak\w*|\bgave way\b|\bcame (adrift|undone|loose)\b|\b(overheated|boiled over|ran away|burst)\b|\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand|bank)\b| and (to )?(the )?(left|right) alike\b| of the drum\b)|\bstill (knocks|pulls(?! (up|straight|well|away))|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks(?! out)|clonks(?! in)|clunks|shimmies|judders|wobbles|creeps|jumps out)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (water|oil|evenly|alike|enough)\b)|\bseized\b|\bbrakes? fades?\b/i;
+/** The whole clause: it went badly, in so many words. */
+const verdict =
+  /^(it |all |that |she )?(is |was )?(still )?(not (right|good|ok(ay)?|well|safe|true)|no good|bad|poor|useless|hopeless|fail|as bad as (ever|before)|no (brakes?|drive|reverse)( (on|to) the (left|right|front|rear|near side|off side))?)$/i;
+/** Each with the part of the machine that it is said of, where the word alone may say that all is well. */
+const alsoBadly: readonly RegExp[] = [
+  // It let the load go, by a little or all of it.
+  /\blets? (it|her|him|them|the (load|weight|hook|rope|chain|drum)) (slip|drop|fall|run (back|away))\b/i,
+  /\b(brakes?|bands?|clutch(es)?|belts?|ropes?|pawls?|grips?|cones?|dogs?|it|held|then|and) slip(s|ped)\b(?! (in|into|on (by|over|to|without|easily)|over|home|easily|freely|sweetly|clear|each|every|through|past|its|the|up|off)\b)(?!.*\band (held|gripped|took up)\b)/i,
+  /\b(load|weight|hook|jib|boom|ram|platform|cage|bucket) (dropped|fell|slipped|came down) (back\b|(an?|half an|one|two|three|a few|\d+(\.\d+)?) ?(inch(es)?|in|mm|cm|turns?|tooth|teeth|notch(es)?)\b)(?!.*\b(caught|held|stopped)\b)/i,
+  /\bcame down by (itself|themselves)\b|\b(it|she|hook|drum|load|winch|van|lorry|car|trailer|tractor|wagon|cart|truck|engine|machine) (ran|rolled) back (on|under|at|from|down|a|an|half|one|two|\d+)\b/i,
+  /\b(jumped|missed|skipped|jumps|misses|skips) (a|an|one|two|three|some|several|every|\d+) ?(\w+ )?(tooth|teeth|cogs?|notch(es)?)\b|\bjump(ed|s) (off\b|the (sheave|groove|rail|track|pulley|guide)\b)/i,
+  // Brakes and steering.
+  /\bbrakes? (grab(s|bed)?|snatch(es|ed)?|drag(s|ged)|binds?|stuck|sticks?|(locks?|locked|jammed) on$)(?![a-z])/i,
+  /\bpedal (slowly )?(went|goes|sank|sinks|fell|falls) (slowly )?(to the (floor|boards?)|soft|spongy)\b|\b(spongy|soft) pedal\b|\bpedal (is |was |still |feels )?(spongy|soft)\b/i,
+  /\b(steering|wheels?|hubs?|shaft|lever|handle|it) (binds?|sticks|stuck|jams|jammed)\b(?! (fast )?(at|on|against) (its|the|each|either) stops?)/i,
+  /\bonly (one|two|three|the (left|right|front|rear)) (\w+ )?(works?|worked|brakes|bites?|grips?)\b/i,
+  // What is heard, felt and seen.
+  /\bbadly\b|\btoo (hot|stiff|tight|loose|slack|weak|noisy)\b/i,
+  /^(dragging|binding|rubbing|leaking|knock(ed|ing)|slipping|grinding|rumbl(es|ed|ing)|juddering|wobbling|rubs)\b( noise)?( (on|at|from|in|under|to|against|when)\b.*)?$/i,
+  /^(a |an |some |slight |bad |loud |heavy )*(knock|rumble|rattle|grinding|judder|vibration|wobble|shake|smoke)( noise)? (from|at|in|on|under) (the|its|one|both|full|half|left|right|load|speed|idle|\d)/i,
+  /(?<!\b(for|any|of|no|each|every) (\w+ )?)\bleak (at|from|in|on) (the|its|one|both|left|right)\b(?!.*\b(nipped|stopped|cured|fixed|tightened|dry|mended)\b)/i,
+  /\b(play|knock|noise|leak|wobble|vibration|shake|rattle|rumble|judder|pull) (is |was )?still (there|present|the same)\b/i,
+  /\b(tyres?|wheels?|it|chain|cable|hose|pipe|shoes?|guard|drum) rubs\b(?! (out|off)\b)/i,
+  // What came away or broke.
+  /\blost (an?|one|two|its|the) (\w+ )?(bolt|nut|pin|wheel|screw|stud|key|cotter|clip|washer|load)s?\b|\blost (all )?(pressure|drive|grip)\b/i,
+  /\b(nuts?|bolts?|pins?|wheels?|keys?|chains?|belts?|screws?|studs?|clips?|springs?|rope|caps?) (had |has )?(work(ed|s)|came|fell|flew|shook|backed) (itself )?(loose|off|out)\b(?! (with|by|for|when|and back|easily|clean(ly)?|of|again)\b)/i,
+  /\b(shaft|eye|hook|pin|bolt|stud|link|chain|rope|weld|casting|arm|lever|axle|spoke|spring|bracket|hub|wheel|frame|drum|tooth|teeth)s? (has |have |had )?(snapped|broke|cracked|sheared|parted|bent|twisted|buckled|collapsed)\b(?! (in|over|up the|down the|on purpose|as|to)\b)/i,
+  /^(it |all of it )?(snapped|broke|sheared|parted|collapsed|buckled)$/i,
+  /^nearly (went|hit|lost|ran|fell|came off|over)\b/i,
+];
 /** It says that it did not, or when it last did. */
 const answered = /\b(no|nothing|none|never|nor|neither|without|longer|passed|before|last|until|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
 

@@ -62,7 +62,7 @@ export function openedOn(story: Story): string | undefined {
   return opened?.kind === "opened" ? opened.date?.text : undefined;
 }
 
-/** Of one sheet: its head's, its release's, and those at which something was looked at again. */
+/** Of one sheet: its head's, its releases', and those at which something was looked at again. */
 function countersOf(story: Story): CounterFigure[] {
   const out: CounterFigure[] = [];
   const put = (it: Quantity | undefined, day: string | undefined) => {
@@ -70,8 +70,9 @@ function countersOf(story: Story): CounterFigure[] {
     if (it !== undefined && value !== undefined) out.push({ value, text: quantityText(it), day, story });
   };
   for (const detail of story.job.sheet?.details ?? []) if (detail.kind === "counter") put(detail.quantity, openedOn(story));
-  const { release } = story;
-  put(release?.entry.counter, release?.entry.date?.text ?? release?.day);
-  for (const detail of release?.entry.details ?? []) if (detail.kind === "recheck") put(detail.doneAt, detail.done?.text);
+  for (const { entry, day } of [...story.earlierReleases, ...(story.release === undefined ? [] : [story.release])]) {
+    put(entry.counter, entry.date?.text ?? day);
+    for (const detail of entry.details) if (detail.kind === "recheck") put(detail.doneAt, detail.done?.text);
+  }
   return out;
 }

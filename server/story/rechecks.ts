@@ -7,7 +7,7 @@ import { addDays } from "../quantities/days.ts";
 import { type Exact, decimalText } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
 import type { Unit } from "../quantities/units.ts";
-import type { Story } from "./story.ts";
+import type { Moment, Story } from "./story.ts";
 
 export interface RecheckDue {
   /** The name of what is to be looked at. */
@@ -20,40 +20,33 @@ export interface RecheckDue {
     | { readonly kind: "day"; readonly day: string }
     | undefined;
   readonly done: boolean;
+  /** The day and the counter that are written for it, if any. */
+  readonly doneAs?: string;
   /** It goes by the counter, and nobody wrote what that read when it was done. */
   readonly doneUnread: boolean;
   /** Written as done, on a day or at a figure of the counter that was before the release: that was before the work. */
   readonly doneBefore: boolean;
+  /** The line of the release that names it, else the release. */
   readonly where: Where;
+  /** No release names it: its declaration asks for it, and it was tightened last here. */
+  readonly tightened?: Where;
 }
 
-/** Of a sheet that is released; none of one that is not. In the order of the release, then what declarations ask for and the release does not name. */
+/**
+ * Of a sheet that is released; none of one that is not. What earlier releases left to be done, then the last release's in their order, then what declarations ask for and
+ * it does not name.
+ */
 export function rechecksOf(story: Story): RecheckDue[] {
   const { release } = story;
   if (release === undefined) return [];
+  const own = namedIn(release);
+  const out = [...leftOver(story, own), ...own];
   const from = measured(release.entry.counter);
-  const day = release.entry.date?.text ?? release.day;
-  const out: RecheckDue[] = [];
-  for (const detail of release.entry.details) {
-    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined) continue;
-    const due = dueOf(detail.after, from, day);
-    const counted = measured(detail.doneAt);
-    const doneBefore =
-      (detail.done !== undefined && day !== undefined && detail.done.text < day) ||
-      (counted !== undefined && from !== undefined && counted.unit.dimension === from.unit.dimension && counted.value.compare(from.value) < 0);
-    out.push({
-      of: detail.name.text,
-      after: quantityText(detail.after),
-      due,
-      doneUnread: due?.kind === "counter" && detail.done !== undefined && detail.doneAt === undefined,
-      done: !doneBefore && (detail.done !== undefined || detail.doneAt !== undefined),
-      doneBefore,
-      where: { ...release.where, row: detail.row, at: detail.name.at },
-    });
-  }
+  const day = dayOf(release);
   for (const { thing, history } of story.fasteners) {
     const wants = thing.recheckAfter;
-    if (wants === undefined || out.some((it) => it.of === thing.name) || !history.some((it) => it.phase === "done" && it.verb === "tighten")) continue;
+    const last = history.findLast((it) => it.phase === "done" && it.verb === "tighten");
+    if (wants === undefined || last === undefined || out.some((it) => it.of === thing.name)) continue;
     out.push({
       of: thing.name,
       after: quantityText(wants),
@@ -62,9 +55,59 @@ export function rechecksOf(story: Story): RecheckDue[] {
       doneUnread: false,
       doneBefore: false,
       where: release.where,
+      tightened: last.where,
     });
   }
   return out;
+}
+
+type Release = NonNullable<Story["release"]>;
+
+function namedIn(release: Release): RecheckDue[] {
+  const from = measured(release.entry.counter);
+  const day = dayOf(release);
+  return release.entry.details.flatMap((detail): RecheckDue[] => {
+    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined) return [];
+    const due = dueOf(detail.after, from, day);
+    const counted = measured(detail.doneAt);
+    const doneBefore =
+      (detail.done !== undefined && day !== undefined && detail.done.text < day) ||
+      (counted !== undefined && from !== undefined && counted.unit.dimension === from.unit.dimension && counted.value.compare(from.value) < 0);
+    const doneAs = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
+    return [
+      {
+        of: detail.name.text,
+        after: quantityText(detail.after),
+        due,
+        doneUnread: due?.kind === "counter" && detail.done !== undefined && detail.doneAt === undefined,
+        done: !doneBefore && doneAs !== "",
+        ...(doneAs === "" ? {} : { doneAs }),
+        doneBefore,
+        where: { ...release.where, row: detail.row, at: detail.name.at },
+      },
+    ];
+  });
+}
+
+/** What earlier releases ask for, was not done, and is not asked for again or overtaken by work or a reading since: a new release takes nothing of that back. */
+function leftOver(story: Story, asked: readonly RecheckDue[]): RecheckDue[] {
+  const out = new Map<string, RecheckDue>();
+  for (const release of story.earlierReleases) {
+    const since = (it: Moment) => it.phase === "done" && it.seq > release.seq;
+    for (const it of namedIn(release)) {
+      out.delete(it.of);
+      const isOvertaken =
+        story.cells(it.of).some((cell) => cell.kind !== "hazard" && cell.history.some(since)) ||
+        story.readings.some((reading) => reading.limit.name === it.of && since(reading)) ||
+        story.seen.some((look) => look.check.name === it.of && since(look));
+      if (!it.done && !isOvertaken && !asked.some(({ of }) => of === it.of)) out.set(it.of, it);
+    }
+  }
+  return [...out.values()];
+}
+
+function dayOf(release: Release): string | undefined {
+  return release.entry.date?.text ?? release.day;
 }
 
 /** Days are days of the calendar; hours and distances are of the counter. */

@@ -339,6 +339,8 @@ export interface Story {
   readonly concessions: readonly Concession[];
   readonly pauses: readonly Pause[];
   readonly release?: Moment & { readonly entry: ReleaseEntry };
+  /** Those above it, in their order. */
+  readonly earlierReleases: readonly (Moment & { readonly entry: ReleaseEntry })[];
   /** The newest day that the sheet names. */
   readonly newestDay?: string;
   /** The first number of a planned moment. */

@@ -66,6 +66,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
   const pauses: Pause[] = [];
   const planned: { entry: StepEntry; places: readonly string[] | undefined; alone: boolean }[] = [];
   let release: Story["release"];
+  const earlierReleases: NonNullable<Story["release"]>[] = [];
   let newestDay: string | undefined;
   let day: string | undefined;
   /** A `day` line stands above: it is the day of what follows. The day that the sheet was opened is that only until a step was done on a later one. */
@@ -164,6 +165,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
         // Signed without a day, below what is or came on a later day than the last one known: nobody says when.
         if (!isDayGiven && day !== undefined && ((newestDay !== undefined && newestDay > day) || dayWithWhatCame(job, { day, where: { entry } }) !== day))
           day = undefined;
+        if (release !== undefined) earlierReleases.push(release);
         release = { ...moment(entry, 0, entry.keyword, aged(entry.date?.text) ?? day), entry };
         break;
       default:
@@ -204,6 +206,7 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
     concessions,
     pauses,
     ...(release === undefined ? {} : { release }),
+    earlierReleases,
     ...(newestDay === undefined ? {} : { newestDay }),
     plannedFrom,
     cell: (name, place) => cells.all(name).find((cell) => cell.place === place),

@@ -88,7 +88,7 @@ const kinds: readonly Kind[] = [
       where: (sheet, row) => {
         const line = sheet.lines[row] as string;
         const name = words(line)[1] ?? "";
-        if (sheet.lines.some((it) => it.startsWith(`shims ${name} `))) return true;
+        if (new RegExp(`^shims ${name} `, "m").test(sheet.declared)) return true;
         if (/^\s*lock /.test(line) && sheet.lines.slice(row).some((it) => new RegExp(`^\\s*undo ${name}\\b`).test(it))) return true;
         return tightenedBelow(sheet, row) || (/^\s*lock /.test(line) && /locked by (spring washer|nothing)/.test(declarationOf(sheet, words(line)[1] ?? "")));
       },
@@ -124,6 +124,7 @@ const kinds: readonly Kind[] = [
       if (!/locked by (split pin|tab washer|lock wire|roll pin)/.test(declarationOf(sheet, lock[1] as string))) return undefined;
       return instead(sheet, row, line.replace(/ new\b/, ""));
     },
+    passes: { because: "what a later step undoes, marked in the sheet", where: (sheet, row) => (sheet.lines[row] as string).includes("# more than is asked") },
   },
   {
     name: "the other side",
@@ -136,10 +137,11 @@ const kinds: readonly Kind[] = [
     },
     passes: {
       because:
-        "the fitting of nuts that the tightening puts back at their own side all the same; an earlier stage of a torque; and a locking that is squeezed or holds by itself",
+        "the fitting of nuts that the tightening puts back at their own side all the same; an earlier stage of a torque, or a further one, to the next slot, of what both sides have theirs of; and a locking that is squeezed or holds by itself",
       where: (sheet, row) =>
         tightenedBelow(sheet, row) ||
         isStage(sheet, row) ||
+        isStageOfBoth(sheet, row) ||
         (/^\s*lock /.test(sheet.lines[row] as string) &&
           /locked by (spring washer|nothing)/.test(declarationOf(sheet, words(sheet.lines[row] as string)[1] ?? ""))),
     },
@@ -206,7 +208,10 @@ const kinds: readonly Kind[] = [
         return undefined;
       return [...sheet.lines.slice(0, row - 1), line, above, ...sheet.lines.slice(row + 1)];
     },
-    passes: { because: "what is tightened for now, and undone again", where: (sheet, row) => /for now/.test(sheet.lines[row] as string) },
+    passes: {
+      because: "what is tightened for now, and undone again; what is tightened once more in the same step, when it is on",
+      where: (sheet, row) => /for now/.test(sheet.lines[row] as string) || isStage(sheet, row),
+    },
   },
   {
     name: "a step dated long before it was begun",
@@ -279,6 +284,12 @@ function hasNoLowerEnd(sheet: Sheet, row: number): boolean {
 function isStage(sheet: Sheet, row: number): boolean {
   const name = words(sheet.lines[row] as string)[1] ?? "";
   return below(sheet, row).some((line) => new RegExp(`^\\s*tighten (?:[\\w-]+, )*${name}(?![\\w-])`).test(line));
+}
+
+/** The line above it tightens the same at all its places. */
+function isStageOfBoth(sheet: Sheet, row: number): boolean {
+  const [verb, name] = words(sheet.lines[row] as string);
+  return verb === "tighten" && new RegExp(`^\\s*tighten ${name} to `).test(sheet.lines[row - 1] ?? "");
 }
 
 /** Fitted here, and tightened further down in the same step. */

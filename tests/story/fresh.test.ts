@@ -161,7 +161,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "thrust race came not": bought,
   },
   "fire-pump": {
-    "gland hot in words": inWords,
     "suction in psi": "far above the least that it is set to, and there is no most",
     "suction gauge past its check": pastGauge,
     "cover nuts one stage": stage,
@@ -264,7 +263,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "eye bolt: recheck left out in release": "its recheck is declared, and what falls due after the release is told by `due`",
     "worm: grease milky: dried nothing": "nothing says how much it takes",
     "test without steering": standsFor,
-    "test on the stands in words": inWords,
   },
   "hook-block": {
     "bush: dry, no grease": renewedDry,

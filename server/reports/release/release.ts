@@ -7,11 +7,11 @@ import type { Files } from "../../model/files.ts";
 import { countAhead } from "../../model/halving.ts";
 import type { Job } from "../../model/job.ts";
 import { referencesOf } from "../../model/references.ts";
-import { measured, quantityText } from "../../model/values.ts";
+import { quantityText } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
-import { decimalText } from "../../quantities/exact.ts";
 import { listingOpen } from "../../rules/check.ts";
 import { called } from "../../rules/wording.ts";
+import { rechecksOf } from "../../story/rechecks.ts";
 import { deferenceTo } from "../../trade/kind-of-machine.ts";
 import type { Story } from "../../story/story.ts";
 import { cautionsFor, kindOf } from "../draw/cautions-for.ts";
@@ -58,33 +58,16 @@ export function* releasing(files: Files, path: string): Slices<ReleaseReport | u
   const release = story.release;
   const done = release !== undefined && open.length === 0;
 
-  const rechecks: Recheck[] = [];
-  const from = measured(release?.entry.counter);
-  for (const detail of release?.entry.details ?? []) {
-    if (detail.kind !== "recheck" || detail.name === undefined || detail.after === undefined || release === undefined) continue;
-    const after = measured(detail.after);
-    const due =
-      from !== undefined && after !== undefined && from.unit.dimension === after.unit.dimension
-        ? `${decimalText(from.value.add(after.value).div(from.unit.factor), 0)} ${from.unit.spelling}`
-        : undefined;
-    const finished = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
-    rechecks.push({
-      of: nameOf(job, detail.name.text),
-      after: quantityText(detail.after),
-      ...(due === undefined ? {} : { due }),
-      ...(finished === "" ? {} : { done: finished }),
-      ...at({ ...release.where, row: detail.row }),
-    });
-  }
-  // What the declarations want rechecked counts too, where it was disturbed and the release does not name it.
   yield;
-  for (const cell of story.fasteners) {
-    const wants = cell.thing.recheckAfter;
-    if (wants === undefined || rechecks.some((it) => it.of === called(cell.thing)) || !cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))
-      continue;
-    const last = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten");
-    if (last !== undefined) rechecks.push({ of: called(cell.thing), after: quantityText(wants), ...at(last.where) });
-  }
+  const rechecks = rechecksOf(story).map(
+    (it): Recheck => ({
+      of: nameOf(job, it.of),
+      after: it.after,
+      ...(it.due === undefined ? {} : it.due.kind === "day" ? { dueOn: it.due.day } : { due: it.due.text }),
+      ...(it.doneAs === undefined ? {} : { done: it.doneAs }),
+      ...at(it.tightened ?? it.where),
+    }),
+  );
 
   return {
     ...told.heading,

@@ -20,6 +20,8 @@ export interface Recheck extends Line {
   readonly after: string;
   /** The counter at which it falls due, where the release says what it counts from. */
   readonly due?: string;
+  /** The day, where it goes by days. */
+  readonly dueOn?: string;
   readonly done?: string;
 }
 

@@ -118,7 +118,8 @@ export function recordWords(it: Record, head?: string): string {
 }
 
 export function recheckWords(it: Recheck): string {
-  return `${it.of} after ${it.after}${it.due === undefined ? "" : `, at ${it.due}`}${it.done === undefined ? "" : `: done ${it.done}`}`;
+  const due = `${it.due === undefined ? "" : `, at ${it.due}`}${it.dueOn === undefined ? "" : `, on ${it.dueOn}`}`;
+  return `${it.of} after ${it.after}${due}${it.done === undefined ? "" : `: done ${it.done}`}`;
 }
 
 export function concessionWords(it: ConcessionItem): string {

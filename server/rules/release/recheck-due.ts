@@ -52,7 +52,7 @@ release by "A. Moor" 2026-05-10 at 41260 km
     }
     const rechecks = rechecksOf(story);
     let told = false;
-    for (const { of, after, due, done, doneUnread, doneBefore, where: there } of rechecks) {
+    for (const { of, after, due, done, doneUnread, doneBefore, where: there, tightened } of rechecks) {
       if (doneBefore) {
         report({
           where: there,
@@ -70,13 +70,13 @@ release by "A. Moor" 2026-05-10 at 41260 km
           : story.newestDay !== undefined && story.newestDay > due.day && `that was on ${due.day}`;
       if (past === false) continue;
       told = true;
-      const named = there.row !== release.where.row;
       report({
         where: there,
         severity: "warning",
-        message: named
-          ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
-          : `${called(job.things.get(of) ?? { name: of })} is to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
+        message:
+          tightened === undefined
+            ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
+            : `${called(job.things.get(of) ?? { name: of })} is to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
       });
     }
     const begun = measured(counters[0]);

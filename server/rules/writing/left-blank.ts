@@ -1,5 +1,5 @@
-// Something left blank, `___`, to be filled in.
-import type { Entry, Line } from "../../../grammar/tree.ts";
+// Something left blank, `___`, to be filled in; a final that was begun and has no figure.
+import type { Entry, Line, MeasureEntry } from "../../../grammar/tree.ts";
 import { referencesOf } from "../../model/references.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
@@ -9,7 +9,7 @@ export const rule: JobRule = {
   group: "Writing",
   severity: "warning; error at release",
   safety: true,
-  title: "Something is left blank: `___`",
+  title: "Something is left blank: `___`, or a final reading without a figure",
   why: "A blank is for what somebody has yet to see, read or decide; nobody's guess takes its place. In a plan it counts as far as it is written. What is done, read or declared says nothing until its blanks are filled in.",
   wrong: `fastener cap-nut "Cap nut"
   torque by feel "nipped"
@@ -48,8 +48,36 @@ step refit "Cap back"
         }
       }
     }
+    if (story.release === undefined) return;
+    const { entries } = job.own.sheet;
+    const begun = new Map(entries.flatMap((entry, i) => (entry.kind === "measure" && isBegunOnly(entry) ? [[entry, i] as const] : [])));
+    if (begun.size === 0) return;
+    const released = entries.indexOf(story.release.entry);
+    const rowOf = new Map(entries.map((entry, i) => [entry as Entry, i]));
+    const lastRead = new Map(story.readings.filter((it) => it.stage === "final").map((it) => [it.limit, rowOf.get(it.entry) ?? 0]));
+    for (const [entry, i] of begun) {
+      const limit = entry.limit === undefined ? undefined : job.things.get(entry.limit.text);
+      // Whoever wrote it anew further down has left this one standing.
+      if (entry.limit === undefined || limit?.kind !== "limit" || (released >= 0 && i > released) || (lastRead.get(limit) ?? 0) > i) continue;
+      report({
+        where: where(job.path, entry, 0, entry.limit.at),
+        severity: "error",
+        message: "No figure stands below this, so nothing was read. Write what was read, or take the line out.",
+      });
+    }
   },
 };
+
+/** A final of which its first line stands, and nothing that may be a figure. */
+function isBegunOnly(entry: MeasureEntry): boolean {
+  return (
+    entry.stage === "final" &&
+    entry.fault === undefined &&
+    entry.blanks === undefined &&
+    entry.stray.length === 0 &&
+    !entry.details.some((it) => it.kind === "reading" || it.kind === "unread")
+  );
+}
 
 function namedIn(entries: readonly Entry[]): ReadonlySet<string> {
   const names = new Set<string>();
