@@ -56,7 +56,7 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
   const desk: Desk = { ...world, err: (text) => world.err(text.split("\n").map(visible).join("\n")) };
   const [first, ...rest] = words;
   if (first === undefined || first === "--help" || first === "-h" || first === "help") {
-    desk.out(helpOf(first === "help" ? rest[0] : undefined));
+    desk.out(helpOf(first === "help" ? rest[0] : undefined, desk.width));
     return first === undefined ? 2 : 0;
   }
   if (first === "--version" || first === "-v") {
@@ -64,7 +64,7 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
     return 0;
   }
   if (first === "server") {
-    desk.out(helpOf(first));
+    desk.out(helpOf(first, desk.width));
     return 0;
   }
   const command = Object.hasOwn(commands, first) ? commands[first] : undefined;
@@ -73,7 +73,7 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
   const given = read(first === "figure" ? rest.map((word) => word.replace(/^-(?=\.?\d)/, "\u2212")) : rest, command.options);
   if (typeof given === "string") return refuse(desk, `${given} splitpin ${first} --help says what it takes.`);
   if (given.values.help === true) {
-    desk.out(helpOf(first));
+    desk.out(helpOf(first, desk.width));
     return 0;
   }
   const format = given.values.format;

@@ -3,6 +3,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { commandLine } from "../built.ts";
 import { isRun } from "../sampled.ts";
 import { type Ran, splitpin as ran } from "./desk.ts";
 
@@ -283,6 +284,25 @@ describe("the program", () => {
     expect(await splitpin("--version")).toMatchObject({ code: 0, out: "splitpin 1.2.3\n" });
     expect((await splitpin("--help")).out).toContain("splitpin check [PATH…]");
     expect((await splitpin("check --help")).out).toContain("--format json");
+  });
+  test("help is as wide as the terminal, says the same at every width, and parts no question that has room on a line", async () => {
+    const { run } = await commandLine();
+    const main = (await splitpin("--help")).out;
+    const commands = [...new Set([...main.matchAll(/^ {2}splitpin ([a-z-]+)/gm)].map((it) => it[1] as string).filter((it) => !it.startsWith("-")))];
+    expect(commands.length).toBeGreaterThan(15);
+    for (const words of [["--help"], ...commands.map((it) => [it, "--help"])]) {
+      const said = new Set<string>();
+      for (const width of [60, 80, 100, 200]) {
+        let out = "";
+        expect(await run(words, { cwd, version: "1.2.3", colour: false, width, out: (text) => (out += text), err: () => {} })).toBe(0);
+        const tooLong = out.split("\n").filter((line) => line.length > Math.min(width, 100));
+        expect([words, width, tooLong]).toEqual([words, width, []]);
+        said.add(out.replace(/\s+/g, " "));
+      }
+      expect([words, said.size]).toEqual([words, 1]);
+    }
+    const figure = (await splitpin("figure --help")).out;
+    for (const question of ["1/2 x 20 cycle thread", "conicity 1.25 in to 1.247 in over 2 in", "rectangular 15 um"]) expect(figure).toContain(`"${question}"`);
   });
   test.each([
     ["", 2],

@@ -11,7 +11,7 @@ import type { Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
 import { type Exact, decimalText, placesOf as placesOfExact, plainText, rootTo, significantText } from "../../quantities/exact.ts";
-import { asDifference, differenceText, sameUnitText } from "../../quantities/quantity.ts";
+import { asDifference, differenceText, meanText, sameUnitText } from "../../quantities/quantity.ts";
 import type { Band } from "../../quantities/range.ts";
 import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
@@ -312,7 +312,7 @@ function* directRead(
         at: drawn(spot.value, unit),
       }),
     ),
-    ...(average === undefined ? {} : { mean: show(average) }),
+    ...(average === undefined ? {} : { mean: judgedAt !== undefined && average.equals(judgedAt) ? show(average) : meanText(average, unit, places) }),
     ...(wide === undefined ? {} : { span: wide }),
     ovality: round ? [...positions].flatMap(([position, list]) => (list.length < 2 ? [] : [`${position} ${apart(span(list)) ?? ""}`.trim()])) : [],
     ...(tapered === undefined ? {} : { taper: tapered }),
