@@ -32,10 +32,14 @@ function blocksOf(page: string): readonly Block[] {
   return blocks;
 }
 
+/** Longer than any option: what is longer before a gap is a text of its own. */
+const longestName = 24;
+
 function blockOf(line: string): Block {
   const indent = /^ */.exec(line)?.[0] ?? "";
   const named = indent !== "" && line[indent.length] !== '"' ? /^( +(?:\S+ (?=")|\S+(?: \S+)*? {2,}))(\S.*)$/.exec(line) : null;
-  if (named !== null) return { head: named[1] as string, hang: (named[1] as string).length, text: named[2] as string };
+  if (named !== null && (named[1] as string).trim().length <= longestName)
+    return { head: named[1] as string, hang: (named[1] as string).length, text: named[2] as string };
   const text = line.slice(indent.length);
   return { head: indent, hang: indent.length + (text.startsWith("splitpin ") ? 4 : 0), text };
 }

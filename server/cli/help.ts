@@ -23,7 +23,11 @@ Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet cou
 
 The facts of one sheet, a line each: each detail behind what it belongs to, without comments and layout. For git to show what changed:
 
-  git config diff.jobsheet.textconv "splitpin facts"      and in .gitattributes:      *.jobsheet diff=jobsheet
+  git config diff.jobsheet.textconv "splitpin facts"
+
+and in .gitattributes:
+
+  *.jobsheet diff=jobsheet
 
 Ends with 0, or with 2 where the sheet could not be read.
 
