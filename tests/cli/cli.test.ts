@@ -285,6 +285,28 @@ describe("the program", () => {
     expect((await splitpin("--help")).out).toContain("splitpin check [PATH…]");
     expect((await splitpin("check --help")).out).toContain("--format json");
   });
+  test.each([
+    ["chek good.jobsheet", "There is no command “chek”. Is check meant? splitpin --help lists the commands."],
+    ["Check good.jobsheet", "There is no command “Check”. Is check meant? splitpin --help lists the commands."],
+    ["wheel.jobsheet", "There is no command “wheel.jobsheet”. To check a sheet: splitpin check wheel.jobsheet"],
+    ["polish it", "There is no command “polish”. splitpin --help lists the commands."],
+    ["help chek", "There is no command “chek”. Is check meant? splitpin --help lists the commands."],
+    ["check --frmat json", "There is no option --frmat. Is --format meant? splitpin check --help says what it takes."],
+    ["check --polish", "There is no option --polish. splitpin check --help says what it takes."],
+    ["check --format", "--format needs a word after it. splitpin check --help says what it takes."],
+    ["check --brief=yes", "--brief takes nothing after a `=`. splitpin check --help says what it takes."],
+    ["check -", "- stands for a pipe, and sheets are read from files: save it as one, and name that."],
+  ])("“%s” is told what is meant", async (words, said) => {
+    expect(await splitpin(words)).toMatchObject({ code: 2, out: "", err: `splitpin: ${said}\n` });
+  });
+  test("a sheet in UTF-16 is told to be so without its mark too, and one with a stray NUL is not", async () => {
+    writeFileSync(join(cwd, "wide.jobsheet"), Buffer.from('sheet "Hub"\n', "utf16le"));
+    writeFileSync(join(cwd, "other.jobsheet"), Buffer.from('sheet "Hub"\n', "utf16le").swap16());
+    writeFileSync(join(cwd, "nul.jobsheet"), 'sheet "H\0b"\n');
+    expect((await splitpin("check")).err).toBe(
+      "splitpin: nul.jobsheet is not text: it has bytes in it that no text has.\nsplitpin: other.jobsheet is written in UTF-16: save it as UTF-8.\nsplitpin: wide.jobsheet is written in UTF-16: save it as UTF-8.\n",
+    );
+  });
   test("help is as wide as the terminal, says the same at every width, and parts no question that has room on a line", async () => {
     const { run } = await commandLine();
     const main = (await splitpin("--help")).out;
