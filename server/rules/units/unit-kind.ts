@@ -42,21 +42,24 @@ export const rule: JobRule = {
         continue;
       }
       const found = `${quantityText(issue.quantity)} is ${dimensionWords([issue.found])}`;
-      report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}.`, fixes: fixesFor(issue, at) });
+      report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}`, fixes: fixesFor(issue, at) });
     }
     ofExpressions(context);
     ofGauges(context);
   },
 };
 
+/** With the sign that ends it. */
 function whatBelongs(job: Job, issue: UnitIssue): string {
   const { entry } = issue;
-  if (issue.pieces) return "this is counted in pieces. Write how many, without a unit";
+  if (issue.pieces) return "this is counted in pieces. Write how many, without a unit.";
   const belongs = dimensionWords(issue.wants);
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" || entry.kind === "gauge" ? entry.name : undefined;
   const thing = name === undefined ? undefined : job.things.get(name.text);
-  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}`;
-  return `${belongs} is wanted here`;
+  // `takes 30 mm`: no work takes a length.
+  if (issue.wants.includes("time") && issue.unit?.text === "mm") return `${belongs} is wanted here: is ${issue.quantity.figure.text} min meant?`;
+  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}.`;
+  return `${belongs} is wanted here.`;
 }
 
 /** Pounds and kilograms that press are forces; what a spanner in kg means is one of two torques. */

@@ -159,7 +159,7 @@ function takenForPlace(entry: Entry, { text }: Name, of: readonly string[]): str
   if (last === undefined) return undefined;
   if (lockingPhrases.has(`${last} ${text}`))
     return `A ${last} ${text} goes in and comes out with its fastener: \`undo\` takes it out, \`lock FASTENER new\` puts a new one in.`;
-  if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found stands on a line of its own: is ${text}.`;
+  if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found goes on a line of its own: is ${text}.`;
   return undefined;
 }
 
