@@ -5,7 +5,7 @@ import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { ambiguousUnit } from "../../quantities/units.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called, capital, midSentence } from "../wording.ts";
+import { agreeing, called, capital, midSentence } from "../wording.ts";
 import { dimensionOfGauge, dimensionOfLimit, dimensionWords } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
@@ -58,7 +58,7 @@ function whatBelongs(job: Job, issue: UnitIssue): string {
   const thing = name === undefined ? undefined : job.things.get(name.text);
   // `takes 30 mm`: no work takes a length.
   if (issue.wants.includes("time") && issue.unit?.text === "mm") return `${belongs} is wanted here: is ${issue.quantity.figure.text} min meant?`;
-  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}.`;
+  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} ${agreeing(thing, "is")} given as ${belongs}.`;
   return `${belongs} is wanted here.`;
 }
 
@@ -88,7 +88,7 @@ function ofExpressions({ job, report }: JobContext): void {
         ? `${capital(issue.left)} and ${issue.right}: they can't ${issue.verb}.`
         : issue.kind === "angle"
           ? `\`${issue.function}\` takes an angle, and this is ${issue.found}. Write an angle, in deg.`
-          : `This comes out as ${issue.found}, and ${midSentence(thing)} is given as ${dimensionWords([issue.wants])}.`;
+          : `This comes out as ${issue.found}, and ${midSentence(thing)} ${agreeing(thing, "is")} given as ${dimensionWords([issue.wants])}.`;
     report({ where: at, severity: "error", message });
   }
 }
@@ -126,5 +126,5 @@ function ofGauges({ job, report }: JobContext): void {
 function unlikeGauge(gauge: Gauge, limit: Limit): string {
   const reads = dimensionOfGauge(gauge) ?? "count";
   const wants = dimensionOfLimit(limit) ?? "count";
-  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${midSentence(limit)} is ${dimensionWords([wants])}. Name the gauge that was used.`;
+  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${midSentence(limit)} ${agreeing(limit, "is")} ${dimensionWords([wants])}. Name the gauge that was used.`;
 }
