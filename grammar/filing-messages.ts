@@ -76,6 +76,8 @@ export function meantStart(line: LineTokens, under: EntryKind, text: string, men
   const known = meantBy(first.image, where)?.write;
   if (known !== undefined) return meantInstead(known, spanOf(first), text, mended);
   const begun = startOf(first.image, under);
+  // `split pin missing`: the word is part of what is spoken of, and no condition of the nut.
+  if (under === "finding" && second !== undefined && nameToken(second) && meantBy(first.image, "condition") !== undefined) return undefined;
   const said = begun === undefined ? undefined : meantInstead(begun, spanOf(first), text, mended);
   // `split pin missing` says nothing of a split.
   return said?.fixes.length === 0 && !decisions.some((it) => it === first.image) ? undefined : said;
@@ -144,18 +146,24 @@ export function slippedWord(line: LineTokens, word: string): Fault {
 /** An entry's keyword among the details of another, in a line that can't be a head: `check 2026-02-01` in a gauge. */
 export function notAHead(word: string, node: Draft, under: EntryKind | undefined): { fault: Fault; guess: string | undefined } {
   const at = node.keyword as Span;
-  const near =
-    under === undefined ? undefined : (nearestWord(word, firstWordsUnder(under))?.word ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
+  const near = under === undefined ? undefined : (nearNeighbour(word, under) ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
   const starts = `\`${word}\` starts an entry of its own: ${entryWord(word)?.syntax}.`;
   if (near === undefined) return { fault: fault(at, starts), guess: undefined };
   return { fault: fault(at, `${starts} Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]), guess: near };
 }
 
+/** A word of the language is seldom another one misspelt by more than a letter. */
+function nearNeighbour(word: string, under: EntryKind): string | undefined {
+  const near = nearestWord(word, firstWordsUnder(under));
+  return near?.distance === 1 ? near.word : undefined;
+}
+
 /** `check hub` among the lines of a step. */
 export function checkInStep(node: Draft): { fault: Fault; guess: string | undefined } {
+  const isRead = node.fault === undefined;
   const at = node.keyword as Span;
   const said = "In a step, looking at a thing is `inspect`. What it looked like at a check is an entry of its own: seen CHECK final good.";
-  return { fault: fault(at, said, [fixOf("Write `inspect`", at, "inspect")]), guess: "inspect" };
+  return { fault: fault(at, said, isRead ? [fixOf("Write `inspect`", at, "inspect")] : []), guess: "inspect" };
 }
 
 /** A good head among the details of another entry, which go on behind it. */

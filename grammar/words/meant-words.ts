@@ -52,6 +52,7 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("entry", ["finding"], "found, fault, defect"),
   ...rows("entry", ["question"], "ask, query"),
   ...rows("entry", ["stock"], "shelf"),
+  ...rows("entry", ["release"], "signed, sign"),
 
   ...rows("condition", ["serviceable"], "tight, locked, ok, okay, fine, sound, good, usable, reusable, intact, undamaged, unworn"),
   ...rows("condition", [], "very, badly, slightly, heavily, lightly, severely, somewhat, rather, quite, too, a, bit, partly"),

@@ -617,6 +617,21 @@ const rows: readonly Row[] = [
     says: "What was found, lost or broke is an entry of its own: `finding NAME`, with `is broken` below it.",
     fixed: [],
   },
+  // Of the pin, and not that the nut is split.
+  {
+    under: finding,
+    line: "split pin missing",
+    on: "split",
+    says: "`split` isn't a line of a finding. Its lines start with is, because, decision, see.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "check hub left for cracks",
+    on: "check",
+    says: "In a step, looking at a thing is `inspect`. What it looked like at a check is an entry of its own: seen CHECK final good.",
+    fixed: [],
+  },
   { under: finding, line: "no play", on: "no", says: "What was not so is not written. Leave the line out, or make it a note.", fixed: [] },
   { line: "found hub left cracked", on: "found", says: "`found` starts no line. `finding` does: finding PART|FASTENER|FLUID [N] [PLACE…] [DATE].", fixed: [] },
   { under: limit, line: "max 0.010 in", on: "max", says: "`max` may mean `worn max` or `new max`.", fixed: ["worn max 0.010 in", "new max 0.010 in"] },
