@@ -236,6 +236,7 @@ function meantGroups(): [string, readonly string[], string[]][] {
 function placeOfWords(where: MeantWord["where"]): string {
   if (where === "condition") return "after `is`";
   if (where === "decision") return "after `decision`";
+  if (where === "entry") return "at the beginning of an entry";
   return `in ${withArticle(where === "action" ? "step" : where)}`;
 }
 const lives = { once: "once", "goes-back": "goes back", "once-if-critical": "once on a critical fastener" } as const;

@@ -81,6 +81,11 @@ export function* filingLines(lines: readonly string[], from: number, to: number)
     const row = i - from;
     if (read.form === "head") {
       const setIn = current !== undefined && read.indent > current.indent && current.node.kind !== "headless";
+      const looksAt = setIn && current?.takes === "step" && read.word === "check" && /^\s*check\s+\p{L}/u.test(text);
+      if (looksAt && read.node.fault !== undefined) {
+        file(current as Open, asUnread(read.node, text, checkInStep(read.node)), row);
+        continue;
+      }
       if (setIn && read.node.fault !== undefined) {
         file(current as Open, asUnread(read.node, text, notAHead(read.word, read.node, current?.takes)), row);
         continue;

@@ -26,6 +26,13 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   const first = line.tokens[0] as IToken;
   const at = spanOf(first);
   if (line.strangeAt === 0) return strangeFault({ text: "", tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
+  // No word near to these is what was meant: what came of a thing is found, not done, and what was not so is not written.
+  if (under === "step" && cameOf.test(first.image))
+    return fault(at, `What was found, lost or broke is an entry of its own: \`finding NAME\`, with \`${cameOfIt(first.image)}\` below it.`);
+  if (under === "limit" && first.image === "not") return fault(at, "Write what it may be at the most or at the least: `worn max`, `worn min`, and the figure.");
+  if (under !== undefined && denies.test(first.image)) return fault(at, "What was not so is not written. Leave the line out, or make it a note.");
+  const head = under === undefined && nameToken(first) ? meantBy(first.image, "entry")?.write[0] : undefined;
+  if (head !== undefined) return fault(at, `\`${first.image}\` starts no line. \`${head}\` does: ${entryWord(head)?.syntax}.`);
   if (near !== undefined) {
     const words = [...(under === undefined ? [] : firstWordsUnder(under)), ...(entryWord(near) === undefined ? [] : entryWords.map((it) => it.word))];
     return isMeant(at, `\`${cut(first.image)}\` starts no line here.`, first.image, near, words);
@@ -69,6 +76,8 @@ export function meantStart(line: LineTokens, under: EntryKind, text: string, men
   const known = meantBy(first.image, where)?.write;
   if (known !== undefined) return meantInstead(known, spanOf(first), text, mended);
   const begun = startOf(first.image, under);
+  // `split pin missing`: the word is part of what is spoken of, and no condition of the nut.
+  if (under === "finding" && second !== undefined && nameToken(second) && meantBy(first.image, "condition") !== undefined) return undefined;
   const said = begun === undefined ? undefined : meantInstead(begun, spanOf(first), text, mended);
   // `split pin missing` says nothing of a split.
   return said?.fixes.length === 0 && !decisions.some((it) => it === first.image) ? undefined : said;
@@ -103,7 +112,7 @@ function orderedWithout(tokens: readonly IToken[]): Fault | undefined {
   if (more !== undefined && !goingOnToken(more)) return undefined;
   const written = `item ${name.image} ${count.image}`;
   const at = { from: first.startOffset, to: Math.max(spanOf(name).to, spanOf(count).to) };
-  return fault(at, `What is ordered stands behind \`item\`: ${written}.`, more === undefined ? [fixOf(`Write ${written}`, at, written)] : []);
+  return fault(at, `What is ordered goes after \`item\`: ${written}.`, more === undefined ? [fixOf(`Write ${written}`, at, written)] : []);
 }
 
 /** A line as it is once its own fault, if it has one fix, is put right; undefined where it still can't be read. */
@@ -114,9 +123,9 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string, unde
   const first = line.tokens[0] as IToken;
   const at = { from: first.startOffset, to: spanOf(first).to };
   // With such a word away the line would say the contrary.
-  if (/^(?:not|no|never|nothing|none|without|un)$/i.test(first.image))
+  if (denies.test(first.image))
     return fault(at, `What was not so is not written. Leave the line out, or make it a note: note "${text.slice(at.from, at.from + 40).trim()}".`);
-  if (under === "finding" && usualPlaces.has(first.image)) return fault(at, `The place stands behind the finding's name: finding NAME ${first.image}.`);
+  if (under === "finding" && usualPlaces.has(first.image)) return fault(at, `The place goes after the finding's name: finding NAME ${first.image}.`);
   if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
   return fault(at, `Nothing goes before \`${word.image}\`: the line starts with it.`, [
     fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, ""),
@@ -137,18 +146,24 @@ export function slippedWord(line: LineTokens, word: string): Fault {
 /** An entry's keyword among the details of another, in a line that can't be a head: `check 2026-02-01` in a gauge. */
 export function notAHead(word: string, node: Draft, under: EntryKind | undefined): { fault: Fault; guess: string | undefined } {
   const at = node.keyword as Span;
-  const near =
-    under === undefined ? undefined : (nearestWord(word, firstWordsUnder(under))?.word ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
+  const near = under === undefined ? undefined : (nearNeighbour(word, under) ?? [...firstWordsUnder(under)].find((it) => it.startsWith(word)));
   const starts = `\`${word}\` starts an entry of its own: ${entryWord(word)?.syntax}.`;
   if (near === undefined) return { fault: fault(at, starts), guess: undefined };
   return { fault: fault(at, `${starts} Is \`${near}\` meant?`, [fixOf(`Write \`${near}\``, at, near)]), guess: near };
 }
 
+/** A word of the language is seldom another one misspelt by more than a letter. */
+function nearNeighbour(word: string, under: EntryKind): string | undefined {
+  const near = nearestWord(word, firstWordsUnder(under));
+  return near?.distance === 1 ? near.word : undefined;
+}
+
 /** `check hub` among the lines of a step. */
 export function checkInStep(node: Draft): { fault: Fault; guess: string | undefined } {
+  const isRead = node.fault === undefined;
   const at = node.keyword as Span;
   const said = "In a step, looking at a thing is `inspect`. What it looked like at a check is an entry of its own: seen CHECK final good.";
-  return { fault: fault(at, said, [fixOf("Write `inspect`", at, "inspect")]), guess: "inspect" };
+  return { fault: fault(at, said, isRead ? [fixOf("Write `inspect`", at, "inspect")] : []), guess: "inspect" };
 }
 
 /** A good head among the details of another entry, which go on behind it. */
@@ -202,7 +217,23 @@ function orList(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? "another entry") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`;
 }
 
+const denies = /^(?:not|no|never|nothing|none|without|un)$/i;
+
+const cameOf = /^(?:lost|broke|sheared|snapped|stripped|cracked|missing|found|dropped)$/;
+
+function cameOfIt(word: string): string {
+  return word === "lost" || word === "dropped" || word === "missing"
+    ? "is missing"
+    : word === "cracked" || word === "sheared" || word === "stripped"
+      ? `is ${word}`
+      : word === "found"
+        ? "is …"
+        : "is broken";
+}
+
 function examples(under: EntryKind): string {
+  // What is written in most steps; the first words of the list are the rarer ones.
+  if (under === "step") return "undo, remove, fit, tighten, lock, done and others";
   const words = [...firstWordsUnder(under)].filter((it) => it !== "photo" && it !== "accept").slice(1, 7);
   return words.length === 0 ? "" : `${words.join(", ")}${words.length === 6 ? " and others" : ""}`;
 }

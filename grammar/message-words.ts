@@ -80,3 +80,8 @@ export function together(words: string): string {
 export const phrasesTogether: ReadonlyMap<string, string> = new Map(
   [...lockingPhrases.keys()].filter((it) => it.includes(" ")).map((it) => [together(it), it]),
 );
+
+/** `worn < 0.5`, `worn over 0.5`: it may be worn then, or still good. */
+export function wornEitherWay(figure: string): string {
+  return `Say which way it wears: may it be up to ${figure} (\`worn max ${figure}\`), or down to it (\`worn min ${figure}\`)?`;
+}

@@ -23,14 +23,55 @@ export const slipsOfPlace: readonly Slip[] = [
   wordBeforeDate,
   doneByWhom,
   fillToLevel,
+  placesWithoutKind,
+  dateRunTogether,
+  torqueOfRange,
+  gaugeWith,
 ];
+
+/** `places left, right` */
+function placesWithoutKind({ failure, here, tokens, node, shape, text }: Stop): Fault | undefined {
+  const first = tokens[1];
+  if (shape !== "places" || failure?.expected !== Name || here !== tokens[2] || here?.image !== "," || first === undefined || !nameToken(first))
+    return undefined;
+  const at = { from: first.startOffset, to: (node.at as Span).to };
+  const list = text.slice(at.from, at.to);
+  const kind = /^(?:left|right)\b/.test(list) ? "side" : /^(?:front|rear)\b/.test(list) ? "end" : "place";
+  return fault(at, `First a word for what kind of places they are: places ${kind} ${short(list)}.`, [
+    fixOf(`Write places ${kind}`, { from: at.from, to: at.from }, `${kind} `),
+  ]);
+}
+
+/** `done 20261006` */
+function dateRunTogether({ failure, here }: Stop): Fault | undefined {
+  if (here === undefined || (failure?.how !== "rest" && failure?.expected !== DateToken)) return undefined;
+  const [, year, month, day] = /^((?:19|20)\d\d)(0[1-9]|1[0-2])(0[1-9]|[12]\d|3[01])$/.exec(here.image) ?? [];
+  if (day === undefined) return undefined;
+  const date = `${year}-${month}-${day}`;
+  return fault(spanOf(here), `A date is written year, month, day: ${date}.`, [fixOf(`Write ${date}`, spanOf(here), date)]);
+}
+
+/** `tighten hub-nut to 20-25 lbf.ft`: which of them it was only the writer knows. */
+function torqueOfRange({ failure, here, before, behind, node }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action" || node.verb !== "tighten" || here === undefined || !figureToken(behind)) return undefined;
+  if (!/^(?:-|\u2013|\.\.|to|or)$/.test(here.image)) return undefined;
+  // `hub-nut to 20`: that is the torque itself.
+  if (thingsRead(node).some((it) => it.name?.text === before.image) || placesRead(node).some((it) => it.text === before.image)) return undefined;
+  return fault(spanOf(here), "Work has one torque, not a range: write the figure that it was tightened to. The range is declared with the fastener.");
+}
+
+/** `measure float found with dial` */
+function gaugeWith({ failure, here, behind, shape }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || shape !== "measure" || (here?.image !== "with" && here?.image !== "using") || !nameToken(behind)) return undefined;
+  return fault(spanOf(here), `What it was read with goes after \`by\`: by ${behind?.image}.`, [fixOf("Write `by`", spanOf(here), "by")]);
+}
 
 /** `part hub "Hub" each side`, `qty 5 each side` */
 function eachOnItsLine({ failure, here, before, behind, shape, tokens, node, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || here?.image !== "each" || !nameToken(behind)) return undefined;
   if (shape === "qty" && figureToken(tokens[1])) {
     const written = `${text.slice(here.startOffset, (node.at as Span).to)} ${tokens[1]?.image}`;
-    return fault(spanOf(here), `The count at each place stands behind it: ${written}.`, [fixOf(`Write ${written}`, node.at as Span, written)]);
+    return fault(spanOf(here), `The count at each place goes after it: ${written}.`, [fixOf(`Write ${written}`, node.at as Span, written)]);
   }
   if (entryWord(shape) === undefined) return undefined;
   return fault(spanOf(here), "One line, one fact: `each` starts another. Put it on a line of its own.", [
@@ -43,7 +84,7 @@ function readingOnItsHead({ failure, here, before, shape, tokens, index, node, t
   if (failure?.how !== "rest" || shape !== "measure" || here === undefined || !tokens.slice(index).some(figureToken)) return undefined;
   if (!nameToken(here) && !figureToken(here)) return undefined;
   const rest = text.slice(here.startOffset, (node.at as Span).to);
-  return fault({ from: here.startOffset, to: (node.at as Span).to }, `A reading stands on a line of its own below: ${short(rest)}.`, [
+  return fault({ from: here.startOffset, to: (node.at as Span).to }, `A reading goes on a line of its own below: ${short(rest)}.`, [
     fixOf("Put it on a line of its own", between(before, here), "\n  "),
   ]);
 }
@@ -75,15 +116,13 @@ function countBeforeName({ failure, here, tokens, index, node, shape }: Stop): F
   const name = tokens[index + 1 + times];
   if (name === undefined || !nameToken(name) || goingOnToken(name)) return undefined;
   const written = `${name.image} ${here.image}`;
-  return fault(spanOf(here), `The count stands behind the name: ${written}.`, [
-    fixOf(`Write ${written}`, { from: here.startOffset, to: endOf(name) }, written),
-  ]);
+  return fault(spanOf(here), `The count goes after the name: ${written}.`, [fixOf(`Write ${written}`, { from: here.startOffset, to: endOf(name) }, written)]);
 }
 
 /** `received hub-seal on 2026-05-01` */
 function countOfReceived({ failure, here, before, behind, shape }: Stop): Fault | undefined {
   if (failure === undefined || shape !== "received" || here?.image !== "on" || !nameToken(before)) return undefined;
-  return fault(spanOf(before), `How many came? The count stands behind the name: ${before.image} 1 on ${behind?.image ?? "2026-04-11"}.`);
+  return fault(spanOf(before), `How many came? The count goes after the name: ${before.image} 1 on ${behind?.image ?? "2026-04-11"}.`);
 }
 
 /** `tighten hub-nut to 45 lbf.ft left`, `fit hub new left` */
@@ -95,7 +134,7 @@ function placeBehindTail({ failure, here, before, node, tokens, index, text }: S
   if (tail === undefined || thingsRead(node).length === 0 || !names.every((it) => usualPlaces.has(it.image))) return undefined;
   const places = text.slice(here.startOffset, endOf(last));
   const written = `${text.slice((node.at as Span).from, tail.startOffset)}${places} ${text.slice(tail.startOffset, endOf(before))}`;
-  return fault({ from: here.startOffset, to: endOf(last) }, `The place stands straight after the name: ${written}.`, [
+  return fault({ from: here.startOffset, to: endOf(last) }, `The place goes straight after the name: ${written}.`, [
     fixOf(`Write ${written}`, { from: (node.at as Span).from, to: endOf(last) }, written),
   ]);
 }
@@ -103,7 +142,7 @@ function placeBehindTail({ failure, here, before, node, tokens, index, text }: S
 /** `remove hub "came off by hand"` */
 function textBehindAction({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || here?.tokenType !== TextToken || behind !== undefined) return undefined;
-  return fault(spanOf(here), `Words of your own stand in a note: note ${short(here.image)}.`, [
+  return fault(spanOf(here), `Words of your own go in a note: note ${short(here.image)}.`, [
     fixOf("Make it a note", between(before, here), `\n${indentOf(text)}note `),
   ]);
 }
@@ -117,8 +156,8 @@ function toolBehindAction(stop: Stop): Fault | undefined {
   const isTool = !stuffs.has(node.verb as string);
   const words = isTool ? rest.words.slice(behind.startOffset - here.startOffset).replace(/^an? /, "") : rest.words;
   const [said, title, word] = isTool
-    ? ["A tool stands on a line of its own", "Put it on a line of its own", "tool"]
-    : ["Words of your own stand in a note", "Make it a note", "note"];
+    ? ["A tool goes on a line of its own", "Put it on a line of its own", "tool"]
+    : ["Words of your own go in a note", "Make it a note", "note"];
   const fix = fixOf(title, { from: endOf(before), to: rest.at.to }, `\n${indentOf(text)}${word} "${words}"`);
   return fault(rest.at, `${said}: ${word} "${short(words)}".`, [fix]);
 }
@@ -146,7 +185,7 @@ function doneByWhom({ failure, here, before, node, text }: Stop): Fault | undefi
   const at = { from: before.startOffset, to: (node.at as Span).to };
   const name = text.slice(at.from, at.to);
   if (!/^\p{Lu}[\p{L}. '-]*$/u.test(name) || !/^\p{Lu}/u.test(here.image)) return undefined;
-  return fault(at, `Who did it stands behind \`by\`: by "${name}".`, [fixOf(`Write by "${name}"`, at, `by "${name}"`)]);
+  return fault(at, `Who did it goes after \`by\`: by "${name}".`, [fixOf(`Write by "${name}"`, at, `by "${name}"`)]);
 }
 
 /** `fill oil to level` */

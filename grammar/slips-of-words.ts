@@ -2,7 +2,7 @@
 // Invariant: as in slips.ts; where one of two things may be meant both are offered.
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { between, goingOn, nameFrom } from "./message-words.ts";
+import { between, goingOn, nameFrom, wornEitherWay } from "./message-words.ts";
 import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
 import { TextToken, endOf, figureToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
@@ -133,7 +133,7 @@ function lockedWithout({ failure, here, before, behind, node }: Stop): Fault | u
   const second = first === before ? here : (behind as IToken);
   return fault(
     { from: first.startOffset, to: endOf(second) },
-    `What it is locked with stands behind \`with\`: with ${first.image} ${second.image}; \`new\` alone is a new one of its own kind.`,
+    `What it is locked with goes after \`with\`: with ${first.image} ${second.image}; \`new\` alone is a new one of its own kind.`,
     [fixOf("Put `with` in", { from: first.startOffset, to: first.startOffset }, "with ")],
   );
 }
@@ -217,18 +217,20 @@ function notSo({ failure, here, behind, node, text }: Stop): Fault | undefined {
 function countOfFound({ failure, here, behind }: Stop): Fault | undefined {
   if (failure?.choice !== "condition" || here === undefined || !/^\d+$/.test(here.image) || behind === undefined) return undefined;
   if (!conditions.some((it) => it.word === behind.image) && meantBy(behind.image, "condition") === undefined) return undefined;
-  return fault(spanOf(here), `The count stands behind the finding's name: finding NAME ${here.image}.`);
+  return fault(spanOf(here), `The count goes after the finding's name: finding NAME ${here.image}.`);
 }
 
 /** `worn over 0.010 in` */
 function wornPast({ failure, shape, here, behind, tokens, index }: Stop): Fault | undefined {
   if (shape !== "worn" || failure === undefined || here === undefined) return undefined;
-  const isMost = /^(?:over|above|more|beyond)$/.test(here.image);
-  if (!isMost && !/^(?:under|below|less)$/.test(here.image)) return undefined;
+  if (!/^(?:over|above|more|beyond|under|below|less)$/.test(here.image)) return undefined;
   const figure = behind?.image === "than" ? tokens[index + 2] : behind;
   if (figure === undefined || !figureToken(figure)) return undefined;
-  const word = isMost ? "max" : "min";
-  return fault({ from: here.startOffset, to: endOf(figure) }, `Write what it may still be: worn ${word} ${figure.image}.`, [
-    fixOf(`Write ${word}`, { from: here.startOffset, to: figure.startOffset }, `${word} `),
-  ]);
+  const at = { from: here.startOffset, to: figure.startOffset };
+  // Whether `under 0.5` is worn or is still good nobody can tell from it: both are offered, and none is taken by itself.
+  return fault(
+    { from: here.startOffset, to: endOf(figure) },
+    wornEitherWay(figure.image),
+    ["max", "min"].map((word) => fixOf(`Write ${word}`, at, `${word} `)),
+  );
 }

@@ -191,7 +191,8 @@ function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | 
     return undefined;
   const [first, second] = [Number(tokens[index - 2]?.image), Number(here.image)];
   const units = `${before.image} ${tokens[index + 1]?.image ?? ""}`;
-  const small = units === "h min" ? 60 : units === "ft in" ? 12 : units === "min s" ? 60 : undefined;
+  const isHours = /^(?:h|hr|hrs|hours?) (?:min|mins|minutes?)$/.test(units);
+  const small = isHours ? 60 : units === "ft in" ? 12 : units === "min s" ? 60 : undefined;
   const example = small === undefined || !Number.isInteger(first) || !Number.isInteger(second) ? "" : `: ${first * small + second} ${tokens[index + 1]?.image}`;
   const more = example !== "" && units === "h min" && second === 30 ? `, or ${first}-1/2 h` : "";
   const at = { from: (tokens[index - 2] as IToken).startOffset, to: spanOf(tokens[index + 1] ?? here).to };

@@ -1,5 +1,6 @@
 // What is said of characters and runs of characters that no good line holds.
 // Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
+import { wornEitherWay } from "./message-words.ts";
 import type { IToken } from "chevrotain";
 import { deepestNesting } from "./lexer.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
@@ -170,9 +171,9 @@ function strange({ tokens, shape, text }: Broken, it: IToken, before: IToken | u
     return fault(at, `A fraction is written with a stroke: ${written}.`, [fixOf(`Write ${written}`, at, mixed)]);
   }
   if (shape === "worn" && /^[<>≤≥]$/.test(it.image) && figureToken(behind) && behind !== undefined) {
-    // Past the limit it is worn: `> 0.010` leaves 0.010 at the most. At or below it, it may still be.
-    const word = it.image === ">" || it.image === "≤" ? "max" : "min";
-    return fault(at, `Write what it may still be: worn ${word} ${behind.image}.`);
+    const side = before === undefined || !/^(?:max|min)$/.test(before.image) ? undefined : before.image;
+    if (side !== undefined) return fault(at, `\`${side}\` says it already. Leave \`${it.image}\` out: worn ${side} ${behind.image}.`);
+    return fault(at, wornEitherWay(behind.image));
   }
   if (it.image === "&")
     return fault(at, "A list is joined by commas.", [fixOf("Write a comma", { from: before === undefined ? at.from : spanOf(before).to, to: at.to }, ",")]);

@@ -213,6 +213,8 @@ export const blankToken = (it: IToken | undefined): boolean => it !== undefined 
 export const strangeToken = (it: IToken): boolean => isStrange[it.tokenTypeIdx] === true;
 /** A word that goes on with the line: see `goesOn`. */
 export const goingOnToken = (it: IToken | undefined): boolean => it !== undefined && isGoingOn[it.tokenTypeIdx] === true;
+/** Whether such a word goes on with a line: a place that is called so could not be told from it. */
+export const goesOnBy = (text: string): boolean => isGoingOn[innerWord(text)?.tokenTypeIdx ?? -1] === true;
 /** Behind its last character. */
 export const endOf = (it: IToken): number => it.startOffset + it.image.length;
 /** No blank stands between the two. */

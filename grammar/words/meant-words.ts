@@ -6,8 +6,8 @@ import type { EntryKind } from "./entry-words.ts";
 export interface MeantWord {
   /** One word or two, in small letters. */
   readonly typed: string;
-  /** `action`, `condition`, `decision`: what stands there; else the entry whose line begins so. */
-  readonly where: "action" | "condition" | "decision" | EntryKind;
+  /** `action`, `condition`, `decision`, `entry`: what stands there; else the entry whose line begins so. */
+  readonly where: "action" | "condition" | "decision" | "entry" | EntryKind;
   /** What may be written instead; empty where the word is left out. */
   readonly write: readonly string[];
 }
@@ -36,6 +36,8 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("action", ["lock"], "relock, pin, wire, stake, peen, secure, split-pin, wire-lock, lockwire"),
   ...rows("action", ["safe"], "make safe, made safe"),
   ...rows("action", ["takes"], "took, time"),
+  ...rows("action", ["done"], "finished, completed"),
+  ...rows("action", ["support on stands"], "axle stands"),
   ...rows("action", ["clean"], "wash, degrease, wipe, deburr, wire-brush, wash out"),
   ...rows("action", ["oil", "grease"], "lubricate, lube"),
   ...rows("action", ["fill"], "refill, top up"),
@@ -43,9 +45,14 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("action", ["raise on jack"], "jack up, jack"),
   ...rows("action", ["raise on jack", "raise on lift", "raise on crane"], "hoist, lift up"),
   ...rows("action", ["lower"], "put down"),
-  ...rows("action", ["inspect"], "examine, look at, look over"),
+  ...rows("action", ["inspect"], "examine, look at, look over, checked"),
   ...rows("action", ["heat"], "warm, warm up"),
   ...rows("action", ["repair"], "mend, fettle, dress, straighten, rebuild"),
+
+  ...rows("entry", ["finding"], "found, fault, defect"),
+  ...rows("entry", ["question"], "ask, query"),
+  ...rows("entry", ["stock"], "shelf"),
+  ...rows("entry", ["release"], "signed, sign"),
 
   ...rows("condition", ["serviceable"], "tight, locked, ok, okay, fine, sound, good, usable, reusable, intact, undamaged, unworn"),
   ...rows("condition", [], "very, badly, slightly, heavily, lightly, severely, somewhat, rather, quite, too, a, bit, partly"),
@@ -69,12 +76,16 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("sheet", ["reading"], "odometer, mileage, hours"),
   ...rows("sheet", ["machine"], "make, model, vehicle"),
   ...rows("part", ["mass"], "weight, weighs"),
+  ...rows("part", ["qty"], "quantity, count"),
+  ...rows("fastener", ["qty"], "quantity, count"),
+  ...rows("fastener", ["locked by"], "locking"),
+  ...rows("fluid", ["capacity"], "quantity, volume"),
   ...rows("fluid", ["grade"], "type"),
   ...rows("limit", ["worn max", "new max"], "max"),
   ...rows("limit", ["worn min", "new min"], "min"),
   ...rows("gauge", ["uncertainty"], "accuracy"),
   ...rows("gauge", ["checked"], "calibrated"),
-  ...rows("finding", ["is"], "was, found"),
+  ...rows("finding", ["is"], "was, found, looks, seems"),
   ...rows("finding", ["decision"], "decide, decided"),
   ...rows("supplier", ["freight"], "carriage, postage, shipping, delivery"),
   ...rows("supplier", ["tax"], "vat"),

@@ -1,5 +1,6 @@
 // What `--help` says: of the program, and of each command. A report brings its own page.
 import { reports } from "../service.ts";
+import { fitHelp } from "./fit-help.ts";
 
 const pages: Readonly<Record<string, string>> = {
   check: `splitpin check [PATH…] [--brief] [--hints] [--format text|json|sarif|junit] [--fail-on error|unclear]
@@ -13,7 +14,7 @@ Says what is wrong in job sheets. A PATH is a sheet or a folder of sheets; witho
   --format sarif  SARIF 2.1.0, for what gathers the findings of several programs
   --format junit  JUnit XML, for a build server: a suite for each sheet, a failure for each error
   --fail-on unclear   ends with 1 only where a line or a figure does not say for certain what it means, or a release does not hold: for sheets that are shared while the
-                  machine is still apart
+                      machine is still apart
 
 Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet could not be read.
 `,
@@ -22,7 +23,11 @@ Ends with 0 where nothing is at error, 1 where something is, 2 where a sheet cou
 
 The facts of one sheet, a line each: each detail behind what it belongs to, without comments and layout. For git to show what changed:
 
-  git config diff.jobsheet.textconv "splitpin facts"      and in .gitattributes:      *.jobsheet diff=jobsheet
+  git config diff.jobsheet.textconv "splitpin facts"
+
+and in .gitattributes:
+
+  *.jobsheet diff=jobsheet
 
 Ends with 0, or with 2 where the sheet could not be read.
 
@@ -121,9 +126,10 @@ and with --node-ipc over the channel of a Node program that started it.
 `,
 };
 
-export function helpOf(command: string | undefined): string {
+/** As wide as the terminal, in columns. */
+export function helpOf(command: string | undefined, width: number): string {
   const page = command !== undefined && Object.hasOwn(pages, command) ? pages[command] : undefined;
-  return page ?? main;
+  return fitHelp(page ?? main, width);
 }
 
 const main = `splitpin: checks job sheets, and works out what must be ordered

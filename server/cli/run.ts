@@ -1,6 +1,7 @@
 // The command line: reads the words that were given and hands them to the command that they name.
 // Invariant: ends with 0 (nothing at error), 1 (something is) or 2 (it could not run); what went wrong goes to the error stream.
 import { parseArgs } from "node:util";
+import { nearestWord } from "../../grammar/words.ts";
 import { reports } from "../service.ts";
 import { checkCommand } from "./check.ts";
 import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
@@ -56,7 +57,9 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
   const desk: Desk = { ...world, err: (text) => world.err(text.split("\n").map(visible).join("\n")) };
   const [first, ...rest] = words;
   if (first === undefined || first === "--help" || first === "-h" || first === "help") {
-    desk.out(helpOf(first === "help" ? rest[0] : undefined));
+    const about = first === "help" ? rest[0] : undefined;
+    if (about !== undefined && about !== "server" && !Object.hasOwn(commands, about)) return refuse(desk, noCommand(about));
+    desk.out(helpOf(about, desk.width));
     return first === undefined ? 2 : 0;
   }
   if (first === "--version" || first === "-v") {
@@ -64,16 +67,16 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
     return 0;
   }
   if (first === "server") {
-    desk.out(helpOf(first));
+    desk.out(helpOf(first, desk.width));
     return 0;
   }
   const command = Object.hasOwn(commands, first) ? commands[first] : undefined;
-  if (command === undefined) return refuse(desk, `There is no command “${first}”. splitpin --help lists the commands.`);
+  if (command === undefined) return refuse(desk, noCommand(first));
   // `-5 degC in degF` is a figure below zero, not an option: it is given a minus sign that no option has.
   const given = read(first === "figure" ? rest.map((word) => word.replace(/^-(?=\.?\d)/, "\u2212")) : rest, command.options);
   if (typeof given === "string") return refuse(desk, `${given} splitpin ${first} --help says what it takes.`);
   if (given.values.help === true) {
-    desk.out(helpOf(first));
+    desk.out(helpOf(first, desk.width));
     return 0;
   }
   const format = given.values.format;
@@ -86,6 +89,14 @@ export async function run(words: readonly string[], world: Desk): Promise<ExitCo
     // A fault of the program, not of the sheet: say so, and never as a verdict.
     return refuse(desk, `Splitpin itself failed here, and gives no verdict: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   }
+}
+
+/** Says what was meant, where it is a command misspelt or a sheet that was given alone. */
+function noCommand(word: string): string {
+  const names = Object.keys(commands);
+  const near = names.includes(word.toLowerCase()) ? word.toLowerCase() : nearestWord(word.toLowerCase(), names)?.word;
+  const meant = near !== undefined ? ` Is ${near} meant?` : /\.jobsheet$/i.test(word) ? ` To check a sheet: splitpin check ${word}` : undefined;
+  return `There is no command “${word}”.${meant ?? ""}${near === undefined && meant !== undefined ? "" : " splitpin --help lists the commands."}`;
 }
 
 /** The words sorted into options and paths, or what is wrong with them. */
@@ -105,6 +116,10 @@ function read(words: readonly string[], options: Options): Given | string {
   } catch (error) {
     const option = /'(--?[^\s'=]+)/.exec(error instanceof Error ? error.message : "")?.[1] ?? "an option";
     const code = (error as { readonly code?: string }).code;
-    return code === "ERR_PARSE_ARGS_INVALID_OPTION_VALUE" ? `${option} is not given as it should be.` : `There is no option ${option}.`;
+    const name = option.replace(/^-+/, "");
+    if (code === "ERR_PARSE_ARGS_INVALID_OPTION_VALUE")
+      return options[name]?.type === "string" ? `${option} needs a word after it.` : `${option} takes nothing after a \`=\`.`;
+    const near = option.startsWith("--") ? nearestWord(name, [...Object.keys(options), "help"])?.word : undefined;
+    return `There is no option ${option}.${near === undefined ? "" : ` Is --${near} meant?`}`;
   }
 }

@@ -170,12 +170,22 @@ function decode(bytes: Uint8Array): string {
 }
 
 function beginsOtherwise(bytes: Uint8Array): string | undefined {
-  return (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff) ? "is written in UTF-16: save it as UTF-8" : undefined;
+  return (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff) ? utf16 : undefined;
+}
+
+const utf16 = "is written in UTF-16: save it as UTF-8";
+
+/** UTF-16 without its mark: of a text in our letters every second byte is 0, and no other. */
+function isHalfEmpty(bytes: Uint8Array): boolean {
+  const some = bytes.subarray(0, 512);
+  const empty = [0, 0];
+  for (let i = 0; i < some.length; i++) if (some[i] === 0) empty[i % 2] = (empty[i % 2] as number) + 1;
+  return Math.min(...empty) === 0 && Math.max(...empty) > some.length / 3;
 }
 
 /** `line`: the number of its first line. */
 function notText(bytes: Uint8Array, line: number): string | undefined {
-  if (bytes.includes(0)) return "is not text: it has bytes in it that no text has";
+  if (bytes.includes(0)) return isHalfEmpty(bytes) ? utf16 : "is not text: it has bytes in it that no text has";
   return isUtf8(bytes) ? undefined : `has letters on line ${line + lineOfBadByte(bytes)} that are not UTF-8: save it as UTF-8`;
 }
 

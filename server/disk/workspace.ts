@@ -28,6 +28,8 @@ export interface Workspace {
   hasRead(real: string): boolean;
 }
 
+const noPipe = "stands for a pipe, and sheets are read from files: save it as one, and name that";
+
 /** `paths` are files and folders as they were given, relative to `cwd` or absolute. */
 export function openWorkspace(paths: readonly string[], cwd: string): Workspace {
   const refused: { shown: string; why: string }[] = [];
@@ -44,7 +46,7 @@ export function openWorkspace(paths: readonly string[], cwd: string): Workspace 
     const absolute = resolve(cwd, given);
     const status = statusOf(absolute);
     if (status === "circle") refused.push({ shown: slashed(given), why: "is a link that leads back to itself" });
-    else if (status === undefined) refused.push({ shown: slashed(given), why: given.includes("\ufffd") ? notUtf8 : "is not there" });
+    else if (status === undefined) refused.push({ shown: slashed(given), why: given.includes("\ufffd") ? notUtf8 : given === "-" ? noPipe : "is not there" });
     else if (status.isDirectory()) {
       folders.add(absolute);
       const shut: ShutFolder[] = [];

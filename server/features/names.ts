@@ -1,6 +1,7 @@
 // Where a name is declared and where it is used, over a sheet and the files that it uses; and what renaming it would write.
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
+import { goesOnBy } from "../../grammar/tokens.ts";
 import type { Job } from "../model/job.ts";
 import { joinPath } from "../model/files.ts";
 import { type NameAt, type NameSort, lineAt, nameAt, namesOf } from "./at.ts";
@@ -35,6 +36,7 @@ export function whyNotName(job: Job, name: string, sort: NameSort): string | und
   const text = name.normalize("NFC");
   if (!/^\p{L}[\p{L}\p{M}\p{N}]*(-[\p{L}\p{M}\p{N}]+)*$/u.test(text))
     return `“${name}” can't be a name: a name is a letter, then letters, digits and single hyphens.`;
+  if (sort === "place" && goesOnBy(text)) return `“${text}” can't be a place: after a name it is read as a word of the line.`;
   const taken = sort === "thing" ? job.things.has(text) : sort === "place" ? job.kindsOfPlace.has(text) : job.placeKinds.has(text);
   return taken ? `There is already something called “${text}”.` : undefined;
 }

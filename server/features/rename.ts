@@ -16,6 +16,7 @@ export interface Renamed {
 export function* renamed(files: Files, job: Job, line: number, column: number, name: string): Slices<Renamed | { readonly why: string } | undefined> {
   const found = yield* renamableAt(job, line, column);
   if (found === undefined) return undefined;
+  if (name.normalize("NFC") === found.name.text) return { name: found.name.text, places: [] };
   const why = whyNotName(job, name, found.sort);
   return why === undefined ? { name: name.normalize("NFC"), places: yield* everywhere(files, job, found) } : { why };
 }

@@ -27,6 +27,40 @@ export function small(text: string): string {
   return /^(?:\p{Lu}(?:\p{Ll}|$)|A\s)/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
+const many = { is: "are", was: "were", has: "have", goes: "go", comes: "come", hangs: "hang", needs: "need", does: "do", serves: "serve", it: "they" } as const;
+
+/**
+ * The verb that goes with what a thing is called, or the word that stands for it: “girder blades *are*”, “thrust block between the shafts *is*”. What is called by its name is one, and so is a check,
+ * whose title is a sentence.
+ */
+export function agreeing(thing: Pick<Thing, "name" | "title" | "short"> & { readonly kind?: string }, one: keyof typeof many): string {
+  return thing.title !== undefined && thing.kind !== "check" && isMany(thing.short ?? firstPart(thing.title)) ? many[one] : one;
+}
+
+/** Whether a title speaks of several: by the last word before what says where it is, or of what. One that can't be told counts as one. */
+function isMany(title: string): boolean {
+  const words = title
+    .replace(/[(:].*$/, "")
+    .trim()
+    .split(/\s+/);
+  const end = words.findIndex((it) => isBehind.test(it));
+  if (end === words.length - 1) return false;
+  const head = end < 0 ? words : words.slice(0, end);
+  if (head.some((it) => isVerb.test(it))) return false;
+  const last = head.at(-1) ?? "";
+  return /^(?:feet|teeth)$/i.test(last) || (/\p{Ll}s$/u.test(last) && !/(?:ss|us|is|ways|['\u2019]s)$/.test(last) && !isOne.test(last));
+}
+
+const isBehind =
+  /^(?:in|of|on|to|at|by|for|from|with|without|over|under|between|against|after|before|behind|above|below|through|into|onto|across|along|around|near|until|that|which|where|when|as|per|out|down|up)$/i;
+
+/** Words that end as those for several do, and are one. */
+const isOne = /^(?:mains|gas|lens|bias|canvas|series|atlas)$/i;
+
+/** “Jib turns in the wind”: the title of a hazard or of a limit may be a sentence. */
+const isVerb =
+  /^(?:turns|comes|goes|runs|falls|drops|starts|carries|lets|rolls|sinks|slips|trips|stops|creeps|holds|puts|swings|stands|moves|fills|shuts|touches|draws|weeps|drips|bears|takes|keeps|leaks|sticks|binds|rubs|knocks|does)$/i;
+
 /** A locking as a sheet would say it: `split pin 1/8 x 1-1/4 in`. */
 export function lockingText(locking: Locking): string {
   if (locking.kind === "part") return `part ${locking.part?.text ?? ""}`.trim();

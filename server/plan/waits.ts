@@ -3,7 +3,7 @@
 import { toMake } from "./to-make.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
-import { midSentence } from "../model/titles.ts";
+import { agreeing, midSentence } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { type Planned, plannedOf } from "../story/planned.ts";
@@ -107,15 +107,22 @@ function workOut(story: Story): readonly VisitWaits[] {
     for (const it of plannedOf<PartMoment>(cell)) {
       if (it.verb === "remove" && it.before.on > 0) {
         for (const by of beside(story, cell.thing.heldBy, cell.place, "fastener"))
-          settled(it, by, undone, it.stillHeld.includes(by), `${names(by)} holds ${names(cell)}`, `${names(by)} is still done up, and no step undoes it`);
+          settled(
+            it,
+            by,
+            undone,
+            it.stillHeld.includes(by),
+            `${names(by)} holds ${names(cell)}`,
+            `${names(by)} ${agreeing(by.thing, "is")} still done up, and no step undoes it`,
+          );
         for (const front of beside(story, cell.thing.behind, cell.place, "part"))
           settled(
             it,
             front,
             cameOff,
             it.stillBehind.includes(front),
-            `${names(front)} is in front of ${names(cell)}`,
-            `${names(front)} is still on, and no step removes it`,
+            `${names(front)} ${agreeing(front.thing, "is")} in front of ${names(cell)}`,
+            `${names(front)} ${agreeing(front.thing, "is")} still on, and no step removes it`,
           );
         safe(it, cell);
       }
@@ -127,7 +134,7 @@ function workOut(story: Story): readonly VisitWaits[] {
               behind,
               wentOn,
               it.overOff.includes(behind) && !discarded(story, part.name),
-              `${names(behind)} goes on before ${names(cell)}, which is in front of it`,
+              `${names(behind)} ${agreeing(behind.thing, "goes")} on before ${names(cell)}, which is in front of it`,
               `${names(behind)} behind it is still off, and no step fits it`,
             );
         }
@@ -143,7 +150,14 @@ function workOut(story: Story): readonly VisitWaits[] {
       for (const part of relations.holds.get(cell.thing.name) ?? []) {
         for (const held of beside(story, [part.name], cell.place, "part")) {
           const early = it.verb === "tighten" && it.before.on === 0 && it.holdsOff.includes(held) && !discarded(story, part.name);
-          settled(it, held, wentOn, early, `${names(held)} goes on before ${names(cell)} is done up`, `${names(held)} is still off, and no step fits it`);
+          settled(
+            it,
+            held,
+            wentOn,
+            early,
+            `${names(held)} ${agreeing(held.thing, "goes")} on before ${names(cell)} ${agreeing(cell.thing, "is")} done up`,
+            `${names(held)} ${agreeing(held.thing, "is")} still off, and no step fits it`,
+          );
           if (!it.forNow) ask(it, held);
         }
       }
@@ -157,7 +171,13 @@ function workOut(story: Story): readonly VisitWaits[] {
       if (it.verb !== "drain") continue;
       for (const part of beside(story, cell.thing.in.map(textOf), cell.place, "part")) {
         const off = plannedOf<PartMoment>(part).find((other) => other.seq > it.seq && cameOff(other));
-        if (off !== undefined) rather(off.visit, it.visit, `${names(cell)} is drained before ${names(part)} comes off`, off.where);
+        if (off !== undefined)
+          rather(
+            off.visit,
+            it.visit,
+            `${names(cell)} ${agreeing(cell.thing, "is")} drained before ${names(part)} ${agreeing(part.thing, "comes")} off`,
+            off.where,
+          );
       }
     }
   }
@@ -173,8 +193,8 @@ function workOut(story: Story): readonly VisitWaits[] {
             back,
             closed,
             it.open.includes(back),
-            `${names(back)} is back before ${names(cell)} is live again`,
-            `${names(back)} is not back, and no step puts it back`,
+            `${names(back)} ${agreeing(back.thing, "is")} back before ${names(cell)} ${agreeing(cell.thing, "is")} live again`,
+            `${names(back)} ${agreeing(back.thing, "is")} not back, and no step puts it back`,
           );
         }
       }
@@ -212,8 +232,8 @@ function workOut(story: Story): readonly VisitWaits[] {
           live,
           madeSafe,
           it.liveHazards.includes(live),
-          `${names(live)} is made safe before ${names(cell)} comes off`,
-          `${names(live)} is live, and no step makes it safe`,
+          `${names(live)} ${agreeing(live.thing, "is")} made safe before ${names(cell)} ${agreeing(cell.thing, "comes")} off`,
+          `${names(live)} ${agreeing(live.thing, "is")} live, and no step makes it safe`,
         );
     }
   }

@@ -47,6 +47,19 @@ export function sameUnitText(value: Exact, unit: Unit, places: number): string {
   return `${placedText(fromBase(value, unit), places)} ${unit.spelling}`;
 }
 
+/** A mean, with one place more than its figures were written with: further ones say nothing that the gauge saw. Shown only: what is judged is judged exactly. */
+export function meanText(value: Exact, unit: Unit, places: number): string {
+  const own = fromBase(value, unit);
+  const text = placedText(own, places);
+  if (places < 0 || fractionLength(text) <= places + 1) return `${text} ${unit.spelling}`;
+  return `${decimalText(own, places + 1)} ${unit.spelling}`;
+}
+
+function fractionLength(text: string): number {
+  const point = text.indexOf(".");
+  return point < 0 ? 0 : text.length - point - 1;
+}
+
 /** The same for a difference (a span, an uncertainty): an offset is left out. */
 export function differenceText(value: Exact, unit: Unit, places: number): string {
   return `${placedText(value.div(unit.factor), places)} ${unit.spelling}`;

@@ -6,7 +6,7 @@ import { sharesWords } from "../story/cells.ts";
 import { readingsOn, seenOn } from "../story/looked-up.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Report } from "./rule.ts";
-import { called, listed } from "./wording.ts";
+import { agreeing, called, listed } from "./wording.ts";
 
 export function readAtOnePlace(story: Story, thing: Limit | Check): Report | undefined {
   return thing.kind === "check" ? seenAtSome(story, thing) : readAtSome(story, thing);
@@ -31,7 +31,7 @@ function seenAtSome(story: Story, check: Check): Report | undefined {
     where: first.where,
     severity: "warning",
     open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
-    message: `${called(check)} is critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
+    message: `${called(check)} ${agreeing(check, "is")} critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
     reads: [{ name: check.name, places: unseen }],
   };
 }
@@ -60,7 +60,7 @@ function readAtSome(story: Story, limit: Limit): Report | undefined {
     where: first.where,
     severity: "warning",
     open: true,
-    message: `${called(limit)} is critical, and was measured here alone: not at ${listed(unread)}, where ${what} was open too. Measure it there as well.`,
+    message: `${called(limit)} ${agreeing(limit, "is")} critical, and was measured here alone: not at ${listed(unread)}, where ${what} was open too. Measure it there as well.`,
     reads: [{ name: limit.name, places: unread }],
   };
 }

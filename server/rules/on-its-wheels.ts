@@ -5,7 +5,7 @@ import { allWords } from "../model/titles.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../story/story.ts";
 import { rollsOrCarries } from "./carries.ts";
 import { datedBefore } from "./stale.ts";
-import { midSentence } from "./wording.ts";
+import { agreeing, midSentence } from "./wording.ts";
 
 /** The wheel at that place that was off as it was read, by the line and by the day, and the line that put it on again. */
 export function offItsWheels(story: Story, reading: Reading): { readonly what: string; readonly moment: Moment } | undefined {
@@ -17,7 +17,7 @@ export function offItsWheels(story: Story, reading: Reading): { readonly what: s
     const on = history.find((it) => later(it) && it.verb === "fit" && it.before.on < cell.total);
     // Off again behind the reading, and on once more: it was on as it was read.
     if (on === undefined || history.some((it) => later(it) && it.seq < on.seq && it.after.on < it.before.on)) continue;
-    return { what: `the ${midSentence(cell.thing, cell.place)} was off`, moment: on };
+    return { what: `the ${midSentence(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} off`, moment: on };
   }
   return undefined;
 }

@@ -14,7 +14,7 @@ import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Readin
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { sizedInLater } from "../story/worked-in.ts";
 import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
-import { midSentence } from "./wording.ts";
+import { agreeing, midSentence } from "./wording.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
 export function movedSince(story: Story, reading: Reading): Move | undefined {
@@ -222,7 +222,8 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
     const restored = cell.history.findLast((was) => was.verb === "restore" && was.phase === "done" && was.seq < it.seq);
     if (restored?.day === undefined || restored.day <= day) continue;
     const safe = cell.history.findLast((was) => was.verb === "safe" && was.seq < restored.seq);
-    if (safe?.day !== undefined && safe.day <= day) return { what: `${midSentence(cell.thing)} was restored on ${restored.day}`, moment: restored };
+    if (safe?.day !== undefined && safe.day <= day)
+      return { what: `${midSentence(cell.thing)} ${agreeing(cell.thing, "was")} restored on ${restored.day}`, moment: restored };
   }
   return undefined;
 }

@@ -17,7 +17,7 @@ import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
 import { isReadAgainThere } from "./read-of-each.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
-import { bandText, called, valueText } from "./wording.ts";
+import { agreeing, bandText, called, valueText } from "./wording.ts";
 
 /** “Left hub end float is 0.0143 in”, with “worked out” where it is. */
 export function readsSo(verdict: Verdict): string {
@@ -26,7 +26,7 @@ export function readsSo(verdict: Verdict): string {
   const mean = verdict.reading.spots.some((spot) => spot.again) && !verdict.workedOut ? " (mean)" : "";
   const out = verdict.workedOut ? ` (worked out${verdict.approximate ? ", near enough" : ""})` : "";
   const what = verdict.band === "taper" ? " taper" : verdict.band === "ovality" ? " ovality" : verdict.band === "spread" ? " spread" : "";
-  return `${called(limit, at)}${what} is ${verdictValue(verdict)}${mean}${out}`;
+  return `${called(limit, at)}${what} ${what === "" ? agreeing(limit, "is") : "is"} ${verdictValue(verdict)}${mean}${out}`;
 }
 
 /**

@@ -15,7 +15,7 @@ import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } fro
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
-import { listed, midSentence } from "./wording.ts";
+import { agreeing, listed, midSentence } from "./wording.ts";
 import { type Facts, finalSince, foundGood } from "./final-since.ts";
 
 /** What asks for a final, where, and since when. */
@@ -109,7 +109,7 @@ function leftSo({ job, story, judged }: Facts, limit: Limit, place: string): Ask
   const set = bandOf(stood.set);
   if (set === undefined || stood.worn !== undefined || (inside(set, found.low) && inside(set, found.high))) return undefined;
   const { detail, where, seq } = found.reading;
-  return { line: detail, where, seq, what: `With this ${midSentence(limit, place)} is outside what it must be left at` };
+  return { line: detail, where, seq, what: `With this ${midSentence(limit, place)} ${agreeing(limit, "is")} outside what it must be left at` };
 }
 
 /** What came back from work is measured before it is trusted, though it was inside when found. */

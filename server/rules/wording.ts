@@ -8,7 +8,7 @@ import { sameUnitText } from "../quantities/quantity.ts";
 import type { Band } from "../quantities/range.ts";
 import type { Unit } from "../quantities/units.ts";
 
-export { lockingText, midSentence } from "../model/titles.ts";
+export { agreeing, lockingText, midSentence } from "../model/titles.ts";
 
 /** “Left hub nut”: the place, then as much of the title as is its own, or the name where there is no title. */
 export function called(thing: Pick<Thing, "name" | "title" | "short">, place = ""): string {

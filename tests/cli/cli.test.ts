@@ -3,6 +3,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { commandLine } from "../built.ts";
 import { isRun } from "../sampled.ts";
 import { type Ran, splitpin as ran } from "./desk.ts";
 
@@ -283,6 +284,47 @@ describe("the program", () => {
     expect(await splitpin("--version")).toMatchObject({ code: 0, out: "splitpin 1.2.3\n" });
     expect((await splitpin("--help")).out).toContain("splitpin check [PATH…]");
     expect((await splitpin("check --help")).out).toContain("--format json");
+  });
+  test.each([
+    ["chek good.jobsheet", "There is no command “chek”. Is check meant? splitpin --help lists the commands."],
+    ["Check good.jobsheet", "There is no command “Check”. Is check meant? splitpin --help lists the commands."],
+    ["wheel.jobsheet", "There is no command “wheel.jobsheet”. To check a sheet: splitpin check wheel.jobsheet"],
+    ["polish it", "There is no command “polish”. splitpin --help lists the commands."],
+    ["help chek", "There is no command “chek”. Is check meant? splitpin --help lists the commands."],
+    ["check --frmat json", "There is no option --frmat. Is --format meant? splitpin check --help says what it takes."],
+    ["check --polish", "There is no option --polish. splitpin check --help says what it takes."],
+    ["check --format", "--format needs a word after it. splitpin check --help says what it takes."],
+    ["check --brief=yes", "--brief takes nothing after a `=`. splitpin check --help says what it takes."],
+    ["check -", "- stands for a pipe, and sheets are read from files: save it as one, and name that."],
+  ])("“%s” is told what is meant", async (words, said) => {
+    expect(await splitpin(words)).toMatchObject({ code: 2, out: "", err: `splitpin: ${said}\n` });
+  });
+  test("a sheet in UTF-16 is told to be so without its mark too, and one with a stray NUL is not", async () => {
+    writeFileSync(join(cwd, "wide.jobsheet"), Buffer.from('sheet "Hub"\n', "utf16le"));
+    writeFileSync(join(cwd, "other.jobsheet"), Buffer.from('sheet "Hub"\n', "utf16le").swap16());
+    writeFileSync(join(cwd, "nul.jobsheet"), 'sheet "H\0b"\n');
+    expect((await splitpin("check")).err).toBe(
+      "splitpin: nul.jobsheet is not text: it has bytes in it that no text has.\nsplitpin: other.jobsheet is written in UTF-16: save it as UTF-8.\nsplitpin: wide.jobsheet is written in UTF-16: save it as UTF-8.\n",
+    );
+  });
+  test("help is as wide as the terminal, says the same at every width, and parts no question that has room on a line", async () => {
+    const { run } = await commandLine();
+    const main = (await splitpin("--help")).out;
+    const commands = [...new Set([...main.matchAll(/^ {2}splitpin ([a-z-]+)/gm)].map((it) => it[1] as string).filter((it) => !it.startsWith("-")))];
+    expect(commands.length).toBeGreaterThan(15);
+    for (const words of [["--help"], ...commands.map((it) => [it, "--help"])]) {
+      const said = new Set<string>();
+      for (const width of [60, 80, 100, 200]) {
+        let out = "";
+        expect(await run(words, { cwd, version: "1.2.3", colour: false, width, out: (text) => (out += text), err: () => {} })).toBe(0);
+        const tooLong = out.split("\n").filter((line) => line.length > Math.min(width, 100));
+        expect([words, width, tooLong]).toEqual([words, width, []]);
+        said.add(out.replace(/\s+/g, " "));
+      }
+      expect([words, said.size]).toEqual([words, 1]);
+    }
+    const figure = (await splitpin("figure --help")).out;
+    for (const question of ["1/2 x 20 cycle thread", "conicity 1.25 in to 1.247 in over 2 in", "rectangular 15 um"]) expect(figure).toContain(`"${question}"`);
   });
   test.each([
     ["", 2],

@@ -28,7 +28,7 @@ const sheet = 'sheet "S"';
 const supplier = 'supplier tarn "Tarn"';
 const gauge = 'gauge mic "Micrometer"';
 const fluid = 'fluid hub-oil "Hub oil"';
-const heads: Readonly<Record<string, string>> = { sheet, part, fluid, limit, gauge, finding, supplier, offer, order };
+const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order };
 
 const rows: readonly Row[] = [
   // Half a word that several begin with is none of them yet: a fix for each, so that no editor takes one at once.
@@ -372,7 +372,7 @@ const rows: readonly Row[] = [
     says: "One line, one fact: `each` starts another. Put it on a line of its own.",
     fixed: ['part hub "Hub"\n  each side'],
   },
-  { under: fastener, line: "qty 4 each side", on: "each", says: "The count at each place stands behind it: each side 4.", fixed: ["each side 4"] },
+  { under: fastener, line: "qty 4 each side", on: "each", says: "The count at each place goes after it: each side 4.", fixed: ["each side 4"] },
   { line: "places side nearside offside", on: "offside", says: "Names are joined by commas: nearside, offside.", fixed: ["places side nearside, offside"] },
   { line: "places side left and right", on: "and", says: "Names are joined by commas: left, right.", fixed: ["places side left, right"] },
   { under: step, line: "remove hub and drum", on: "and", says: "Names are joined by commas: hub, drum.", fixed: ["remove hub, drum"] },
@@ -421,22 +421,22 @@ const rows: readonly Row[] = [
   {
     line: "measure float found left 0.004 in",
     on: "left 0.004 in",
-    says: "A reading stands on a line of its own below: left 0.004 in.",
+    says: "A reading goes on a line of its own below: left 0.004 in.",
     fixed: ["measure float found\n  left 0.004 in"],
   },
   { line: "day 1 March 2026", on: "1 March 2026", says: "A date is written year, month, day: 2026-03-01.", fixed: ["day 2026-03-01"] },
   { under: step, line: "done March 1, 2026", on: "March 1, 2026", says: "A date is written year, month, day: 2026-03-01.", fixed: ["done 2026-03-01"] },
   { under: step, line: "done on 2026-03-01", on: "on", says: "Leave `on` out: done 2026-03-01.", fixed: ["done 2026-03-01"] },
-  { under: step, line: "done 2026-03-01 J Moor", on: "J Moor", says: 'Who did it stands behind `by`: by "J Moor".', fixed: ['done 2026-03-01 by "J Moor"'] },
-  { line: "stock 2 hub-seal", on: "2", says: "The count stands behind the name: hub-seal 2.", fixed: ["stock hub-seal 2"] },
-  { under: step, line: "undo 4 wheel-nut left", on: "4", says: "The count stands behind the name: wheel-nut 4.", fixed: ["undo wheel-nut 4 left"] },
-  { under: order, line: "2 x hub-seal", on: "2 x hub-seal", says: "What is ordered stands behind `item`: item hub-seal 2.", fixed: ["item hub-seal 2"] },
-  { under: order, line: "hub-seal 2", on: "hub-seal 2", says: "What is ordered stands behind `item`: item hub-seal 2.", fixed: ["item hub-seal 2"] },
+  { under: step, line: "done 2026-03-01 J Moor", on: "J Moor", says: 'Who did it goes after `by`: by "J Moor".', fixed: ['done 2026-03-01 by "J Moor"'] },
+  { line: "stock 2 hub-seal", on: "2", says: "The count goes after the name: hub-seal 2.", fixed: ["stock hub-seal 2"] },
+  { under: step, line: "undo 4 wheel-nut left", on: "4", says: "The count goes after the name: wheel-nut 4.", fixed: ["undo wheel-nut 4 left"] },
+  { under: order, line: "2 x hub-seal", on: "2 x hub-seal", says: "What is ordered goes after `item`: item hub-seal 2.", fixed: ["item hub-seal 2"] },
+  { under: order, line: "hub-seal 2", on: "hub-seal 2", says: "What is ordered goes after `item`: item hub-seal 2.", fixed: ["item hub-seal 2"] },
   {
     under: order,
     line: "received hub-seal on 2026-05-06",
     on: "hub-seal",
-    says: "How many came? The count stands behind the name: hub-seal 1 on 2026-05-06.",
+    says: "How many came? The count goes after the name: hub-seal 1 on 2026-05-06.",
     fixed: [],
   },
   { under: order, line: "sent 2026-05-01", on: "sent", says: "`sent` is written `status sent`.", fixed: ["status sent 2026-05-01"] },
@@ -444,43 +444,43 @@ const rows: readonly Row[] = [
     under: step,
     line: "tighten hub-nut to 45 lbf.ft left",
     on: "left",
-    says: "The place stands straight after the name: tighten hub-nut left to 45 lbf.ft.",
+    says: "The place goes straight after the name: tighten hub-nut left to 45 lbf.ft.",
     fixed: ["tighten hub-nut left to 45 lbf.ft"],
   },
-  { under: step, line: "fit hub new left", on: "left", says: "The place stands straight after the name: fit hub left new.", fixed: ["fit hub left new"] },
+  { under: step, line: "fit hub new left", on: "left", says: "The place goes straight after the name: fit hub left new.", fixed: ["fit hub left new"] },
   {
     under: step,
     line: "lock hub-nut split pin",
     on: "split pin",
-    says: "What it is locked with stands behind `with`: with split pin; `new` alone is a new one of its own kind.",
+    says: "What it is locked with goes after `with`: with split pin; `new` alone is a new one of its own kind.",
     fixed: ["lock hub-nut with split pin"],
   },
   {
     under: step,
     line: "lock hub-nut left lock wire",
     on: "lock wire",
-    says: "What it is locked with stands behind `with`: with lock wire; `new` alone is a new one of its own kind.",
+    says: "What it is locked with goes after `with`: with lock wire; `new` alone is a new one of its own kind.",
     fixed: ["lock hub-nut left with lock wire"],
   },
   {
     under: step,
     line: 'remove hub "came off by hand"',
     on: '"came off by hand"',
-    says: 'Words of your own stand in a note: note "came off by hand".',
+    says: 'Words of your own go in a note: note "came off by hand".',
     fixed: ['remove hub\n  note "came off by hand"'],
   },
   {
     under: step,
     line: "undo hub-nut with a long bar",
     on: "with a long bar",
-    says: 'A tool stands on a line of its own: tool "long bar".',
+    says: 'A tool goes on a line of its own: tool "long bar".',
     fixed: ['undo hub-nut\n  tool "long bar"'],
   },
   {
     under: step,
     line: "grease hub with graphite",
     on: "with graphite",
-    says: 'Words of your own stand in a note: note "with graphite".',
+    says: 'Words of your own go in a note: note "with graphite".',
     fixed: ['grease hub\n  note "with graphite"'],
   },
   { under: step, line: "fill hub-oil to level", on: "to level", says: "`fill` without a figure says that it is full.", fixed: ["fill hub-oil"] },
@@ -505,7 +505,7 @@ const rows: readonly Row[] = [
   { under: finding, line: "loose", on: "loose", says: "`loose` is written `is loose`.", fixed: ["is loose"] },
   { under: finding, line: 'worn, loose "by a turn"', on: "worn", says: "`worn` is written `is worn`.", fixed: ['is worn, loose "by a turn"'] },
   { under: finding, line: "renew", on: "renew", says: "`renew` is written `decision renew`.", fixed: ["decision renew"] },
-  { under: finding, line: "left is loose", on: "left", says: "The place stands behind the finding's name: finding NAME left.", fixed: [] },
+  { under: finding, line: "left is loose", on: "left", says: "The place goes after the finding's name: finding NAME left.", fixed: [] },
   { under: finding, line: "is not locked", on: "not locked", says: "Write `unlocked` for `not locked`.", fixed: ["is unlocked"] },
   {
     under: finding,
@@ -521,7 +521,7 @@ const rows: readonly Row[] = [
     says: 'Write `unlocked`, and the rest as a text: unlocked "no split pin".',
     fixed: ['is unlocked "no split pin"'],
   },
-  { under: finding, line: "is 2 missing", on: "2", says: "The count stands behind the finding's name: finding NAME 2.", fixed: [] },
+  { under: finding, line: "is 2 missing", on: "2", says: "The count goes after the finding's name: finding NAME 2.", fixed: [] },
   { under: finding, line: "is wrong bolt", on: "bolt", says: 'Put quotes around a text: wrong "bolt".', fixed: ['is wrong "bolt"'] },
   { under: finding, line: "is bent 3 mm", on: "3 mm", says: 'Put quotes around a text: bent "3 mm".', fixed: ['is bent "3 mm"'] },
   {
@@ -540,8 +540,100 @@ const rows: readonly Row[] = [
   },
   { under: fastener, line: "thread 5/8 18 UNF", on: "5/8 18 UNF", says: "Size and pitch are joined by a hyphen: 5/8-18 UNF.", fixed: ["thread 5/8-18 UNF"] },
   { under: fastener, line: "thread M10 8.8", on: "8.8", says: "Its class has a word before it: class 8.8.", fixed: ["thread M10 class 8.8"] },
-  { under: limit, line: "worn over 0.010 in", on: "over 0.010", says: "Write what it may still be: worn max 0.010.", fixed: ["worn max 0.010 in"] },
-  { under: limit, line: "worn > 0.010 in", on: ">", says: "Write what it may still be: worn max 0.010.", fixed: [] },
+  // Worn when it is under that, or good while it is under that: nobody can tell, and one of the two condemns what is good and passes what is not.
+  {
+    under: limit,
+    line: "worn over 0.010 in",
+    on: "over 0.010",
+    says: "Say which way it wears: may it be up to 0.010 (`worn max 0.010`), or down to it (`worn min 0.010`)?",
+    fixed: ["worn max 0.010 in", "worn min 0.010 in"],
+  },
+  {
+    under: limit,
+    line: "worn under 0.010 in",
+    on: "under 0.010",
+    says: "Say which way it wears: may it be up to 0.010 (`worn max 0.010`), or down to it (`worn min 0.010`)?",
+    fixed: ["worn max 0.010 in", "worn min 0.010 in"],
+  },
+  {
+    under: limit,
+    line: "worn > 0.010 in",
+    on: ">",
+    says: "Say which way it wears: may it be up to 0.010 (`worn max 0.010`), or down to it (`worn min 0.010`)?",
+    fixed: [],
+  },
+  {
+    under: limit,
+    line: "worn < 0.010 in",
+    on: "<",
+    says: "Say which way it wears: may it be up to 0.010 (`worn max 0.010`), or down to it (`worn min 0.010`)?",
+    fixed: [],
+  },
+  { under: limit, line: "worn max < 0.010 in", on: "<", says: "`max` says it already. Leave `<` out: worn max 0.010.", fixed: [] },
+  { under: limit, line: "worn min > 0.010 in", on: ">", says: "`min` says it already. Leave `>` out: worn min 0.010.", fixed: [] },
+  {
+    under: limit,
+    line: "not more than 0.5 mm",
+    on: "not",
+    says: "Write what it may be at the most or at the least: `worn max`, `worn min`, and the figure.",
+    fixed: [],
+  },
+  {
+    line: "places left, right",
+    on: "left, right",
+    says: "First a word for what kind of places they are: places side left, right.",
+    fixed: ["places side left, right"],
+  },
+  { line: "places one, two", on: "one, two", says: "First a word for what kind of places they are: places place one, two.", fixed: ["places place one, two"] },
+  { under: step, line: "done 20261006", on: "20261006", says: "A date is written year, month, day: 2026-10-06.", fixed: ["done 2026-10-06"] },
+  { under: step, line: "takes 1 hour 30 min", on: "30 min", says: "A quantity has one figure and one unit: 90 min.", fixed: ["takes 90 min"] },
+  { line: "measure float found with dial", on: "with", says: "What it was read with goes after `by`: by dial.", fixed: ["measure float found by dial"] },
+  {
+    under: step,
+    line: "tighten hub-nut to 20-25 lbf.ft",
+    on: "-",
+    says: "Work has one torque, not a range: write the figure that it was tightened to. The range is declared with the fastener.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "tighten hub-nut left to 20 lbf.ft to 25 lbf.ft",
+    on: "to",
+    says: "Work has one torque, not a range: write the figure that it was tightened to. The range is declared with the fastener.",
+    fixed: [],
+  },
+  // What was lost is not locked.
+  {
+    under: step,
+    line: "lost hub-nut left",
+    on: "lost",
+    says: "What was found, lost or broke is an entry of its own: `finding NAME`, with `is missing` below it.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "broke hub-nut left",
+    on: "broke",
+    says: "What was found, lost or broke is an entry of its own: `finding NAME`, with `is broken` below it.",
+    fixed: [],
+  },
+  // Of the pin, and not that the nut is split.
+  {
+    under: finding,
+    line: "split pin missing",
+    on: "split",
+    says: "`split` isn't a line of a finding. Its lines start with is, because, decision, see.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "check hub left for cracks",
+    on: "check",
+    says: "In a step, looking at a thing is `inspect`. What it looked like at a check is an entry of its own: seen CHECK final good.",
+    fixed: [],
+  },
+  { under: finding, line: "no play", on: "no", says: "What was not so is not written. Leave the line out, or make it a note.", fixed: [] },
+  { line: "found hub left cracked", on: "found", says: "`found` starts no line. `finding` does: finding PART|FASTENER|FLUID [N] [PLACE…] [DATE].", fixed: [] },
   { under: limit, line: "max 0.010 in", on: "max", says: "`max` may mean `worn max` or `new max`.", fixed: ["worn max 0.010 in", "new max 0.010 in"] },
   { under: limit, line: 'from "Handbook"', on: "from", says: "Where figures are from is written `source`.", fixed: ['source "Handbook"'] },
   {
@@ -588,6 +680,11 @@ describe("a broken line is told", () => {
 describe("words that are not read", () => {
   it.each(meantWords)("$where: $typed", ({ typed, where, write }) => {
     const line = where === "action" ? `${typed} hub-nut` : where === "condition" ? `is ${typed}` : where === "decision" ? `decision ${typed}` : `${typed} "x"`;
+    if (where === "entry") {
+      const [found, ...more] = faultsIn(`${typed} hub-nut`);
+      expect([found?.fault.message.split("`")[3], more]).toEqual([write[0], []]);
+      return;
+    }
     const head = where === "action" ? step : where === "condition" || where === "decision" ? finding : heads[where];
     if (head === undefined) throw new Error(`no head for ${where}`);
     const [found, ...more] = faultsIn(`${head}\n  ${line}`);

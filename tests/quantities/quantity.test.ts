@@ -1,7 +1,7 @@
 // Quantities: read, converted, shown in the writer's unit and in the other system.
 import { expect, test } from "vitest";
 import { figure } from "../../server/quantities/exact.ts";
-import { asDifference, bothSystems, differenceText, inUnit, quantity, sameUnitText } from "../../server/quantities/quantity.ts";
+import { asDifference, bothSystems, differenceText, inUnit, meanText, quantity, sameUnitText } from "../../server/quantities/quantity.ts";
 import { unitOf } from "../../server/quantities/units.ts";
 
 const q = (figureText: string, unit: string) => quantity(figureText, unit) ?? expect.fail(`${figureText} ${unit} was not read`);
@@ -49,4 +49,13 @@ test("the other system stands beside it", () => {
   expect(bothSystems(q("1.0", "l"))).toBe("1.0 l (0.264 us.gal, 0.22 imp.gal)");
   expect(bothSystems(q("20", "degC"))).toBe("20 degC (68 degF)");
   expect(bothSystems(q("60", "deg"))).toBe("60 deg");
+});
+
+test("a mean has at most one place more than its figures: 1.2492666… of three readings to 0.0001 in; nothing is added to one that needs none", () => {
+  // (1.2493 + 1.2492 + 1.2493) / 3 = 1.24926666…; (12.022 + 12.025) / 2 = 12.0235; (2 + 3) / 2 = 2.5; (0.25 + 0.26 + 0.26) / 3 = 0.256666…
+  expect(meanText(figure("1.2493").add(figure("1.2492")).add(figure("1.2493")).div(3).mul(u("in").factor), u("in"), 4)).toBe("1.24927 in");
+  expect(meanText(figure("12.0235").mul(u("in").factor), u("in"), 3)).toBe("12.0235 in");
+  expect(meanText(figure("2.5").mul(u("mm").factor), u("mm"), 0)).toBe("2.5 mm");
+  expect(meanText(figure("0.77").div(3).mul(u("mm").factor), u("mm"), 2)).toBe("0.257 mm");
+  expect(meanText(figure("0.30").mul(u("mm").factor), u("mm"), 2)).toBe("0.30 mm");
 });

@@ -325,3 +325,9 @@ test("hours and minutes in one word are their minutes, and no half of them is le
   // What has a figure in it and is no time is near to no unit.
   expect(fixesOf("unit-unknown", 'step a "A"\n  takes 1h75x\n')).toEqual([[]]);
 });
+
+test("a week is told to be written in days, and millimetres of time to be minutes, but other figures of another kind are not guessed at", () => {
+  expect(saidBy("unit-unknown", 'step a "A"\n  takes 1 week\n')).toEqual(["2 error [week] `week` isn't a unit that Splitpin knows. Write it in days, d."]);
+  expect(saidBy("unit-kind", 'step a "A"\n  takes 30 mm\n')).toEqual(["2 error [mm] 30 mm is a length, but a time is wanted here: is 30 min meant?"]);
+  expect(saidBy("unit-kind", 'step a "A"\n  takes 30 in\n')).toEqual(["2 error [in] 30 in is a length, but a time is wanted here."]);
+});

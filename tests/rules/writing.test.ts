@@ -184,7 +184,7 @@ describe("place-unknown", () => {
     expect(saidBy("place-unknown", `${nuts}step a "A"\n  remove split pin\n`)).toEqual([
       "15 error [pin] A split pin goes in and comes out with its fastener: `undo` takes it out, `lock FASTENER new` puts a new one in.",
     ]);
-    expect(saidBy("place-unknown", `${nuts}finding axle-nut loose\n`)).toEqual(["14 error [loose] What was found stands on a line of its own: is loose."]);
+    expect(saidBy("place-unknown", `${nuts}finding axle-nut loose\n`)).toEqual(["14 error [loose] What was found goes on a line of its own: is loose."]);
   });
 
   test("a thing without places takes any that is declared", () => {

@@ -240,6 +240,19 @@ describe("requests", () => {
     await expect(wire.request("textDocument/rename", { ...at(uri, 1, 9), newName: "front hub" })).rejects.toThrow("can't be a name");
     await expect(wire.request("textDocument/rename", { ...at(uri, 1, 9), newName: "hub-nut" })).rejects.toThrow("already");
   });
+  test("a place is given no name that a line would read as a word of its own: `fit hub new` is another hub; the same name again writes nothing", async () => {
+    const uri = open("job.jobsheet", 'places side left, right\npart hub "Hub"\n  each side\nstep s "S"\n  fit hub left\n  done 2026-05-01\n');
+    const place = at(uri, 4, 11);
+    for (const newName of ["new", "to", "by", "from", "for", "with"])
+      await expect(wire.request("textDocument/rename", { ...place, newName }), newName).rejects.toThrow(`“${newName}” can't be a place`);
+    const edit = await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...place, newName: "near" });
+    expect(edit.changes[uri]).toHaveLength(2);
+    expect(await wire.request("textDocument/rename", { ...place, newName: "left" })).toEqual({ changes: {} });
+    // The name of a thing is read by where it is.
+    expect((await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...at(uri, 4, 7), newName: "new" })).changes[uri]).toHaveLength(
+      2,
+    );
+  });
   test("the order comes by workspace/executeCommand", async () => {
     const uri = open("a.jobsheet", `${sheet.replace("crackd", "cracked")}finding hub\n  decision renew\n`);
     const order = await wire.request<{ html: string; markdown: string; json: { lines: { item: string }[] }; files: Record<string, string> }>(

@@ -25,7 +25,7 @@ export function historyHeadline(machines: readonly MachineHistory[]): string {
   const sheets = machines.reduce((sum, it) => sum + it.sheets.length, 0);
   const back = machines.reduce((sum, it) => sum + it.comesBack.length, 0);
   const counter = machines.length === 1 && machines[0]?.counter != null ? `, last at ${machines[0].counter}` : "";
-  return `${counted(sheets, "sheet")}${counter}. ${back === 0 ? "Nothing came back." : `${counted(back, "thing keeps", "things keep")} coming back.`}`;
+  return `${counted(sheets, "sheet")}${counter}. ${back === 0 ? "No fault came back." : `${counted(back, "thing keeps", "things keep")} coming back.`}`;
 }
 
 export function sheetWords(it: SheetOf): string {

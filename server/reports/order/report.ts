@@ -31,7 +31,7 @@ Works out what must be ordered for the jobs in PATH, less what is on the shelf a
                   surplus    not needed after all: item, order, quantity, saves, cancel, due, freightSaved, freightDue
                   waiting    for an answer;  work  sent out, or to be;  repairs  decided, in nobody's hand;  notOrdered  came, and was not asked for;  back  what to send back for a surcharge;  lists  price lists with rows left out
                   suppliers  goods, exchange, freight, duty, tax, total;  totals  by currency;  together  in the sheet's;  choice  how it was chosen
-  --format letter the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
+  --format letter  the order to one supplier, as text for a letter; --supplier NAME says to which, by its name in the sheet
   --out FILE      written whole or not at all; without it, printed
 
 Ends with 0 where the order was made, 2 where it could not be.

@@ -8,10 +8,10 @@ import { grouped, putInto } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
-import { midSentence } from "../../model/titles.ts";
+import { agreeing, midSentence } from "../../model/titles.ts";
 import { bandOf, measured, quantityText, rangeText } from "../../model/values.ts";
 import { type Exact, decimalText, placesOf as placesOfExact, plainText, rootTo, significantText } from "../../quantities/exact.ts";
-import { asDifference, differenceText, sameUnitText } from "../../quantities/quantity.ts";
+import { asDifference, differenceText, meanText, sameUnitText } from "../../quantities/quantity.ts";
 import type { Band } from "../../quantities/range.ts";
 import { mean, span, taper } from "../../quantities/statistics.ts";
 import { type Unit, fromBase } from "../../quantities/units.ts";
@@ -166,7 +166,7 @@ function notesOn(told: Told, limit: Limit, place: string, { stage }: StageRead):
   const old = reading === undefined || limit.setBy.length > 0 ? undefined : readOfTheOld(story, reading);
   if (moved !== undefined)
     notes.push(
-      `read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${at(moved.moment.where).line}): measure it once more`,
+      `read before ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again (line ${at(moved.moment.where).line}): measure it once more`,
     );
   if (old !== undefined) notes.push(`read of the one that came out before ${midSentence(old.cell.thing, old.cell.place)} went in: measure the one that is in`);
   for (const it of story.concessions) {
@@ -312,7 +312,7 @@ function* directRead(
         at: drawn(spot.value, unit),
       }),
     ),
-    ...(average === undefined ? {} : { mean: show(average) }),
+    ...(average === undefined ? {} : { mean: judgedAt !== undefined && average.equals(judgedAt) ? show(average) : meanText(average, unit, places) }),
     ...(wide === undefined ? {} : { span: wide }),
     ovality: round ? [...positions].flatMap(([position, list]) => (list.length < 2 ? [] : [`${position} ${apart(span(list)) ?? ""}`.trim()])) : [],
     ...(tapered === undefined ? {} : { taper: tapered }),

@@ -4,7 +4,7 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { memo } from "../../model/memo.ts";
 import { grouped } from "../../model/grouped.ts";
 import type { Limit } from "../../model/things.ts";
-import { midSentence } from "../../model/titles.ts";
+import { agreeing, midSentence } from "../../model/titles.ts";
 import { rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { limitWords, verdictValue } from "../../rules/verdict-words.ts";
@@ -34,7 +34,7 @@ export const settingsOut = memo((story: Story): readonly SettingOut[] => {
     const figure = it.spots[0]?.figures[0];
     const value = out !== undefined ? verdictValue(out) : figure === undefined ? "" : `${figure.figure} ${figure.unit.spelling}`;
     const wanted = limit.set !== undefined ? `to be set to ${rangeText(limit.set)}` : out !== undefined ? limitWords(out) : "";
-    return [{ limit, place, text: `${midSentence(limit, place)} was ${value}, ${wanted}`, where: it.where }];
+    return [{ limit, place, text: `${midSentence(limit, place)} ${agreeing(limit, "was")} ${value}, ${wanted}`, where: it.where }];
   });
 });
 

@@ -4,7 +4,7 @@ import { type Exact, decimalText } from "../../quantities/exact.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { agreeing, called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fluid-left-out",
@@ -39,7 +39,7 @@ release by "A. Moor" 2026-05-10
       // Of what is bled, `not-bled` says that a hose was off.
       const open = below?.said === false && cell.thing.needsBleed ? undefined : below;
       if (open !== undefined) {
-        const was = `${called(cell.thing, cell.place)} was filled while the ${midSentence(open.part.thing, open.part.place)} was off`;
+        const was = `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} filled while the ${midSentence(open.part.thing, open.part.place)} ${agreeing(open.part.thing, "was")} off`;
         report(
           open.said
             ? { where: open.fill.where, severity: "error", message: `${was}, in which it stands: it ran out. Fill it again and write how much.` }

@@ -1,7 +1,7 @@
 // Undone, slackened or removed while a hazard that bars it is live.
 import type { JobRule } from "../rule.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, listed, midSentence } from "../wording.ts";
+import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 
 export const rule: JobRule = {
@@ -45,7 +45,7 @@ step strip "Pin out"
       const verb = it.verb === "undo" ? "undone" : it.verb === "slacken" ? "slackened" : "removed";
       const hazards = listed(it.liveHazards.map((hazard) => midSentence(hazard.thing)));
       const first = it.liveHazards[0];
-      const said = `${calledAt(cell.thing, places)} is ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.`;
+      const said = `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} ${verb} while this is live: ${hazards}. Make it safe first, and write \`safe ${first?.thing.name ?? ""} "how"\`.`;
       // A long caution goes with the line that declares it.
       const caution = first?.thing.caution === undefined || said.length + first.thing.caution.length > 159 ? "" : ` ${first.thing.caution}`;
       report({

@@ -4,7 +4,7 @@ import { lastBefore } from "../../story/looked-up.ts";
 import { type SupportState, hangsOn } from "../../story/story.ts";
 import { rollsOrCarries } from "../carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "jack-only",
@@ -86,7 +86,7 @@ export const rule: JobRule = {
       report({
         where: it.where,
         severity: "error",
-        message: `${called(off.thing, off.place)} is off, and only a jack holds the machine from here. Set it on stands.`,
+        message: `${called(off.thing, off.place)} ${agreeing(off.thing, "is")} off, and only a jack holds the machine from here. Set it on stands.`,
         ...(last === undefined ? {} : { related: [{ where: last.where, message: "It came off here." }] }),
         fixes: [addLine("Write `support on stands` below", it.where, 'support on stands under "___"')],
       });
@@ -99,7 +99,7 @@ export const rule: JobRule = {
         said.add(it.action);
         say(
           it,
-          `${called(cell.thing, cell.place)} comes off while only a jack holds the machine. Set it on stands first.`,
+          `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "comes")} off while only a jack holds the machine. Set it on stands first.`,
           it.action.at.from,
           it.support.raised === undefined ? undefined : [{ where: it.support.raised.moment.where, message: "Raised on the jack here." }],
         );

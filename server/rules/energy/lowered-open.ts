@@ -8,7 +8,7 @@ import { isSlack } from "../../story/standing.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
-import { called, few, midSentence } from "../wording.ts";
+import { agreeing, called, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "lowered-open",
@@ -49,7 +49,12 @@ step strip "Wheel nuts slack and tight"
       if (neverUp(story, it)) {
         const bared = story.parts.find((cell) => rollsOrCarries(cell.thing) && cell.history.some((was) => was.seq < it.seq && was.after.on < cell.total));
         const under = story.support.find((was) => was.verb === "under" && was.seq < it.seq);
-        const what = bared !== undefined ? `${called(bared.thing, bared.place)} was off` : under !== undefined ? "somebody was underneath" : undefined;
+        const what =
+          bared !== undefined
+            ? `${called(bared.thing, bared.place)} ${agreeing(bared.thing, "was")} off`
+            : under !== undefined
+              ? "somebody was underneath"
+              : undefined;
         report({
           where: it.where,
           severity: what === undefined ? "warning" : "error",

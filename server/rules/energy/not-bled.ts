@@ -1,7 +1,7 @@
 // Opened, and not bled when the machine is released.
 import type { JobRule } from "../rule.ts";
 import type { FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { called, midSentence } from "../wording.ts";
+import { agreeing, called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "not-bled",
@@ -38,7 +38,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: open.moment.where,
           severity: "error",
-          message: `${called(cell.thing, cell.place)} was bled while the ${midSentence(open.part.thing, open.part.place)} was off: air is in again. Bleed it with all of it on, and write \`bleed ${cell.thing.name}\`.`,
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} bled while the ${midSentence(open.part.thing, open.part.place)} ${agreeing(open.part.thing, "was")} off: air is in again. Bleed it with all of it on, and write \`bleed ${cell.thing.name}\`.`,
           related: [{ where: open.bled.where, message: "Bled here." }],
         });
       if (!cell.now.airIn) continue;
@@ -47,7 +47,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: opened.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} was opened here and not bled since. Bleed it, and write \`bleed ${cell.thing.name}\`.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} opened here and not bled since. Bleed it, and write \`bleed ${cell.thing.name}\`.`,
       });
     }
   },

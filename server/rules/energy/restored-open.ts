@@ -1,7 +1,7 @@
 // Made live again while what must be back first is off or slack.
 import type { FastenerCell, HazardMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called, few, midSentence } from "../wording.ts";
+import { agreeing, called, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "restored-open",
@@ -41,14 +41,14 @@ step strip "Cap off and on"
           report({
             where: it.where,
             severity: "error",
-            message: `${called(cell.thing)} is made live while this is tight and not locked: ${few(bare.map((other) => midSentence(other.thing, other.place)))}. Lock it first.`,
+            message: `${called(cell.thing)} ${agreeing(cell.thing, "is")} made live while this is tight and not locked: ${few(bare.map((other) => midSentence(other.thing, other.place)))}. Lock it first.`,
           });
         if (it.open.length === 0) continue;
         const open = it.open.map((other) => `${midSentence(other.thing, other.place)}`);
         report({
           where: it.where,
           severity: "error",
-          message: `${called(cell.thing)} is made live while this is off or slack: ${few(open)}. Finish it first.`,
+          message: `${called(cell.thing)} ${agreeing(cell.thing, "is")} made live while this is off or slack: ${few(open)}. Finish it first.`,
         });
       }
     }

@@ -3,7 +3,7 @@ import { hasAction } from "../../model/has.ts";
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment, Support } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "support-removed",
@@ -46,7 +46,7 @@ step strip "Axle out"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} comes off while the stands bear on it. Support the machine somewhere else first.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "comes")} off while the stands bear on it. Support the machine somewhere else first.`,
         related: [{ where: bears.moment.where, message: "Supported here." }],
       });
     }

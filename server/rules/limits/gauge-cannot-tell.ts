@@ -5,7 +5,7 @@ import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../story/bands.ts";
 import { bandOf, measured, rangeText } from "../../model/values.ts";
 import type { JobRule } from "../rule.ts";
-import { called, knownTo, valueText } from "../wording.ts";
+import { agreeing, called, knownTo, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-cannot-tell",
@@ -62,7 +62,7 @@ measure end-float final by dial
       report({
         where: { ...reading.where, row: 0, at: reading.entry.by.at },
         severity: "information",
-        message: `${called(gauge)} is only good to ± ${knownTo(gauge)}; the limits (${rangeText(coarse.range)}) are ${width} apart. ${hopeless === undefined ? "Use a finer one, or expect readings in doubt" : "No reading with it can be inside; use a finer one"}.`,
+        message: `${called(gauge)} ${agreeing(gauge, "is")} only good to ± ${knownTo(gauge)}; the limits (${rangeText(coarse.range)}) are ${width} apart. ${hopeless === undefined ? "Use a finer one, or expect readings in doubt" : "No reading with it can be inside; use a finer one"}.`,
       });
     }
   },

@@ -3,7 +3,7 @@ import { addMonths } from "../../quantities/days.ts";
 import type { Gauge } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
-import { called, counted } from "../wording.ts";
+import { agreeing, called, counted } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-due",
@@ -40,7 +40,7 @@ step refit "Cap back"
       report({
         where: at,
         severity: "warning",
-        message: `${called(gauge)} was checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. Have it checked, or use one that was.`,
+        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. Have it checked, or use one that was.`,
       });
     };
     const last = story.release?.day ?? story.newestDay;
@@ -51,7 +51,7 @@ step refit "Cap back"
       report({
         where: where(gauge.file, gauge.entry, 0, gauge.at),
         severity: "warning",
-        message: `${called(gauge)} was checked on ${gauge.checked}, after all that is written here. Is the year right?`,
+        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked}, after all that is written here. Is the year right?`,
       });
     }
     for (const cell of story.fasteners)

@@ -2,7 +2,7 @@
 import type { Thing } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type JobRule, type RuleFix, addLine } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "limit-unsourced",
@@ -67,7 +67,7 @@ export const rule: JobRule = {
     report({
       where: at,
       severity: "information",
-      message: `${called(first)} has no source.${others} Name the handbook and the page.`,
+      message: `${called(first)} ${agreeing(first, "has")} no source.${others} Name the handbook and the page.`,
       fixes: [sourceFix(first, at)],
     });
   },

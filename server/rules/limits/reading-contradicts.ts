@@ -5,7 +5,7 @@ import { findingsOf } from "../../story/decisions.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-contradicts",
@@ -72,7 +72,7 @@ measure bore final
         where: direct.where,
         severity: "error",
         message: `${readsSo(direct)}, and its own figures make it ${verdictValue(worked)}. Measure those again: a direct reading does not cure what is worked out.`,
-        related: [{ where: worked.where, message: `${called(worked.limit, worked.place)} is worked out from here.` }],
+        related: [{ where: worked.where, message: `${called(worked.limit, worked.place)} ${agreeing(worked.limit, "is")} worked out from here.` }],
       });
     }
   },

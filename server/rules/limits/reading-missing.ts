@@ -9,7 +9,7 @@ import { eachOf, readOnce } from "../read-of-each.ts";
 import type { JobRule } from "../rule.ts";
 import { finalSince } from "../final-since.ts";
 import { type Asking, asked, dueOf } from "../what-asks.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-missing",
@@ -83,7 +83,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: bare.it.where,
           severity: "error",
-          message: `${called(thing, bare.it.place)} was read once, and one figure shows no ${bare.what}. Measure it at another spot too, with the same gauge: \`measure ${thing.name} final\`.`,
+          message: `${called(thing, bare.it.place)} ${agreeing(thing, "was")} read once, and one figure shows no ${bare.what}. Measure it at another spot too, with the same gauge: \`measure ${thing.name} final\`.`,
           reads: [{ name: thing.name, places: [bare.it.place] }],
           ...(isCritical(job, thing) ? { firm: true as const } : {}),
         });
@@ -114,8 +114,8 @@ release by "A. Moor" 2026-05-10
         reads: [{ name: thing.name, places: [place] }],
         message:
           thing.kind === "limit"
-            ? `${called(other.limit, other.place)} was set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
-            : `${called(other.limit, other.place)} was set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
+            ? `${called(other.limit, other.place)} ${agreeing(other.limit, "was")} set again, and ${midSentence(thing, place)}, on the same shims, was not measured. Write \`measure ${thing.name} final\` before it is released.`
+            : `${called(other.limit, other.place)} ${agreeing(other.limit, "was")} set again, and \`${thing.name}\`${at === "" ? "" : ` (${place})`}, on the same shims, was not seen good. Write \`seen ${thing.name} final good${at}\` before it is released.`,
       });
     }
 

@@ -23,7 +23,7 @@ import {
   saysHowItWas,
 } from "../stale.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-stale",
@@ -62,7 +62,7 @@ measure end-float final
     const datedBack = (it: Reading | Seen, { cell, what, moment }: LaterThan) => ({
       where: it.where,
       severity: severity as Severity,
-      message: `${called("limit" in it ? it.limit : { name: it.check.name }, it.place)} is dated ${it.day ?? ""}, and ${cell === undefined ? what : `${midSentence(cell.thing, cell.place)} ${what}`}${moment === undefined ? "" : ` (line ${line(moment.where)})`}: it says how it was before. ${"limit" in it ? "Measure it as it is now" : "Look once more"}, or correct the day.`,
+      message: `${called("limit" in it ? it.limit : { name: it.check.name }, it.place)} ${agreeing("limit" in it ? it.limit : { name: it.check.name }, "is")} dated ${it.day ?? ""}, and ${cell === undefined ? what : `${midSentence(cell.thing, cell.place)} ${what}`}${moment === undefined ? "" : ` (line ${line(moment.where)})`}: it says how it was before. ${"limit" in it ? "Measure it as it is now" : "Look once more"}, or correct the day.`,
       ...(moment === undefined ? {} : { related: [{ where: moment.where, message: "On a later day." }] }),
     });
     const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
@@ -85,7 +85,7 @@ measure end-float final
         stale({
           where: reading.where,
           severity,
-          message: `${called(limit, place)} is read with the machine on its wheels, and ${off.what} then (line ${line(off.moment.where)}). Measure it when it stands on them.`,
+          message: `${called(limit, place)} ${agreeing(limit, "is")} read with the machine on its wheels, and ${off.what} then (line ${line(off.moment.where)}). Measure it when it stands on them.`,
           related: [{ where: off.moment.where, message: "Done here." }],
         });
         continue;
@@ -96,7 +96,7 @@ measure end-float final
           stale({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in.`,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
         const early = before === undefined ? readBeforeItCame(story, reading) : undefined;
@@ -104,7 +104,7 @@ measure end-float final
           stale({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} is dated ${reading.day ?? ""}, and ${notYet(early)} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${notYet(early)} ${early.order.back === undefined ? "later" : `on ${early.order.back}`}. Measure what came, or correct the day.`,
             related: [{ where: early.order.where, message: early.isNew ? "Ordered here." : "Sent out here." }],
           });
         const was = before === undefined && early === undefined ? (saysHowItWas(story, reading) ?? liveOnlyLater(story, reading)) : undefined;
@@ -119,10 +119,10 @@ measure end-float final
           where: reading.where,
           severity,
           message: isDatedAfter(reading, moved.moment)
-            ? `${called(limit, place)} is dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
+            ? `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
             : reading.seq > moved.moment.seq
-              ? `${called(limit, place)} is dated ${reading.day ?? ""}, and ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again on ${moved.moment.day ?? ""} (line ${line(moved.moment.where)}). Measure it once more, or correct the day.`
-              : `${called(limit, place)} was read before ${midSentence(moved.cell.thing, moved.cell.place)} was moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+              ? `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again on ${moved.moment.day ?? ""} (line ${line(moved.moment.where)}). Measure it once more, or correct the day.`
+              : `${called(limit, place)} ${agreeing(limit, "was")} read before ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
           related: [
             { where: moved.moment.where, message: reading.seq > moved.moment.seq ? "Moved here, after that day." : "Moved or locked here, after the reading." },
           ],
@@ -155,7 +155,7 @@ measure end-float final
         stale({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} was moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
+          message: `${called({ name: seen.check.name }, seen.place)} is dated ${seen.day ?? ""}, and ${midSentence(dated.cell.thing, dated.cell.place)} ${agreeing(dated.cell.thing, "was")} moved on ${dated.moment.day ?? ""} (line ${line(dated.moment.where)}). Look once more, or correct the days.`,
           related: [{ where: dated.moment.where, message: "Moved here, after that day." }],
         });
         continue;
@@ -194,7 +194,7 @@ measure end-float final
         stale({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} was seen before ${midSentence(after.thing, after.place)} was ${after.what} (line ${line(after.moment.where)}). Look once more.`,
+          message: `${called({ name: seen.check.name }, seen.place)} was seen before ${midSentence(after.thing, after.place)} ${agreeing(after.thing, "was")} ${after.what} (line ${line(after.moment.where)}). Look once more.`,
           related: [{ where: after.moment.where, message: "Done here, after it was seen." }],
         });
     }
@@ -214,7 +214,7 @@ function notYet({ cell, isNew, with: host }: NotYet): string {
 
 function readBare(limit: Limit, { place, seq }: Reading, without: readonly (PartCell | FastenerCell)[]): string {
   const off = without.some((cell) => cell.kind === "part" || onAt(cell, seq) < cell.total);
-  return `${called(limit, place)} is read with the ${listed(without.map((cell) => midSentence(cell.thing)))} ${off ? "in, and that was off" : "tight, and that was slack, or short of its torque,"} when this was read. Measure it with that ${off ? "in" : "tight"}.`;
+  return `${called(limit, place)} ${agreeing(limit, "is")} read with the ${listed(without.map((cell) => midSentence(cell.thing)))} ${off ? "in, and that was off" : "tight, and that was slack, or short of its torque,"} when this was read. Measure it with that ${off ? "in" : "tight"}.`;
 }
 
 /** Something critical that was off, or a fluid that was out, as it was seen to run: it went on or in later, by its line or by its day. */

@@ -1,4 +1,5 @@
 // Found without its locking, or with no hole for it, and not yet put right.
+import { agreeing } from "../wording.ts";
 import { namesText } from "../../model/titles.ts";
 import { lockedSince, madeFast, renewedAsFound } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
@@ -71,7 +72,7 @@ finding hub-nut right
         const message =
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
-            : `${name} was found unlocked${instead}. ${put} once it is tight.`;
+            : `${name} ${agreeing(found.thing, "was")} found unlocked${instead}. ${put} once it is tight.`;
         report(curedReport(context, where, "error", message, cures, condition.kind === "undrilled" ? [] : lockFix(context.job, found, cells)));
       }
     }

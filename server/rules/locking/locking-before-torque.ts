@@ -7,7 +7,7 @@ import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 import { wantedOf } from "../../model/torque.ts";
 
 export const rule: JobRule = {
@@ -58,7 +58,7 @@ step refit "Arm back"
         moment.seq,
         (was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found",
       );
-      const message = `${calledAt(cell.thing, places)} is locked while it is slack. Tighten it first, then lock it.`;
+      const message = `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} locked while it is slack. Tighten it first, then lock it.`;
       report({
         ...(loosened === undefined ? {} : { related: [{ where: loosened.where, message: "It was left slack here." }] }),
         ...curedReport(context, moment.where, "error", message, since(cells, moments)),
@@ -82,7 +82,7 @@ step refit "Arm back"
       const tightened = unfigured(moment, cell);
       const wanted = wantedOf(cell.thing);
       if (tightened === undefined || wanted === undefined) continue;
-      const message = `${calledAt(cell.thing, places)} is locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`;
+      const message = `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} locked and no torque was written. Tighten it to ${wanted.text}, write the figure, then lock it.`;
       report({
         related: [{ where: tightened.where, message: "Tightened here without a figure." }],
         ...curedReport(context, moment.where, "error", message, since(cells, moments)),

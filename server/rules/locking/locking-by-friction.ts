@@ -3,7 +3,7 @@ import { lockingInfo } from "../../../grammar/words.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-by-friction",
@@ -32,7 +32,7 @@ export const rule: JobRule = {
       report({
         where: where(line.file, line.entry, line.detail.row, thing.locking.locking.at),
         severity: "warning",
-        message: `${called(thing)} is critical and only friction locks it (${thing.locking.locking.words}). Give the maker's page as \`source\`, or fit a positive locking.`,
+        message: `${called(thing)} ${agreeing(thing, "is")} critical and only friction locks it (${thing.locking.locking.words}). Give the maker's page as \`source\`, or fit a positive locking.`,
       });
     }
   },

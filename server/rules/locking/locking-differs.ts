@@ -5,7 +5,7 @@ import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { lockedAnew } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, lockingText } from "../wording.ts";
+import { agreeing, calledAt, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-differs",
@@ -54,7 +54,7 @@ step refit "Hub back"
           context,
           { ...it.where, at: it.with.at },
           "error",
-          `${calledAt(cell.thing, places)} is locked with a ${lockingText(it.with)} but declared with ${meant}. Fit what is declared, or change it there and say why.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} locked with a ${lockingText(it.with)} but declared with ${meant}. Fit what is declared, or change it there and say why.`,
           cells.map((one, i) => lockedAnew(one, moments[i] as FastenerMoment)),
           declared.kind === "nothing" ? [] : [restate(`Write \`${lockingText(declared)}\``, { ...it.where, at: it.with.at }, lockingText(declared))],
         ),

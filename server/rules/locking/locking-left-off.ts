@@ -8,7 +8,7 @@ import { countOf } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-left-off",
@@ -60,7 +60,7 @@ step refit "Hub back"
       const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
       const some = Math.max(...cells.map((it, i) => lockedInPart(it.history, it.history.indexOf(moments[i] as FastenerMoment))));
       const name = some > 0 ? `${calledAt(cell.thing, places)} (${some} of ${cell.total})` : calledAt(cell.thing, places);
-      const message = `${name} is ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
+      const message = `${name} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
       const cures = cells.map((it, i) => {
         const cure = lockedSince(it, (moments[i] as FastenerMoment).seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.

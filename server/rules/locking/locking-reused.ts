@@ -1,4 +1,5 @@
 // A locking that is used once goes back as it came off.
+import { anewWords } from "../lock-words.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import type { Locking } from "../../../grammar/tree.ts";
 import type { Fastener } from "../../model/things.ts";
@@ -9,7 +10,7 @@ import { usedOnce } from "../../story/used-once.ts";
 import { type JobRule, restate } from "../rule.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, lockingText } from "../wording.ts";
+import { agreeing, calledAt, lockingText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-reused",
@@ -57,7 +58,7 @@ step refit "Hub back"
           context,
           { ...moment.where, at: action.with?.at ?? moment.where.at },
           "error",
-          `${calledAt(cell.thing, places)} is locked with its old ${lockingText(locking)}. It is used once: fit a new one and write \`new\`.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} locked with its old ${lockingText(locking)}. ${anewWords(locking)}.`,
           cells.map((one, i) => lockedAnew(one, moments[i] as FastenerMoment)),
           [restate("Write `new`", { ...moment.where, at }, action.with === undefined ? " new" : "new ")],
         ),

@@ -3,7 +3,7 @@ import type { Locking } from "../../../grammar/tree.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-undeclared",
@@ -37,7 +37,7 @@ export const rule: JobRule = {
       report({
         where: at,
         severity: "error",
-        message: `${called(thing)} has no locking declared. ${lost}. Say what keeps it from turning, or \`locked by nothing "why"\`.`,
+        message: `${called(thing)} ${agreeing(thing, "has")} no locking declared. ${lost}. Say what keeps it from turning, or \`locked by nothing "why"\`.`,
         fixes: [
           addLine("Add `locked by split pin`, and write its size", at, "locked by split pin ___"),
           addLine('Add `locked by nothing "…"`; write why that is right', at, 'locked by nothing "___"'),

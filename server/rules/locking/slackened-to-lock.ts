@@ -8,7 +8,7 @@ import { runOf } from "../tightenings.ts";
 import { madeFastAnew } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "slackened-to-lock",
@@ -50,7 +50,7 @@ step refit "Arm back"
     )) {
       const lock = lockedSo(cell, cell.history.indexOf(moment));
       const message = (relationsOf(job).sets.get(cell.thing.name) ?? []).some((it) => it.kind === "limit")
-        ? `${calledAt(cell.thing, places)} was let back behind its torque, and nothing says that it is to be. Undo it and start again, or declare \`let back\`.`
+        ? `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} let back behind its torque, and nothing says that it is to be. Undo it and start again, or declare \`let back\`.`
         : `${calledAt(cell.thing, places)} clamps, and was let back to be locked. Go on to the next slot, inside its torque, or undo it and start again.`;
       report({
         ...(lock === undefined ? {} : { related: [{ where: lock.where, message: "Locked here." }] }),
@@ -77,7 +77,7 @@ step refit "Arm back"
           context,
           at === undefined ? last.where : { ...last.where, at: at.at },
           "error",
-          `${calledAt(cell.thing, places)} was let back from ${text(before)} to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} let back from ${text(before)} to ${text(last)} to be locked. Go on to the next slot, inside its torque, or undo it and start again.`,
           cells.map((one, i) => madeFastAnew(one, (moments[i] as FastenerMoment).seq)),
         ),
       });

@@ -4,7 +4,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import { refilledSince } from "../../story/put-right.ts";
 import type { FluidCell, Found, PartCell, PartMoment } from "../../story/story.ts";
-import { called, midSentence, placeFoundName } from "../wording.ts";
+import { agreeing, called, midSentence, placeFoundName } from "../wording.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 
 export const rule: JobRule = {
@@ -85,7 +85,7 @@ finding oil
           where: first.where,
           severity,
           open: true,
-          message: `${called(found.thing, placeFoundName(found.places))} was found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
+          message: `${called(found.thing, placeFoundName(found.places))} ${agreeing(found.thing, "was")} found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
         });
     }
 

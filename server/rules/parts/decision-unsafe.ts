@@ -10,7 +10,7 @@ import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
 import { saysFailed } from "../metal-words.ts";
 import { curedReport } from "../found.ts";
 import { type JobContext, type JobRule, restate } from "../rule.ts";
-import { called, listed } from "../wording.ts";
+import { agreeing, called, listed } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
 export const rule: JobRule = {
@@ -72,7 +72,7 @@ finding arm
           context,
           at,
           "error",
-          `${called(found.thing, placeFound(found))} is ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and checked.`,
+          `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad)} and is to be reused.${lost} Renew it, or have it repaired and checked.`,
           cures,
           [restate("Write `renew`", at, "renew")],
         ),

@@ -2,7 +2,7 @@
 import { midSentence } from "../../model/titles.ts";
 import type { FluidCell, FluidMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "drained-twice",
@@ -45,7 +45,7 @@ step oil "Oil changed"
       report({
         where: second.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} was drained on line ${line(first.where)} already, and ${midSentence(over.thing, over.place)} is filled and never was. Is ${over.place} meant here?`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} drained on line ${line(first.where)} already, and ${midSentence(over.thing, over.place)} ${agreeing(over.thing, "is")} filled and never was. Is ${over.place} meant here?`,
         related: [{ where: first.where, message: "Drained here." }],
       });
     }

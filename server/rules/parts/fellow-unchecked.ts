@@ -5,7 +5,7 @@ import { readingsOf, seenOf } from "../../story/looked-up.ts";
 import { cellsFound } from "../cells-found.ts";
 import { failed } from "../failures.ts";
 import type { JobRule } from "../rule.ts";
-import { called, listed } from "../wording.ts";
+import { agreeing, called, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fellow-unchecked",
@@ -47,7 +47,7 @@ finding arm right
       report({
         where: bad.where,
         severity: "warning",
-        message: `${called(thing, [...here].join(" and "))} was found ${bad.condition.kind}. Look at its ${others.length === 1 ? "fellow" : "fellows"} at ${listed(others)} too, and write what ${others.length === 1 ? "it is" : "each is"} like.`,
+        message: `${called(thing, [...here].join(" and "))} ${agreeing(thing, "was")} found ${bad.condition.kind}. Look at its ${others.length === 1 ? "fellow" : "fellows"} at ${listed(others)} too, and write what ${others.length === 1 ? "it is" : "each is"} like.`,
       });
 
       function lookedAt(place: string): boolean {

@@ -4,7 +4,7 @@ import { refilledSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fluid-wrong",
@@ -37,7 +37,15 @@ finding oil
         });
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
         const what = isShort ? "Find out where it went, and fill it up" : "Drain it, find out why, and fill it with the right one";
-        report(curedReport(context, where, "warning", `${called(found.thing, placeFound(found))} was found ${condition.kind}${text}. ${what}.`, cures));
+        report(
+          curedReport(
+            context,
+            where,
+            "warning",
+            `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "was")} found ${condition.kind}${text}. ${what}.`,
+            cures,
+          ),
+        );
       }
     }
   },

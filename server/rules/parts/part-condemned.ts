@@ -9,7 +9,7 @@ import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
-import { called, calledAt, few } from "../wording.ts";
+import { agreeing, called, calledAt, few } from "../wording.ts";
 import { limitWords, verdictValue } from "../verdict-words.ts";
 
 export const rule: JobRule = {
@@ -107,7 +107,7 @@ step refit "Arm back"
             context,
             it.where,
             conceded ? "information" : "error",
-            `${calledAt(cell.thing, [...new Set(places)])} goes back as it was: ${few([...reasons], [...reasons].join().length > 70 ? 1 : 2)}. Fit a new one and write \`new\`, or write how it was repaired.`,
+            `${calledAt(cell.thing, [...new Set(places)])} ${agreeing(cell.thing, "goes")} back as it was: ${few([...reasons], [...reasons].join().length > 70 ? 1 : 2)}. Fit a new one and write \`new\`, or write how it was repaired.`,
             cures,
             it.verb === "fit" && it.action !== undefined
               ? [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(it.action) }, text: " new" }] }]
@@ -128,7 +128,7 @@ step refit "Arm back"
           where: instead.repair.file === story.job.path ? instead.repair : instead.found.where,
           severity: "warning",
           open: true,
-          message: `${called(cell.thing, cell.place)} was decided \`${instead.found.decision?.detail.decision ?? "renew"}\` (line ${context.line(instead.found.where)}), and the old one is in, repaired. Fit the new one, or write a finding with \`decision repair\`.`,
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} decided \`${instead.found.decision?.detail.decision ?? "renew"}\` (line ${context.line(instead.found.where)}), and the old one is in, repaired. Fit the new one, or write a finding with \`decision repair\`.`,
           related: [{ where: instead.found.where, message: "Decided here." }],
         });
       }
@@ -139,7 +139,7 @@ step refit "Arm back"
         report({
           where: decision.where,
           severity: "error",
-          message: `${called(cell.thing, cell.place)} was to be ${what}, and nothing says that it was. Do it and write it, or decide otherwise and say why.`,
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} to be ${what}, and nothing says that it was. Do it and write it, or decide otherwise and say why.`,
           related: [{ where: found.where, message: "Found here." }],
         });
       }

@@ -17,7 +17,7 @@ import { completeSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-count",
@@ -100,7 +100,7 @@ step strip "Shims out"
           report({
             where: at(),
             severity: "error",
-            message: `${name()} came off on line ${context.line(cameOff.where)} and is not back. Is another meant here? If it was on again, write \`fit ${cell.thing.name}\` between the two.`,
+            message: `${name()} came off on line ${context.line(cameOff.where)} and ${agreeing(cell.thing, "is")} not back. Is another meant here? If it was on again, write \`fit ${cell.thing.name}\` between the two.`,
             related: [{ where: cameOff.where, message: "It came off here." }],
           });
         if (it.verb === "fit" && it.over.length > 0 && !("stillBehind" in it && it.stillBehind.length > 0) && !cameOffUnsaid(story, cell, it)) {

@@ -1,4 +1,5 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
+import { agreeing } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
 import { failureCured } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
@@ -47,7 +48,15 @@ finding arm
               : decided === "discard"
                 ? "It must not go back"
                 : "Renew it, or have it repaired and look at it again";
-        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${calledFound(found)} was found ${condition.kind}. ${next}.`, cures));
+        report(
+          curedReport(
+            context,
+            where,
+            isCriticalThing(found) ? "error" : "warning",
+            `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}. ${next}.`,
+            cures,
+          ),
+        );
       }
     }
   },

@@ -1,4 +1,5 @@
 // Found leaking or contaminated, and nothing done about it.
+import { agreeing } from "../wording.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
@@ -51,7 +52,7 @@ finding seal
         const text = said === undefined ? "" : condition.kind === "contaminated" ? ` with ${said}` : ` (${said})`;
         const what =
           condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
-        report(curedReport(context, where, "warning", `${calledFound(found)} was found ${condition.kind}${text}. ${what}.`, cures));
+        report(curedReport(context, where, "warning", `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}${text}. ${what}.`, cures));
       }
     }
   },

@@ -4,7 +4,7 @@ import { discardedAt, findingsOf } from "../../story/decisions.ts";
 import { completeSince, countFound } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-left-over",
@@ -42,7 +42,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: off.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} came off and is not back${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}. Fit it, or say in a finding why it is discarded.`,
+        message: `${called(cell.thing, cell.place)} came off and ${agreeing(cell.thing, "is")} not back${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}. ${agreeing(cell.thing, "it") === "it" ? "Fit it, or say in a finding why it is discarded" : "Fit them, or say in a finding why they are discarded"}.`,
       });
     }
   },

@@ -6,7 +6,7 @@ import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts"
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-missing",
@@ -38,7 +38,7 @@ finding key
         const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : cureOf(story, cell, found, wholeNumber(condition.count?.text))));
         const count = wholeNumber(condition.count?.text) ?? found.count;
         const many = count === undefined || count === 1 ? "" : ` (${count})`;
-        const message = `${called(found.thing, placeFound(found))} was found missing${many}. Look for it where it could fall in; fit a new one.`;
+        const message = `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "was")} found missing${many}. Look for it where it could fall in; fit a new one.`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", message, cures));
       }
     }

@@ -7,7 +7,7 @@ import { type JobRule, newColumn } from "../rule.ts";
 import type { Lot } from "../../story/lots.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, listed, midSentence } from "../wording.ts";
+import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-renewable",
@@ -64,7 +64,7 @@ step refit "Cover back"
           context,
           it.where,
           "error",
-          `${calledAt(cell.thing, places)} goes back used, and it serves once. Fit new ones, and write \`fit ${cell.thing.name} new\`.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} back used, and ${agreeing(cell.thing, "it")} ${agreeing(cell.thing, "serves")} once. Fit new ones, and write \`fit ${cell.thing.name} new\`.`,
           cures.map((cure) => (cure?.planned && it.phase === "planned" ? { ...cure, planned: false } : cure)),
           it.verb === "fit" ? [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }] : [],
         ),
@@ -82,7 +82,7 @@ step refit "Cover back"
           context,
           it.where,
           "error",
-          `${calledAt(cell.thing, places)} goes back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} back used but is renewed ${withs.length === 0 ? "whenever it is disturbed" : `whenever the ${withs.join(" or the ")} comes off`}. Fit a new one and write \`new\`.`,
           cells.map((one, i) => renewedSince(one, (moments[i] as PartMoment).seq, one.total)),
           [{ title: "Write `new`", edits: [{ where: { ...it.where, at: newColumn(action) }, text: " new" }] }],
         ),
@@ -103,7 +103,7 @@ step refit "Cover back"
           context,
           it.where,
           "error",
-          `${calledAt(first.thing, places)} is back, but not what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
+          `${calledAt(first.thing, places)} ${agreeing(first.thing, "is")} back, but not what is renewed with it: ${listed(names)}. Fit new, and write \`fit ${left[0]?.seal.thing.name ?? ""} new\`.`,
           cures,
         ),
       );

@@ -2,7 +2,7 @@
 import type { JobRule } from "../rule.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, few, midSentence } from "../wording.ts";
+import { agreeing, calledAt, few, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-still-held",
@@ -47,8 +47,8 @@ step strip "Hub off"
     for (const { cell, moment, moments, places, action } of lines) {
       const stillHeld = moments.flatMap(heldAt);
       const stillBehind = moments.flatMap(behindAt);
-      const held = stillHeld.map((by) => `${midSentence(by.thing, by.place)} is still done up`);
-      const behind = stillBehind.map((by) => `${midSentence(by.thing, by.place)} is still on`);
+      const held = stillHeld.map((by) => `${midSentence(by.thing, by.place)} ${agreeing(by.thing, "is")} still done up`);
+      const behind = stillBehind.map((by) => `${midSentence(by.thing, by.place)} ${agreeing(by.thing, "is")} still on`);
       const first =
         stillHeld.length > 0
           ? `undo ${[...new Set(stillHeld.map((by) => by.thing.name))].join(", ")}`
@@ -56,7 +56,7 @@ step strip "Hub off"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} comes off while ${few([...new Set([...held, ...behind])])}. Write \`${first}\` before this line.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "comes")} off while ${few([...new Set([...held, ...behind])])}. Write \`${first}\` before this line.`,
         fixes: [
           {
             title: `Write \`${first}\` above`,
@@ -72,7 +72,7 @@ step strip "Hub off"
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} goes on behind what is still on: ${few(front)}.${never} Write what came off first.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} on behind what is still on: ${few(front)}.${never} Write what came off first.`,
       });
     }
   },

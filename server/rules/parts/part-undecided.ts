@@ -8,7 +8,7 @@ import { memo } from "../../model/memo.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import type { Found, Story } from "../../story/story.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 
@@ -64,7 +64,7 @@ finding pin
       report({
         where: found.where,
         severity: story.release === undefined ? "warning" : "error",
-        message: `${called(found.thing, placeFound(found))} is ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
+        message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${words}, and nothing is decided. Write reuse, renew or repair, or ask.`,
         fixes: ["reuse", "renew", 'repair "___"'].map((word) =>
           addLine(`Add \`decision ${word.split(" ")[0]}\``, { ...found.where, row: lastRow(found.entry) }, `decision ${word}`),
         ),

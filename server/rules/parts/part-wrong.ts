@@ -1,4 +1,5 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
+import { agreeing } from "../wording.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { backFromWork, changedOver, countFound, refittedSince, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
@@ -42,10 +43,10 @@ finding thrust-race
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
         const message =
           condition.kind === "wrong"
-            ? `${name} was found wrong${text}. Fit the right one.`
+            ? `${name} ${agreeing(found.thing, "was")} found wrong${text}. Fit the right one.`
             : condition.kind === "reversed"
-              ? `${name} was found reversed: upside down or back to front. Fit it the right way round.`
-              : `${name} was found swapped with another. Fit each where it belongs.`;
+              ? `${name} ${agreeing(found.thing, "was")} found reversed: upside down or back to front. Fit it the right way round.`
+              : `${name} ${agreeing(found.thing, "was")} found swapped with another. Fit each where it belongs.`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", message, cures));
       }
     }

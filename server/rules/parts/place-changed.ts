@@ -5,7 +5,7 @@ import { lastBefore } from "../../story/looked-up.ts";
 import { allSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "place-changed",
@@ -49,7 +49,7 @@ step refit "Caps on"
         }
         const marked = markOf(story, cell, it);
         if (marked === undefined) continue;
-        const message = `${called(cell.thing)} was marked at ${it.from}, and goes in at ${cell.place}. Put it back where it came from; or write a finding of it that says why (\`because\`).`;
+        const message = `${called(cell.thing)} ${agreeing(cell.thing, "was")} marked at ${it.from}, and goes in at ${cell.place}. Put it back where it came from; or write a finding of it that says why (\`because\`).`;
         const said = curedReport(context, at, "warning", message, cures);
         report({ ...said, ...(said.severity === "warning" ? { open: true } : {}), related: [{ where: marked.where, message: "Marked here." }] });
       }

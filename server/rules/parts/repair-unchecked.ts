@@ -2,7 +2,7 @@
 import { relationsOf } from "../../model/relations.ts";
 import { backUnseen, mendedUnseen } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "repair-unchecked",
@@ -42,7 +42,7 @@ release by "A. Moor" 2026-05-10
     if (story.release === undefined) return;
     const { measuredBy } = relationsOf(story.job);
     for (const { found, cell, repair } of mendedUnseen(story)) {
-      const unseen = `${called(cell.thing, cell.place)} was repaired, and not measured or seen since.`;
+      const unseen = `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} repaired, and not measured or seen since.`;
       const reads = (measuredBy.get(cell.thing.name) ?? [])
         .filter((it) => it.kind === "check" || it.expression === undefined)
         .map((it) => ({ name: it.name, places: [cell.place] }));
@@ -61,8 +61,8 @@ release by "A. Moor" 2026-05-10
         where: fit.where,
         // Whoever did the work answers for it: worth a look, and no reason to hold the machine.
         severity: "warning",
-        message: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
-        leaves: `${called(cell.thing, cell.place)} was worked on outside, and nobody wrote what it looks like since. Look at it again, and write a finding of it.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
+        leaves: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it again, and write a finding of it.`,
         related: [{ where: found.where, message: "Found here." }],
       });
   },

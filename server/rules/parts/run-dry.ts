@@ -10,7 +10,7 @@ import type { JobRule } from "../rule.ts";
 import { sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { called, listed } from "../wording.ts";
+import { agreeing, called, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "run-dry",
@@ -45,12 +45,20 @@ finding bush
             where,
             severity: "warning",
             open: false,
-            message: `${calledFound(found)} was found dry, and nothing says that the new one was greased or oiled. A new bearing comes with little more than preservative on it.`,
+            message: `${calledFound(found)} ${agreeing(found.thing, "was")} found dry, and nothing says that the new one was greased or oiled. A new bearing comes with little more than preservative on it.`,
             related: [{ where: fresh.moment.where, message: "Fitted new here." }],
           });
           continue;
         }
-        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${calledFound(found)} was found ${condition.kind}. ${what}.`, cures));
+        report(
+          curedReport(
+            context,
+            where,
+            isCriticalThing(found) ? "error" : "warning",
+            `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}. ${what}.`,
+            cures,
+          ),
+        );
       }
     }
     if (story.release === undefined) return;
@@ -62,8 +70,8 @@ finding bush
         greases: [{ name: cell.thing.name, places: [cell.place] }],
         message:
           greased === undefined
-            ? `${called(cell.thing, cell.place)} is washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
-            : `${called(cell.thing, cell.place)} goes on here and nothing says that it was greased or oiled, as at ${listed(greased)}. Grease or oil it, and write that.`,
+            ? `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
+            : `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "goes")} on here and nothing says that it was greased or oiled, as at ${listed(greased)}. Grease or oil it, and write that.`,
       });
     }
 

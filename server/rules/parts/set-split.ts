@@ -8,7 +8,7 @@ import type { Lot } from "../../story/lots.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "set-split",
@@ -77,7 +77,7 @@ step refit "Bearing in"
             where: it.where,
             severity: "information",
             open: true,
-            message: `${called(cell.thing, cell.place)} is ${done}. What is ${it.isNew ? "renewed" : "kept"} together with it is still off: ${others}.`,
+            message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} ${done}. What is ${it.isNew ? "renewed" : "kept"} together with it is still off: ${others}.`,
           });
           continue;
         }
@@ -86,7 +86,7 @@ step refit "Bearing in"
             context,
             it.where,
             critical ? "error" : "warning",
-            `${called(cell.thing, cell.place)} is ${done} without its fellow: ${others}. They are ${it.isNew ? "renewed" : "kept"} together.`,
+            `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} ${done} without its fellow: ${others}. They are ${it.isNew ? "renewed" : "kept"} together.`,
             left.map((other) => other.cure),
           ),
         );

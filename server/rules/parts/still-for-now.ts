@@ -2,7 +2,7 @@
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "still-for-now",
@@ -38,7 +38,7 @@ step apart "Apart again"
       report({
         where: { ...moment.where, at: action.forNowAt ?? moment.where.at },
         severity: story.release === undefined ? "hint" : "error",
-        message: `${calledAt(cell.thing, places)} is ${moment.verb === "fit" ? "in" : "tightened"} for now${why}. Undo it or finish it before the machine is released.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tightened"} for now${why}. Undo it or finish it before the machine is released.`,
       });
     }
   },

@@ -4,7 +4,7 @@ import { neverExcused } from "../failures.ts";
 import { failureCured, madeFast, completeSince, renewedAsFound } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { namesText } from "../../model/titles.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "concession-unsafe",
@@ -52,7 +52,7 @@ concession arm "pitting on the outside only" by "A. Moor"
         report({
           where: concession.where,
           severity: "error",
-          message: `${called(thing, namesText(concession.entry.places))} is critical and ${bad.condition.kind}; a concession can't excuse that. Renew or repair it.`,
+          message: `${called(thing, namesText(concession.entry.places))} ${agreeing(thing, "is")} critical and ${bad.condition.kind}; a concession can't excuse that. Renew or repair it.`,
           related: [{ where: bad.where, message: "Found here." }],
         });
         break;

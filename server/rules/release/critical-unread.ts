@@ -12,7 +12,7 @@ import { namesIn } from "../../story/worked-out.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
 import { openings, readAtOnePlace, wasOpened } from "../at-one-place.ts";
 import type { JobRule } from "../rule.ts";
-import { called, calledAt, listed, midSentence } from "../wording.ts";
+import { agreeing, called, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "critical-unread",
@@ -61,7 +61,7 @@ release by "A. Moor" 2026-05-10
           report({
             where: where(thing.file, thing.entry, 0, thing.at),
             severity: "error",
-            message: `${called(thing)} is critical and has no figure to be judged by. Find what it may be and write \`worn\`, \`new\` or \`set\`, with its source.`,
+            message: `${called(thing)} ${agreeing(thing, "is")} critical and has no figure to be judged by. Find what it may be and write \`worn\`, \`new\` or \`set\`, with its source.`,
           });
         continue;
       }
@@ -90,7 +90,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message: `${called(thing)} was ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it${thing.with.length > 0 ? "" : ", or say with `of` what it is of"}.`,
+          message: `${called(thing)} ${agreeing(thing, "was")} ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it${thing.with.length > 0 ? "" : ", or say with `of` what it is of"}.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;
@@ -139,7 +139,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: release.where,
         severity: "warning",
-        message: `${called(thing)} is critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
+        message: `${called(thing)} ${agreeing(thing, "is")} critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
         related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: "Declared here." }],
       });
     }
@@ -216,7 +216,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: where(thing.file, thing.entry, 0, thing.at),
         severity: "error",
-        message: `${called(thing)} is critical, and what it is worked out from was not measured at the end: ${listed(missing.map((it) => midSentence(it)))}. Write \`measure ${missing[0]?.name} final\`.`,
+        message: `${called(thing)} ${agreeing(thing, "is")} critical, and what it is worked out from was not measured at the end: ${listed(missing.map((it) => midSentence(it)))}. Write \`measure ${missing[0]?.name} final\`.`,
         reads: missing.map((it) => ({ name: it.name, places: placesOf(job, it) })),
       });
     }

@@ -4,7 +4,7 @@ import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { rechecksOf } from "../../story/rechecks.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "recheck-due",
@@ -76,7 +76,7 @@ release by "A. Moor" 2026-05-10 at 41260 km
         message:
           tightened === undefined
             ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
-            : `${called(job.things.get(of) ?? { name: of })} is to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
+            : `${called(job.things.get(of) ?? { name: of })} ${agreeing(job.things.get(of) ?? { name: of }, "is")} to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
       });
     }
     const begun = measured(counters[0]);

@@ -5,7 +5,7 @@ import type { Cure } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, listed, midSentence } from "../wording.ts";
+import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fit-order",
@@ -59,7 +59,7 @@ step refit "Cover on"
           context,
           moment.where,
           "error",
-          `${calledAt(cell.thing, places)} is done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
           // Undone again, and done up with all of it on.
           cells.map((one, i) => cureOf(one.history, moments[i] as FastenerMoment, (it) => isDoneUp(it, one) && it.holdsOff.length === 0)),
         ),
@@ -77,7 +77,7 @@ step refit "Cover on"
           context,
           moment.where,
           "error",
-          `${calledAt(cell.thing, places)} goes on while ${behind}`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} on while ${behind}`,
           // Taken off again, and fitted with all of it on.
           cells.map((one, i) =>
             cureOf(one.history, moments[i] as PartMoment, (it) => it.verb === "fit" && it.before.on < it.after.on && it.overOff.length === 0),

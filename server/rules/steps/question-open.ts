@@ -6,7 +6,7 @@ import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../s
 import { byLine } from "../by-line.ts";
 import { against, isAgainst } from "../failures.ts";
 import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "question-open",
@@ -53,7 +53,7 @@ export const rule: JobRule = {
       report({
         where: moment.where,
         severity: story.release === undefined ? "warning" : "error",
-        message: `${calledAt(cell.thing, places)} goes on while its question has no answer: \`${asked.question ?? ""}\`. Answer it and decide, or take it off.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} on while its question has no answer: \`${asked.question ?? ""}\`. Answer it and decide, or take it off.`,
         related: [{ where: asked.found.where, message: "Found here, and asked." }],
         ...(cell.thing.critical ? { firm: true as const } : {}),
       });

@@ -17,7 +17,7 @@ import { againstDays } from "../days-against-lines.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
-import { called, midSentence } from "../wording.ts";
+import { agreeing, called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "step-too-early",
@@ -155,7 +155,7 @@ step set-it "Set the float"
       report({
         where: moment.where,
         severity: "error",
-        message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} is fitted, and order “${order.reference}” for it ${when}. Correct the order's status, or write what was fitted.`,
+        message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} ${agreeing(cell.thing, "is")} fitted, and order “${order.reference}” for it ${when}. Correct the order's status, or write what was fitted.`,
         related: [{ where: order.where, message: "Ordered here." }],
       });
     }
@@ -163,7 +163,10 @@ step set-it "Set the float"
     const said = new Set(early.map(({ cell }) => cell.thing.name));
     for (const { cell, moment, fitted, had, came, again, ordered } of newBeyondOrders(story)) {
       if (said.has(cell.thing.name)) continue;
-      const what = fitted === 1 ? `A new ${midSentence(cell.thing)} is fitted` : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
+      const what =
+        fitted === 1
+          ? `A new ${midSentence(cell.thing)} ${agreeing(cell.thing, "is")} fitted`
+          : `${fitted} new ones of the ${midSentence(cell.thing)} are fitted`;
       if (came && again !== true) {
         report({
           where: moment.where,
@@ -194,7 +197,7 @@ step set-it "Set the float"
         where: moment.where,
         severity: "warning",
         open: true,
-        message: `${called(cell.thing, cell.place)} is filled in, and ${why}. Write the stock it came from, correct the order, or write what was filled in.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} filled in, and ${why}. Write the stock it came from, correct the order, or write what was filled in.`,
         related: [{ where: ordered, message: "Ordered here." }],
       });
     }

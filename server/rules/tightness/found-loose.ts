@@ -1,4 +1,5 @@
 // A fastener found loose, and not yet tight and locked.
+import { agreeing } from "../wording.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { type Cure, backFromWork, fitOrRepair, lookedAtSince, madeFast } from "../../story/put-right.ts";
 import type { PartCell, Story } from "../../story/story.ts";
@@ -46,7 +47,7 @@ finding hub-nut
           found.thing.kind === "fastener"
             ? advice(found.thing)
             : `Find out why before it goes back${isByItself ? ": nothing that is done up holds it. Renew it, repair it, or look at it when it is in" : ""}`;
-        report(curedReport(context, where, critical ? "error" : "warning", `${name} was found loose. ${what}.`, cures));
+        report(curedReport(context, where, critical ? "error" : "warning", `${name} ${agreeing(found.thing, "was")} found loose. ${what}.`, cures));
       }
     }
   },

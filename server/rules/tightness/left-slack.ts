@@ -3,7 +3,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "left-slack",
@@ -44,7 +44,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} is slack since here. ${set} before the machine is released.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} slack since here. ${set} before the machine is released.`,
       });
     }
   },

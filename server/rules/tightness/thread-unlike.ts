@@ -13,7 +13,7 @@ import type { JobRule } from "../rule.ts";
 import { allSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
-import { called, calledAt } from "../wording.ts";
+import { agreeing, called, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "thread-unlike",
@@ -56,7 +56,7 @@ offer stud-nut from alder
           context,
           moment.where,
           "error",
-          `${calledAt(cell.thing, places)} has the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "has")} the thread ${threadText(unlike.here)}, and the one from ${lot.madeFor} has ${threadText(unlike.theirs)}. Fit its own.`,
           cells.map((one, i) => allSince(one, (moments[i] as FastenerMoment).seq, ({ madeFor }) => unlikeAt(one.thing, madeFor, one.place) === undefined)),
         ),
       );
@@ -71,7 +71,7 @@ offer stud-nut from alder
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${isLeftHand(own) ? "right" : "left"} hand. Fit its own, or write what was bought.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "has")} the thread ${threadText(own)}, and all of it that is offered, ordered or in stock is ${isLeftHand(own) ? "right" : "left"} hand. Fit its own, or write what was bought.`,
       });
     }
     // New ones, and none lay on any shelf that would go on, nor was any ordered or offered.
@@ -85,7 +85,7 @@ offer stud-nut from alder
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} has the thread ${threadText(own.thread)}, and those in stock are ${kept(job).get(cell.thing.name) ?? ""}. Fit its own, and write where it came from.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "has")} the thread ${threadText(own.thread)}, and those in stock are ${kept(job).get(cell.thing.name) ?? ""}. Fit its own, and write where it came from.`,
       });
     }
     for (const file of job.files) {
@@ -110,7 +110,7 @@ offer stud-nut from alder
         report({
           where: where(file, entry, detail.row, detail.item.at),
           severity: "error",
-          message: `${called(thing)} has the thread ${threadText(own.thread)}; this one is ${item.threaded.text === "LH" ? "left hand" : item.threaded.text}.${ofHand ? "" : " One is left hand, the other right."} Order its own.`,
+          message: `${called(thing)} ${agreeing(thing, "has")} the thread ${threadText(own.thread)}; this one is ${item.threaded.text === "LH" ? "left hand" : item.threaded.text}.${ofHand ? "" : " One is left hand, the other right."} Order its own.`,
         });
       }
     }
@@ -134,7 +134,7 @@ offer stud-nut from alder
         };
         const unlike = unlikeThread(fastener, offered);
         const other = unlike === undefined ? otherHand(fastener, offered) : undefined;
-        const threads = (own: Thread) => `${called(fastener)} has the thread ${threadText(own)}; this one is ${threadText(offered)}.`;
+        const threads = (own: Thread) => `${called(fastener)} ${agreeing(fastener, "has")} the thread ${threadText(own)}; this one is ${threadText(offered)}.`;
         const hands = "One is left hand, the other right.";
         if (other !== undefined) {
           say(offered.at, `${threads(other)} ${hands}`, undefined);
@@ -145,7 +145,7 @@ offer stud-nut from alder
           if (weaker !== undefined)
             say(
               weaker.theirs.at,
-              `${called(fastener)} is ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker.`,
+              `${called(fastener)} ${agreeing(fastener, "is")} ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker.`,
               `Its own ${weaker.by}.`,
             );
           continue;

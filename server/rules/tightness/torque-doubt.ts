@@ -10,7 +10,7 @@ import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { leftSo } from "../tightenings.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-doubt",
@@ -71,7 +71,7 @@ step refit "Arm back"
         );
         return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && moment.phase === "done" };
       });
-      const message = `${calledAt(cell.thing, places)} is left at ${quantityText(action.to)}, and the wrench may be out${by}: perhaps outside ${wanted.text}. Aim for the middle, or \`accept torque-doubt "why"\`.`;
+      const message = `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} left at ${quantityText(action.to)}, and the wrench may be out${by}: perhaps outside ${wanted.text}. Aim for the middle, or \`accept torque-doubt "why"\`.`;
       context.report(curedReport(context, { ...moment.where, at: action.to.at }, cell.thing.critical ? "warning" : "information", message, cures));
     }
   },

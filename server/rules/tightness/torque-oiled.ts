@@ -3,7 +3,7 @@ import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-oiled",
@@ -46,7 +46,7 @@ step refit "Flange"
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
-        message: `${calledAt(cell.thing, places)} was oiled at line ${line(oiled.where)}, and its torque is given dry. Clean the thread and tighten it again, or look up the figure for an oiled one.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} oiled at line ${line(oiled.where)}, and its torque is given dry. Clean the thread and tighten it again, or look up the figure for an oiled one.`,
         related: [{ where: oiled.where, message: "Oiled here." }],
       });
     }
@@ -68,7 +68,7 @@ step refit "Flange"
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
-        message: `${calledAt(cell.thing, places)} was cleaned at line ${line(cleaned.where)} and not oiled since, and its torque is given oiled. Undo it, oil the thread and tighten it again; or write \`oil\` where it was oiled.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} cleaned at line ${line(cleaned.where)} and not oiled since, and its torque is given oiled. Undo it, oil the thread and tighten it again; or write \`oil\` where it was oiled.`,
         related: [{ where: cleaned.where, message: "Cleaned here." }],
       });
     }

@@ -9,7 +9,7 @@ import { turnedBack, turnedOn } from "../../story/turned.ts";
 import type { JobRule } from "../rule.ts";
 import { adjacentLock, leftSo, runOf } from "../tightenings.ts";
 import { byLine } from "../by-line.ts";
-import { calledAt, listed } from "../wording.ts";
+import { agreeing, calledAt, listed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-outside",
@@ -50,7 +50,7 @@ step refit "Arm back"
       if (back !== undefined && (moment.verb === "let" || wanted === undefined || isRight(cell, moment))) {
         const message =
           moment.verb === "let"
-            ? `${name} is to be let back ${back}${cells.some((one, i) => isAgain(one, moments[i] as FastenerMoment)) ? ", and was let back before" : ""}. Tighten it once more, and let it back by that.`
+            ? `${name} ${agreeing(cell.thing, "is")} to be let back ${back}${cells.some((one, i) => isAgain(one, moments[i] as FastenerMoment)) ? ", and was let back before" : ""}. Tighten it once more, and let it back by that.`
             : `${name} must be let back ${back} after its torque. Let it back before locking it.`;
         const cures = cells.map((one, i) => backSince(one, moments[i] as FastenerMoment));
         context.report(
@@ -62,7 +62,7 @@ step refit "Arm back"
       const skipped = action.to === undefined || !isRight(cell, moment) ? [] : skippedAt(cell, cell.history.indexOf(moment));
       if (skipped.length > 0) {
         const cures = cells.map((one, i) => stagedSince(one, moments[i] as FastenerMoment));
-        const message = `${name} is pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it and go through the stages; or write them, if done.`;
+        const message = `${name} ${agreeing(cell.thing, "is")} pulled to ${tightenedText(action)} without ${skipped.length === 1 ? "its stage" : "its stages"} of ${listed(skipped)}: ${wanted.text}. Undo it and go through the stages; or write them, if done.`;
         const said = curedReport(context, { ...moment.where, at: action.to?.at ?? moment.where.at }, cell.thing.critical ? "error" : "warning", message, cures);
         context.report(said);
         continue;
@@ -74,7 +74,7 @@ step refit "Arm back"
             context,
             moment.where,
             "error",
-            `${name} is critical and no torque was written. Tighten it to ${wanted.text}, and write the figure.`,
+            `${name} ${agreeing(cell.thing, "is")} critical and no torque was written. Tighten it to ${wanted.text}, and write the figure.`,
             cures,
           ),
         );
@@ -83,14 +83,14 @@ step refit "Arm back"
       const how = tightnessAt(cell, moment, wanted) ?? "unread";
       const at = how === "turned-less" || how === "turned-more" ? (action.angle ?? action.to).at : action.to.at;
       if (cells.every((one, i) => isUnderWay(one, moments[i] as FastenerMoment))) {
-        const message = `${name} is at ${tightenedText(action)} so far: ${wanted.text}. ${how === "low" ? "Tighten it to its figure" : "Turn it as far as that"} before it is locked.`;
+        const message = `${name} ${agreeing(cell.thing, "is")} at ${tightenedText(action)} so far: ${wanted.text}. ${how === "low" ? "Tighten it to its figure" : "Turn it as far as that"} before it is locked.`;
         context.report(curedReport(context, { ...moment.where, at }, "error", message, cures));
         continue;
       }
       const left =
         how === "turned-more" && isTurnedAgain(cell, moment)
-          ? `${name} was turned on once before, and is turned further than its ${wanted.text}. Undo it and fit a new one.`
-          : `${name} is left at ${tightenedText(action)}, ${said(how, wanted)}`;
+          ? `${name} ${agreeing(cell.thing, "was")} turned on once before, and is turned further than its ${wanted.text}. Undo it and fit a new one.`
+          : `${name} ${agreeing(cell.thing, "is")} left at ${tightenedText(action)}, ${said(how, wanted)}`;
       context.report(curedReport(context, { ...moment.where, at }, "error", left, cures));
     }
 

@@ -3,7 +3,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "torque-unstated",
@@ -41,7 +41,7 @@ export const rule: JobRule = {
       report({
         where: at,
         severity: "warning",
-        message: `${called(thing)} is critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\`, \`torque none\` and a limit that it sets are answers too.`,
+        message: `${called(thing)} ${agreeing(thing, "is")} critical and no torque is given. Look for the maker's figure; \`torque by feel "how"\`, \`torque none\` and a limit that it sets are answers too.`,
         fixes: [
           addLine('Add `torque by feel "…"`', at, 'torque by feel "___"'),
           addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none"),

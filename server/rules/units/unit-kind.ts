@@ -5,7 +5,7 @@ import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { ambiguousUnit } from "../../quantities/units.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called, capital, midSentence } from "../wording.ts";
+import { agreeing, called, capital, midSentence } from "../wording.ts";
 import { dimensionOfGauge, dimensionOfLimit, dimensionWords } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
@@ -42,21 +42,24 @@ export const rule: JobRule = {
         continue;
       }
       const found = `${quantityText(issue.quantity)} is ${dimensionWords([issue.found])}`;
-      report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}.`, fixes: fixesFor(issue, at) });
+      report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}`, fixes: fixesFor(issue, at) });
     }
     ofExpressions(context);
     ofGauges(context);
   },
 };
 
+/** With the sign that ends it. */
 function whatBelongs(job: Job, issue: UnitIssue): string {
   const { entry } = issue;
-  if (issue.pieces) return "this is counted in pieces. Write how many, without a unit";
+  if (issue.pieces) return "this is counted in pieces. Write how many, without a unit.";
   const belongs = dimensionWords(issue.wants);
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" || entry.kind === "gauge" ? entry.name : undefined;
   const thing = name === undefined ? undefined : job.things.get(name.text);
-  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} is given as ${belongs}`;
-  return `${belongs} is wanted here`;
+  // `takes 30 mm`: no work takes a length.
+  if (issue.wants.includes("time") && issue.unit?.text === "mm") return `${belongs} is wanted here: is ${issue.quantity.figure.text} min meant?`;
+  if (thing?.kind === "limit" || thing?.kind === "gauge") return `${midSentence(thing)} ${agreeing(thing, "is")} given as ${belongs}.`;
+  return `${belongs} is wanted here.`;
 }
 
 /** Pounds and kilograms that press are forces; what a spanner in kg means is one of two torques. */
@@ -85,7 +88,7 @@ function ofExpressions({ job, report }: JobContext): void {
         ? `${capital(issue.left)} and ${issue.right}: they can't ${issue.verb}.`
         : issue.kind === "angle"
           ? `\`${issue.function}\` takes an angle, and this is ${issue.found}. Write an angle, in deg.`
-          : `This comes out as ${issue.found}, and ${midSentence(thing)} is given as ${dimensionWords([issue.wants])}.`;
+          : `This comes out as ${issue.found}, and ${midSentence(thing)} ${agreeing(thing, "is")} given as ${dimensionWords([issue.wants])}.`;
     report({ where: at, severity: "error", message });
   }
 }
@@ -123,5 +126,5 @@ function ofGauges({ job, report }: JobContext): void {
 function unlikeGauge(gauge: Gauge, limit: Limit): string {
   const reads = dimensionOfGauge(gauge) ?? "count";
   const wants = dimensionOfLimit(limit) ?? "count";
-  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${midSentence(limit)} is ${dimensionWords([wants])}. Name the gauge that was used.`;
+  return `${called(gauge)} reads ${dimensionWords([reads])}, and ${midSentence(limit)} ${agreeing(limit, "is")} ${dimensionWords([wants])}. Name the gauge that was used.`;
 }

@@ -51,6 +51,10 @@ export const rule: JobRule = {
         });
         continue;
       }
+      if (/^(?:wk|week|month)s?$/.test(unit.text) && (wants.length === 0 || wants.includes("time"))) {
+        report({ where: at, severity: "error", message: `\`${unit.text}\` isn't a unit that Splitpin knows. Write it in days, d.` });
+        continue;
+      }
       const near = nearest(unit.text, wants);
       report({
         where: at,

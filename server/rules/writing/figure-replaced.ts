@@ -4,7 +4,7 @@ import { ordersOf } from "../../model/orders.ts";
 import { linesOf, type Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "figure-replaced",
@@ -54,7 +54,7 @@ fastener arm-nut
           where: where(it.file, it.entry, it.detail.row, it.detail.keyword),
           severity: "warning",
           open: true,
-          message: `${called(thing)} has another \`${words[kind]}\` already, ${before.file === job.path ? `at line ${line(first)}` : `in ${before.file.split("/").at(-1)}`}, and nothing says where this one is from. Write its \`source\` or a \`note\` under it, or correct the first.`,
+          message: `${called(thing)} ${agreeing(thing, "has")} another \`${words[kind]}\` already, ${before.file === job.path ? `at line ${line(first)}` : `in ${before.file.split("/").at(-1)}`}, and nothing says where this one is from. Write its \`source\` or a \`note\` under it, or correct the first.`,
           related: [{ where: first, message: "Said here before." }],
         });
       }

@@ -7,7 +7,7 @@ import { referencesOf } from "../../model/references.ts";
 import type { Limit, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
-import { called, counted, midSentence } from "../wording.ts";
+import { agreeing, called, counted, midSentence } from "../wording.ts";
 import { addEntry } from "./shared/kinds.ts";
 import { faulty, hasUnreadFile } from "./shared/mentions.ts";
 import { nearestNames } from "../../model/near.ts";
@@ -133,7 +133,7 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
   report({
     where: at,
     severity: "error",
-    message: `${thing !== undefined && own !== undefined ? `${called(thing)} has no place \`${place.text}\`` : `No place \`${place.text}\` is declared`}. ${near.length > 0 ? `Is ${quoted(near)} meant?` : choice.length > 0 ? `Its place is ${few(choice)}.` : "Name the places of the machine: places side left, right."}`,
+    message: `${thing !== undefined && own !== undefined ? `${called(thing)} ${agreeing(thing, "has")} no place \`${place.text}\`` : `No place \`${place.text}\` is declared`}. ${near.length > 0 ? `Is ${quoted(near)} meant?` : choice.length > 0 ? `Its place is ${few(choice)}.` : "Name the places of the machine: places side left, right."}`,
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
   });
 }
@@ -159,7 +159,7 @@ function takenForPlace(entry: Entry, { text }: Name, of: readonly string[]): str
   if (last === undefined) return undefined;
   if (lockingPhrases.has(`${last} ${text}`))
     return `A ${last} ${text} goes in and comes out with its fastener: \`undo\` takes it out, \`lock FASTENER new\` puts a new one in.`;
-  if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found stands on a line of its own: is ${text}.`;
+  if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found goes on a line of its own: is ${text}.`;
   return undefined;
 }
 
@@ -199,7 +199,7 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       report({
         where: where(file, entry, detail.row, front.at),
         severity: "error",
-        message: `${called(limit)} is read at ${few(places, "and")}. Write which one before the ${first === undefined ? "figure" : "position"}.`,
+        message: `${called(limit)} ${agreeing(limit, "is")} read at ${few(places, "and")}. Write which one before the ${first === undefined ? "figure" : "position"}.`,
         fixes: places.slice(0, 6).map((place) => rewrite(`Write ${place} before it`, where(file, entry, detail.row, start), `${place} `)),
       });
       return;
@@ -211,7 +211,7 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       report({
         where: at,
         severity: "error",
-        message: `${called(limit)} has no place \`${first.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its place is ${few(places)}.`}`,
+        message: `${called(limit)} ${agreeing(limit, "has")} no place \`${first.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its place is ${few(places)}.`}`,
         fixes: near.map((it) => rewrite(`Write ${it}`, at, it)),
       });
       return;
@@ -229,8 +229,8 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       where: at,
       severity: "error",
       message: place
-        ? `${called(limit)} has no places, so \`${position.text}\` is taken for a position. Write \`each ${job.kindsOfPlace.get(position.text)?.[0] ?? "side"}\` in its limit.`
-        : `${called(limit)} is not read at \`${position.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its position is ${few(limit.positions)}.`}`,
+        ? `${called(limit)} ${agreeing(limit, "has")} no places, so \`${position.text}\` is taken for a position. Write \`each ${job.kindsOfPlace.get(position.text)?.[0] ?? "side"}\` in its limit.`
+        : `${called(limit)} ${agreeing(limit, "is")} not read at \`${position.text}\`. ${near.length > 0 ? `Is ${quoted(near)} meant?` : `Its position is ${few(limit.positions)}.`}`,
       fixes: place ? [] : near.map((it) => rewrite(`Write ${it}`, at, it)),
     });
   } else if (extra !== undefined) {
@@ -239,7 +239,7 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
       severity: "error",
       message: hasPlaces
         ? `\`${extra.text}\` is one word too many before the figure: only a place and a position go there.`
-        : `${called(limit)} has no places, so \`${extra.text}\` is one word too many. Write \`each …\` in the limit, if ${midSentence(limit)} is read at several.`,
+        : `${called(limit)} ${agreeing(limit, "has")} no places, so \`${extra.text}\` is one word too many. Write \`each …\` in the limit, if ${midSentence(limit)} ${agreeing(limit, "is")} read at several.`,
     });
   }
 }
