@@ -6,8 +6,9 @@ import { isRun } from "../sampled.ts";
 import { figure } from "../../server/quantities/exact.ts";
 import { acrossFlats } from "../../server/trade/across-flats.ts";
 import { clearanceHole } from "../../server/trade/clearance-holes.ts";
-import { temperColours } from "../../server/trade/common-practice.ts";
-import { drillNamed } from "../../server/trade/drill-sizes.ts";
+import { diameterRules, temperColours, usualFigures } from "../../server/trade/common-practice.ts";
+import { drillNamed, nearestDrills } from "../../server/trade/drill-sizes.ts";
+import { lockingPractice } from "../../server/trade/locking-practice.ts";
 import { tapers } from "../../server/trade/tapers.ts";
 import { shareLeft, tableDrill } from "../../server/trade/tapping.ts";
 import type { ThreadFamily } from "../../server/trade/thread.ts";
@@ -483,4 +484,90 @@ test("tempering colours: where each shows, and the same in degrees Celsius", () 
     "dark blue": 570,
   });
   for (const { colour, degF, degC } of temperColours) expect(degC, colour).toBe(Math.round((degF - 32) / 1.8));
+});
+
+describe("figures that go round in the trade", () => {
+  // A motor vehicle textbook (0.15 mm cars, 0.25 mm heavy vehicles), common practice from memory (0.006 to 0.010 in), bearing makers (truck or trailer 0.001 to 0.005 in, car
+  // 0.001 to 0.007 in).
+  test("backlash and end float", () => {
+    expect(usualFigures.map((it) => [it.of.replace(/.*?, /, ""), Number(it.least), Number(it.most), it.unit])).toEqual([
+      ["car", 0.15, 0.15, "mm"],
+      ["heavy vehicle", 0.25, 0.25, "mm"],
+      ["light axle from before the war", 0.006, 0.01, "in"],
+      ["truck or trailer", 0.001, 0.005, "in"],
+      ["car", 0.001, 0.007, "in"],
+    ]);
+  });
+  // So much an inch of diameter, and so much in inches besides. Journals, rings and bushes: makers' pages; shrink, press, drive and running fits: Tubal Cain's Model Engineer's
+  // Handbook as quoted; the plainer shrink rule, 0.001 to 0.0025 for a press fit: text after Machinery's Handbook; drive fits and cast-iron pistons from memory.
+  test("rules of thumb by the diameter", () => {
+    const rules = diameterRules.map((it) => it.figures.map(({ rate, plus }) => [rate.valueOf(), plus.valueOf()]));
+    expect(rules).toEqual([
+      [
+        [0.001, 0],
+        [0.00075, 0],
+        [0.001, 0],
+        [0.002, 0],
+      ],
+      [[0.0035, 0]],
+      [[0.0015, 0]],
+      [
+        [0.0015, 0.0005],
+        [0.001, 0],
+      ],
+      [
+        [0.00075, 0.0005],
+        [0.001, 0],
+        [0.0025, 0],
+        [0.0015, 0],
+      ],
+      [[0.00045, 0.00035]],
+      [[0.001, 0.0015]],
+      [[0.001, 0]],
+    ]);
+    // What is said is what is reckoned with.
+    for (const { rate, plus, said } of diameterRules.flatMap((it) => it.figures)) {
+      const [first, second] = [...said.matchAll(/0\.\d+/g)].map(([it]) => Number(it));
+      if (first !== undefined && !said.startsWith("others") && !/never/.test(said))
+        expect([first, second ?? 0], said).toEqual([rate.valueOf(), plus.valueOf()]);
+    }
+  });
+  // FAA AC 43.13-1B chapter 7 as quoted, and bearing makers. A sixth of a turn is 60 degrees, a quarter 90.
+  test("locking: what the words say and what the figures say is the same", () => {
+    const rows = Object.fromEntries(
+      lockingPractice.flatMap((it) => it.figures).map((it) => [it.name, [it.least, it.most].map((x) => (x === undefined ? undefined : Number(x)))]),
+    );
+    expect(rows).toEqual({
+      "back off": [60, 90],
+      "end play, truck or trailer": [0.001, 0.005],
+      "end play, car": [0.001, 0.007],
+      "of the pin's diameter above the castellation": [undefined, 50],
+      washers: [undefined, 2],
+      "fasteners in a row, 4 to 6 in apart": [undefined, 3],
+      apart: [undefined, 6],
+      "wire for a close group": [undefined, 24],
+      pigtail: [0.25, 0.5],
+      "turns of the pigtail": [4, 6],
+      "twists an inch, 0.032 in wire": [6, 8],
+      "twists an inch, 0.032 to 0.041 in wire (others)": [6, 11],
+      "twists an inch, 0.020 to 0.025 in wire (others)": [8, 14],
+    });
+  });
+});
+
+// The nearest of each kind, by hand: 0.203 in lies 0.001 under No. 6 (0.2040), 0.002 over No. 7 (0.2010), 0.0001 under 13/64. 0.4 lies 0.003 over X (0.397) and 0.004 under Y (0.404); 0.417 is past Z (0.413), and within what a letter is given for; nothing has a name beyond 0.42 or below 0.013 in.
+test("the nearest drill by number or letter and in sixty-fourths", () => {
+  const near = (text: string) => [nearestDrills(figure(text)).named?.name, nearestDrills(figure(text)).fraction?.name];
+  expect(near("0.203")).toEqual(["#6", "13/64 in"]);
+  expect(near("0.4")).toEqual(["X", "13/32 in"]);
+  expect(near("0.42")).toEqual(["Z", "27/64 in"]);
+  expect(near("0.4201")).toEqual([undefined, "27/64 in"]);
+  expect(near("0.013")).toEqual(["#80", "1/64 in"]);
+  expect(near("0.0129")).toEqual([undefined, "1/64 in"]);
+  expect(near("0.0078")).toEqual([undefined, undefined]);
+  // Half of a sixty-fourth goes up.
+  expect(near("0.0078125")[1]).toBe("1/64 in");
+  expect(near("1.0625")[1]).toBe("1-1/16 in");
+  expect(near("4")[1]).toBe("4 in");
+  expect(near("4.01")[1]).toBeUndefined();
 });
