@@ -3,12 +3,16 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
 import { isRun } from "../sampled.ts";
-import { figure } from "../../server/quantities/exact.ts";
+import { figure, ratio } from "../../server/quantities/exact.ts";
 import { acrossFlats } from "../../server/trade/across-flats.ts";
+import { atPitchRadius } from "../../server/trade/backlash.ts";
+import { wrenchSetting } from "../../server/trade/bolts.ts";
 import { clearanceHole } from "../../server/trade/clearance-holes.ts";
 import { diameterRules, temperColours, usualFigures } from "../../server/trade/common-practice.ts";
 import { drillNamed, nearestDrills } from "../../server/trade/drill-sizes.ts";
+import { jointUnder } from "../../server/trade/joint.ts";
 import { lockingPractice } from "../../server/trade/locking-practice.ts";
+import { pinSuits } from "../../server/trade/split-pins.ts";
 import { tapers } from "../../server/trade/tapers.ts";
 import { shareLeft, tableDrill } from "../../server/trade/tapping.ts";
 import type { ThreadFamily } from "../../server/trade/thread.ts";
@@ -367,6 +371,23 @@ describe("threads", () => {
     ["NPT", 60],
   ] as const)("%s: the triangle of %f degrees", (family, angle) => within(formOf(family).triangle, 1 / (2 * Math.tan((angle * Math.PI) / 360)), 6e-7));
 
+  // The formulas themselves, to more than a table prints: ASME B1.1, As = 0.7854·(D − 0.9743/n)² in², and ISO 898-1, As = π/4·(d − 0.9382·P)² mm².
+  test.each([
+    ["1/2 UNC", 0.7854 * (1 / 2 - 0.9743 / 13) ** 2 * 25.4 ** 2],
+    ["No.10 UNF", 0.7854 * (0.19 - 0.9743 / 32) ** 2 * 25.4 ** 2],
+    ["M10", (Math.PI / 4) * (10 - 0.9382 * 1.5) ** 2],
+    ["M12x1.25", (Math.PI / 4) * (12 - 0.9382 * 1.25) ** 2],
+  ])("stress area of %s: %f mm²", (thread, area) => within(t(thread).stressAreaMm2, area, area * 1e-9));
+  // BS 811 as tables quote it: the depth is 0.5327 of the pitch; ASME B1.20.1: 0.8 of it (from memory).
+  test.each([
+    ["BSC", 0.5327],
+    ["NPT", 0.8],
+    ["BA", 0.6],
+  ] as const)("%s: %f of the pitch deep", (family, depth) => {
+    const { effectiveOff, coreOff, depth: own } = formOf(family);
+    expect([own.valueOf(), effectiveOff.valueOf(), coreOff.valueOf()]).toEqual([depth, depth, 2 * depth]);
+  });
+
   // What there is, and nothing else. UNEF and UNS: ASME B1.1's list of standard series, from memory of it (No.12 to 1 in of UNEF as Machinery's Handbook has them). Cycle, brass
   // and model engineers' threads: makers' tables, the rest from memory. A pipe thread with a taper has no 5/8, 7/8, 1-1/8, 1-3/4, 2-1/4 and 2-3/4 (ISO 7-1).
   const known = (family: ThreadFamily) =>
@@ -570,4 +591,35 @@ test("the nearest drill by number or letter and in sixty-fourths", () => {
   expect(near("1.0625")[1]).toBe("1-1/16 in");
   expect(near("4")[1]).toBe("4 in");
   expect(near("4.01")[1]).toBeUndefined();
+});
+
+// By hand. A joint (Shigley): of 5 of outside pull a bolt as stiff as 1 beside parts as stiff as 4 takes 1/(1 + 4), so 10 + 1 in the bolt and 11 − 5 on the parts, in whatever unit.
+// A wrench of half a metre with a quarter besides, for 60 N.m: 60 · 0.5/0.75 = 40. A dial at 0.9 in that reads 0.009 shows 0.008 at 0.8 in.
+test("small figures are figures: stiffnesses of 1, a wrench in metres, a gear of less than an inch", () => {
+  const joint = jointUnder(ratio(10), ratio(5), ratio(1), ratio(4));
+  expect([joint?.share, joint?.inBolt, joint?.clamping].map((it) => it?.valueOf())).toEqual([0.2, 11, 6]);
+  expect(jointUnder(ratio(10), ratio(5), ratio(4), ratio(1))?.share.valueOf()).toBe(0.8);
+  expect([ratio(0), ratio(-1)].flatMap((it) => [jointUnder(ratio(10), ratio(5), it, ratio(4)), jointUnder(ratio(10), ratio(5), ratio(4), it)])).toEqual(
+    Array(4).fill(undefined),
+  );
+  expect(wrenchSetting(ratio(60), figure("0.5"), figure("0.25"), 0)?.valueOf()).toBe(40);
+  expect(wrenchSetting(ratio(60), figure("0.5"), figure("0.25"), 90)?.valueOf()).toBe(60);
+  expect(wrenchSetting(ratio(60), figure("0.5"), figure("0.25"), 180)?.valueOf()).toBe(120);
+  expect(wrenchSetting(ratio(60), figure("0.25"), figure("0.25"), 180)).toBeUndefined();
+  within(atPitchRadius(0.009, 0.9, 0.8), 0.008, 1e-12);
+  expect(atPitchRadius(0.009, 0, 0.8)).toBeUndefined();
+});
+
+// BS 1083 (boltport.com and Machinery's Handbook 31 have the nuts; the holes as in retention.test.ts): 0.104 to 0.110 in at 1/2 in.
+test("a split pin's sentence tells the whole hole, and a pin as wide as whole inches and sixty-fourths", () => {
+  expect(pinSuits(figure("3.175"), t("1/2 BSF"))?.sentence).toContain("(hole 0.104 .. 0.110 in; the hole of BS 1083)");
+  expect(pinSuits(figure("4"), t("M12"))?.sentence).toContain(
+    "A 4 mm split pin is too thick here. For M12x1.75 3.2 mm is usual (hole 3.2 mm; ISO castle nuts)",
+  );
+  expect(pinSuits(figure("25.4"), t("1/2 UNF"))?.sentence).toMatch(/^A 1 in split pin is too thick/);
+  // 1-1/8 in is 28.575 mm.
+  expect(pinSuits(figure("28.575"), t("1/2 UNF"))?.sentence).toMatch(/^A 1-1\/8 in split pin is too thick/);
+  // 0.6 mm is 0.0236 in, and said in millimetres; 1.23456 mm in inches to four places: 0.0486.
+  expect(pinSuits(figure("0.6"), t("1/2 UNF"))?.sentence).toMatch(/^A 0\.6 mm split pin is too thin/);
+  expect(pinSuits(figure("1.23456"), t("1/2 UNF"))?.sentence).toMatch(/^A 0\.0486 in split pin is too thin/);
 });
