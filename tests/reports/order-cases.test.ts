@@ -238,6 +238,18 @@ order "A-1" to a
     // One on hold at 90; two more of B at 80.
     expect(report.lines[0]).toMatchObject({ need: "3", held: "1", toOrder: "2", total: "250.00", supplier: null });
   });
+  // Five are needed, and what b asks for those on hold nobody knows: it can't be weighed against a's 2.00, and stands. Of three on hold two are left to buy, 4.00.
+  test("on hold without a price it stands, whichever way is chosen: all five, or three and two more at 2.00", () => {
+    const holding = (n: number) =>
+      `${needing(5, 'supplier a "A"\nsupplier b "B"\noffer clip from a\n  price 2.00 GBP each\n')}order "H" to b\n  status held\n  item clip ${n}\n`;
+    for (const way of ["cheapest", "fewest", "soonest"] as const) {
+      const all = chosen(holding(5), way);
+      expect(all.lines[0]).toMatchObject({ held: "5", toOrder: "0", standing: "on hold" });
+      expect(all.suppliers.map((it) => [it.supplier, it.goods])).toEqual(orderOf(holding(5)).suppliers.map((it) => [it.supplier, it.goods]));
+      expect(chosen(holding(3), way).lines[0]).toMatchObject({ held: "3", toOrder: "2" });
+      expect(chosen(holding(3), way).lines[0]?.lots.map((it) => [it.supplier, it.packs, it.total])).toContainEqual(["a", "2", "4.00"]);
+    }
+  });
 });
 
 describe("what came, went back, is away or is used otherwise", () => {
