@@ -246,6 +246,21 @@ describe("fluids", () => {
     // 2 l lost, 0.5 l put in, 1.5 l still to come: the loss is still the reason.
     expect(orderOf(`${oil}step a "A"\n  drain oil\n  fill oil 0.5 l\n  done\n`).lines[0]?.why.map((it) => it.text)).toEqual(["drained"]);
   });
+  // 2 l are gone: 0.5 l and 1.5 l put them back, whoever fills; 0.5 l alone leaves 1.5 l to come; after the 2 l are back a third filling is bought for itself.
+  test("filled in two goes, planned or done, it is what was lost and no more", () => {
+    const go = (...fills: string[]) => needs(`${oil}step a "A"\n  drain oil\n  done\n${fills.map((it, i) => `step f${i} "F"\n  fill oil${it}\n`).join("")}`);
+    expect(go(" 0.5 l", " 1.5 l")).toEqual(["oil: 2 l"]);
+    expect(go(" 0.5 l")).toEqual(["oil: 2 l"]);
+    expect(go(" 0.5 l", " 0.5 l", " 1 l")).toEqual(["oil: 2 l"]);
+    expect(go(" 0.5 l", "")).toEqual(["oil: 2 l"]);
+    expect(go("")).toEqual(["oil: 2 l"]);
+    expect(go("", " 0.5 l")).toEqual(["oil: 2.5 l"]);
+    expect(go(" 0.5 l\n  done", " 0.5 l", " 1 l")).toEqual(["oil: 1.5 l"]);
+    const why = orderOf(`${oil}step a "A"\n  drain oil\n  done\nstep b "B"\n  fill oil 0.5 l\nstep c "C"\n  fill oil 1.5 l\n`).lines[0]?.why.map(
+      (it) => it.text,
+    );
+    expect(why).toEqual(["drained", "to be filled (planned)", "to be filled (planned)"]);
+  });
   test("a question keeps it waiting until it is answered", () => {
     const asked = (answer: string) => `${oil}question milk "Coolant or rain?"\n${answer}finding oil\n  is milky\n  decision ask milk\n`;
     expect(orderOf(asked("")).waiting.map((it) => [it.item, it.question])).toEqual([["oil", "milk"]]);
