@@ -183,6 +183,43 @@ describe("parts", () => {
   });
 });
 
+// A nut with a pin each, four of them; every pin that was drawn wants a new one, and each new one that went in is one fewer.
+describe("some of several are opened, or locked again", () => {
+  const nuts = `fastener nut "Axle nut, slotted"\n  qty 4\n  torque 10 .. 20 N.m\n  locked by split pin 3.2 x 25 mm\n`;
+  const step = (...lines: string[]) => `${nuts}step a "A"\n${lines.map((it) => `  ${it}\n`).join("")}  done\n`;
+  const pins = (n: number) => (n === 0 ? [] : [`split pin 3.2 x 25 mm: ${n}`]);
+  test.each([
+    [2, ["undo nut 1", "undo nut 1"]],
+    [4, ["undo nut 2", "undo nut"]],
+    [2, ["slacken nut 1", "slacken nut 1"]],
+    [1, ["slacken nut 1"]],
+    [4, ["slacken nut"]],
+    // Undone, back on without a pin, and undone again: the same two may be meant.
+    [2, ["undo nut 2", "fit nut 2", "undo nut 2"]],
+    [1, ["undo nut 1", "fit nut 1", "tighten nut 1 to 15 N.m", "lock nut 1 new", "undo nut 1"]],
+    [2, ["undo nut", "fit nut", "tighten nut to 15 N.m", "lock nut 2 new"]],
+    [0, ["undo nut", "fit nut", "tighten nut to 15 N.m", "lock nut 2 new", "lock nut 2 new"]],
+    [0, ["undo nut", "fit nut", "tighten nut to 15 N.m", "lock nut new"]],
+  ])("%i pins: %s", (n, lines) => expect(needs(step(...lines))).toEqual(pins(n)));
+  test("planned in two goes it is four, and in one", () => {
+    const planned = (...locks: string[]) => `${step("undo nut")}step b "B"\n  fit nut\n  tighten nut to 15 N.m\n${locks.map((it) => `  ${it}\n`).join("")}`;
+    for (const locks of [["lock nut new"], ["lock nut 2 new"], ["lock nut 2 new", "lock nut 2 new"], ["lock nut 1 new", "lock nut 1 new", "lock nut 2 new"]])
+      expect(needs(planned(...locks)), locks.join()).toEqual(pins(4));
+  });
+  test("found unlocked, and undone: once; two found, and two others undone: those two are among them at least", () => {
+    const found = `${nuts}finding nut 2\n  is unlocked\n  decision reuse\n`;
+    const undone = (n: string) => needs(`${found}step a "A"\n  undo nut${n}\n  done\n`);
+    expect([needs(found), undone(" 2"), undone("")]).toEqual([pins(2), pins(2), pins(4)]);
+  });
+  test("six in the tin: four went in by twos, two are left", () => {
+    const tin = step("undo nut", "fit nut", "tighten nut to 15 N.m", "lock nut 2 new", "lock nut 2 new", "undo nut 3").replace(
+      "step a",
+      'stock split pin 3.2 x 25 mm 6 "Tin" 2026-02-01\nday 2026-02-10\nstep a',
+    );
+    expect(rowsOf(orderOf(tin)).map((row) => row.split(" | ").slice(1, 3))).toEqual([["3", "2"]]);
+  });
+});
+
 describe("what waits for an answer", () => {
   const balls = `part ball "Ball"\n  qty 28\nquestion pits "Are pits allowed?"\n`;
   test("is what was decided to ask, and nothing that was decided otherwise", () => {
