@@ -1,6 +1,6 @@
 // Orders on hold: what of them is needed, what it costs, and whether they are best sent as they stand, added to, or struck out.
 // Invariant: what is on hold is bought of its own supplier, at the price of its line where there is one; no more of it than is short counts, to whole packs.
-import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
+import { type Exact, compare, orNothing, ratio, zero } from "../quantities/exact.ts";
 import type { Story } from "../story/story.ts";
 import { type ChoiceMade, type Choosing, type Outcome, chooseAll, outcomeIn } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
@@ -49,11 +49,12 @@ export function heldPurchases(held: readonly HeldUse[]): Purchase[] {
   return held.map((it) => purchase(it.offer, it.amount));
 }
 
-/** What is short, with what is on hold among the offers. What is on hold without a price can be weighed against nothing: it stands. */
+/** What is short, with what is on hold among the offers. What is on hold without a price can be weighed against nothing: it stands, and where it suffices there is nothing to choose. */
 export function withHeld({ wants, offers, held }: Draft): Wanted {
   const standing = totalAmount(held.filter((it) => !hasPrice(it)).map((it) => it.amount));
-  const short = wants as Amount;
-  return { short: { ...short, value: short.value.sub(standing) }, offers: [...held.filter(hasPrice).map((it) => it.offer), ...offers] };
+  const short = { ...(wants as Amount), value: orNothing((wants as Amount).value.sub(standing)) };
+  if (short.value.n === 0n) return { short, offers: [] };
+  return { short, offers: [...held.filter(hasPrice).map((it) => it.offer), ...offers] };
 }
 
 /** What was chosen, with what stands besides; of two lines of one seller at one price what is on hold comes first. */

@@ -77,18 +77,21 @@ function goneThrough(story: Story, cell: FluidCell): Gone {
         const put = moment.amount === undefined ? undefined : { value: moment.amount.value, unit: moment.amount.unit };
         const before: Exact | undefined = missing;
         const whole = before === undefined || before.n === 0n ? capacity : { ...(capacity as Amount), value: before };
+        // Less than what is missing makes good a part of it: the rest is still to be put in, by whatever fills it next.
+        const part: Amount | undefined = put !== undefined && before !== undefined && compare(put.value, before) < 0 && !moment.after.full ? put : undefined;
         if (moment.phase === "planned") {
           // What a planned step fills is bought for it; the loss that it makes good is not bought again.
-          const amount = reasons.length > 0 ? whole : (put ?? capacity);
-          kept = [...kept, ...reasons, { where: moment.where, place: cell.place, text: placed(cell.place, "to be filled (planned)") }];
+          const amount = part ?? (reasons.length > 0 ? whole : (put ?? capacity));
+          const filled = { where: moment.where, place: cell.place, text: placed(cell.place, "to be filled (planned)") };
+          if (part === undefined) kept = [...kept, ...reasons, filled];
+          else reasons.push(filled);
           if (amount === undefined) known = false;
           else planned = planned.add(amount.value);
         } else {
           const amount = put ?? whole;
           if (amount !== undefined) used.push({ amount, moment });
         }
-        const rest: Exact = put === undefined || before === undefined || moment.after.full ? zero : before.sub(put.value);
-        missing = moment.phase === "planned" || compare(rest, zero) <= 0 ? zero : rest;
+        missing = part === undefined ? zero : (before as Exact).sub(part.value);
         if (missing.n === 0n) reasons = [];
         break;
       }

@@ -9,6 +9,7 @@ import type { PlacedNeed, Reason, Use } from "./need.ts";
 import type { Slot, Slots } from "./slots.ts";
 import type { FastenerCell, FastenerMoment, Story } from "../story/story.ts";
 import { isUnlikeLocking } from "./unlike-locking.ts";
+import { countOf } from "../story/lots.ts";
 import { usedOnce } from "../story/used-once.ts";
 
 /** Parts that lock are asked for among the pieces, where they count once with whatever else asks for them. */
@@ -80,9 +81,16 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
       text: `${midSentence(cell.thing, cell.place)} ${text}${moment.phase === "planned" ? " (planned)" : ""}`,
     });
   };
-  const closed = () => {
-    pending = 0;
-    reasons = [];
+  const closed = (count = pending) => {
+    pending = Math.max(0, pending - count);
+    if (pending === 0) reasons = [];
+  };
+  /** Those that are open behind this line: as many as it says at least, and those that were open before and are off, or were locked until now, besides. */
+  const openedBy = ({ verb, before, after, count }: FastenerMoment): number => {
+    // Undone again without a word of its coming back: it was all back.
+    if (before.on === 0) return pending === 0 ? cell.total : Math.max(pending, count);
+    const most = verb === "undo" ? Math.min(pending, cell.total - before.on) + count : cell.total;
+    return Math.max(pending, count, Math.min(most, pending + lockedIn(before) - lockedIn(after)));
   };
   for (const moment of cell.history) {
     switch (moment.verb) {
@@ -93,17 +101,15 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
         break;
       }
       case "undo":
-        // Undone again without a word of its coming back: it was all back.
-        if (once) open(moment, Math.max(pending, moment.before.on === 0 && pending === 0 ? cell.total : moment.count), "undone");
+        if (once) open(moment, openedBy(moment), "undone");
         break;
       case "slacken":
-        if (once) open(moment, Math.max(pending, moment.before.on === 0 && pending === 0 ? cell.total : moment.before.on), "slackened");
+        if (once) open(moment, openedBy(moment), "slackened");
         break;
       case "fit":
         // A new self-locking nut is its own new locking. A planned one is not: it may be the bolt that is meant, and the nut is bought beside it.
         if (declared?.kind === "self-locking nut" && moment.isNew && moment.phase === "done") {
-          pending = Math.max(0, pending - moment.count);
-          if (pending === 0) reasons = [];
+          closed(moment.count);
         }
         break;
       case "lock": {
@@ -113,18 +119,19 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
         const wrong = moment.with !== undefined && declared !== undefined && declared.kind !== "nothing" && isUnlikeLocking(moment.with, declared);
         if (moment.isNew) {
           const planned = moment.phase === "planned";
+          const counted = isCounted(moment, cell) ? moment.count : undefined;
           const last: Reason = { where: moment.where, place: cell.place, text: `${midSentence(cell.thing, cell.place)} to be locked with new (planned)` };
           out.push({
             kind: planned ? "planned" : "used",
             locking,
-            count: pending > 0 ? pending : cell.total,
+            count: counted ?? (pending > 0 ? pending : cell.total),
             reasons: planned ? [...reasons, last] : reasons,
             moment,
             openedAt,
           });
-          if (!wrong || planned) closed();
+          if (!wrong || planned) closed(counted);
           else open(moment, Math.max(pending, moment.count), "locked with another than its own");
-        } else if (!usedOnce(story.job, locking, cell.thing)) closed();
+        } else if (!usedOnce(story.job, locking, cell.thing)) closed(isCounted(moment, cell) ? moment.count : undefined);
         break;
       }
       default:
@@ -132,6 +139,15 @@ function openings(story: Story, cell: FastenerCell): Opening[] {
   }
   if (pending > 0 && declared !== undefined) out.push({ kind: "open", locking: declared, count: pending, reasons, moment: undefined, openedAt });
   return out;
+}
+
+function lockedIn({ lots }: FastenerMoment["before"]): number {
+  return countOf(lots.filter((lot) => lot.locked));
+}
+
+/** The line says how many of them. */
+function isCounted({ action }: FastenerMoment, cell: FastenerCell): boolean {
+  return action?.things.some((it) => it.name.text === cell.thing.name && it.count !== undefined) ?? false;
 }
 
 function amountFor(cell: FastenerCell, it: Opening): Amount {

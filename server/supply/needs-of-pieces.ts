@@ -82,11 +82,10 @@ function* told(story: Story, slots: Slots, decided: ReadonlyMap<Slot, readonly D
       if (slot.place !== "") one.places.push(slot.place);
       waiting.set(key, one);
     }
-    const { count, reasons } = outstanding(slot);
     const toMake = madeHere(decided.get(slot), Number.POSITIVE_INFINITY) - slot.fitted.reduce((sum, fit) => sum + fit.made, 0);
-    const free = asked.has(name) ? 0 : Math.max(0, count - waitingCount(decided.get(slot)) - toMake);
+    const { count, free, reasons } = outstanding(slot, waitingCount(decided.get(slot)) + toMake);
     if (asked.has(name) && count > 0) held.set(name, (held.get(name) ?? 0) + count);
-    if (free > 0) needed.push({ item, place: slot.place, amount: { value: ratio(free) }, reasons });
+    if (free > 0 && !asked.has(name)) needed.push({ item, place: slot.place, amount: { value: ratio(free) }, reasons });
   }
   const list: Waiting[] = [...waiting.values()].map(({ name, question, count, places, where }) => ({
     item: itemNamed(story.job, name),

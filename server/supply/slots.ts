@@ -76,8 +76,11 @@ export function placesOfThing(story: Story, thing: Part | Fastener): readonly st
   return named.length > 0 ? named : declared;
 }
 
-/** How many a slot still needs: what is asked for and not fitted, and what planned steps fit beyond that. */
-export function outstanding(slot: Slot): { count: number; reasons: Reason[] } {
+/**
+ * How many a slot still needs: what is asked for and not fitted, and what planned steps fit beyond that. `held`: so many of its pieces wait for an answer or are still to be made. They are
+ * others than those that were counted to be renewed; “at least so many” and what a planned step fits speak of them too.
+ */
+export function outstanding(slot: Slot, held: number): { count: number; free: number; reasons: Reason[] } {
   // What adds up and what says “at least so many” are told apart, so that a piece that both speak of counts once.
   let added = 0;
   let least = 0;
@@ -106,9 +109,10 @@ export function outstanding(slot: Slot): { count: number; reasons: Reason[] } {
       kept.push(...open, { where: fit.moment.where, place: slot.place, text: placed(slot.place, "a planned step fits it new") });
       open = [];
     }
-    added = Math.max(0, added - fit.count);
+    added = Math.max(0, added - (fit.count - fit.made));
     least = Math.max(0, least - fit.count);
     if (added === 0 && least === 0) open = [];
   }
-  return { count: planned + Math.max(added, least), reasons: [...kept, ...open] };
+  const free = Math.min(planned, Math.max(0, slot.total - held)) + Math.max(added, least - held);
+  return { count: planned + Math.max(added, least), free, reasons: [...kept, ...open] };
 }

@@ -66,10 +66,11 @@ export function solverOf(highs: Highs): Solver {
       const indices: number[] = [];
       const values: number[] = [];
       for (const { terms } of rows) {
-        for (const [column, times] of terms) {
-          indices.push(column);
-          values.push(times);
-        }
+        // HiGHS refuses a program in which a row names a column twice: goods and their surcharge are taxed together.
+        const summed = new Map<number, number>();
+        for (const [column, times] of terms) summed.set(column, (summed.get(column) ?? 0) + times);
+        indices.push(...summed.keys());
+        values.push(...summed.values());
         starts.push(indices.length);
       }
       model.passModel({

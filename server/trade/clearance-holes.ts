@@ -33,12 +33,17 @@ const iso273: readonly (readonly [major: string, fine: string, medium: string, c
   ["24", "25", "26", "28", false],
 ];
 
-/** What a hole is larger than an inch bolt: up to 7/16 in, and from 1/2 to 1 in, as ASME B18.2.8 has it close, normal and loose; from memory. */
+/**
+ * What a hole is larger than an inch bolt, close, normal and loose: ASME B18.2.8-1999, seen in Machinery's Handbook 31, p. 1741, and in merchants' charts after it.
+ * A size that the standard has not got (9/16, 11/16) takes the row of the next larger one, and is from memory.
+ */
 const inchOver: readonly (readonly [upTo: string, fine: string, medium: string, coarse: string])[] = [
-  ["0.4375", "1/64", "1/32", "1/16"],
-  ["0.5", "1/32", "1/16", "7/64"],
-  ["0.75", "1/32", "1/16", "9/64"],
+  ["0.4375", "1/64", "1/32", "3/64"],
+  ["0.625", "1/32", "1/16", "7/64"],
+  ["0.875", "1/32", "1/16", "5/32"],
+  ["1", "1/32", "3/32", "5/32"],
 ];
+const inStandard: ReadonlySet<string> = new Set(["1/4", "5/16", "3/8", "7/16", "1/2", "5/8", "3/4", "7/8", "1"]);
 
 /** Undefined for a thread that the tables do not know a hole for: BA, pipe, and large ones. */
 export function clearanceHole(thread: Thread): ClearanceHole | undefined {
@@ -63,7 +68,7 @@ export function clearanceHole(thread: Thread): ClearanceHole | undefined {
     mm: { fine: mm(fine), medium: mm(medium), coarse: mm(coarse) },
     names: { fine: "close", medium: "normal", coarse: "loose" },
     source: "common practice for inch bolts, as ASME B18.2.8",
-    mark: "memory",
+    mark: inStandard.has(thread.size) ? "table" : "memory",
   };
 }
 

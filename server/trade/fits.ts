@@ -6,8 +6,7 @@ import type { Band } from "../quantities/range.ts";
 import type { Mark, Sourced } from "./source.ts";
 
 interface Size {
-  /** mm. */
-  readonly over: number;
+  /** mm, up to and including; over what the row before it ends with. */
   readonly to: number;
   /** IT5 … IT11 in µm. */
   readonly grades: readonly number[];
@@ -26,14 +25,13 @@ interface Size {
 
 /** ISO 286-1 table 1 (grades), tables 4 and 5 (deviations). h is 0 throughout. */
 const sizes: readonly Size[] = [
-  { over: 0, to: 3, grades: [4, 6, 10, 14, 25, 40, 60], f: -6, g: -2, k: 0, m: 2, n: 4, p: 6, s: [[3, 14]], markOfFgk: "table" },
-  { over: 3, to: 6, grades: [5, 8, 12, 18, 30, 48, 75], f: -10, g: -4, k: 1, m: 4, n: 8, p: 12, s: [[6, 19]], markOfFgk: "table" },
-  { over: 6, to: 10, grades: [6, 9, 15, 22, 36, 58, 90], f: -13, g: -5, k: 1, m: 6, n: 10, p: 15, s: [[10, 23]], markOfFgk: "table" },
-  { over: 10, to: 18, grades: [8, 11, 18, 27, 43, 70, 110], f: -16, g: -6, k: 1, m: 7, n: 12, p: 18, s: [[18, 28]], markOfFgk: "table" },
-  { over: 18, to: 30, grades: [9, 13, 21, 33, 52, 84, 130], f: -20, g: -7, k: 2, m: 8, n: 15, p: 22, s: [[30, 35]], markOfFgk: "table" },
-  { over: 30, to: 50, grades: [11, 16, 25, 39, 62, 100, 160], f: -25, g: -9, k: 2, m: 9, n: 17, p: 26, s: [[50, 43]], markOfFgk: "table" },
+  { to: 3, grades: [4, 6, 10, 14, 25, 40, 60], f: -6, g: -2, k: 0, m: 2, n: 4, p: 6, s: [[3, 14]], markOfFgk: "table" },
+  { to: 6, grades: [5, 8, 12, 18, 30, 48, 75], f: -10, g: -4, k: 1, m: 4, n: 8, p: 12, s: [[6, 19]], markOfFgk: "table" },
+  { to: 10, grades: [6, 9, 15, 22, 36, 58, 90], f: -13, g: -5, k: 1, m: 6, n: 10, p: 15, s: [[10, 23]], markOfFgk: "table" },
+  { to: 18, grades: [8, 11, 18, 27, 43, 70, 110], f: -16, g: -6, k: 1, m: 7, n: 12, p: 18, s: [[18, 28]], markOfFgk: "table" },
+  { to: 30, grades: [9, 13, 21, 33, 52, 84, 130], f: -20, g: -7, k: 2, m: 8, n: 15, p: 22, s: [[30, 35]], markOfFgk: "table" },
+  { to: 50, grades: [11, 16, 25, 39, 62, 100, 160], f: -25, g: -9, k: 2, m: 9, n: 17, p: 26, s: [[50, 43]], markOfFgk: "table" },
   {
-    over: 50,
     to: 80,
     grades: [13, 19, 30, 46, 74, 120, 190],
     f: -30,
@@ -49,7 +47,6 @@ const sizes: readonly Size[] = [
     markOfFgk: "table",
   },
   {
-    over: 80,
     to: 120,
     grades: [15, 22, 35, 54, 87, 140, 220],
     f: -36,

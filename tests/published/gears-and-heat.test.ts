@@ -62,11 +62,8 @@ test("AGMA's recommended backlash for bevel and hypoid gears, inches, by diametr
 });
 
 test("linear expansion, 1e-6 per K, as handbook tables have it", () => {
-  near(expansions.steel.usual, 12.0, 0.05);
-  near(expansions["cast-iron"].usual, 10.8, 0.05);
-  near(expansions.bronze.usual, 18.0, 0.05);
-  near(expansions.brass.usual, 20.5, 0.05);
-  near(expansions["white-metal"].usual, 21, 0.05);
+  const usual = (["steel", "cast-iron", "bronze", "brass", "white-metal"] as const).map((it) => expansions[it].usual.valueOf());
+  expect(usual).toEqual([12, 10.8, 18, 20.5, 21]);
   expect([expansions.aluminium.least.valueOf(), expansions.aluminium.most.valueOf()]).toEqual([21.5, 23.6]);
   expect([expansions["cast-iron"].least.valueOf(), expansions["cast-iron"].most.valueOf()]).toEqual([10, 11.4]);
   // Between the two alloys, as handbooks have it for aluminium as such (from memory).
@@ -125,6 +122,13 @@ test("white metal is warned of above 100 °C and refused near where it melts; a 
   expect(hotter(90, { whiteMetalLining: true })?.refused).toBe(false);
   expect(hotter(215, { whiteMetalLining: true })?.refused).toBe(true);
   expect(said(215, { whiteMetalLining: true })).toContain("Do not heat it so far");
+  // ASTM B23: half of the strength is lost at 100 °C; grade 1 begins to melt at 223 °C, and what comes as near as 3 K is refused.
+  expect([said(80, { whiteMetalLining: true }), said(81, { whiteMetalLining: true })].map((it) => it.includes("lost half"))).toEqual([false, true]);
+  expect([199, 200, 203].map((it) => hotter(it, { whiteMetalLining: true })?.refused)).toEqual([false, true, true]);
+  // From memory, as it says: hardened steel from about 150 °C, any hardened or tempered steel above 200 °C.
+  expect([said(130, { hardened: true }), said(131, { hardened: true })].map((it) => it.includes("lose its temper"))).toEqual([false, true]);
+  expect([said(180, {}), said(181, {})].map((it) => it.includes("loses its temper"))).toEqual([false, true]);
+  expect([said(180, {}), said(181, {})].map((it) => it.includes("poisonous fume"))).toEqual([false, true]);
   expect(hotter(100, { rollingBearing: true })?.refused).toBe(false);
   expect(hotter(101, { rollingBearing: true })?.refused).toBe(true);
   // Every answer is an estimate and says so.

@@ -21,6 +21,8 @@ interface Seller {
   readonly over: number | null;
   /** In tenths of a percent. */
   readonly duty: number;
+  /** The same: on goods, surcharges and carriage. */
+  readonly tax: number;
   readonly lead: number;
 }
 interface Offer {
@@ -45,6 +47,7 @@ function sheetOf({ sellers, things, rate }: Case): string {
     const money = (n: number) => `${cents(n)} ${it.currency}`;
     lines.push(`supplier s${s} "Supplier ${s}"`, `  currency ${it.currency}`, `  lead ${it.lead} d`);
     lines.push(`  freight ${money(it.freight)}${it.over === null ? "" : ` free over ${money(it.over)}`}`, `  duty ${it.duty / 10} %`);
+    if (it.tax > 0) lines.push(`  tax ${it.tax / 10} %`);
   });
   things.forEach(({ need, offers }, i) => {
     lines.push(`part p${i} "Part ${i}"`, `  qty ${need}`, `finding p${i}`, "  is damaged");
@@ -96,6 +99,13 @@ interface Reckoned {
   readonly from: string;
 }
 
+/** So many thousandths of cents, half to even. */
+function share(of: bigint, thousandths: number): bigint {
+  const all = of * BigInt(thousandths);
+  const rest = all % 1000n;
+  return all / 1000n + (rest > 500n || (rest === 500n && (all / 1000n) % 2n === 1n) ? 1n : 0n);
+}
+
 function reckon({ sellers, rate }: Case, list: readonly Bought[]): Reckoned {
   let cost = 0n;
   let parcels = 0;
@@ -108,13 +118,9 @@ function reckon({ sellers, rate }: Case, list: readonly Bought[]): Reckoned {
     parcels += 1;
     from += ` ${s}`;
     lead = Math.max(lead, seller.lead);
-    // Half to even: of a thousandth of the goods' cents.
-    const thousandths = goods * BigInt(seller.duty);
-    let duty = thousandths / 1000n;
-    const rest = thousandths % 1000n;
-    if (rest > 500n || (rest === 500n && duty % 2n === 1n)) duty += 1n;
     const freight = seller.over !== null && goods > BigInt(seller.over) ? 0n : BigInt(seller.freight);
-    cost += (goods + surcharges + duty + freight) * (seller.currency === "GBP" ? 100n : BigInt(rate));
+    const sum = goods + surcharges + freight;
+    cost += (sum + share(goods, seller.duty) + share(sum, seller.tax)) * (seller.currency === "GBP" ? 100n : BigInt(rate));
   });
   return { cost, parcels, lead, from };
 }
@@ -144,6 +150,7 @@ const cases = fc.integer({ min: 1, max: 3 }).chain((sellers) =>
         freight: fc.integer({ min: 0, max: 900 }),
         over: fc.option(fc.integer({ min: 0, max: 5000 })),
         duty: fc.constantFrom(0, 0, 25, 47, 175),
+        tax: fc.constantFrom(0, 0, 200, 175, 55),
         lead: fc.integer({ min: 1, max: 6 }),
       }),
       { minLength: sellers, maxLength: sellers },

@@ -102,6 +102,29 @@ offer clip from b
       expect(report.together?.amount).toBe("18.40");
     }
   });
+  // 4 at 1.15 are 4.60, their old ones 4 at 0.40 are 1.60, carriage 6.00: 12.20, and a fifth of that 2.44. Untaxed it is 12.20; the surcharge in dollars
+  // is a bill of its own, 1.60 USD: 4.60 + 6.00 = 10.60, a fifth 2.12, and 1.60 USD with a fifth 0.32.
+  test("a surcharge is taxed with the goods, chosen or not; untaxed, or in another currency, it is not lost", () => {
+    const selling = (tax: string, surcharge: string) =>
+      needing(4, `rate 1 GBP = 1.25 USD\nsupplier a "A"\n  freight 6.00 GBP\n${tax}offer clip from a\n  price 1.15 GBP each\n  exchange ${surcharge}\n`);
+    const ways: readonly ((text: string) => ReturnType<typeof orderOf>)[] = [
+      orderOf,
+      (it) => chosen(it, "cheapest"),
+      (it) => chosen(it, "fewest"),
+      (it) => chosen(it, "soonest"),
+    ];
+    for (const report of ways.map((way) => way(selling("  tax 20 %\n", "0.40 GBP")))) {
+      expect(report.suppliers).toMatchObject([{ goods: "4.60", freight: "6.00", tax: "2.44", total: "14.64" }]);
+      expect(report.together?.amount).toBe("14.64");
+    }
+    for (const report of ways.map((way) => way(selling("", "0.40 GBP")))) expect(report.together?.amount).toBe("12.20");
+    for (const report of ways.map((way) => way(selling("  tax 20 %\n", "0.40 USD")))) {
+      expect(report.suppliers.map((it) => [it.currency, it.tax, it.total])).toEqual([
+        ["GBP", "2.12", "12.72"],
+        ["USD", "0.32", "1.92"],
+      ]);
+    }
+  });
   test("tax turns the choice: 4.00 and a fifth is 4.80 a piece, dearer than 4.50", () => {
     const sheet = needing(
       2,
@@ -214,6 +237,18 @@ order "A-1" to a
     const report = orderOf(held.replace('"Bearing"', '"Bearing"\n  qty 3'));
     // One on hold at 90; two more of B at 80.
     expect(report.lines[0]).toMatchObject({ need: "3", held: "1", toOrder: "2", total: "250.00", supplier: null });
+  });
+  // Five are needed, and what b asks for those on hold nobody knows: it can't be weighed against a's 2.00, and stands. Of three on hold two are left to buy, 4.00.
+  test("on hold without a price it stands, whichever way is chosen: all five, or three and two more at 2.00", () => {
+    const holding = (n: number) =>
+      `${needing(5, 'supplier a "A"\nsupplier b "B"\noffer clip from a\n  price 2.00 GBP each\n')}order "H" to b\n  status held\n  item clip ${n}\n`;
+    for (const way of ["cheapest", "fewest", "soonest"] as const) {
+      const all = chosen(holding(5), way);
+      expect(all.lines[0]).toMatchObject({ held: "5", toOrder: "0", standing: "on hold" });
+      expect(all.suppliers.map((it) => [it.supplier, it.goods])).toEqual(orderOf(holding(5)).suppliers.map((it) => [it.supplier, it.goods]));
+      expect(chosen(holding(3), way).lines[0]).toMatchObject({ held: "3", toOrder: "2" });
+      expect(chosen(holding(3), way).lines[0]?.lots.map((it) => [it.supplier, it.packs, it.total])).toContainEqual(["a", "2", "4.00"]);
+    }
   });
 });
 

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { asPage } from "../../server/reports/draw/as-page.ts";
 import { planSections } from "../../server/reports/plan/sections.ts";
 import { comesWords, jobWords, makeWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
-import { planOfText } from "./plan-sheets.ts";
+import { planOfText, waitsOfStep } from "./plan-sheets.ts";
 
 const words = (text: string, from?: string) => {
   const report = planOfText(text, from);
@@ -173,4 +173,41 @@ test("a column of what there is to spare stands only where a step has something 
   const page = (rest: string) => asPage(planSections(planOfText(sheet(rest), "2026-05-01")));
   expect(page("  done\n")).not.toContain(">To spare<");
   expect(page('step on "On"\n  fit cap\n  takes 1 h\n')).toContain(">To spare<");
+});
+
+// The order of the sheet alone says that what is written first of a thing is done first; a step that says `after` one further down turns it round, and neither waits for both.
+describe("written the other way round", () => {
+  const sheet = (after: string) => `sheet "Turned"
+part cap "Cap"
+part box "Box"
+step first "First"
+  takes 1 d
+${after}  remove cap
+step second "Second"
+  takes 2 d
+  fit cap
+`;
+  test("an `after` a step further down is kept, and the order of the sheet gives way to it: no circle", () => {
+    const report = planOfText(sheet("  after second\n"));
+    expect([waitsOfStep(report, "first"), waitsOfStep(report, "second"), report.circles]).toEqual([["second"], [], []]);
+    expect(report.steps.map((it) => [it.step, Number(it.earliestStart?.days), Number(it.earliestFinish?.days)])).toEqual([
+      ["first", 2, 3],
+      ["second", 0, 2],
+    ]);
+  });
+  test("its innocent twin: without it the sheet's order holds", () => {
+    const report = planOfText(sheet(""));
+    expect([waitsOfStep(report, "first"), waitsOfStep(report, "second"), report.circles]).toEqual([[], ["first"], []]);
+  });
+  test("two that say `after` one another are a circle", () => {
+    const report = planOfText(sheet("  after second\n").replace("  fit cap", "  after first\n  fit cap"));
+    expect(report.circles).toHaveLength(1);
+  });
+});
+
+// A `takes` that can't be read says nothing, whether it stands behind one that can be or alone: a day, and not known.
+test("a time that can't be read takes no other's place", () => {
+  const step = (lines: string) => planOfText(`sheet "T"\npart cap "Cap"\nstep a "A"\n${lines}  remove cap\n`).steps[0]?.earliestFinish?.days;
+  expect(Number(step("  takes 1 d\n"))).toBe(1);
+  expect(Number(step("  takes 1 d\n  takes oh well\n"))).toBe(1);
 });
