@@ -296,33 +296,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "fragments from nothing found": "worn things that it may be from were found and renewed",
     "wheel recheck left out": "its recheck is declared, and what falls due after the release is told by `due`",
   },
-  "elevator-run": {
-    "friction read before the cables": "nothing says that it wants the cables on",
-    "quadrant bearings: one": "the other is decided `discard`, and what is not critical may be left off on a word",
-    "torque tube: nobody looked": "its freedom was looked at since",
-    "torque tube float not read": "nothing says where its shims lie, and it was never read",
-    "tensiometer past": pastGauge,
-  },
-  "lorry-diesel": {
-    "caps never marked": unmarked,
-    "nut 3: one nut": "the other was at hand, and tightening puts it back",
-    "nuts: dry": "nothing says that they were dry: who pulls to a figure that is given oiled has the oil can beside it",
-    "main bolts dry": "nothing says that they were dry: who pulls to a figure that is given oiled has the oil can beside it",
-    "bore gauge past": pastGauge,
-    "flywheel never marked": unmarked,
-    "pressure: gauge to 100 read at 46 with the one past its check": pastGauge,
-    "oil's metal never explained": "worn things that it may be from were found and renewed",
-    "test: lost its pressure": inWords,
-  },
-  "brake-van": {
-    "blocks: read before they were on": "six of eight had come by then, and a thickness may be read on the bench",
-    "rod pins: one on the rack, two fitted new": bought,
-    "rods not marked": unmarked,
-    "cross shafts changed over": noHome,
-    "screw dry": ungreased,
-    "test: did not hold": inWords,
-    "nobody scotched it": past,
-  },
   wheel: { "still on the bench": "a small machine may be left on the bench" },
 };
 
