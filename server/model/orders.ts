@@ -110,6 +110,11 @@ function isLaterMention(entry: Entry): entry is OrderEntry {
   );
 }
 
+/** A word about an order that stands above: “not yet, I asked”. */
+function isOnlyNoted(entry: OrderEntry): boolean {
+  return entry.details.length > 0 && entry.details.every((it) => it.kind === "note");
+}
+
 /** A line about what became of an order, though it may be one that can't be read. */
 function saysStatus(it: OrderEntry["details"][number]): boolean {
   return it.kind === "status" || it.kind === "received" || (it.kind === "unread" && it.guess === "status");
@@ -127,7 +132,7 @@ export function mentionsOf(job: Job, entry: OrderEntry): readonly OrderEntry[] {
 
 /** It says what became of an order that stands above it, and is none of its own. */
 export function isMentioned(job: Job, entry: OrderEntry): boolean {
-  return isLaterMention(entry) && laterMentions(job).has(entry);
+  return laterMentions(job).has(entry);
 }
 
 const laterMentions = memo((job: Job): ReadonlySet<OrderEntry> => new Set([...laterOf(job).values()].flat()));
@@ -196,10 +201,10 @@ const mentionsIn = memo((job: Job): Mentions => {
       const key = entry.to === undefined && same.size === 1 ? ([...same][0] as string) : JSON.stringify([entry.reference.value, entry.to?.text]);
       const first = firsts.get(key);
       if (entry.to !== undefined) same.add(key);
-      else if (first === undefined || !(isLaterMention(entry) || isPartOf(first, entry)))
+      else if (first === undefined || !(isLaterMention(entry) || isOnlyNoted(entry) || isPartOf(first, entry)))
         unclear.push({ file, entry, several: same.size > 1, known: same.size === 1 });
-      if (first !== undefined && !isLaterMention(entry) && isPartOf(first, entry)) putInto(parts, first, entry);
-      else if (!isLaterMention(entry)) firsts.set(key, entry);
+      if (first !== undefined && !isLaterMention(entry) && !isOnlyNoted(entry) && isPartOf(first, entry)) putInto(parts, first, entry);
+      else if (!isLaterMention(entry) && (first === undefined || !isOnlyNoted(entry))) firsts.set(key, entry);
       else if (first !== undefined) putInto(later, first, entry);
     }
   }

@@ -113,6 +113,12 @@ export function isOfAllMounted(limit: Limit): boolean {
   return isBetweenPieces(limit) || clearances.test(allWords(limit));
 }
 
+/** A float, a backlash, a wire in a bearing: nothing of it is there until all are together, and none of it is read of a new piece in the hand. */
+export function isReadTogether(limit: Limit): boolean {
+  return together.test(allWords(limit));
+}
+
+const together = /\b(float|back ?lash|pre-?load|(lead|solder|fuse) wire|plastic (wire|thread|strip))\b/i;
 const clearances = /\b(clearances?|interference|slack|side ?play|end ?float)\b/i;
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 

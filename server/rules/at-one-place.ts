@@ -48,11 +48,19 @@ function readAtSome(story: Story, limit: Limit): Report | undefined {
   const isMoved = (place: string) =>
     isOpened(story, (thing, at) => (at === place || at === "" || sharesWords(at, place)) && limit.setBy.some((name) => name.text === thing.name));
   if (places.some(isMoved)) return undefined;
+  // What shims set lies within: where it was read more may have been apart for the same, and that is the reason: a final drive here, its wheel alone there.
+  const isWithin = limit.setBy.every((name) => story.job.things.get(name.text)?.kind === "shims");
+  const openFor = (place: string) =>
+    [...story.parts, ...story.fasteners]
+      .filter((it) => it.place === place && it.thing.critical && it.thing.criticalWhat === limit.criticalWhat && wasOpened(it))
+      .map((it) => it.thing.name);
+  const reasons = new Set(places.filter((place) => read.some((it) => it.place === place)).flatMap(openFor));
   const unread = places.filter(
     (place) =>
       place !== "" &&
       !read.some((it) => it.place === place) &&
-      isOpened(story, (thing, at) => at === place && thing.critical && thing.criticalWhat === limit.criticalWhat),
+      isOpened(story, (thing, at) => at === place && thing.critical && thing.criticalWhat === limit.criticalWhat) &&
+      !(isWithin && [...reasons].some((name) => !openFor(place).includes(name))),
   );
   if (unread.length === 0) return undefined;
   const what = limit.criticalWhat === undefined ? "it" : `“${limit.criticalWhat}”`;

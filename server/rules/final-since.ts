@@ -3,7 +3,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Check, Limit } from "../model/things.ts";
-import { isBetweenPieces, isOfSurface, readWith } from "../model/read-with.ts";
+import { isBetweenPieces, isOfSurface, isReadTogether, readWith } from "../model/read-with.ts";
 import { addMonths } from "../quantities/days.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
@@ -137,6 +137,7 @@ function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean
 /** Read while the place was empty, it is of what was fitted there next, at `seq`: what was measured before it went in need not be measured again. */
 function readOpen(story: Story, thing: Limit | Check, place: string, seq: number, it: Moment): boolean {
   if (it.seq > seq || thing.setBy.length > 0) return false;
+  if (thing.kind === "limit" && isReadTogether(thing)) return false;
   const inIt = thing.kind === "limit" ? readWith(story.job, thing) : [];
   return thing.of.some(
     (name) =>

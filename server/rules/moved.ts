@@ -77,6 +77,11 @@ export function lastOpened(story: Story, names: readonly Name[], place: string):
   return last(story, names, place, ({ before, after }) => after.on < before.on || ("tight" in before && "tight" in after && before.tight && !after.tight));
 }
 
+/** The last time that one of these was done up or let go, or went on or off: what was tried for its tightness, and was tight, has not moved. */
+export function lastTurned(story: Story, names: readonly Name[], place: string): Move | undefined {
+  return last(story, names, place, ({ before, after }) => after.on !== before.on || ("tight" in before && "tight" in after && before.tight !== after.tight));
+}
+
 /** The last done repair or renewal. */
 export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[], place: string): Move | undefined {
   return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));

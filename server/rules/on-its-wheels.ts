@@ -19,7 +19,17 @@ export function offItsWheels(story: Story, reading: Reading): { readonly what: s
     if (on === undefined || history.some((it) => later(it) && it.seq < on.seq && it.after.on < it.before.on)) continue;
     return { what: `the ${midSentence(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} off`, moment: on };
   }
-  return undefined;
+  return offTheGround(story, reading);
+}
+
+/** On a jack, a crane or stands as it was read, and let down later. A lift may carry it by its wheels. */
+function offTheGround(story: Story, reading: Reading): { readonly what: string; readonly moment: Moment } | undefined {
+  const done = story.support.filter((it) => it.phase === "done");
+  const then = done.findLast((it) => it.seq < reading.seq && !datedBefore(reading, it))?.after;
+  const on = then?.raised?.on;
+  if (then === undefined || (on !== "jack" && on !== "crane") || then.unclear?.hold) return undefined;
+  const down = done.find((it) => (it.seq > reading.seq || datedBefore(reading, it)) && it.verb === "lower");
+  return down === undefined ? undefined : { what: "it was raised", moment: down };
 }
 
 /** Read of the machine as it stands on its wheels, by its words. */

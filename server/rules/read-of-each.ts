@@ -39,7 +39,7 @@ export function isShortSince(story: Story, limit: Limit, place: string, read: re
 
 /**
  * How many there are of a limit at a place: as it says itself; else those of the one thing that it is of, where that was read piece by piece as it was found. Of two, two
- * figures may well be two diameters.
+ * figures may well be two diameters, unless it is read at one point.
  */
 export function eachOf(story: Story, limit: Limit, place: string): number {
   if (limit.perPlace !== undefined && limit.perPlace > 1) return limit.perPlace;
@@ -51,8 +51,11 @@ export function eachOf(story: Story, limit: Limit, place: string): number {
   const isSo = readingsOn(story, limit.name).some(
     (it) => it.stage === "found" && it.place === place && it.spots.length === all && it.spots.every((spot) => !spot.again),
   );
-  return isSo && all > 2 ? all : 1;
+  return isSo && (all > 2 || (all === 2 && onePoint.test(limit.title ?? ""))) ? all : 1;
 }
+
+/** Where each is read at one point, two figures are two of them. */
+const onePoint = /\b(at (its|the) (middle|cent(re|er)|worst|thinnest|narrowest)|(thinnest|worst|narrowest) (place|point|part|spot)|least|thinnest)\b/i;
 
 /**
  * Whether what was outside was read again at each end where it was so, or by a figure that is of no end, and of as many of them as were so: the other one says nothing of it.

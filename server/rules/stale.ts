@@ -4,7 +4,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import type { Job } from "../model/job.ts";
 import { ordersOf } from "../model/orders.ts";
 import { allWords } from "../model/titles.ts";
-import { isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
+import { isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isReadTogether, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -121,7 +121,7 @@ export function readOfTheOld(
       if (moment?.day === undefined || moment.day <= day) continue;
       const off = history.findLast((it) => it.seq < moment.seq && it.after.on < it.before.on);
       // Off by then: it was read of the new one, before that went in. What is read with it in was read of neither.
-      const isIn = readWith(story.job, reading.limit).includes(cell.thing);
+      const isIn = readWith(story.job, reading.limit).includes(cell.thing) || isReadTogether(reading.limit);
       if (off?.day !== undefined && off.day <= day && !isIn) continue;
       // Tried on the bench when it had come, and the old one was still in.
       if (!isIn && moment.verb === "fit" && moment.isNew && isOfPiece(reading.limit) && hadCome(story.job, name.text, day)) continue;

@@ -1,8 +1,9 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
 import { isSamePlace } from "../model/same-place.ts";
+import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
-import { isCritical } from "../model/relations.ts";
-import { isOfSize, readWith } from "../model/read-with.ts";
+import { isCritical, setsBearing } from "../model/relations.ts";
+import { isBetweenPieces, isOfSize, isTriedTogether, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -10,8 +11,8 @@ import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
-import type { Moment, Reading } from "../story/story.ts";
-import { type Move, lastDisturbed, lastOpened, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
+import type { Moment, Reading, Seen } from "../story/story.ts";
+import { type Move, lastDisturbed, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
@@ -48,7 +49,7 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = thing.kind === "limit" ? openedSince(facts, thing, place) : undefined;
   const all = [
-    ...[moved, worked, unseen, opened].map((it) => it && asking(it)),
+    ...[moved, worked, unseen, opened, feltSince(facts, thing, place)].map((it) => it && asking(it)),
     ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
@@ -70,6 +71,45 @@ function openedSince({ story, judged }: Facts, limit: Limit, place: string): Mov
   // Past its limit it stays flagged until it is read again.
   if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
   return opened;
+}
+
+/** How free it is, or how slack. */
+const freedom = /\b(shake|rock|play|slack|lash|falls|spins?|turns?|free(ly)?|binds?|notch|drags?)\b/i;
+
+/** A nut that is done up by feel sets what it holds, and a trial or a shake of that is of the nut as it was: “falls to either stop by itself”. */
+function feltSince({ job, story }: Facts, thing: Limit | Check, place: string): Move | undefined {
+  if (
+    thing.setBy.length > 0 ||
+    !isCritical(job, thing) ||
+    !(thing.kind === "check" ? isTriedTogether(thing) && freedom.test(allWords(thing)) : isBetweenPieces(thing))
+  )
+    return undefined;
+  const byFeel = thing.of.flatMap(({ text }) => {
+    const part = job.things.get(text);
+    if (part?.kind !== "part") return [];
+    // A nut that is let back behind its torque sets the bearing that lies behind what it holds.
+    const over = part.behind.flatMap((name) => {
+      const it = job.things.get(name.text);
+      return it?.kind === "part" ? it.heldBy.filter((by) => isLetBack(by.text)) : [];
+    });
+    return [...part.heldBy.filter(({ text: by }) => isLetBack(by) || isByFeel(by)), ...over];
+  });
+  const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
+  const tried = all.findLast((it) => it.stage === "final" && !("good" in it && !it.good) && isSamePlace(it.place, place));
+  const turned = tried === undefined ? undefined : lastTurned(story, byFeel, place);
+  if (tried === undefined || turned?.cell.kind !== "fastener" || turned.moment.seq <= tried.seq) return undefined;
+  // On the bench it was tried without.
+  return turned.cell.history.findLast((it) => it.seq < tried.seq)?.after.tight === false ? undefined : turned;
+
+  function isByFeel(name: string): boolean {
+    const it = job.things.get(name);
+    return it?.kind === "fastener" && it.critical && it.torque?.byFeel !== undefined;
+  }
+
+  function isLetBack(name: string): boolean {
+    const it = job.things.get(name);
+    return it?.kind === "fastener" && it.critical && setsBearing(job, it);
+  }
 }
 
 /**

@@ -81,7 +81,8 @@ function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkD
       ...conditions.map(({ condition }) => condition.text?.value ?? ""),
     ]),
   ];
-  if (said.some((text) => namesPlace(text, placesOf(story.job, thing)) || ofOne.test(text))) return false;
+  // “Grind all journals” says it itself, wherever the worst of them was found.
+  if (!allOfThem.test(detail.text?.value ?? "") && said.some((text) => namesPlace(text, placesOf(story.job, thing)) || ofOne.test(text))) return false;
   const read = readingsOn(story, thing.name);
   if (!read.some((it) => it.stage === "found" && it.place === place)) return false;
   return (
@@ -101,6 +102,8 @@ function isOnlySizeOf(job: Job, thing: Limit, part: string): boolean {
 /** “Spray the worn seat”, “one journal”, “the second pin”: of one of several. */
 const ofOne =
   /\b(one|the (worn|scored|bad|bent|damaged|pitted|loose) \p{L}+(?<!s)|(first|second|third|fourth|last|\d(st|nd|rd|th)|front|rear|middle|centre|left|right) (crank ?|main )?(pin|journal|bore|cylinder|seat|throw|bearing|bush))\b/iu;
+
+const allOfThem = /\b(all|both|each|every)\b(?! (over|round|through))/iu;
 
 /** By its name, or by a number. */
 function namesPlace(text: string, places: readonly string[]): boolean {

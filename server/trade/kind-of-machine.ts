@@ -12,7 +12,8 @@ export interface KindOfMachine {
 
 /** `names`: what the sheet calls the machine and the job. `parts`: what it calls the parts, read where the names say nothing. */
 export function kindOfMachine(names: string, parts: string): KindOfMachine {
-  const lifts = lifting.test(names);
+  // The elevator of what flies lifts nothing else.
+  const lifts = lifting.test(flying.test(names) ? names.replace(/\belevators?\b/giu, "") : names);
   const driven = workshop.test(names);
   const boat = floating.test(names);
   const named = lifts || driven || boat || standing.test(names);
@@ -35,6 +36,7 @@ const vehicle =
   /\b(cars?|saloon|estate|coup[e\u00e9]|convertible|tourer|roadster|vans?|lorry|lorries|trucks?|bus|coach|omnibus|motor ?cycle|motor ?bike|sidecar|scooter|tractor|trailer|caravan|pick-?up|ambulance|fire engine|horsebox|traction engine|steam roller|road roller|steam wagon)\b/iu;
 const lifting =
   /\b(hoist|crane|winch|windlass|capstan|derrick|chain block|lifting (?:tackle|gear|beam)|gantry|jib|telpher|davit|fork[- ]?lift|(?:goods|passenger|service|platform|scissor) lift|elevator)\b/iu;
+const flying = /\b(gliders?|sailplane|aeroplane|airplane|aircraft|biplane|monoplane|autogyro|gyroplane|microlight)\b/iu;
 const workshop =
   /\b(lathes?|headstock|mill|milling machine|drill(?:ing)?|grinder|grinding machine|shaper|shaping machine|planer|planing machine|saw|press|borer|boring machine|jig borer|thicknesser|morticer|guillotine|compressor|conveyor|mixer|baler|thresher|loom)\b/iu;
 const floating = /\b((?<!swing[- ])boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;

@@ -129,7 +129,7 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     cells.length > 0 &&
     cells.every((cell) => {
       if (stateThen<PartMoment, PartState>(cell, until).on < cell.total) return false;
-      if (cell.thing.heldBy.length > 0) return isMadeFast(cell);
+      if (cell.thing.heldBy.length > 0) return isMadeFast(cell, bearersOf(story, cell));
       // What nobody declared went on, and nobody has said what holds it.
       if (cell.thing.implied) return cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.seq > by.moment.seq && until(it));
       // A shaft that nothing holds but the caps over it lies where it belongs once it was fitted and they are down. What it drives may come later.
@@ -149,8 +149,8 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
     })
   );
 
-  function isMadeFast(cell: PartCell): boolean {
-    return cell.thing.heldBy.every((name) =>
+  function isMadeFast(cell: PartCell, by: PartCell["thing"]["heldBy"] = cell.thing.heldBy): boolean {
+    return by.every((name) =>
       story
         .cells(name.text)
         .filter((it): it is FastenerCell => it.kind === "fastener" && isSamePlace(it.place, cell.place))
@@ -160,6 +160,13 @@ function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) 
         }),
     );
   }
+}
+
+/** What holds it; of a shaft, that of its bearings, where it names that: rods and a flywheel are hung on it afterwards. */
+function bearersOf(story: Story, { thing }: PartCell): PartCell["thing"]["heldBy"] {
+  if (!/shaft/i.test(allWords(thing))) return thing.heldBy;
+  const own = thing.heldBy.filter((name) => !ofRods.test(wordsOf(story, name.text)) && !driven.test(wordsOf(story, name.text)));
+  return own.some((name) => /\b(bearings?|mains?|caps?|keeps?|journals?|pedestals?)\b/i.test(wordsOf(story, name.text))) ? own : thing.heldBy;
 }
 
 function wordsOf(story: Story, name: string): string {

@@ -5,7 +5,7 @@ import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { headOf, isOfLeaks, isOfSurface, isSeenRunning, readWith, subjectOf } from "../../model/read-with.ts";
+import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTriedTogether, readWith, subjectOf } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -22,6 +22,7 @@ import {
   readOfTheOld,
   saysHowItWas,
 } from "../stale.ts";
+import { isWorking } from "../release/critical-unread.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
@@ -111,6 +112,14 @@ measure end-float final
         if (was !== undefined) stale(datedBack(reading, was));
         const without = readWithout(story, limit, reading);
         if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
+        const dry = dryAt(story, reading, pressing(limit)) ?? unfilledAt(story, reading) ?? unheldAt(story, reading);
+        if (dry !== undefined)
+          stale({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} is read as it works, and ${midSentence(dry.thing, dry.place)} ${dry.what} then (line ${line(dry.moment.where)}). Measure it again.`,
+            related: [{ where: dry.moment.where, message: "Done here, after it was read." }],
+          });
         continue;
       }
       const moved = movedSince(story, reading);
@@ -179,7 +188,7 @@ measure end-float final
         ? undefined
         : isSeenRunning(seen.check)
           ? offAt(story, seen)
-          : (dryAt(story, seen, flowing(seen.check)) ?? subjectOff(story, seen));
+          : (dryAt(story, seen, flowing(seen.check)) ?? subjectOff(story, seen) ?? unheldAt(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
@@ -256,7 +265,7 @@ const criticalByHead = memo((story: Story): ReadonlyMap<string, readonly PartCel
 /** A fluid that goes by such a name and was out as it was seen, and was filled later, by its line or by its day. */
 function dryAt(
   story: Story,
-  seen: Seen,
+  seen: Seen | Reading,
   named: RegExp | undefined,
 ): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
   if (named === undefined) return undefined;
@@ -269,10 +278,70 @@ function dryAt(
   return undefined;
 }
 
+/** A run-out or a play is read of what stands still; a travel, a force, a pressure of what works. */
+function isAtWork(limit: Limit): boolean {
+  return isWorking(limit) && !/\b(run-?out|play|slide|valve lift|cam lift|toe|camber|cast[oe]r)\b/i.test(allWords(limit));
+}
+
+/** How something works by what is in it, that was out; the travel of a pedal, by what must be bled: that is of the air that was in it still. */
+function unfilledAt(story: Story, reading: Reading): ReturnType<typeof dryAt> {
+  const { limit } = reading;
+  if (!limit.critical || !isAtWork(limit)) return undefined;
+  const isPedal = /\b(pedal|lever|travel|stroke)\b/i.test(limit.title ?? "");
+  for (const cell of story.fluids) {
+    if (cell.unsure || !isSamePlace(cell.place, reading.place)) continue;
+    const { thing, place } = cell;
+    const later = cell.history.filter((it) => it.phase === "done" && (it.seq > reading.seq || datedBefore(reading, it)));
+    const isItsOwn = thing.in.some((name) => limit.of.some(({ text }) => text === name.text));
+    const filled = isItsOwn ? later.find((it) => it.verb === "fill" && !it.before.full) : undefined;
+    if (filled !== undefined) return { thing, place, what: "was not filled", moment: filled };
+    const isBrakes = isPedal && thing.needsBleed && thing.in.some((name) => sharesWhat(story.job.things.get(name.text), limit));
+    const bled = isBrakes ? later.find((it) => it.verb === "bleed" && it.before.airIn) : undefined;
+    if (bled !== undefined) return { thing, place, what: "was not bled", moment: bled };
+  }
+  return undefined;
+}
+
+function sharesWhat(part: Thing | undefined, { criticalWhat }: Limit): boolean {
+  return part?.kind === "part" && part.critical && part.criticalWhat === criticalWhat;
+}
+
+/** How something works is read or tried with what holds it in: a lever on a cable whose pin was still on the bench. */
+function unheldAt(story: Story, it: Reading | Seen): ReturnType<typeof dryAt> {
+  const { place, seq } = it;
+  const thing = "limit" in it ? it.limit : it.check;
+  if (!isCritical(story.job, thing) || !(thing.kind === "limit" ? isAtWork(thing) : isTriedTogether(thing))) return undefined;
+  for (const { text } of thing.of) {
+    const part = story.job.things.get(text);
+    // Off itself, it is on the bench.
+    if (part?.kind !== "part" || story.cells(text).some((cell) => cell.kind === "part" && isSamePlace(cell.place, place) && onAt(cell, seq) === 0)) continue;
+    const holders = part.heldBy
+      .flatMap((by) => story.cells(by.text))
+      .filter((cell): cell is FastenerCell => cell.kind === "fastener" && cell.thing.critical && isSamePlace(cell.place, place));
+    // A crank in its mains turns before its flywheel is on.
+    if (holders.some((cell) => cell.unsure || onAt(cell, seq) > 0)) continue;
+    for (const cell of holders) {
+      const moment = cell.history.find((was) => was.seq > seq && was.phase === "done" && was.after.on > 0);
+      if (moment !== undefined) return { thing: cell.thing, place: cell.place, what: "was off", moment };
+    }
+  }
+  return undefined;
+}
+
 /** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
 function flowing({ title = "" }: Check): RegExp | undefined {
   const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
-  return name === undefined ? undefined : new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
+  return name === undefined ? undefined : named(name);
+}
+
+/** “Oil pressure, hot”: of what presses. The name of it. */
+function pressing(limit: Limit): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|water|coolant)\b[^.;,]*\bpressure\b/iu.exec(limit.title ?? "") ?? [];
+  return name === undefined ? undefined : named(name);
+}
+
+function named(name: string): RegExp {
+  return new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
 }
 
 /** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
@@ -301,7 +370,9 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < seen.seq);
   const later = before.filter((it) => it.day !== undefined && it.day > day);
   const isNew = later.some((it) => it.verb === "fit" && it.isNew);
-  if (isNew ? readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
+  // What turns or moves with several of them in is tried with all of them.
+  const isTogether = check.of.length > 1 && isTriedTogether(check);
+  if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
     later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")

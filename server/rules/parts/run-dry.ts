@@ -1,4 +1,5 @@
 // Found dry or blocked, and nothing done about it.
+import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -71,7 +72,7 @@ finding bush
         message:
           greased === undefined
             ? `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
-            : `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "goes")} on here and nothing says that it was greased or oiled, as at ${listed(greased)}. Grease or oil it, and write that.`,
+            : `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "goes")} on here and nothing says that it was greased or oiled${greased.length === 0 ? "" : `, as at ${listed(greased)}`}. Grease or oil it, and write that.`,
       });
     }
 
@@ -114,12 +115,32 @@ function washed(story: Story): Dry[] {
   for (const cell of story.parts) {
     if (!cell.thing.critical || cell.thing.implied || !livesByGrease(cell.thing)) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
-    if (moment === undefined || moment.after.on > 0) continue;
+    if (moment === undefined || moment.after.on > 0) {
+      const fresh = freshBalls(story, cell);
+      if (fresh !== undefined) out.push({ cell, moment: fresh, greased: none });
+      continue;
+    }
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
     if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq)) continue;
     out.push({ cell, moment });
   }
   return out;
+}
+
+/** Loose balls come as they were ground: new ones that went in where what they run in was washed, and nothing was greased or oiled, nor any fluid filled in, since the old ones came out. */
+function freshBalls(story: Story, cell: PartCell): PartMoment | undefined {
+  if (!isLooseRing(cell.thing, balls)) return undefined;
+  const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit");
+  const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on);
+  if (fit === undefined || !fit.isNew || off === undefined || isLubricatedSince(story, cell.place, off.seq)) return undefined;
+  const isWashed = story.parts.some(
+    (it) =>
+      it !== cell &&
+      isSamePlace(it.place, cell.place) &&
+      livesByGrease(it.thing) &&
+      it.history.some((was) => was.seq > off.seq && was.action?.verb === "clean"),
+  );
+  return isWashed ? fit : undefined;
 }
 
 /** A bearing greased or oiled at some of its places, and at another it went on with none; unless there something else was greased in its stead. */
@@ -172,6 +193,8 @@ function livesByGrease(part: Part): boolean {
 }
 
 /** A roller is a bearing by its word, however many there are. */
+const balls: ReadonlySet<string> = new Set(["ball"]);
+const none: readonly string[] = [];
 const loose: ReadonlySet<string> = new Set(["ball", "needle"]);
 
 const bearing = /\b(bearings?|(?<!(clutch|brake|valve|nose|exhaust|air) )cones?(?! (clutch|brake))|races?|rollers?)\b/i;
