@@ -52,8 +52,8 @@ export const rewordings: Readonly<Record<string, (lines: Lines) => string[]>> = 
 function oneFirst(line: string, shims: ReadonlySet<string>): string[] {
   const [, indent = "", verb = "", name = "", count = "", rest = ""] =
     /^(\s+)(fit|remove|undo|slacken|tighten|lock) ([a-z0-9-]+) (\d+)((?: [^"#]*)?)$/.exec(line) ?? [];
-  // A pack of shims comes off as one, and a list goes on behind its first name.
-  if (Number(count) < 2 || shims.has(name) || (rest.includes(",") && !/\bto\b/.test(rest))) return [line];
+  // A pack of shims comes off as one, wherever it is declared, and a list goes on behind its first name.
+  if (Number(count) < 2 || shims.has(name) || /shims?$/.test(name) || (rest.includes(",") && !/\bto\b/.test(rest))) return [line];
   return [`${indent}${verb} ${name} 1${rest}`, `${indent}${verb} ${name} ${Number(count) - 1}${rest}`];
 }
 
