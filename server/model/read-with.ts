@@ -92,6 +92,14 @@ export function isOfCracks(check: Check): boolean {
   return cracks.test(allWords(check));
 }
 
+/** It shows a bend: how straight, flat or true something is, or how it runs. */
+export function isOfShape(thing: Limit | Check): boolean {
+  return straight.test(allWords(thing));
+}
+
+const straight =
+  /\b(bent|bends?|bow(ed)?|straight\w*|true|truth|runs?|run-?outs?|twist\w*|square\w*|parallel\w*|flat\w*|align\w*|line|centres?|centers?|jig|track|toe(-in)?|camber|castor|wobbles?|buckl\w*|shape|drawing|template)\b/i;
+
 /** A bore, a diameter, a clearance, the shape of a piece: how large the pieces are, and not how they stand to one another or run. */
 export function isOfSize(limit: Limit): boolean {
   const words = allWords(limit);

@@ -27,3 +27,11 @@ export function shimStackOf(stacks: readonly ShimCount[]): ShimStack | undefined
   }
   return unit === undefined ? undefined : { shims, unit };
 }
+
+/** Whether two lines list the same shims, in whichever order. What can't be read is the same as nothing. */
+export function isSameStack(a: readonly ShimCount[], b: readonly ShimCount[]): boolean {
+  const [one, other] = [shimStackOf(a)?.shims, shimStackOf(b)?.shims];
+  if (one === undefined || other === undefined) return false;
+  const ofIt = (list: typeof one, thickness: Exact) => list.reduce((sum, it) => (it.thickness.compare(thickness) === 0 ? sum + it.count : sum), 0);
+  return [...one, ...other].every(({ thickness }) => ofIt(one, thickness) === ofIt(other, thickness));
+}

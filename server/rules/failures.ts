@@ -81,9 +81,10 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       const away = decidedAway(found);
       if (says !== undefined || isReasoned(found)) instead = undefined;
       if (says !== undefined || away !== undefined) decided = away === undefined ? undefined : { found, text: away };
-      // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all.
-      const good = found.conditions.some(({ condition }) => condition.kind === "serviceable");
-      if (worn !== undefined && ((good && worn.inPlace && isReasoned(found)) || (says === "reuse" && cell.thing.critical))) worn = undefined;
+      // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all. That one says nothing
+      // of what is called good and why: no such word makes a piece larger that was measured on the bench.
+      const good = isReasoned(found) && found.conditions.some(({ condition }) => condition.kind === "serviceable");
+      if (worn !== undefined && (good ? worn.inPlace : says === "reuse" && cell.thing.critical)) worn = undefined;
       if (says === "reuse" && cell.thing.critical) continue;
       for (const { condition } of found.conditions) if (condemning.has(condition.kind)) findings.push({ found, text: `found ${condition.kind}` });
     } else {

@@ -10,7 +10,7 @@ import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
 import { openedOn } from "../story/machines.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { isDifference } from "../story/verdict.ts";
-import { type Move, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
+import { type Move, isNear, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
 import { isShort, isShortSince } from "./read-of-each.ts";
 import type { JobContext } from "./rule.ts";
 import { onOrAfter } from "./work-to-read.ts";
@@ -112,7 +112,6 @@ function isOfThisJob(story: Story, it: Moment): boolean {
 
 /** Final as it is written, and what it is of was on its way off for the first time: its nuts were undone, or what is before it was off, and it came off behind that. */
 function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean {
-  const here = (at: string) => isSamePlace(at, place);
   const isOff = (name: string) =>
     story
       .cells(name)
@@ -120,12 +119,12 @@ function isHalfApart(story: Story, { of }: Check, { seq, place }: Seen): boolean
         (it) =>
           (it.kind === "fastener" || it.kind === "part") &&
           !it.unsure &&
-          here(it.place) &&
+          isNear(story, it, place) &&
           (it.history as readonly (PartMoment | FastenerMoment)[]).findLast((was) => was.seq < seq)?.after.on === 0,
       );
   return of.some(({ text }) =>
     story.cells(text).some((cell) => {
-      if (cell.kind !== "part" || cell.unsure || !here(cell.place)) return false;
+      if (cell.kind !== "part" || cell.unsure || !isNear(story, cell, place)) return false;
       // What was off or worked on before is looked at as it was made: a shell that is blued, and comes out once more to be cleaned.
       if (cell.history.some((it) => it.seq < seq && (it.verb === "repair" || it.after.on < cell.total))) return false;
       if (!cell.history.some((it) => it.seq > seq && it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on)) return false;

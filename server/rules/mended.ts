@@ -3,7 +3,7 @@
 import { relationsOf } from "../model/relations.ts";
 import { findingsOf } from "../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
-import { backFromWork, lookedAtSince, renewedAsFound, repairedAsFound } from "../story/put-right.ts";
+import { backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {
@@ -51,7 +51,8 @@ export function mendedUnseen(story: Story): Mended[] {
       const renewed = renewedAsFound(cell, found);
       const repaired = repairedAsFound(cell, found);
       if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned)) continue;
-      if (!lookedAtSince(story, cell, repaired.moment.seq)) mended.push({ found, cell, repair: repaired.moment });
+      // What was only cut is not mended, and another rule says so.
+      if (lookWanted(story, cell, found) === "any" && !lookedAtSince(story, cell, repaired.moment.seq)) mended.push({ found, cell, repair: repaired.moment });
     }
   }
   return mended;

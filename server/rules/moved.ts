@@ -2,6 +2,7 @@
 // Invariant: done work only.
 import type { Name } from "../../grammar/tree.ts";
 import { placesOf } from "../model/job.ts";
+import { isSamePlace } from "../model/same-place.ts";
 import { isPreload, relationsOf, settersWithHosts } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
@@ -125,6 +126,12 @@ function placedAt({ job }: Story, cells: readonly Cell[], place: string): readon
   const exact = cells.filter((cell) => cell.place === place || cell.place === "");
   if (exact.length > 0) return exact;
   return cells.filter(({ thing, place: at }) => sharesWords(at, place) || !("placeKind" in thing && placesOf(job, thing).some((it) => sharesWords(it, place))));
+}
+
+/** Whether a cell is meant at a place: it is there or is the thing as a whole, or its place shares a word with that and none of its thing is there: `front-left` at the left. */
+export function isNear(story: Story, cell: Cell, place: string): boolean {
+  if (isSamePlace(cell.place, place)) return true;
+  return sharesWords(cell.place, place) && !story.cells(cell.thing.name).some((it) => isSamePlace(it.place, place));
 }
 
 /** The pieces of a pack of shims may be a part of their own, by the name of one of them: `column-shim` of `column-shims`. */

@@ -4,7 +4,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import type { Job } from "../model/job.ts";
 import { ordersOf } from "../model/orders.ts";
 import { allWords } from "../model/titles.ts";
-import { isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isReadTogether, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
+import { headOf, isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isReadTogether, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -18,9 +18,16 @@ import { agreeing, midSentence } from "./wording.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
 export function movedSince(story: Story, reading: Reading): Move | undefined {
-  const { limit, place } = reading;
+  const { limit } = reading;
   if (limit.setBy.length === 0) return undefined;
+  const place = placeRead(story.job, reading);
   return latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place), madeTight(story, limit, reading)]);
+}
+
+/** A limit that is of no places may be read at some all the same: “left 0.08 mm”. What is at another says nothing of that. */
+function placeRead({ kindsOfPlace }: Job, { place, position }: Reading): string {
+  if (place !== "" || position === undefined) return place;
+  return kindsOfPlace.has(position) ? position : place;
 }
 
 /** A part that sets it is set when what holds it is tight: it was slack as this was read, and was tightened since. */
@@ -30,7 +37,7 @@ function madeTight(story: Story, limit: Limit, reading: Reading): Move | undefin
     if (thing?.kind !== "part") continue;
     for (const { text } of thing.heldBy) {
       for (const cell of story.cells(text)) {
-        if (cell.kind !== "fastener" || cell.unsure || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+        if (cell.kind !== "fastener" || cell.unsure || !isSamePlace(cell.place, placeRead(story.job, reading))) continue;
         const was = cell.history.findLast((it) => it.seq < reading.seq);
         if (was === undefined || was.after.tight) continue;
         const moment = cell.history.find((it) => it.seq > reading.seq && it.phase === "done" && it.verb === "tighten");
@@ -106,11 +113,14 @@ export function onAt(cell: PartCell | FastenerCell, seq: number): number {
   return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
 
-/** The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. */
+/**
+ * The new piece, or the one from another place, that a final is dated before, though it stands below it: the old one was still in on that day. Whether the new one lay there
+ * by then (`come`).
+ */
 export function readOfTheOld(
   story: Story,
   reading: Reading,
-): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment } | undefined {
+): { readonly cell: PartCell | FastenerCell; readonly moment: PartMoment | FastenerMoment; readonly come: boolean } | undefined {
   const { day } = reading;
   if (day === undefined) return undefined;
   for (const name of reading.limit.of) {
@@ -124,8 +134,9 @@ export function readOfTheOld(
       const isIn = readWith(story.job, reading.limit).includes(cell.thing) || isReadTogether(reading.limit);
       if (off?.day !== undefined && off.day <= day && !isIn) continue;
       // Tried on the bench when it had come, and the old one was still in.
-      if (!isIn && moment.verb === "fit" && moment.isNew && isOfPiece(reading.limit) && hadCome(story.job, name.text, day)) continue;
-      return { cell, moment };
+      const come = moment.verb === "fit" && moment.isNew && isOfPiece(reading.limit) && hadCome(story.job, name.text, day);
+      if (!isIn && come && isTriedOut(story.job, reading)) continue;
+      return { cell, moment, come: come && !isIn };
     }
   }
   return undefined;
@@ -162,7 +173,11 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       const off = history.find((was) => was.phase === "done" && was.seq < it.seq && was.after.on < was.before.on && was.verb !== "found");
       // Or tried on the bench when the new one had come, and the old one was still in.
       const isOnBench =
-        "limit" in it && isOfPiece(it.limit) && hadCome(story.job, name.text, day) && history.some((was) => later(was) && was.verb === "fit" && was.isNew);
+        "limit" in it &&
+        isOfPiece(it.limit) &&
+        isTriedOut(story.job, it) &&
+        hadCome(story.job, name.text, day) &&
+        history.some((was) => later(was) && was.verb === "fit" && was.isNew);
       if (off !== undefined && later(off) && !isOnBench) return { cell, what: `came off on ${off.day ?? ""}`, moment: off };
       const worked = history.findLast((was) => was.verb === "repair" && later(was));
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
@@ -239,6 +254,17 @@ const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/i;
 function isOfPiece(limit: Limit): boolean {
   return limit.setBy.length === 0 && limit.with.length === 0 && !isOfAllMounted(limit) && !isOfRunning(limit);
 }
+
+/** Read out of the machine: the sheet says so, or it is what nobody reads in it, the pull of a spring at a length, its free length. */
+function isTriedOut(job: Job, { limit, entry }: Reading): boolean {
+  const said = entry.details.map((it) => ((it.kind === "note" || it.kind === "because") && it.text !== undefined ? it.text.value : ""));
+  if (out.test([allWords(limit), ...said].join("\n"))) return true;
+  const dimension = (bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  return dimension === "force" || limit.of.some(({ text }) => headOf(job.things.get(text) ?? limit) === "spring");
+}
+
+const out =
+  /\b(bench|vice|surface plate|out of (the|its|her)|not in yet|still out|(in|on) (the|its) (box|shelf|hand|tester|scales?|balance)|as (it|they) came|when (it|they) came|before (it|they) (goes|go|went) in|new ones?|unfitted|free length)\b/iu;
 
 /** Received by that day, as the sheet says. */
 export function hadCome(job: Job, name: string, day: string): boolean {

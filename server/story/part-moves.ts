@@ -78,9 +78,14 @@ export const partMoves = {
     if (verb === "remove") loseFluids(mover, cell, moment, action);
   },
 
-  /** Another pack is in from here on, as a line further down says. */
-  packed(mover: Mover, cell: PartCell, moment: Moment): void {
+  /**
+   * Another pack is in from here on, as a line further down says. The first such line behind the step that put it in tells what went in there, and so does one that
+   * says the same as before (`isSame`): nothing moves by either.
+   */
+  packed(mover: Mover, cell: PartCell, moment: Moment, isSame: boolean): void {
     const before = cell.then;
+    const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "other");
+    const isTold = before.on > 0 && (isSame || (last?.verb === "fit" && last.action !== undefined));
     const after = before.on > 0 ? before : partState([asItStands(cell.total, cell.place)], none, before.marked);
     cell.history.push({
       seq: moment.seq,
@@ -89,16 +94,16 @@ export const partMoves = {
       where: moment.where,
       visit: undefined,
       found: undefined,
-      verb: "fit",
+      verb: isTold ? "other" : "fit",
       action: undefined,
       before,
       after,
-      count: cell.total,
+      count: isTold ? 0 : cell.total,
       counted: false,
       isNew: false,
       from: undefined,
       forNow: false,
-      moved: after.lots,
+      moved: isTold ? none : after.lots,
       over: none,
       beganOff: false,
       stillHeld: none,

@@ -2,11 +2,14 @@
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import { isSamePlace } from "../model/same-place.ts";
 import { countAhead } from "../model/halving.ts";
-import { mendsNothing } from "./worked-in.ts";
+import { mendsNothing, onlyCuts } from "./worked-in.ts";
+import { unsaid } from "../../grammar/blanks.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
+import { isOfCracks, isOfShape } from "../model/read-with.ts";
+import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
 import type { Lot } from "./lots.ts";
@@ -267,9 +270,37 @@ export function anewSince(story: Story, name: string, place: string, { seq, day 
   return undefined;
 }
 
+/** What a look must be of: of anything, or of the very fault, where the work done on it by itself puts no such fault right. */
+type Look = "any" | "crack" | "shape";
+
+/** The look that is wanted at a place after this was found, and work was done on what it speaks of. */
+export function lookWanted(story: Story, cell: PartCell | FastenerCell, found: Found): Look {
+  const is = (kind: ConditionKind) => found.conditions.some(({ condition }) => condition.kind === kind);
+  const cracked = is("cracked") || is("broken");
+  if (!cracked && !is("bent")) return "any";
+  const works = worksOn(story, cell, found);
+  if (works.length === 0 || !works.every(onlyCuts)) return "any";
+  // Between centres or on a table it comes out true.
+  return cracked ? "crack" : works.some((it) => byMachine.test(it)) ? "any" : "shape";
+}
+
+const byMachine = /\b(re-?)?(ground|grind|turn|skim|machin|mill)/iu;
+
+/** The words of what was done since, here and outside, that may have mended the metal. */
+function worksOn(story: Story, cell: PartCell | FastenerCell, found: Found): string[] {
+  const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+  const here = history.flatMap((it) => (it.phase === "done" && it.verb === "repair" && it.seq > found.seq ? [it.action?.text?.value ?? ""] : []));
+  const back = (ordersOf(story.job).work.get(cell.thing.name) ?? []).flatMap(({ detail, status }) =>
+    status?.status === "received" && isAt(detail, cell.place) && (found.day === undefined || status.date === undefined || status.date.text >= found.day)
+      ? [detail.text?.value ?? ""]
+      : [],
+  );
+  return [...here, ...back].filter(mayMend);
+}
+
 /**
  * A part or fastener that failed is put right when it was renewed, or when it was repaired or came back from work and,
- * where it is critical, was measured or seen good since.
+ * where it is critical, was measured or seen good since. Where a crack was only filed over, or a bend, it was looked for since, critical or not.
  */
 export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
   const renewed = renewedAsFound(cell, found);
@@ -280,12 +311,13 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
     here ??
     (backFromWork(story, cell, found.day, metal ? mayMend : anyWork) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
+    const look = lookWanted(story, cell, found);
     // What came back from work is looked at on the bench, before it goes on.
     const looked =
-      lookedAtSince(story, cell, repaired.moment.seq) ||
-      (here === undefined && lookedAtSince(story, cell, found.seq, backOn(story, cell, found.day))) ||
-      (here === undefined && lookedAtBelow(story, cell, found.seq, backWritten(story, cell)));
-    if (!cell.thing.critical || looked) return repaired;
+      lookedAtSince(story, cell, repaired.moment.seq, { look }) ||
+      (here === undefined && lookedAtSince(story, cell, found.seq, { look, from: backOn(story, cell, found.day) })) ||
+      (here === undefined && lookedAtBelow(story, cell, found.seq, backWritten(story, cell), look));
+    if ((!cell.thing.critical && look === "any") || looked) return repaired;
   }
   if (renewed !== undefined) return renewed;
   return repaired?.planned ? repaired : undefined;
@@ -331,18 +363,20 @@ function backWritten(story: Story, cell: PartCell | FastenerCell): number | unde
 }
 
 /** The same by what is written below that line. */
-function lookedAtBelow(story: Story, cell: PartCell | FastenerCell, seq: number, line: number | undefined): boolean {
+function lookedAtBelow(story: Story, cell: PartCell | FastenerCell, seq: number, line: number | undefined, look: Look): boolean {
   const { entries } = story.job.own.sheet;
-  return line !== undefined && line >= 0 && lookedAtSince(story, cell, seq, undefined, (it) => entries.indexOf(it.where.entry) > line);
+  return line !== undefined && line >= 0 && lookedAtSince(story, cell, seq, { look, is: (it) => entries.indexOf(it.where.entry) > line });
 }
 
-/** Found serviceable, measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. */
+/**
+ * Found serviceable, measured inside its limits or seen good at a final since `seq`, and on this day or later, by a limit or check that is of it. Of a crack or
+ * a bend: by what shows it, and serviceable with its reason.
+ */
 export function lookedAtSince(
   story: Story,
   cell: PartCell | FastenerCell,
   seq: number,
-  from?: string,
-  is: (it: Pick<Moment, "where">) => boolean = () => true,
+  { from, look = "any", is = () => true }: { readonly from?: string; readonly look?: Look; readonly is?: (it: Pick<Moment, "where">) => boolean } = {},
 ): boolean {
   const here = (it: Pick<Moment, "seq" | "day" | "where"> & { readonly place: string }) =>
     it.seq > seq && isSamePlace(it.place, cell.place) && (from === undefined || (it.day !== undefined && it.day >= from)) && is(it);
@@ -352,12 +386,22 @@ export function lookedAtSince(
       it.places.includes(cell.place) &&
       is(it) &&
       (from === undefined || (it.day !== undefined && it.day >= from)) &&
+      (look === "any" || isExplained(it)) &&
       it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
       it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),
   );
   if (found) return true;
-  if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && here(it))) return true;
-  return verdictsOf(judge(story), cell.thing.name).some((it) => it.stage === "final" && it.outcome === "in" && here(it));
+  if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && shows(it.check, look) && here(it))) return true;
+  return verdictsOf(judge(story), cell.thing.name).some((it) => it.stage === "final" && it.outcome === "in" && shows(it.limit, look) && here(it));
+}
+
+/** Words stand behind it, or a reason under it. */
+function isExplained({ conditions, entry }: Found): boolean {
+  return conditions.some(({ condition }) => condition.text !== undefined) || entry.details.some((it) => it.kind === "because" && !unsaid(it));
+}
+
+function shows(by: Limit | Check, look: Look): boolean {
+  return look === "any" || (look === "crack" ? by.kind === "check" && isOfCracks(by) : isOfShape(by));
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {

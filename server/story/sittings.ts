@@ -1,5 +1,5 @@
 // Which `measure` entries belong together: a difference of figures, each written in an entry of its own.
-// Invariant: one limit, one stage, one gauge, and nothing that the limit is of or set by moved between two of them. Figures of one spot belong together one by one, where the limit
+// Invariant: one limit, one stage, whichever gauge, and nothing that the limit is of or set by moved between two of them. Figures of one spot belong together one by one, where the limit
 // is of their difference and nothing else; those of several places or ends do where none of them is read twice.
 import type { MeasureEntry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
@@ -59,7 +59,7 @@ const rounds = memo((story: Story): ReadonlyMap<MeasureEntry, MeasureEntry> => {
 });
 
 function goesOn(story: Story, before: Reading, reading: Reading): boolean {
-  if (before.stage !== reading.stage || before.gauge !== reading.gauge || before.stood !== reading.stood) return false;
+  if (before.stage !== reading.stage || before.stood !== reading.stood) return false;
   const { job } = story;
   const names = [...reading.limit.of, ...reading.limit.setBy].map((name) => name.text);
   for (const name of [...names, ...names.flatMap((it) => job.things.get(it)).flatMap((it) => (it?.kind === "part" ? it.heldBy.map((by) => by.text) : []))])

@@ -1,7 +1,7 @@
-// The differences of two readings: spread, ovality, taper. One gauge made both, so their U is the root of two times its own.
+// The differences of two readings: spread, ovality, taper. Their U is the root of the sum of both squared: of one gauge, the root of two times its own.
 import { grouped } from "../model/grouped.ts";
 import { bandOf, measured } from "../model/values.ts";
-import { type Exact, exact } from "../quantities/exact.ts";
+import type { Exact } from "../quantities/exact.ts";
 import { asDifference } from "../quantities/quantity.ts";
 import { type Band, verdict as compare } from "../quantities/range.ts";
 import { squared, uncertaintyOf } from "./bands.ts";
@@ -12,18 +12,15 @@ import { greatest, least, mean } from "./worked-out.ts";
 
 export const none: readonly never[] = [];
 
-/** Both are differences of two readings of one gauge: their U is the root of two times the gauge's. */
-const two = exact("2") as Exact;
-
 export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): readonly Verdict[] {
   const { limit, stood } = group;
   if (stood.spread === undefined && stood.ovality === undefined && stood.taper === undefined) return none;
   const out: Verdict[] = [];
   const last = group.readings[group.readings.length - 1] as Reading;
-  const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, position?: string): void => {
+  const difference = (name: "spread" | "ovality" | "taper", value: Exact, reading: Reading, spot: Spot, other: Reading, position?: string): void => {
     const most = measured(stood[name]);
     if (most === undefined || spot.figures.some((it) => it.unit.dimension !== most.unit.dimension)) return;
-    const u2 = squared(uncertaintyOf(reading.gauge, spot.value))?.mul(two);
+    const u2 = ofBoth(squared(uncertaintyOf(reading.gauge, spot.value)), squared(uncertaintyOf(other.gauge, spot.value)));
     const band: Band = { high: asDifference(most), unit: most.unit, text: `max ${most.figure} ${most.unit.spelling}` };
     const raw = compare(band, value, u2 === undefined ? undefined : { squared: u2 });
     const outcome = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
@@ -49,7 +46,8 @@ export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[
       const values = all.map((it) => it.spot.value);
       const most = greatest(values);
       const high = all.find((it) => it.spot.value.compare(most) === 0) as (typeof all)[number];
-      difference("spread", most.sub(least(values)), high.reading, high.spot);
+      const low = all.find((it) => it.spot.value.compare(least(values)) === 0) as (typeof all)[number];
+      difference("spread", most.sub(least(values)), high.reading, high.spot, low.reading);
     }
   }
   const byPosition = new Map<string, { reading: Reading; spots: Spot[] }>();
@@ -70,16 +68,29 @@ export function spreads(group: Group, sound: ReadonlyMap<Reading, readonly Spot[
       // The one that stands nearest to the limit of wear is the worst of the two.
       const worst = bandOf(stood.worn)?.low !== undefined && bandOf(stood.worn)?.high === undefined ? least(values) : greatest(values);
       const high = spots.find((spot) => spot.value.compare(worst) === 0) as Spot;
-      const home = group.readings.find((it) => (sound.get(it) ?? []).includes(high)) ?? reading;
-      difference("ovality", greatest(values).sub(least(values)), home, high, position);
+      const homeOf = (spot: Spot) => group.readings.find((it) => (sound.get(it) ?? []).includes(spot)) ?? reading;
+      const far = worst.compare(greatest(values)) === 0 ? least(values) : greatest(values);
+      const other = spots.find((spot) => spot.value.compare(far) === 0) as Spot;
+      difference("ovality", greatest(values).sub(least(values)), homeOf(high), high, homeOf(other), position);
     }
   }
   if (stood.taper !== undefined && byPosition.size > 1) {
-    const means = [...byPosition.values()].filter((it) => it.spots.length > 0).map((it) => mean(it.spots.map((spot) => spot.value)));
+    const ends = [...byPosition.values()].filter((it) => it.spots.length > 0).map((it) => ({ ...it, mean: mean(it.spots.map((spot) => spot.value)) }));
+    const means = ends.map((it) => it.mean);
     const spots = sound.get(last) ?? [];
-    if (means.length > 1 && spots[0] !== undefined) difference("taper", greatest(means).sub(least(means)), last, spots[0]);
+    if (means.length > 1 && spots[0] !== undefined) {
+      const [high, low] = [greatest(means), least(means)];
+      // The last stands for the one that it is an end of; the other is another gauge's where two were used.
+      const other = ends.find((it) => it.reading.gauge !== last.gauge && (it.mean.compare(high) === 0 || it.mean.compare(low) === 0));
+      difference("taper", high.sub(low), last, spots[0], other?.reading ?? last);
+    }
   }
   return out;
+}
+
+/** One that is not known adds nothing that could be told. */
+function ofBoth(a: Exact | undefined, b: Exact | undefined): Exact | undefined {
+  return a === undefined || b === undefined ? (a ?? b) : a.add(b);
 }
 
 /**

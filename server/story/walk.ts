@@ -8,6 +8,7 @@ import { lineText } from "../../grammar/sheet-text.ts";
 import type { ActionDetail, Detail, Entry, FindingEntry, MeasureEntry, Name, ReadingDetail, ReleaseEntry, ShimsEntry, StepEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
+import { isSameStack } from "../model/shim-stacks.ts";
 import { type Gauge, type Limit, linesOf } from "../model/things.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import { measuredList } from "../model/values.ts";
@@ -294,8 +295,12 @@ function* walkAll(job: Job, asReleased: boolean): Slices<Story> {
   function takePack(entry: ShimsEntry): void {
     const thing = entry.name === undefined ? undefined : job.things.get(entry.name.text);
     const line = entry.details.find((it) => it.kind === "fitted" && !unsaid(it));
-    if (thing?.kind !== "shims" || line === undefined || linesOf(thing, "fitted")[0]?.detail === line) return;
-    for (const cell of cells.of(thing.name, [])) if (cell.kind === "part") partMoves.packed(mover, cell, moment(entry, line.row, line.keyword));
+    if (thing?.kind !== "shims" || line?.kind !== "fitted") return;
+    const lines = linesOf(thing, "fitted");
+    const before = lines[lines.findIndex((it) => it.detail === line) - 1]?.detail;
+    if (before?.kind !== "fitted") return;
+    const isSame = isSameStack(before.stacks, line.stacks);
+    for (const cell of cells.of(thing.name, [])) if (cell.kind === "part") partMoves.packed(mover, cell, moment(entry, line.row, line.keyword), isSame);
   }
 
   // ------------------------------------------------------------- findings

@@ -56,6 +56,18 @@ export function mendsNothing(text: string): boolean {
   return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
 
+/** Work that takes metal off a surface and does no more, each clause of it: no crack is closed by a scraper and no arm straightened by a file. A crack that is cut out is named. */
+export function onlyCuts(text: string): boolean {
+  const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  return clauses.length > 0 && clauses.every((it) => !cutsMore.test(it) && (cuts.test(it) || mendsNothing(it))) && !mendsNothing(text);
+}
+
+const cuts =
+  /^\s*(all |both |each |it |lightly |hand[- ]|by hand |edges? |faces? |surfaces? )*(re-?)?(scrap|fil(e|ed|ing)\b|dress|ston(e|ed|ing)\b|polish|ground\b|grind|machin|turn|skim|mill|ream|hon(e|ed|ing)\b|lap(ped|ping)?\b|chas(e|ed|ing)\b|(sand|bead|grit|shot|vapou?r)[- ]?blast|sand|linish|emer|burnish|buff|de-?burr|scotch)/iu;
+/** It may be more than that: the crack itself was cut out, or something was put in, on or straight. */
+const cutsMore =
+  /\b(cracks?|cracked|fractur\w*|out|away|past|beyond|below|stop\w*|blend\w*|vee?d?|weld\w*|braz\w*|solder\w*|stitch\w*|sleev\w*|bush\w*|plat(e|ed|ing)|patch\w*|rivet\w*|metal\w*|insert\w*|straight\w*|true|flat|square|parallel|new|built|build|repair\w*|mend\w*|renew\w*|replac\w*|press\w*|set)\b/iu;
+
 const leavesMetal = new RegExp(
   String.raw`^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|hardness)\w*\b|(${looksForCracksBy})\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|returned (as|un)\w*\b|check\w*\b(?! (valve|nut|plate))|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)`,
   "iu",

@@ -1,4 +1,5 @@
 import { putInto } from "../../model/grouped.ts";
+import { type Job, placesOf } from "../../model/job.ts";
 import { memo } from "../../model/memo.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
@@ -78,8 +79,8 @@ measure end-float final
       const all = known.ends.has("") || (limit.positions.length > 0 && limit.positions.every((it) => known.ends.has(it)));
       const isReadLater = all || known.ends.has(end) || known.entries.has(reading.entry);
       known.ends.add(end);
-      known.entries.add(reading.entry);
       if (isReadLater) continue;
+      known.entries.add(reading.entry);
       const stale = (it: Report) => report({ ...it, reads: [{ name: limit.name, places: [place] }] });
       const off = offItsWheels(story, reading);
       if (off !== undefined) {
@@ -97,7 +98,7 @@ measure end-float final
           stale({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in.`,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${midSentence(before.cell.thing, before.cell.place)} went in on ${before.moment.day ?? ""} (line ${line(before.moment.where)}): ${readWith(story.job, limit).includes(before.cell.thing) ? "it has its size when it is in" : "it was read of the one that came out"}. Measure the one that is in${before.come ? ", or note `on the bench`" : ""}.`,
             related: [{ where: before.moment.where, message: "Fitted here." }],
           });
         const early = before === undefined ? readBeforeItCame(story, reading) : undefined;
@@ -146,8 +147,9 @@ measure end-float final
       }
     }
     const looked = new Set<string>();
-    for (let i = story.seen.length - 1; i >= 0; i--) {
-      const seen = story.seen[i] as Seen;
+    const looks = story.seen.flatMap((seen, i) => (seen.place === "" ? atTheRest(job, story.seen, i) : [seen]));
+    for (let i = looks.length - 1; i >= 0; i--) {
+      const seen = looks[i] as Seen;
       const key = `${seen.check.name} ${seen.place}`;
       if (looked.has(key)) continue;
       const stale = (it: Report) => report({ ...it, reads: [{ name: seen.check.name, places: [seen.place] }] });
@@ -209,6 +211,28 @@ measure end-float final
     }
   },
 };
+
+/** A look at all its places, of which some were looked at again further down by name: it speaks for the others. */
+function atTheRest(job: Job, all: readonly Seen[], at: number): readonly Seen[] {
+  const seen = all[at] as Seen;
+  const places = placesOf(job, seen.check);
+  if (places.length < 2) return [seen];
+  const last = lastNamed(all).get(seen.check.name);
+  const rest = places.filter((place) => (last?.get(place) ?? -1) < at);
+  return rest.length === places.length ? [seen] : rest.map((place) => ({ ...seen, place }));
+}
+
+/** By check and place, the index of the last final that names the place. */
+const lastNamed = memo((all: readonly Seen[]): ReadonlyMap<string, ReadonlyMap<string, number>> => {
+  const out = new Map<string, Map<string, number>>();
+  for (const [i, { check, place, stage }] of all.entries()) {
+    if (stage !== "final" || place === "") continue;
+    const known = out.get(check.name);
+    if (known === undefined) out.set(check.name, new Map([[place, i]]));
+    else known.set(place, i);
+  }
+  return out;
+});
 
 /** The sheet is told in the order of its lines: what is written further up under its part was done before, whatever its day. */
 function isDatedAfter(reading: Reading, moved: Moment): boolean {

@@ -1,7 +1,7 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
 import { agreeing } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
-import { failureCured } from "../../story/put-right.ts";
+import { failureCured, lookWanted } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";
@@ -40,14 +40,18 @@ finding arm
           cell.kind === "fluid" || isOfTheNew(story, cell, found) ? undefined : failureCured(story, cell, found),
         );
         const decided = found.decision?.detail.decision;
-        const next =
-          decided === "repair"
-            ? "Repair it, then measure it or look at it again"
-            : decided === "make"
-              ? "Make and fit the new one"
-              : decided === "discard"
-                ? "It must not go back"
-                : "Renew it, or have it repaired and look at it again";
+        const look = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? "any" : lookWanted(story, cell, found)));
+        const next = look.includes("crack")
+          ? "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)"
+          : look.includes("shape")
+            ? "What was done since straightens nothing. Renew it, straighten it, or see how true it is"
+            : decided === "repair"
+              ? "Repair it, then measure it or look at it again"
+              : decided === "make"
+                ? "Make and fit the new one"
+                : decided === "discard"
+                  ? "It must not go back"
+                  : "Renew it, or have it repaired and look at it again";
         report(
           curedReport(
             context,

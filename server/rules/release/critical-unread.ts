@@ -11,6 +11,7 @@ import { readingsOn, seenOn } from "../../story/looked-up.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
 import { openings, readAtOnePlace, wasOpened } from "../at-one-place.ts";
+import { isNear } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -277,7 +278,7 @@ release by "A. Moor" 2026-05-10
     function firstCritical(place: string, thing: Limit | Check): readonly Moment[] {
       let first: Moment | undefined;
       for (const cell of [...story.parts, ...story.fasteners]) {
-        if (!hangsOn(thing, cell) || (cell.place !== place && cell.place !== "" && place !== "")) continue;
+        if (!hangsOn(thing, cell) || !isNear(story, cell, place)) continue;
         for (const it of cell.history as readonly (PartMoment | FastenerMoment)[])
           if (it.phase === "done" && openings.has(it.verb) && (first === undefined || it.seq < first.seq)) first = it;
       }
@@ -291,7 +292,7 @@ release by "A. Moor" 2026-05-10
       let list = critical.get(key);
       if (list === undefined) {
         const all = [...story.parts, ...story.fasteners, ...story.fluids]
-          .filter((cell) => isSamePlace(cell.place, place))
+          .filter((cell) => isNear(story, cell, place))
           .flatMap((cell): readonly Moment[] => {
             if (cell.kind === "fluid") return holdsCritical(cell) && (thing.with.length === 0 || isFluidOf(thing, cell)) ? cell.history.filter(isFilled) : [];
             return hangsOn(thing, cell) ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter(isBuiltUp) : [];

@@ -1,4 +1,4 @@
-// A proof load that is less than what the gear may lift, as the sheet itself says; or so much more that it is a slip.
+// A proof load that is less than what the gear may lift, as the sheet itself says; or so much more that it may hurt what it tries, or is a slip.
 import { allWords } from "../../model/titles.ts";
 import type { Detail } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
@@ -13,10 +13,11 @@ import { midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "proof-load-low",
   group: "Release",
-  severity: "error; warning of what is neither lifting gear nor critical; warning that holds where it is five times too much",
+  severity:
+    "error; warning of what is neither lifting gear nor critical, or where it is more than twice as much; one that holds where it is five times as much",
   safety: true,
-  title: "Tried with less than it may lift or carry, as its `rated` or the machine's name says; or with five times that and more",
-  why: "A load below what it may lift proves nothing about the day when somebody lifts that. Common practice tries gear with a quarter more than it may lift, and some gear with more; that is no figure to go by. The maker, the local rules on lifting and a competent person say how much, and this only compares with what is written on the sheet.",
+  title: "Tried with less than it may lift or carry, as its `rated` or the machine's name says; or with more than twice that",
+  why: "A load below what it may lift proves nothing about the day when somebody lifts that. Common practice tries gear with a quarter more than it may lift, loose gear (hooks, shackles, chains) with twice as much, and little with more: what bore more may have stretched. That is from memory, and no figure to go by. The maker, the local rules on lifting and a competent person say how much, and this only compares with what is written on the sheet.",
   wrong: `sheet "Chain hoist"
   machine "Loading bay hoist"
 part hook "Hook"
@@ -84,6 +85,19 @@ release by "A. Moor" 2026-05-10
         });
         continue;
       }
+      if (
+        most.load.compare(rated.force.mul(two)) > 0 &&
+        (rated.of === undefined || rated.of.name === most.test.of?.text || bearsAlone(job, rated.of)) &&
+        !said.has(most.test)
+      ) {
+        said.add(most.test);
+        report({
+          where: at(most.test),
+          severity: "warning",
+          message: `This load is more than twice what ${rated.of === undefined ? "the machine" : `the ${midSentence(rated.of)}`} may lift: ${rated.text}. It is common practice to try with less, and more can stretch it: ask the maker and the local rules.`,
+        });
+        continue;
+      }
       if (least === undefined || said.has((enough ? least : most).test)) continue;
       const may = rated.of === undefined ? "the machine" : `the ${midSentence(rated.of)}`;
       if (!enough) {
@@ -127,7 +141,16 @@ release by "A. Moor" 2026-05-10
   },
 };
 
+const two = exact("2") as Exact;
 const five = exact("5") as Exact;
+
+/** The one thing of the sheet that says what it may bear, one of it, and no rope or chain: those hang in falls, and share what is hung on. */
+function bearsAlone(job: Job, of: Part | Fastener): boolean {
+  const rated = [...job.things.values()].filter((it) => (it.kind === "part" || it.kind === "fastener") && it.rated !== undefined);
+  return rated.length === 1 && (of.perPlace ?? 1) === 1 && of.placeKind === undefined && !inFalls.test(allWords(of));
+}
+
+const inFalls = /\b(ropes?|chains?|cables?|slings?|falls?|legs?|straps?|webbings?)\b/iu;
 
 type TestLine = Extract<Detail, { kind: "test" }>;
 
