@@ -90,7 +90,7 @@ const verdict =
 const alsoBadly: readonly RegExp[] = [
   // It let the load go, by a little or all of it.
   /\blets? (it|her|him|them|the (load|weight|hook|rope|chain|drum)) (slip|drop|fall|run (back|away))\b/i,
-  /\b(brakes?|bands?|clutch(es)?|belts?|ropes?|pawls?|ratchets?|grips?|cones?|dogs?|it|held|then|and) slip(s|ped)\b(?! (in|out|at (its|the) (set|rated)|into|on (by|over|to|without|easily)|over|home|easily|freely|sweetly|clear|each|every|through|past|its|the|up|off)\b)(?!.*\band (held|gripped|took up)\b)/i,
+  /\bclutch (slips|slipped) (in|on|under|at) (top|first|second|third|fourth|full|load|the (hill|bank|slope|start))\b|\b(brakes?|bands?|belts?|ropes?|pawls?|ratchets?|grips?|cones?|dogs?|it|held|then|and) slip(s|ped)\b(?! (in|out|at (its|the) (set|rated)|into|on (by|with|over|to|without|easily)|over|home|easily|freely|sweetly|clear|each|every|through|past|its|the|up|off)\b)(?!.*\band (held|gripped|took up)\b)/i,
   /\b(load|weight|hook|jib|boom|ram|platform|cage|bucket) (dropped|fell|slipped|came down) (back\b|(an?|half an|one|two|three|a few|\d+(\.\d+)?) ?(inch(es)?|in|mm|cm|turns?|tooth|teeth|notch(es)?)\b)(?!.*\b(caught|held|stopped)\b)/i,
   /\bcame down by (itself|themselves)\b|\b(it|she|hook|drum|load|winch|van|lorry|car|trailer|tractor|wagon|cart|truck|engine|machine) (ran|rolled) back (on|under|at|from|down|a|an|half|one|two|\d+)\b/i,
   /\b(jumped|missed|skipped|jumps|misses|skips) (a|an|one|two|three|some|several|every|\d+) ?(\w+ )?(tooth|teeth|cogs?|notch(es)?)\b|\bjump(ed|s) (off\b|the (sheave|groove|rail|track|pulley|guide)\b)/i,
