@@ -170,7 +170,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "recheck left out": untold,
   },
   "girder-fork": {
-    "head races not greased, washed": "washed after they were fitted new: a new one may come greased",
     "head good in word, notch in text": inWords,
     "pins dry": ungreased,
     "links not marked": unmarked,
