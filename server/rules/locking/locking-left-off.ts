@@ -71,12 +71,16 @@ step refit "Hub back"
   },
 };
 
-/** How many of those that it made tight are locked by number behind it, and not all: so many are tight and not locked when the step is over. */
+/** How many of those that it made tight are locked by number behind it, and not all: so many are tight and not locked when the step is over. Others may have been tightened by a line between. */
 function lockedInPart(history: readonly FastenerMoment[], index: number): number {
   const it = history[index] as FastenerMoment;
-  if (adjacentLock(history, index) !== "lock") return 0;
   let last = it;
-  for (let i = index + 1; i < history.length && history[i]?.visit === it.visit && history[i]?.phase === it.phase; i++) last = history[i] as FastenerMoment;
+  let isLocked = false;
+  for (let i = index + 1; i < history.length && history[i]?.visit === it.visit && history[i]?.phase === it.phase; i++) {
+    last = history[i] as FastenerMoment;
+    isLocked ||= last.verb === "lock";
+  }
+  if (!isLocked) return 0;
   // What is never tight is in by `fit`, and has no line that tightened it.
   return countOf(last.after.lots.filter((lot) => lot.tight && !lot.locked && lot.tightenedAt === (it.verb === "fit" ? undefined : it.seq)));
 }
@@ -88,5 +92,10 @@ function lockedInPart(history: readonly FastenerMoment[], index: number): number
 function lockedTooEarly(history: readonly FastenerMoment[], index: number): boolean {
   const it = history[index] as FastenerMoment;
   const before = history[index - 1];
-  return it.verb === "tighten" && before?.verb === "lock" && before.where.entry === it.where.entry && !before.before.tight;
+  return (
+    it.verb === "tighten" &&
+    before?.verb === "lock" &&
+    before.where.entry === it.where.entry &&
+    (before.after.on === 0 || before.after.lots.some((lot) => lot.locked && !lot.tight))
+  );
 }
