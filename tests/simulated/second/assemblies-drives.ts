@@ -43,7 +43,7 @@ export const bevelBox: Template = (c) => {
         of: "crown-wheel",
         critical: true,
       }),
-      limit("pinion-float", "Pinion end float", "dial", { wornMax: s.l(0.1), fresh: s.range(0, 0.06), of: "pinion-race" }),
+      limit("pinion-float", "Pinion end float", "dial", { wornMax: s.l(0.1), fresh: s.range(0, 0.06), of: "pinion-race", together: true }),
     ],
     checks: [
       {
@@ -131,7 +131,7 @@ export const bigEnds: Template = (c) => {
       }),
       limit("shell-bore", "Big end bore", "bore-gauge", { each: true, fresh: s.range(50.0, 50.02), wornMax: s.l(50.1), of: "shell" }),
       limit("oil-clearance", "Big end on its pin", "bore-gauge", { each: true, formula: "shell-bore - crank-pin", wornMax: s.l(0.2), of: "shell" }),
-      limit("rod-float", "Big end side float", "dial", { each: true, wornMax: s.l(0.4), fresh: s.range(0.1, 0.25), of: "rod-cap" }),
+      limit("rod-float", "Big end side float", "dial", { each: true, wornMax: s.l(0.4), fresh: s.range(0.1, 0.25), of: "rod-cap", together: true }),
     ],
     checks: [{ name: "rod-free", title: "Rod falls by its own weight", each: true, of: "rod-cap", critical, good: "Falls by itself", bad: "Hangs up" }],
     hazards: [],

@@ -230,9 +230,8 @@ function together(plant: Plant, c: Chance, deeds: Deed[], renewed: Renewed, faul
     if (part.mass !== undefined && part.mass >= 20)
       deeds.push({ do: "support", text: `${part.name} on crane under "two slings" rated 250 kg load ${part.mass} kg` });
     const first = part.n === 1 && c.yes(0.5);
-    if (first) deeds.push(...sizesOf(plant, part, renewed, faults, c));
-    deeds.push(...fitted(plant, part, renewed));
-    if (!first) deeds.push(...sizesOf(plant, part, renewed, faults, c));
+    if (first) deeds.push(...sizesOf(plant, part, renewed, faults, c, false));
+    deeds.push(...fitted(plant, part, renewed), ...sizesOf(plant, part, renewed, faults, c, first ? true : undefined));
     for (const name of part.held) {
       const fastener = fastenerOf(plant, name);
       const outermost = plant.parts.find((it) => it.held.includes(name));
@@ -241,13 +240,14 @@ function together(plant: Plant, c: Chance, deeds: Deed[], renewed: Renewed, faul
   }
 }
 
-/** What is measured of a piece that is new, mended or back from work: each of its sizes once more. */
-function sizesOf(plant: Plant, part: Part, renewed: Renewed, faults: Fault[], c: Chance): Deed[] {
+/** What is measured of a piece that is new, mended or back from work: each of its sizes once more. `together`: only what is there when it is in, or only what is not. */
+function sizesOf(plant: Plant, part: Part, renewed: Renewed, faults: Fault[], c: Chance, together?: boolean): Deed[] {
   const fresh = renewed.get(part.name) ?? new Set();
   const mended = faults.filter((it) => it.part === part && it.cure !== "renew").map((it) => it.at);
   const deeds: Deed[] = [];
   for (const limit of plant.limits) {
     if (limit.of !== part.name || limit.set !== undefined || limit.spread !== undefined || limit.formula !== undefined) continue;
+    if (together !== undefined && together !== (limit.together === true)) continue;
     const of = new Set([...fresh, ...mended]);
     if (of.size === 0) continue;
     const places = limit.each ? everywhere(plant).filter((it) => of.has(it) || of.has(undefined)) : undefined;

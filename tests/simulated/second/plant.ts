@@ -74,6 +74,8 @@ export interface Limit {
   spread?: number;
   formula?: string;
   critical?: boolean;
+  /** A float: there is nothing of it in the hand. */
+  together?: boolean;
   gauge: string;
 }
 
