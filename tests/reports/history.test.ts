@@ -252,3 +252,16 @@ measure lift found
     "Read once - Gap of the stones (worn min 1.0 mm): 2024-01-01, 100 h: found 1.2 mm (1.jobsheet:23) - Lift of the sluice (worn min 300 mm): 2024-01-01, 100 h: found 310 mm",
   );
 });
+
+test("the two ends of a narrow band are written one over the other, a line of letters apart, and a wide one where they are", () => {
+  const labelsOf = (play: string) => {
+    const report = of({ "1.jobsheet": sheet("2023-01-01", 100, read("0.50"), play), "2.jobsheet": sheet("2023-02-01", 200, read("2.90"), play) });
+    return [...asPage(historySections(report)).matchAll(/<text x="[\d.]+" y="([\d.]+)">worn [\d.]+<\/text>/g)].map((it) => Number(it[1]));
+  };
+  // A page's letters are 13 px high, and a line of them 15.
+  const [low = 0, high = 0, ...more] = labelsOf("worn 1.00 .. 1.02 mm");
+  expect(more).toEqual([]);
+  expect(low - high).toBeGreaterThanOrEqual(15 - 0.2);
+  const [lower = 0, upper = 0] = labelsOf("worn 0.50 .. 2.90 mm");
+  expect(lower - upper).toBeGreaterThan(60);
+});

@@ -44,13 +44,15 @@ export function historyPicture(limit: LimitHistory): Markup | undefined {
   const y = (value: number) => round(top + high - ((value - (low - room)) / (up - low + 2 * room)) * high);
   const first = limit.points.find((it) => it.days === 0)?.day ?? null;
   const label = (value: number) => (byCounter ? `${Math.round(value)} ${trend.unit ?? ""}` : first === null ? "" : (addDays(first, Math.round(value)) ?? ""));
-  // Two figures that lie close stand one over the other, as far as their letters are high.
-  const [least, most] = [Math.min(...figures), Math.max(...figures)];
-  const apart = figures.length < 2 ? 0 : Math.max(0, (letters - (y(least) - y(most))) / 2);
+  const apart = spaceBetween(figures, y);
+  const wallsApart = spaceBetween(
+    names.map((it) => it.at),
+    y,
+  );
   const words = `${limit.title}: ${points.length} readings from ${label(from)} to ${label(Math.max(...xs))}, ${points[0]?.value} to ${points.at(-1)?.value}; limit ${limit.against}.${trend.estimate === null ? "" : ` Estimate: at its limit about ${trend.estimate.about}.`}`;
   return html`<svg class="history" viewBox="0 0 ${left + wide + right} ${top + high + 30}" role="img" aria-label="${words}">
 <line class="thin" x1="${left}" y1="${top + high}" x2="${left + wide}" y2="${top + high}"/>
-${names.map((it) => wallMarkup(it, left, left + wide, y))}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
+${names.map((it, i) => wallMarkup(it, left, left + wide, y, i === 0 ? wallsApart : -wallsApart))}${line.length === 2 && html`<line class="line" x1="${x(line[0]?.x ?? 0)}" y1="${y(line[0]?.y ?? 0)}" x2="${x(Math.min(line[1]?.x ?? 0, Math.max(...xs)))}" y2="${y(at(line, Math.min(line[1]?.x ?? 0, Math.max(...xs))))}"/>`}${
   trend.estimate !== null &&
   line.length === 2 &&
   html`<line class="dash" x1="${x(Math.max(...xs))}" y1="${y(at(line, Math.max(...xs)))}" x2="${x(to)}" y2="${y(at(line, to))}"/><text class="faint" x="${round((x(Math.max(...xs)) + x(to)) / 2) + 8}" y="${top + high - 8}" text-anchor="middle">estimate</text>`
@@ -102,8 +104,13 @@ function walls(limit: LimitHistory, { decimals }: Frame): Wall[] {
     }));
 }
 
-function wallMarkup({ at: value, words }: Wall, left: number, to: number, y: (value: number) => number): Markup {
-  return html`<line class="wall" x1="${left}" y1="${y(value)}" x2="${to}" y2="${y(value)}"/><text x="${to + 10}" y="${y(value) + 4}">${words}</text>`;
+/** Of two that lie close, the lower first: how far down the lower and up the upper are written, so that they stand one over the other, as far as their letters are high. */
+function spaceBetween(values: readonly number[], y: (value: number) => number): number {
+  return values.length < 2 ? 0 : Math.max(0, (letters - (y(Math.min(...values)) - y(Math.max(...values)))) / 2);
+}
+
+function wallMarkup({ at: value, words }: Wall, left: number, to: number, y: (value: number) => number, down: number): Markup {
+  return html`<line class="wall" x1="${left}" y1="${y(value)}" x2="${to}" y2="${y(value)}"/><text x="${to + 10}" y="${round(y(value) + 4 + down)}">${words}</text>`;
 }
 
 /** A ring is as found, a square a trial, a full diamond final; a stroke before it where it became another. */
