@@ -19,6 +19,7 @@ export const slipsOfPlace: readonly Slip[] = [
   countOfReceived,
   placeBehindTail,
   textBehindAction,
+  textBehindFigures,
   toolBehindAction,
   wordBeforeDate,
   doneByWhom,
@@ -146,6 +147,17 @@ function textBehindAction({ failure, here, before, behind, node, text }: Stop): 
     fixOf("Make it a note", between(before, here), `\n${indentOf(text)}note `),
   ]);
 }
+
+/** `torque 30 .. 35 lbf.ft "Maker's card 4"` */
+function textBehindFigures({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || !sourced.has(node.kind as string) || here?.tokenType !== TextToken || behind !== undefined) return undefined;
+  return fault(spanOf(here), `Where a figure is from goes on a line of its own: source ${short(here.image)}.`, [
+    fixOf("Put it on a line of its own", between(before, here), `\n${indentOf(text)}source `),
+  ]);
+}
+
+/** Lines with figures of entries that have a `source`. */
+const sourced: ReadonlySet<string> = new Set(["torque", "worn", "new", "set", "spread", "ovality", "taper"]);
 
 /** `undo hub-nut with a long bar`, `remove hub using puller`, `grease hub with graphite` */
 function toolBehindAction(stop: Stop): Fault | undefined {

@@ -85,6 +85,7 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("limit", ["worn min", "new min"], "min"),
   ...rows("gauge", ["uncertainty"], "accuracy"),
   ...rows("gauge", ["checked"], "calibrated"),
+  ...rows("gauge", ["resolution", "range"], "reads, graduated"),
   ...rows("finding", ["is"], "was, found, looks, seems"),
   ...rows("finding", ["decision"], "decide, decided"),
   ...rows("supplier", ["freight"], "carriage, postage, shipping, delivery"),

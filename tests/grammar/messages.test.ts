@@ -470,6 +470,20 @@ const rows: readonly Row[] = [
     fixed: ['remove hub\n  note "came off by hand"'],
   },
   {
+    under: 'fastener hub-nut "Hub nut"',
+    line: `torque 30 .. 35 lbf.ft "Maker's card 4"`,
+    on: `"Maker's card 4"`,
+    says: `Where a figure is from goes on a line of its own: source "Maker's card 4".`,
+    fixed: [`torque 30 .. 35 lbf.ft\n  source "Maker's card 4"`],
+  },
+  {
+    under: 'limit drum-bore "Bore"',
+    line: 'worn max 180 mm "Sheet 2"',
+    on: '"Sheet 2"',
+    says: 'Where a figure is from goes on a line of its own: source "Sheet 2".',
+    fixed: ['worn max 180 mm\n  source "Sheet 2"'],
+  },
+  {
     under: step,
     line: "undo hub-nut with a long bar",
     on: "with a long bar",

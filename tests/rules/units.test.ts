@@ -331,3 +331,10 @@ test("a week is told to be written in days, and millimetres of time to be minute
   expect(saidBy("unit-kind", 'step a "A"\n  takes 30 mm\n')).toEqual(["2 error [mm] 30 mm is a length, but a time is wanted here: is 30 min meant?"]);
   expect(saidBy("unit-kind", 'step a "A"\n  takes 30 in\n')).toEqual(["2 error [in] 30 in is a length, but a time is wanted here."]);
 });
+
+test("a week of waiting is seven days, and how many days of work it has nobody guesses", () => {
+  expect(fixed("unit-unknown", 'supplier forge "Forge"\n  lead 3 weeks\n')).toBe('supplier forge "Forge"\n  lead 21 days\n');
+  expect(fixed("unit-unknown", 'fastener hub-nut "Hub nut"\n  recheck after 2 wk\n')).toBe('fastener hub-nut "Hub nut"\n  recheck after 14 days\n');
+  expect(fixesOf("unit-unknown", 'step a "A"\n  takes 2 weeks\n')).toEqual([[]]);
+  expect(fixesOf("unit-unknown", 'supplier forge "Forge"\n  lead 1.5 weeks\n')).toEqual([[]]);
+});

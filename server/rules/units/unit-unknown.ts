@@ -51,6 +51,18 @@ export const rule: JobRule = {
         });
         continue;
       }
+      const isWork = entry.details.some((it) => it.row === row && it.kind === "takes");
+      if (/^(?:wk|week)s?$/.test(unit.text) && /^\d+$/.test(quantity.figure.text) && !isWork && (wants.length === 0 || wants.includes("time"))) {
+        const days = `${BigInt(quantity.figure.text) * 7n} days`;
+        report({
+          where: at,
+          severity: "error",
+          message: `\`${unit.text}\` isn't a unit that Splitpin knows. Write it in days: ${days}.`,
+          fixes: [rewrite(`Write ${days}`, { ...at, at: quantity.at }, days)],
+        });
+        continue;
+      }
+      // How many days of work a week has is for whoever does it.
       if (/^(?:wk|week|month)s?$/.test(unit.text) && (wants.length === 0 || wants.includes("time"))) {
         report({ where: at, severity: "error", message: `\`${unit.text}\` isn't a unit that Splitpin knows. Write it in days, d.` });
         continue;
