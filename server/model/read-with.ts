@@ -5,6 +5,7 @@ import { allWords } from "./titles.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
 import type { Check, Fastener, Limit, Part, Thing } from "./things.ts";
+import { bandOf } from "./values.ts";
 
 export function readWith(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] {
   return allOf(job).get(thing.name) ?? none;
@@ -195,3 +196,13 @@ function shares(thing: Thing, limit: Limit): boolean {
 export function wordsOf(text: string): string[] {
   return (text.toLowerCase().match(/\p{L}+/gu) ?? []).map((word) => word.replace(/(ss|sh|ch|x)es$/, "$1").replace(/([^s])s$/, "$1"));
 }
+
+/** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
+export function isWorking(limit: Limit): boolean {
+  const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  if (dimension !== undefined && worksIn.has(dimension)) return true;
+  return workingWords.test(allWords(limit)) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");
+}
+
+const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
+const workingWords = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;

@@ -114,6 +114,18 @@ test("the server takes of the library of servers its types alone, which is 100 K
   expect(values.map((it) => `${it.file}:${it.line}`)).toEqual([]);
 });
 
+const isRule = (path: string) => /^server\/rules\/\w+\/[\w-]+\.ts$/.test(path);
+const ofRules = (all: readonly Import[]) =>
+  all.filter(({ file, target }) => isRule(file) && isRule(normalize(join(dirname(file), target)))).map((it) => `${it.file}:${it.line}`);
+
+test("a rule knows no other rule, and what two of them ask stands beside their rooms or in the model", () => {
+  expect(files.filter(isRule).length).toBeGreaterThan(100);
+  expect(ofRules(imports)).toEqual([]);
+  const link = (target: string) => ({ file: "server/rules/limits/a.ts", line: 1, target, typesOnly: false });
+  expect(ofRules([link("./b.ts"), link("../release/b.ts")]).length).toBe(2);
+  expect(ofRules([link("../rule.ts"), link("../../model/job.ts")])).toEqual([]);
+});
+
 test("no files import one another in a circle at run time", () => {
   expect(circlesIn(imports)).toEqual([]);
 });

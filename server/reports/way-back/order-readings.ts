@@ -1,9 +1,8 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { headOf, isSeenRunning, isTriedTogether, subjectOf } from "../../model/read-with.ts";
+import { headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
-import { isWorking } from "../../rules/release/critical-unread.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
 import { inUse, isAtControl, isCurrent, isLeak, isOfMesh, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";

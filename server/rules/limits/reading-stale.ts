@@ -6,7 +6,7 @@ import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTriedTogether, readWith, subjectOf } from "../../model/read-with.ts";
+import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTriedTogether, isWorking, readWith, subjectOf } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -23,7 +23,6 @@ import {
   readOfTheOld,
   saysHowItWas,
 } from "../stale.ts";
-import { isWorking } from "../release/critical-unread.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 

@@ -1,11 +1,9 @@
 // A critical limit or check that belongs to nothing: no move asks for it, so the release does.
 import { isSamePlace } from "../../model/same-place.ts";
-import { allWords } from "../../model/titles.ts";
 import { placesOf } from "../../model/job.ts";
-import { isTriedTogether } from "../../model/read-with.ts";
+import { isTriedTogether, isWorking } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
-import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { readingsOn, seenOn } from "../../story/looked-up.ts";
 import { namesIn } from "../../story/worked-out.ts";
@@ -326,16 +324,6 @@ release by "A. Moor" 2026-05-10
 };
 
 const none: readonly never[] = [];
-
-/** Read of the whole as it works, and of no piece on the bench: a force, a pressure, a speed; a travel or a play. */
-export function isWorking(limit: Limit): boolean {
-  const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
-  if (dimension !== undefined && worksIn.has(dimension)) return true;
-  return works.test(allWords(limit)) && !/\bbench\b|\bfree length\b/i.test(limit.title ?? "");
-}
-
-const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
-const works = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;
 
 /** A nut that is tried again for its tightness, and was tight, is no work. */
 function isBuiltUp(it: PartMoment | FastenerMoment): boolean {
