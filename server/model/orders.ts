@@ -200,10 +200,10 @@ const mentionsIn = memo((job: Job): Mentions => {
       named.set(entry.reference.value, same);
       const key = entry.to === undefined && same.size === 1 ? ([...same][0] as string) : JSON.stringify([entry.reference.value, entry.to?.text]);
       const first = firsts.get(key);
+      const goesOn = isLaterMention(entry) || isOnlyNoted(entry);
       if (entry.to !== undefined) same.add(key);
-      else if (first === undefined || !(isLaterMention(entry) || isOnlyNoted(entry) || isPartOf(first, entry)))
-        unclear.push({ file, entry, several: same.size > 1, known: same.size === 1 });
-      if (first !== undefined && !isLaterMention(entry) && !isOnlyNoted(entry) && isPartOf(first, entry)) putInto(parts, first, entry);
+      else if (first === undefined || !(goesOn || isPartOf(first, entry))) unclear.push({ file, entry, several: same.size > 1, known: same.size === 1 });
+      if (first !== undefined && !goesOn && isPartOf(first, entry)) putInto(parts, first, entry);
       else if (!isLaterMention(entry) && (first === undefined || !isOnlyNoted(entry))) firsts.set(key, entry);
       else if (first !== undefined) putInto(later, first, entry);
     }

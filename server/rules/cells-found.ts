@@ -1,5 +1,5 @@
 // The cells that a finding speaks of, for the rules of findings.
-import { called, listed } from "./wording.ts";
+import { agreeing, called, listed } from "./wording.ts";
 import type { Found, FastenerCell, FluidCell, PartCell, Story } from "../story/story.ts";
 
 export function cellsFound(story: Story, found: Found): (FastenerCell | PartCell | FluidCell)[] {
@@ -19,6 +19,11 @@ export function placeFound(found: Found): string {
 export function calledFound(found: Found): string {
   const of = "perPlace" in found.thing && found.thing.perPlace !== undefined ? found.thing.perPlace : 1;
   return `${called(found.thing, placeFound(found))}${found.count !== undefined && of > 1 ? ` (${found.count} of ${of})` : ""}`;
+}
+
+/** “Left hub nut was found cracked”: how a message about it begins. */
+export function foundAs(found: Found, condition: { readonly kind: string }): string {
+  return `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}`;
 }
 
 export function isCriticalThing(found: Found): boolean {

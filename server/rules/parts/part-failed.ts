@@ -1,8 +1,7 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
-import { agreeing } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
 import { failureCured, lookWanted } from "../../story/put-right.ts";
-import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
+import { cellsFound, isCriticalThing, foundAs } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
@@ -41,27 +40,17 @@ finding arm
         );
         const decided = found.decision?.detail.decision;
         const look = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? "any" : lookWanted(story, cell, found)));
-        const next = look.includes("crack")
-          ? "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)"
-          : look.includes("shape")
-            ? "What was done since straightens nothing. Renew it, straighten it, or see how true it is"
-            : decided === "repair"
-              ? "Repair it, then measure it or look at it again"
-              : decided === "make"
-                ? "Make and fit the new one"
-                : decided === "discard"
-                  ? "It must not go back"
-                  : "Renew it, or have it repaired and look at it again";
-        report(
-          curedReport(
-            context,
-            where,
-            isCriticalThing(found) ? "error" : "warning",
-            `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}. ${next}.`,
-            cures,
-          ),
-        );
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${nextFor(look, decided)}.`, cures));
       }
     }
   },
 };
+
+/** What is still to be done: by what was done in vain, else as it was decided. */
+function nextFor(look: readonly string[], decided: string | undefined): string {
+  if (look.includes("crack")) return "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)";
+  if (look.includes("shape")) return "What was done since straightens nothing. Renew it, straighten it, or see how true it is";
+  if (decided === "repair") return "Repair it, then measure it or look at it again";
+  if (decided === "make") return "Make and fit the new one";
+  return decided === "discard" ? "It must not go back" : "Renew it, or have it repaired and look at it again";
+}

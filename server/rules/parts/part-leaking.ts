@@ -1,12 +1,11 @@
 // Found leaking or contaminated, and nothing done about it.
-import { agreeing } from "../wording.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
 import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
-import { cellsFound, calledFound } from "../cells-found.ts";
+import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 
@@ -52,7 +51,7 @@ finding seal
         const text = said === undefined ? "" : condition.kind === "contaminated" ? ` with ${said}` : ` (${said})`;
         const what =
           condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
-        report(curedReport(context, where, "warning", `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}${text}. ${what}.`, cures));
+        report(curedReport(context, where, "warning", `${foundAs(found, condition)}${text}. ${what}.`, cures));
       }
     }
   },

@@ -1,7 +1,7 @@
 // Found dry or blocked, and nothing done about it.
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
-import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
+import { cellsFound, isCriticalThing, calledFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { headOf, isLooseRing } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -51,15 +51,7 @@ finding bush
           });
           continue;
         }
-        report(
-          curedReport(
-            context,
-            where,
-            isCriticalThing(found) ? "error" : "warning",
-            `${calledFound(found)} ${agreeing(found.thing, "was")} found ${condition.kind}. ${what}.`,
-            cures,
-          ),
-        );
+        report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${what}.`, cures));
       }
     }
     if (story.release === undefined) return;
