@@ -150,7 +150,8 @@ measure end-float final
     for (let i = looks.length - 1; i >= 0; i--) {
       const seen = looks[i] as Seen;
       const key = `${seen.check.name} ${seen.place}`;
-      if (looked.has(key)) continue;
+      // A later look that names no place was at all of them.
+      if (looked.has(key) || looked.has(`${seen.check.name} `)) continue;
       const stale = (it: Report) => report({ ...it, reads: [{ name: seen.check.name, places: [seen.place] }] });
       if (seen.stage === "found" && seen.good && isCritical(job, seen.check)) {
         looked.add(key);
