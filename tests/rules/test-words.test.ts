@@ -1,7 +1,9 @@
 // What the words of a test or of a look say of themselves: that it went badly, and that all is well in words that sound alike.
 // The words are made up, as somebody at a bench might write them; which of them tell of a fault is common practice.
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { isNoTest } from "../../server/rules/test-words.ts";
+import { shapes } from "../../server/rules/fault-lists.ts";
+import { isNoTest, isOnlyALook, saysWhere } from "../../server/rules/test-words.ts";
 
 describe("went badly", () => {
   test.each([
@@ -119,4 +121,67 @@ describe("all is well", () => {
     "Leak at the union nipped up: dry",
     "Nothing badly worn to be felt",
   ])("%s", (text) => expect(isNoTest(text)).toBe(false));
+});
+
+// Lines of several hands that had not seen what is taken for a fault: of a test that went badly, and of one that went well in words that sound alike. The reader of each line said which
+// it is; `untold` and `taken-wrongly` are what this reads wrongly, so that whoever mends one is told to move it.
+describe("in many hands", () => {
+  const lines = (name: string) =>
+    readFileSync(new URL(`test-words/${name}.txt`, import.meta.url), "utf8")
+      .trim()
+      .split("\n");
+
+  test("what tells of a fault is told, but for what is known to be missed", () => {
+    expect(lines("told").filter((it) => !isNoTest(it))).toEqual([]);
+    expect(lines("untold").filter((it) => isNoTest(it))).toEqual([]);
+  });
+
+  test("what went well is taken so, but for what is known to be taken wrongly", () => {
+    expect(lines("well").filter((it) => isNoTest(it))).toEqual([]);
+    expect(lines("taken-wrongly").filter((it) => !isNoTest(it))).toEqual([]);
+  });
+
+  test("of two hundred lines that went well fewer than one is taken for a fault", () => {
+    expect(lines("taken-wrongly").length).toBeLessThan(lines("well").length / 200);
+  });
+
+  test("whatever a way takes has one of the bits of words by which the way is asked", () => {
+    const passedOver = ["told", "untold", "well"].flatMap(lines).flatMap((line) =>
+      shapes.flatMap(({ by, ways }) => {
+        const bits = by.flatMap((row) => row.split(" / "));
+        if (bits.some((bit) => line.toLowerCase().includes(bit))) return [];
+        return ways.filter((way) => new RegExp(way, "i").test(line)).map((way) => `${line}: ${way.slice(0, 60)}`);
+      }),
+    );
+    expect(passedOver).toEqual([]);
+  });
+
+  test("the words that say so are quoted, and only those", () => {
+    expect(saysWhere("Ten miles, brakes even, a light knock at tick-over; hubs cool")).toBe("a light knock at tick-over");
+    expect(saysWhere("Ten miles, no knock; left hub hot")).toBe("left hub hot");
+    expect(saysWhere("Ten miles, no knock; hubs cool")).toBeUndefined();
+  });
+
+  test("a text that was made to be slow is read", () => {
+    const words = [
+      "he ",
+      "has ",
+      "with some ",
+      "saw ",
+      "pressure ",
+      "a bit ",
+      "is still ",
+      "too ",
+      "needs to be ",
+      "not quite ",
+      "knock",
+      "it ",
+      "and then a ",
+    ];
+    for (const word of words) {
+      const text = word.repeat(Math.ceil(3900 / word.length));
+      expect(typeof isNoTest(text)).toBe("boolean");
+      expect(typeof isOnlyALook(text)).toBe("boolean");
+    }
+  });
 });

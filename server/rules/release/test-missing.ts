@@ -1,7 +1,8 @@
 // Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
 import { isTrial } from "../../model/read-with.ts";
-import { isNoTest, isOnlyALook } from "../test-words.ts";
+import { isNoTest, isOnlyALook, saysWhere, shortened } from "../test-words.ts";
 import { hasEntry } from "../../model/has.ts";
+import { memo } from "../../model/memo.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
 import { roadWords, roadWordsOf } from "../carries.ts";
@@ -38,14 +39,14 @@ release by "A. Moor" 2026-05-10
     if (release === undefined) return;
     const tests = release.entry.details.filter((it) => it.kind === "test").filter((it) => it.text !== undefined);
     for (const test of tests)
-      if (isNoTest(test.text?.value ?? ""))
+      if (saidBy(test).isNoTest)
         report({
           where: { ...release.where, row: test.row, at: test.text?.at ?? test.keyword },
           severity: "warning",
           open: true,
-          message: "This says that it was not tried, or failed. Try it, and write what it showed.",
+          message: saidBy(test).message,
         });
-    if (tests.some((it) => !isOnlyALook(it.text?.value ?? ""))) return;
+    if (tests.some((it) => !saidBy(it).isOnlyALook)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
       const moved = (cell.history as (PartMoment | FastenerMoment)[]).some(
@@ -69,5 +70,19 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
+
+/** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
+const saidBy = memo(({ text }: { readonly text?: { readonly value: string } }) => {
+  const said = text?.value ?? "";
+  return { isNoTest: isNoTest(said), isOnlyALook: isOnlyALook(said), message: saysSo(said) };
+});
+
+/** With the words that say so. */
+function saysSo(text: string): string {
+  const words = saysWhere(text);
+  return words === undefined
+    ? "This says that it was not tried, or failed. Try it, and write what it showed."
+    : `“${shortened(words)}” says that it was not tried, or failed. Put it right and try it; where that is as it should be, write that it is.`;
+}
 
 const matters = /brak|steer|axle|wheel/iu;

@@ -1,0 +1,62 @@
+// What somebody writes who tried a machine and met a fault: “a light knock at tick-over”, “left hub hot”, “needs another shim”, “found a nut loose after”.
+// It goes by part of the text, and by the plain shapes in which a fault is told: there is something to be heard, something does what it should not, something is as it should not be.
+// Invariant: what is denied (“no knock”), over (“stiff at first, free after a mile”), allowed (“2 mm, limit 5”) or meant so (“as it should”) is no fault. Where a text may say that all is
+// well, it does. Which words tell of a fault is common practice.
+import { once } from "../model/memo.ts";
+import { atFirst, clicking, clicks, cured, denied, longAgo, meant, onPurpose, past, shapes } from "./fault-lists.ts";
+
+/** The part of the text that tells of a fault. Undefined where none does. */
+export function faultIn(text: string): string | undefined {
+  if (onPurpose.test(text)) return undefined;
+  const parts = partsOf(text);
+  return parts.find((part, i) => tellsOfAFault(part, parts.slice(i + 1)) || isOverItsLimit(part, parts[i + 1] ?? ""));
+}
+
+/** Nobody says so much in one breath: what is longer is looked at in pieces, so that a text that was made to be slow is not. */
+const longest = /.{1,240}(?:\s|$)|.{240}/gsu;
+
+/** Split where one statement ends and another begins; a decimal point ends none. */
+function partsOf(text: string): readonly string[] {
+  return text
+    .split(
+      /[,;:!?()–—]+|\.(?!\d)|\s-\s|\b(?:but|though|although|however|except(?: that| for)?|apart from|besides|shame(?: about)?|then|while|whereas|yet(?! to)|just the|only the)\b|\band (?=(?:an?|some|the|it|she|there|still|right|left|that|now|I|we|then)\b)/iu,
+    )
+    .flatMap((it) => it.match(longest) ?? [])
+    .map((it) => it.trim())
+    .filter((it) => it !== "");
+}
+
+function tellsOfAFault(part: string, after: readonly string[]): boolean {
+  const rest = after.join(", ");
+  const isDenied = denied.test(part) || deniedNext.test(after[0] ?? "");
+  const isPast = longAgo.test(part) || atFirst.test(part) || (rest !== "" && ofTheFirst.test(part));
+  if (isPast || meant.test(part) || after.slice(0, 3).some((it) => meant.test(it))) return false;
+  const small = part.toLowerCase();
+  return kinds.some(({ by, sign, evenDenied }) => {
+    if ((isDenied && !evenDenied) || !by.some((it) => small.includes(it))) return false;
+    const found = sign().exec(part);
+    if (found === null || past.test(part.slice(0, found.index)) || (clicking.test(found[0]) && clicks.test(part))) return false;
+    return !cured.test(`${part.slice(found.index + found[0].length)}, ${rest}`);
+  });
+}
+
+/** “Brake fade: none.” */
+const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;
+const ofTheFirst = /\bfirst (few|two|three|time|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
+
+const kinds = shapes.map(({ by, ways, evenDenied }) => ({
+  by: by.flatMap((row) => row.split(" / ")),
+  sign: once(() => new RegExp(ways.join("|"), "i")),
+  evenDenied: evenDenied === true,
+}));
+
+/** “End float 22 thou, limit is 12”: of what is the worse the more there is of it, by the words themselves. */
+function isOverItsLimit(part: string, next: string): boolean {
+  const [, read] =
+    /\b(?:run-?out|(?:end |side )?float|(?:end |side |free )?play|wobble|slack|clearance|temp(?:erature)?|rock|lift|eccentricity)\b\D*(\d+(?:\.\d+)?)/iu.exec(
+      part,
+    ) ?? [];
+  const limit = /\b(?:limit|allowed|permitted|allows|max(?:imum)?|book|wants|no more than)\b\D*(\d+(?:\.\d+)?)(?![\d.]| ?(?:to|-|\.\.|or more))/iu;
+  const [, most] = (read === undefined ? undefined : (limit.exec(part.slice(part.indexOf(read) + read.length)) ?? limit.exec(next))) ?? [];
+  return read !== undefined && most !== undefined && Number(read) > Number(most);
+}
