@@ -12,6 +12,7 @@ import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
 import type { Moment, Reading, Seen, Story } from "../story/story.ts";
+import type { Judged } from "../story/verdict.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
@@ -70,7 +71,7 @@ function openedSince({ story, judged }: Facts, limit: Limit | Check, place: stri
   if (limit.kind === "check") return isLookedAtBefore(story, limit, place, opened) ? opened : undefined;
   if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
   // Past its limit it stays flagged until it is read again.
-  if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+  if (standsOut(judged, limit, here)) return undefined;
   return opened;
 }
 
@@ -90,8 +91,15 @@ function isLookedAtBefore(story: Story, check: Check, place: string, { moment }:
   return finals.length > 0 && finals.every((it) => it.seq < moment.seq && !(it.day !== undefined && moment.day !== undefined && it.day > moment.day));
 }
 
-/** How free it is, or how slack. */
-const freedom = /\b(shake|rock|play|slack|lash|falls|spins?|turns?|free(ly)?|binds?|notch|drags?)\b/i;
+/** Found or left past its limit, and no final has been inside since: the rule that says so says it until one is. */
+function standsOut(judged: Judged, { name }: Limit | Check, here: (place: string) => boolean): boolean {
+  const all = verdictsOn(judged, name).filter((it) => it.stage !== "trial" && here(it.place));
+  const out = all.findLast((it) => it.outcome === "out" && it.band !== "new");
+  return out !== undefined && !all.some((it) => it.seq > out.seq && it.stage === "final" && it.outcome === "in");
+}
+
+/** How free it is, or how slack. Three turns on a drum are counted. */
+const freedom = /\b(shake|rock|play|slack|lash|falls|spins?|(?<!\b(one|two|three|four|five|six|half a|\d) )turns?|free(ly)?|binds?|notch|drags?)\b/i;
 
 /** A nut that is done up by feel sets what it holds, and a trial or a shake of that is of the nut as it was: “falls to either stop by itself”. */
 function feltSince({ job, story }: Facts, thing: Limit | Check, place: string): Move | undefined {
@@ -180,8 +188,7 @@ function backUnread(facts: Facts, thing: Limit | Check, place: string): Asking |
 function tried(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
   const { job, story, judged } = facts;
   // What was found bad or past its limit stays flagged there until it is read again.
-  if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
-    return thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
+  if (standsOut(judged, thing, (at) => at === place)) return thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
   if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
   const past = thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
   if (past !== undefined) return past;

@@ -303,10 +303,15 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "recheck of the wrong thing": "its recheck is declared, and what falls due after the release is told by `due`",
     "recheck after a year's running": "its recheck is declared, and what falls due after the release is told by `due`",
   },
-  "servo-and-clutch": { "push rods: swapped circuits": noHome, "no test": standsFor },
+  "servo-and-clutch": {
+    "push rods: swapped circuits": noHome,
+    "no test": standsFor,
+    "second: unions nipped up after the bleeding": "some are bled at the union",
+  },
   cyclecar: {
     "pivot: dry": renewedDry,
     "pivot: greased, wiped clean": renewedDry,
+    "second: wheels on each other's spindles": noHome,
     "recheck left out": "its recheck is declared, and what falls due after the release is told by `due`",
   },
 };
