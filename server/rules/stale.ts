@@ -13,7 +13,7 @@ import { openedOn } from "../story/machines.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { sizedInLater } from "../story/worked-in.ts";
-import { type Move, lastMove, lastOffOrOn } from "./moved.ts";
+import { type Move, lastMove, lastOffOrOn, lastOpened } from "./moved.ts";
 import { agreeing, midSentence } from "./wording.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
@@ -21,7 +21,13 @@ export function movedSince(story: Story, reading: Reading): Move | undefined {
   const { limit } = reading;
   if (limit.setBy.length === 0) return undefined;
   const place = placeRead(story.job, reading);
-  return latest(reading, [lastMove(story, limit.setBy, place), lastOffOrOn(story, partsOf(story, limit), place), madeTight(story, limit, reading)]);
+  return latest(reading, [
+    lastMove(story, limit.setBy, place),
+    lastOffOrOn(story, partsOf(story, limit), place),
+    madeTight(story, limit, reading),
+    // What it was read with, that came off or was let go after it.
+    lastOpened(story, limit.with, place),
+  ]);
 }
 
 /** A limit that is of no places may be read at some all the same: “left 0.08 mm”. What is at another says nothing of that. */

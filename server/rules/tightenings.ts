@@ -32,12 +32,13 @@ export function leftSo(history: readonly FastenerMoment[], index: number, notLet
   return last.after.lots.some(isSo);
 }
 
-/** The tightenings since the fastener was last off or slack, up to and with the one at `index`, in order. */
-export function runOf(history: readonly FastenerMoment[], index: number): FastenerMoment[] {
+/** The tightenings since the fastener was last off or slack, up to and with the one at `index`, in order; where that is asked, also those before some of it were locked. */
+export function runOf(history: readonly FastenerMoment[], index: number, pastSomeLocked = false): FastenerMoment[] {
   const run: FastenerMoment[] = [];
   for (let i = index; i >= 0; i--) {
     const it = history[i] as FastenerMoment;
-    if (it.verb === "undo" || it.verb === "slacken" || it.verb === "let" || it.verb === "lock" || (it.verb === "fit" && it.before.on === 0)) break;
+    if (it.verb === "undo" || it.verb === "slacken" || it.verb === "let" || (it.verb === "fit" && it.before.on === 0)) break;
+    if (it.verb === "lock" && !(pastSomeLocked && it.after.lots.some((lot) => !lot.locked))) break;
     if (it.verb === "tighten") run.unshift(it);
   }
   return run;

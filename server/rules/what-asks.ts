@@ -3,7 +3,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfSize, isTriedTogether, readWith } from "../model/read-with.ts";
+import { isBetweenPieces, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -11,8 +11,9 @@ import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
-import type { Moment, Reading, Seen } from "../story/story.ts";
-import { type Move, lastDisturbed, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
+import type { Moment, Reading, Seen, Story } from "../story/story.ts";
+import type { Judged } from "../story/verdict.ts";
+import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
@@ -47,9 +48,9 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
-  const opened = thing.kind === "limit" ? openedSince(facts, thing, place) : undefined;
+  const opened = openedSince(facts, thing, place);
   const all = [
-    ...[moved, worked, unseen, opened, feltSince(facts, thing, place)].map((it) => it && asking(it)),
+    ...[moved, worked, unseen, opened, offSince(story, thing, place), feltSince(facts, thing, place)].map((it) => it && asking(it)),
     ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
@@ -59,22 +60,46 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
  * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a
  * clearance is measured by taking it apart, and goes together as it was.
  */
-function openedSince({ story, judged }: Facts, limit: Limit, place: string): Move | undefined {
+function openedSince({ story, judged }: Facts, limit: Limit | Check, place: string): Move | undefined {
   // What is set is read with these in, and a clearance that shims make is another with new plates in.
-  if (limit.with.length === 0 || (limit.setBy.length === 0 && (limit.of.length === 0 || isOfSize(limit)))) return undefined;
+  if (limit.with.length === 0 || (limit.setBy.length === 0 && (limit.of.length === 0 || (limit.kind === "limit" && isOfSize(limit))))) return undefined;
   const opened = lastOpened(story, limit.with, place);
   if (opened === undefined) return undefined;
   const here = (at: string) => isSamePlace(at, place);
   const { seq, day } = opened.moment;
   const isSince = (it: Moment) => it.seq > seq || (it.day !== undefined && day !== undefined && it.day > day);
+  if (limit.kind === "check") return isLookedAtBefore(story, limit, place, opened) ? opened : undefined;
   if (readingsOn(story, limit.name).some((it) => it.stage !== "trial" && here(it.place) && isSince(it))) return undefined;
   // Past its limit it stays flagged until it is read again.
-  if (verdictsOn(judged, limit.name).some((it) => it.stage !== "trial" && it.outcome === "out" && it.band !== "new" && here(it.place))) return undefined;
+  if (standsOut(judged, limit, here)) return undefined;
   return opened;
 }
 
-/** How free it is, or how slack. */
-const freedom = /\b(shake|rock|play|slack|lash|falls|spins?|turns?|free(ly)?|binds?|notch|drags?)\b/i;
+/**
+ * What was tried after its work and came off once more behind that is together anew: “stays in gear, shoved both ways”. A crack or a pattern stays with the piece.
+ */
+function offSince(story: Story, thing: Limit | Check, place: string): Move | undefined {
+  if (thing.kind === "limit") return undefined;
+  const off = lastOff(story, thing.of, place);
+  return off !== undefined && isLookedAtBefore(story, thing, place, off) ? off : undefined;
+}
+
+/** A final look that found it good, and stands before this move by its line and by its day. */
+function isLookedAtBefore(story: Story, check: Check, place: string, { moment }: Move): boolean {
+  if (isOfSurface(check)) return false;
+  const finals = seenOn(story, check.name).filter((it) => it.stage === "final" && it.good && isSamePlace(it.place, place));
+  return finals.length > 0 && finals.every((it) => it.seq < moment.seq && !(it.day !== undefined && moment.day !== undefined && it.day > moment.day));
+}
+
+/** Found or left past its limit, and no final has been inside since: the rule that says so says it until one is. */
+function standsOut(judged: Judged, { name }: Limit | Check, here: (place: string) => boolean): boolean {
+  const all = verdictsOn(judged, name).filter((it) => it.stage !== "trial" && here(it.place));
+  const out = all.findLast((it) => it.outcome === "out" && it.band !== "new");
+  return out !== undefined && !all.some((it) => it.seq > out.seq && it.stage === "final" && it.outcome === "in");
+}
+
+/** How free it is, or how slack. Three turns on a drum are counted. */
+const freedom = /\b(shake|rock|play|slack|lash|falls|spins?|(?<!\b(one|two|three|four|five|six|half a|\d) )turns?|free(ly)?|binds?|notch|drags?)\b/i;
 
 /** A nut that is done up by feel sets what it holds, and a trial or a shake of that is of the nut as it was: “falls to either stop by itself”. */
 function feltSince({ job, story }: Facts, thing: Limit | Check, place: string): Move | undefined {
@@ -163,8 +188,7 @@ function backUnread(facts: Facts, thing: Limit | Check, place: string): Asking |
 function tried(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
   const { job, story, judged } = facts;
   // What was found bad or past its limit stays flagged there until it is read again.
-  if (verdictsOn(judged, thing.name).some((was) => was.stage !== "trial" && was.outcome === "out" && was.band !== "new" && was.place === place))
-    return thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
+  if (standsOut(judged, thing, (at) => at === place)) return thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
   if (thing.kind === "check" && seenOn(story, thing.name).some((was) => !was.good && was.stage !== "trial")) return undefined;
   const past = thing.kind === "limit" ? outOnTrial(facts, thing, place) : undefined;
   if (past !== undefined) return past;

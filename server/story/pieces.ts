@@ -95,7 +95,8 @@ export function fitted(
   if (isNew) {
     // New ones put in without a word of the old ones coming out take their places.
     const count = counted ?? (lacking === 0 ? total : lacking);
-    const fresh = [brandNew(count, place)];
+    // One that was bought for another place has the thread of that.
+    const fresh = [{ ...brandNew(count, place), madeFor: action.from?.text ?? place }];
     const { taken: over, left } = take(lots, Math.max(0, Math.min(countOf(lots), on + count - total)), oldFirst);
     // What makes up the number has taken the place of the old ones: they are set aside. For now, they are still wanted.
     const { taken: keep, left: gone } = forNow ? { taken: bench, left: noLots } : take(bench, Math.max(0, total - on - count), soundFirst);

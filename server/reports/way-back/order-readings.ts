@@ -98,6 +98,8 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
     for (const name of read.thing.of)
       for (const fluid of relations.fluidsIn.get(name.text) ?? [])
         if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
+        // A travel that it moves: with that in.
+        else if (isWorking(read.thing)) graph.rather(final, last(fluid.name));
     // A pedal is hard when what its unions hold has been bled.
     for (const name of held) for (const fluid of relations.fluidsIn.get(name) ?? []) if (fluid.needsBleed) graph.rather(final, last(fluid.name));
   }

@@ -6,7 +6,7 @@ import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { readWith } from "../../model/read-with.ts";
+import { isWorking, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
@@ -80,7 +80,9 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     if (places.length === 0) return;
     const readWhole = wholeAt(thing, places);
     const inIt = inAsItIsRead(thing);
-    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
+    // What works and says with what it is read is of no piece on the bench.
+    const isAtWork = thing.kind === "limit" && thing.with.length > 0 && isWorking(thing);
+    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing) && !isAtWork) || isBlueing(thing) || isSeenBare(thing, places);
     const before =
       onBench && (readWhole === undefined || isAnew(thing, places)) ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));

@@ -13,7 +13,7 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
-  title: "Oil or grease on a brake drum, a disc, a band, a lining or a dry clutch plate, not cleaned off since",
+  title: "Oil or grease on a brake drum, a disc, a band, a block, a lining, a dry clutch plate or a driving belt, not cleaned off since",
   why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
 step refit "Drum back"
@@ -47,7 +47,8 @@ step refit "Drum back"
               it.seq > (moments[i] as PartMoment).seq &&
               it.phase === "done" &&
               (it.action?.verb === "clean" ||
-                (it.verb === "fit" && (it.isNew || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
+                (it.verb === "fit" &&
+                  ((it.isNew && !isOfNewOne(moments[i] as PartMoment, it)) || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
                 (it.verb === "repair" && isCleaning(it.action?.text?.value ?? ""))),
           );
           return since === undefined ? undefined : { moment: since, planned: false };
@@ -58,6 +59,11 @@ step refit "Drum back"
   },
 };
 
+/** Greased while the old one was off, and a new one fitted in the same step: whoever writes that greased the new one. */
+function isOfNewOne(greased: PartMoment, fit: PartMoment): boolean {
+  return greased.before.on === 0 && greased.where.entry === fit.where.entry;
+}
+
 /** By its name or its title, where that ends in it: a lever, a key or a cover of a brake is oiled. What runs in oil, or is of white metal, leather or cork, wants it. */
 function isFriction(part: Part): boolean {
   const names = [part.name.replaceAll("-", " "), part.title?.split(/[,;(]/)[0] ?? ""];
@@ -65,7 +71,7 @@ function isFriction(part: Part): boolean {
 }
 
 const friction =
-  /\b(brake[- ]?(drum|disc|rotor|band)s?|(drum|disc)s? of the brake|linings?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;
+  /\b(brake[- ]?(drum|disc|rotor|band|block)s?|(drum|disc|block)s? of the brake|linings?|((driving|drive|flat|fan|vee|v)[- ])belts?|belt[- ](rim|pulley)s?|friction[- ](wheel|roller|lining)s?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;
 const greased =
   /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|oil|gear ?box|epicyclic|white[- ]?metal|babbitt|bronze|leather|cork|cylinder|bore|tank|door|seat|box|floor|roof|cab)\b/i;
 

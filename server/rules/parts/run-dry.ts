@@ -3,7 +3,8 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
-import { headOf, isLooseRing } from "../../model/read-with.ts";
+import { memo } from "../../model/memo.ts";
+import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import { type Cure, isLubricated } from "../../story/put-right.ts";
@@ -60,7 +61,7 @@ finding bush
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
-        greases: [{ name: cell.thing.name, places: [cell.place] }],
+        greases: [{ name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] }],
         message:
           greased === undefined
             ? `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
@@ -113,7 +114,7 @@ function washed(story: Story): Dry[] {
       continue;
     }
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
-    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq)) continue;
+    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq, cell.thing)) continue;
     out.push({ cell, moment });
   }
   return out;
@@ -124,7 +125,7 @@ function freshBalls(story: Story, cell: PartCell): PartMoment | undefined {
   if (!isLooseRing(cell.thing, balls)) return undefined;
   const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit");
   const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on);
-  if (fit === undefined || !fit.isNew || off === undefined || isLubricatedSince(story, cell.place, off.seq)) return undefined;
+  if (fit === undefined || !fit.isNew || off === undefined || isLubricatedSince(story, cell.place, off.seq, cell.thing)) return undefined;
   const isWashed = story.parts.some(
     (it) =>
       it !== cell &&
@@ -157,6 +158,11 @@ function leftDry(story: Story): Dry[] {
     }
   }
   return out;
+}
+
+/** Others of it that have lost their grease too: once this is greased, they are asked for. */
+function fellowsToGrease(story: Story, { thing, place }: PartCell): readonly string[] {
+  return story.parts.filter((it) => it.thing === thing && it.place !== place && hasLostIts(it) && !it.history.some(isGreased)).map((it) => it.place);
 }
 
 /** Where it was found dry; undefined where that is said of no place, and so of all. */
@@ -215,17 +221,55 @@ function isGreased(it: PartMoment): boolean {
   return it.phase === "done" && isLubricated(it);
 }
 
-/** Anything at that place, or without one: the grease is often written of the hub. */
-function isLubricatedSince(story: Story, place: string | undefined, seq: number): boolean {
+/** Anything at that place, or without one: the grease is often written of the hub. Of a bearing, what lies so near to it that its grease may be meant. */
+function isLubricatedSince(story: Story, place: string | undefined, seq: number, of?: Part): boolean {
   // The oil of a front axle is at its left and its right.
   const here = (at: string) => place === undefined || at === "" || place === "" || sharesWords(at, place);
+  const near = of === undefined ? undefined : nearTo(story, of);
   return (
     [...story.parts, ...story.fasteners].some(
       (cell) =>
         here(cell.place) &&
+        near?.has(cell.thing.name) !== false &&
         (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
           (it) => it.seq > seq && (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
     ) || story.fluids.some((cell) => here(cell.place) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
   );
 }
+
+/** What holds it, is before it or is behind it, and the same of these; and what nobody says where it lies. Undefined where nothing says that of the bearing. */
+function nearTo(story: Story, of: Part): ReadonlySet<string> | undefined {
+  const touching = touchingIn(story);
+  const near = new Set([of.name]);
+  let edge = [of.name];
+  for (let step = 0; step < stepsAway; step++) {
+    edge = edge.flatMap((name) => [...(touching.get(name) ?? none)]).filter((name) => !near.has(name));
+    for (const name of edge) near.add(name);
+  }
+  if (near.size === 1) return undefined;
+  // A word in common says as much: `hub-nut` of `hub-bearing`.
+  const words = new Set(wordsOf(of.name));
+  for (const { thing } of [...story.parts, ...story.fasteners])
+    if (!touching.has(thing.name) || wordsOf(thing.name).some((word) => words.has(word))) near.add(thing.name);
+  return near;
+}
+
+/** A bearing, its hub, and what is before or behind that: a stub, a cap. */
+const stepsAway = 2;
+
+const touchingIn = memo((story: Story): ReadonlyMap<string, ReadonlySet<string>> => {
+  const all = new Map<string, Set<string>>();
+  const join = (one: string, other: string) => {
+    for (const [from, to] of [
+      [one, other],
+      [other, one],
+    ] as const) {
+      const known = all.get(from);
+      if (known === undefined) all.set(from, new Set([to]));
+      else known.add(to);
+    }
+  };
+  for (const { thing } of story.parts) for (const { text } of [...thing.behind, ...thing.heldBy, ...thing.matchedWith]) join(thing.name, text);
+  return all;
+});

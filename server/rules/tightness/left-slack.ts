@@ -33,14 +33,16 @@ release by "A. Moor" 2026-05-10
     const lastOf = (cell: FastenerCell) =>
       cell.history.findLast((it) => it.phase === "done" && (it.verb === "slacken" || it.verb === "let" || it.verb === "fit" || it.verb === "undo"));
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => {
-      if (cell.unsure || cell.now.tight || cell.now.on === 0 || cell.thing.torque?.none || it !== lastOf(cell)) return false;
+      if (cell.unsure || cell.now.tight || cell.now.on === 0 || it !== lastOf(cell)) return false;
+      // A pin is never tight; one that was let go is as it should be when it is retained again.
+      if (cell.thing.torque?.none && (it.verb !== "slacken" || cell.now.locked)) return false;
       // Let back and locked so: that is said at the line that let it back.
       if (it.verb === "let" && cell.history.some((other) => other.phase === "done" && other.seq > it.seq && other.verb === "lock")) return false;
       // What was found loose is said by its own rule until it is tight.
       return !cell.history.some((other) => other.verb === "found" && other.seq > it.seq);
     });
     for (const { cell, moment, places } of lines) {
-      const set = adjusting.has(cell.thing.name) ? "Set it and lock it" : "Tighten it and lock it";
+      const set = cell.thing.torque?.none ? "Put it home and lock it" : adjusting.has(cell.thing.name) ? "Set it and lock it" : "Tighten it and lock it";
       report({
         where: moment.where,
         severity: "error",
