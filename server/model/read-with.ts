@@ -4,7 +4,7 @@
 import { allWords } from "./titles.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
-import type { Check, Fastener, Limit, Part, Thing } from "./things.ts";
+import type { Check, Fastener, Fluid, Limit, Part, Thing } from "./things.ts";
 import { bandOf } from "./values.ts";
 
 export function readWith(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] {
@@ -206,3 +206,62 @@ export function isWorking(limit: Limit): boolean {
 
 const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
 const workingWords = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;
+
+/** A run-out or a play is read of what stands still; a travel, a force, a pressure of what works. */
+export function isAtWork(limit: Limit): boolean {
+  return isWorking(limit) && !/\b(run-?out|play|slide|valve lift|cam lift|toe|camber|cast[oe]r)\b/i.test(allWords(limit));
+}
+
+export interface FluidAsRead {
+  readonly fluid: Fluid;
+  readonly filled: boolean;
+  readonly bled: boolean;
+}
+
+/**
+ * What is filled, or without air, as a limit is read or a check is seen: all that is in what runs; the oil, for its pressure and where it is seen to come back; what is in
+ * the thing that is read as it works; the brakes, for the travel of their pedal.
+ */
+export function fluidsAsRead(job: Job, thing: Limit | Check): readonly FluidAsRead[] {
+  return fluidsOf(job).get(thing.name) ?? none;
+}
+
+const fluidsOf = memo((job: Job): ReadonlyMap<string, readonly FluidAsRead[]> => {
+  const all = new Map<string, readonly FluidAsRead[]>();
+  const fluids = [...job.things.values()].filter((it) => it.kind === "fluid");
+  if (fluids.length === 0) return all;
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "limit" && thing.kind !== "check") continue;
+    const spoken = thing.kind === "check" ? flowing(thing) : pressing(thing);
+    const runs = thing.kind === "check" && isSeenRunning(thing);
+    const works = thing.kind === "limit" && thing.critical && isAtWork(thing);
+    const isPedal = works && /\b(pedal|lever|travel|stroke)\b/i.test(thing.title ?? "");
+    const list = fluids.flatMap((fluid) => {
+      const filled = runs || spoken?.test(allWords(fluid)) === true || (works && fluid.in.some((name) => thing.of.some(({ text }) => text === name.text)));
+      const bled = isPedal && fluid.needsBleed && fluid.in.some((name) => sharesWhat(job.things.get(name.text), thing));
+      return filled || bled ? [{ fluid, filled, bled }] : [];
+    });
+    if (list.length > 0) all.set(thing.name, list);
+  }
+  return all;
+});
+
+function sharesWhat(part: Thing | undefined, { criticalWhat }: Limit | Check): boolean {
+  return part?.kind === "part" && part.critical && part.criticalWhat === criticalWhat;
+}
+
+/** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
+function flowing({ title = "" }: Check): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
+  return name === undefined ? undefined : named(name);
+}
+
+/** “Oil pressure, hot”: of what presses. The name of it. */
+function pressing({ title = "" }: Limit): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|water|coolant)\b[^.;,]*\bpressure\b/iu.exec(title) ?? [];
+  return name === undefined ? undefined : named(name);
+}
+
+function named(name: string): RegExp {
+  return new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
+}

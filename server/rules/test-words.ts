@@ -88,6 +88,8 @@ const verdict =
   /^(it |all |that |she )?(is |was )?(still )?(not (right|good|ok(ay)?|well|safe|true)|no good|bad|poor|useless|hopeless|fail|as bad as (ever|before)|no (brakes?|drive|reverse)( (on|to) the (left|right|front|rear|near side|off side))?)$/i;
 /** Each with the part of the machine that it is said of, where the word alone may say that all is well. */
 const alsoBadly: readonly RegExp[] = [
+  // It did not stop where it was to.
+  /\bran on (past|through|over|into) (the|its|his|her|our|a|an) (?!winter|summer|night|autumn|spring|year|hour|evening|afternoon)/i,
   // It let the load go, by a little or all of it.
   /\blets? (it|her|him|them|the (load|weight|hook|rope|chain|drum)) (slip|drop|fall|run (back|away))\b/i,
   /\bclutch (slips|slipped) (in|on|under|at) (top|first|second|third|fourth|full|load|the (hill|bank|slope|start))\b|\b(brakes?|bands?|belts?|ropes?|pawls?|ratchets?|grips?|cones?|dogs?|it|held|then|and) slip(s|ped)\b(?! (in|out|at (its|the) (set|rated)|into|on (by|with|over|to|without|easily)|over|home|easily|freely|sweetly|clear|each|every|through|past|its|the|up|off)\b)(?!.*\band (held|gripped|took up)\b)/i,

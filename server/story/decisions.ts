@@ -91,11 +91,11 @@ export const findingsOf = memo((story: Story): ReadonlyMap<string, readonly Foun
   return byName;
 });
 
-/** How many of a thing at a place were set aside by a word: all of them, where the finding names no number. What holds a wheel or steers is not left off on a word. */
+/** How many of a thing at a place are set aside by a word, as it stands now: all of them, where the finding names no number. What holds a wheel or steers is not left off on a word. */
 export function discardedAt(story: Story, cell: PartCell | FastenerCell): number {
   if (cell.thing.critical) return 0;
-  let count = 0;
-  for (const found of findingsOf(story).get(cell.thing.name) ?? [])
-    if (found.places.includes(cell.place) && found.decision?.detail.decision === "discard") count += found.count ?? cell.total;
-  return count;
+  return decidedAt(story, cell.thing.name, cell.place, cell.total).reduce(
+    (sum, { found, count }) => (found.decision?.detail.decision === "discard" ? sum + count : sum),
+    0,
+  );
 }

@@ -6,7 +6,7 @@ import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { readWith } from "../../model/read-with.ts";
+import { isReadTogether, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
@@ -80,7 +80,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     if (places.length === 0) return;
     const readWhole = wholeAt(thing, places);
     const inIt = inAsItIsRead(thing);
-    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
+    const onBench = (isSize(thing) && !isTogether(thing) && !inUse(thing)) || isBlueing(thing) || isSeenBare(thing, places);
     const before =
       onBench && (readWhole === undefined || isAnew(thing, places)) ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
@@ -89,7 +89,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const inPlace = isSize(thing) && thing.of.some(({ text }) => inIt.includes(text));
     const all = before.length > 0 && (inPlace ? afterwards.every((name) => inIt.includes(name)) : afterwards.length === 0 && thing.of.length === 1);
     const ahead =
-      after.size === 0 && ((isSize(thing) && !isPlay(thing)) || isBlueing(thing)) && thing.of.length === 1
+      after.size === 0 && ((isSize(thing) && !isTogether(thing)) || isBlueing(thing)) && thing.of.length === 1
         ? fittedBy(thing, thing.of[0]?.text ?? "", places)
         : undefined;
     out.push({
@@ -273,6 +273,11 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       return comments.some((it) => it.startsWith(readingLine(place)));
     });
   }
+}
+
+/** There is none of it until the pieces are together, and none in the hand. */
+function isTogether(thing: Limit | Check): boolean {
+  return isPlay(thing) || (thing.kind === "limit" && isReadTogether(thing));
 }
 
 /** What hangs on one piece wherever that lies, and is not set. */
