@@ -36,7 +36,7 @@ const works =
 
 /** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
 const runs =
-  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power|(a |half a )?(ton|tonne|hundredweight)|\d[\d.]* ?(t|tons?|tonnes?|kg|cwt))|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
+  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power|stones|(a |half a )?(ton|tonne|hundredweight)|\d[\d.]* ?(t|tons?|tonnes?|kg|cwt))|(engine|motor) (running|turning)|at (idle|tick-?over)|with (the|its) [\w -]{2,20} (running|turning|going)|(two|three|four|five|six|ten|twelve|twenty|\d+) (rounds(?! of)|laps|circuits)|(hours?|minutes?) (running|turning|of (running|grinding|turning|work)|at (work|speed|full speed)|under (?!\d|pressure|water|air|oil|vacuum|test)\w+))\b/i;
 
 export function isSeenRunning(check: Check): boolean {
   const text = allWords(check);
@@ -46,11 +46,25 @@ export function isSeenRunning(check: Check): boolean {
 const onBench =
   /\bbench\b|\bvice\b|before it goes|\bbetween (its |the )?cent(res|ers)\b|\b(on|in) (the |its |two )?(v[- ]?blocks|rollers|mandrel|knife[- ]edges|lathe|balancer)\b/i;
 
+/** It says that it is read or seen on the bench, between centres, on a mandrel. */
+export function isOnBench(text: string): boolean {
+  return onBench.test(text);
+}
+
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {
   const text = allWords(check);
   return surface.test(text) && !leaks.test(text);
 }
+
+/** How two wheels mesh: nobody sees it of one alone. */
+export function isOfMesh(check: Check): boolean {
+  const text = allWords(check);
+  return check.of.length > 1 && meshed.test(text) && wheels.test(text) && !cracks.test(text);
+}
+
+const meshed = /\b(contact|patterns?|mesh(es)?|mark(s|ed|ing)?|chalk|blued?|blue?ing|bedd(s|ed|ing)|toe|heel)\b/i;
+const wheels = /\b(mesh(es)?|tooth|teeth|flanks?|pinions?|crown ?wheels?|gears?|cogs?|bevels?|worms?)\b/i;
 
 /** By what a crack is looked for. */
 export const looksForCracksBy = String.raw`dyed?|magnetic\w*|magnaflux|mpi|ndt|penetrant|(iron|magnetic) dust|x-?ray\w*|ultra-?so(und|nic)\w*`;

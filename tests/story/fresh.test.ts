@@ -314,6 +314,22 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "oil's metal never explained": "worn things that it may be from were found and renewed",
     "test: lost its pressure": inWords,
   },
+  "mill-cogs": {
+    "pins: four on the shelf": bought,
+    "packing left out": "its own entry says which shims are in",
+    "marking: good, but at the toe alone": inWords,
+    "mic past: journals read with one checked in 2023": pastGauge,
+  },
+  "tow-sheave": {
+    "bearings: never greased": ungreased,
+    "bearings: greased, then washed out": "washed while it is on: a wipe",
+    "axle nut: not let back": "nothing says that it is let back, and its float was read",
+    "stop tried: good, but once of three": inWords,
+    "big wrench's paper ran out in May": pastGauge,
+    "sheave on without its bearings": "nothing says that they lie behind it",
+    "grips swapped for wire clips of 14 mm": inWords,
+    "heavy sheave lifted by hand": past,
+  },
   "brake-van": {
     "blocks: read before they were on": "six of the eight had come by then, and nothing says which these were",
     "rod pins: one on the rack, two fitted new": bought,

@@ -8,6 +8,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Limit, Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
+import { ofTheRest } from "../../story/around.ts";
 import { discardedAt } from "../../story/decisions.ts";
 import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -141,7 +142,7 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
     const weight = takeWeight(cell);
     if (cell.thing.keepsPlace && !cell.then.marked) put(cell.thing.name, { verb: "mark", places: [], rest: '"___"' }, cell.place, lastWhere(cell, own));
-    for (const it of holding) undo(it, it.then.on);
+    for (const it of holding) undo(it, it.then.on - Math.min(it.then.on - 1, ofTheRest(it, cell, cell.then.on - count)));
     put(
       cell.thing.name,
       { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...noted(note === undefined ? [] : [note]) },

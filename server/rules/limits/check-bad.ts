@@ -3,12 +3,13 @@ import { asksForATrial } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
+import type { Seen } from "../../story/story.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
-import { isOnlyALook, saysItWentBadly, saysNotYet } from "../test-words.ts";
+import { isOnlyALook, saysItWentBadly, saysNotYet, saysWhatIsDenied } from "../test-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -41,7 +42,7 @@ seen pattern found good
             open: true,
             message: "This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.",
           });
-        else if (seen.stage === "final" && saysItWentBadly(seen.entry.text?.value ?? "") && !saysItWentBadly(seen.check.title ?? ""))
+        else if (seen.stage === "final" && tellsOfFault(seen))
           context.report({
             where: seen.where,
             severity: "warning",
@@ -86,3 +87,10 @@ seen pattern found good
     }
   },
 };
+
+/** In its own words it went badly, and that is not what it is to be; or it has what its title says that there is none of. */
+function tellsOfFault({ check, entry }: Seen): boolean {
+  const text = entry.text?.value ?? "";
+  const title = check.title ?? "";
+  return saysItWentBadly(text, title) || saysWhatIsDenied(title, text);
+}

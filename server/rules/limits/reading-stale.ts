@@ -6,7 +6,18 @@ import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { fluidsAsRead, headOf, isAtWork, isOfLeaks, isOfSurface, isSeenRunning, isTriedTogether, readWith, subjectOf } from "../../model/read-with.ts";
+import {
+  fluidsAsRead,
+  headOf,
+  isAtWork,
+  isOfLeaks,
+  isOfMesh,
+  isOfSurface,
+  isSeenRunning,
+  isTriedTogether,
+  readWith,
+  subjectOf,
+} from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -355,6 +366,7 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   const later = before.filter((it) => it.day !== undefined && it.day > day);
   const isNew = later.some((it) => it.verb === "fit" && it.isNew);
   // What turns or moves with several of them in is tried with all of them.
+  if (isOfMesh(check)) return false;
   const isTogether = check.of.length > 1 && isTriedTogether(check);
   if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (
