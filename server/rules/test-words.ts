@@ -122,6 +122,8 @@ const verdict =
   /^(it |all |that |she )?(is |was )?(still )?(not (right|good|ok(ay)?|well|safe|true)|no good|bad|poor|useless|hopeless|fail|as bad as (ever|before)|no (brakes?|drive|reverse)( (on|to) the (left|right|front|rear|near side|off side))?)$/i;
 /** Each with the part of the machine that it is said of, where the word alone may say that all is well. */
 const alsoBadly: readonly RegExp[] = [
+  // Not each time.
+  /\b(stopped|held|bit|gripped|locked|latched|tripped|caught|engaged|worked|let go|started) (only )?(once|twice) (in|out of|of) (two|three|four|five|six|ten|\d+)\b(?! (years?|months?|weeks?|days?|hours?|minutes?|seconds?|miles|yards|rounds|turns))/i,
   // It did not stop where it was to.
   /\bran on (past|through|over|into) (the|its|his|her|our|a|an) (?!winter|summer|night|autumn|spring|year|hour|evening|afternoon)/i,
   // It let the load go, by a little or all of it.
