@@ -4,7 +4,7 @@
 import { allWords } from "./titles.ts";
 import type { Job } from "./job.ts";
 import { memo } from "./memo.ts";
-import type { Check, Fastener, Limit, Part, Thing } from "./things.ts";
+import type { Check, Fastener, Fluid, Limit, Part, Thing } from "./things.ts";
 import { bandOf } from "./values.ts";
 
 export function readWith(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] {
@@ -36,7 +36,7 @@ const works =
 
 /** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
 const runs =
-  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power|(a |half a )?(ton|tonne|hundredweight)|\d[\d.]* ?(t|tons?|tonnes?|kg|cwt))|(engine|motor) (running|turning)|at (idle|tick-?over))\b/i;
+  /\b(overrun|on the road|road test|after (a|the|its|some) (run|drive|trip|miles?)|under (load|steam|way|power|stones|(a |half a )?(ton|tonne|hundredweight)|\d[\d.]* ?(t|tons?|tonnes?|kg|cwt))|(engine|motor) (running|turning)|at (idle|tick-?over)|with (the|its) [\w -]{2,20} (running|turning|going)|(two|three|four|five|six|ten|twelve|twenty|\d+) (rounds(?! of)|laps|circuits)|(hours?|minutes?) (running|turning|of (running|grinding|turning|work)|at (work|speed|full speed)|under (?!\d|pressure|water|air|oil|vacuum|test)\w+))\b/i;
 
 export function isSeenRunning(check: Check): boolean {
   const text = allWords(check);
@@ -46,11 +46,25 @@ export function isSeenRunning(check: Check): boolean {
 const onBench =
   /\bbench\b|\bvice\b|before it goes|\bbetween (its |the )?cent(res|ers)\b|\b(on|in) (the |its |two )?(v[- ]?blocks|rollers|mandrel|knife[- ]edges|lathe|balancer)\b/i;
 
+/** It says that it is read or seen on the bench, between centres, on a mandrel. */
+export function isOnBench(text: string): boolean {
+  return onBench.test(text);
+}
+
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {
   const text = allWords(check);
   return surface.test(text) && !leaks.test(text);
 }
+
+/** How two wheels mesh: nobody sees it of one alone. */
+export function isOfMesh(check: Check): boolean {
+  const text = allWords(check);
+  return check.of.length > 1 && meshed.test(text) && wheels.test(text) && !cracks.test(text);
+}
+
+const meshed = /\b(contact|patterns?|mesh(es)?|mark(s|ed|ing)?|chalk|blued?|blue?ing|bedd(s|ed|ing)|toe|heel)\b/i;
+const wheels = /\b(mesh(es)?|tooth|teeth|flanks?|pinions?|crown ?wheels?|gears?|cogs?|bevels?|worms?)\b/i;
 
 /** By what a crack is looked for. */
 export const looksForCracksBy = String.raw`dyed?|magnetic\w*|magnaflux|mpi|ndt|penetrant|(iron|magnetic) dust|x-?ray\w*|ultra-?so(und|nic)\w*`;
@@ -206,3 +220,62 @@ export function isWorking(limit: Limit): boolean {
 
 const worksIn: ReadonlySet<string> = new Set(["force", "pressure", "speed", "rotation", "power", "ratio", "time"]);
 const workingWords = /\b(braking|brake (effort|travel)|pedal|travel|stroke|toe|camber|castor|sinks?|sinking|lift|slide|run-?out|play at|pull)\b/i;
+
+/** A run-out or a play is read of what stands still; a travel, a force, a pressure of what works. */
+export function isAtWork(limit: Limit): boolean {
+  return isWorking(limit) && !/\b(run-?out|play|slide|valve lift|cam lift|toe|camber|cast[oe]r)\b/i.test(allWords(limit));
+}
+
+export interface FluidAsRead {
+  readonly fluid: Fluid;
+  readonly filled: boolean;
+  readonly bled: boolean;
+}
+
+/**
+ * What is filled, or without air, as a limit is read or a check is seen: all that is in what runs; the oil, for its pressure and where it is seen to come back; what is in
+ * the thing that is read as it works; the brakes, for the travel of their pedal.
+ */
+export function fluidsAsRead(job: Job, thing: Limit | Check): readonly FluidAsRead[] {
+  return fluidsOf(job).get(thing.name) ?? none;
+}
+
+const fluidsOf = memo((job: Job): ReadonlyMap<string, readonly FluidAsRead[]> => {
+  const all = new Map<string, readonly FluidAsRead[]>();
+  const fluids = [...job.things.values()].filter((it) => it.kind === "fluid");
+  if (fluids.length === 0) return all;
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "limit" && thing.kind !== "check") continue;
+    const spoken = thing.kind === "check" ? flowing(thing) : pressing(thing);
+    const runs = thing.kind === "check" && isSeenRunning(thing);
+    const works = thing.kind === "limit" && thing.critical && isAtWork(thing);
+    const isPedal = works && /\b(pedal|lever|travel|stroke)\b/i.test(thing.title ?? "");
+    const list = fluids.flatMap((fluid) => {
+      const filled = runs || spoken?.test(allWords(fluid)) === true || (works && fluid.in.some((name) => thing.of.some(({ text }) => text === name.text)));
+      const bled = isPedal && fluid.needsBleed && fluid.in.some((name) => sharesWhat(job.things.get(name.text), thing));
+      return filled || bled ? [{ fluid, filled, bled }] : [];
+    });
+    if (list.length > 0) all.set(thing.name, list);
+  }
+  return all;
+});
+
+function sharesWhat(part: Thing | undefined, { criticalWhat }: Limit | Check): boolean {
+  return part?.kind === "part" && part.critical && part.criticalWhat === criticalWhat;
+}
+
+/** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
+function flowing({ title = "" }: Check): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
+  return name === undefined ? undefined : named(name);
+}
+
+/** “Oil pressure, hot”: of what presses. The name of it. */
+function pressing({ title = "" }: Limit): RegExp | undefined {
+  const [, name] = /\b(oil|fuel|water|coolant)\b[^.;,]*\bpressure\b/iu.exec(title) ?? [];
+  return name === undefined ? undefined : named(name);
+}
+
+function named(name: string): RegExp {
+  return new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
+}

@@ -109,6 +109,8 @@ export interface Open extends Diagnostic {
   readonly reads: readonly Read[];
   /** What is oiled or greased to close it. */
   readonly greases: readonly Read[];
+  /** What is looked at, and found, to close it. */
+  readonly looks: readonly Read[];
   /** What stays of it for a person once all that is planned is done; undefined where a step settles it. */
   readonly leaves: string | undefined;
 }
@@ -152,6 +154,7 @@ function* openOf(job: Job, others: Others): Slices<OpenItems> {
     group: it.group,
     reads: it.said.report.reads ?? [],
     greases: it.said.report.greases ?? [],
+    looks: it.said.report.looks ?? [],
     leaves: it.said.report.leaves,
   }));
   const pardoned = yield* mapping(list.pardoned, (it) => ({ ...placed(it.said), pardon: it.pardon }));

@@ -12,6 +12,7 @@ import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { anewSince, backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
+import { isFound, isOfThoseToGo } from "../story/whose-figures.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
@@ -64,7 +65,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   let findings: { found: Found; text: string }[] = [];
   let decided: { found: Found; text: string } | undefined;
   let instead: Against["instead"];
-  let worn: { verdict: Verdict; inPlace: boolean } | undefined;
+  let worn: { verdict: Verdict; note: Extract<Note, { kind: "read" }> } | undefined;
   for (const note of lot.notes) {
     if (note.seq >= before) break;
     if (note.kind === "repair") {
@@ -84,12 +85,12 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all. That one says nothing
       // of what is called good and why: no such word makes a piece larger that was measured on the bench.
       const good = isReasoned(found) && found.conditions.some(({ condition }) => condition.kind === "serviceable");
-      if (worn !== undefined && (good ? worn.inPlace : says === "reuse" && cell.thing.critical)) worn = undefined;
+      if (worn !== undefined && (good ? worn.note.inPlace : says === "reuse" && cell.thing.critical)) worn = undefined;
       if (says === "reuse" && cell.thing.critical) continue;
       for (const { condition } of found.conditions) if (condemning.has(condition.kind)) findings.push({ found, text: `found ${condition.kind}` });
     } else {
       const out = condemnedBy(judged, note);
-      if (out !== undefined) worn = { verdict: out, inPlace: note.inPlace };
+      if (out !== undefined) worn = { verdict: out, note };
       else if (note.reading.stage === "found" && isReasoned(note.reading) && worn?.verdict.limit === note.reading.limit) worn = undefined;
     }
   }
@@ -103,8 +104,17 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (worn !== undefined && back(worn.verdict.day)) worn = undefined;
   const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
   if (conceded !== undefined) worn = undefined;
+  if (worn !== undefined && isOfItsFellows(story, cell, lot, worn.note)) worn = undefined;
   if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
   return { findings, worn: worn?.verdict, conceded, instead };
+}
+
+/** Fewer figures than pieces were read, so that nobody sees of which they are; these were found serviceable, and all that are past wear are of those that are to go. */
+function isOfItsFellows(story: Story, cell: PartCell | FastenerCell, lot: Lot, { reading, spot }: Extract<Note, { kind: "read" }>): boolean {
+  if (spot !== undefined || reading.place !== cell.place) return false;
+  const said = [...lot.notes].flatMap((note) => (note.kind === "found" ? [note.found] : []));
+  if (!said.some((it) => isFound(it, "serviceable")) || said.some((it) => isFound(it, "worn") || decidedAway(it) !== undefined)) return false;
+  return isOfThoseToGo(story, reading, cell.total, (found) => decidedAway(found) !== undefined);
 }
 
 /** Of its words: it was done to the old one, and made no other. */

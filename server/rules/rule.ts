@@ -53,6 +53,8 @@ export interface Report {
   readonly reads?: readonly Read[];
   /** Oil or grease on these closes it. */
   readonly greases?: readonly Read[];
+  /** A finding of each of these, as somebody sees it now, closes it: nothing is declared that is measured or seen of it. */
+  readonly looks?: readonly Read[];
   /** What stays of it for a person, said of steps that are not done yet, and of its first related line: “New split pin: 4 to go in, and no more than 2 came.” */
   readonly leaves?: string;
 }

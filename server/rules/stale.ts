@@ -4,7 +4,19 @@ import { isSamePlace } from "../model/same-place.ts";
 import type { Job } from "../model/job.ts";
 import { ordersOf } from "../model/orders.ts";
 import { allWords } from "../model/titles.ts";
-import { headOf, isOfAllMounted, isOfCracks, isOfLeaks, isOfSurface, isReadTogether, isSeenRunning, readWith, wordsOf } from "../model/read-with.ts";
+import {
+  isBetweenPieces,
+  isOnBench,
+  headOf,
+  isOfAllMounted,
+  isOfCracks,
+  isOfLeaks,
+  isOfSurface,
+  isReadTogether,
+  isSeenRunning,
+  readWith,
+  wordsOf,
+} from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -189,7 +201,8 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
       if (worked !== undefined) return { cell, what: `was worked on on ${worked.day ?? ""}`, moment: worked };
       const came = "check" in it && onAt(cell, it.seq) === 0 && !isTestedBySeller(story, it) ? cameLater(story, cell, it.seq, day)?.day : undefined;
       if (came !== undefined) return { cell, what: `came new on ${came}` };
-      const on = "limit" in it && isOfRunning(it.limit) ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
+      const isMounted = "limit" in it && (isOfRunning(it.limit) || (isBetweenPieces(it.limit) && !isTriedOut(story.job, it)));
+      const on = isMounted ? history.findLast((was) => was.verb === "fit" && later(was)) : undefined;
       if (on !== undefined) return { cell, what: `went in on ${on.day ?? ""}`, moment: on };
     }
   }
@@ -235,11 +248,12 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
   const text = "check" in it ? `${allWords(it.check)} ${it.entry.text?.value ?? ""}` : "";
   const runs = "limit" in it ? isOfRunning(it.limit) || isOfHolding(it.limit) : isSeenRunning(it.check);
   const leaks = "check" in it && !isOfSurface(it.check) && isOfLeaks(text);
+  const hangs = "limit" in it && weighs.test(it.limit.title ?? "");
   const turns = "check" in it && !isOfSurface(it.check) && turning.test(it.check.title ?? "");
-  if (!runs && !leaks && !turns) return undefined;
+  if (!runs && !leaks && !turns && !hangs) return undefined;
   for (const cell of story.hazards) {
     const what = allWords(cell.thing);
-    if (cell.unsure || (!runs && !(leaks && presses.test(what)) && !(turns && drives.test(what)))) continue;
+    if (cell.unsure || (!runs && !(leaks && presses.test(what)) && !(turns && drives.test(what)) && !(hangs && weighs.test(what)))) continue;
     const restored = cell.history.findLast((was) => was.verb === "restore" && was.phase === "done" && was.seq < it.seq);
     if (restored?.day === undefined || restored.day <= day) continue;
     const safe = cell.history.findLast((was) => was.verb === "safe" && was.seq < restored.seq);
@@ -248,6 +262,9 @@ export function liveOnlyLater(story: Story, it: Reading | Seen): LaterThan | und
   }
   return undefined;
 }
+
+/** How a weight hangs, which nobody reads while it stands on its pin. */
+const weighs = /\b(counter)?-?weights?\b/i;
 
 /** What presses on a joint, and shows whether it leaks. Our own list. */
 const presses = /\b(water|head|steam|air|pressure|hydraulics?|oil|fuel|petrol|gas|vacuum)\b/i;
@@ -264,7 +281,8 @@ function isOfPiece(limit: Limit): boolean {
 /** Read out of the machine: the sheet says so, or it is what nobody reads in it, the pull of a spring at a length, its free length. */
 function isTriedOut(job: Job, { limit, entry }: Reading): boolean {
   const said = entry.details.map((it) => ((it.kind === "note" || it.kind === "because") && it.text !== undefined ? it.text.value : ""));
-  if (out.test([allWords(limit), ...said].join("\n"))) return true;
+  const words = [allWords(limit), ...said].join("\n");
+  if (out.test(words) || isOnBench(words)) return true;
   const dimension = (bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
   return dimension === "force" || limit.of.some(({ text }) => headOf(job.things.get(text) ?? limit) === "spring");
 }

@@ -120,3 +120,8 @@ function shareOpen(beside: readonly (FastenerCell | PartCell)[], place: string):
 function nameOf(thing: { readonly name: string; readonly at: Span }): { text: string; at: Span } {
   return { text: thing.name, at: thing.at };
 }
+
+/** How many of these hold those that stay, `on` of them, where each piece has its own there: a pin to each cog. */
+export function ofTheRest(by: FastenerCell, cell: PartCell, on: number): number {
+  return on > 0 && by.place === cell.place && by.total % cell.total === 0 ? (on * by.total) / cell.total : 0;
+}

@@ -141,7 +141,8 @@ export function judgeValue(
       name,
       band,
       outcome,
-      rank: rank(name, outcome) + (name === "new" && stage !== "found" && outcome === "doubt" ? 2 : 0),
+      // At a final it is asked what went in, and no doubt of one figure hides another that is out for certain.
+      rank: rank(name, outcome) + (name === "new" && stage !== "found" && outcome !== "in" ? (outcome === "doubt" ? 2 : 1.5) : 0),
       excess: beyond(band, value),
     };
     if (gravest === undefined || it.rank > gravest.rank) gravest = it;

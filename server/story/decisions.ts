@@ -91,11 +91,24 @@ export const findingsOf = memo((story: Story): ReadonlyMap<string, readonly Foun
   return byName;
 });
 
-/** How many of a thing at a place were set aside by a word: all of them, where the finding names no number. What holds a wheel or steers is not left off on a word. */
+/**
+ * How many of a thing at a place are set aside by a word, as it stands now: all of them, where the finding names no number, and at each place as many as it names. What holds
+ * a wheel or steers is not left off on a word.
+ */
 export function discardedAt(story: Story, cell: PartCell | FastenerCell): number {
   if (cell.thing.critical) return 0;
-  let count = 0;
-  for (const found of findingsOf(story).get(cell.thing.name) ?? [])
-    if (found.places.includes(cell.place) && found.decision?.detail.decision === "discard") count += found.count ?? cell.total;
-  return count;
+  const here = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.decision !== undefined && it.places.includes(cell.place));
+  return here.reduce(
+    (sum, it, i) => (isDiscard(it) && !here.slice(i + 1).some((later) => takesBack(later, it, cell.total)) ? sum + (it.count ?? cell.total) : sum),
+    0,
+  );
+}
+
+function isDiscard({ decision }: Found): boolean {
+  return decision?.detail.decision === "discard";
+}
+
+/** Decided otherwise of the same pieces: of all, or of more than there are beside those. */
+function takesBack(later: Found, found: Found, total: number): boolean {
+  return !isDiscard(later) && (later.count === undefined || found.count === undefined || later.count + found.count > total);
 }

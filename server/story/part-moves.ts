@@ -2,7 +2,7 @@
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail } from "../../grammar/tree.ts";
 import { relationsOf } from "../model/relations.ts";
-import { closedAgain, fastenersOn, gathered, isTouched, liveBefore, partsBehindOff, partsOn, sourceOf } from "./around.ts";
+import { closedAgain, fastenersOn, gathered, isTouched, liveBefore, partsBehindOff, partsOn, sourceOf, ofTheRest } from "./around.ts";
 import { fluidMoves } from "./fluid-moves.ts";
 import { asItStands } from "./lots.ts";
 import type { Mover } from "./mover.ts";
@@ -28,7 +28,7 @@ export const partMoves = {
         count = counted ?? before.on;
         after = pieces(takenOff(before, count));
         if (before.on > 0) {
-          stillHeld = gathered(cell.thing.heldBy, (name) => fastenersOn(mover, name, cell.place));
+          stillHeld = gathered(cell.thing.heldBy, (name) => fastenersOn(mover, name, cell.place)).filter((by) => by.then.on > ofTheRest(by, cell, after.on));
           stillBehind = gathered(cell.thing.behind, (name) => partsOn(mover, name, cell.place));
           liveHazards = liveBefore(mover, cell.thing.name);
         }

@@ -11,7 +11,8 @@ export function condemning(judged: Judged, name: string, place: string): Verdict
     // What is inside its setting, or as made, at the end is inside its wear.
     const key = `${it.limit.name} ${it.band === "set" || it.band === "new" ? "worn" : it.band}`;
     if (it.outcome === "out") putInto(standing, key, it);
-    else if (it.outcome === "in" && it.stage === "final") standing.delete(key);
+    // In doubt of *new* and of no more, it is inside its wear.
+    else if ((it.outcome === "in" || it.band === "new") && it.stage === "final") standing.delete(key);
   }
   return [...standing.values()].flat();
 }
@@ -36,7 +37,8 @@ function verdictsOf(judged: Judged): Map<string, Verdict[]> {
   if (byName !== undefined) return byName;
   byName = new Map();
   for (const it of judged.verdicts) {
-    if (it.stage === "trial" || it.limit.setBy.length > 0 || ((it.band === "new" || it.band === "set") && it.outcome !== "in")) continue;
+    if (it.stage === "trial" || it.limit.setBy.length > 0 || (it.band === "new" && it.outcome === "out") || (it.band === "set" && it.outcome !== "in"))
+      continue;
     for (const { text } of it.limit.of) {
       const list = byName.get(text);
       if (list === undefined) byName.set(text, [it]);

@@ -177,8 +177,12 @@ function ofOld(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly 
   const spots = group.readings.flatMap((reading) => (sound.get(reading) ?? none).map((spot) => ({ spot, reading })));
   const old = figuresOfOld(story, group, group.readings[0]?.seq ?? 0, spots.length);
   if (old === 0) return nobody;
-  const outside = spots.filter(({ spot, reading }) => judgeSpot(bands, spot, reading, "all")?.outcome !== "in").map(({ spot }) => spot);
-  return outside.length <= old ? new Set(outside) : nobody;
+  const isSo = (outcome: Verdict["outcome"]) =>
+    spots.filter(({ spot, reading }) => judgeSpot(bands, spot, reading, "all")?.outcome === outcome).map(({ spot }) => spot);
+  const out = isSo("out");
+  // Of those that may be as made or not nobody knows which are whose, unless all of them have room among the old.
+  const all = [...out, ...isSo("doubt")];
+  return all.length <= old ? new Set(all) : out.length <= old ? new Set(out) : nobody;
 }
 
 /** A reading below zero where there can be none is left to the rule that says so. */

@@ -6,7 +6,7 @@ import { placesOf } from "../model/job.ts";
 import { readWith } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
-import { type Judgement, type Renewed, bandsFor, isNew, judgeValue, knowsNegative, nearer, rank, squared, uncertaintyOf } from "./bands.ts";
+import { type Judgement, type Renewed, bandsFor, isNew, judgeValue, knowsNegative, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { isMended, isRenewed, isWorn, namesOf, wasRenewed } from "./renewed.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Group, type Unjudged, type Verdict, made } from "./verdict.ts";
@@ -82,7 +82,7 @@ export function workedOut(
         const plain = judgeValue(bands, it.value, known ? { squared: it.uncertaintySquared } : undefined, stage, renewed);
         const judgement: Judgement | undefined =
           // Past new and inside wear is no better: nothing wears to less than nothing.
-          plain !== undefined && (plain.outcome === "in" || plain.rank === rank("new", "out")) && isNegative(it.value) && !knowsNegative(stood)
+          plain !== undefined && (plain.outcome === "in" || (plain.name === "new" && plain.outcome === "out")) && isNegative(it.value) && !knowsNegative(stood)
             ? { ...plain, outcome: "doubt", rank: 4 }
             : plain;
         if (

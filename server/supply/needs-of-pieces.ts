@@ -11,6 +11,7 @@ import { itemAt, itemNamed } from "./items.ts";
 import { type Needs, type PlacedNeed, type Reason, type Use, type Waiting, placed } from "./need.ts";
 import { condemned, condemning } from "../story/past-wear.ts";
 import { backFromWork, completeSince, isAnewSince, repairedSince } from "../story/put-right.ts";
+import { isOfThoseToGo } from "../story/whose-figures.ts";
 import { disturbances } from "./disturbed.ts";
 import { askMates } from "./mates.ts";
 import { type Slot, type Slots, outstanding, placesOfThing } from "./slots.ts";
@@ -172,6 +173,8 @@ function askForWorn(story: Story, judged: Judged, slots: Slots, decided: Readonl
       if (count <= 0) continue;
       for (const verdict of condemning(judged, name, slot.place)) {
         if (conceded(story, verdict, slot) || mendedSince(story, slot, verdict) || isOfFellow(story, judged, verdict, slot)) continue;
+        if (verdict.place === slot.place && isOfThoseToGo(story, verdict.reading, slot.total, ({ decision }) => away.has(decision?.detail.decision ?? "")))
+          continue;
         slot.asks.push({
           seq: verdict.seq,
           count,
@@ -198,6 +201,8 @@ function isOfFellow(story: Story, judged: Judged, verdict: Verdict, slot: Slot):
   return fellows.length > 0 && !isByItself(slot.thing.name) && !isAnew(slot.thing.name) && fellows.some((name) => isByItself(name) || isAnew(name));
 }
 
+/** Those that do not go back. */
+const away: ReadonlySet<string> = new Set(["renew", "exchange", "make", "discard"]);
 const mending: ReadonlySet<string> = new Set(["renew", "repair", "make", "exchange"]);
 
 /** Accepted outside its limit, by somebody with a name. */

@@ -88,19 +88,26 @@ finding bracket
   decision repair "welded by the shop"
 ${more}`;
   const rows = (more: string) => wayBack(filesFrom({ "job.jobsheet": sheet(more) }), "job.jobsheet")?.unsettled.map((it) => [it.text, it.line]);
-  const crack = ["Engine bracket was repaired, and not measured or seen since. Look at it again, and write a finding of it.", 25];
+  const looks = (more: string) =>
+    wayBack(filesFrom({ "job.jobsheet": sheet(more) }), "job.jobsheet")?.entries.flatMap((it) => (it.kind === "look" ? [[...it.waits, it.line]] : []));
   const short = ["New split pin 3 x 20 mm: 3 to go in, and this is short: fewer came, counted in pieces.", 20];
   const mended = 'step mend\n  repair bracket "welded by the shop"\n  done 2026-03-03\n';
   const seen = 'finding bracket 2026-03-04\n  is serviceable\n  because "dye: no crack beside the weld"\n';
-  test("a repaired crack that no limit speaks of is looked at again, planned or done", () => {
-    expect(rows("")).toContainEqual(crack);
-    expect(rows(mended)).toContainEqual(crack);
+  test("a repaired crack that no limit speaks of is looked at again, planned or done, before it goes on", () => {
+    expect(looks("")).toEqual([["finding bracket", 25]]);
+    expect(looks(mended)).toEqual([["finding bracket", 29]]);
+    expect(looks(mended + seen)).toEqual([]);
+    expect(rows(mended)).toEqual([short]);
     expect(rows(mended + seen)).toEqual([short]);
+    const back = wayBack(filesFrom({ "job.jobsheet": sheet("") }), "job.jobsheet");
+    expect(back?.sheet).toMatch(/ {2}repair bracket "welded by the shop"\n\n# finding bracket\n# {3}is \u2026\n\n(?:.*\n)+? {2}fit bracket\n/);
+    expect(wayBack(filesFrom({ "job.jobsheet": `${sheet("")}${back?.sheet}` }), "job.jobsheet")?.sheet).toBe("");
+    expect(looks('check sound "No crack under dye"\n  of bracket\n')).toEqual([]);
     expect(rows('check sound "No crack under dye"\n  of bracket\n')).toEqual([short]);
   });
   test("pins of which too few came, once for all that they lock", () => {
     expect(rows("")).toContainEqual(short);
-    expect(rows('stock split pin 3 x 20 mm 2 "Tin"\n')).toEqual([crack]);
+    expect(rows('stock split pin 3 x 20 mm 2 "Tin"\n')).toEqual([]);
   });
 });
 

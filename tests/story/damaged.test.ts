@@ -84,11 +84,12 @@ const kinds: readonly Kind[] = [
     },
     passes: {
       because:
-        "the fitting of nuts and bolts of which the tightening that follows puts back all that is at hand, and the step's own count says so; what only friction or nothing locks; shims, of which their own entry says how many are in; and what a later step undoes",
+        "the fitting of nuts and bolts of which the tightening that follows puts back all that is at hand, and the step's own count says so; what only friction or nothing locks; one that a word set aside; shims, of which their own entry says how many are in; and what a later step undoes",
       where: (sheet, row) => {
         const line = sheet.lines[row] as string;
         const name = words(line)[1] ?? "";
         if (new RegExp(`^shims ${name} `, "m").test(sheet.declared)) return true;
+        if (new RegExp(`^finding ${name} \\d.*(\\n .*)*\\n  decision discard$`, "m").test(sheet.lines.join("\n"))) return true;
         if (/^\s*lock /.test(line) && sheet.lines.slice(row).some((it) => new RegExp(`^\\s*undo ${name}\\b`).test(it))) return true;
         return tightenedBelow(sheet, row) || (/^\s*lock /.test(line) && /locked by (spring washer|nothing)/.test(declarationOf(sheet, words(line)[1] ?? "")));
       },

@@ -3,10 +3,11 @@
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
+import type { ToLook } from "./looks.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
 
-export type Deed = ActsDeed | ReadDeed | { readonly kind: "lower"; readonly since: number };
+export type Deed = ActsDeed | ReadDeed | LookDeed | { readonly kind: "lower"; readonly since: number };
 
 export interface ActsDeed {
   readonly kind: "acts";
@@ -20,6 +21,12 @@ export interface ReadDeed {
   readonly kind: "read";
   readonly read: ToRead;
   readonly stage: "trial" | "final";
+  readonly since: number;
+}
+
+export interface LookDeed {
+  readonly kind: "look";
+  readonly look: ToLook;
   readonly since: number;
 }
 

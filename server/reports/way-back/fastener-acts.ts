@@ -9,6 +9,7 @@ import { bandOf, rangeText } from "../../model/values.ts";
 import { type Exact, decimalText, placesOf as decimalsOf } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
+import { discardedAt } from "../../story/decisions.ts";
 import { countOf } from "../../story/lots.ts";
 import { isOpen } from "../../story/standing.ts";
 import { isRight } from "../../story/put-right.ts";
@@ -30,15 +31,16 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
   const locks = locking !== undefined && locking.kind !== "nothing" && locking.kind !== "ambiguous";
   const serves = thing.locking?.serves ?? 1;
   for (const cell of cells) {
-    if (cell.unsure || (!cell.thing.critical && isDiscarded(story, cell))) continue;
+    if (cell.unsure || isDiscarded(story, cell)) continue;
     const { then } = cell;
-    const short = Math.max(0, cell.total - then.on);
+    const discarded = discardedAt(story, cell);
+    const short = Math.max(0, cell.total - then.on - discarded);
     if (!isOpen(cell, then) && !then.forNow && short === 0) continue;
     const torque = thing.torque === undefined ? "" : torqueText(thing.torque);
     if (torque !== "" && middleOf(thing) === undefined)
       unsettled.push({ where: lastWhere(cell), text: `${calledAt(cell)}: no middle can be named of ${torque}; write the figure yourself` });
     const mend = mendFor(story, cell);
-    if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
+    if (mend !== undefined) lines.put({ verb: "repair", ...(mend.count === undefined ? {} : { count: mend.count }), rest: quoted(mend.how) }, cell.place);
     const waiting = waitsFor(story, cell, wanted);
     if (waiting !== undefined && (short > 0 || then.forNow)) unsettled.push(waitingRow(cell, lastWhere(cell), waiting));
     const { fresh, made, open: asked, old } = shareOf(story, cell, wanted, waiting !== undefined);
@@ -55,7 +57,8 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
     if (asked > 0) lines.put({ verb: "fit", blank: true, ...some(asked), ...noted([waiting?.text ?? ""]) }, cell.place);
     // What waits would be brought back as it was by tightening all that lie there: the others are counted.
     const waits = made + asked;
-    if (old > 0 && (never || then.off < old || fast + waits > 0)) lines.put({ verb: "fit", ...(fast > 0 || old < short ? some(old) : {}) }, cell.place);
+    if (old > 0 && (never || then.off < old || fast + waits > 0))
+      lines.put({ verb: "fit", ...(fast > 0 || old < short + discarded ? some(old) : {}) }, cell.place);
     const tightens = !never && (short > 0 || !then.tight || then.forNow || (!then.locked && locks && torque !== "" && !isAtTorque(cell)));
     const back = backOf(thing);
     const torqued = torqueOf(thing, adjusting.has(thing.name), story);
@@ -77,8 +80,8 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
         },
         cell.place,
       );
-    if (waits === cell.total - fast) continue;
-    const rest = fast + waits > 0 ? some(cell.total - fast - waits) : {};
+    if (waits + discarded === cell.total - fast) continue;
+    const rest = fast + waits + discarded > 0 ? some(cell.total - fast - waits - discarded) : {};
     if (tightens) lines.put({ verb: "tighten", ...rest, ...torqued }, cell.place);
     if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, ...back }, cell.place);
     if (locks && (tightens || short > 0 || !then.locked)) lines.put({ verb: "lock", ...rest, ...fresher }, cell.place);

@@ -8,6 +8,8 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Hazard, Limit, Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
+import { ofTheRest } from "../../story/around.ts";
+import { discardedAt } from "../../story/decisions.ts";
 import { isOpen, standsIn } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { actText, filledAs, type Act } from "./acts.ts";
@@ -61,8 +63,8 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
     if (extra > 0) open(cell, extra, "more than there should be: find where it belongs");
     const away = discardedOn(story, cell);
     if (away > 0) open(cell, away, "decided to be discarded");
-    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
-    const short = Math.max(0, cell.total - cell.then.on);
+    if (isDiscarded(story, cell)) continue;
+    const short = Math.max(0, cell.total - cell.then.on - discardedAt(story, cell));
     const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
     if (over > 0 && away === 0) open(cell, over);
     if (short > 0 && !waitsInBlank(cell.thing.name)) for (const front of closedOver(cell)) open(front, front.then.on);
@@ -72,8 +74,8 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
     if (cell.unsure) continue;
     const away = discardedOn(story, cell);
     if (away > 0) undo(cell, away, "decided to be discarded");
-    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
-    const short = Math.max(0, cell.total - cell.then.on);
+    if (isDiscarded(story, cell)) continue;
+    const short = Math.max(0, cell.total - cell.then.on - discardedAt(story, cell));
     const stands = standsIn(cell);
     const over = Math.min(newHere(wanted, cell) - short, cell.then.on);
     if (stands) undo(cell, cell.then.on, "one of them is in for now: put the right one in its place");
@@ -140,7 +142,7 @@ export function* openingOf(story: Story, own: string): Slices<Opening> {
     const holding = beside(cell.thing.heldBy, cell.place, "fastener").filter((it) => it.then.on > 0);
     const weight = takeWeight(cell);
     if (cell.thing.keepsPlace && !cell.then.marked) put(cell.thing.name, { verb: "mark", places: [], rest: '"___"' }, cell.place, lastWhere(cell, own));
-    for (const it of holding) undo(it, it.then.on);
+    for (const it of holding) undo(it, it.then.on - Math.min(it.then.on - 1, ofTheRest(it, cell, cell.then.on - count)));
     put(
       cell.thing.name,
       { verb: "remove", places: [], ...(count < cell.then.on ? { count } : {}), ...noted(note === undefined ? [] : [note]) },

@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
+import { fluidsAsRead, headOf, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
@@ -65,7 +65,8 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
     if (isOfTheWhole(read))
       for (const { thing } of work)
         if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
-    if (read.thing.kind === "check" && (isSeenRunning(read.thing) || isSeenToFlow(read.thing)))
+    for (const { fluid } of fluidsAsRead(story.job, read.thing)) graph.wait(final, last(fluid.name));
+    if (read.thing.kind === "check" && isSeenToFlow(read.thing))
       for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
     if (read.thing.kind === "check") behindWhatItTries(read.thing, final);
   }

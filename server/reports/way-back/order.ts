@@ -6,9 +6,10 @@ import type { Fastener, Fluid, Hazard, Part } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { mayStay } from "../../rules/energy/still-raised.ts";
 import { isFiller, isGrease, isWheel, isWordOfFillers, wordsOf } from "./by-words.ts";
-import { type Deed, offAt } from "./deeds.ts";
+import { type Deed, offAt, soon } from "./deeds.ts";
 import { deedsByThing } from "./deeds-by-thing.ts";
 import { makeGraph } from "./graph.ts";
+import type { ToLook } from "./looks.ts";
 import { beforeItIsClosed, clampsOf, fingerTight, orderReadings } from "./order-readings.ts";
 import type { ToRead } from "./readings.ts";
 import type { Work } from "./work.ts";
@@ -17,7 +18,7 @@ import type { Work } from "./work.ts";
 const aTurn = 1e-3;
 
 // The mirror counts least: it gives way to what the facts say, and to where a reading can be taken.
-export function* inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[]): Slices<Deed[]> {
+export function* inOrderOfFitting(story: Story, work: readonly Work[], readings: readonly ToRead[], looks: readonly ToLook[]): Slices<Deed[]> {
   const { job } = story;
   const by = deedsByThing(
     story,
@@ -57,6 +58,12 @@ export function* inOrderOfFitting(story: Story, work: readonly Work[], readings:
 
   yield;
   const finals = orderReadings(by, graph, readings);
+  for (const look of looks) {
+    const deed: Deed = { kind: "look", look, since: soon };
+    graph.add(deed);
+    graph.wait(deed, by.doing(look.thing.name, "repair"));
+    graph.rather(fitting(look.thing.name), deed);
+  }
   yield;
 
   // ---- better so, where nothing speaks against it

@@ -2,6 +2,7 @@
 // Invariant: what waits for a decision, an answer or somebody's hands is a blank, never the old one.
 import { isSamePlace } from "../../model/same-place.ts";
 import { isLubricated } from "../../story/put-right.ts";
+import { discardedAt } from "../../story/decisions.ts";
 import type { Part } from "../../model/things.ts";
 import { awayAt } from "../../story/away.ts";
 import type { PartCell, Story } from "../../story/story.ts";
@@ -22,13 +23,14 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
   for (const cell of cells) {
     if (cell.unsure) continue;
     const short = Math.max(0, cell.total - cell.then.on);
+    const wants = short > discardedAt(story, cell);
     const waiting = waitsFor(story, cell, wanted);
-    if (waiting !== undefined && (short > 0 || cell.then.forNow)) unsettled.push(waitingRow(cell, lastWhere(cell), waiting));
+    if (waiting !== undefined && (wants || cell.then.forNow)) unsettled.push(waitingRow(cell, lastWhere(cell), waiting));
     const mend = mendFor(story, cell);
-    if (mend !== undefined) lines.put({ verb: "repair", rest: quoted(mend) }, cell.place);
-    if (!cell.thing.critical && isDiscarded(story, cell)) continue;
+    if (mend !== undefined) lines.put({ verb: "repair", ...(mend.count === undefined ? {} : { count: mend.count }), rest: quoted(mend.how) }, cell.place);
+    if (isDiscarded(story, cell)) continue;
     const away = awayAt(story.job, thing.name, cell.place, story.newestDay);
-    if (away !== undefined && short > 0) {
+    if (away !== undefined && wants) {
       if (away.back !== undefined) lateDay(story, away.where, unsettled);
       else waitForOrder(unsettled, away.where, away.reference, false, calledAt(cell));
     }
@@ -40,9 +42,9 @@ export function partActs(story: Story, cells: readonly PartCell[], wanted: Wante
     // A blank says the same before and after the others are planned beside it.
     const ofAll = (count: number) => (count < cell.total ? { count } : {});
     if (fresh > 0) waitForNew(story, cell, unsettled);
-    const weight = short > 0 ? weightOf(thing) : undefined;
+    const weight = wants ? weightOf(thing) : undefined;
     if (weight !== undefined && !hangs(story, thing)) lines.put(weight, "");
-    const down = short > 0 ? downInto(thing) : undefined;
+    const down = wants ? downInto(thing) : undefined;
     if (down !== undefined) lines.put(down, "");
     // What lies on its cradle goes on from there, and who lifts it has to know. A blank says the same before and after.
     const known = weight?.note !== undefined && hangs(story, thing) ? [...why, weight.note] : why;

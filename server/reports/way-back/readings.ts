@@ -6,7 +6,7 @@ import { isConceded } from "../../story/conceded.ts";
 import { lineText } from "../../../grammar/sheet-text.ts";
 import { placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { isWorking, readWith } from "../../model/read-with.ts";
+import { isReadTogether, isWorking, readWith } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
@@ -82,7 +82,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const inIt = inAsItIsRead(thing);
     // What works and says with what it is read is of no piece on the bench.
     const isAtWork = thing.kind === "limit" && thing.with.length > 0 && isWorking(thing);
-    const onBench = (isSize(thing) && !isPlay(thing) && !inUse(thing) && !isAtWork) || isBlueing(thing) || isSeenBare(thing, places);
+    const onBench = (isSize(thing) && !isTogether(thing) && !inUse(thing) && !isAtWork) || isBlueing(thing) || isSeenBare(thing, places);
     const before =
       onBench && (readWhole === undefined || isAnew(thing, places)) ? [...after].filter((name) => isEmpty(name, places) && !inIt.includes(name)) : [];
     const afterwards = [...after].filter((name) => !before.includes(name));
@@ -91,7 +91,7 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
     const inPlace = isSize(thing) && thing.of.some(({ text }) => inIt.includes(text));
     const all = before.length > 0 && (inPlace ? afterwards.every((name) => inIt.includes(name)) : afterwards.length === 0 && thing.of.length === 1);
     const ahead =
-      after.size === 0 && ((isSize(thing) && !isPlay(thing)) || isBlueing(thing)) && thing.of.length === 1
+      after.size === 0 && ((isSize(thing) && !isTogether(thing)) || isBlueing(thing)) && thing.of.length === 1
         ? fittedBy(thing, thing.of[0]?.text ?? "", places)
         : undefined;
     out.push({
@@ -275,6 +275,11 @@ export function readingsToTake(story: Story, work: readonly Work[], due: Due): T
       return comments.some((it) => it.startsWith(readingLine(place)));
     });
   }
+}
+
+/** There is none of it until the pieces are together, and none in the hand. */
+function isTogether(thing: Limit | Check): boolean {
+  return isPlay(thing) || (thing.kind === "limit" && isReadTogether(thing));
 }
 
 /** What hangs on one piece wherever that lies, and is not set. */

@@ -3,7 +3,7 @@ import { recordOnly } from "../draw/heading.ts";
 import { type Content, html } from "../draw/html.ts";
 import { type Document, type Row, type Section, listOf } from "../draw/sections.ts";
 import { unbroken } from "../draw/unbroken.ts";
-import type { BackEntry, BackReading, WayBack } from "./way-back.ts";
+import type { BackEntry, BackLook, BackReading, WayBack } from "./way-back.ts";
 import { plannedFigures, wayBackHeadline } from "./words.ts";
 
 export function wayBackSections(report: WayBack): Document {
@@ -29,6 +29,8 @@ export function wayBackSections(report: WayBack): Document {
 }
 
 function sectionOf(entry: BackEntry): Section {
+  if (entry.kind === "look")
+    return { kind: "section", title: `Look at: ${entry.title}`, look: "card", parts: [{ kind: "list", look: "tick", rows: toFind(entry) }] };
   if (entry.kind !== "step") {
     return {
       kind: "section",
@@ -78,6 +80,13 @@ function toSee(entry: BackReading): Row[] {
     key: place,
     page: html`${spotOf(entry, i)}<span class="whole">${box} good</span> <span class="whole">${box} bad</span> ${room} <span class="whole">by ${room}</span>`,
   }));
+}
+
+function toFind(entry: BackLook): Row[] {
+  return entry.places.map((place) => {
+    const at = place === "" ? "" : `${place}: `;
+    return { text: `${at}what it looks like, as a finding`, at: entry, key: place, page: html`${box} ${at}it is ${room}` };
+  });
 }
 
 function toMeasure(entry: BackReading): Row[] {

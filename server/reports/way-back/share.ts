@@ -1,7 +1,7 @@
 // What is to go on at a place, by what it is: new, still to be made, waiting for a word, or sound and as it was; and what is mended before.
 // Invariant: reads only. A critical place is never left empty by a word.
 import { against, decidedAway, workOrdered } from "../../rules/failures.ts";
-import { decidedAt } from "../../story/decisions.ts";
+import { countAt, decidedAt, discardedAt } from "../../story/decisions.ts";
 import { repairedSince } from "../../story/put-right.ts";
 import type { FastenerCell, PartCell, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
@@ -20,12 +20,13 @@ export interface Share {
 
 /** What is to go on, by what it is. What was set aside for another and that nothing else takes the place of goes back new: a critical place is never left empty by a word. */
 export function shareOf(story: Story, cell: PartCell | FastenerCell, wanted: Wanted, waits: boolean): Share {
-  const short = Math.max(0, cell.total - cell.then.on);
+  const discarded = discardedAt(story, cell);
+  const short = Math.max(0, cell.total - cell.then.on - discarded);
   const needed = Math.min(wanted.count(cell), short);
   const made = Math.min(wanted.toMake(cell), short - needed);
   const open = waits ? Math.min(undecided(story, cell, wanted), short - needed - made) : 0;
-  const gone = Math.max(0, short - cell.then.off);
-  const aside = setAside(story, cell).reduce((sum, it) => sum + it.count, 0);
+  const gone = Math.max(0, short + discarded - cell.then.off);
+  const aside = Math.max(0, setAside(story, cell).reduce((sum, it) => sum + it.count, 0) - discarded);
   const more = Math.min(Math.max(0, aside - Math.max(0, needed + made + open - gone)), short - needed - made - open);
   return { fresh: needed + more, made, open, old: short - needed - made - open - more };
 }
@@ -66,12 +67,13 @@ function undecided(story: Story, cell: PartCell | FastenerCell, wanted: Wanted):
   return wanted.asked.has(cell.thing.name) ? cell.total : (undecidedAt(story, cell)?.count ?? 0);
 }
 
-/** The repair that was decided and neither done nor planned. */
-export function mendFor(story: Story, cell: PartCell | FastenerCell): string | undefined {
+/** The repair that was decided and neither done nor planned; of how many, where it is not of all that are there. */
+export function mendFor(story: Story, cell: PartCell | FastenerCell): { readonly how: string; readonly count?: number } | undefined {
   const found = findingsAt(story, cell).findLast((it) => it.decision !== undefined);
   const decision = found?.decision?.detail;
   if (found === undefined || decision?.decision !== "repair" || decision.how === undefined || repairedSince(cell, found.seq) !== undefined) return undefined;
   // Sent out to be mended, it is mended when it is back.
   if (workOrdered(story, cell)) return undefined;
-  return decision.how.value;
+  const { count } = countAt(found, cell.place, cell.total);
+  return { how: decision.how.value, ...(count > 0 && count < cell.total ? { count } : {}) };
 }

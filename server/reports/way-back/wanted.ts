@@ -10,7 +10,7 @@ import type { Where } from "../../model/where.ts";
 import { against } from "../../rules/failures.ts";
 import { obvious } from "../../rules/parts/part-undecided.ts";
 import { fastenerAsItStands, partAsItStands } from "../../story/cells.ts";
-import { countAt, decidedAt, findingsOf } from "../../story/decisions.ts";
+import { countAt, decidedAt, discardedAt, findingsOf } from "../../story/decisions.ts";
 import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/story.ts";
 import { judge } from "../../story/verdicts.ts";
@@ -155,8 +155,9 @@ function workedOn(cell: PartCell | FastenerCell, found: Found): boolean {
   return (renewedAsFound(cell, found) ?? repairedAsFound(cell, found)) !== undefined;
 }
 
+/** All of them, and none is to take their place. */
 export function isDiscarded(story: Story, cell: PartCell | FastenerCell): boolean {
-  return findingsAt(story, cell).findLast((it) => it.decision !== undefined)?.decision?.detail.decision === "discard";
+  return discardedAt(story, cell) >= cell.total;
 }
 
 /** How many that are still on were decided to be discarded, and nothing takes them off. */

@@ -19,8 +19,9 @@ import { plain } from "../draw/plain.ts";
 import { inList } from "../draw/so-many.ts";
 import type { Line } from "../draw/line.ts";
 import { actText, filledAs, noteOf } from "./acts.ts";
-import { takenAsDone } from "./as-done.ts";
+import { type AsDone, takenAsDone } from "./as-done.ts";
 import { closedInBy } from "./closed-in.ts";
+import { type ToLook, lookLine, looksToTake } from "./looks.ts";
 import { namesTaken, stepCalled, stepName } from "./names.ts";
 import { openingOf } from "./opening.ts";
 import type { Deed } from "./deeds.ts";
@@ -39,7 +40,7 @@ export interface WayBack extends Heading {
   readonly sheet: string;
 }
 
-export type BackEntry = BackStep | BackReading;
+export type BackEntry = BackStep | BackReading | BackLook;
 
 export interface BackStep {
   readonly kind: "step";
@@ -74,6 +75,16 @@ export interface BackReading extends Line {
   readonly allowed: string;
 }
 
+/** A piece that is looked at once more: what it looks like is written as a finding. */
+export interface BackLook extends Line {
+  readonly kind: "look";
+  readonly title: string;
+  /** Where; `""` where there are no places. */
+  readonly places: readonly string[];
+  /** The heads of the findings, which wait for what was seen. */
+  readonly waits: readonly string[];
+}
+
 /** What only somebody who has seen it can settle: a decision, an answer, a figure that looks like a slip. */
 const forAPerson: ReadonlySet<string> = new Set([
   "part-undecided",
@@ -101,20 +112,17 @@ export function* goingBack(files: Files, path: string): Slices<WayBack | undefin
   yield* supplying(story);
   const { work: first, unsettled } = yield* workOf(story, opened.step?.name);
   yield;
-  function* stepsBy(work: readonly Work[], readings: readonly ToRead[]): Slices<BackEntry[]> {
-    const deeds = yield* inOrderOfFitting(story, work, readings);
+  function* stepsBy(work: readonly Work[], readings: readonly ToRead[], looks: readonly ToLook[]): Slices<BackEntry[]> {
+    const deeds = yield* inOrderOfFitting(story, work, readings, looks);
     return [...(opened.step === undefined ? [] : [opened.step]), ...(yield* entriesOf(opened, deeds))];
   }
-  const asks = yield* stillAsked(files, path, told.story, yield* stepsBy(first, []));
+  const asks = yield* stillAsked(files, path, told.story, yield* stepsBy(first, [], []));
   const work = yield* apart(() => greased(story, first, asks.greases));
   const readings = yield* apart(() => readingsToTake(story, work, asks.due));
-  const entries = yield* stepsBy(work, readings);
+  const entries = yield* stepsBy(work, readings, looksToTake(story, asks.looks));
   const cautions = yield* apart(() => cautionsFor(story));
   const done = yield* takenAsDone(files, path, stepsDone(entries, lineText));
-  const asItIs = (it: { readonly file: string; readonly line: number }): Line | undefined => {
-    const line = it.file === path ? done.asItIs(it.line) : it.line;
-    return line === undefined ? undefined : { file: it.file, line: line + 1 };
-  };
+  const asItIs = asItIsIn(path, done);
   const list = yield* listingOpen(done.files, path);
   const open = yield* mapping(list.open, (it) => {
     const { rule, message, leaves } = it;
@@ -182,9 +190,9 @@ const mostRounds = 8;
 
 /**
  * What the release would still ask for if all that is planned were done and its blanks filled in: readings and looks, by their names, the places and the line that asks;
- * and what goes back without its grease.
+ * what goes back without its grease; and what nobody has looked at since it was put right.
  */
-function* stillAsked(files: Files, path: string, story: Story, entries: readonly BackEntry[]): Slices<{ due: Due; greases: readonly Read[] }> {
+function* stillAsked(files: Files, path: string, story: Story, entries: readonly BackEntry[]): Slices<StillAsked> {
   const done = yield* takenAsDone(
     files,
     path,
@@ -192,17 +200,36 @@ function* stillAsked(files: Files, path: string, story: Story, entries: readonly
     story,
   );
   const due = new Map<string, { places: Set<string>; at: Line | undefined }>();
+  const looked: (Read & { readonly at: Line | undefined })[] = [];
   const { open } = yield* listingOpen(done.files, path);
-  for (const [i, { reads, file, line }] of open.entries()) {
+  const asItIs = asItIsIn(path, done);
+  for (const [i, { reads, looks, related, file, line }] of open.entries()) {
     if (i % someAtOnce === 0) yield;
-    const own = file === path ? done.asItIs(line) : line;
+    const own = asItIs({ file, line });
+    // Asked by a repair that is only written here, it is asked by what was found.
+    const [cause] = related.flatMap((it) => asItIs(it) ?? []);
+    for (const it of looks) looked.push({ ...it, at: own ?? cause });
     for (const { name, places } of reads) {
       const known = due.get(name) ?? { places: new Set<string>(), at: undefined };
       for (const place of places) known.places.add(place);
-      due.set(name, { ...known, at: known.at ?? (own === undefined ? undefined : { file, line: own + 1 }) });
+      due.set(name, { ...known, at: known.at ?? own });
     }
   }
-  return { due, greases: open.flatMap((it) => it.greases) };
+  return { due, greases: open.flatMap((it) => it.greases), looks: looked };
+}
+
+/** The line of the sheet as it stands; undefined of one that is only written here. */
+function asItIsIn(path: string, done: AsDone): (it: { readonly file: string; readonly line: number }) => Line | undefined {
+  return ({ file, line: row }) => {
+    const line = file === path ? done.asItIs(row) : row;
+    return line === undefined ? undefined : { file, line: line + 1 };
+  };
+}
+
+interface StillAsked {
+  readonly due: Due;
+  readonly greases: readonly Read[];
+  readonly looks: readonly (Read & { readonly at: Line | undefined })[];
 }
 
 /** Each with its `done`, as a sheet would hold them. */
@@ -246,6 +273,11 @@ function* entriesOf({ told, at }: Opened, deeds: readonly Deed[]): Slices<BackEn
     if (deed.kind === "read") {
       close();
       entries.push(readingOf(story, deed.read, deed.stage, deed.read.at ?? at(deed.read.where)));
+    } else if (deed.kind === "look") {
+      close();
+      const { thing, places } = deed.look;
+      const line = deed.look.at ?? at({ file: thing.file, entry: thing.entry, row: 0, at: thing.at });
+      entries.push({ kind: "look", title: thing.title ?? thing.name, places, waits: places.map((place) => lookLine(thing, place)), ...line });
     } else if (deed.kind === "lower") {
       close();
       lines.push(...lowering(told, at));
@@ -322,7 +354,8 @@ function sheetText(entries: readonly BackEntry[]): string {
     out.push("");
     if (entry.kind === "step") {
       out.push(...stepText(entry));
-    } else if (entry.kind === "reading") out.push(entry.text, ...aheadOf(entry), ...entry.waits.map((it) => `  # ${plain(it)}`));
+    } else if (entry.kind === "look") out.push(...entry.waits.flatMap((it) => [`# ${plain(it)}`, "#   is \u2026"]));
+    else if (entry.kind === "reading") out.push(entry.text, ...aheadOf(entry), ...entry.waits.map((it) => `  # ${plain(it)}`));
     else out.push(...aheadOf(entry).map((it) => it.trim()), ...entry.waits.map((it) => `# ${plain(it)}`));
   }
   return `${out.join("\n")}\n`;

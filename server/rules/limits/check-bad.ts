@@ -3,13 +3,14 @@ import { asksForATrial } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
+import type { Seen } from "../../story/story.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import { memo } from "../../model/memo.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
-import { isOnlyALook, saysNotYet, saysWhere, shortened } from "../test-words.ts";
+import { isOnlyALook, saysItWentBadly, saysNotYet, saysWhatIsDenied, shortened } from "../test-words.ts";
 import { called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -37,6 +38,7 @@ seen pattern found good
       if (seen.good) {
         if (seen.stage !== "final") continue;
         const said = saidBy(seen.entry);
+        const badly = said.against(seen.check.title ?? "");
         if (said.notYet)
           context.report({
             where: seen.where,
@@ -44,12 +46,12 @@ seen pattern found good
             open: true,
             message: "This is written as good, and its own words say that nobody has looked yet. Look, and write what was seen.",
           });
-        else if (said.badly !== undefined && !isWhatIsAsked(said.badly, seen.check.title ?? ""))
+        else if (badly !== undefined)
           context.report({
             where: seen.where,
             severity: "warning",
             open: true,
-            message: `This is written as good, and “${shortened(said.badly)}” says that it was not. Write it as \`bad\`; where that is as it should be, write that it is.`,
+            message: `This is written as good, and “${shortened(badly)}” says that it was not. Write it as \`bad\`; where that is as it should be, write that it is.`,
           });
         else if (asksForATrial(seen.check) && said.isOnlyALook)
           context.report({
@@ -91,12 +93,16 @@ seen pattern found good
 };
 
 /** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
-const saidBy = memo(({ text }: { readonly text?: { readonly value: string } }) => {
-  const said = text?.value ?? "";
-  return { notYet: saysNotYet(said), badly: saysWhere(said), isOnlyALook: isOnlyALook(said) };
+const saidBy = memo((entry: Seen["entry"]) => {
+  const text = entry.text?.value ?? "";
+  const byTitle = new Map<string, string | undefined>();
+  return {
+    notYet: saysNotYet(text),
+    isOnlyALook: isOnlyALook(text),
+    /** What in it says that it went badly, or is what the title says that there is none of. */
+    against(title: string): string | undefined {
+      if (!byTitle.has(title)) byTitle.set(title, saysItWentBadly(text, title) ?? saysWhatIsDenied(title, text));
+      return byTitle.get(title);
+    },
+  };
 });
-
-/** “Gland weeps, a drop a minute”: what good looks like. */
-function isWhatIsAsked(words: string, title: string): boolean {
-  return title.toLowerCase().includes(words.toLowerCase()) || saysWhere(title) !== undefined;
-}

@@ -6,7 +6,18 @@ import { allWords } from "../../model/titles.ts";
 import { wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
-import { headOf, isOfLeaks, isOfSurface, isSeenRunning, isTriedTogether, isWorking, readWith, subjectOf } from "../../model/read-with.ts";
+import {
+  fluidsAsRead,
+  headOf,
+  isAtWork,
+  isOfLeaks,
+  isOfMesh,
+  isOfSurface,
+  isSeenRunning,
+  isTriedTogether,
+  readWith,
+  subjectOf,
+} from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -112,7 +123,7 @@ measure end-float final
         if (was !== undefined) stale(datedBack(reading, was));
         const without = readWithout(story, limit, reading);
         if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
-        const dry = dryAt(story, reading, pressing(limit)) ?? unfilledAt(story, reading) ?? unheldAt(story, reading);
+        const dry = dryAt(story, reading) ?? unheldAt(story, reading);
         if (dry !== undefined)
           stale({
             where: reading.where,
@@ -190,7 +201,7 @@ measure end-float final
         ? undefined
         : isSeenRunning(seen.check)
           ? offAt(story, seen)
-          : (dryAt(story, seen, flowing(seen.check)) ?? subjectOff(story, seen) ?? unheldAt(story, seen));
+          : (dryAt(story, seen) ?? subjectOff(story, seen) ?? unheldAt(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
@@ -260,7 +271,7 @@ function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly plac
     const moment = cell.history.find((it) => later(it) && it.verb !== "found" && it.after.on !== it.before.on);
     if (moment?.verb === "fit" && moment.before.on < cell.total) return { thing: cell.thing, place: cell.place, what: "was off", moment };
   }
-  return dryAt(story, seen, /^/u);
+  return dryAt(story, seen);
 }
 
 /** “Rope runs in both grooves”: what the look speaks of first went on later, by its line or by its day. */
@@ -286,48 +297,25 @@ const criticalByHead = memo((story: Story): ReadonlyMap<string, readonly PartCel
   return all;
 });
 
-/** A fluid that goes by such a name and was out as it was seen, and was filled later, by its line or by its day. */
+/** What is in as it is read or seen, and was out, or had air in it still: it was filled or bled later, by its line or by its day. */
 function dryAt(
   story: Story,
-  seen: Seen | Reading,
-  named: RegExp | undefined,
+  it: Seen | Reading,
 ): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
-  if (named === undefined) return undefined;
+  const asks = fluidsAsRead(story.job, "limit" in it ? it.limit : it.check);
+  if (asks.length === 0) return undefined;
   for (const cell of story.fluids) {
-    if (cell.unsure || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
-    if (!named.test(allWords(cell.thing))) continue;
-    const moment = cell.history.find((it) => it.phase === "done" && it.verb === "fill" && (it.seq > seen.seq || datedBefore(seen, it)));
-    if (moment !== undefined && !moment.before.full) return { thing: cell.thing, place: cell.place, what: "was not filled", moment };
-  }
-  return undefined;
-}
-
-/** A run-out or a play is read of what stands still; a travel, a force, a pressure of what works. */
-function isAtWork(limit: Limit): boolean {
-  return isWorking(limit) && !/\b(run-?out|play|slide|valve lift|cam lift|toe|camber|cast[oe]r)\b/i.test(allWords(limit));
-}
-
-/** How something works by what is in it, that was out; the travel of a pedal, by what must be bled: that is of the air that was in it still. */
-function unfilledAt(story: Story, reading: Reading): ReturnType<typeof dryAt> {
-  const { limit } = reading;
-  if (!limit.critical || !isAtWork(limit)) return undefined;
-  const isPedal = /\b(pedal|lever|travel|stroke)\b/i.test(limit.title ?? "");
-  for (const cell of story.fluids) {
-    if (cell.unsure || !isSamePlace(cell.place, reading.place)) continue;
+    const ask = asks.find((one) => one.fluid === cell.thing);
+    if (ask === undefined || cell.unsure || !isSamePlace(cell.place, it.place)) continue;
     const { thing, place } = cell;
-    const later = cell.history.filter((it) => it.phase === "done" && (it.seq > reading.seq || datedBefore(reading, it)));
-    const isItsOwn = thing.in.some((name) => limit.of.some(({ text }) => text === name.text));
-    const filled = isItsOwn ? later.find((it) => it.verb === "fill" && !it.before.full) : undefined;
-    if (filled !== undefined) return { thing, place, what: "was not filled", moment: filled };
-    const isBrakes = isPedal && thing.needsBleed && thing.in.some((name) => sharesWhat(story.job.things.get(name.text), limit));
-    const bled = isBrakes ? later.find((it) => it.verb === "bleed" && it.before.airIn) : undefined;
+    const later = cell.history.filter((was) => was.phase === "done" && (was.seq > it.seq || datedBefore(it, was)));
+    // What was let out after it was read, and filled again, was in.
+    const filled = later.find((was) => was.verb === "fill" || was.verb === "drain" || was.verb === "lost");
+    if (ask.filled && filled?.verb === "fill" && !filled.before.full) return { thing, place, what: "was not filled", moment: filled };
+    const bled = ask.bled ? later.find((was) => was.verb === "bleed" && was.before.airIn) : undefined;
     if (bled !== undefined) return { thing, place, what: "was not bled", moment: bled };
   }
   return undefined;
-}
-
-function sharesWhat(part: Thing | undefined, { criticalWhat }: Limit): boolean {
-  return part?.kind === "part" && part.critical && part.criticalWhat === criticalWhat;
 }
 
 /** How something works is read or tried with what holds it in: a lever on a cable whose pin was still on the bench. */
@@ -350,22 +338,6 @@ function unheldAt(story: Story, it: Reading | Seen): ReturnType<typeof dryAt> {
     }
   }
   return undefined;
-}
-
-/** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
-function flowing({ title = "" }: Check): RegExp | undefined {
-  const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
-  return name === undefined ? undefined : named(name);
-}
-
-/** “Oil pressure, hot”: of what presses. The name of it. */
-function pressing(limit: Limit): RegExp | undefined {
-  const [, name] = /\b(oil|fuel|water|coolant)\b[^.;,]*\bpressure\b/iu.exec(limit.title ?? "") ?? [];
-  return name === undefined ? undefined : named(name);
-}
-
-function named(name: string): RegExp {
-  return new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
 }
 
 /** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
@@ -395,6 +367,7 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   const later = before.filter((it) => it.day !== undefined && it.day > day);
   const isNew = later.some((it) => it.verb === "fit" && it.isNew);
   // What turns or moves with several of them in is tried with all of them.
+  if (isOfMesh(check)) return false;
   const isTogether = check.of.length > 1 && isTriedTogether(check);
   if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (

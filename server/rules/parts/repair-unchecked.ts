@@ -51,8 +51,7 @@ release by "A. Moor" 2026-05-10
         severity: "error",
         message: `${unseen} Measure it or look at it (\`seen … final good\`) before release.`,
         reads,
-        // With no limit and no check of it nobody can be told what to read.
-        ...(reads.length === 0 ? { leaves: `${unseen} Look at it again, and write a finding of it.` } : {}),
+        ...(reads.length === 0 ? { looks: [{ name: cell.thing.name, places: [cell.place] }] } : {}),
         related: [{ where: found.where, message: "Found here." }],
       });
     }
@@ -62,7 +61,7 @@ release by "A. Moor" 2026-05-10
         // Whoever did the work answers for it: worth a look, and no reason to hold the machine.
         severity: "warning",
         message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
-        leaves: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it again, and write a finding of it.`,
+        looks: [{ name: cell.thing.name, places: [cell.place] }],
         related: [{ where: found.where, message: "Found here." }],
       });
   },

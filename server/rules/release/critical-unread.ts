@@ -9,7 +9,7 @@ import { readingsOn, seenOn } from "../../story/looked-up.ts";
 import { namesIn } from "../../story/worked-out.ts";
 import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, PartCell, PartMoment, Reading, Seen } from "../../story/story.ts";
 import { openings, readAtOnePlace, wasOpened } from "../at-one-place.ts";
-import { isNear } from "../moved.ts";
+import { lastDisturbed, isNear } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -143,18 +143,22 @@ release by "A. Moor" 2026-05-10
       });
     }
 
-    /** Tried by it is what may be lost, of a part that nobody moved; others that are critical for the very same were put together here: lock to lock, with new chains. */
+    /**
+     * Tried by it is what may be lost, of a part that nobody moved; others that are critical for the very same were put together here, or what sets a figure of that part was
+     * moved: lock to lock, with new chains; a switch that stops, with its travel set.
+     */
     function untried(thing: Check): void {
       const what = thing.criticalWhat;
       if (what === undefined || thing.file !== job.path || !isTriedTogether(thing) || [...thing.of, ...thing.setBy].some(({ text }) => isMoved(text))) return;
+      const workAt = (place: string) => [...builtUpFor(what, place), ...setAnew(thing, what, place)];
       const missing = placesOf(job, thing).filter((place) => {
-        const work = builtUpFor(what, place);
+        const work = workAt(place);
         return (
           work.length > 0 &&
           !seenOn(story, thing.name).some((it) => it.stage !== "trial" && isSamePlace(it.place, place) && work.every((done) => isAfter(it, done)))
         );
       });
-      const [last] = missing.flatMap((place) => builtUpFor(what, place));
+      const [last] = missing.flatMap(workAt);
       if (last === undefined) return;
       const at = missing.filter((place) => place !== "");
       report({
@@ -164,6 +168,15 @@ release by "A. Moor" 2026-05-10
         reads: [{ name: thing.name, places: missing }],
         related: [{ where: last.where, message: "Put together here." }],
       });
+    }
+
+    /** The last move of what sets a figure of the same part, that is critical for the same. */
+    function setAnew({ of }: Check, what: string, place: string): readonly Moment[] {
+      const setters = [...job.things.values()].flatMap((it) =>
+        it.kind === "limit" && it.criticalWhat === what && it.of.some(({ text }) => of.some((name) => name.text === text)) ? it.setBy : [],
+      );
+      const move = setters.length === 0 ? undefined : lastDisturbed(story, setters, place);
+      return move === undefined ? none : [move.moment];
     }
 
     function isMoved(name: string): boolean {
