@@ -12,6 +12,7 @@ import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment } f
 import type { Verdict } from "../story/verdict.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
+import { cutsThatAddNothing } from "./cut-only.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
@@ -105,7 +106,8 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
     !(verdict.band === "new" && stillWorn(last)) &&
     readThroughout(context, verdict) &&
     (verdict.stage === "found" || isReadAgainThere(story, verdict)) &&
-    !isContradicted(context, verdict)
+    !isContradicted(context, verdict) &&
+    !cutsThatAddNothing(context, verdict, last)
   )
     return { moment: { ...last.reading, where: last.where }, planned: false };
   const names =
