@@ -44,8 +44,12 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
         cut = true;
       }
     }
-    // Whoever had it outside may have done more than the order says: that work is for other rules.
-    if ((ordersOf(job).work.get(name) ?? []).some(({ detail, status }) => status?.status === "received" && isAt(detail, out.place))) return false;
+    for (const { detail, status } of ordersOf(job).work.get(name) ?? []) {
+      const text = detail.text?.value ?? "";
+      if (status?.status !== "received" || !isAt(detail, out.place) || mendsNothing(text)) continue;
+      if (!takesMetalOff(text)) return false;
+      cut = true;
+    }
   }
   return cut;
 }
