@@ -27,7 +27,9 @@ export function readsSo(verdict: Verdict): string {
   const mean = verdict.reading.spots.some((spot) => spot.again) && !verdict.workedOut ? " (mean)" : "";
   const out = verdict.workedOut ? ` (worked out${verdict.approximate ? ", near enough" : ""})` : "";
   const what = verdict.band === "taper" ? " taper" : verdict.band === "ovality" ? " ovality" : verdict.band === "spread" ? " spread" : "";
-  return `${called(limit, at)}${what} ${what === "" ? agreeing(limit, "is") : "is"} ${verdictValue(verdict)}${mean}${out}`;
+  // Several that are called by one limit have a size, and are none: “brake linings measure 3 mm”.
+  const verb = what === "" && agreeing(limit, "is") === "are" ? "measure" : "is";
+  return `${called(limit, at)}${what} ${verb} ${verdictValue(verdict)}${mean}${out}`;
 }
 
 /**
