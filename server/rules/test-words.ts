@@ -25,11 +25,17 @@ function wentBadlyIn(clauses: readonly string[], i: number): boolean {
   // “Brake fade: none”.
   if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) return refused.test(it) && !isPast(restOf(clauses, i, refused.exec(it)));
   if (/\bat first\b/i.test(it) && i < clauses.length - 1) return false;
+  if (heated.test(it) && clauses.slice(i + 1).some((other) => tightThen.test(other))) return false;
   return [wentBadly, ...alsoBadly].some((sign) => {
     const bad = sign.exec(it);
     return bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad));
   });
 }
+
+/** Run at its heat for so long, to see what leaks: “ran hot half an hour, dry”. Of what got hot by itself its part is named, or nothing of a leak. */
+const heated =
+  /^(it |she |(the )?engine )?(ran|run) hot (for )?(about |some )?((half )?an hour|half hour|\d+ ?(min|minutes|h|hours|miles|mi)|\w+ (minutes|hours|miles))$/i;
+const tightThen = /^(all |stays? |stayed |bone |quite |still )*(dry|tight|no (leaks?|weeps?|drips?|seepage|loss|steam|bubbles))\b/i;
 
 /** Put right further on, or as it is meant to be. */
 function isPast(rest: string): boolean {
