@@ -44,7 +44,7 @@ const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 export type Filling<K extends (Detail | Entry)["kind"]> = {
   -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
 };
-const beforeNames = /^(?:the|both|all|every|each|either)$/;
+const beforeNames = /^(?:the|old|both|all|every|each|either)$/;
 
 export abstract class FigureGrammar extends TableParser {
   node: Draft = {};
@@ -86,7 +86,8 @@ export abstract class FigureGrammar extends TableParser {
   /** `remove the hub`, `finding both hubs` would be a thing called both, at a place called hubs. */
   protected wordBeforeName(): void {
     const [first, word, name, more] = this.input;
-    if (!this.live || first === undefined || word === undefined || !beforeNames.test(word.image)) return;
+    if (!this.live || first === undefined || word === undefined) return;
+    if (!beforeNames.test(word.image) && !(word.image === "with" && first.image === "fill")) return;
     if (name === undefined || !nameToken(name) || goingOnToken(name)) return;
     if (usualPlaces.has(name.image) && more !== undefined && nameToken(more) && !goingOnToken(more)) {
       const written = `${more.image} ${name.image}`;
@@ -94,7 +95,7 @@ export abstract class FigureGrammar extends TableParser {
       this.complain(at, `The name comes first, then its place: ${first.image} ${written}.`, [fixOf(`Write ${written}`, at, written)]);
       return;
     }
-    const all = word.image === "the" ? "" : " where no place is named, all of them are meant.";
+    const all = /^(?:the|old|with)$/.test(word.image) ? "" : " where no place is named, all of them are meant.";
     this.complain(spanOf(word), `Leave \`${word.image}\` out${all === "" ? `: ${first.image} ${name.image}.` : `:${all}`}`, [
       fixOf(`Leave \`${word.image}\` out`, { from: word.startOffset, to: name.startOffset }, ""),
     ]);

@@ -189,6 +189,11 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);
   }
+  if (under === "step" && word === "renew") {
+    const line = mended(`${text.slice(0, at.from)}fit${text.slice(at.to).trimEnd()} new`);
+    const fixes = line === undefined ? [] : [fixOf("Write `fit … new`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
+    return fault(at, "A new one that goes on is written `fit NAME new`.", fixes);
+  }
   const meant = meantStart(tokensOf(text), under, text, mended);
   if (meant !== undefined) return meant;
   if (firstWordsUnder(under).has(word)) return fault(at, `This can't be read here. The line is written: ${syntaxUnder(word, under)}.`);

@@ -8,7 +8,7 @@ import type { Fault, Span } from "./tree.ts";
 import { actionWord } from "./words.ts";
 
 /** Asked before anything else but what an action saw for itself. */
-export const slipsOfTwo: readonly Slip[] = [newOfEach, twoVerbs, andAnother, handTight, heldUntil, setByNothing];
+export const slipsOfTwo: readonly Slip[] = [newOfEach, twoVerbs, andAnother, handTight, wordsBehind, byTheBook, heldUntil, setByNothing];
 
 /** `fit hub new, seal new` */
 function newOfEach({ failure, here, before, behind, node, text }: Stop): Fault | undefined {
@@ -85,6 +85,35 @@ function handTight({ failure, here, before, behind, node, tokens, index, text }:
 
 const inOneWord = /^(?:hand|finger)-tight$/;
 const byHand = /^(?:hand|finger|fingers|thumb)$/;
+
+/** `tighten gland-nut a flat`, `fit hub as before`, `drain oil into a tin`: the first word was taken for a place. */
+function wordsBehind({ failure, here, node, tokens, index, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || !nameToken(here)) return undefined;
+  const place = placesRead(node).at(-1);
+  const first =
+    place !== undefined && small.test(place.text) ? tokens.findIndex((it) => it.startOffset === place.at.from) : small.test(here.image) ? index : -1;
+  const from = tokens[first];
+  const last = tokens[first - 1];
+  if (from === undefined || last === undefined || last.image === ",") return undefined;
+  const at = { from: from.startOffset, to: (node.at as Span).to };
+  const words = text.slice(at.from, at.to);
+  if (/["\\]/.test(words) || tokens.slice(first).some(figureToken)) return undefined;
+  return fault(at, `Words of your own go in a note: note "${words.length > 40 ? `${words.slice(0, 39)}…` : words}".`, [
+    fixOf("Make it a note", { from: endOf(last), to: at.to }, `\n${indentOf(text)}note "${words}"`),
+  ]);
+}
+
+const small = /^(?:a|an|as|into|onto|until|till|like|very|quite|just|half|so)$/;
+
+/** `tighten hub-nut to book` */
+function byTheBook({ failure, here, node }: Stop): Fault | undefined {
+  if (failure?.how === "rest" || node.verb !== "tighten" || here === undefined || !/^(?:the|book|spec\w*|torque|figure|maker)$/i.test(here.image))
+    return undefined;
+  return fault(
+    { from: here.startOffset, to: (node.at as Span).to },
+    "Write the figure that it was pulled to, with its unit; by what book stands under the fastener, as its `source`.",
+  );
+}
 
 /** `checked 2026-01-10 due 2027-01-10` */
 function heldUntil({ failure, here, behind, shape, tokens, node, text }: Stop): Fault | undefined {
